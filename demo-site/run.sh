@@ -1,0 +1,39 @@
+#!/bin/sh
+# Builds everything and serves the demo site on loopback under the strict policy.
+# PORT (8117) says where; `--check` fetches every page once and ends.
+set -eu
+root=$(cd "$(dirname "$0")/.." && pwd)
+cd "$root"
+port=${PORT:-8117}
+
+if [ -z "${PLYLINE_BUILT:-}" ]; then
+    echo "Building the page files (some minutes the first time, seconds later) ..."
+    sh www/build.sh
+fi
+cargo build --quiet --example serve
+
+serve() {
+    target/debug/examples/serve "$port" demo-site/pages www/dist
+}
+
+if [ "${1:-}" != "--check" ]; then
+    serve
+    exit
+fi
+
+serve &
+server=$!
+trap 'kill $server' EXIT
+address="http://127.0.0.1:$port"
+for _ in 1 2 3 4 5 6 7 8 9 10; do
+    curl --silent --output /dev/null "$address/" && break
+    sleep 0.3
+done
+pages="/ /plyline.js /site.css /icon.svg"
+for page in demo-site/pages/*/; do
+    pages="$pages /$(basename "$page")/"
+done
+for page in $pages; do
+    curl --silent --fail --output /dev/null --write-out "%{http_code} %{size_download} bytes  $page\n" \
+        "$address$page" || { echo "cannot fetch $page" >&2; exit 1; }
+done

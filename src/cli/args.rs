@@ -1,0 +1,96 @@
+//! What can be typed: commands, their arguments, and the help that explains them.
+
+use clap::{Args as Arguments, Parser, Subcommand, ValueEnum};
+use std::path::PathBuf;
+
+/// Checks chess lines written as PGN and shows what plyline reads in them.
+///
+/// A page shows a lesson from the same text; what this program says about a text is what
+/// the page will make of it. It checks that moves are legal, not that they are good.
+#[derive(Debug, Parser)]
+#[command(name = "plyline", version, arg_required_else_help = true)]
+#[command(after_help = "Example: plyline check posts/")]
+pub struct Args {
+    /// What to do.
+    #[command(subcommand)]
+    pub command: Command,
+}
+
+/// The commands.
+#[derive(Debug, Subcommand)]
+pub enum Command {
+    /// Check notation: what is wrong, where, why, and the way out
+    Check(Check),
+    /// Show the tree of moves that is read from a file
+    Tree(Tree),
+    /// Write the files that a web page loads
+    Assets(Assets),
+}
+
+/// `plyline check`
+#[derive(Debug, Arguments)]
+#[command(after_help = "\
+Exit code: 0 no error (there may be warnings and hints), 1 at least one error, 2 could not run.
+
+Examples:
+  plyline check lesson.pgn
+  plyline check --format json lessons/")]
+pub struct Check {
+    /// PGN files, and folders in which all *.pgn files are checked
+    #[arg(required = true, value_name = "PATH")]
+    pub paths: Vec<PathBuf>,
+    /// How findings are written
+    #[arg(long, value_enum, default_value_t = Format::Text)]
+    pub format: Format,
+}
+
+/// How findings are written.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum Format {
+    /// For people: the source line, with the place marked
+    Text,
+    /// For programs: one JSON object a line
+    Json,
+}
+
+/// `plyline tree`
+#[derive(Debug, Arguments)]
+#[command(after_help = "\
+Findings go to standard error. Exit code: as for check.
+
+Examples:
+  plyline tree lesson.pgn
+  plyline tree lesson.pgn --game 2 --json")]
+pub struct Tree {
+    /// A PGN file
+    pub file: PathBuf,
+    /// Only the game of this number, counted from 1
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u32).range(1..))]
+    pub game: Option<u32>,
+    /// Print every game as one line of JSON, instead of its outline
+    #[arg(long, conflicts_with = "emit")]
+    pub json: bool,
+    /// Print one step of the way from text to page, instead of the outline
+    #[arg(long, value_enum, value_name = "STEP")]
+    pub emit: Option<Emit>,
+}
+
+/// A step of the way from text to page.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum Emit {
+    /// The pieces that the text is cut into
+    Tokens,
+    /// Games, lines and what stands in them, before anyone asks whether it is chess
+    Syntax,
+}
+
+/// `plyline assets`
+#[derive(Debug, Arguments)]
+#[command(after_help = "\
+Files of the same names are written over.
+
+Example: plyline assets site/plyline/")]
+pub struct Assets {
+    /// The folder to write to; it is made where it is missing
+    pub dir: PathBuf,
+}

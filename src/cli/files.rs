@@ -1,0 +1,151 @@
+//! Files: which ones a path means, and what is in them.
+
+use crate::text::{Code, Finding, Findings, Source, Span, limits};
+use std::collections::HashSet;
+use std::fs::{self, File};
+use std::io::{self, Read};
+use std::path::{Path, PathBuf};
+
+/// A path that gave nothing to read, and why.
+#[derive(Debug)]
+pub struct Unreadable {
+    /// As it was written, or as it was found in a folder.
+    pub path: PathBuf,
+    /// Why, for people.
+    pub reason: String,
+}
+
+impl Unreadable {
+    fn new(path: &Path, reason: impl ToString) -> Unreadable {
+        Unreadable {
+            path: path.to_owned(),
+            reason: reason.to_string(),
+        }
+    }
+
+    /// One line that names the path and the reason.
+    pub fn line(&self) -> String {
+        format!("{}: {}", self.path.display(), self.reason)
+    }
+}
+
+/// The files that these paths mean, in their order and each once: a file is itself, a folder
+/// its `.pgn` files, also those in folders inside it, sorted.
+pub fn find(paths: &[PathBuf]) -> Vec<Result<PathBuf, Unreadable>> {
+    let mut found = Vec::new();
+    let mut seen = HashSet::new();
+    for path in paths {
+        if path.is_dir() {
+            walk(path, &mut found);
+        } else if is_other_source(path) {
+            let reason = "only .pgn files can be checked so far";
+            found.push(Err(Unreadable::new(path, reason)));
+        } else {
+            found.push(Ok(path.clone()));
+        }
+    }
+    found.retain(|one| match one {
+        Ok(path) => seen.insert(path.clone()),
+        Err(_) => true,
+    });
+    found
+}
+
+/// Adds the `.pgn` files of a folder. Names that begin with a dot are passed over, and so are
+/// links to folders, which can lead round in a circle.
+fn walk(top: &Path, found: &mut Vec<Result<PathBuf, Unreadable>>) {
+    let before = found.len();
+    // Folders and files that are still to be looked at; the last comes first.
+    let mut waiting = vec![top.to_owned()];
+    while let Some(path) = waiting.pop() {
+        if path != top && !path.is_dir() {
+            found.push(Ok(path));
+            continue;
+        }
+        match entries(&path) {
+            Ok(list) => waiting.extend(list.into_iter().rev()),
+            Err(error) => found.push(Err(Unreadable::new(&path, error))),
+        }
+    }
+    if found.len() == before {
+        found.push(Err(Unreadable::new(
+            top,
+            "there is no .pgn file in this folder",
+        )));
+    }
+}
+
+/// The folders and `.pgn` files in a folder, sorted.
+fn entries(folder: &Path) -> io::Result<Vec<PathBuf>> {
+    let mut list = Vec::new();
+    for entry in fs::read_dir(folder)? {
+        let entry = entry?;
+        let path = entry.path();
+        let hidden = entry.file_name().as_encoded_bytes().starts_with(b".");
+        let wanted = match path.is_dir() {
+            true => !entry.file_type()?.is_symlink(),
+            false => has_extension(&path, &["pgn"]),
+        };
+        if wanted && !hidden {
+            list.push(path);
+        }
+    }
+    list.sort();
+    Ok(list)
+}
+
+fn has_extension(path: &Path, wanted: &[&str]) -> bool {
+    let extension = path.extension().and_then(|extension| extension.to_str());
+    extension.is_some_and(|it| wanted.iter().any(|other| it.eq_ignore_ascii_case(other)))
+}
+
+/// Whether it is a kind of file in which notation stands among other things.
+fn is_other_source(path: &Path) -> bool {
+    has_extension(path, &["md", "markdown", "html", "htm", "xhtml"])
+}
+
+/// What was read from a file.
+#[derive(Debug)]
+pub struct Text {
+    /// Its text; empty where it was too long to be kept.
+    pub source: Source,
+    /// What the reading itself found.
+    pub findings: Findings,
+    /// Whether the text was too long, which `findings` says.
+    pub is_too_long: bool,
+}
+
+/// Reads a file, but never more of it than the core would read.
+pub fn load(path: &Path) -> Result<Text, Unreadable> {
+    let unreadable = |error: io::Error| Unreadable::new(path, error);
+    let name = path.display().to_string();
+    if path.is_dir() {
+        return Err(Unreadable::new(path, "this is a folder"));
+    }
+    let file = File::open(path).map_err(unreadable)?;
+    // What the system says of the length is not asked: a device may have none and never end.
+    let mut bytes = Vec::new();
+    file.take(limits::TEXT_BYTES as u64 + 1)
+        .read_to_end(&mut bytes)
+        .map_err(unreadable)?;
+    let is_too_long = bytes.len() > limits::TEXT_BYTES;
+    let (source, findings) = match is_too_long {
+        true => (Source::new(name, ""), too_long()),
+        false => Source::from_bytes(name, &bytes),
+    };
+    Ok(Text {
+        source,
+        findings,
+        is_too_long,
+    })
+}
+
+fn too_long() -> Findings {
+    let message = format!(
+        "this text has more than {} bytes and is not read",
+        limits::TEXT_BYTES
+    );
+    let mut findings = Findings::default();
+    findings.push(Finding::new(Code::TextTooLong, Span::default(), message));
+    findings
+}

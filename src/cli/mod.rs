@@ -1,0 +1,61 @@
+//! The author's command line: the only folder that touches files. It reads texts, asks the
+//! core what is in them, and reports.
+
+mod args;
+mod assets;
+mod check;
+mod emit;
+mod files;
+mod out;
+mod outline;
+mod read;
+mod report;
+mod snippet;
+mod tree;
+
+use args::Command;
+use clap::Parser;
+use std::process::ExitCode;
+
+/// How a run ended; the numbers are public (design, section 8).
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+enum Outcome {
+    /// No error was found; there may be warnings and hints.
+    Clean = 0,
+    /// At least one error was found.
+    Errors = 1,
+    /// Something could not be done: bad arguments, a file that cannot be read or written.
+    Failed = 2,
+}
+
+impl Outcome {
+    /// What findings with or without an error make of a run.
+    fn of(has_error: bool) -> Outcome {
+        match has_error {
+            true => Outcome::Errors,
+            false => Outcome::Clean,
+        }
+    }
+}
+
+/// Runs the program with the arguments that it was started with.
+pub fn main() -> ExitCode {
+    let args = match args::Args::try_parse() {
+        Ok(args) => args,
+        Err(said) => {
+            // Help and version come here too. A closed output is no reason to complain.
+            let _ = said.print();
+            return ExitCode::from(if said.use_stderr() { 2 } else { 0 });
+        }
+    };
+    let done = match args.command {
+        Command::Check(wanted) => check::run(&wanted),
+        Command::Tree(wanted) => tree::run(&wanted),
+        Command::Assets(wanted) => assets::run(&wanted),
+    };
+    let outcome = done.unwrap_or_else(|error| {
+        out::say(&format!("cannot write to standard output: {error}"));
+        Outcome::Failed
+    });
+    ExitCode::from(outcome as u8)
+}

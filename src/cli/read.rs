@@ -1,0 +1,127 @@
+//! From a text to its games, one at a time: a file may hold thousands, and a lesson takes much
+//! more memory than the words it was read from.
+
+use super::files::Text;
+use crate::lesson::{self, Lesson};
+use crate::notation::{self, Game, Syntax};
+use crate::text::{Code, Finding, Findings, Source, Span};
+use std::io;
+use std::ops::Range;
+
+/// One game of a text.
+pub struct Part<'a> {
+    /// The whole text.
+    pub source: &'a Source,
+    /// Its number in the text, from 1.
+    pub number: usize,
+    /// What stands in the text.
+    pub game: &'a Game,
+    /// What it means; none where its start cannot be used.
+    pub lesson: Option<&'a Lesson>,
+    /// The bytes from where the game before it ended to where the next one begins.
+    pub bytes: Range<u32>,
+}
+
+/// What a reading leaves when it is over.
+pub struct Read {
+    /// The whole text.
+    pub source: Source,
+    /// Everything that was found, in the order of the places.
+    pub findings: Findings,
+    /// Whether there was an error, also among the findings that are more than are kept.
+    pub has_error: bool,
+}
+
+/// Reads a text and shows each of its games, or only that of the given number, to `each`.
+/// With a number, what was found in other games is not told.
+///
+/// # Errors
+/// Those of `each`.
+pub fn read(
+    text: Text,
+    only: Option<u32>,
+    mut each: impl FnMut(&Part<'_>) -> io::Result<()>,
+) -> io::Result<Read> {
+    let mut read = Read {
+        source: text.source,
+        has_error: false,
+        findings: Findings::default(),
+    };
+    read.add(text.findings);
+    if text.is_too_long {
+        return Ok(read);
+    }
+    let (syntax, mut written) = notation::parse(&read.source);
+    written.sort();
+    let starts: Vec<u32> = syntax
+        .games
+        .iter()
+        .skip(1)
+        .map(|game| game.span.from)
+        .collect();
+    let count = syntax.games.len();
+    if count == 0 {
+        // No game, and so no number that could be out of range: the findings say why.
+        read.add(written);
+        return Ok(read);
+    }
+    if let Some(number) = only.filter(|&number| number as usize > count) {
+        read.add(no_such_game(number, count));
+    }
+    let written: Vec<&Finding> = written.iter().collect();
+    let mut from = 0;
+    for (ix, game) in syntax.games.into_iter().enumerate() {
+        let bytes = from..starts.get(ix).copied().unwrap_or(u32::MAX);
+        from = bytes.end;
+        if only.is_some_and(|number| number as usize != ix + 1) {
+            continue;
+        }
+        let one = Syntax { games: vec![game] };
+        let (lessons, played) = lesson::validate(&read.source, &one);
+        let mut findings = between(&written, &bytes);
+        findings.extend(played);
+        findings.sort();
+        each(&Part {
+            source: &read.source,
+            number: ix + 1,
+            game: &one.games[0],
+            lesson: lessons.first().and_then(Option::as_ref),
+            bytes,
+        })?;
+        read.add(findings);
+    }
+    read.findings.sort();
+    Ok(read)
+}
+
+impl Read {
+    fn add(&mut self, findings: Findings) {
+        // Asked before they are added: `findings` keeps only so many.
+        self.has_error |= findings.has_error();
+        self.findings.extend(findings);
+    }
+}
+
+/// Those of the findings, which are in the order of their places, that begin in a range.
+fn between(findings: &[&Finding], bytes: &Range<u32>) -> Findings {
+    let first = findings.partition_point(|finding| finding.span.from < bytes.start);
+    let mut some = Findings::default();
+    for &finding in findings[first..]
+        .iter()
+        .take_while(|it| it.span.from < bytes.end)
+    {
+        some.push(finding.clone());
+    }
+    some
+}
+
+fn no_such_game(number: u32, count: usize) -> Findings {
+    let held = match count {
+        1 => "one game".to_owned(),
+        _ => format!("{count} games"),
+    };
+    let message = format!("this text holds {held}, so there is no game {number}");
+    let mut findings = Findings::default();
+    findings.push(Finding::new(Code::NoSuchGame, Span::default(), message));
+    findings
+}

@@ -1,0 +1,48 @@
+//! `plyline tree`: shows what is read from a file, as an outline, as JSON, or one step of the
+//! way from text to page.
+
+use super::args;
+use super::emit;
+use super::out::{self, Out, say};
+use super::outline;
+use super::read::read;
+use super::report::Report;
+use super::{Outcome, files};
+use crate::edge;
+use std::io::{self, Write};
+
+/// Prints the games of a file; a game whose start cannot be used prints nothing. Findings go
+/// to standard error.
+///
+/// # Errors
+/// Those of standard output.
+pub fn run(wanted: &args::Tree) -> io::Result<Outcome> {
+    let text = match files::load(&wanted.file) {
+        Ok(text) => text,
+        Err(unreadable) => {
+            say(&unreadable.line());
+            return Ok(Outcome::Failed);
+        }
+    };
+    let mut out = Out::new();
+    let done = read(text, wanted.game, |part| match (wanted.emit, part.lesson) {
+        (Some(step), _) => emit::emit(&mut out, step, part),
+        (None, None) => Ok(()),
+        (None, Some(lesson)) if wanted.json => {
+            serde_json::to_writer(&mut out, &edge::lesson(lesson))?;
+            writeln!(out)
+        }
+        (None, Some(lesson)) => outline::write(&mut out, part.number, lesson),
+    })?;
+    out.flush()?;
+    let colour = out::wants_colour(&io::stderr());
+    let mut report = Report::new(io::stderr().lock(), args::Format::Text, colour);
+    // The tree is what was asked for; where standard error is closed, it still was printed.
+    let _ = report.add(&done.source, &done.findings);
+    if !done.findings.is_empty()
+        && let Ok(count) = report.finish()
+    {
+        let _ = writeln!(io::stderr(), "{count}");
+    }
+    Ok(Outcome::of(done.has_error))
+}

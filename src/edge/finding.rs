@@ -1,0 +1,66 @@
+//! A finding as a page sees it: places in UTF-16, as JavaScript counts.
+
+use crate::text::{Findings, Source};
+use serde::Serialize;
+
+/// One finding.
+#[derive(Debug, Serialize)]
+pub struct FindingData {
+    /// `P` and three digits.
+    pub code: &'static str,
+    /// `error`, `warning` or `hint`.
+    pub severity: &'static str,
+    /// What is wrong.
+    pub message: String,
+    /// First UTF-16 unit.
+    pub from: u32,
+    /// One past the last UTF-16 unit.
+    pub to: u32,
+    /// Line, from 1.
+    pub line: u32,
+    /// Column in Unicode scalar values, from 1.
+    pub column: u32,
+    /// A way out.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub help: Option<String>,
+    /// A certain mend.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub fix: Option<FixData>,
+}
+
+/// A certain mend.
+#[derive(Debug, Serialize)]
+pub struct FixData {
+    /// First UTF-16 unit.
+    pub from: u32,
+    /// One past the last UTF-16 unit.
+    pub to: u32,
+    /// What stands there afterwards.
+    pub text: String,
+}
+
+/// The findings of a text.
+pub fn findings(source: &Source, findings: &Findings) -> Vec<FindingData> {
+    let utf16 = |byte| source.place(byte).utf16;
+    findings
+        .iter()
+        .map(|finding| {
+            let from = source.place(finding.span.from);
+            FindingData {
+                code: finding.code.id(),
+                severity: finding.severity().word(),
+                message: finding.message.clone(),
+                from: from.utf16,
+                to: utf16(finding.span.to),
+                line: from.line,
+                column: from.column,
+                help: finding.help.clone(),
+                fix: finding.fix.as_ref().map(|fix| FixData {
+                    from: utf16(fix.span.from),
+                    to: utf16(fix.span.to),
+                    text: fix.text.clone(),
+                }),
+            }
+        })
+        .collect()
+}

@@ -1,0 +1,14 @@
+//! The shapes that leave the core: what the page's script and the program's JSON share.
+//! Nothing inside the core is serializable, so that it stays free to change.
+
+mod current;
+mod finding;
+mod stamp;
+mod tree;
+
+pub use current::{CurrentData, current};
+pub use finding::{FindingData, FixData, findings};
+pub use stamp::{BAKED_FORMAT, stamp};
+pub use tree::{
+    AskData, LessonData, MarkData, NodeData, OutlineData, Tags, lesson, node, outline, tags,
+};

@@ -1,0 +1,173 @@
+//! A lesson and its nodes as data.
+
+use crate::lesson::rules::{self, EnPassantForm};
+use crate::lesson::{self, Lesson, NodeId};
+use crate::notation::comment;
+use serde::ser::SerializeMap;
+use serde::{Serialize, Serializer};
+
+/// A whole lesson.
+#[derive(Debug, Serialize)]
+pub struct LessonData {
+    /// The tags in the order written, the first of a repeated name.
+    pub tags: Tags,
+    /// The start as FEN.
+    pub start: String,
+    /// The termination marker, `*` where there is none.
+    pub result: &'static str,
+    /// Every node, in the order of the text.
+    pub nodes: Vec<NodeData>,
+}
+
+/// Tags as an object whose names keep their order.
+#[derive(Debug)]
+pub struct Tags(pub Vec<(String, String)>);
+
+impl Serialize for Tags {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        let mut map = serializer.serialize_map(Some(self.0.len()))?;
+        for (name, value) in &self.0 {
+            map.serialize_entry(name, value)?;
+        }
+        map.end()
+    }
+}
+
+/// One node. Absent values are null.
+#[derive(Debug, Serialize)]
+pub struct NodeData {
+    /// Its number, 0 for the start.
+    pub id: NodeId,
+    /// The node before.
+    pub parent: Option<NodeId>,
+    /// The nodes after, in the order of the text.
+    pub children: Vec<NodeId>,
+    /// Half-moves from the start.
+    pub ply: u32,
+    /// English SAN with `+` or `#`; `--` for a pass.
+    pub san: Option<String>,
+    /// Two squares and a promotion; castling is the king's two squares, a pass `0000`.
+    pub uci: Option<String>,
+    /// The position, six fields.
+    pub fen: String,
+    /// Numeric annotation glyphs.
+    pub nags: Vec<u8>,
+    /// Text before a variation's first move.
+    pub before: Option<String>,
+    /// Text after the move.
+    pub comment: Option<String>,
+    /// What the comment marks on the board.
+    pub marks: Vec<MarkData>,
+    /// The condition with which the author recommends the move, possibly empty.
+    pub choice: Option<String>,
+    /// The question asked here.
+    pub ask: Option<AskData>,
+    /// The label of its variation; null on the main line.
+    pub line: Option<String>,
+}
+
+/// A mark of a comment.
+#[derive(Debug, Serialize)]
+pub struct MarkData {
+    /// `plain`, `strong` or `weak`.
+    pub kind: &'static str,
+    /// One square, two for an arrow, more for a route.
+    pub squares: Vec<String>,
+}
+
+/// A question of a comment.
+#[derive(Debug, Serialize)]
+pub struct AskData {
+    /// What is asked.
+    pub prompt: String,
+    /// Help on request.
+    pub hint: Option<String>,
+    /// Why the answer is right.
+    pub because: Option<String>,
+}
+
+/// One variation of the outline.
+#[derive(Debug, Serialize)]
+pub struct OutlineData {
+    /// Its label.
+    pub line: String,
+    /// Its first node.
+    pub node: NodeId,
+    /// 1 for a variation of the main line, 2 for one of those, and so on.
+    pub depth: u32,
+    /// The SANs of its own moves.
+    pub moves: Vec<String>,
+}
+
+/// The tags of a lesson.
+pub fn tags(lesson: &Lesson) -> Tags {
+    Tags(lesson.tags.clone())
+}
+
+/// The whole lesson.
+pub fn lesson(lesson: &Lesson) -> LessonData {
+    LessonData {
+        tags: tags(lesson),
+        start: rules::fen(&lesson.node(0).position, EnPassantForm::Legal),
+        result: lesson.result,
+        nodes: lesson.ids().filter_map(|id| node(lesson, id)).collect(),
+    }
+}
+
+/// One node; `None` for a number that the lesson does not have.
+pub fn node(lesson: &Lesson, id: NodeId) -> Option<NodeData> {
+    let node = lesson.get(id)?;
+    let moved = node.parent.is_some();
+    let text = |parts: &[String]| (!parts.is_empty()).then(|| parts.join(" "));
+    let marks = node
+        .comments
+        .iter()
+        .flat_map(|text| comment::marks(text))
+        .map(|mark| MarkData {
+            kind: mark.kind.word(),
+            squares: mark.squares.into_iter().map(rules::square_name).collect(),
+        });
+    Some(NodeData {
+        id,
+        parent: node.parent,
+        children: node.children.clone(),
+        ply: node.ply,
+        san: moved.then(|| node.san.clone()),
+        uci: moved.then(|| rules::uci(node.played)),
+        fen: rules::fen(&node.position, EnPassantForm::Legal),
+        nags: node.nags.clone(),
+        before: text(&node.before),
+        comment: text(&node.comments),
+        marks: marks.collect(),
+        choice: node.choice.clone(),
+        ask: node.ask.clone().map(|ask| AskData {
+            prompt: ask.prompt,
+            hint: ask.hint,
+            because: ask.because,
+        }),
+        line: label(lesson, id),
+    })
+}
+
+/// The label of a node's variation; none on the main line.
+pub(super) fn label(lesson: &Lesson, id: NodeId) -> Option<String> {
+    Some(lesson.label(id))
+        .filter(|label| !label.is_empty())
+        .map(str::to_owned)
+}
+
+/// The outline.
+pub fn outline(lesson: &Lesson) -> Vec<OutlineData> {
+    let entries = lesson::outline(lesson).into_iter();
+    entries
+        .map(|entry| OutlineData {
+            line: lesson.line(entry.line).label.clone(),
+            node: entry.node,
+            depth: entry.depth,
+            moves: lesson
+                .line_nodes(entry.line)
+                .map(|id| lesson.node(id).san.clone())
+                .collect(),
+        })
+        .collect()
+}

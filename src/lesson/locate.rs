@@ -1,0 +1,145 @@
+//! Locators: how people name a node. `start`, `line B2`, or a run of moves such as
+//! `4.cxd5 exd5` that ends at exactly one node.
+
+use super::rules::landing;
+use super::tree::{Lesson, NodeId};
+use crate::notation::san::{self, Kind, Shape};
+use crate::text::limits;
+use shakmaty::{Move, Position, Role};
+
+/// Why a locator names no single node.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum LocateError {
+    /// It is no locator, or names nothing in this lesson.
+    None,
+    /// It names all of these.
+    Several(Vec<NodeId>),
+}
+
+/// The node that a locator names.
+///
+/// # Errors
+/// Where it names none, or several: then all of them, in the order of the text.
+pub fn locate(lesson: &Lesson, locator: &str) -> Result<NodeId, LocateError> {
+    let locator = locator.trim();
+    if locator == "start" {
+        return Ok(0);
+    }
+    if let Some(label) = locator.strip_prefix("line ") {
+        let mut lines = lesson.lines.iter().skip(1);
+        let line = lines.find(|line| line.label == label.trim());
+        return line.map(|line| line.first).ok_or(LocateError::None);
+    }
+    let run = read_run(locator).ok_or(LocateError::None)?;
+    let found: Vec<NodeId> = lesson
+        .ids()
+        .filter(|&id| ends_at(lesson, &run, id))
+        .collect();
+    match found[..] {
+        [] => Err(LocateError::None),
+        [only] => Ok(only),
+        _ => Err(LocateError::Several(found)),
+    }
+}
+
+/// One move of a run, and the number written before it.
+struct Step {
+    shape: Shape,
+    number: Option<Number>,
+}
+
+struct Number {
+    value: u32,
+    /// Three dots or an ellipsis name Black's move, fewer White's; none either.
+    side: Option<shakmaty::Color>,
+}
+
+fn read_run(locator: &str) -> Option<Vec<Step>> {
+    let mut steps = Vec::new();
+    let mut number = None;
+    for mut word in locator.split(|letter: char| letter.is_whitespace() || letter == '_') {
+        let digits = word.bytes().take_while(u8::is_ascii_digit).count();
+        let castles = word.starts_with("0-0");
+        if digits > 0 && !castles {
+            let value = word[..digits].parse().ok()?;
+            word = &word[digits..];
+            let rest = word.trim_start_matches(['.', '\u{2026}']);
+            let dots = word.len() - rest.len();
+            let side = match dots {
+                0 => None,
+                1 => Some(shakmaty::Color::White),
+                _ => Some(shakmaty::Color::Black),
+            };
+            number = Some(Number { value, side });
+            word = rest;
+        } else {
+            word = word.trim_start_matches(['.', '\u{2026}']);
+        }
+        if word.is_empty() {
+            continue;
+        }
+        if steps.len() >= limits::LOCATOR_MOVES {
+            return None;
+        }
+        let shape = san::read(word).0?;
+        steps.push(Step {
+            shape,
+            number: number.take(),
+        });
+    }
+    // A number at the end names no move.
+    (!steps.is_empty() && number.is_none()).then_some(steps)
+}
+
+fn ends_at(lesson: &Lesson, run: &[Step], id: NodeId) -> bool {
+    let mut at = lesson.node(id);
+    for step in run.iter().rev() {
+        let Some(parent) = at.parent.map(|parent| lesson.node(parent)) else {
+            return false;
+        };
+        let agrees = step.number.as_ref().is_none_or(|number| {
+            number.value == parent.position.fullmoves().get()
+                && number
+                    .side
+                    .is_none_or(|side| side == parent.position.turn())
+        });
+        if !agrees || !matches(&step.shape, at.played) {
+            return false;
+        }
+        at = parent;
+    }
+    true
+}
+
+/// Whether a move that was played is what a shape says.
+fn matches(shape: &Shape, played: Option<Move>) -> bool {
+    let (kind, played) = match (shape.kind, played) {
+        (Kind::Pass, played) => return played.is_none(),
+        (_, None) => return false,
+        (kind, Some(played)) => (kind, played),
+    };
+    match kind {
+        Kind::Pass => false,
+        Kind::Castle(side) => played.castling_side() == Some(side),
+        Kind::Piece {
+            role,
+            file,
+            rank,
+            to,
+            promotion,
+        } => {
+            let castles = played.is_castle();
+            // A pawn's word without a file is a push, unless it says that it captures.
+            let pushes = role == Some(Role::Pawn) && file.is_none() && !shape.capture;
+            let from = super::rules::origin(played);
+            (!castles || role.is_none())
+                && landing(played) == to
+                && role.is_none_or(|role| role == played.role())
+                && file
+                    .or(pushes.then_some(to.file()))
+                    .is_none_or(|file| file == from.file())
+                && rank.is_none_or(|rank| rank == from.rank())
+                && promotion == played.promotion()
+        }
+    }
+}

@@ -1,0 +1,240 @@
+//! What shakmaty is asked: which legal move a shape means, how a move is written, and how a
+//! position is written. Nothing here knows a text or a tree.
+
+use crate::notation::san::{Kind, Shape};
+use shakmaty::fen::Fen;
+use shakmaty::san::San;
+use shakmaty::{
+    CastlingMode, CastlingSide, Chess, EnPassantMode, File, FromSetup, Move, MoveList, Position,
+    Role, Square,
+};
+
+/// Why a shape means no single legal move.
+#[derive(Clone, Debug)]
+pub enum Refusal {
+    /// No legal move has this shape.
+    Impossible,
+    /// Several have; these.
+    Ambiguous(Vec<Move>),
+    /// It would be a promotion, and the word does not say to what.
+    PromotionMissing,
+}
+
+/// The legal move that a shape means here, and every legal move of that piece kind to that
+/// square (what disambiguation needs). A pass is no move; see [`pass`].
+pub fn resolve(position: &Chess, shape: &Shape) -> Result<(Move, MoveList), Refusal> {
+    match shape.kind {
+        Kind::Pass => Err(Refusal::Impossible),
+        Kind::Castle(side) => {
+            let moves = position.castling_moves(side);
+            let only = moves.first().copied().ok_or(Refusal::Impossible)?;
+            Ok((only, moves))
+        }
+        Kind::Piece {
+            role,
+            file,
+            rank,
+            to,
+            promotion,
+        } => {
+            let from = file
+                .zip(rank)
+                .map(|(file, rank)| Square::from_coords(file, rank));
+            let role = match role {
+                Some(role) => role,
+                // `e2e4`: the square says which piece. The king's two squares castle.
+                None => match from.and_then(|from| position.board().role_at(from)) {
+                    Some(Role::King) => return king_move(position, from, to),
+                    Some(role) => role,
+                    None => return Err(Refusal::Impossible),
+                },
+            };
+            let candidates = position.san_candidates(role, to);
+            // A pawn's word without a file is a push, unless it says that it captures.
+            let file = match role == Role::Pawn && file.is_none() && !shape.capture {
+                true => Some(to.file()),
+                false => file,
+            };
+            let fits = |m: &&Move| {
+                m.from().is_some_and(|from| {
+                    file.is_none_or(|file| file == from.file())
+                        && rank.is_none_or(|rank| rank == from.rank())
+                })
+            };
+            let exact: Vec<Move> = candidates
+                .iter()
+                .filter(fits)
+                .filter(|m| m.promotion() == promotion)
+                .copied()
+                .collect();
+            match exact[..] {
+                [only] => Ok((only, candidates)),
+                [] if promotion.is_none() && candidates.iter().any(|m| fits(&m)) => {
+                    Err(Refusal::PromotionMissing)
+                }
+                [] => Err(Refusal::Impossible),
+                _ => Err(Refusal::Ambiguous(exact)),
+            }
+        }
+    }
+}
+
+/// A king's move by squares: one step, or castling written as the king's two squares.
+fn king_move(
+    position: &Chess,
+    from: Option<Square>,
+    to: Square,
+) -> Result<(Move, MoveList), Refusal> {
+    let steps = position.san_candidates(Role::King, to);
+    if let Some(step) = steps.iter().find(|m| m.from() == from).copied() {
+        return Ok((step, steps));
+    }
+    for side in [CastlingSide::KingSide, CastlingSide::QueenSide] {
+        let moves = position.castling_moves(side);
+        if let Some(castle) = moves
+            .iter()
+            .find(|m| m.from() == from && landing(**m) == to)
+        {
+            return Ok((*castle, moves));
+        }
+    }
+    Err(Refusal::Impossible)
+}
+
+/// The square that the moving piece, when castling the king, comes to.
+pub fn landing(played: Move) -> Square {
+    match played {
+        Move::Castle { king, rook } => {
+            let file = if rook.file() > king.file() {
+                File::G
+            } else {
+                File::C
+            };
+            Square::from_coords(file, king.rank())
+        }
+        other => other.to(),
+    }
+}
+
+/// The square that the moving piece comes from. plyline's chess has no drops, so there always
+/// is one.
+pub fn origin(played: Move) -> Square {
+    played.from().unwrap_or(played.to())
+}
+
+/// A legal move in English SAN without check signs, given the legal moves of that piece kind
+/// to that square.
+pub fn san(played: Move, candidates: &MoveList) -> String {
+    let mut text = String::new();
+    San::disambiguate(played, candidates).append_to_string(&mut text);
+    text
+}
+
+/// A legal move in English SAN, with `+` or `#` where it belongs.
+pub fn san_of(position: &Chess, played: Move) -> String {
+    let candidates = position.san_candidates(played.role(), played.to());
+    let mut text = san(played, &candidates);
+    let mut after = position.clone();
+    after.play_unchecked(played);
+    text.push_str(check_sign(&after));
+    text
+}
+
+/// `+` where the side to move is in check, `#` where it is mated. Mate is looked for only
+/// after check, which is rare.
+pub fn check_sign(after: &Chess) -> &'static str {
+    match (
+        after.is_check(),
+        after.is_check() && after.legal_moves().is_empty(),
+    ) {
+        (_, true) => "#",
+        (true, _) => "+",
+        _ => "",
+    }
+}
+
+/// A move as UCI writes it: two squares and what a pawn becomes; castling is the king's two
+/// squares, `0000` a pass.
+pub fn uci(played: Option<Move>) -> String {
+    let Some(played) = played else {
+        return "0000".to_owned();
+    };
+    let mut text = String::new();
+    push_square(&mut text, origin(played));
+    push_square(&mut text, landing(played));
+    if let Some(role) = played.promotion() {
+        text.push(role.char());
+    }
+    text
+}
+
+/// Appends a square's name.
+pub fn push_square(text: &mut String, square: Square) {
+    text.push(square.file().char());
+    text.push(square.rank().char());
+}
+
+/// A square's name.
+pub fn square_name(square: Square) -> String {
+    let mut text = String::new();
+    push_square(&mut text, square);
+    text
+}
+
+/// The position after a pass: the other side is to move, no en passant, the half-move clock
+/// one higher and, after Black's, the move number. None while in check, for then a pass would
+/// leave the king to be taken.
+pub fn pass(position: &Chess) -> Option<Chess> {
+    if position.is_check() {
+        return None;
+    }
+    let mut setup = position.to_setup(EnPassantMode::Legal);
+    setup.halfmoves = setup.halfmoves.saturating_add(1);
+    if setup.turn.is_black() {
+        setup.fullmoves = setup.fullmoves.saturating_add(1);
+    }
+    setup.turn = !setup.turn;
+    setup.ep_square = None;
+    let passed = Chess::from_setup(setup, CastlingMode::Standard);
+    passed
+        .or_else(|error| error.ignore_too_much_material())
+        .ok()
+}
+
+/// When a FEN names an en passant square.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum EnPassantForm {
+    /// Only where the capture is legal: plyline's own form.
+    Legal,
+    /// After every double step (PGN standard, 16.1.3.4).
+    Standard,
+}
+
+/// All six fields of the position.
+pub fn fen(position: &Chess, form: EnPassantForm) -> String {
+    let mode = match form {
+        EnPassantForm::Legal => EnPassantMode::Legal,
+        EnPassantForm::Standard => EnPassantMode::Always,
+    };
+    let mut text = String::new();
+    Fen::from_position(position, mode).append_to_string(&mut text);
+    text
+}
+
+/// How many sequences of legal moves of this length there are: the usual way to count a move
+/// generator against published numbers.
+pub fn count_paths(position: &Chess, depth: u32) -> u64 {
+    let moves = position.legal_moves();
+    match depth {
+        0 => 1,
+        1 => moves.len() as u64,
+        _ => moves
+            .iter()
+            .map(|&played| {
+                let mut after = position.clone();
+                after.play_unchecked(played);
+                count_paths(&after, depth - 1)
+            })
+            .sum(),
+    }
+}

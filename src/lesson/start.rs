@@ -1,0 +1,110 @@
+//! Where a game starts: the usual array, or the position that its tags give.
+
+use crate::notation::{Game, Tag};
+use crate::text::{Code, Finding, Findings, Source, Span};
+use shakmaty::fen::Fen;
+use shakmaty::{CastlingMode, Chess, FromSetup, PositionErrorKinds};
+
+/// The start of a game; `None`, with a finding, where it is not ordinary chess or its FEN
+/// cannot be used.
+pub fn start(source: &Source, game: &Game, findings: &mut Findings) -> Option<Chess> {
+    let tag = |name: &str| game.tags.iter().find(|tag| source.slice(tag.name) == name);
+    if let Some(variant) = tag("Variant")
+        && !["standard", "chess", "normal", "from position"]
+            .contains(&variant.value.to_ascii_lowercase().as_str())
+    {
+        findings.push(other_chess(variant.value_span, &variant.value));
+        return None;
+    }
+    let Some(fen) = tag("FEN") else {
+        return Some(Chess::default());
+    };
+    if tag("SetUp").is_none() {
+        let before = Span::new(fen.span.from as usize, fen.span.from as usize);
+        findings.push(
+            Finding::new(
+                Code::SetUpMissing,
+                fen.span,
+                "a game with a start position has the tag SetUp too".to_owned(),
+            )
+            .with_help("write `[SetUp \"1\"]` before it (PGN standard, 9.7.1)".to_owned())
+            .with_fix(before, "[SetUp \"1\"]\n".to_owned()),
+        );
+    }
+    position(fen, findings)
+}
+
+fn other_chess(span: Span, name: &str) -> Finding {
+    let message = format!("this is a game of {name}; plyline reads ordinary chess only");
+    Finding::new(Code::OtherChess, span, message)
+}
+
+fn position(fen: &Tag, findings: &mut Findings) -> Option<Chess> {
+    let Ok(parsed) = Fen::from_ascii(fen.value.trim().as_bytes()) else {
+        findings.push(
+            Finding::new(
+                Code::BadFen,
+                fen.value_span,
+                "this FEN cannot be read".to_owned(),
+            )
+            .with_help(
+                "a FEN has six fields: pieces, side to move, castling, en passant square, \
+                 half-move clock, move number (PGN standard, 16.1.3)"
+                    .to_owned(),
+            ),
+        );
+        return None;
+    };
+    let setup = parsed.into_setup();
+    let castles_elsewhere = CastlingMode::detect(&setup) == CastlingMode::Chess960;
+    let mut result = Chess::from_setup(setup, CastlingMode::Standard);
+    if let Err(error) = &result
+        && error
+            .kinds()
+            .contains(PositionErrorKinds::INVALID_CASTLING_RIGHTS)
+    {
+        if castles_elsewhere {
+            findings.push(other_chess(fen.value_span, "chess from another array"));
+            return None;
+        }
+        findings.push(Finding::new(
+            Code::CastlingRight,
+            fen.value_span,
+            "this FEN gives a right to castle, but king and rook do not stand for it".to_owned(),
+        ));
+    }
+    // These do not hinder a lesson: the move list is still well defined.
+    result = result
+        .or_else(|error| error.ignore_invalid_castling_rights())
+        .or_else(|error| error.ignore_invalid_ep_square())
+        .or_else(|error| error.ignore_too_much_material())
+        .or_else(|error| error.ignore_impossible_check());
+    match result {
+        Ok(position) => Some(position),
+        Err(error) => {
+            let message = format!("this position cannot occur: {}", reason(error.kinds()));
+            findings.push(Finding::new(
+                Code::ImpossiblePosition,
+                fen.value_span,
+                message,
+            ));
+            None
+        }
+    }
+}
+
+fn reason(kinds: PositionErrorKinds) -> &'static str {
+    if kinds.contains(PositionErrorKinds::EMPTY_BOARD) {
+        "the board is empty"
+    } else if kinds.contains(PositionErrorKinds::MISSING_KING) {
+        "a king is missing"
+    } else if kinds.contains(PositionErrorKinds::TOO_MANY_KINGS) {
+        "one side has more than one king"
+    } else if kinds.contains(PositionErrorKinds::PAWNS_ON_BACKRANK) {
+        "a pawn stands on the first or the eighth rank"
+    } else if kinds.contains(PositionErrorKinds::OPPOSITE_CHECK) {
+        "the side that is not to move is in check"
+    } else {
+        "the rules do not allow it"
+    }
+}

@@ -1,0 +1,151 @@
+//! The lesson: an arena of nodes, each a position reached by one path.
+
+use crate::notation::comment::Ask;
+use crate::text::Span;
+use shakmaty::{Chess, Move};
+
+/// Number of a node in its lesson: 0 is the start, then the order of the moves in the text.
+pub type NodeId = u32;
+
+/// Number of a line in its lesson: 0 is the main line, then the order of the text.
+pub type LineId = u32;
+
+/// One validated tree of moves with its comments and tags.
+#[derive(Clone, Debug)]
+pub struct Lesson {
+    /// The tags in the order written; the first of a repeated name.
+    pub tags: Vec<(String, String)>,
+    /// Every node; index 0 is the start and always there.
+    pub nodes: Vec<Node>,
+    /// Every line that has a node; index 0 is the main line and always there.
+    pub lines: Vec<Line>,
+    /// The termination marker, `*` where there is none.
+    pub result: &'static str,
+    /// Words that could not be read, in the order of the text.
+    pub unread: Vec<Unread>,
+}
+
+/// A position in the lesson reached by one path.
+#[derive(Clone, Debug)]
+pub struct Node {
+    /// The node before; none for node 0.
+    pub parent: Option<NodeId>,
+    /// The nodes after, in the order of the text.
+    pub children: Vec<NodeId>,
+    /// The line that it belongs to.
+    pub line: LineId,
+    /// How deep: half-moves from node 0.
+    pub ply: u32,
+    /// The move that leads here; none for node 0 and for a pass.
+    pub played: Option<Move>,
+    /// The move in English SAN with `+` or `#`; `--` for a pass; empty for node 0.
+    pub san: String,
+    /// The position.
+    pub position: Chess,
+    /// Glyphs in the order of the text, each once.
+    pub nags: Vec<u8>,
+    /// Text between `(` and the first move of a variation, folded; one for each comment.
+    pub before: Vec<String>,
+    /// Text after the move, folded; one for each comment.
+    pub comments: Vec<String>,
+    /// The condition with which the author recommends the move.
+    pub choice: Option<String>,
+    /// The question asked here.
+    pub ask: Option<Ask>,
+    /// The move's word in the text, signs included; for node 0 the start of the movetext.
+    pub span: Span,
+}
+
+/// A line: the main line or a variation.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Line {
+    /// `A`, `B2`, `A1a`; empty for the main line.
+    pub label: String,
+    /// The line of the move that it is written beside; none for the main line.
+    pub parent: Option<LineId>,
+    /// The node of the move that it is written beside; for the main line node 0.
+    pub beside: NodeId,
+    /// Its first node; for the main line node 0.
+    pub first: NodeId,
+}
+
+/// Words of a line that could not be read: the bad move and what follows it there.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Unread {
+    /// The node that they follow.
+    pub after: NodeId,
+    /// The line that they end; where it has no node of its own, the line it is beside.
+    pub line: LineId,
+    /// Where they stand.
+    pub span: Span,
+}
+
+impl Lesson {
+    /// The node of that number; node 0 for a number that the lesson does not have.
+    pub fn node(&self, id: NodeId) -> &Node {
+        // Node 0 is always there.
+        self.nodes.get(id as usize).unwrap_or(&self.nodes[0])
+    }
+
+    /// The node of that number, if there is one.
+    pub fn get(&self, id: NodeId) -> Option<&Node> {
+        self.nodes.get(id as usize)
+    }
+
+    /// The value of a tag.
+    pub fn tag(&self, name: &str) -> Option<&str> {
+        let (_, value) = self.tags.iter().find(|(tag, _)| tag == name)?;
+        Some(value)
+    }
+
+    /// The label of the node's line; empty on the main line.
+    pub fn label(&self, id: NodeId) -> &str {
+        self.line(self.node(id).line).label.as_str()
+    }
+
+    /// The line of that number; the main line for a number that the lesson does not have.
+    pub fn line(&self, id: LineId) -> &Line {
+        // Line 0 is always there.
+        self.lines.get(id as usize).unwrap_or(&self.lines[0])
+    }
+
+    /// The node after this one on the same line.
+    pub fn next_on_line(&self, id: NodeId) -> Option<NodeId> {
+        // The first child of a node continues its line.
+        self.node(id).children.first().copied()
+    }
+
+    /// The nodes of a line, from its first to its last; for the main line from node 0.
+    pub fn line_nodes(&self, id: LineId) -> impl Iterator<Item = NodeId> {
+        core::iter::successors(Some(self.line(id).first), |&id| self.next_on_line(id))
+    }
+
+    /// Whether more than one move goes on from here.
+    pub fn is_branch_point(&self, id: NodeId) -> bool {
+        self.node(id).children.len() > 1
+    }
+
+    /// The nodes from the start to this one, node 0 first.
+    pub fn path(&self, id: NodeId) -> Vec<NodeId> {
+        let mut path = vec![id];
+        let mut at = self.node(id);
+        while let Some(parent) = at.parent {
+            path.push(parent);
+            at = self.node(parent);
+        }
+        path.reverse();
+        path
+    }
+
+    /// The nodes of the lesson in the order of the text.
+    pub fn ids(&self) -> impl Iterator<Item = NodeId> + use<> {
+        0..self.nodes.len() as NodeId
+    }
+}
+
+impl Node {
+    /// The comment as one text: what was written after the move, joined by spaces.
+    pub fn comment(&self) -> String {
+        self.comments.join(" ")
+    }
+}

@@ -1,0 +1,38 @@
+//! plyline reads chess opening lines written as PGN, checks them like a compiler and
+//! shows them as a lesson that readers click through on a web page.
+//!
+//! One way for data, one folder a step, and no step reaches back:
+//!
+//! ```
+//! use plyline::{lesson, markup, notation, text::Source, view};
+//!
+//! let source = Source::new("example.pgn", "1. d4 d5 2. c4 e6 (2... dxc4 {takes}) 3. Nc3 *");
+//! let (syntax, mut findings) = notation::parse(&source); //           text -> tokens -> syntax
+//! let (mut lessons, more) = lesson::validate(&source, &syntax); //    -> lessons, legal chess only
+//! findings.extend(more);
+//! let lesson = lessons.remove(0).expect("this text holds one game");
+//! let (state, _) = view::update(&lesson, view::State::default(), view::Intent::Next(None));
+//! let page = view::page(&lesson, &state, &findings, &source); //      -> what a reader sees
+//! let html = markup::html(&markup::lesson(&page)); //                 -> markup -> text
+//! assert!(html.contains("after") && findings.is_empty());
+//! ```
+#![forbid(unsafe_code)]
+#![deny(rustdoc::broken_intra_doc_links)]
+
+pub mod text;
+
+pub mod notation;
+
+pub mod lesson;
+
+pub mod view;
+
+pub mod markup;
+
+pub mod edge;
+
+#[cfg(target_family = "wasm")]
+pub mod web;
+
+#[cfg(not(target_family = "wasm"))]
+pub mod cli;

@@ -1,0 +1,87 @@
+//! The element tree. It holds no adjacent and no empty text, so that what is written as HTML
+//! is read back as the same nodes.
+
+use std::borrow::Cow;
+
+/// A node of the tree.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Markup {
+    /// An element.
+    Element(Element),
+    /// Text, not empty.
+    Text(String),
+}
+
+/// An element. Inside `svg` everything is SVG, elsewhere HTML.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Element {
+    /// Its name.
+    pub tag: &'static str,
+    /// Its attributes; each name once.
+    pub attributes: Vec<(&'static str, Cow<'static, str>)>,
+    /// What it holds.
+    pub children: Vec<Markup>,
+}
+
+/// An empty element.
+pub fn el(tag: &'static str) -> Element {
+    Element {
+        tag,
+        attributes: Vec::new(),
+        children: Vec::new(),
+    }
+}
+
+impl Element {
+    /// The same with an attribute. A name given twice keeps its last value.
+    pub fn with(mut self, name: &'static str, value: impl Into<Cow<'static, str>>) -> Element {
+        let value = value.into();
+        match self.attributes.iter_mut().find(|(known, _)| *known == name) {
+            Some((_, old)) => *old = value,
+            None => self.attributes.push((name, value)),
+        }
+        self
+    }
+
+    /// The same with an attribute, if the condition holds.
+    pub fn with_if(self, condition: bool, name: &'static str, value: &'static str) -> Element {
+        if condition {
+            self.with(name, value)
+        } else {
+            self
+        }
+    }
+
+    /// The same with a child at the end.
+    pub fn child(mut self, child: Element) -> Element {
+        self.children.push(Markup::Element(child));
+        self
+    }
+
+    /// The same with a child at the end, if there is one.
+    pub fn maybe(self, child: Option<Element>) -> Element {
+        match child {
+            Some(child) => self.child(child),
+            None => self,
+        }
+    }
+
+    /// The same with text at the end: joined to text that is there, nothing where it is empty.
+    pub fn text(mut self, text: &str) -> Element {
+        if text.is_empty() {
+            return self;
+        }
+        match self.children.last_mut() {
+            Some(Markup::Text(last)) => last.push_str(text),
+            _ => self.children.push(Markup::Text(text.to_owned())),
+        }
+        self
+    }
+
+    /// The same with these children at the end.
+    pub fn children(mut self, children: impl IntoIterator<Item = Element>) -> Element {
+        self.children
+            .extend(children.into_iter().map(Markup::Element));
+        self
+    }
+}

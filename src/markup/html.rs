@@ -1,0 +1,112 @@
+//! The element tree as HTML text, and the one escape function.
+
+use super::{Element, Markup};
+
+/// Elements of HTML that have no end tag.
+const VOID: &[&str] = &["br", "img", "link", "hr", "input"];
+
+/// Text made safe for content and quoted attributes of HTML and SVG: five characters.
+pub fn escape(text: &str, into: &mut String) {
+    for letter in text.chars() {
+        match letter {
+            '&' => into.push_str("&amp;"),
+            '<' => into.push_str("&lt;"),
+            '>' => into.push_str("&gt;"),
+            '"' => into.push_str("&quot;"),
+            '\'' => into.push_str("&#39;"),
+            other => into.push(other),
+        }
+    }
+}
+
+/// The tree as HTML, without white space that the tree does not hold. Calls itself as deep as
+/// the tree is: some elements for each of at most `limits::NESTING` variations.
+pub fn html(tree: &[Element]) -> String {
+    let mut text = String::new();
+    for element in tree {
+        write(element, &mut text);
+    }
+    text
+}
+
+fn write(element: &Element, into: &mut String) {
+    into.push('<');
+    into.push_str(element.tag);
+    for (name, value) in &element.attributes {
+        into.push(' ');
+        into.push_str(name);
+        into.push_str("=\"");
+        escape(value, into);
+        into.push('"');
+    }
+    into.push('>');
+    if VOID.contains(&element.tag) {
+        return;
+    }
+    for child in &element.children {
+        match child {
+            Markup::Element(child) => write(child, into),
+            Markup::Text(text) => escape(text, into),
+        }
+    }
+    into.push_str("</");
+    into.push_str(element.tag);
+    into.push('>');
+}
+
+/// A `ply-line` whose shadow root is written out: what a baked page holds. `sheet` is the
+/// address of `plyline.css`, `stamp` the one of [`edge::stamp`](crate::edge::stamp),
+/// `notation` the text of the lesson.
+pub fn baked(
+    tree: &[Element],
+    sheet: &str,
+    stamp: &str,
+    id: Option<&str>,
+    notation: &str,
+) -> String {
+    let mut text = String::from("<ply-line");
+    let attributes = [("id", id), ("data-plyline-baked", Some(stamp))];
+    for (name, value) in attributes
+        .into_iter()
+        .filter_map(|(n, v)| v.map(|v| (n, v)))
+    {
+        text.push(' ');
+        text.push_str(name);
+        text.push_str("=\"");
+        escape(value, &mut text);
+        text.push('"');
+    }
+    text.push_str("><template shadowrootmode=\"open\"><link rel=\"stylesheet\" href=\"");
+    escape(sheet, &mut text);
+    text.push_str("\">");
+    text.push_str(&html(tree));
+    text.push_str("</template><pre>");
+    // HTML takes one line end off the start of a `pre`.
+    text.push('\n');
+    escape(notation.trim(), &mut text);
+    text.push_str("</pre></ply-line>");
+    text
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::el;
+    use super::*;
+
+    #[test]
+    fn text_and_attributes_are_escaped_and_void_elements_have_no_end() {
+        let tree = el("p")
+            .with("title", "a\"<b>")
+            .text("x<y & 'z'")
+            .child(el("br"));
+        assert_eq!(
+            html(&[tree]),
+            "<p title=\"a&quot;&lt;b&gt;\">x&lt;y &amp; &#39;z&#39;<br></p>"
+        );
+    }
+
+    #[test]
+    fn texts_in_a_row_are_one_and_empty_text_is_none() {
+        assert_eq!(el("p").text("").text("a").text("b").children.len(), 1);
+    }
+}

@@ -1,0 +1,239 @@
+//! Cuts a PGN text into tokens. Total: any text gives tokens, and their spans cover it.
+
+use super::{Token, TokenKind};
+use crate::text::{Span, is_letter_or_digit};
+
+/// The tokens of a text, one by one. Needs no memory of its own, so that a text of a million
+/// numbers costs no more than its length in time.
+pub struct Lexer<'a> {
+    text: &'a str,
+    at: usize,
+    in_tag: bool,
+}
+
+/// All tokens of a text in a list.
+pub fn lex(text: &str) -> Vec<Token> {
+    Lexer::new(text).collect()
+}
+
+impl<'a> Lexer<'a> {
+    /// A lexer at the start of this text.
+    pub fn new(text: &'a str) -> Lexer<'a> {
+        Lexer {
+            text,
+            at: 0,
+            in_tag: false,
+        }
+    }
+
+    fn rest(&self) -> &'a str {
+        // `at` only ever moves by whole characters of `text`.
+        self.text.get(self.at..).unwrap_or("")
+    }
+
+    /// How many bytes from here fulfil the condition.
+    fn run(&self, wanted: impl Fn(char) -> bool) -> usize {
+        let rest = self.rest();
+        rest.find(|letter| !wanted(letter)).unwrap_or(rest.len())
+    }
+
+    fn to_line_end(&self) -> usize {
+        let rest = self.rest();
+        let line = rest.split('\n').next().unwrap_or(rest);
+        line.strip_suffix('\r').unwrap_or(line).len()
+    }
+
+    fn at_line_start(&self) -> bool {
+        self.at == 0 || self.text.as_bytes().get(self.at - 1) == Some(&b'\n')
+    }
+
+    fn tag_token(&mut self, first: char) -> Option<(TokenKind, usize)> {
+        match first {
+            ']' => {
+                self.in_tag = false;
+                Some((TokenKind::TagClose, 1))
+            }
+            '"' | '\u{201c}' | '\u{201d}' | '\u{201e}' => {
+                Some((TokenKind::TagValue, self.string(first)))
+            }
+            letter if is_letter_or_digit(letter) || letter == '_' => Some((
+                TokenKind::TagName,
+                self.run(|letter| is_letter_or_digit(letter) || letter == '_'),
+            )),
+            // Whatever cannot stand in a tag ends it, so that a forgotten `]` costs one tag.
+            _ => {
+                self.in_tag = false;
+                None
+            }
+        }
+    }
+
+    /// A string to its closing quote or the end of its line (section 7: strings hold no line
+    /// end; a backslash protects a quote or a backslash). Quotes of a word processor close
+    /// each other.
+    fn string(&self, open: char) -> usize {
+        let mut protected = true; // the opening quote
+        for (at, letter) in self.rest().char_indices() {
+            match letter {
+                '\n' => return at,
+                _ if protected => protected = false,
+                '\\' => protected = true,
+                '"' => return at + 1,
+                '\u{201c}' | '\u{201d}' if open != '"' => return at + letter.len_utf8(),
+                _ => {}
+            }
+        }
+        self.rest().len()
+    }
+
+    fn word_or_number(&self) -> (TokenKind, usize) {
+        let rest = self.rest();
+        let length = word_length(rest);
+        let word = rest.get(..length).unwrap_or(rest);
+        if outcome(word).is_some() {
+            return (TokenKind::Result, length);
+        }
+        let digits = self.run(|letter| letter.is_ascii_digit());
+        let after = rest[digits..].chars().next();
+        let number = match after {
+            _ if digits == 0 => false,
+            // `0-0` castles; `1-0` was a result above; `3-2` is nothing, as one word.
+            Some('-' | '/' | '\u{2013}' | '\u{2212}') => false,
+            _ => true,
+        };
+        match number {
+            true => (TokenKind::Number, digits),
+            false => (TokenKind::Word, length.max(1)),
+        }
+    }
+}
+
+/// The end of a word of the movetext. A period ends it, except in `e.p.`, and a suffix or
+/// evaluation sign is part of it.
+fn word_length(rest: &str) -> usize {
+    let mut last = ' ';
+    for (at, letter) in rest.char_indices() {
+        // Section 7: `!` and `?` end a symbol, so `e4!e5` is two moves.
+        if matches!(last, '!' | '?') && is_letter_or_digit(letter) {
+            return at;
+        }
+        last = letter;
+        if letter == '.' && at > 0 {
+            let e_p = rest[..at].ends_with('e') && rest[at..].starts_with(".p.");
+            return if e_p { at + 3 } else { at };
+        }
+        if !is_word(letter) {
+            return at;
+        }
+    }
+    rest.len()
+}
+
+fn is_word(letter: char) -> bool {
+    is_letter_or_digit(letter)
+        || matches!(letter, '+' | '#' | '=' | ':' | '-' | '_' | '/' | '!' | '?' | '@' | '\'' | ',')
+        // Signs, figurines, dashes and the like: the parser says what it cannot use.
+        || matches!(letter, '\u{a1}'..='\u{ff}' | '\u{2010}'..='\u{2025}' | '\u{2027}'..='\u{2bff}')
+            && letter != '\u{2028}' && letter != '\u{2029}'
+        || letter == '\u{fe0e}' || letter == '\u{fe0f}'
+}
+
+/// The game termination marker that a word is, as PGN writes it (section 8.2.6). Read
+/// generously: `½-½` and dashes from word processors.
+pub(super) fn outcome(word: &str) -> Option<&'static str> {
+    let plain = |word: &str, with: &str| {
+        let mut left = word.chars().map(|letter| match letter {
+            '\u{2013}' | '\u{2212}' | '\u{2010}' | '\u{2011}' => '-',
+            other => other,
+        });
+        let mut right = with.chars();
+        loop {
+            match (left.next(), right.next()) {
+                (None, None) => return true,
+                (one, other) if one == other => {}
+                _ => return false,
+            }
+        }
+    };
+    if plain(word, "1-0") {
+        Some("1-0")
+    } else if plain(word, "0-1") {
+        Some("0-1")
+    } else if plain(word, "1/2-1/2") || plain(word, "1/2") || plain(word, "\u{bd}-\u{bd}") {
+        Some("1/2-1/2")
+    } else {
+        None
+    }
+}
+
+impl Iterator for Lexer<'_> {
+    type Item = Token;
+
+    fn next(&mut self) -> Option<Token> {
+        let first = self.rest().chars().next()?;
+        let from = self.at;
+        let (kind, length) = match first {
+            _ if is_space(first) => (TokenKind::Space, self.run(is_space)),
+            '%' if self.at_line_start() => (TokenKind::Escape, self.to_line_end()),
+            _ => match self.in_tag.then(|| self.tag_token(first)).flatten() {
+                Some(token) => token,
+                None => self.movetext_token(first),
+            },
+        };
+        // Every branch consumes at least one character; the floor keeps it total all the same.
+        self.at += length.max(first.len_utf8());
+        Some(Token {
+            kind,
+            span: Span::new(from, self.at),
+        })
+    }
+}
+
+impl Lexer<'_> {
+    fn movetext_token(&mut self, first: char) -> (TokenKind, usize) {
+        match first {
+            '[' => {
+                self.in_tag = true;
+                (TokenKind::TagOpen, 1)
+            }
+            ']' => (TokenKind::TagClose, 1),
+            '{' => {
+                let rest = self.rest();
+                (
+                    TokenKind::Comment,
+                    rest.find('}').map_or(rest.len(), |end| end + 1),
+                )
+            }
+            ';' => (TokenKind::LineComment, self.to_line_end()),
+            '(' => (TokenKind::Open, 1),
+            ')' => (TokenKind::Close, 1),
+            '*' => (TokenKind::Result, 1),
+            '$' => {
+                let digits = self.rest()[1..]
+                    .bytes()
+                    .take_while(u8::is_ascii_digit)
+                    .count();
+                (TokenKind::Nag, 1 + digits)
+            }
+            '.' | '\u{2026}' => (
+                TokenKind::Dots,
+                self.run(|letter| letter == '.' || letter == '\u{2026}'),
+            ),
+            _ if is_word(first) => self.word_or_number(),
+            _ => (TokenKind::Stray, self.run(is_stray)),
+        }
+    }
+}
+
+fn is_space(letter: char) -> bool {
+    letter.is_whitespace() || letter == '\u{feff}' || letter == '\u{200b}'
+}
+
+fn is_stray(letter: char) -> bool {
+    !is_space(letter)
+        && !is_word(letter)
+        && !matches!(
+            letter,
+            '[' | ']' | '{' | ';' | '(' | ')' | '*' | '$' | '.' | '\u{2026}' | '%'
+        )
+}

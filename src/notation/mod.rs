@@ -1,0 +1,16 @@
+//! Text and shape: tokens, the syntax tree, and what a move word, a sign or a comment looks
+//! like. No chess rules: `Nf9` is refused here, an illegal `Nf3` is not.
+
+pub mod comment;
+mod lexer;
+pub mod mark;
+pub mod nag;
+mod parser;
+pub mod san;
+mod syntax;
+mod token;
+
+pub use lexer::{Lexer, lex};
+pub use parser::parse;
+pub use syntax::{Game, Item, ItemKind, Line, LineIx, Syntax, Tag};
+pub use token::{Token, TokenKind};

@@ -1,0 +1,401 @@
+//! Tokens to a syntax tree. Parsing never fails: what cannot be read becomes a finding, and
+//! the rest of the text is still there.
+
+use super::{Game, Item, ItemKind, Lexer, Line, LineIx, Syntax, Tag, Token, TokenKind, lexer, nag};
+use crate::text::{Code, Finding, Findings, Source, Span, limits};
+
+/// Reads a text. The findings are in the order in which they were met.
+pub fn parse(source: &Source) -> (Syntax, Findings) {
+    let mut findings = Findings::default();
+    if source.is_too_long() {
+        let message = format!(
+            "this text has {} bytes; more than {} are not read",
+            source.text().len(),
+            limits::TEXT_BYTES
+        );
+        findings.push(Finding::new(Code::TextTooLong, Span::default(), message));
+        return (Syntax::default(), findings);
+    }
+    let mut parser = Parser {
+        source,
+        tokens: Lexer::new(source.text()).peekable(),
+        findings,
+        games: Vec::new(),
+        game: Game::default(),
+        stage: Stage::Empty,
+        stack: vec![0],
+        number: None,
+        inner_result: None,
+        told_depth: false,
+    };
+    parser.game.lines.push(Line::default());
+    parser.run();
+    parser.finish_game();
+    if parser.games.is_empty() {
+        parser.findings.push(
+            Finding::new(
+                Code::NoGame,
+                Span::default(),
+                "there is no game in this text".to_owned(),
+            )
+            .with_help("a lesson is written as PGN, such as `1. d4 d5 2. c4 *`".to_owned()),
+        );
+    }
+    (
+        Syntax {
+            games: parser.games,
+        },
+        parser.findings,
+    )
+}
+
+/// How far the game at hand has come.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd)]
+enum Stage {
+    /// Nothing yet that makes a game.
+    Empty,
+    /// Tags.
+    Tags,
+    /// At least one move.
+    Moves,
+    /// Its termination marker.
+    Ended,
+}
+
+struct Parser<'a> {
+    source: &'a Source,
+    tokens: core::iter::Peekable<Lexer<'a>>,
+    findings: Findings,
+    games: Vec<Game>,
+    game: Game,
+    stage: Stage,
+    /// The lines that are open; the last is the one being read. Never empty.
+    stack: Vec<LineIx>,
+    /// A move number that waits for its move.
+    number: Option<Item>,
+    /// A marker that stands in a variation, in case its parenthesis is never closed.
+    inner_result: Option<(&'static str, Span)>,
+    told_depth: bool,
+}
+
+impl Parser<'_> {
+    fn run(&mut self) {
+        while let Some(token) = self.tokens.next() {
+            match token.kind {
+                TokenKind::Space | TokenKind::Escape => {}
+                TokenKind::TagOpen => self.tag(token),
+                TokenKind::Number => self.number(token),
+                TokenKind::Dots => self.dots(token),
+                TokenKind::Word => self.word(token),
+                TokenKind::Nag => self.nag(token),
+                TokenKind::Comment | TokenKind::LineComment => self.comment(token),
+                TokenKind::Open => self.open(token),
+                TokenKind::Close => self.close(token),
+                TokenKind::Result => self.result(token),
+                TokenKind::TagClose | TokenKind::TagName | TokenKind::TagValue => self.stray(token),
+                TokenKind::Stray => self.stray(token),
+            }
+        }
+    }
+
+    fn find(&mut self, code: Code, span: Span, message: &str) {
+        self.findings
+            .push(Finding::new(code, span, message.to_owned()));
+    }
+
+    fn line(&mut self) -> &mut Line {
+        // The stack is never empty and holds numbers of lines that exist.
+        let ix = self.stack.last().copied().unwrap_or(0);
+        &mut self.game.lines[ix]
+    }
+
+    fn push(&mut self, span: Span, kind: ItemKind) {
+        let line = self.line();
+        if line.items.is_empty() && line.span.is_empty() {
+            line.span = span;
+        }
+        line.span = line.span.join(span);
+        line.items.push(Item { span, kind });
+        self.grow(span);
+    }
+
+    fn grow(&mut self, span: Span) {
+        self.game.span = match self.game.span.is_empty() {
+            true => span,
+            false => self.game.span.join(span),
+        };
+    }
+
+    fn has_move(&mut self) -> bool {
+        self.line()
+            .items
+            .iter()
+            .rev()
+            .any(|item| item.kind == ItemKind::Move)
+    }
+
+    fn skip_space(&mut self) {
+        while self
+            .tokens
+            .next_if(|token| token.kind == TokenKind::Space)
+            .is_some()
+        {}
+    }
+
+    fn tag(&mut self, open: Token) {
+        let mut end = open.span;
+        let mut take = |parser: &mut Self, kind| {
+            parser.skip_space();
+            let token = parser.tokens.next_if(|token| token.kind == kind)?;
+            end = token.span;
+            Some(token.span)
+        };
+        let name = take(self, TokenKind::TagName);
+        let value = name.and_then(|_| take(self, TokenKind::TagValue));
+        let close = value.and_then(|_| take(self, TokenKind::TagClose));
+        let span = open.span.join(end);
+        let (Some(name), Some(value_span), Some(_)) = (name, value, close) else {
+            if self.stage == Stage::Empty {
+                self.stage = Stage::Tags;
+            }
+            self.grow(span);
+            self.findings.push(
+                Finding::new(Code::BadTag, span, "this tag cannot be read".to_owned())
+                    .with_help("a tag is written `[Name \"value\"]`, on one line".to_owned()),
+            );
+            return;
+        };
+        if self.stage > Stage::Tags {
+            self.finish_game();
+        }
+        self.stage = Stage::Tags;
+        let value = unquote(self.source.slice(value_span));
+        self.game.tags.push(Tag {
+            span,
+            name,
+            value,
+            value_span,
+        });
+        self.grow(span);
+    }
+
+    fn number(&mut self, token: Token) {
+        let digits = self.source.slice(token.span);
+        self.number = Some(Item {
+            span: token.span,
+            kind: ItemKind::Number {
+                number: digits.parse().unwrap_or(u32::MAX),
+                dots: 0,
+            },
+        });
+    }
+
+    fn dots(&mut self, token: Token) {
+        let written = self.source.slice(token.span);
+        let count: u32 = written
+            .chars()
+            .map(|dot| if dot == '.' { 1 } else { 3 })
+            .sum();
+        if let Some(Item {
+            span,
+            kind: ItemKind::Number { dots, .. },
+        }) = &mut self.number
+        {
+            *dots += count;
+            *span = span.join(token.span);
+        }
+        // Dots without a number, as in `…Nf6`, say whose move it is and no more.
+    }
+
+    fn word(&mut self, token: Token) {
+        let word = self.source.slice(token.span);
+        if let Some((nag, length)) = nag::sign_at_end(word)
+            && length == word.len()
+        {
+            return self.push(token.span, ItemKind::Nag(nag));
+        }
+        // `e.p.` and a check sign on their own say nothing about the move before them.
+        if matches!(word, "e.p." | "ep" | "+" | "++" | "#") {
+            return;
+        }
+        if self.stage == Stage::Ended {
+            self.finish_game();
+        }
+        self.stage = Stage::Moves;
+        if let Some(number) = self.number.take() {
+            self.push(number.span, number.kind);
+        }
+        self.push(token.span, ItemKind::Move);
+    }
+
+    fn nag(&mut self, token: Token) {
+        match self.source.slice(token.span)[1..].parse::<u8>() {
+            Ok(nag) => self.push(token.span, ItemKind::Nag(nag)),
+            Err(_) => self.findings.push(
+                Finding::new(
+                    Code::BadNag,
+                    token.span,
+                    "this is no numeric annotation glyph".to_owned(),
+                )
+                .with_help("a glyph is `$` and a number from 0 to 255".to_owned()),
+            ),
+        }
+    }
+
+    fn comment(&mut self, token: Token) {
+        if token.kind == TokenKind::Comment && !self.source.slice(token.span).ends_with('}') {
+            let brace = Span::new(token.span.from as usize, token.span.from as usize + 1);
+            self.findings.push(
+                Finding::new(
+                    Code::OpenComment,
+                    brace,
+                    "this comment is not closed; the text ends inside it".to_owned(),
+                )
+                .with_help("close it with `}`".to_owned()),
+            );
+        }
+        self.push(token.span, ItemKind::Comment);
+    }
+
+    fn open(&mut self, token: Token) {
+        self.number = None;
+        if self.stack.len() > limits::NESTING {
+            if !self.told_depth {
+                self.told_depth = true;
+                let message = format!(
+                    "variations are nested deeper than {} here; what is deeper is not read",
+                    limits::NESTING
+                );
+                self.findings
+                    .push(Finding::new(Code::TooDeep, token.span, message));
+            }
+            return self.skip_variation(token);
+        }
+        if !self.has_move() {
+            self.find(
+                Code::NoMoveBeside,
+                token.span,
+                "a variation stands beside the move before it, and there is none",
+            );
+            return self.skip_variation(token);
+        }
+        let ix = self.game.lines.len();
+        self.push(token.span, ItemKind::Variation(ix));
+        self.game.lines.push(Line {
+            span: token.span,
+            items: Vec::new(),
+        });
+        self.stack.push(ix);
+    }
+
+    /// Passes over a variation that has no place, down to its own closing parenthesis.
+    fn skip_variation(&mut self, open: Token) {
+        let mut depth = 1usize;
+        while let Some(token) = self
+            .tokens
+            .next_if(|token| token.kind != TokenKind::TagOpen || depth == 0)
+        {
+            match token.kind {
+                TokenKind::Open => depth += 1,
+                TokenKind::Close => depth -= 1,
+                _ => {}
+            }
+            if depth == 0 {
+                return;
+            }
+        }
+        self.find(
+            Code::OpenVariation,
+            open.span,
+            "this variation is not closed",
+        );
+    }
+
+    fn close(&mut self, token: Token) {
+        self.number = None;
+        if self.stack.len() < 2 {
+            return self.find(
+                Code::StrayClose,
+                token.span,
+                "this parenthesis closes no variation",
+            );
+        }
+        if !self.has_move() {
+            let span = self.line().span.join(token.span);
+            self.find(Code::EmptyVariation, span, "this variation has no move");
+        }
+        let line = self.line();
+        line.span = line.span.join(token.span);
+        self.grow(token.span);
+        self.stack.pop();
+        self.inner_result = None;
+    }
+
+    fn result(&mut self, token: Token) {
+        self.number = None;
+        let outcome = lexer::outcome(self.source.slice(token.span)).unwrap_or("*");
+        if self.stack.len() > 1 {
+            // `(20.Qh5 1-0)` quotes how some game ended; this game goes on.
+            self.inner_result = Some((outcome, token.span));
+            return;
+        }
+        if self.stage != Stage::Ended {
+            self.game.result = Some((outcome, token.span));
+            self.stage = Stage::Ended;
+        }
+        self.grow(token.span);
+    }
+
+    fn stray(&mut self, token: Token) {
+        self.find(
+            Code::StrayCharacter,
+            token.span,
+            "PGN has no use for this here; it is passed over",
+        );
+    }
+
+    fn finish_game(&mut self) {
+        self.number = None;
+        if self.stack.len() > 1 {
+            let open = self.line().span;
+            let brace = Span::new(open.from as usize, open.from as usize + 1);
+            self.findings.push(
+                Finding::new(
+                    Code::OpenVariation,
+                    brace,
+                    "this variation is not closed".to_owned(),
+                )
+                .with_help("close it with `)`".to_owned()),
+            );
+            self.game.result = self.game.result.or(self.inner_result);
+        }
+        self.inner_result = None;
+        self.told_depth = false;
+        self.stack.truncate(1);
+        let next = Game {
+            lines: vec![Line::default()],
+            ..Game::default()
+        };
+        let game = core::mem::replace(&mut self.game, next);
+        if self.stage > Stage::Empty {
+            self.games.push(game);
+        }
+        self.stage = Stage::Empty;
+    }
+}
+
+/// The value of a string token: quotes taken off, `\"` and `\\` resolved (section 7).
+fn unquote(raw: &str) -> String {
+    let quotes = ['"', '\u{201c}', '\u{201d}', '\u{201e}'];
+    let inner = raw.strip_prefix(quotes).unwrap_or(raw);
+    let inner = inner.strip_suffix(quotes).unwrap_or(inner);
+    let mut value = String::with_capacity(inner.len());
+    let mut letters = inner.chars();
+    while let Some(letter) = letters.next() {
+        match letter {
+            '\\' => value.extend(letters.next()),
+            other => value.push(other),
+        }
+    }
+    value
+}

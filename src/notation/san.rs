@@ -1,0 +1,283 @@
+//! The shape of a move word: which piece, from where, to where, as far as the word says.
+//! Strict in nothing; whether the move can be played is for `lesson/` to ask.
+
+use super::nag;
+use shakmaty::{CastlingSide, File, Rank, Role, Square};
+
+/// A move word that was read.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Shape {
+    /// What it asks for.
+    pub kind: Kind,
+    /// Whether it is written as a capture.
+    pub capture: bool,
+    /// The glyphs of the signs behind it, in the order of the text.
+    pub nags: Vec<u8>,
+}
+
+/// What a move word asks for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Kind {
+    /// Castling; `O-O`, `0-0` and the like.
+    Castle(CastlingSide),
+    /// A pass, `--`: shows a threat.
+    Pass,
+    /// A piece to a square.
+    Piece {
+        /// Which piece; none in `e2e4`, where the square says it.
+        role: Option<Role>,
+        /// The file it comes from, where the word says it.
+        file: Option<File>,
+        /// The rank it comes from, where the word says it.
+        rank: Option<Rank>,
+        /// Where it goes.
+        to: Square,
+        /// What a pawn becomes.
+        promotion: Option<Role>,
+    },
+}
+
+/// Reads a move word with whatever signs are behind it.
+///
+/// The second value is the length in bytes of the word without check, suffix and evaluation
+/// signs: the place that findings about the move name. The shape is `None` where the word is
+/// no move.
+pub fn read(word: &str) -> (Option<Shape>, usize) {
+    let (bare, nags) = split_signs(word);
+    let core = bare.len();
+    let kind = if let Some(side) = castling(bare) {
+        Some((Kind::Castle(side), false))
+    } else if matches!(bare, "--" | "\u{2013}" | "\u{2014}" | "Z0") {
+        // Word processors make one dash of two; some collections write a pass as `Z0`.
+        Some((Kind::Pass, false))
+    } else {
+        piece(bare)
+    };
+    let shape = kind.map(|(kind, capture)| Shape {
+        kind,
+        capture,
+        nags,
+    });
+    (shape, core)
+}
+
+/// Takes the signs off the end, check signs among them.
+fn split_signs(word: &str) -> (&str, Vec<u8>) {
+    let mut bare = word;
+    let mut nags = Vec::new();
+    loop {
+        if let Some((nag, length)) = nag::sign_at_end(bare)
+            && length < bare.len()
+        {
+            bare = &bare[..bare.len() - length];
+            nags.push(nag);
+        } else if let Some(shorter) = bare.strip_suffix(['+', '#', '\u{2020}', '\u{2021}'])
+            && !shorter.is_empty()
+        {
+            bare = shorter;
+        } else {
+            break;
+        }
+    }
+    nags.reverse();
+    (bare, nags)
+}
+
+fn castling(bare: &str) -> Option<CastlingSide> {
+    let mut letters = 0;
+    for (at, letter) in bare.chars().enumerate() {
+        let wanted = match letter {
+            'O' | 'o' | '0' => at % 2 == 0,
+            '-' | '\u{2010}'..='\u{2013}' | '\u{2212}' => at % 2 == 1,
+            _ => false,
+        };
+        if !wanted {
+            return None;
+        }
+        letters += 1;
+    }
+    match letters {
+        3 => Some(CastlingSide::KingSide),
+        5 => Some(CastlingSide::QueenSide),
+        _ => None,
+    }
+}
+
+/// The piece that a letter or a figurine names (PGN standard, 8.2.3.2; Unicode, block
+/// Miscellaneous Symbols, U+2654 to U+265F).
+fn role(letter: char) -> Option<Role> {
+    Some(match letter {
+        'K' | '\u{2654}' | '\u{265a}' => Role::King,
+        'Q' | '\u{2655}' | '\u{265b}' => Role::Queen,
+        'R' | '\u{2656}' | '\u{265c}' => Role::Rook,
+        'B' | '\u{2657}' | '\u{265d}' => Role::Bishop,
+        'N' | '\u{2658}' | '\u{265e}' => Role::Knight,
+        'P' | '\u{2659}' | '\u{265f}' => Role::Pawn,
+        _ => return None,
+    })
+}
+
+fn piece(bare: &str) -> Option<(Kind, bool)> {
+    let mut letters = bare
+        .chars()
+        .filter(|letter| !matches!(letter, '\u{fe0e}' | '\u{fe0f}'))
+        .peekable();
+    let written = letters.peek().copied().and_then(role);
+    if written.is_some() {
+        letters.next();
+    }
+    // Up to two squares, of which the first may lack its file or rank.
+    let mut files = [None; 2];
+    let mut ranks = [None; 2];
+    let mut square = 0;
+    let mut capture = false;
+    let mut open = false;
+    while let Some(&letter) = letters.peek() {
+        if let Some(file) = File::from_char(letter) {
+            if files[square].is_some() || ranks[square].is_some() {
+                square += 1;
+                if square > 1 {
+                    return None;
+                }
+            }
+            files[square] = Some(file);
+        } else if let Some(rank) = Rank::from_char(letter) {
+            if ranks[square].is_some() {
+                return None;
+            }
+            ranks[square] = Some(rank);
+        } else if matches!(letter, 'x' | 'X' | ':' | '\u{d7}') && !capture {
+            capture = true;
+            open = true;
+            letters.next();
+            continue;
+        } else if matches!(letter, '-' | '\u{2010}'..='\u{2013}' | '\u{2212}') && square == 0 {
+            open = true;
+            letters.next();
+            continue;
+        } else {
+            break;
+        }
+        open = false;
+        letters.next();
+    }
+    if open {
+        return None; // nothing behind a capture sign or a dash
+    }
+    let to_index = if files[1].is_some() { 1 } else { 0 };
+    let to = Square::from_coords(files[to_index]?, ranks[to_index]?);
+    let (file, rank) = match to_index {
+        1 => (files[0], ranks[0]),
+        _ => (None, None),
+    };
+    let rest: String = letters.collect();
+    let rest = rest
+        .strip_suffix("e.p.")
+        .or(rest.strip_suffix("ep"))
+        .unwrap_or(&rest);
+    let promotion = match rest.trim_matches(['=', '(', ')', '/']) {
+        "" => None,
+        letter => {
+            let mut only = letter.chars();
+            let role = role(only.next()?.to_ascii_uppercase())?;
+            if only.next().is_some() {
+                return None;
+            }
+            Some(role)
+        }
+    };
+    let both = file.is_some() && rank.is_some();
+    let role = match written {
+        Some(role) => Some(role),
+        // Two whole squares without a letter are any piece's move: `e2e4`, `g1f3`.
+        None if both => None,
+        None => Some(Role::Pawn),
+    };
+    let kind = Kind::Piece {
+        role,
+        file,
+        rank,
+        to,
+        promotion,
+    };
+    Some((kind, capture))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn kind(word: &str) -> Option<Kind> {
+        read(word).0.map(|shape| shape.kind)
+    }
+
+    fn parts(
+        word: &str,
+    ) -> (
+        Option<Role>,
+        Option<File>,
+        Option<Rank>,
+        String,
+        Option<Role>,
+    ) {
+        match kind(word) {
+            Some(Kind::Piece {
+                role,
+                file,
+                rank,
+                to,
+                promotion,
+            }) => (role, file, rank, to.to_string(), promotion),
+            other => panic!("{word} read as {other:?}"),
+        }
+    }
+
+    #[test]
+    fn a_rank_alone_tells_which_piece() {
+        let knight = (
+            Some(Role::Knight),
+            None,
+            Some(Rank::First),
+            "f3".to_owned(),
+            None,
+        );
+        assert_eq!(parts("N1f3"), knight);
+        assert_eq!(parts("N1xf3+!?"), knight);
+    }
+
+    #[test]
+    fn all_ways_to_write_a_promotion_are_one() {
+        for word in ["e8=Q", "e8Q", "e8(Q)", "e8=Q+", "e8q", "e8/Q"] {
+            assert_eq!(parts(word).4, Some(Role::Queen), "{word}");
+        }
+    }
+
+    #[test]
+    fn signs_are_read_off_the_end_in_the_order_of_the_text() {
+        let (shape, core) = read("Qh5+!?+-");
+        assert_eq!(shape.unwrap().nags, [5, 18]);
+        assert_eq!(core, 3);
+        assert_eq!(read("Nf3=").0.unwrap().nags, [10]);
+        assert_eq!(read("Nf3++").0.unwrap().nags, []);
+    }
+
+    #[test]
+    fn words_that_are_no_move_have_no_shape() {
+        for word in [
+            "hello", "Nf9", "i4", "O-O-O-O", "Nf3x", "e2e4e5", "", "N", "-", "B12", "e8=X",
+        ] {
+            assert_eq!(kind(word), None, "{word}");
+        }
+    }
+
+    #[test]
+    fn zeros_and_letters_castle() {
+        for word in ["0-0-0", "O-O-O", "o-o-o+", "0\u{2013}0\u{2013}0!"] {
+            assert_eq!(
+                kind(word),
+                Some(Kind::Castle(CastlingSide::QueenSide)),
+                "{word}"
+            );
+        }
+    }
+}

@@ -1,0 +1,78 @@
+//! The syntax tree: what stands in the text and where, before anyone asks whether it is chess.
+//! Lines are an arena, so that deep nesting is walked by loops.
+
+use crate::text::Span;
+
+/// A whole text.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Syntax {
+    /// Its games, in the order of the text.
+    pub games: Vec<Game>,
+}
+
+/// One game: tags, lines, and how it ended.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Game {
+    /// From its first token to its last.
+    pub span: Span,
+    /// The tag pairs as written.
+    pub tags: Vec<Tag>,
+    /// Every line of moves; line 0 is the main line.
+    pub lines: Vec<Line>,
+    /// The termination marker in the standard's form, and where it stands.
+    pub result: Option<(&'static str, Span)>,
+}
+
+/// One tag pair.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Tag {
+    /// From bracket to bracket.
+    pub span: Span,
+    /// Where its name stands.
+    pub name: Span,
+    /// Its value, without quotes and protecting backslashes.
+    pub value: String,
+    /// Where its value stands, quotes included.
+    pub value_span: Span,
+}
+
+/// Number of a line in its game.
+pub type LineIx = usize;
+
+/// Moves in a row with what stands between them.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Line {
+    /// From the opening parenthesis to the closing one; for the main line its movetext.
+    pub span: Span,
+    /// What stands in it.
+    pub items: Vec<Item>,
+}
+
+/// One thing in a line and where it stands.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Item {
+    /// Where.
+    pub span: Span,
+    /// What.
+    pub kind: ItemKind,
+}
+
+/// What can stand in a line.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum ItemKind {
+    /// A move number and how many dots follow it (an ellipsis is three).
+    Number {
+        /// The number, saturating.
+        number: u32,
+        /// Periods after it.
+        dots: u32,
+    },
+    /// A word that should be a move.
+    Move,
+    /// A numeric annotation glyph, from `$n`.
+    Nag(u8),
+    /// A comment; the span holds its braces or its semicolon.
+    Comment,
+    /// A variation beside the move before it.
+    Variation(LineIx),
+}

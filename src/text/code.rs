@@ -1,0 +1,91 @@
+//! The closed list of finding codes. A code never changes its meaning and is never reused.
+
+use super::Severity;
+
+macro_rules! codes {
+    ($($(#[$doc:meta])* $name:ident = $code:literal, $severity:ident;)*) => {
+        /// Which kind of finding.
+        #[derive(Clone, Copy, Debug, PartialEq, Eq)]
+        pub enum Code { $($(#[$doc])* $name,)* }
+
+        impl Code {
+            /// Every code, in the order of their numbers.
+            pub const ALL: &'static [Code] = &[$(Code::$name,)*];
+
+            /// `P` and three digits.
+            pub fn id(self) -> &'static str {
+                match self { $(Code::$name => $code,)* }
+            }
+
+            /// How much findings of this kind matter.
+            pub fn severity(self) -> Severity {
+                match self { $(Code::$name => Severity::$severity,)* }
+            }
+        }
+    };
+}
+
+codes! {
+    /// The text holds no game: no tag, no move, no termination marker.
+    NoGame = "P001", Error;
+    /// The text is longer than the limit and is not read.
+    TextTooLong = "P002", Error;
+    /// There were more findings than are kept.
+    MoreFindings = "P003", Warning;
+    /// The bytes are not UTF-8 and were read as Latin-1.
+    NotUtf8 = "P004", Warning;
+    /// A character that PGN has no use for outside comments and strings.
+    StrayCharacter = "P005", Error;
+    /// A tag that is not `[Name "value"]`.
+    BadTag = "P006", Error;
+    /// A comment without its closing brace.
+    OpenComment = "P007", Error;
+    /// A variation without its closing parenthesis.
+    OpenVariation = "P008", Error;
+    /// Variations nested deeper than the limit.
+    TooDeep = "P009", Error;
+    /// More moves than the limit.
+    TooManyNodes = "P010", Error;
+    /// A word that is no move in any notation that plyline reads.
+    NotAMove = "P011", Error;
+    /// A move that cannot be played in the position.
+    CannotPlay = "P012", Error;
+    /// A move that more than one piece can make.
+    Ambiguous = "P013", Error;
+    /// A variation that stands beside no move.
+    NoMoveBeside = "P014", Error;
+    /// A closing parenthesis that closes nothing.
+    StrayClose = "P015", Error;
+    /// A variation without a move.
+    EmptyVariation = "P016", Warning;
+    /// A numeric annotation glyph that is no number from 0 to 255.
+    BadNag = "P017", Warning;
+    /// A pass while the king is in check.
+    PassInCheck = "P018", Error;
+    /// A FEN that cannot be read.
+    BadFen = "P019", Error;
+    /// A FEN whose position cannot occur.
+    ImpossiblePosition = "P020", Error;
+    /// A game of another kind of chess.
+    OtherChess = "P021", Error;
+    /// A move number that disagrees with the game.
+    WrongNumber = "P022", Warning;
+    /// The `Result` tag and the termination marker disagree.
+    ResultDisagrees = "P023", Warning;
+    /// The same move stands twice at one position.
+    MoveTwice = "P024", Warning;
+    /// A tag name that was given before.
+    TagTwice = "P025", Warning;
+    /// A start position without the `SetUp` tag.
+    SetUpMissing = "P026", Hint;
+    /// A castling right of the FEN that no king and rook can have.
+    CastlingRight = "P028", Warning;
+    /// An id that an earlier element of the page has.
+    IdTaken = "P040", Warning;
+    /// A locator that names no node.
+    LocatorNone = "P041", Error;
+    /// A locator that names several nodes.
+    LocatorSeveral = "P042", Error;
+    /// The source has no game of that number.
+    NoSuchGame = "P043", Error;
+}

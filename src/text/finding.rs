@@ -1,0 +1,160 @@
+//! What the checker says about a place in a text.
+
+use super::{Code, Span, limits};
+
+/// How much a finding matters.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Severity {
+    /// Worth a look; nothing is wrong.
+    Hint,
+    /// Readable, but the text disagrees with itself.
+    Warning,
+    /// Something cannot be read or played.
+    Error,
+}
+
+impl Severity {
+    /// The word that reports use.
+    pub fn word(self) -> &'static str {
+        match self {
+            Severity::Hint => "hint",
+            Severity::Warning => "warning",
+            Severity::Error => "error",
+        }
+    }
+}
+
+/// A change that certainly mends what the finding names.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Fix {
+    /// The bytes to replace.
+    pub span: Span,
+    /// What stands there afterwards.
+    pub text: String,
+}
+
+/// A second place that helps to understand the first.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Related {
+    /// The other place.
+    pub span: Span,
+    /// What it has to do with the finding.
+    pub message: String,
+}
+
+/// One message of the checker.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Finding {
+    /// Which kind of finding; fixes the severity and the explanation.
+    pub code: Code,
+    /// The place it is about. For a move: its word, without number, dots and signs.
+    pub span: Span,
+    /// What is wrong, a sentence in chess terms.
+    pub message: String,
+    /// A way out, where one is known.
+    pub help: Option<String>,
+    /// A certain mend, where there is one.
+    pub fix: Option<Fix>,
+    /// Other places that belong to it.
+    pub related: Vec<Related>,
+}
+
+impl Finding {
+    /// A finding with no more than its sentence.
+    pub fn new(code: Code, span: Span, message: String) -> Finding {
+        Finding {
+            code,
+            span,
+            message,
+            help: None,
+            fix: None,
+            related: Vec::new(),
+        }
+    }
+
+    /// The same with a way out.
+    pub fn with_help(mut self, help: String) -> Finding {
+        self.help = Some(help);
+        self
+    }
+
+    /// The same with a certain mend.
+    pub fn with_fix(mut self, span: Span, text: String) -> Finding {
+        self.fix = Some(Fix { span, text });
+        self
+    }
+
+    /// The same with another place.
+    pub fn with_related(mut self, span: Span, message: String) -> Finding {
+        self.related.push(Related { span, message });
+        self
+    }
+
+    /// How much it matters.
+    pub fn severity(&self) -> Severity {
+        self.code.severity()
+    }
+}
+
+/// The findings of one text, at most [`limits::FINDINGS`]; one more is a finding of its own.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Findings {
+    list: Vec<Finding>,
+    full: bool,
+}
+
+impl Findings {
+    /// Adds one, or notes that there were more than are kept.
+    pub fn push(&mut self, finding: Finding) {
+        if self.full {
+            return;
+        }
+        if self.list.len() >= limits::FINDINGS {
+            self.full = true;
+            self.list.push(Finding::new(
+                Code::MoreFindings,
+                finding.span,
+                "there is more to say about this text than is listed here".to_owned(),
+            ));
+            return;
+        }
+        self.list.push(finding);
+    }
+
+    /// Adds all of another list.
+    pub fn extend(&mut self, others: Findings) {
+        for finding in others.list {
+            self.push(finding);
+        }
+    }
+
+    /// In the order of their places; findings of one place stay in the order they were made.
+    pub fn sort(&mut self) {
+        // Insertion: stable, small, and the lists that arrive are nearly in order.
+        for at in 1..self.list.len() {
+            let from = self.list[at].span.from;
+            let place = self.list[..at].partition_point(|finding| finding.span.from <= from);
+            self.list[place..=at].rotate_right(1);
+        }
+    }
+
+    /// All of them.
+    pub fn iter(&self) -> core::slice::Iter<'_, Finding> {
+        self.list.iter()
+    }
+
+    /// Whether there are none.
+    pub fn is_empty(&self) -> bool {
+        self.list.is_empty()
+    }
+
+    /// How many.
+    pub fn len(&self) -> usize {
+        self.list.len()
+    }
+
+    /// Whether one of them is an error.
+    pub fn has_error(&self) -> bool {
+        self.iter().any(|f| f.severity() == Severity::Error)
+    }
+}

@@ -1,0 +1,19 @@
+//! Every limit that a text can meet, in one place; each has its finding.
+
+/// Longest text that is read, in bytes (finding P002). A lesson is some kilobytes; this keeps
+/// a page alive when someone points `src` at a collection.
+pub const TEXT_BYTES: usize = 16 * 1024 * 1024;
+
+/// Most nodes of one lesson (finding P010).
+pub const NODES: usize = 100_000;
+
+/// Deepest nesting of variations (finding P009). HTML parsers cut at 512 nested elements,
+/// and a variation in the line list takes up to four.
+pub const NESTING: usize = 64;
+
+/// Most findings kept of one text (finding P003 says that there were more), so that a text
+/// that is no PGN at all does not answer with a book.
+pub const FINDINGS: usize = 1_000;
+
+/// Longest run of moves in a locator. A game of chess is rarely longer than this many plies.
+pub const LOCATOR_MOVES: usize = 1_000;

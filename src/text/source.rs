@@ -1,0 +1,137 @@
+//! The source text with its name, and the one place that turns byte offsets into lines,
+//! columns and UTF-16 numbers.
+
+use super::{Code, Finding, Findings, Span, limits};
+
+/// A text as it was given, and where its lines begin.
+#[derive(Clone, Debug)]
+pub struct Source {
+    name: String,
+    text: String,
+    /// For each line: its first byte, and how many UTF-16 units come before it.
+    lines: Vec<(u32, u32)>,
+}
+
+/// A place as people and editors count it. All numbers are from 1 except `utf16`.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Place {
+    /// Line, from 1.
+    pub line: u32,
+    /// Column in Unicode scalar values, from 1; a tab is one column.
+    pub column: u32,
+    /// Offset from the start of the text in UTF-16 units, from 0, as JavaScript counts.
+    pub utf16: u32,
+}
+
+impl Source {
+    /// A source of this text; `name` is what findings call it.
+    pub fn new(name: impl Into<String>, text: impl Into<String>) -> Source {
+        let text = text.into();
+        let mut lines = vec![(0, 0)];
+        let mut units = 0u32;
+        for (at, letter) in text.char_indices() {
+            units += letter.len_utf16() as u32;
+            if letter == '\n' {
+                lines.push((at as u32 + 1, units));
+            }
+        }
+        Source {
+            name: name.into(),
+            text,
+            lines,
+        }
+    }
+
+    /// Decodes a file: UTF-8 with or without a byte order mark; anything else is read as
+    /// Latin-1, which has a meaning for every byte, and gives finding P004 at the first byte
+    /// that is not UTF-8 (PGN standard, section 4.1, names ISO 8859-1 as its character set).
+    pub fn from_bytes(name: impl Into<String>, bytes: &[u8]) -> (Source, Findings) {
+        let mut findings = Findings::default();
+        let bytes = bytes.strip_prefix(b"\xef\xbb\xbf").unwrap_or(bytes);
+        let text = match core::str::from_utf8(bytes) {
+            Ok(text) => text.to_owned(),
+            Err(error) => {
+                // In the Latin-1 reading each byte above 127 takes two bytes of our text.
+                let width = |byte: &u8| char::from(*byte).len_utf8();
+                let from: usize = bytes.iter().take(error.valid_up_to()).map(width).sum();
+                let end = from + bytes.get(error.valid_up_to()).map_or(0, width);
+                findings.push(Finding::new(
+                    Code::NotUtf8,
+                    Span::new(from, end),
+                    "this text is not UTF-8; it is read as Latin-1".to_owned(),
+                ));
+                bytes.iter().map(|&byte| char::from(byte)).collect()
+            }
+        };
+        (Source::new(name, text), findings)
+    }
+
+    /// What findings call this text: a file name, or the id of an element.
+    pub fn name(&self) -> &str {
+        &self.name
+    }
+
+    /// The whole text.
+    pub fn text(&self) -> &str {
+        &self.text
+    }
+
+    /// Whether the text is longer than [`limits::TEXT_BYTES`] and so is not read.
+    pub fn is_too_long(&self) -> bool {
+        self.text.len() > limits::TEXT_BYTES
+    }
+
+    /// The text at a span; empty where the span does not lie on this text's characters.
+    pub fn slice(&self, span: Span) -> &str {
+        self.text.get(span.range()).unwrap_or("")
+    }
+
+    /// Line, column and UTF-16 offset of a byte offset; one past the end is a place too.
+    pub fn place(&self, byte: u32) -> Place {
+        let after = self.lines.partition_point(|&(first, _)| first <= byte);
+        // The first line begins at byte 0, so at least one line begins at or before any byte.
+        let line = after.max(1);
+        let (first, units) = self.lines[line - 1];
+        let (mut column, mut utf16) = (1, units);
+        for (at, letter) in self.text[first as usize..].char_indices() {
+            if first as usize + at >= byte as usize {
+                break;
+            }
+            column += 1;
+            utf16 += letter.len_utf16() as u32;
+        }
+        Place {
+            line: line as u32,
+            column,
+            utf16,
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_place_counts_scalars_for_columns_and_utf16_for_pages() {
+        let source = Source::new("t", "a\n\u{1d11e}\u{fc}e4");
+        let place = source.place(2 + 4 + 2);
+        assert_eq!((place.line, place.column, place.utf16), (2, 3, 5));
+        assert_eq!(source.place(0).column, 1);
+        assert_eq!(source.place(99).line, 2, "past the end is the last line");
+    }
+
+    #[test]
+    fn a_byte_order_mark_is_not_part_of_the_text() {
+        let (source, findings) = Source::from_bytes("t", b"\xef\xbb\xbf1. e4");
+        assert_eq!(source.text(), "1. e4");
+        assert!(findings.is_empty());
+    }
+
+    #[test]
+    fn latin_1_is_read_with_a_finding_at_its_first_letter() {
+        let (source, findings) = Source::from_bytes("t", b"{Gr\xfcn}");
+        assert_eq!(source.text(), "{Gr\u{fc}n}");
+        assert_eq!(source.slice(findings.iter().next().unwrap().span), "\u{fc}");
+    }
+}

@@ -1,0 +1,158 @@
+//! The line list: moves, comments and variations as they stand on the page of a book.
+
+use crate::lesson::{Lesson, Line, LineId, NodeId};
+use crate::notation::comment::{self, Paragraph};
+use crate::notation::nag;
+use crate::text::Source;
+use shakmaty::Position;
+
+/// A line with everything in it.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct LineView {
+    /// Its label; empty for the main line.
+    pub label: String,
+    /// What stands in it, in order.
+    pub blocks: Vec<Block>,
+}
+
+/// One stretch of a line.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Block {
+    /// Moves in a row.
+    Moves(Vec<MoveView>),
+    /// What the author says.
+    Text(Vec<Paragraph>),
+    /// Variations beside the move before.
+    Sides(Vec<LineView>),
+    /// Words that could not be read.
+    Unread(String),
+    /// How the game ended, where it ended.
+    Result(&'static str),
+}
+
+/// A move as written on the page.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct MoveView {
+    /// The node it leads to.
+    pub node: NodeId,
+    /// `7.` or `7…`; none where the line before makes it plain.
+    pub number: Option<String>,
+    /// The move.
+    pub san: String,
+    /// The signs behind it.
+    pub signs: String,
+}
+
+/// A move with its number, as it stands alone.
+pub fn move_view(lesson: &Lesson, id: NodeId, numbered: bool) -> MoveView {
+    let node = lesson.node(id);
+    let before = &lesson.node(node.parent.unwrap_or(0)).position;
+    let number = before.fullmoves().get();
+    let number = match (before.turn().is_white(), numbered) {
+        (true, _) => Some(format!("{number}.")),
+        (false, true) => Some(format!("{number}\u{2026}")),
+        (false, false) => None,
+    };
+    let mut signs = String::new();
+    // Signs of the move stand close to it, those of the position after a space.
+    for of_the_move in [true, false] {
+        for &glyph in &node.nags {
+            let sign = nag::sign(glyph);
+            if nag::is_of_the_move(glyph) == of_the_move && !sign.is_empty() {
+                if !of_the_move {
+                    signs.push('\u{a0}');
+                }
+                signs.push_str(sign);
+            }
+        }
+    }
+    MoveView {
+        node: id,
+        number,
+        san: node.san.clone(),
+        signs,
+    }
+}
+
+/// The main line with all that belongs to it.
+pub(super) fn main_line(lesson: &Lesson, source: &Source) -> LineView {
+    let mut sides = vec![Vec::new(); lesson.nodes.len()];
+    for (id, line) in lesson.lines.iter().enumerate().skip(1) {
+        // `beside` is the number of a node of this lesson.
+        sides[line.beside as usize].push(id as LineId);
+    }
+    let mut unread = vec![Vec::new(); lesson.nodes.len()];
+    for (ix, words) in lesson.unread.iter().enumerate() {
+        unread[words.after as usize].push(ix);
+    }
+    Writer {
+        lesson,
+        source,
+        sides,
+        unread,
+    }
+    .line(0)
+}
+
+struct Writer<'a> {
+    lesson: &'a Lesson,
+    source: &'a Source,
+    /// For each node the lines that are written beside it.
+    sides: Vec<Vec<LineId>>,
+    /// For each node the unread words that follow it.
+    unread: Vec<Vec<usize>>,
+}
+
+impl Writer<'_> {
+    /// Calls itself for the variations of a line: at most `limits::NESTING` deep.
+    fn line(&self, id: LineId) -> LineView {
+        let Line { label, .. } = self.lesson.line(id);
+        let mut blocks = Vec::new();
+        for node in self.lesson.line_nodes(id) {
+            self.node(id, node, &mut blocks);
+        }
+        if id == 0 && self.lesson.result != "*" {
+            blocks.push(Block::Result(self.lesson.result));
+        }
+        LineView {
+            label: label.clone(),
+            blocks,
+        }
+    }
+
+    fn node(&self, line: LineId, id: NodeId, blocks: &mut Vec<Block>) {
+        let node = self.lesson.node(id);
+        text(&node.before, blocks);
+        if node.parent.is_some() {
+            match blocks.last_mut() {
+                Some(Block::Moves(moves)) => moves.push(move_view(self.lesson, id, false)),
+                _ => blocks.push(Block::Moves(vec![move_view(self.lesson, id, true)])),
+            }
+        }
+        text(&node.comments, blocks);
+        let beside = |&&side: &&LineId| self.lesson.line(side).parent == Some(line);
+        let sides = self.sides[id as usize].iter().filter(beside);
+        let sides: Vec<LineView> = sides.map(|&side| self.line(side)).collect();
+        if !sides.is_empty() {
+            blocks.push(Block::Sides(sides));
+        }
+        for &ix in &self.unread[id as usize] {
+            let words = &self.lesson.unread[ix];
+            if words.line == line {
+                let written = self.source.slice(words.span).split_whitespace();
+                blocks.push(Block::Unread(written.collect::<Vec<_>>().join(" ")));
+            }
+        }
+    }
+}
+
+fn text(comments: &[String], blocks: &mut Vec<Block>) {
+    let mut list: Vec<Paragraph> = Vec::new();
+    for comment in comments {
+        let more = comment::paragraphs(comment).into_iter();
+        list.extend(more.filter(|paragraph| paragraph.is_choice || !paragraph.pieces.is_empty()));
+    }
+    if !list.is_empty() {
+        blocks.push(Block::Text(list));
+    }
+}

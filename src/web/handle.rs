@@ -1,0 +1,108 @@
+//! A lesson in the hands of a page's own script.
+
+use super::to_page;
+use crate::edge;
+use crate::lesson::{self, Lesson, locate};
+use crate::notation;
+use crate::text::{Code, Finding, Findings, Source, Span};
+use std::rc::Rc;
+use wasm_bindgen::JsValue;
+use wasm_bindgen::prelude::wasm_bindgen;
+
+/// A validated lesson, by reference. `free()` gives its memory back; so does the garbage
+/// collector, later.
+#[wasm_bindgen(js_name = Lesson)]
+pub struct LessonHandle {
+    lesson: Rc<Lesson>,
+}
+
+impl LessonHandle {
+    pub(super) fn new(lesson: Rc<Lesson>) -> LessonHandle {
+        LessonHandle { lesson }
+    }
+}
+
+#[wasm_bindgen(js_class = Lesson)]
+impl LessonHandle {
+    /// The tags in the order written.
+    #[wasm_bindgen(getter)]
+    pub fn tags(&self) -> JsValue {
+        to_page(&edge::tags(&self.lesson))
+    }
+
+    /// The start as FEN.
+    #[wasm_bindgen(getter)]
+    pub fn start(&self) -> String {
+        edge::current(&self.lesson, 0).fen
+    }
+
+    /// The termination marker.
+    #[wasm_bindgen(getter)]
+    pub fn result(&self) -> String {
+        self.lesson.result.to_owned()
+    }
+
+    /// The node that a locator names, or null.
+    pub fn find(&self, locator: &str) -> JsValue {
+        match locate(&self.lesson, locator) {
+            Ok(node) => node.into(),
+            Err(_) => JsValue::NULL,
+        }
+    }
+
+    /// The node of that number as data, or null.
+    pub fn node(&self, id: u32) -> JsValue {
+        to_page(&edge::node(&self.lesson, id))
+    }
+
+    /// The variations.
+    pub fn outline(&self) -> JsValue {
+        to_page(&edge::outline(&self.lesson))
+    }
+}
+
+/// The lesson that a text holds, and what the checker says of it.
+pub(super) struct Reading {
+    pub source: Source,
+    pub lesson: Option<Rc<Lesson>>,
+    pub findings: Findings,
+}
+
+/// Reads the `game`-th game of a text, from 1.
+pub(super) fn read(name: &str, text: String, game: u32) -> Reading {
+    let source = Source::new(name, text);
+    let (syntax, mut findings) = notation::parse(&source);
+    let (mut lessons, more) = lesson::validate(&source, &syntax);
+    findings.extend(more);
+    let index = (game as usize).wrapping_sub(1);
+    let lesson = match index < lessons.len() {
+        true => lessons.swap_remove(index).map(Rc::new),
+        false => None,
+    };
+    if index >= syntax.games.len() && !syntax.games.is_empty() {
+        let message = format!("there is no game {game} in this text");
+        findings.push(Finding::new(Code::NoSuchGame, Span::default(), message));
+    }
+    findings.sort();
+    Reading {
+        source,
+        lesson,
+        findings,
+    }
+}
+
+/// `{ lesson, findings }` of a text; `lesson` is null where there is no such game.
+#[wasm_bindgen(js_name = readLesson)]
+pub fn read_lesson(text: String, game: u32) -> JsValue {
+    let reading = read("", text, game);
+    let findings = to_page(&edge::findings(&reading.source, &reading.findings));
+    let lesson = match reading.lesson {
+        Some(lesson) => LessonHandle::new(lesson).into(),
+        None => JsValue::NULL,
+    };
+    let result = js_sys::Object::new();
+    // Setting a property of a plain object that was just made cannot fail.
+    let _ = js_sys::Reflect::set(&result, &"lesson".into(), &lesson);
+    let _ = js_sys::Reflect::set(&result, &"findings".into(), &findings);
+    result.into()
+}

@@ -1,0 +1,23 @@
+//! The thin layer in the browser: what the page's script may call, lessons mounted in shadow
+//! roots, and the one function that makes nodes.
+//!
+//! Everything enters through calls that the script guards, and no listener is kept here: a trap
+//! ends the instance, and then the script must be able to throw all of it away.
+
+mod event;
+mod handle;
+mod morph;
+mod mounted;
+
+pub use handle::{LessonHandle, read_lesson};
+pub use mounted::{Mounted, mount};
+
+use serde::Serialize;
+use wasm_bindgen::JsValue;
+
+/// Plain JSON for the page: objects, arrays, null. What cannot be turned into it (nothing that
+/// `edge` holds) is null.
+fn to_page(value: &impl Serialize) -> JsValue {
+    let serializer = serde_wasm_bindgen::Serializer::json_compatible();
+    value.serialize(&serializer).unwrap_or(JsValue::NULL)
+}

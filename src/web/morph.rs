@@ -1,0 +1,139 @@
+//! The one function that makes nodes, takes over nodes and updates nodes.
+
+use crate::markup::{Element, Markup};
+use wasm_bindgen::JsCast;
+use web_sys::{CharacterData, Document, Node};
+
+const SVG: &str = "http://www.w3.org/2000/svg";
+const HTML: &str = "http://www.w3.org/1999/xhtml";
+
+/// Makes the children of `parent` what is wanted, keeping every node that fits where it stands.
+/// Returns how many nodes were made: none where a baked page is taken over.
+///
+/// Calls itself as deep as the tree is: some elements for each of at most `limits::NESTING`
+/// variations. DOM calls that can fail (a name that is no name) cannot here, for names come
+/// from `markup/` alone; a failure leaves the node as it is.
+pub fn morph(document: &Document, parent: &Node, wanted: &[Element]) -> u32 {
+    Morph { document, made: 0 }.run(parent, wanted)
+}
+
+/// Makes one element what is wanted; it must have the wanted name.
+pub fn morph_element(document: &Document, element: &web_sys::Element, wanted: &Element) -> u32 {
+    let mut morph = Morph { document, made: 0 };
+    morph.attributes(element, wanted);
+    morph.children(element, &wanted.children);
+    morph.made
+}
+
+struct Morph<'a> {
+    document: &'a Document,
+    made: u32,
+}
+
+impl Morph<'_> {
+    fn run(mut self, parent: &Node, wanted: &[Element]) -> u32 {
+        let mut at = parent.first_child();
+        for element in wanted {
+            at = self.element(parent, at, element, HTML);
+        }
+        remove_from(parent, at);
+        self.made
+    }
+
+    fn children(&mut self, parent: &web_sys::Element, wanted: &[Markup]) {
+        let space = parent.namespace_uri();
+        let space = if space.as_deref() == Some(SVG) {
+            SVG
+        } else {
+            HTML
+        };
+        let mut at = parent.first_child();
+        for child in wanted {
+            at = match child {
+                Markup::Element(element) => self.element(parent, at, element, space),
+                Markup::Text(text) => self.text(parent, at, text),
+            };
+        }
+        remove_from(parent, at);
+    }
+
+    /// Makes the node at this place the wanted element; returns the place after it.
+    fn element(
+        &mut self,
+        parent: &Node,
+        at: Option<Node>,
+        wanted: &Element,
+        space: &'static str,
+    ) -> Option<Node> {
+        let space = if wanted.tag == "svg" { SVG } else { space };
+        let found = at
+            .as_ref()
+            .and_then(|node| node.dyn_ref::<web_sys::Element>());
+        let element = match found {
+            Some(element) if element.local_name() == wanted.tag => element.clone(),
+            _ => {
+                let Ok(element) = self.document.create_element_ns(Some(space), wanted.tag) else {
+                    return at;
+                };
+                self.made += 1;
+                put(parent, &element, at.as_ref());
+                element
+            }
+        };
+        self.attributes(&element, wanted);
+        self.children(&element, &wanted.children);
+        element.next_sibling()
+    }
+
+    fn text(&mut self, parent: &Node, at: Option<Node>, wanted: &str) -> Option<Node> {
+        let found = at
+            .as_ref()
+            .filter(|node| node.node_type() == Node::TEXT_NODE);
+        if let Some(text) = found.and_then(|node| node.dyn_ref::<CharacterData>()) {
+            if text.data() != wanted {
+                text.set_data(wanted);
+            }
+            return text.next_sibling();
+        }
+        let text = self.document.create_text_node(wanted);
+        self.made += 1;
+        put(parent, &text, at.as_ref());
+        text.next_sibling()
+    }
+
+    fn attributes(&mut self, element: &web_sys::Element, wanted: &Element) {
+        for (name, value) in &wanted.attributes {
+            if element.get_attribute(name).as_deref() != Some(value) {
+                let _ = element.set_attribute(name, value);
+            }
+        }
+        let there = element.attributes();
+        if there.length() as usize == wanted.attributes.len() {
+            return;
+        }
+        for index in (0..there.length()).rev() {
+            let Some(attribute) = there.item(index) else {
+                continue;
+            };
+            let name = attribute.name();
+            if !wanted.attributes.iter().any(|(known, _)| *known == name) {
+                let _ = element.remove_attribute(&name);
+            }
+        }
+    }
+}
+
+/// Puts a new node in the place of another, or at the end.
+fn put(parent: &Node, node: &Node, at: Option<&Node>) {
+    let _ = match at {
+        Some(old) => parent.replace_child(node, old),
+        None => parent.append_child(node),
+    };
+}
+
+fn remove_from(parent: &Node, mut at: Option<Node>) {
+    while let Some(node) = at {
+        at = node.next_sibling();
+        let _ = parent.remove_child(&node);
+    }
+}

@@ -1,0 +1,39 @@
+#!/bin/sh
+# Makes the Python environment in which the outside oracle runs: sh setup.sh VENV
+# Afterwards VENV/ holds Python with python-chess (PyPI `chess`) and VENV-source/ its unpacked source archive,
+# whose real games are an oracle too. Says nothing and does nothing when both are there already.
+set -eu
+
+VERSION=1.11.2
+[ $# -eq 1 ] || { echo "usage: sh setup.sh VENV" >&2; exit 2; }
+VENV=$1
+SOURCE=$VENV-source
+DONE=$VENV/chess-$VERSION-is-ready
+[ ! -e "$DONE" ] || [ ! -d "$SOURCE" ] || exit 0
+
+# A bare Debian has python3 without ensurepip, and then `python3 -m venv` fails half-way.
+can_make_venv() { "$1" -c 'import venv, ensurepip' 2>/dev/null; }
+PYTHON=python3
+if ! can_make_venv "$PYTHON"; then
+    [ "$(id -u)" -eq 0 ] || { echo "setup.sh: python3 cannot make a virtual environment; install python3-venv" >&2; exit 1; }
+    # Debian's own Python gains the module, whichever python3 stands first in PATH.
+    PYTHON=/usr/bin/python3
+    if ! can_make_venv "$PYTHON"; then
+        DEBIAN_FRONTEND=noninteractive
+        export DEBIAN_FRONTEND
+        apt-get update -qq >/dev/null
+        apt-get install -y -qq python3 python3-venv >/dev/null
+    fi
+fi
+
+# What an interrupted run left behind is made anew.
+rm -rf "$VENV" "$SOURCE" "$SOURCE.part"
+"$PYTHON" -m venv "$VENV"
+mkdir -p "$SOURCE.part"
+PIP="$VENV/bin/python -m pip --quiet --disable-pip-version-check"
+$PIP download --no-binary chess --no-deps --dest "$SOURCE.part" "chess==$VERSION"
+# Twice quiet: pip warns that this package is built the old way.
+$PIP --quiet install "$SOURCE.part/chess-$VERSION.tar.gz"
+tar -xzf "$SOURCE.part/chess-$VERSION.tar.gz" -C "$SOURCE.part"
+mv "$SOURCE.part" "$SOURCE"
+touch "$DONE"

@@ -1,0 +1,25 @@
+#!/bin/sh
+# Builds what a page loads into www/dist/ and prints how large it is.
+# Installs what it needs; see tools.sh.
+set -eu
+root=$(cd "$(dirname "$0")/.." && pwd)
+. "$root/www/tools.sh"
+need_page_tools "$root"
+cd "$root"
+
+work=target/page
+dist=www/dist
+mkdir -p "$work" "$dist"
+version=$(locked plyline .)
+
+# std is built anew for size, with panics that abort at once and carry no text: about a sixth
+# of the whole. Never without --lib: the program has the same file name.
+RUSTC_BOOTSTRAP=1 RUSTFLAGS="-Zunstable-options -Cpanic=immediate-abort" \
+    cargo build --quiet --lib --profile page --target wasm32-unknown-unknown \
+    -Zbuild-std=std,panic_abort -Zbuild-std-features=optimize_for_size
+wasm-bindgen "target/wasm32-unknown-unknown/page/plyline.wasm" \
+    --target web --no-typescript --experimental-reset-state-function --out-dir "$work"
+wasm-opt -Oz --converge --all-features "$work/plyline_bg.wasm" -o "$work/core.wasm"
+
+node www/pack.mjs "$work" "$dist" "$version"
+cp www/plyline.css www/plyline.d.ts LICENSE "$dist/"

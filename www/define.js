@@ -1,0 +1,40 @@
+// What both forms of the script share: defines the elements once and offers the functions.
+
+import { makeLine, whenParsed } from "./element.js";
+import { nameLessons, upgradeFences } from "./fences.js";
+
+/**
+ * @param load returns a promise of the core: { mount, readLesson, reset }
+ * @param css the text of plyline.css
+ */
+export function makePlyline(load, css, version) {
+  let core = null;
+  let style = null;
+  const ready = () => (core ??= load());
+  const sheet = () => {
+    if (!style) {
+      style = new CSSStyleSheet();
+      style.replaceSync(css);
+    }
+    return style;
+  };
+
+  /** Defines the elements; a second copy of the script, or a second call, does nothing. */
+  function define() {
+    if (!globalThis.customElements || customElements.get("ply-line")) return;
+    // A failed load is tried again by the next element that asks.
+    const loadOnce = () => ready().catch((error) => { core = null; throw error; });
+    customElements.define("ply-line", makeLine(loadOnce, sheet));
+    whenParsed().then(() => {
+      upgradeFences(document);
+      nameLessons(document);
+    });
+  }
+
+  /** Reads a text: a promise of { lesson, findings }; `lesson` is null where there is no game. */
+  async function readLesson(text, { game = 1 } = {}) {
+    return (await ready()).readLesson(String(text), game);
+  }
+
+  return { readLesson, define, ready: async () => void (await ready()), version };
+}

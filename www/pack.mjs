@@ -1,0 +1,63 @@
+// Puts the one-file form together and prints the sizes. Called by build.sh with the folder of
+// the core, the folder to write to, and the version.
+
+import { execFileSync } from "node:child_process";
+import { readFileSync, writeFileSync } from "node:fs";
+import { brotliCompressSync, deflateRawSync, gzipSync } from "node:zlib";
+
+const [work, dist, version] = process.argv.slice(2);
+
+// wasm-bindgen ends each import's name with 16 digits of a hash, in the wasm and in the glue.
+// Digits that repeat say the same and save a kilobyte; equal length keeps the wasm valid.
+let glue = readFileSync(`${work}/plyline.js`, "utf8");
+let core = readFileSync(`${work}/core.wasm`, "latin1");
+const names = [...new Set(glue.match(/\b__wb(?:g|indgen)_\w+_[0-9a-f]{16}\b/g))];
+for (const [at, name] of names.entries()) {
+  const short = name.slice(0, -16) + String(at).padStart(16, "0");
+  glue = glue.replaceAll(name, short);
+  core = core.replaceAll(name, short);
+}
+writeFileSync(`${work}/glue.js`, glue);
+const wasm = Buffer.from(core, "latin1");
+writeFileSync(`${work}/core.wasm`, wasm);
+
+// base64 of plain wasm costs a third after gzip; of deflated wasm next to nothing.
+const deflated = deflateRawSync(wasm, { level: 9 });
+writeFileSync(`${work}/wasm.js`, `export default "${deflated.toString("base64")}";\n`);
+
+execFileSync("esbuild", ["www/plyline.css", "--minify", `--outfile=${work}/plyline.css`, "--log-level=warning"]);
+execFileSync("esbuild", [
+  "www/one-file.js",
+  "--bundle",
+  "--format=iife",
+  "--minify",
+  "--legal-comments=none",
+  "--target=es2022",
+  "--loader:.css=text",
+  `--alias:plyline-glue=./${work}/glue.js`,
+  `--alias:plyline-style=./${work}/plyline.css`,
+  `--alias:plyline-wasm-deflated=./${work}/wasm.js`,
+  `--define:PLYLINE_VERSION="${version}"`,
+  // The glue's own way to find the wasm is never taken: the bytes are handed to it.
+  "--define:import.meta.url=document.baseURI",
+  "--banner:js=/* plyline, GPL-3.0-or-later; see LICENSE beside this file. */",
+  `--outfile=${dist}/plyline.js`,
+  "--log-level=warning",
+]);
+
+const about = JSON.parse(readFileSync("www/package.json", "utf8"));
+writeFileSync(`${dist}/package.json`, `${JSON.stringify({ ...about, version }, null, 2)}\n`);
+
+// Bounds: design, "Numbers to hold"; gzip -9, in kB of 1,000 bytes.
+const BOUND = 89_000;
+const row = (...cells) => console.log(cells.map((cell, at) => (at ? String(cell).padStart(11) : cell.padEnd(28))).join(""));
+row("file", "raw", "gzip -9", "brotli");
+const sizes = (name, bytes) => {
+  const gzip = gzipSync(bytes, { level: 9 }).length;
+  row(name, bytes.length, gzip, brotliCompressSync(bytes).length);
+  return gzip;
+};
+sizes("  core.wasm (inside)", wasm);
+const whole = sizes("plyline.js", readFileSync(`${dist}/plyline.js`));
+sizes("plyline.css", readFileSync("www/plyline.css"));
+console.log(`plyline.js: ${whole} of ${BOUND} bytes, ${whole <= BOUND ? "within" : "OVER"} the bound`);

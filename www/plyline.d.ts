@@ -1,0 +1,104 @@
+// The types of what plyline.js offers a page. Hand-written: this is the contract.
+
+export interface Plyline {
+  /** Reads a text; `lesson` is null where it has no such game. `game` counts from 1. */
+  readLesson(text: string, options?: { game?: number }): Promise<{ lesson: Lesson | null; findings: Finding[] }>;
+  /** Defines the elements. The script has done so; a second call does nothing. */
+  define(): void;
+  /** Loads the core; an element does so by itself. */
+  ready(): Promise<void>;
+  readonly version: string;
+}
+
+/** A validated lesson. `free()` gives its memory back at once. */
+export interface Lesson {
+  readonly tags: Record<string, string>;
+  /** The start as FEN. */
+  readonly start: string;
+  readonly result: "1-0" | "0-1" | "1/2-1/2" | "*";
+  /** The node that a locator such as "4.cxd5 exd5" or "line B2" names; null for none or several. */
+  find(locator: string): number | null;
+  node(id: number): LessonNode | null;
+  outline(): { line: string; node: number; depth: number; moves: string[] }[];
+  free(): void;
+}
+
+export interface LessonNode {
+  id: number;
+  parent: number | null;
+  children: number[];
+  ply: number;
+  san: string | null;
+  uci: string | null;
+  fen: string;
+  nags: number[];
+  before: string | null;
+  comment: string | null;
+  marks: { kind: "plain" | "strong" | "weak"; squares: string[] }[];
+  choice: string | null;
+  ask: { prompt: string; hint: string | null; because: string | null } | null;
+  line: string | null;
+}
+
+/** What the checker says. `from` and `to` count UTF-16 units, as JavaScript does. */
+export interface Finding {
+  code: string;
+  severity: "error" | "warning" | "hint";
+  message: string;
+  from: number;
+  to: number;
+  line: number;
+  column: number;
+  help?: string;
+  fix?: { from: number; to: number; text: string };
+}
+
+/** Where a reader is. */
+export interface Current {
+  node: number;
+  ply: number;
+  san: string | null;
+  uci: string | null;
+  fen: string;
+  /** The SANs from the start. */
+  moves: string[];
+  line: string | null;
+  comment: string | null;
+  /** The SANs at hand. */
+  next: string[];
+  /** The SANs tried since the lesson was left. */
+  aside: string[];
+}
+
+export interface PlyLine extends HTMLElement {
+  /** The notation; wins over a <pre> child and `src`. */
+  text: string | null;
+  at: string | null;
+  side: string | null;
+  src: string | null;
+  /** Settles when the lesson is drawn, or cannot be. */
+  readonly ready: Promise<PlyLine>;
+  readonly lesson: Lesson | null;
+  readonly findings: Finding[];
+  readonly current: Current | null;
+  /** To a node or a locator; true when it changed something. */
+  go(place: number | string): boolean;
+  /** One move on: the move at hand of that index, else the first. */
+  next(choice?: number): boolean;
+  back(): boolean;
+  flip(): boolean;
+}
+
+export interface PlyLineEvents {
+  "ply-ready": CustomEvent<{ findings: Finding[] }>;
+  "ply-moved": CustomEvent<Current & { by: "reader" | "script" }>;
+  "ply-failed": CustomEvent<{ reason: "core" | "source" | "notation"; message: string }>;
+}
+
+declare global {
+  var plyline: Plyline;
+  interface HTMLElementTagNameMap {
+    "ply-line": PlyLine;
+  }
+  interface HTMLElementEventMap extends PlyLineEvents {}
+}

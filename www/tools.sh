@@ -1,0 +1,45 @@
+#!/bin/sh
+# Installs what building the page needs and is missing: the wasm target, wasm-bindgen at the
+# version of Cargo.lock, wasm-opt and esbuild from npm. Kept in a cache folder of the user's,
+# so that a second clone finds them. Sourced by build.sh and tests/run.sh.
+set -eu
+
+PLYLINE_TOOLS="${PLYLINE_TOOLS:-${XDG_CACHE_HOME:-$HOME/.cache}/plyline}"
+export PLYLINE_TOOLS
+mkdir -p "$PLYLINE_TOOLS"
+PATH="$PLYLINE_TOOLS/bin:$PLYLINE_TOOLS/npm/node_modules/.bin:$PATH"
+export PATH
+
+# The version of a package in Cargo.lock.
+locked() {
+    awk -v name="\"$1\"" '$1 == "name" { found = ($3 == name) }
+        $1 == "version" && found { gsub(/"/, "", $3); print $3; exit }' "$2/Cargo.lock"
+}
+
+need_wasm_target() {
+    rustc --print target-libdir --target wasm32-unknown-unknown 2>/dev/null | xargs test -d ||
+        rustup target add wasm32-unknown-unknown
+}
+
+need_wasm_bindgen() {
+    wanted=$(locked wasm-bindgen "$1")
+    case "$("$PLYLINE_TOOLS/bin/wasm-bindgen" --version 2>/dev/null || true)" in
+    *" $wanted") ;;
+    *) # Without --locked: its lock file names a version that not every registry serves.
+        cargo install --quiet wasm-bindgen-cli --version "$wanted" --root "$PLYLINE_TOOLS" ;;
+    esac
+}
+
+# A package from npm at a version, into the cache.
+need_npm() {
+    folder="$PLYLINE_TOOLS/npm/node_modules/$1"
+    grep -qs "\"version\": \"$2\"" "$folder/package.json" ||
+        npm install --silent --no-audit --no-fund --prefix "$PLYLINE_TOOLS/npm" "$1@$2"
+}
+
+need_page_tools() {
+    need_wasm_target
+    need_wasm_bindgen "$1"
+    need_npm binaryen 132.0.0
+    need_npm esbuild 0.25.12
+}
