@@ -19,7 +19,10 @@ RUSTC_BOOTSTRAP=1 RUSTFLAGS="-Zunstable-options -Cpanic=immediate-abort" \
     -Zbuild-std=std,panic_abort -Zbuild-std-features=optimize_for_size
 wasm-bindgen "target/wasm32-unknown-unknown/page/plyline.wasm" \
     --target web --no-typescript --experimental-reset-state-function --out-dir "$work"
-wasm-opt -Oz --converge --all-features "$work/plyline_bg.wasm" -o "$work/core.wasm"
+# The features that browsers of the last two years have; `--all-features` writes newer ones.
+wasm-opt -Oz --converge --enable-bulk-memory --enable-nontrapping-float-to-int --enable-sign-ext \
+    --enable-mutable-globals --enable-reference-types --enable-multivalue \
+    "$work/plyline_bg.wasm" -o "$work/core.wasm"
 
 node www/pack.mjs "$work" "$dist" "$version"
 cp www/plyline.css www/plyline.d.ts LICENSE "$dist/"

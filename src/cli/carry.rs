@@ -26,7 +26,7 @@ fn main() -> io::Result<()> {
 
 /// What to look at for changes. A path that is missing would count as changed each time, so
 /// without `www/dist` its folder is watched, which changes when `dist` comes into being.
-fn watched(root: &Path) -> Option<&'static str> {
+pub fn watched(root: &Path) -> Option<&'static str> {
     ["www/dist", "www"]
         .into_iter()
         .find(|path| root.join(path).is_dir())
@@ -34,7 +34,7 @@ fn watched(root: &Path) -> Option<&'static str> {
 
 /// The files in a folder and the folders inside it, with their names seen from there, sorted.
 /// Names that begin with a dot are not for pages. No folder, no files.
-fn dist_files(dist: &Path) -> io::Result<Vec<(String, PathBuf)>> {
+pub fn dist_files(dist: &Path) -> io::Result<Vec<(String, PathBuf)>> {
     let mut files = Vec::new();
     let mut folders = Vec::new();
     if dist.is_dir() {
@@ -57,7 +57,7 @@ fn dist_files(dist: &Path) -> io::Result<Vec<(String, PathBuf)>> {
 }
 
 /// The Rust source that embeds the files.
-fn listing(files: &[(String, PathBuf)]) -> String {
+pub fn listing(files: &[(String, PathBuf)]) -> String {
     let mut text = "/// Name and content of every page file.\n\
                     pub const FILES: &[(&str, &[u8])] = &[\n"
         .to_owned();

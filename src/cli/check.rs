@@ -29,7 +29,7 @@ pub fn run(wanted: &args::Check) -> io::Result<Outcome> {
         }
     }
     let count = report.finish()?;
-    if wanted.format == Format::Text {
+    if let Some(count) = count.filter(|_| wanted.format == Format::Text) {
         // Where standard error is closed nobody wants the count.
         let _ = writeln!(io::stderr(), "{count}");
     }

@@ -29,6 +29,12 @@ impl Unreadable {
     }
 }
 
+/// The system's sentence without its number, which is of no use to an author.
+fn reason(error: &io::Error) -> String {
+    let text = error.to_string();
+    text.split(" (os error").next().unwrap_or_default().to_owned()
+}
+
 /// The files that these paths mean, in their order and each once: a file is itself, a folder
 /// its `.pgn` files, also those in folders inside it, sorted.
 pub fn find(paths: &[PathBuf]) -> Vec<Result<PathBuf, Unreadable>> {
@@ -37,9 +43,6 @@ pub fn find(paths: &[PathBuf]) -> Vec<Result<PathBuf, Unreadable>> {
     for path in paths {
         if path.is_dir() {
             walk(path, &mut found);
-        } else if is_other_source(path) {
-            let reason = "only .pgn files can be checked so far";
-            found.push(Err(Unreadable::new(path, reason)));
         } else {
             found.push(Ok(path.clone()));
         }
@@ -64,7 +67,7 @@ fn walk(top: &Path, found: &mut Vec<Result<PathBuf, Unreadable>>) {
         }
         match entries(&path) {
             Ok(list) => waiting.extend(list.into_iter().rev()),
-            Err(error) => found.push(Err(Unreadable::new(&path, error))),
+            Err(error) => found.push(Err(Unreadable::new(&path, reason(&error)))),
         }
     }
     if found.len() == before {
@@ -117,10 +120,13 @@ pub struct Text {
 
 /// Reads a file, but never more of it than the core would read.
 pub fn load(path: &Path) -> Result<Text, Unreadable> {
-    let unreadable = |error: io::Error| Unreadable::new(path, error);
+    let unreadable = |error: io::Error| Unreadable::new(path, reason(&error));
     let name = path.display().to_string();
     if path.is_dir() {
         return Err(Unreadable::new(path, "this is a folder"));
+    }
+    if is_other_source(path) {
+        return Err(Unreadable::new(path, "only PGN files are read so far"));
     }
     let file = File::open(path).map_err(unreadable)?;
     // What the system says of the length is not asked: a device may have none and never end.

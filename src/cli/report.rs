@@ -54,11 +54,12 @@ impl<W: Write> Report<W> {
         Ok(())
     }
 
-    /// Ends the report. Its last line is the count, such as "2 errors, 1 warning in 3 files".
+    /// Ends the report and gives its last line, the count, such as "2 errors, 1 warning in 3
+    /// files"; none where no text was reported on.
     ///
     /// # Errors
     /// Those of the output.
-    pub fn finish(mut self) -> io::Result<String> {
+    pub fn finish(mut self) -> io::Result<Option<String>> {
         self.out.flush()?;
         let names = [
             ("error", "errors"),
@@ -76,10 +77,8 @@ impl<W: Write> Report<W> {
             true => "nothing found".to_owned(),
             false => found.join(", "),
         };
-        Ok(format!(
-            "{found} in {}",
-            counted(self.texts, "file", "files")
-        ))
+        let count = format!("{found} in {}", counted(self.texts, "file", "files"));
+        Ok((self.texts > 0).then_some(count))
     }
 }
 

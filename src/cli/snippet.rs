@@ -118,7 +118,8 @@ fn pictures(source: &Source, finding: &Finding) -> Vec<Vec<Place>> {
 fn picture<'a>(group: Group<'a>, source: &Source, places: Vec<Place>) -> Group<'a> {
     let spans: Vec<Span> = places.iter().map(|place| place.1).collect();
     let excerpt = Excerpt::of(source.text(), &spans);
-    if excerpt.text.trim().is_empty() {
+    // Findings about a text as a whole have no place in it, and a blank line shows nothing.
+    if spans[0] == Span::default() || excerpt.text.trim().is_empty() {
         return group.element(Origin::path(STAND_IN));
     }
     let marks = places

@@ -40,7 +40,7 @@ pub fn run(wanted: &args::Tree) -> io::Result<Outcome> {
     // The tree is what was asked for; where standard error is closed, it still was printed.
     let _ = report.add(&done.source, &done.findings);
     if !done.findings.is_empty()
-        && let Ok(count) = report.finish()
+        && let Ok(Some(count)) = report.finish()
     {
         let _ = writeln!(io::stderr(), "{count}");
     }

@@ -54,7 +54,10 @@ impl<'a> Lexer<'a> {
                 Some((TokenKind::TagClose, 1))
             }
             '"' | '\u{201c}' | '\u{201d}' | '\u{201e}' => {
-                Some((TokenKind::TagValue, self.string(first)))
+                let length = self.string(first);
+                // A string that its line ended ends its tag too.
+                self.in_tag = self.rest()[length..].chars().next() != Some('\n');
+                Some((TokenKind::TagValue, length))
             }
             letter if is_letter_or_digit(letter) || letter == '_' => Some((
                 TokenKind::TagName,

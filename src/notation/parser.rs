@@ -143,6 +143,7 @@ impl Parser<'_> {
     }
 
     fn tag(&mut self, open: Token) {
+        let source = self.source;
         let mut end = open.span;
         let mut take = |parser: &mut Self, kind| {
             parser.skip_space();
@@ -153,10 +154,17 @@ impl Parser<'_> {
         let name = take(self, TokenKind::TagName);
         let value = name.and_then(|_| take(self, TokenKind::TagValue));
         let close = value.and_then(|_| take(self, TokenKind::TagClose));
-        let span = open.span.join(end);
+        let mut span = open.span.join(end);
         let (Some(name), Some(value_span), Some(_)) = (name, value, close) else {
             if self.stage == Stage::Empty {
                 self.stage = Stage::Tags;
+            }
+            // The rest of it, up to its bracket or the end of its line, is one mistake with it.
+            while let Some(rest) = self.tokens.next_if(|token| is_tag_rest(source, token)) {
+                span = span.join(rest.span);
+                if rest.kind == TokenKind::TagClose {
+                    break;
+                }
             }
             self.grow(span);
             self.findings.push(
@@ -381,6 +389,15 @@ impl Parser<'_> {
             self.games.push(game);
         }
         self.stage = Stage::Empty;
+    }
+}
+
+/// Whether a token can be the rest of a tag that went wrong.
+fn is_tag_rest(source: &Source, token: &Token) -> bool {
+    match token.kind {
+        TokenKind::TagName | TokenKind::TagValue | TokenKind::TagClose => true,
+        TokenKind::Space => !source.slice(token.span).contains('\n'),
+        _ => false,
     }
 }
 

@@ -10,6 +10,7 @@ mod morph;
 mod mounted;
 
 pub use handle::{LessonHandle, read_lesson};
+pub use morph::morph;
 pub use mounted::{Mounted, mount};
 
 use serde::Serialize;

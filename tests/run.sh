@@ -1,0 +1,137 @@
+#!/bin/sh
+# All the tests: `sh tests/run.sh`, or one part by name: format, native, oracles, lesson,
+# page, web, pages. `--long` adds what takes longer. Installs what is missing (Debian's
+# browsers, npm and PyPI packages, wasm-bindgen) and ends with a line `N passed, N failed`.
+set -u
+root=$(cd "$(dirname "$0")/.." && pwd)
+cd "$root"
+. "$root/www/tools.sh"
+set +e
+
+long=
+parts=
+for word in "$@"; do
+    case $word in
+    --long) long=1 ;;
+    format | native | oracles | lesson | page | web | pages) parts="$parts $word" ;;
+    *) echo "usage: sh tests/run.sh [--long] [format|native|oracles|lesson|page|web|pages]" >&2; exit 2 ;;
+    esac
+done
+export PLYLINE_LONG=$long
+[ -n "$parts" ] || parts="format native oracles lesson page web pages"
+
+passed=0
+failed=0
+log=$(mktemp)
+
+# Runs a command and counts what its closing lines say: cargo's `N passed; N failed` and the
+# plain `N passed, N failed`. A command that fails without counting is one failure.
+count() {
+    : >"$log"
+    { "$@" 2>&1; echo "exit $?" >>"$log"; } | tee -a "$log"
+    code=$(sed -n 's/^exit //p' "$log" | tail -n 1)
+    good=$(sed -nE 's/.* ([0-9]+) passed[;,] .*/\1/p' "$log" | awk '{ n += $1 } END { print n + 0 }')
+    bad=$(sed -nE 's/.* [0-9]+ passed[;,] ([0-9]+) failed.*/\1/p' "$log" | awk '{ n += $1 } END { print n + 0 }')
+    if [ "$code" != 0 ] && [ "$bad" = 0 ]; then bad=1; echo "FAILED: $*"; fi
+    passed=$((passed + good))
+    failed=$((failed + bad))
+}
+
+# A check without a count of its own is one test.
+check() {
+    name=$1
+    shift
+    if "$@"; then
+        passed=$((passed + 1)); echo "ok $name"
+    else
+        failed=$((failed + 1)); echo "FAILED $name"
+    fi
+}
+
+need_debian() {
+    missing=
+    for pair in "$@"; do
+        command -v "${pair%%:*}" >/dev/null 2>&1 || missing="$missing ${pair##*:}"
+    done
+    [ -z "$missing" ] && return
+    sudo=
+    [ "$(id -u)" = 0 ] || sudo=sudo
+    $sudo apt-get update -qq
+    # shellcheck disable=SC2086 # a list of words
+    DEBIAN_FRONTEND=noninteractive $sudo apt-get install -y -qq --no-install-recommends $missing >/dev/null
+}
+
+need_browsers() {
+    need_debian chromium:chromium chromedriver:chromium-driver firefox-esr:firefox-esr
+    command -v geckodriver >/dev/null 2>&1 ||
+        cargo install --quiet geckodriver --root "$PLYLINE_TOOLS"
+    need_npm axe-core 4.14.1
+}
+
+part_format() {
+    check "the source is formatted" cargo fmt --check
+    check "clippy has nothing to say" cargo clippy --quiet --all-targets -- -D warnings
+    need_wasm_target
+    check "clippy has nothing to say about the page" \
+        cargo clippy --quiet --lib --target wasm32-unknown-unknown -- -D warnings
+}
+
+part_native() {
+    # Every native test target but the browser's, which is a part of its own.
+    tests=$(ls tests/*.rs | sed 's#tests/##; s#\.rs$##' | grep -v -x pages | sed 's/^/--test /')
+    # shellcheck disable=SC2086 # a list of words
+    count cargo test --quiet --lib --bins $tests
+    count cargo test --quiet --doc
+}
+
+part_oracles() {
+    need_debian python3:python3
+    cargo build --quiet --release
+    check "the outside oracles are installed" sh tests/oracles/setup.sh "$PLYLINE_TOOLS/oracles"
+    count sh tests/oracles/run.sh "$PLYLINE_TOOLS/oracles" target/release/plyline
+}
+
+part_lesson() {
+    check "the outside oracles are installed" sh tests/oracles/setup.sh "$PLYLINE_TOOLS/oracles"
+    check "the demo's lesson holds what it says, by python-chess" \
+        "$PLYLINE_TOOLS/oracles/bin/python" -B demo-site/check_lesson.py
+}
+
+part_page() {
+    check "the page files build within their bound" build_within_bound
+    check "the demo site is served" env PLYLINE_BUILT=1 PORT=8217 sh demo-site/run.sh --check
+}
+
+build_within_bound() {
+    sh www/build.sh | tee "$log.size"
+    grep -q "within the bound" "$log.size"
+}
+
+part_web() {
+    need_browsers
+    need_wasm_target
+    need_wasm_bindgen .
+    export CARGO_TARGET_WASM32_UNKNOWN_UNKNOWN_RUNNER="$PLYLINE_TOOLS/bin/wasm-bindgen-test-runner"
+    echo "in Chromium:"
+    count env CHROMEDRIVER="$(command -v chromedriver)" \
+        cargo test --quiet --target wasm32-unknown-unknown --test web
+    echo "in Firefox:"
+    count env GECKODRIVER="$(command -v geckodriver)" \
+        cargo test --quiet --target wasm32-unknown-unknown --test web
+}
+
+part_pages() {
+    need_browsers
+    [ -e www/dist/plyline.js ] || sh www/build.sh
+    count cargo test --quiet --test pages
+}
+
+for part in $parts; do
+    began=$(date +%s)
+    echo "== $part"
+    "part_$part"
+    echo "== $part took $(($(date +%s) - began)) s"
+done
+
+echo "$passed passed, $failed failed"
+[ "$failed" = 0 ] && [ "$passed" -gt 0 ]

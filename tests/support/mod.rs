@@ -1,0 +1,49 @@
+//! What the native tests share: a text to a lesson, in one call.
+#![allow(dead_code)] // each test file uses a part of it
+
+use plyline::lesson::{Lesson, NodeId};
+use plyline::text::{Findings, Source};
+
+/// Everything that a text says.
+pub struct Read {
+    pub source: Source,
+    pub lessons: Vec<Option<Lesson>>,
+    pub findings: Findings,
+}
+
+/// Reads a text as the program and the page do.
+pub fn read(text: &str) -> Read {
+    let source = Source::new("test.pgn", text);
+    let (syntax, mut findings) = plyline::notation::parse(&source);
+    let (lessons, more) = plyline::lesson::validate(&source, &syntax);
+    findings.extend(more);
+    findings.sort();
+    Read {
+        source,
+        lessons,
+        findings,
+    }
+}
+
+/// The one lesson of a text.
+pub fn lesson(text: &str) -> Lesson {
+    let mut read = read(text);
+    assert_eq!(read.lessons.len(), 1, "one game in {text:?}");
+    read.lessons.remove(0).expect("a game whose start can be used")
+}
+
+/// The SANs of a lesson's nodes in the order of the text.
+pub fn sans(lesson: &Lesson) -> Vec<&str> {
+    lesson.nodes.iter().skip(1).map(|node| node.san.as_str()).collect()
+}
+
+/// The node of a locator that a test knows to be right.
+pub fn node(lesson: &Lesson, locator: &str) -> NodeId {
+    plyline::lesson::locate(lesson, locator)
+        .unwrap_or_else(|error| panic!("{locator:?} names {error:?}"))
+}
+
+/// The codes of the findings, in order.
+pub fn codes(read: &Read) -> Vec<&'static str> {
+    read.findings.iter().map(|finding| finding.code.id()).collect()
+}
