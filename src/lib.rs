@@ -6,10 +6,11 @@
 //! ```
 //! use plyline::{lesson, markup, notation, text::Source, view};
 //!
-//! let source = Source::new("example.pgn", "1. d4 d5 2. c4 e6 (2... dxc4 {takes}) 3. Nc3 *");
+//! let source = Source::new("example.pgn", "1. d4 d5 2. c4 e6 (2... dxc4 {takes}) 3. Nc3 {solid} *");
 //! let (syntax, mut findings) = notation::parse(&source); //           text -> tokens -> syntax
 //! let (mut lessons, more) = lesson::validate(&source, &syntax); //    -> lessons, legal chess only
 //! findings.extend(more);
+//! findings.sort();
 //! let lesson = lessons.remove(0).expect("this text holds one game");
 //! let (state, _) = view::update(&lesson, view::State::default(), view::Intent::Next(None));
 //! let page = view::page(&lesson, &state, &findings, &source); //      -> what a reader sees

@@ -14,14 +14,23 @@ fn the_sample_game_of_the_pgn_standard_is_read_whole() {
     let read = read(SAMPLE_GAME);
     assert!(read.findings.is_empty(), "{:?}", read.findings);
     let lesson = read.lessons[0].as_ref().expect("the game");
-    assert_eq!(lesson.nodes.len(), 86, "42 moves by both sides, one more by White, and the start");
+    assert_eq!(
+        lesson.nodes.len(),
+        86,
+        "42 moves by both sides, one more by White, and the start"
+    );
     assert_eq!(lesson.result, "1/2-1/2");
     assert_eq!(lesson.tag("White"), Some("Fischer, Robert J."));
     assert_eq!(lesson.tags.len(), 7);
     // Every move of the sample is written in the export form, so it is written back the same.
-    let words = SAMPLE_GAME.split(']').next_back().expect("the movetext").split_whitespace();
-    let moves: Vec<&str> =
-        words.filter(|word| !word.ends_with('.') && !word.starts_with("1/2")).collect();
+    let words = SAMPLE_GAME
+        .split(']')
+        .next_back()
+        .expect("the movetext")
+        .split_whitespace();
+    let moves: Vec<&str> = words
+        .filter(|word| !word.ends_with('.') && !word.starts_with("1/2"))
+        .collect();
     assert_eq!(sans(lesson), moves);
 }
 
@@ -29,8 +38,11 @@ fn the_sample_game_of_the_pgn_standard_is_read_whole() {
 fn the_fen_sequence_of_the_pgn_standard_is_written_in_its_own_form() {
     // PGN standard, section 16.1.4.
     let game = lesson("1. e4 c5 2. Nf3 *");
-    let written: Vec<String> =
-        game.nodes.iter().map(|node| fen(&node.position, EnPassantForm::Standard)).collect();
+    let written: Vec<String> = game
+        .nodes
+        .iter()
+        .map(|node| fen(&node.position, EnPassantForm::Standard))
+        .collect();
     assert_eq!(
         written,
         [
@@ -65,7 +77,9 @@ fn the_move_generator_counts_what_is_published() {
     let start = [(1, 20), (2, 400), (3, 8_902), (4, 197_281)];
     let busy = "r3k2r/p1ppqpb1/bn2pnp1/3PN3/1p2P3/2N2Q1p/PPPBBPPP/R3K2R w KQkq -";
     let fen: shakmaty::fen::Fen = busy.parse().expect("a FEN without clocks");
-    let busy: Chess = fen.into_position(CastlingMode::Standard).expect("a position");
+    let busy: Chess = fen
+        .into_position(CastlingMode::Standard)
+        .expect("a position");
     for (depth, count) in start {
         assert_eq!(count_paths(&Chess::default(), depth), count);
     }

@@ -31,7 +31,11 @@ fn any_intent(chance: &mut Chance, lesson: &Lesson) -> Intent {
         3 => Intent::Back,
         4 => Intent::Top,
         5 => Intent::Turn,
-        _ => Intent::Side(if chance.below(2) == 0 { Color::White } else { Color::Black }),
+        _ => Intent::Side(if chance.below(2) == 0 {
+            Color::White
+        } else {
+            Color::Black
+        }),
     }
 }
 
@@ -43,9 +47,15 @@ fn a_reader_is_always_at_a_node_of_the_lesson_and_effects_say_what_changed() {
     for _ in 0..20_000 {
         let intent = any_intent(&mut chance, &lesson);
         let (after, effect) = update(&lesson, state, intent);
-        assert!(lesson.get(after.node).is_some(), "{intent:?} led out of the lesson");
+        assert!(
+            lesson.get(after.node).is_some(),
+            "{intent:?} led out of the lesson"
+        );
         let wanted = match (state.node != after.node, state.side != after.side) {
-            (true, false) => Some(Effect::Moved { from: state.node, to: after.node }),
+            (true, false) => Some(Effect::Moved {
+                from: state.node,
+                to: after.node,
+            }),
             (false, true) => Some(Effect::Turned),
             (false, false) => None,
             (true, true) => panic!("{intent:?} did two things"),
@@ -60,7 +70,10 @@ fn back_undoes_next() {
     let lesson = lesson(TEXT);
     for node in lesson.ids() {
         for (index, _) in lesson.node(node).children.iter().enumerate() {
-            let state = State { node, side: Color::Black };
+            let state = State {
+                node,
+                side: Color::Black,
+            };
             let (on, _) = update(&lesson, state, Intent::Next(Some(index)));
             assert_ne!(on, state);
             assert_eq!(update(&lesson, on, Intent::Back).0, state);
@@ -71,7 +84,10 @@ fn back_undoes_next() {
 #[test]
 fn next_without_a_choice_takes_the_first_move() {
     let lesson = lesson(TEXT);
-    let start = State { node: 1, side: Color::White };
+    let start = State {
+        node: 1,
+        side: Color::White,
+    };
     let (after, _) = update(&lesson, start, Intent::Next(None));
     assert_eq!(lesson.node(after.node).san, "d5");
 }

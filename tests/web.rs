@@ -47,7 +47,12 @@ fn nodes_and_text_are_the_same_page() {
         morph(&document, &made, &tree(node));
         parsed.set_inner_html(&markup::html(&tree(node)));
         assert!(made.child_element_count() > 0);
-        assert!(made.is_equal_node(Some(&parsed)), "at node {node}:\n{}\n{}", made.inner_html(), parsed.inner_html());
+        assert!(
+            made.is_equal_node(Some(&parsed)),
+            "at node {node}:\n{}\n{}",
+            made.inner_html(),
+            parsed.inner_html()
+        );
     }
 }
 
@@ -66,7 +71,10 @@ fn any_page_becomes_any_other() {
             morph(&document, &changed, &tree(from));
             morph(&document, &changed, &tree(to));
             morph(&document, &fresh, &tree(to));
-            assert!(changed.is_equal_node(Some(&fresh)), "from node {from} to node {to}");
+            assert!(
+                changed.is_equal_node(Some(&fresh)),
+                "from node {from} to node {to}"
+            );
         }
     }
 }
@@ -80,7 +88,9 @@ fn the_move_generator_counts_what_is_published_in_wasm_too() {
     }
     let busy = "r3k2r/p1ppqpb1/bn2pnp1/3PN3/1p2P3/2N2Q1p/PPPBBPPP/R3K2R w KQkq -";
     let fen: shakmaty::fen::Fen = busy.parse().expect("a FEN without clocks");
-    let busy: Chess = fen.into_position(CastlingMode::Standard).expect("a position");
+    let busy: Chess = fen
+        .into_position(CastlingMode::Standard)
+        .expect("a position");
     for (depth, count) in [(1, 48), (2, 2_039), (3, 97_862)] {
         assert_eq!(count_paths(&busy, depth), count);
     }

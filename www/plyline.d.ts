@@ -20,6 +20,8 @@ export interface Lesson {
   find(locator: string): number | null;
   node(id: number): LessonNode | null;
   outline(): { line: string; node: number; depth: number; moves: string[] }[];
+  /** PGN in the standard's export format; null where words of the text could not be read. */
+  toPgn(): string | null;
   free(): void;
 }
 

@@ -82,6 +82,10 @@ pub enum Emit {
     Tokens,
     /// Games, lines and what stands in them, before anyone asks whether it is chess
     Syntax,
+    /// What a reader sees at the start, as plain data
+    View,
+    /// The same as the HTML that the page shows
+    Html,
 }
 
 /// `plyline assets`

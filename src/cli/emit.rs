@@ -4,9 +4,12 @@
 use super::args::Emit;
 use super::out::clip;
 use super::read::Part;
+use crate::markup;
 use crate::notation::{ItemKind, Lexer};
 use crate::text::Span;
+use crate::view::{self, Page, State};
 use std::io::{self, Write};
+use std::ops::Range;
 
 /// The most that is shown of one piece of the source, in characters.
 const PIECE: usize = 60;
@@ -19,23 +22,47 @@ pub fn emit(out: &mut impl Write, step: Emit, part: &Part<'_>) -> io::Result<()>
     match step {
         Emit::Tokens => tokens(out, part),
         Emit::Syntax => syntax(out, part),
+        Emit::View => view(out, part),
+        Emit::Html => html(out, part),
     }
+}
+
+/// What a reader sees at the start; nothing of a game whose start cannot be used.
+fn view(out: &mut impl Write, part: &Part<'_>) -> io::Result<()> {
+    match first_page(part) {
+        Some(page) => writeln!(out, "{page:#?}"),
+        None => Ok(()),
+    }
+}
+
+/// The same as HTML: what stands in the element's shadow root.
+fn html(out: &mut impl Write, part: &Part<'_>) -> io::Result<()> {
+    match first_page(part) {
+        Some(page) => writeln!(out, "{}", markup::html(&markup::lesson(&page))),
+        None => Ok(()),
+    }
+}
+
+fn first_page(part: &Part<'_>) -> Option<Page> {
+    let state = State::default();
+    Some(view::page(part.lesson?, &state, part.findings, part.source))
 }
 
 /// A token a line: its bytes, its kind, its text.
 fn tokens(out: &mut impl Write, part: &Part<'_>) -> io::Result<()> {
-    for token in Lexer::new(part.source.text()) {
-        if !part.bytes.contains(&token.span.from) {
-            continue;
-        }
-        let Span { from, to } = token.span;
+    let text = part.source.text();
+    // A game begins and ends where a token does, so its part of the text has the same tokens
+    // as the whole has there.
+    let from = part.bytes.start as usize;
+    let to = (part.bytes.end as usize).min(text.len());
+    for token in Lexer::new(text.get(from..to).unwrap_or_default()) {
+        let bytes = Range {
+            start: from + token.span.from as usize,
+            end: from + token.span.to as usize,
+        };
         let kind = format!("{:?}", token.kind);
-        writeln!(
-            out,
-            "{:>15}  {kind:<11}  {}",
-            format!("{from}..{to}"),
-            piece(part, token.span)
-        )?;
+        let shown = quoted(&text[bytes.clone()]);
+        writeln!(out, "{:>15}  {kind:<11}  {shown}", format!("{bytes:?}"))?;
     }
     Ok(())
 }

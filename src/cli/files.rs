@@ -32,7 +32,10 @@ impl Unreadable {
 /// The system's sentence without its number, which is of no use to an author.
 fn reason(error: &io::Error) -> String {
     let text = error.to_string();
-    text.split(" (os error").next().unwrap_or_default().to_owned()
+    text.split(" (os error")
+        .next()
+        .unwrap_or_default()
+        .to_owned()
 }
 
 /// The files that these paths mean, in their order and each once: a file is itself, a folder

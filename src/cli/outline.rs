@@ -61,7 +61,7 @@ fn words(lesson: &Lesson, nodes: &[NodeId], first_half: u32) -> Vec<String> {
         // among the moves.
         let half = first_half + node.ply.saturating_sub(1);
         let number = half / 2;
-        let mut word = match (half % 2 == 0, words.is_empty()) {
+        let mut word = match (half.is_multiple_of(2), words.is_empty()) {
             (true, _) => format!("{number}."),
             (false, true) => format!("{number}..."),
             (false, false) => String::new(),

@@ -18,6 +18,8 @@ pub struct Part<'a> {
     pub game: &'a Game,
     /// What it means; none where its start cannot be used.
     pub lesson: Option<&'a Lesson>,
+    /// What was found in it, in the order of the places.
+    pub findings: &'a Findings,
     /// The bytes from where the game before it ended to where the next one begins.
     pub bytes: Range<u32>,
 }
@@ -86,6 +88,7 @@ pub fn read(
             number: ix + 1,
             game: &one.games[0],
             lesson: lessons.first().and_then(Option::as_ref),
+            findings: &findings,
             bytes,
         })?;
         read.add(findings);

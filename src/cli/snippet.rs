@@ -251,14 +251,14 @@ impl Excerpt {
 
 /// From the first of these places to the end of the last, of each only its first line.
 fn extent(text: &str, spans: &[Span]) -> Range<usize> {
-    let mut all = usize::MAX..0;
+    let (mut first, mut last) = (text.len(), 0);
     for span in spans {
         let from = text.floor_char_boundary(span.from as usize);
         let to = text.floor_char_boundary(span.to as usize).max(from);
         let to = text[from..to].find('\n').map_or(to, |end| from + end);
-        all = all.start.min(from)..all.end.max(to);
+        (first, last) = (first.min(from), last.max(to));
     }
-    all.start.min(all.end)..all.end
+    first..last.max(first)
 }
 
 /// The bytes of the lines of a stretch; none where they are too long or too many.

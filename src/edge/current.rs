@@ -2,7 +2,7 @@
 
 use super::tree::label;
 use crate::lesson::rules::{self, EnPassantForm};
-use crate::lesson::{Lesson, NodeId};
+use crate::lesson::{Lesson, NodeId, Said};
 use serde::Serialize;
 
 /// The position on the board and how it was reached. Absent values are null.
@@ -43,7 +43,7 @@ pub fn current(lesson: &Lesson, id: NodeId) -> CurrentData {
         fen: rules::fen(&node.position, EnPassantForm::Legal),
         moves: sans(&lesson.path(id)[1..]), // a path begins with node 0
         line: label(lesson, id),
-        comment: (!node.comments.is_empty()).then(|| node.comment()),
+        comment: Said::join(&node.comments),
         next: sans(&node.children),
         aside: Vec::new(),
     }

@@ -1,7 +1,7 @@
 //! A lesson and its nodes as data.
 
 use crate::lesson::rules::{self, EnPassantForm};
-use crate::lesson::{self, Lesson, NodeId};
+use crate::lesson::{self, Lesson, NodeId, Said};
 use crate::notation::comment;
 use serde::ser::SerializeMap;
 use serde::{Serialize, Serializer};
@@ -118,11 +118,10 @@ pub fn lesson(lesson: &Lesson) -> LessonData {
 pub fn node(lesson: &Lesson, id: NodeId) -> Option<NodeData> {
     let node = lesson.get(id)?;
     let moved = node.parent.is_some();
-    let text = |parts: &[String]| (!parts.is_empty()).then(|| parts.join(" "));
     let marks = node
         .comments
         .iter()
-        .flat_map(|text| comment::marks(text))
+        .flat_map(|said| comment::marks(&said.text))
         .map(|mark| MarkData {
             kind: mark.kind.word(),
             squares: mark.squares.into_iter().map(rules::square_name).collect(),
@@ -136,8 +135,8 @@ pub fn node(lesson: &Lesson, id: NodeId) -> Option<NodeData> {
         uci: moved.then(|| rules::uci(node.played)),
         fen: rules::fen(&node.position, EnPassantForm::Legal),
         nags: node.nags.clone(),
-        before: text(&node.before),
-        comment: text(&node.comments),
+        before: Said::join(&node.before),
+        comment: Said::join(&node.comments),
         marks: marks.collect(),
         choice: node.choice.clone(),
         ask: node.ask.clone().map(|ask| AskData {

@@ -3,6 +3,7 @@
 
 use super::rules::landing;
 use super::tree::{Lesson, NodeId};
+use crate::notation::Letters;
 use crate::notation::san::{self, Kind, Shape};
 use crate::text::limits;
 use shakmaty::{Move, Position, Role};
@@ -81,7 +82,7 @@ fn read_run(locator: &str) -> Option<Vec<Step>> {
         if steps.len() >= limits::LOCATOR_MOVES {
             return None;
         }
-        let shape = san::read(word).0?;
+        let shape = san::read(word, Letters::ENGLISH).shape?;
         steps.push(Step {
             shape,
             number: number.take(),

@@ -2,14 +2,21 @@
 //! The only folder that asks shakmaty what is legal.
 
 mod explain;
+mod export;
 mod locate;
+mod naming;
 mod outline;
+mod play;
+mod reason;
+mod review;
 pub mod rules;
 mod start;
+mod suggest;
 mod tree;
 mod validate;
 
+pub use export::{Incomplete, export};
 pub use locate::{LocateError, locate};
 pub use outline::{OutlineEntry, outline};
-pub use tree::{Lesson, Line, LineId, Node, NodeId, Unread};
+pub use tree::{Lesson, Line, LineId, Node, NodeId, Said, Unread};
 pub use validate::validate;

@@ -184,6 +184,10 @@ pub fn square_name(square: Square) -> String {
 /// The position after a pass: the other side is to move, no en passant, the half-move clock
 /// one higher and, after Black's, the move number. None while in check, for then a pass would
 /// leave the king to be taken.
+#[allow(
+    clippy::result_large_err,
+    reason = "shakmaty hands the position back in its errors"
+)]
 pub fn pass(position: &Chess) -> Option<Chess> {
     if position.is_check() {
         return None;
@@ -199,6 +203,22 @@ pub fn pass(position: &Chess) -> Option<Chess> {
     passed
         .or_else(|error| error.ignore_too_much_material())
         .ok()
+}
+
+/// A position by the first four fields of its FEN: equal keys are equal positions.
+pub fn key(position: &Chess) -> [u64; 10] {
+    let board = position.board();
+    let mut key = [0; 10];
+    for (at, role) in Role::ALL.into_iter().enumerate() {
+        key[at] = board.by_role(role).0;
+    }
+    key[6] = board.by_color(shakmaty::Color::White).0;
+    key[7] = position.castles().castling_rights().0;
+    key[8] = position
+        .legal_ep_square()
+        .map_or(64, |square| square as u64);
+    key[9] = u64::from(position.turn().is_white());
+    key
 }
 
 /// When a FEN names an en passant square.

@@ -1,7 +1,7 @@
 //! Where a game starts: the usual array, or the position that its tags give.
 
 use crate::notation::{Game, Tag};
-use crate::text::{Code, Finding, Findings, Source, Span};
+use crate::text::{Code, Finding, Findings, Source, Span, quote};
 use shakmaty::fen::Fen;
 use shakmaty::{CastlingMode, Chess, FromSetup, PositionErrorKinds};
 
@@ -35,10 +35,17 @@ pub fn start(source: &Source, game: &Game, findings: &mut Findings) -> Option<Ch
 }
 
 fn other_chess(span: Span, name: &str) -> Finding {
-    let message = format!("this is a game of {name}; plyline reads ordinary chess only");
+    let message = format!(
+        "this is a game of {}; plyline reads ordinary chess only",
+        quote(name)
+    );
     Finding::new(Code::OtherChess, span, message)
 }
 
+#[allow(
+    clippy::result_large_err,
+    reason = "shakmaty hands the position back in its errors"
+)]
 fn position(fen: &Tag, findings: &mut Findings) -> Option<Chess> {
     let Ok(parsed) = Fen::from_ascii(fen.value.trim().as_bytes()) else {
         findings.push(

@@ -1,8 +1,9 @@
 //! The lesson: an arena of nodes, each a position reached by one path.
 
 use crate::notation::comment::Ask;
+use crate::notation::nag;
 use crate::text::Span;
-use shakmaty::{Chess, Move};
+use shakmaty::{Chess, Move, Position};
 
 /// Number of a node in its lesson: 0 is the start, then the order of the moves in the text.
 pub type NodeId = u32;
@@ -44,16 +45,38 @@ pub struct Node {
     pub position: Chess,
     /// Glyphs in the order of the text, each once.
     pub nags: Vec<u8>,
-    /// Text between `(` and the first move of a variation, folded; one for each comment.
-    pub before: Vec<String>,
-    /// Text after the move, folded; one for each comment.
-    pub comments: Vec<String>,
+    /// The comments between `(` and the first move of a variation.
+    pub before: Vec<Said>,
+    /// The comments after the move.
+    pub comments: Vec<Said>,
     /// The condition with which the author recommends the move.
     pub choice: Option<String>,
     /// The question asked here.
     pub ask: Option<Ask>,
     /// The move's word in the text, signs included; for node 0 the start of the movetext.
     pub span: Span,
+}
+
+/// One comment.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Said {
+    /// Its text: delimiters off, white space folded, blank lines as `\n\n`. Never empty.
+    pub text: String,
+    /// Where it stands, delimiters included.
+    pub span: Span,
+}
+
+impl Said {
+    /// Several comments as one text, joined by spaces; none where there are none.
+    pub fn join(comments: &[Said]) -> Option<String> {
+        let mut texts = comments.iter().map(|said| said.text.as_str());
+        let mut text = texts.next()?.to_owned();
+        for more in texts {
+            text.push(' ');
+            text.push_str(more);
+        }
+        Some(text)
+    }
 }
 
 /// A line: the main line or a variation.
@@ -125,6 +148,41 @@ impl Lesson {
         self.node(id).children.len() > 1
     }
 
+    /// The moves that the author recommends here: those with a written choice; where there is
+    /// none, the first that is not marked weak.
+    pub fn choices(&self, id: NodeId) -> Vec<NodeId> {
+        let children = &self.node(id).children;
+        let written = children
+            .iter()
+            .copied()
+            .filter(|&child| self.node(child).choice.is_some());
+        let written: Vec<NodeId> = written.collect();
+        match written.is_empty() {
+            false => written,
+            true => children
+                .iter()
+                .copied()
+                .find(|&child| !self.is_weak(child))
+                .into_iter()
+                .collect(),
+        }
+    }
+
+    /// Whether the move that leads here is marked `?`, `??` or `?!`.
+    pub fn is_weak(&self, id: NodeId) -> bool {
+        self.node(id).nags.iter().any(|&glyph| nag::is_weak(glyph))
+    }
+
+    /// The move that leads to a node with its number, as people name it: `5...exd5`.
+    pub fn numbered(&self, id: NodeId) -> String {
+        let node = self.node(id);
+        let Some(before) = node.parent.map(|parent| &self.node(parent).position) else {
+            return "start".to_owned();
+        };
+        let dots = if before.turn().is_white() { "." } else { "..." };
+        format!("{}{dots}{}", before.fullmoves(), node.san)
+    }
+
     /// The nodes from the start to this one, node 0 first.
     pub fn path(&self, id: NodeId) -> Vec<NodeId> {
         let mut path = vec![id];
@@ -140,12 +198,5 @@ impl Lesson {
     /// The nodes of the lesson in the order of the text.
     pub fn ids(&self) -> impl Iterator<Item = NodeId> + use<> {
         0..self.nodes.len() as NodeId
-    }
-}
-
-impl Node {
-    /// The comment as one text: what was written after the move, joined by spaces.
-    pub fn comment(&self) -> String {
-        self.comments.join(" ")
     }
 }

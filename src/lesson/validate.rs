@@ -1,14 +1,12 @@
 //! Syntax to lessons: plays every line through and keeps what is legal. A bad move ends its
 //! line; everything else is still there.
 
-use super::explain;
-use super::rules::{self, Refusal};
+use super::review;
 use super::start::start;
-use super::tree::{Lesson, Line, LineId, Node, NodeId, Unread};
-use crate::notation::san::{self, Kind};
-use crate::notation::{Game, Item, ItemKind, LineIx, Syntax, comment};
-use crate::text::{Code, Finding, Findings, Source, Span, limits};
-use shakmaty::{Chess, Move, Position};
+use super::tree::{Lesson, Line, LineId, Node, NodeId, Said, Unread};
+use crate::notation::{Game, Item, ItemKind, Letters, LineIx, Syntax, comment};
+use crate::text::{Code, Finding, Findings, Source, Span, quote};
+use shakmaty::{Chess, Move};
 
 /// Every game of a text as a lesson, `None` for one whose start cannot be used, and the
 /// findings in the order of their places.
@@ -17,46 +15,117 @@ pub fn validate(source: &Source, syntax: &Syntax) -> (Vec<Option<Lesson>>, Findi
     let lessons = syntax
         .games
         .iter()
-        .map(|game| Validation::run(source, game, &mut findings))
+        .map(|game| game_of(source, game, &mut findings))
         .collect();
     findings.sort();
     (lessons, findings)
 }
 
-struct Validation<'a> {
-    source: &'a Source,
-    game: &'a Game,
-    findings: &'a mut Findings,
-    lesson: Lesson,
+/// One game, read with the letters that its tag names; where it names none and English fails,
+/// with those of the one other language that reads all of it.
+fn game_of(source: &Source, game: &Game, findings: &mut Findings) -> Option<Lesson> {
+    let position = start(source, game, findings)?;
+    let tag = game
+        .tags
+        .iter()
+        .find(|tag| source.slice(tag.name) == "Letters");
+    let letters = tag.map(|tag| (tag, Letters::of(&tag.value)));
+    if let Some((tag, None)) = letters {
+        let message = format!(
+            "\u{201c}{}\u{201d} is no language whose piece letters are known",
+            quote(&tag.value)
+        );
+        findings.push(
+            Finding::new(Code::UnknownLetters, tag.value_span, message)
+                .with_help("the game is read with English letters".to_owned()),
+        );
+    }
+    let written = letters.and_then(|(_, letters)| letters);
+    let read = |letters| Validation::run(source, game, position.clone(), letters);
+    let (lesson, said, foreign) = read(written.unwrap_or(Letters::ENGLISH));
+    let other = match tag.is_none() && foreign {
+        true => only_reader(&read),
+        false => None,
+    };
+    let (lesson, said) = match other {
+        None => (lesson, said),
+        Some((letters, lesson, mut said)) => {
+            said.push(other_letters(game, letters));
+            (lesson, said)
+        }
+    };
+    findings.extend(said);
+    Some(lesson)
+}
+
+/// A lesson, its findings, and whether its first bad move begins with a letter that is a piece's
+/// in some language but English.
+type Run = (Lesson, Findings, bool);
+
+/// The one set of letters that reads the whole game.
+fn only_reader(
+    read: &impl Fn(&'static Letters) -> Run,
+) -> Option<(&'static Letters, Lesson, Findings)> {
+    let mut only = None;
+    for letters in &Letters::ALL[1..] {
+        let (lesson, findings, _) = read(letters);
+        if lesson.unread.is_empty() && only.replace((letters, lesson, findings)).is_some() {
+            return None; // two readings, and nobody knows which
+        }
+    }
+    only
+}
+
+fn other_letters(game: &Game, letters: &Letters) -> Finding {
+    let languages = letters.languages().collect::<Vec<_>>().join(" or ");
+    let code = letters.code();
+    let at = game.span.from as usize;
+    let message = format!("the piece letters of this game are {languages}, not English");
+    Finding::new(Code::OtherLetters, Span::new(at, at), message)
+        .with_help(format!("say so with the tag `[Letters \"{code}\"]`"))
+        .with_fix(Span::new(at, at), format!("[Letters \"{code}\"]\n"))
+}
+
+/// One reading of one game. `play` makes its nodes.
+pub(super) struct Validation<'a> {
+    pub(super) source: &'a Source,
+    pub(super) game: &'a Game,
+    pub(super) letters: &'static Letters,
+    pub(super) findings: Findings,
+    pub(super) lesson: Lesson,
     /// Whether the limit of nodes was told.
-    full: bool,
+    pub(super) full: bool,
+    /// Whether the first bad move looks like another language's.
+    pub(super) foreign: Option<bool>,
 }
 
 /// A line that is being read.
-struct Frame {
-    ix: LineIx,
+pub(super) struct Frame {
+    pub(super) ix: LineIx,
     /// The next item.
-    item: usize,
+    pub(super) item: usize,
     /// Where the next move is played.
-    at: NodeId,
+    pub(super) at: NodeId,
     /// Where the last move was played: what stands beside it is read from there.
-    before_last: NodeId,
+    pub(super) before_last: NodeId,
     /// The line in the lesson; none until a variation has its first node.
     line: Option<LineId>,
     parent_line: LineId,
     beside: NodeId,
     /// Text and glyphs that wait for a variation's first move.
-    before: Vec<String>,
+    before: Vec<Said>,
     before_nags: Vec<u8>,
     /// A move number that waits for its move.
-    number: Option<Item>,
+    pub(super) number: Option<Item>,
     /// How far the numbers written in this line are off, so that a slip is told once.
-    off: i64,
-    state: Reading,
+    pub(super) off: i64,
+    pub(super) state: Reading,
+    /// Where the last `;` comment ended, for another right below it is the same comment.
+    semicolon: Option<u32>,
 }
 
 #[derive(Clone, Copy, PartialEq, Eq)]
-enum Reading {
+pub(super) enum Reading {
     /// All moves so far were played.
     Fine,
     /// The last move was the bad one: a variation beside it can still be read.
@@ -66,20 +135,27 @@ enum Reading {
 }
 
 impl<'a> Validation<'a> {
-    fn run(source: &'a Source, game: &'a Game, findings: &'a mut Findings) -> Option<Lesson> {
-        let position = start(source, game, findings)?;
+    fn run(source: &'a Source, game: &'a Game, start: Chess, letters: &'static Letters) -> Run {
         let mut validation = Validation {
             source,
             game,
-            findings,
-            lesson: empty_lesson(position, game.span),
+            letters,
+            findings: Findings::default(),
+            lesson: empty_lesson(start, game.span),
             full: false,
+            foreign: None,
         };
         validation.tags();
         validation.lines();
         validation.result();
         super::outline::label(&mut validation.lesson);
-        Some(validation.lesson)
+        validation.sayings();
+        review::review(source, &validation.lesson, &mut validation.findings);
+        (
+            validation.lesson,
+            validation.findings,
+            validation.foreign == Some(true),
+        )
     }
 
     fn tags(&mut self) {
@@ -95,7 +171,10 @@ impl<'a> Validation<'a> {
                     Finding::new(
                         Code::TagTwice,
                         tag.span,
-                        format!("the tag {name} was given before; the first one counts"),
+                        format!(
+                            "the tag {} was given before; the first one counts",
+                            quote(name)
+                        ),
                     )
                     .with_related(first.span, "the first one".to_owned()),
                 ),
@@ -120,12 +199,29 @@ impl<'a> Validation<'a> {
         {
             let message = format!(
                 "the tag Result says {}, the moves end with {marker}",
-                tag.value
+                quote(&tag.value)
             );
             self.findings.push(
                 Finding::new(Code::ResultDisagrees, tag.value_span, message)
                     .with_related(span, "the end of the moves".to_owned()),
             );
+        }
+    }
+
+    /// What the comments say of choices and questions.
+    fn sayings(&mut self) {
+        for node in &mut self.lesson.nodes {
+            let choice = |said: &Said| {
+                said.text
+                    .split("\n\n")
+                    .find_map(comment::choice)
+                    .map(str::to_owned)
+            };
+            node.choice = node.comments.iter().find_map(choice);
+            node.ask = node
+                .comments
+                .iter()
+                .find_map(|said| comment::ask(&said.text));
         }
     }
 
@@ -138,6 +234,9 @@ impl<'a> Validation<'a> {
                 continue;
             };
             frame.item += 1;
+            if item.kind != ItemKind::Comment {
+                frame.semicolon = None;
+            }
             match item.kind {
                 ItemKind::Number { .. } => frame.number = Some(item),
                 ItemKind::Variation(ix) if frame.state != Reading::Ended => {
@@ -170,92 +269,45 @@ impl<'a> Validation<'a> {
     }
 
     fn comment(&mut self, frame: &mut Frame, item: Item) {
-        let text = comment::fold(self.source.slice(item.span));
-        if text.is_empty() {
+        let raw = self.source.slice(item.span);
+        let mut said = Said {
+            text: comment::fold(raw),
+            span: item.span,
+        };
+        let is_open = frame.line.is_none();
+        // `;` comments on lines that follow each other are one comment.
+        let follows = frame.semicolon.take().filter(|_| raw.starts_with(';'));
+        let gap = follows.map(|end| {
+            self.source.slice(Span {
+                from: end,
+                to: item.span.from,
+            })
+        });
+        if raw.starts_with(';') {
+            frame.semicolon = Some(item.span.to);
+        }
+        if said.text.is_empty() {
             return;
         }
-        if frame.line.is_none() {
-            frame.before.push(text);
-            return;
+        let list = match is_open {
+            true => &mut frame.before,
+            false => &mut self.node_mut(frame.at).comments,
+        };
+        if gap.is_some_and(|gap| gap.bytes().filter(|&byte| byte == b'\n').count() == 1)
+            && let Some(before) = list.pop()
+        {
+            said.text = format!("{} {}", before.text, said.text);
+            said.span = before.span.join(said.span);
         }
-        let choice = text
-            .split("\n\n")
-            .find_map(comment::choice)
-            .map(str::to_owned);
-        let ask = comment::ask(&text);
-        let node = self.node_mut(frame.at);
-        node.choice = node.choice.take().or(choice);
-        node.ask = node.ask.take().or(ask);
-        node.comments.push(text);
+        list.push(said);
     }
 
-    fn node_mut(&mut self, id: NodeId) -> &mut Node {
+    pub(super) fn node_mut(&mut self, id: NodeId) -> &mut Node {
         // Ids are made by `add` alone and nodes are never taken away.
         &mut self.lesson.nodes[id as usize]
     }
 
-    fn play(&mut self, frame: &mut Frame, item: Item) {
-        let number = frame.number.take();
-        let word = self.source.slice(item.span);
-        let from = item.span.from as usize;
-        let (shape, core) = san::read(word);
-        let place = Span::new(from, from + core);
-        let position = self.lesson.node(frame.at).position.clone();
-        let played = match &shape {
-            None => Err(explain::not_a_move(&position, word, place)),
-            Some(shape) if shape.kind == Kind::Pass => match rules::pass(&position) {
-                Some(after) => Ok((None, after, "--".to_owned())),
-                None => Err(explain::pass_in_check(&position, place)),
-            },
-            Some(shape) => match rules::resolve(&position, shape) {
-                Ok((played, candidates)) => {
-                    let mut san = rules::san(played, &candidates);
-                    let mut after = position.clone();
-                    after.play_unchecked(played);
-                    san.push_str(rules::check_sign(&after));
-                    Ok((Some(played), after, san))
-                }
-                Err(refusal) => Err(self.refused(&position, shape, &refusal, place)),
-            },
-        };
-        frame.before_last = frame.at;
-        match played {
-            Ok((played, after, san)) if self.lesson.nodes.len() < limits::NODES => {
-                self.check_number(frame, &position, number);
-                let nags = shape.map(|shape| shape.nags).unwrap_or_default();
-                self.add(frame, played, after, san, nags, item.span);
-            }
-            other => {
-                match other {
-                    Err(finding) => self.findings.push(finding),
-                    Ok(_) if self.full => {}
-                    Ok(_) => {
-                        self.full = true;
-                        let limit = limits::NODES;
-                        let message =
-                            format!("a lesson has at most {limit} moves; from here on it is cut");
-                        self.findings
-                            .push(Finding::new(Code::TooManyNodes, place, message));
-                    }
-                }
-                frame.state = Reading::JustEnded;
-                frame.number = number;
-                self.unread(frame, item);
-            }
-        }
-    }
-
-    fn refused(
-        &self,
-        position: &Chess,
-        shape: &san::Shape,
-        refusal: &Refusal,
-        place: Span,
-    ) -> Finding {
-        explain::refused(position, shape, refusal, self.source.slice(place), place)
-    }
-
-    fn add(
+    pub(super) fn add(
         &mut self,
         frame: &mut Frame,
         played: Option<Move>,
@@ -266,7 +318,8 @@ impl<'a> Validation<'a> {
     ) {
         let id = self.lesson.nodes.len() as NodeId; // fewer than `limits::NODES`
         let parent = frame.at;
-        self.check_twice(parent, &san, span);
+        let beside = self.lesson.node(frame.beside).span;
+        self.check_twice(parent, &san, span, beside);
         let first_child = self.lesson.node(parent).children.is_empty();
         let line = match frame.line {
             Some(line) => line,
@@ -310,54 +363,30 @@ impl<'a> Validation<'a> {
 
     /// A move given twice at one node. A position has at most 218 legal moves (common practice,
     /// no source), so behind that many children every repetition has been told.
-    fn check_twice(&mut self, parent: NodeId, san: &str, span: Span) {
+    fn check_twice(&mut self, parent: NodeId, san: &str, span: Span, main: Span) {
         let children = self.lesson.node(parent).children.iter().take(218);
         let twin = children
             .map(|&child| self.lesson.node(child))
             .find(|node| node.san == san);
         if let Some(twin) = twin {
-            let finding = Finding::new(
-                Code::MoveTwice,
-                span,
-                format!("{san} stands at this position already"),
-            )
-            .with_help("give a move once and write what differs behind it".to_owned())
-            .with_related(twin.span, "the first one".to_owned());
+            let (code, message) = match twin.span == main {
+                true => (
+                    Code::LineRepeats,
+                    format!("this variation begins with the move that it is beside, {san}"),
+                ),
+                false => (
+                    Code::MoveTwice,
+                    format!("{san} stands at this position already"),
+                ),
+            };
+            let finding = Finding::new(code, span, message)
+                .with_help("give a move once and write what differs behind it".to_owned())
+                .with_related(twin.span, "the first one".to_owned());
             self.findings.push(finding);
         }
     }
 
-    fn check_number(&mut self, frame: &mut Frame, position: &Chess, item: Option<Item>) {
-        let Some(Item {
-            span,
-            kind: ItemKind::Number { number, dots },
-        }) = item
-        else {
-            return;
-        };
-        let right = position.fullmoves().get();
-        let off = i64::from(number) - i64::from(right);
-        let white = position.turn().is_white();
-        let wrong_side = white && dots > 1;
-        if (off != 0 && off != frame.off) || wrong_side {
-            let wanted = match white {
-                true => format!("{right}."),
-                false => format!("{right}..."),
-            };
-            self.findings.push(
-                Finding::new(
-                    Code::WrongNumber,
-                    span,
-                    format!("the move here is number {wanted}"),
-                )
-                .with_help("the numbers are not used; the order of the moves counts".to_owned())
-                .with_fix(span, wanted),
-            );
-        }
-        frame.off = off;
-    }
-
-    fn unread(&mut self, frame: &mut Frame, item: Item) {
+    pub(super) fn unread(&mut self, frame: &mut Frame, item: Item) {
         let (line, after) = frame.place();
         let span = match item.kind {
             ItemKind::Variation(ix) => self.game.lines[ix].span,
@@ -410,6 +439,7 @@ impl Frame {
             number: None,
             off: 0,
             state: Reading::Fine,
+            semicolon: None,
         }
     }
 }

@@ -208,6 +208,14 @@ fn paragraph(paragraph: &Paragraph) -> Element {
 
 fn push_pieces(into: Element, pieces: &[Piece]) -> Element {
     pieces.iter().fold(into, |into, piece| {
+        if let Some(run) = piece
+            .link
+            .as_deref()
+            .and_then(|link| link.strip_prefix('#'))
+        {
+            let button = el("button").with("type", "button").with("class", "to");
+            return into.child(button.with("data-find", run.to_owned()).text(&piece.text));
+        }
         let tag = match (&piece.link, piece.style, &piece.mark) {
             (Some(_), ..) => "a",
             (_, _, Some(_)) => "i",

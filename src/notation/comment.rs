@@ -48,7 +48,7 @@ pub struct Piece {
     pub text: String,
     /// How they are set.
     pub style: Style,
-    /// Where they link to: an `http` or `https` address.
+    /// Where they link to: an `http` or `https` address, or `#` and a locator.
     pub link: Option<String>,
     /// What they mark on the board.
     pub mark: Option<Mark>,
@@ -132,6 +132,62 @@ pub fn marks(comment: &str) -> Vec<Mark> {
         .into_iter()
         .flat_map(|paragraph| paragraph.pieces)
         .filter_map(|piece| piece.mark)
+        .collect()
+}
+
+/// What is wrong with a mark or a link, or a link to check.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Slip {
+    /// `@i9`
+    NoSuchSquare,
+    /// `@e4-e4`
+    ArrowToItself,
+    /// A link that is neither `http`, `https` nor to a position.
+    RefusedLink,
+    /// A link to a position; whether the lesson has it, is not known here.
+    Place(String),
+}
+
+/// The slips of a comment as it stands in the text, and where in it they are.
+pub fn slips(raw: &str) -> Vec<(Slip, core::ops::Range<usize>)> {
+    let mut list = Vec::new();
+    for (at, sign) in raw.match_indices(['@', '[']) {
+        let rest = &raw[at..];
+        if sign == "[" {
+            if let Some((_, target, length)) = bracket(rest) {
+                let range = at + length - 1 - target.len()..at + length - 1;
+                match target.strip_prefix('#') {
+                    Some(run) => list.push((Slip::Place(run.to_owned()), range)),
+                    None if is_safe(target) => {}
+                    None => list.push((Slip::RefusedLink, range)),
+                }
+            }
+            continue;
+        }
+        let before = raw[..at].chars().next_back();
+        match mark::read(before, rest) {
+            Some((mark, length)) if mark.squares.windows(2).any(|pair| pair[0] == pair[1]) => {
+                list.push((Slip::ArrowToItself, at..at + length));
+            }
+            None => {
+                if let Some(length) = mark::no_square(before, rest) {
+                    list.push((Slip::NoSuchSquare, at..at + length));
+                }
+            }
+            Some(_) => {}
+        }
+    }
+    list
+}
+
+/// The positions that a folded comment links to.
+pub fn places(comment: &str) -> Vec<String> {
+    let slips = slips(comment).into_iter();
+    slips
+        .filter_map(|(slip, _)| match slip {
+            Slip::Place(run) => Some(run),
+            _ => None,
+        })
         .collect()
 }
 
@@ -230,17 +286,27 @@ fn emphasis(rest: &str, now: Style) -> Option<(Style, usize)> {
     (now == Style::Plain && opens && closes).then_some((wanted, sign.len()))
 }
 
-/// The link at the start of `rest`: its words, its address, its length. Only `http` and
-/// `https` are links; anything else stays text.
+/// The link at the start of `rest`: its words, its address, its length. Only `http`, `https`
+/// and positions (`#…`) are links; anything else stays text.
 fn link(rest: &str) -> Option<(&str, &str, usize)> {
-    let close = rest.find("](")?;
-    let words = &rest[1..close];
-    let after = &rest[close + 2..];
-    let end = after.find(')')?;
-    let target = &after[..end];
-    let safe = target.starts_with("https://") || target.starts_with("http://");
-    let plain = !words.is_empty() && !words.contains(['[', ']']) && !target.contains(' ');
-    (safe && plain).then_some((words, target, close + 2 + end + 1))
+    bracket(rest).filter(|(_, target, _)| is_safe(target) || target.starts_with('#'))
+}
+
+/// Whether an address may be linked to.
+fn is_safe(target: &str) -> bool {
+    target.starts_with("https://") || target.starts_with("http://")
+}
+
+/// `[words](target)` at the start of `rest`: words, target, length.
+fn bracket(rest: &str) -> Option<(&str, &str, usize)> {
+    let inner = rest.strip_prefix('[')?;
+    let end = inner.find([']', '['])?;
+    let (words, after) = inner.split_at(end);
+    let target = after.strip_prefix("](")?;
+    let target = &target[..target.find(')')?];
+    let is_place = target.starts_with('#');
+    let plain = !words.is_empty() && !target.is_empty() && (is_place || !target.contains(' '));
+    plain.then_some((words, target, words.len() + target.len() + 4))
 }
 
 #[cfg(test)]

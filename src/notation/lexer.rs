@@ -56,7 +56,7 @@ impl<'a> Lexer<'a> {
             '"' | '\u{201c}' | '\u{201d}' | '\u{201e}' => {
                 let length = self.string(first);
                 // A string that its line ended ends its tag too.
-                self.in_tag = self.rest()[length..].chars().next() != Some('\n');
+                self.in_tag = !self.rest()[length..].starts_with('\n');
                 Some((TokenKind::TagValue, length))
             }
             letter if is_letter_or_digit(letter) || letter == '_' => Some((

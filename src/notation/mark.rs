@@ -79,6 +79,20 @@ pub fn read(before: Option<char>, rest: &str) -> Option<(Mark, usize)> {
     (!squares.is_empty() && ends).then(|| (Mark { kind, squares }, rest.len() - tail.len()))
 }
 
+/// The length of something that looks like a mark but names no square of the board, `@i9`.
+pub(super) fn no_square(before: Option<char>, rest: &str) -> Option<usize> {
+    if before.is_some_and(|letter| {
+        letter == '@' || is_letter_or_digit(letter) || "._+-".contains(letter)
+    }) {
+        return None;
+    }
+    let signed = rest.strip_prefix('@')?;
+    let name = signed.strip_prefix(['!', '?']).unwrap_or(signed).as_bytes();
+    let looks = name.first()?.is_ascii_lowercase() && name.get(1)?.is_ascii_digit();
+    let ends = name.get(2).is_none_or(|byte| !byte.is_ascii_alphanumeric());
+    (looks && ends).then_some(rest.len() - name.len() + 2)
+}
+
 fn square_at(text: &str) -> Option<Square> {
     // A square's name is two ASCII characters, so slicing after it is on a boundary.
     Square::from_ascii(text.as_bytes().get(..2)?).ok()

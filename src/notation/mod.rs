@@ -2,14 +2,17 @@
 //! like. No chess rules: `Nf9` is refused here, an illegal `Nf3` is not.
 
 pub mod comment;
+mod letters;
 mod lexer;
 pub mod mark;
 pub mod nag;
 mod parser;
+pub mod printer;
 pub mod san;
 mod syntax;
 mod token;
 
+pub use letters::Letters;
 pub use lexer::{Lexer, lex};
 pub use parser::parse;
 pub use syntax::{Game, Item, ItemKind, Line, LineIx, Syntax, Tag};

@@ -23,10 +23,11 @@ pub fn parse(source: &Source) -> (Syntax, Findings) {
         games: Vec::new(),
         game: Game::default(),
         stage: Stage::Empty,
-        stack: vec![0],
+        stack: vec![(0, false)],
         number: None,
         inner_result: None,
         told_depth: false,
+        told_tags: false,
     };
     parser.game.lines.push(Line::default());
     parser.run();
@@ -69,13 +70,15 @@ struct Parser<'a> {
     games: Vec<Game>,
     game: Game,
     stage: Stage,
-    /// The lines that are open; the last is the one being read. Never empty.
-    stack: Vec<LineIx>,
+    /// The lines that are open, and whether each has a move; the last is the one being read.
+    /// Never empty.
+    stack: Vec<(LineIx, bool)>,
     /// A move number that waits for its move.
     number: Option<Item>,
     /// A marker that stands in a variation, in case its parenthesis is never closed.
     inner_result: Option<(&'static str, Span)>,
     told_depth: bool,
+    told_tags: bool,
 }
 
 impl Parser<'_> {
@@ -105,7 +108,7 @@ impl Parser<'_> {
 
     fn line(&mut self) -> &mut Line {
         // The stack is never empty and holds numbers of lines that exist.
-        let ix = self.stack.last().copied().unwrap_or(0);
+        let ix = self.stack.last().map_or(0, |(ix, _)| *ix);
         &mut self.game.lines[ix]
     }
 
@@ -126,12 +129,8 @@ impl Parser<'_> {
         };
     }
 
-    fn has_move(&mut self) -> bool {
-        self.line()
-            .items
-            .iter()
-            .rev()
-            .any(|item| item.kind == ItemKind::Move)
+    fn has_move(&self) -> bool {
+        self.stack.last().is_some_and(|(_, has_move)| *has_move)
     }
 
     fn skip_space(&mut self) {
@@ -177,6 +176,18 @@ impl Parser<'_> {
             self.finish_game();
         }
         self.stage = Stage::Tags;
+        if self.game.tags.len() >= limits::TAGS {
+            if !self.told_tags {
+                self.told_tags = true;
+                let message = format!(
+                    "a game has at most {} tags; the rest is passed over",
+                    limits::TAGS
+                );
+                self.findings
+                    .push(Finding::new(Code::TooManyTags, span, message));
+            }
+            return self.grow(span);
+        }
         let value = unquote(self.source.slice(value_span));
         self.game.tags.push(Tag {
             span,
@@ -234,6 +245,9 @@ impl Parser<'_> {
             self.push(number.span, number.kind);
         }
         self.push(token.span, ItemKind::Move);
+        if let Some((_, has_move)) = self.stack.last_mut() {
+            *has_move = true;
+        }
     }
 
     fn nag(&mut self, token: Token) {
@@ -293,7 +307,7 @@ impl Parser<'_> {
             span: token.span,
             items: Vec::new(),
         });
-        self.stack.push(ix);
+        self.stack.push((ix, false));
     }
 
     /// Passes over a variation that has no place, down to its own closing parenthesis.
@@ -379,7 +393,8 @@ impl Parser<'_> {
         }
         self.inner_result = None;
         self.told_depth = false;
-        self.stack.truncate(1);
+        self.told_tags = false;
+        self.stack = vec![(0, false)];
         let next = Game {
             lines: vec![Line::default()],
             ..Game::default()

@@ -1,7 +1,7 @@
 //! The shape of a move word: which piece, from where, to where, as far as the word says.
 //! Strict in nothing; whether the move can be played is for `lesson/` to ask.
 
-use super::nag;
+use super::{Letters, nag};
 use shakmaty::{CastlingSide, File, Rank, Role, Square};
 
 /// A move word that was read.
@@ -37,50 +37,72 @@ pub enum Kind {
     },
 }
 
+/// A word of the movetext, taken apart.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct MoveWord<'a> {
+    /// All of it.
+    pub whole: &'a str,
+    /// What it says, where it is a move.
+    pub shape: Option<Shape>,
+    /// The word without check, suffix and evaluation signs: the place of findings about it.
+    pub core: &'a str,
+    /// The check sign, as far as there is one: `+`, `#`, `++` or a dagger.
+    pub check: &'a str,
+    /// The suffix and evaluation signs, joined in the order of the text.
+    pub signs: String,
+}
+
 /// Reads a move word with whatever signs are behind it.
-///
-/// The second value is the length in bytes of the word without check, suffix and evaluation
-/// signs: the place that findings about the move name. The shape is `None` where the word is
-/// no move.
-pub fn read(word: &str) -> (Option<Shape>, usize) {
-    let (bare, nags) = split_signs(word);
-    let core = bare.len();
-    let kind = if let Some(side) = castling(bare) {
+pub fn read<'a>(word: &'a str, letters: &Letters) -> MoveWord<'a> {
+    let (core, check, signs, nags) = split_signs(word);
+    let kind = if let Some(side) = castling(core) {
         Some((Kind::Castle(side), false))
-    } else if matches!(bare, "--" | "\u{2013}" | "\u{2014}" | "Z0") {
+    } else if matches!(core, "--" | "\u{2013}" | "\u{2014}" | "Z0") {
         // Word processors make one dash of two; some collections write a pass as `Z0`.
         Some((Kind::Pass, false))
     } else {
-        piece(bare)
+        piece(core, letters)
     };
     let shape = kind.map(|(kind, capture)| Shape {
         kind,
         capture,
         nags,
     });
-    (shape, core)
+    MoveWord {
+        whole: word,
+        shape,
+        core,
+        check,
+        signs,
+    }
 }
 
-/// Takes the signs off the end, check signs among them.
-fn split_signs(word: &str) -> (&str, Vec<u8>) {
-    let mut bare = word;
+/// The word without its signs, its check sign, its other signs, and their glyphs.
+fn split_signs(word: &str) -> (&str, &str, String, Vec<u8>) {
+    let mut core = word;
+    let mut check = "";
+    let mut signs = Vec::new();
     let mut nags = Vec::new();
     loop {
-        if let Some((nag, length)) = nag::sign_at_end(bare)
-            && length < bare.len()
+        if let Some((nag, length)) = nag::sign_at_end(core)
+            && length < core.len()
         {
-            bare = &bare[..bare.len() - length];
+            let (rest, sign) = core.split_at(core.len() - length);
+            core = rest;
+            signs.push(sign);
             nags.push(nag);
-        } else if let Some(shorter) = bare.strip_suffix(['+', '#', '\u{2020}', '\u{2021}'])
-            && !shorter.is_empty()
-        {
-            bare = shorter;
-        } else {
+            continue;
+        }
+        let bare = core.trim_end_matches(['+', '#', '\u{2020}', '\u{2021}']);
+        if bare.is_empty() || bare.len() == core.len() {
             break;
         }
+        check = &core[bare.len()..];
+        core = bare;
     }
     nags.reverse();
-    (bare, nags)
+    signs.reverse();
+    (core, check, signs.concat(), nags)
 }
 
 fn castling(bare: &str) -> Option<CastlingSide> {
@@ -103,26 +125,26 @@ fn castling(bare: &str) -> Option<CastlingSide> {
     }
 }
 
-/// The piece that a letter or a figurine names (PGN standard, 8.2.3.2; Unicode, block
-/// Miscellaneous Symbols, U+2654 to U+265F).
-fn role(letter: char) -> Option<Role> {
+/// The piece that a letter or a figurine names (Unicode, block Miscellaneous Symbols, U+2654
+/// to U+265F).
+fn role(letter: char, letters: &Letters) -> Option<Role> {
     Some(match letter {
-        'K' | '\u{2654}' | '\u{265a}' => Role::King,
-        'Q' | '\u{2655}' | '\u{265b}' => Role::Queen,
-        'R' | '\u{2656}' | '\u{265c}' => Role::Rook,
-        'B' | '\u{2657}' | '\u{265d}' => Role::Bishop,
-        'N' | '\u{2658}' | '\u{265e}' => Role::Knight,
-        'P' | '\u{2659}' | '\u{265f}' => Role::Pawn,
-        _ => return None,
+        '\u{2654}' | '\u{265a}' => Role::King,
+        '\u{2655}' | '\u{265b}' => Role::Queen,
+        '\u{2656}' | '\u{265c}' => Role::Rook,
+        '\u{2657}' | '\u{265d}' => Role::Bishop,
+        '\u{2658}' | '\u{265e}' => Role::Knight,
+        '\u{2659}' | '\u{265f}' => Role::Pawn,
+        _ => return letters.role(letter),
     })
 }
 
-fn piece(bare: &str) -> Option<(Kind, bool)> {
+fn piece(bare: &str, letters_of: &Letters) -> Option<(Kind, bool)> {
     let mut letters = bare
         .chars()
         .filter(|letter| !matches!(letter, '\u{fe0e}' | '\u{fe0f}'))
         .peekable();
-    let written = letters.peek().copied().and_then(role);
+    let written = letters.peek().and_then(|&letter| role(letter, letters_of));
     if written.is_some() {
         letters.next();
     }
@@ -179,7 +201,7 @@ fn piece(bare: &str) -> Option<(Kind, bool)> {
         "" => None,
         letter => {
             let mut only = letter.chars();
-            let role = role(only.next()?.to_ascii_uppercase())?;
+            let role = role(only.next()?.to_ascii_uppercase(), letters_of)?;
             if only.next().is_some() {
                 return None;
             }
@@ -207,8 +229,12 @@ fn piece(bare: &str) -> Option<(Kind, bool)> {
 mod tests {
     use super::*;
 
+    fn english(word: &str) -> MoveWord<'_> {
+        read(word, Letters::ENGLISH)
+    }
+
     fn kind(word: &str) -> Option<Kind> {
-        read(word).0.map(|shape| shape.kind)
+        english(word).shape.map(|shape| shape.kind)
     }
 
     fn parts(
@@ -254,11 +280,28 @@ mod tests {
 
     #[test]
     fn signs_are_read_off_the_end_in_the_order_of_the_text() {
-        let (shape, core) = read("Qh5+!?+-");
-        assert_eq!(shape.unwrap().nags, [5, 18]);
-        assert_eq!(core, 3);
-        assert_eq!(read("Nf3=").0.unwrap().nags, [10]);
-        assert_eq!(read("Nf3++").0.unwrap().nags, []);
+        let word = english("Qh5+!?+-");
+        assert_eq!(
+            (word.core, word.check, word.signs.as_str()),
+            ("Qh5", "+", "!?+-")
+        );
+        assert_eq!(word.shape.expect("a move").nags, [5, 18]);
+        assert_eq!(english("Nf3=").shape.expect("a move").nags, [10]);
+        assert!(english("Nf3++").shape.expect("a move").nags.is_empty());
+        assert_eq!(english("Qh5!+").signs, "!");
+    }
+
+    #[test]
+    fn letters_of_a_language_and_figurines_name_pieces() {
+        let german = Letters::of("de").expect("German");
+        let role = |word: &str| match read(word, german).shape.map(|shape| shape.kind) {
+            Some(Kind::Piece { role, .. }) => role,
+            _ => None,
+        };
+        assert_eq!(role("Sf3"), Some(Role::Knight));
+        assert_eq!(role("Be4"), Some(Role::Pawn));
+        assert_eq!(role("\u{265e}f6"), Some(Role::Knight));
+        assert_eq!(role("Nf3"), None);
     }
 
     #[test]

@@ -48,8 +48,8 @@ codes! {
     TooManyNodes = "P010", Error;
     /// A word that is no move in any notation that plyline reads.
     NotAMove = "P011", Error;
-    /// A move that cannot be played in the position.
-    CannotPlay = "P012", Error;
+    /// No piece of that kind reaches the square.
+    CannotReach = "P012", Error;
     /// A move that more than one piece can make.
     Ambiguous = "P013", Error;
     /// A variation that stands beside no move.
@@ -80,6 +80,28 @@ codes! {
     SetUpMissing = "P026", Hint;
     /// A castling right of the FEN that no king and rook can have.
     CastlingRight = "P028", Warning;
+    /// More tags than the limit.
+    TooManyTags = "P029", Error;
+    /// A move that is written otherwise than the standard writes it.
+    Spelling = "P030", Hint;
+    /// The side to move has no such piece, or none where the word says.
+    NoSuchPiece = "P031", Error;
+    /// The way to the square is blocked.
+    Blocked = "P032", Error;
+    /// The piece is pinned to the king.
+    Pinned = "P033", Error;
+    /// The king is or would be in check after the move.
+    CheckStays = "P034", Error;
+    /// The king would go to an attacked square.
+    KingAttacked = "P035", Error;
+    /// A piece of the same side stands on the square.
+    OwnPiece = "P036", Error;
+    /// Castling is not possible.
+    CannotCastle = "P037", Error;
+    /// The word does not say what the pawn becomes.
+    PromotionMissing = "P038", Error;
+    /// A pawn has nothing to take there, and en passant is not possible.
+    NothingToTake = "P039", Error;
     /// An id that an earlier element of the page has.
     IdTaken = "P040", Warning;
     /// A locator that names no node.
@@ -88,4 +110,36 @@ codes! {
     LocatorSeveral = "P042", Error;
     /// The source has no game of that number.
     NoSuchGame = "P043", Error;
+    /// A move of the side that is not to move.
+    WrongSide = "P044", Error;
+    /// Dots after a move number that say the other side, or are missing.
+    Dots = "P045", Hint;
+    /// A variation that begins with the move it is beside.
+    LineRepeats = "P046", Warning;
+    /// One position with choices that contradict each other.
+    ChoicesContradict = "P047", Warning;
+    /// A question without an answer.
+    NoAnswer = "P048", Warning;
+    /// A question whose prompt gives its answer.
+    PromptTells = "P049", Warning;
+    /// A choice that is marked weak.
+    WeakChoice = "P050", Warning;
+    /// A mark that names no square of the board.
+    NoSuchSquare = "P051", Warning;
+    /// An arrow from a square to itself.
+    ArrowToItself = "P052", Warning;
+    /// A link that is neither http, https nor to a position of the lesson.
+    RefusedLink = "P053", Warning;
+    /// Piece letters of another language.
+    OtherLetters = "P054", Warning;
+    /// A language whose piece letters are not known.
+    UnknownLetters = "P055", Warning;
+    /// A move after mate or stalemate.
+    GameOver = "P056", Error;
+    /// A line that ends without a word or an assessment.
+    EndsInSilence = "P060", Hint;
+    /// A transposition that is not said.
+    Unsaid = "P061", Hint;
+    /// A locator that names a line by its label.
+    LocatorByLabel = "P062", Hint;
 }

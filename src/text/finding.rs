@@ -101,16 +101,20 @@ impl Finding {
 pub struct Findings {
     list: Vec<Finding>,
     full: bool,
+    /// Whether an error was among those that are not kept.
+    dropped_error: bool,
 }
 
 impl Findings {
     /// Adds one, or notes that there were more than are kept.
     pub fn push(&mut self, finding: Finding) {
         if self.full {
+            self.dropped_error |= finding.severity() == Severity::Error;
             return;
         }
         if self.list.len() >= limits::FINDINGS {
             self.full = true;
+            self.dropped_error |= finding.severity() == Severity::Error;
             self.list.push(Finding::new(
                 Code::MoreFindings,
                 finding.span,
@@ -123,6 +127,7 @@ impl Findings {
 
     /// Adds all of another list.
     pub fn extend(&mut self, others: Findings) {
+        self.dropped_error |= others.dropped_error;
         for finding in others.list {
             self.push(finding);
         }
@@ -153,8 +158,8 @@ impl Findings {
         self.list.len()
     }
 
-    /// Whether one of them is an error.
+    /// Whether one of them is an error, or one of those that are not kept was.
     pub fn has_error(&self) -> bool {
-        self.iter().any(|f| f.severity() == Severity::Error)
+        self.dropped_error || self.iter().any(|f| f.severity() == Severity::Error)
     }
 }

@@ -11,6 +11,12 @@ pub const NODES: usize = 100_000;
 /// and a variation in the line list takes up to four.
 pub const NESTING: usize = 64;
 
+/// Most tags of one game (finding P029). The standard knows some forty.
+pub const TAGS: usize = 256;
+
+/// Longest quotation of a text in a message, in characters.
+pub const QUOTED: usize = 60;
+
 /// Most findings kept of one text (finding P003 says that there were more), so that a text
 /// that is no PGN at all does not answer with a book.
 pub const FINDINGS: usize = 1_000;

@@ -8,9 +8,19 @@ use super::{Code, Finding, Findings, Span, limits};
 pub struct Source {
     name: String,
     text: String,
-    /// For each line: its first byte, and how many UTF-16 units come before it.
-    lines: Vec<(u32, u32)>,
+    /// Where counting can begin: at each line, and within long lines every few kilobytes.
+    stops: Vec<Stop>,
 }
+
+/// A byte whose place is known.
+#[derive(Clone, Copy, Debug)]
+struct Stop {
+    byte: u32,
+    place: Place,
+}
+
+/// Bytes of a line between two stops, at the least.
+const STRIDE: usize = 4096;
 
 /// A place as people and editors count it. All numbers are from 1 except `utf16`.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -27,18 +37,34 @@ impl Source {
     /// A source of this text; `name` is what findings call it.
     pub fn new(name: impl Into<String>, text: impl Into<String>) -> Source {
         let text = text.into();
-        let mut lines = vec![(0, 0)];
-        let mut units = 0u32;
+        let mut place = Place {
+            line: 1,
+            column: 1,
+            utf16: 0,
+        };
+        let mut stops = vec![Stop { byte: 0, place }];
+        let mut last = 0;
         for (at, letter) in text.char_indices() {
-            units += letter.len_utf16() as u32;
+            if at >= last + STRIDE {
+                last = at;
+                stops.push(Stop {
+                    byte: at as u32,
+                    place,
+                });
+            }
+            place = place.after(letter);
             if letter == '\n' {
-                lines.push((at as u32 + 1, units));
+                last = at + 1;
+                stops.push(Stop {
+                    byte: last as u32,
+                    place,
+                });
             }
         }
         Source {
             name: name.into(),
             text,
-            lines,
+            stops,
         }
     }
 
@@ -88,22 +114,37 @@ impl Source {
 
     /// Line, column and UTF-16 offset of a byte offset; one past the end is a place too.
     pub fn place(&self, byte: u32) -> Place {
-        let after = self.lines.partition_point(|&(first, _)| first <= byte);
-        // The first line begins at byte 0, so at least one line begins at or before any byte.
-        let line = after.max(1);
-        let (first, units) = self.lines[line - 1];
-        let (mut column, mut utf16) = (1, units);
-        for (at, letter) in self.text[first as usize..].char_indices() {
-            if first as usize + at >= byte as usize {
+        let after = self.stops.partition_point(|stop| stop.byte <= byte);
+        // The first stop is byte 0, so at least one lies at or before any byte.
+        let Stop {
+            byte: from,
+            mut place,
+        } = self.stops[after.max(1) - 1];
+        for (at, letter) in self.text[from as usize..].char_indices() {
+            if from as usize + at >= byte as usize {
                 break;
             }
-            column += 1;
-            utf16 += letter.len_utf16() as u32;
+            place = place.after(letter);
         }
-        Place {
-            line: line as u32,
-            column,
-            utf16,
+        place
+    }
+}
+
+impl Place {
+    /// The place behind a character that stands here.
+    fn after(self, letter: char) -> Place {
+        let utf16 = self.utf16 + letter.len_utf16() as u32;
+        match letter {
+            '\n' => Place {
+                line: self.line + 1,
+                column: 1,
+                utf16,
+            },
+            _ => Place {
+                column: self.column + 1,
+                utf16,
+                ..self
+            },
         }
     }
 }

@@ -1,6 +1,6 @@
 //! The line list: moves, comments and variations as they stand on the page of a book.
 
-use crate::lesson::{Lesson, Line, LineId, NodeId};
+use crate::lesson::{Lesson, Line, LineId, NodeId, Said};
 use crate::notation::comment::{self, Paragraph};
 use crate::notation::nag;
 use crate::text::Source;
@@ -146,10 +146,10 @@ impl Writer<'_> {
     }
 }
 
-fn text(comments: &[String], blocks: &mut Vec<Block>) {
+fn text(comments: &[Said], blocks: &mut Vec<Block>) {
     let mut list: Vec<Paragraph> = Vec::new();
-    for comment in comments {
-        let more = comment::paragraphs(comment).into_iter();
+    for said in comments {
+        let more = comment::paragraphs(&said.text).into_iter();
         list.extend(more.filter(|paragraph| paragraph.is_choice || !paragraph.pieces.is_empty()));
     }
     if !list.is_empty() {

@@ -152,7 +152,9 @@ fn role_name(role: Role) -> &'static str {
 pub(super) fn first_words(lesson: &Lesson, id: NodeId) -> String {
     let node = lesson.node(id);
     let mut texts = node.before.iter().chain(&node.comments);
-    texts.find_map(|text| shorten(text)).unwrap_or_default()
+    texts
+        .find_map(|said| shorten(&said.text))
+        .unwrap_or_default()
 }
 
 /// The first words that the author says in a line.

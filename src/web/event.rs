@@ -8,9 +8,17 @@ use web_sys::{Element, Event, KeyboardEvent};
 /// than by picking a place in the text.
 pub struct Meant {
     /// What to do.
-    pub intent: Intent,
+    pub what: What,
     /// Whether the new place in the text may be out of sight.
     pub follow: bool,
+}
+
+/// An intent, or a locator whose node the lesson knows.
+pub enum What {
+    /// Do this.
+    Do(Intent),
+    /// Go to the node that this names.
+    Find(String),
 }
 
 /// The intent of a click or a key, if it is one of ours.
@@ -23,12 +31,16 @@ pub fn meant(event: &Event) -> Option<Meant> {
 
 fn meant_by_click(event: &Event) -> Option<Meant> {
     let target = event.target()?.dyn_into::<Element>().ok()?;
-    let hit = target.closest("[data-go],[data-do]").ok()??;
+    let hit = target.closest("[data-go],[data-do],[data-find]").ok()??;
     if let Some(node) = hit.get_attribute("data-go") {
-        let intent = Intent::Go(node.parse().ok()?);
+        let what = What::Do(Intent::Go(node.parse().ok()?));
         // A row of the outline or of the next moves leads elsewhere in the text.
         let follow = hit.class_name() != "move";
-        return Some(Meant { intent, follow });
+        return Some(Meant { what, follow });
+    }
+    if let Some(locator) = hit.get_attribute("data-find") {
+        let (what, follow) = (What::Find(locator), true);
+        return Some(Meant { what, follow });
     }
     let intent = match hit.get_attribute("data-do")?.as_str() {
         "back" => Intent::Back,
@@ -37,8 +49,8 @@ fn meant_by_click(event: &Event) -> Option<Meant> {
         "turn" => Intent::Turn,
         _ => return None,
     };
-    let follow = true;
-    Some(Meant { intent, follow })
+    let (what, follow) = (What::Do(intent), true);
+    Some(Meant { what, follow })
 }
 
 /// Left and right step back and on; no single letters, and nothing with a modifier key, which
@@ -52,6 +64,6 @@ fn meant_by_key(key: &KeyboardEvent) -> Option<Meant> {
         "ArrowRight" => Intent::Next(None),
         _ => return None,
     };
-    let follow = true;
-    Some(Meant { intent, follow })
+    let (what, follow) = (What::Do(intent), true);
+    Some(Meant { what, follow })
 }

@@ -55,6 +55,16 @@ impl LessonHandle {
         to_page(&edge::node(&self.lesson, id))
     }
 
+    /// The lesson as PGN in the standard's export format; null where words of the text could
+    /// not be read, for nobody should overwrite a lesson with less.
+    #[wasm_bindgen(js_name = toPgn)]
+    pub fn to_pgn(&self) -> JsValue {
+        match lesson::export(&self.lesson, false) {
+            Ok(text) => text.into(),
+            Err(lesson::Incomplete) => JsValue::NULL,
+        }
+    }
+
     /// The variations.
     pub fn outline(&self) -> JsValue {
         to_page(&edge::outline(&self.lesson))

@@ -1,6 +1,6 @@
 //! A lesson in a shadow root: drawn once, and then step by step.
 
-use super::event;
+use super::event::{self, What};
 use super::handle::{LessonHandle, Reading, read};
 use super::morph::{morph, morph_element};
 use super::to_page;
@@ -152,7 +152,7 @@ impl Mounted {
             Err(LocateError::Several(nodes)) => {
                 let mut message = format!("\u{201c}{at}\u{201d} names several places:");
                 for &node in nodes.iter().take(4) {
-                    message.push_str("\n");
+                    message.push('\n');
                     message.push_str(&wording::path(&lesson, node));
                 }
                 self.find(Code::LocatorSeveral, message);
@@ -215,6 +215,11 @@ impl Mounted {
             morph_element(&self.document, &figure, &wanted);
         }
         Some(effect)
+    }
+
+    fn find_and_go(&mut self, locator: &str) -> Option<Effect> {
+        let node = locate(self.lesson.as_ref()?, locator).ok()?;
+        self.step(Intent::Go(node))
     }
 
     fn by_id(&self, id: &str) -> Option<Element> {
@@ -281,7 +286,10 @@ impl Mounted {
             return false;
         };
         let had_focus = self.root.active_element();
-        let effect = self.step(meant.intent);
+        let effect = match meant.what {
+            What::Do(intent) => self.step(intent),
+            What::Find(locator) => self.find_and_go(&locator),
+        };
         if effect.is_some() {
             event.prevent_default();
             let moved = matches!(effect, Some(Effect::Moved { .. }));
@@ -292,16 +300,10 @@ impl Mounted {
 
     /// Goes to a node, by number or locator.
     pub fn go(&mut self, place: &JsValue) -> bool {
-        let Some(lesson) = &self.lesson else {
-            return false;
-        };
         let node = match (place.as_f64(), place.as_string()) {
             // Only whole numbers of nodes name one; the cast saturates.
             (Some(number), _) if number.fract() == 0.0 && number >= 0.0 => number as NodeId,
-            (_, Some(locator)) => match locate(lesson, &locator) {
-                Ok(node) => node,
-                Err(_) => return false,
-            },
+            (_, Some(locator)) => return self.find_and_go(&locator).is_some(),
             _ => return false,
         };
         self.step(Intent::Go(node)).is_some()

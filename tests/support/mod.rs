@@ -2,7 +2,7 @@
 #![allow(dead_code)] // each test file uses a part of it
 
 use plyline::lesson::{Lesson, NodeId};
-use plyline::text::{Findings, Source};
+use plyline::text::{Findings, Severity, Source};
 
 /// Everything that a text says.
 pub struct Read {
@@ -29,12 +29,19 @@ pub fn read(text: &str) -> Read {
 pub fn lesson(text: &str) -> Lesson {
     let mut read = read(text);
     assert_eq!(read.lessons.len(), 1, "one game in {text:?}");
-    read.lessons.remove(0).expect("a game whose start can be used")
+    read.lessons
+        .remove(0)
+        .expect("a game whose start can be used")
 }
 
 /// The SANs of a lesson's nodes in the order of the text.
 pub fn sans(lesson: &Lesson) -> Vec<&str> {
-    lesson.nodes.iter().skip(1).map(|node| node.san.as_str()).collect()
+    lesson
+        .nodes
+        .iter()
+        .skip(1)
+        .map(|node| node.san.as_str())
+        .collect()
 }
 
 /// The node of a locator that a test knows to be right.
@@ -45,5 +52,8 @@ pub fn node(lesson: &Lesson, locator: &str) -> NodeId {
 
 /// The codes of the findings, in order.
 pub fn codes(read: &Read) -> Vec<&'static str> {
-    read.findings.iter().map(|finding| finding.code.id()).collect()
+    read.findings
+        .iter()
+        .map(|finding| finding.code.id())
+        .collect()
 }

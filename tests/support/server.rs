@@ -7,7 +7,8 @@ use std::sync::Arc;
 use std::thread;
 use tiny_http::{Header, Response, Server};
 
-/// The policy under which everything must work (README, "Content security policy").
+/// The policy under which everything must work (README, "Content security policy"). A folder
+/// that holds a file `policy.txt` is served under the policy in that file instead.
 pub const POLICY: &str = "default-src 'self'; script-src 'self' 'wasm-unsafe-eval'; \
                           require-trusted-types-for 'script'";
 
@@ -15,17 +16,27 @@ pub const POLICY: &str = "default-src 'self'; script-src 'self' 'wasm-unsafe-eva
 /// Port 0 takes any free one. Returns the address, without a slash at its end.
 pub fn serve(folders: Vec<PathBuf>, port: u16) -> Result<String, String> {
     let server = Server::http(("127.0.0.1", port)).map_err(|error| error.to_string())?;
-    let port = server.server_addr().to_ip().map_or(port, |address| address.port());
+    let port = server
+        .server_addr()
+        .to_ip()
+        .map_or(port, |address| address.port());
     let (server, folders) = (Arc::new(server), Arc::new(folders));
     for _ in 0..4 {
         let (server, folders) = (server.clone(), folders.clone());
         thread::spawn(move || {
             while let Ok(request) = server.recv() {
-                let path = request.url().split(['?', '#']).next().unwrap_or("/").to_owned();
+                let path = request
+                    .url()
+                    .split(['?', '#'])
+                    .next()
+                    .unwrap_or("/")
+                    .to_owned();
                 // A reader who goes away while the answer is on its way is no error.
                 let _ = match find(&folders, &path) {
                     Some(file) => request.respond(answer(&file)),
-                    None => request.respond(Response::from_string("not found").with_status_code(404)),
+                    None => {
+                        request.respond(Response::from_string("not found").with_status_code(404))
+                    }
                 };
             }
         });
@@ -43,21 +54,30 @@ fn answer(file: &Path) -> Response<std::io::Cursor<Vec<u8>>> {
         _ => "text/plain; charset=utf-8",
     };
     let bytes = fs::read(file).unwrap_or_default();
+    let policy = fs::read_to_string(file.with_file_name("policy.txt"));
     let headers = [
         ("Content-Type", kind),
-        ("Content-Security-Policy", POLICY),
+        (
+            "Content-Security-Policy",
+            policy.as_deref().unwrap_or(POLICY).trim(),
+        ),
         ("Cache-Control", "no-store"),
     ];
-    headers.into_iter().fold(Response::from_data(bytes), |answer, (name, value)| {
-        // Both are ASCII written here.
-        answer.with_header(Header::from_bytes(name, value).expect("an ASCII header"))
-    })
+    headers
+        .into_iter()
+        .fold(Response::from_data(bytes), |answer, (name, value)| {
+            // Both are ASCII written here.
+            answer.with_header(Header::from_bytes(name, value).expect("an ASCII header"))
+        })
 }
 
 /// The file of a path, a folder's `index.html` included; nothing outside the folders.
 fn find(folders: &[PathBuf], path: &str) -> Option<PathBuf> {
     let path = Path::new(path.trim_start_matches('/'));
-    if !path.components().all(|part| matches!(part, Component::Normal(_))) {
+    if !path
+        .components()
+        .all(|part| matches!(part, Component::Normal(_)))
+    {
         return None;
     }
     folders

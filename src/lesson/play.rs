@@ -1,0 +1,150 @@
+//! One word of a line: to a node, or to a finding that says why not.
+
+use super::explain::{self, Bad};
+use super::rules::{self, Refusal};
+use super::validate::{Frame, Reading, Validation};
+use crate::notation::san::{self, Kind, MoveWord};
+use crate::notation::{Item, ItemKind};
+use crate::text::{Code, Finding, Span, limits, quote};
+use shakmaty::{Chess, Move, Position};
+
+impl Validation<'_> {
+    /// Plays the move of an item, or ends the line with a finding.
+    pub(super) fn play(&mut self, frame: &mut Frame, item: Item) {
+        let number = frame.number.take();
+        let word = san::read(self.source.slice(item.span), self.letters);
+        let position = self.lesson.node(frame.at).position.clone();
+        let played = played(&position, &word);
+        frame.before_last = frame.at;
+        match played {
+            Ok((played, after, san)) if self.lesson.nodes.len() < limits::NODES => {
+                self.check_number(frame, &position, number);
+                self.check_spelling(&word, item.span, &san);
+                let nags = word.shape.map(|shape| shape.nags).unwrap_or_default();
+                self.add(frame, played, after, san, nags, item.span);
+                return;
+            }
+            Err(refusal) => self.refuse(frame, item, &position, &word, &refusal),
+            Ok(_) if self.full => {}
+            Ok(_) => {
+                self.full = true;
+                let limit = limits::NODES;
+                let message = format!("a lesson has at most {limit} moves; from here on it is cut");
+                self.findings
+                    .push(Finding::new(Code::TooManyNodes, item.span, message));
+            }
+        }
+        frame.state = Reading::JustEnded;
+        frame.number = number;
+        self.unread(frame, item);
+    }
+
+    fn refuse(
+        &mut self,
+        frame: &Frame,
+        item: Item,
+        position: &Chess,
+        word: &MoveWord,
+        refusal: &Refusal,
+    ) {
+        let first = word.core.chars().next();
+        self.foreign
+            .get_or_insert(first.is_some_and(|letter| letter.is_ascii_uppercase()));
+        let parent = |id| self.lesson.node(id).parent;
+        let earlier = parent(frame.at)
+            .and_then(parent)
+            .map(|id| &self.lesson.node(id).position);
+        let bad = Bad {
+            position,
+            word,
+            span: item.span,
+            letters: self.letters,
+            earlier,
+            later: self.later(frame, position),
+        };
+        let finding = explain::finding(&bad, refusal);
+        self.findings.push(finding);
+    }
+
+    /// The next move of the line, where it can be played in the place of the bad one, and the
+    /// position after it with the same side to move.
+    fn later(&self, frame: &Frame, position: &Chess) -> Option<(String, Chess)> {
+        let items = self.game.lines[frame.ix].items.get(frame.item..)?;
+        let next = items.iter().find(|item| item.kind == ItemKind::Move)?;
+        let word = san::read(self.source.slice(next.span), self.letters);
+        let (_, after, san) = played(position, &word).ok()?;
+        Some((san, rules::pass(&after)?))
+    }
+
+    /// Numbers are not used, only compared.
+    fn check_number(&mut self, frame: &mut Frame, position: &Chess, item: Option<Item>) {
+        let Some(Item {
+            span,
+            kind: ItemKind::Number { number, dots },
+        }) = item
+        else {
+            return;
+        };
+        let right = position.fullmoves().get();
+        let white = position.turn().is_white();
+        let wanted = if white {
+            format!("{right}.")
+        } else {
+            format!("{right}...")
+        };
+        let off = i64::from(number) - i64::from(right);
+        let finding = if (off != 0 && off != frame.off) || (white && dots > 1) {
+            let message = format!("the move here is number {wanted}");
+            let help = "the numbers are not used; the order of the moves counts";
+            Some(Finding::new(Code::WrongNumber, span, message).with_help(help.to_owned()))
+        } else if off == 0 && dots != if white { 1 } else { 3 } {
+            let message = format!("the standard writes {wanted} here");
+            Some(Finding::new(Code::Dots, span, message))
+        } else {
+            None
+        };
+        frame.off = off;
+        if let Some(finding) = finding {
+            self.findings.push(finding.with_fix(span, wanted));
+        }
+    }
+
+    /// A move written otherwise than the standard does, though nobody misreads it.
+    fn check_spelling(&mut self, word: &MoveWord, span: Span, san: &str) {
+        let standard = self.letters.write(san);
+        let core = standard.trim_end_matches(['+', '#']);
+        let check = &standard[core.len()..];
+        if word.core == core && word.check == check {
+            return;
+        }
+        let message = if word.core != core {
+            format!("the standard writes {core} for {}", quote(word.core))
+        } else if check == "#" {
+            format!("{core} is mate: the standard writes {standard}")
+        } else if check == "+" {
+            format!("{core} gives check: the standard writes {standard}")
+        } else {
+            format!("{core} gives no check")
+        };
+        let from = span.from as usize;
+        let place = Span::new(from, from + word.core.len());
+        let fix = format!("{standard}{}", word.signs);
+        self.findings
+            .push(Finding::new(Code::Spelling, place, message).with_fix(span, fix));
+    }
+}
+
+/// The move of a word, the position after it, and its SAN.
+fn played(position: &Chess, word: &MoveWord) -> Result<(Option<Move>, Chess, String), Refusal> {
+    let shape = word.shape.as_ref().ok_or(Refusal::Impossible)?;
+    if shape.kind == Kind::Pass {
+        let after = rules::pass(position).ok_or(Refusal::Impossible)?;
+        return Ok((None, after, "--".to_owned()));
+    }
+    let (played, candidates) = rules::resolve(position, shape)?;
+    let mut san = rules::san(played, &candidates);
+    let mut after = position.clone();
+    after.play_unchecked(played);
+    san.push_str(rules::check_sign(&after));
+    Ok((Some(played), after, san))
+}

@@ -1,0 +1,268 @@
+//! The lesson read as a whole: what only shows when all of it is there.
+
+use super::locate::{LocateError, locate};
+use super::rules;
+use super::tree::{Lesson, Node, NodeId, Said};
+use crate::notation::comment::{self, Slip};
+use crate::text::{Code, Finding, Findings, Source, Span, quote};
+use shakmaty::Position;
+
+/// Adds what there is to say about a finished lesson.
+pub(super) fn review(source: &Source, lesson: &Lesson, findings: &mut Findings) {
+    let mut review = Review {
+        source,
+        lesson,
+        findings,
+    };
+    for id in lesson.ids() {
+        review.comments(id);
+        review.question(id);
+        review.choice(id);
+    }
+    review.line_ends();
+    review.transpositions();
+}
+
+struct Review<'a> {
+    source: &'a Source,
+    lesson: &'a Lesson,
+    findings: &'a mut Findings,
+}
+
+impl Review<'_> {
+    fn find(&mut self, code: Code, span: Span, message: String) {
+        self.findings.push(Finding::new(code, span, message));
+    }
+
+    /// Marks and links that do not hold.
+    fn comments(&mut self, id: NodeId) {
+        let node = self.lesson.node(id);
+        for said in node.before.iter().chain(&node.comments) {
+            for (slip, range) in comment::slips(self.source.slice(said.span)) {
+                let from = said.span.from as usize;
+                let span = Span::new(from + range.start, from + range.end);
+                self.slip(slip, span);
+            }
+        }
+    }
+
+    fn slip(&mut self, slip: Slip, span: Span) {
+        let written = quote(self.source.slice(span));
+        match slip {
+            Slip::NoSuchSquare => {
+                self.find(
+                    Code::NoSuchSquare,
+                    span,
+                    format!("{written} marks no square: files are a to h, ranks 1 to 8"),
+                );
+            }
+            Slip::ArrowToItself => {
+                self.find(
+                    Code::ArrowToItself,
+                    span,
+                    format!("{written} is an arrow from a square to itself"),
+                );
+            }
+            Slip::RefusedLink => {
+                let message =
+                    format!("\u{201c}{written}\u{201d} is no address that a lesson links to");
+                self.findings.push(
+                    Finding::new(Code::RefusedLink, span, message).with_help(
+                        "link to http:// or https://, or to a position as [words](#4.cxd5_exd5)"
+                            .to_owned(),
+                    ),
+                );
+            }
+            Slip::Place(place) => {
+                let run = quote(&place);
+                if run.trim_start().starts_with("line") {
+                    let message =
+                        format!("{run} is a label, and labels change when a variation is put in");
+                    let help = "link to a run of moves, such as #4.cxd5_exd5";
+                    self.findings.push(
+                        Finding::new(Code::LocatorByLabel, span, message)
+                            .with_help(help.to_owned()),
+                    );
+                }
+                match locate(self.lesson, &place) {
+                    Ok(_) => {}
+                    Err(LocateError::None) => {
+                        self.find(
+                            Code::LocatorNone,
+                            span,
+                            format!("\u{201c}{run}\u{201d} names no place of this lesson"),
+                        );
+                    }
+                    Err(LocateError::Several(nodes)) => {
+                        let message = format!(
+                            "\u{201c}{run}\u{201d} names {} places of this lesson",
+                            nodes.len()
+                        );
+                        let mut finding = Finding::new(Code::LocatorSeveral, span, message)
+                            .with_help("write more of the moves before it".to_owned());
+                        for node in nodes.into_iter().take(4) {
+                            finding = finding.with_related(
+                                self.lesson.node(node).span,
+                                "one of them".to_owned(),
+                            );
+                        }
+                        self.findings.push(finding);
+                    }
+                }
+            }
+        }
+    }
+
+    fn question(&mut self, id: NodeId) {
+        let node = self.lesson.node(id);
+        let Some(ask) = &node.ask else {
+            return;
+        };
+        let asked = node
+            .comments
+            .iter()
+            .find(|said| said.text.starts_with("Ask:"));
+        let span = asked.map_or(node.span, |said| said.span);
+        let answers = self.lesson.choices(id);
+        if answers.is_empty() {
+            let message =
+                "this question has no answer: no move goes on from here that is not marked weak";
+            return self.find(Code::NoAnswer, span, message.to_owned());
+        }
+        for answer in answers {
+            let san = self.lesson.node(answer).san.trim_end_matches(['+', '#']);
+            let mut words = ask
+                .prompt
+                .split(|letter: char| letter.is_whitespace() || ",.;:?!()".contains(letter));
+            if words.any(|word| word.trim_end_matches(['+', '#']) == san) {
+                let answer = self.lesson.node(answer).span;
+                let message = format!("the prompt names its answer, {san}");
+                let finding = Finding::new(Code::PromptTells, span, message)
+                    .with_related(answer, "the answer".to_owned());
+                return self.findings.push(finding);
+            }
+        }
+    }
+
+    fn choice(&mut self, id: NodeId) {
+        let node = self.lesson.node(id);
+        if node.choice.is_some() && self.lesson.is_weak(id) {
+            let message = format!("{} is the choice and is marked weak", node.san);
+            self.find(Code::WeakChoice, node.span, message);
+        }
+    }
+
+    /// Lines that end without a word or an assessment.
+    fn line_ends(&mut self) {
+        for (ix, _) in self.lesson.lines.iter().enumerate() {
+            let line = ix as u32; // lines are fewer than nodes
+            let Some(last) = self.lesson.line_nodes(line).last() else {
+                continue;
+            };
+            let node = self.lesson.node(last);
+            let told = !node.comments.is_empty()
+                || node.nags.iter().any(|&nag| nag >= 10)
+                || node.position.is_game_over()
+                || node.parent.is_none()
+                || (ix == 0 && self.lesson.result != "*")
+                || self.lesson.unread.iter().any(|words| words.line == line);
+            if !told {
+                let which = match self.lesson.line(line).label.as_str() {
+                    "" => "the main line".to_owned(),
+                    label => format!("line {label}"),
+                };
+                let message = format!("{which} ends without a word or an assessment");
+                self.find(Code::EndsInSilence, node.span, message);
+            }
+        }
+    }
+
+    /// Positions that are reached by more than one path: said, or not; with choices that agree,
+    /// or not. Two nodes are the same position when the first four fields of their FEN agree.
+    fn transpositions(&mut self) {
+        let mut keys: Vec<([u64; 10], NodeId)> = self
+            .lesson
+            .ids()
+            .map(|id| (rules::key(&self.lesson.node(id).position), id))
+            .collect();
+        keys.sort_unstable();
+        let mut pairs = Vec::new();
+        let mut first = 0;
+        for at in 1..keys.len() {
+            if keys[at].0 != keys[first].0 {
+                first = at;
+                continue;
+            }
+            pairs.push((keys[first].1, keys[at].1));
+        }
+        for (one, other) in pairs {
+            self.unsaid(one, other);
+            self.contradiction(one, other);
+        }
+    }
+
+    fn unsaid(&mut self, one: NodeId, other: NodeId) {
+        let (a, b) = (self.lesson.node(one), self.lesson.node(other));
+        let (Some(before_a), Some(before_b)) = (a.parent, b.parent) else {
+            return; // back at the start
+        };
+        let key = |id| rules::key(&self.lesson.node(id).position);
+        // Where both go on from one position by one move, it was said there.
+        if before_a == before_b || (a.san == b.san && key(before_a) == key(before_b)) {
+            return;
+        }
+        let links = |from: &Node, to: NodeId| {
+            from.comments.iter().any(|said: &Said| {
+                let mut places = comment::places(&said.text).into_iter();
+                places.any(|run| locate(self.lesson, &run) == Ok(to))
+            })
+        };
+        if links(a, other) || links(b, one) {
+            return;
+        }
+        let message = format!(
+            "the position after {} is also that after {}; no comment says so",
+            self.lesson.numbered(other),
+            self.lesson.numbered(one)
+        );
+        self.findings.push(
+            Finding::new(Code::Unsaid, b.span, message)
+                .with_help(
+                    "link the comment of one to the other: [words](#run of moves)".to_owned(),
+                )
+                .with_related(a.span, "the same position".to_owned()),
+        );
+    }
+
+    fn contradiction(&mut self, one: NodeId, other: NodeId) {
+        let written = |id: NodeId| -> Vec<NodeId> {
+            let children = self.lesson.node(id).children.iter().copied();
+            children
+                .filter(|&child| self.lesson.node(child).choice.is_some())
+                .collect()
+        };
+        let (a, b) = (written(one), written(other));
+        let san = |id: &NodeId| self.lesson.node(*id).san.as_str();
+        let (Some(first), Some(second)) = (a.first(), b.first()) else {
+            return;
+        };
+        if a.iter()
+            .any(|left| b.iter().any(|right| san(left) == san(right)))
+        {
+            return;
+        }
+        let message = format!(
+            "one position, two choices: {} here, {} where it is reached by another path",
+            san(second),
+            san(first)
+        );
+        let (here, there) = (
+            self.lesson.node(*second).span,
+            self.lesson.node(*first).span,
+        );
+        self.findings.push(
+            Finding::new(Code::ChoicesContradict, here, message)
+                .with_related(there, "the other choice".to_owned()),
+        );
+    }
+}

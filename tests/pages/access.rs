@@ -1,0 +1,126 @@
+//! axe-core (npm, 4.x), an outside judge of accessibility, on the pages in every state that a
+//! reader meets: wide and narrow, light and dark.
+
+use super::harness::Case;
+use super::takeover::baked;
+use crate::support::browser::Browser;
+use crate::support::site::{SCRIPT, tools};
+use serde_json::Value;
+use std::fs;
+
+pub const CASES: &[Case] = &[
+    (
+        "axe-core finds nothing in the demo lesson, light",
+        lesson_light,
+    ),
+    (
+        "axe-core finds nothing in the demo lesson, dark",
+        lesson_dark,
+    ),
+    (
+        "axe-core finds nothing on the other demo pages",
+        other_pages,
+    ),
+    (
+        "axe-core finds nothing where notation is wrong, missing or baked",
+        in_trouble,
+    ),
+];
+
+const WIDTHS: [u32; 2] = [390, 1280];
+
+/// Panics with the first violation of the page as it is now.
+#[track_caller]
+fn assert_clean(browser: &Browser, state: &str) {
+    let path = tools().join("npm/node_modules/axe-core/axe.min.js");
+    let axe = fs::read_to_string(&path)
+        .unwrap_or_else(|_| panic!("{} is missing: tests/run.sh installs it", path.display()));
+    let found = browser.js(&format!(
+        "if (!globalThis.axe) {{ {axe}\n }}
+         const {{ violations, passes }} = await axe.run(document, {{ rules: {{ 'target-size': {{ enabled: true }} }} }});
+         const rows = violations.flatMap(({{ id, help, nodes }}) =>
+           nodes.map(({{ html, failureSummary, target }}) => [id, help, target.flat().join(' '), html, failureSummary].join('\\n')));
+         return {{ rows, sized: passes.some(({{ id }}) => id === 'target-size'), passes: passes.length }}"
+    ));
+    let rows: Vec<&str> = found["rows"]
+        .as_array()
+        .into_iter()
+        .flatten()
+        .filter_map(Value::as_str)
+        .collect();
+    assert!(
+        rows.is_empty(),
+        "{state}: {} findings, the first: {}",
+        rows.len(),
+        rows[0]
+    );
+    assert!(
+        found["passes"].as_u64().is_some_and(|passes| passes > 10),
+        "{state}: axe-core has looked at nothing"
+    );
+}
+
+/// The page in both widths.
+#[track_caller]
+fn assert_clean_in_both(browser: &Browser, state: &str) {
+    for width in WIDTHS {
+        browser.width(Some(width));
+        assert_eq!(browser.js("await painted(); return innerWidth"), width);
+        assert_clean(browser, &format!("{state}, {width} px"));
+    }
+}
+
+fn lesson(browser: &Browser, dark: bool) {
+    browser.dark(dark);
+    browser.visit("/the-pawn-that-is-not-free/");
+    assert_eq!(
+        browser.js("return matchMedia('(prefers-color-scheme: dark)').matches"),
+        dark
+    );
+    assert_clean_in_both(browser, "at the start");
+    browser.js("line().go('4.Bg5')");
+    assert_clean_in_both(browser, "at a branch point");
+    // A check on the board, the last move of a line.
+    browser.js("line().flip(); line().go('7...Bb4+')");
+    assert_clean_in_both(browser, "turned");
+}
+
+fn lesson_light(browser: &Browser) {
+    lesson(browser, false);
+}
+
+fn lesson_dark(browser: &Browser) {
+    lesson(browser, true);
+}
+
+fn other_pages(browser: &Browser) {
+    for dark in [false, true] {
+        browser.dark(dark);
+        for path in ["/", "/ten-quiet-moves/"] {
+            browser.open(path);
+            browser.js("await settled()");
+            assert_clean_in_both(browser, path);
+        }
+    }
+}
+
+fn in_trouble(browser: &Browser) {
+    browser.expect("plyline gone: ");
+    browser.expect("plyline words: ");
+    browser.allow("404");
+    let baked = baked("1. e4 e5 (1... c5) *", "1. e4 e5 (1... c5) *");
+    let body = format!(
+        "<ply-line id=\"wrong\" data-plyline=\"debug\"><pre>1. e4 e5 2. Ke3 (2. Nf3 Nc6 3. Nd9) *</pre></ply-line>
+         <ply-line id=\"gone\" src=\"/no-such-file.pgn\"><p>The lesson is about 1.e4.</p></ply-line>
+         <ply-line id=\"words\"><pre>No chess at all.</pre></ply-line>{baked}"
+    );
+    let head = format!(
+        "<link rel=\"stylesheet\" href=\"/plyline.css\">\n<link rel=\"stylesheet\" href=\"/site.css\">\n{SCRIPT}"
+    );
+    for dark in [false, true] {
+        browser.dark(dark);
+        browser.show(&head, &body);
+        browser.js("line('wrong').next(); line('lesson').next()");
+        assert_clean_in_both(browser, if dark { "dark" } else { "light" });
+    }
+}

@@ -1,0 +1,149 @@
+//! The one-file script: where it can be loaded from, and how often.
+
+use super::board::assert_drawn;
+use super::harness::Case;
+use crate::support::browser::Browser;
+use crate::support::site::{SCRIPT, page};
+use serde_json::json;
+use std::fs;
+use std::path::Path;
+
+pub const CASES: &[Case] = &[
+    ("the demo pages work from disk", from_disk),
+    (
+        "a second copy of the script is silent, and the first keeps the elements",
+        two_copies,
+    ),
+    (
+        "the script works in the head without defer, async, at the end, and after the page is there",
+        places,
+    ),
+    (
+        "where the policy forbids the core the fallback can be read",
+        blocked,
+    ),
+    (
+        "the script defines its elements and nothing else at the top of the page",
+        globals,
+    ),
+];
+
+const BODY: &str = "<ply-line id=\"one\"><pre>1. e4 e5 (1... c5) *</pre></ply-line>
+                    <pre><code class=\"language-pgn\">1. d4 d5 *</code></pre>";
+
+#[track_caller]
+fn assert_works(browser: &Browser) {
+    for id in ["one", "lesson"] {
+        browser.click(&format!("return button('next', '{id}')"));
+        assert_drawn(browser, id, false);
+    }
+    assert_eq!(
+        browser.js("return [line('one').current.san, line('lesson').current.san]"),
+        json!(["e4", "d4"])
+    );
+}
+
+fn from_disk(browser: &Browser) {
+    let root = Path::new(env!("CARGO_MANIFEST_DIR"));
+    let folder = format!("disk-{}", browser.engine.name());
+    for (from, name) in [
+        ("www/dist", "plyline.js"),
+        ("demo-site/pages", "site.css"),
+        ("demo-site/pages", "icon.svg"),
+    ] {
+        let bytes = fs::read(root.join(from).join(name)).expect("a file of the project");
+        browser.site.write(&format!("{folder}/{name}"), bytes);
+    }
+    for (name, id) in [
+        ("the-pawn-that-is-not-free", "free-pawn"),
+        ("ten-quiet-moves", "ten-quiet-moves"),
+    ] {
+        let text = fs::read_to_string(root.join("demo-site/pages").join(name).join("index.html"))
+            .expect("a demo page");
+        let text = text.replace("=\"/", "=\"./");
+        let file = browser.site.write(&format!("{folder}/{name}.html"), text);
+        browser.visit(&format!("file://{}", file.display()));
+        assert_eq!(browser.js("return location.protocol"), "file:");
+        browser.click(&format!("return button('next', '{id}')"));
+        assert_eq!(browser.js("return line().current.node"), 1);
+        assert_drawn(browser, id, false);
+    }
+}
+
+fn two_copies(browser: &Browser) {
+    let root = Path::new(env!("CARGO_MANIFEST_DIR"));
+    let script = fs::read(root.join("www/dist/plyline.js")).expect("the built script");
+    browser.site.write("copy/plyline.js", script);
+    let head = "<script src=\"/trap.js\"></script>\n<script defer src=\"/plyline.js\"></script>\n\
+                <script defer src=\"/between.js\"></script>\n<script defer src=\"/copy/plyline.js\"></script>";
+    browser.show(head, BODY);
+    assert_works(browser);
+    let first = "return [first.plyline === plyline, first.element === customElements.get('ply-line'), trap.made,
+                   told.filter(({ type }) => type === 'ply-ready').length, document.querySelectorAll('ply-line').length]";
+    assert_eq!(browser.js(first), json!([true, true, 1, 2, 2]));
+    // Nothing at all is said, not even for information.
+    let said = browser.console();
+    assert!(said.is_empty(), "{said:?}");
+}
+
+fn places(browser: &Browser) {
+    for head in [
+        "<script src=\"/plyline.js\"></script>",
+        "<script async src=\"/plyline.js\"></script>",
+    ] {
+        browser.show(head, BODY);
+        assert_works(browser);
+    }
+    browser.show("", &format!("{BODY}<script src=\"/plyline.js\"></script>"));
+    assert_works(browser);
+
+    let path = browser.write("", BODY);
+    browser.open(&path);
+    browser.js(
+        "const policy = trustedTypes.createPolicy('test', { createScriptURL: (url) => url });
+         const script = document.createElement('script');
+         script.src = policy.createScriptURL('/plyline.js');
+         document.head.append(script);
+         await settled()",
+    );
+    // Fences are upgraded by the script, so the page has a second lesson only now.
+    browser.js("await settled()");
+    assert_works(browser);
+}
+
+fn blocked(browser: &Browser) {
+    // The strict policy without 'wasm-unsafe-eval'.
+    let policy = "default-src 'self'; script-src 'self'; require-trusted-types-for 'script'";
+    browser.site.write("no-wasm/policy.txt", policy);
+    let head = "<script src=\"/record.js\"></script>\n<script defer src=\"/plyline.js\"></script>";
+    let file = format!("no-wasm/{}.html", browser.engine.name());
+    browser.site.write(&file, page(head, BODY));
+    browser.expect("plyline one: ");
+    browser.expect("plyline lesson: ");
+    // The engine's own word for it.
+    browser.allow("Content Security Policy");
+    browser.allow("Content-Security-Policy");
+    browser.visit(&format!("/{file}"));
+    let shown = browser.js("return ['one', 'lesson'].map((id) => [
+           told.filter((event) => event.id === id).map(({ type, detail }) => [type, detail.reason]),
+           visible(line(id).querySelector('pre')), visible(line(id).shadowRoot.firstElementChild),
+           line(id).shadowRoot.textContent.length > 20, line(id).current, line(id).next()])");
+    let row = json!([[["ply-failed", "core"]], true, true, true, null, false]);
+    assert_eq!(shown, json!([row, row]));
+}
+
+fn globals(browser: &Browser) {
+    browser.show(SCRIPT, BODY);
+    let names = browser.js("plyline.define();
+         const names = Object.getOwnPropertyNames(globalThis).filter((name) => !before.has(name));
+         return [names, Object.keys(plyline).sort(), plyline.version]");
+    let members = ["define", "ready", "readLesson", "version"];
+    assert_eq!(
+        names,
+        json!([
+            ["before", "told", "plyline"],
+            members,
+            env!("CARGO_PKG_VERSION")
+        ])
+    );
+}

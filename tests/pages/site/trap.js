@@ -1,0 +1,44 @@
+// Loaded before plyline.js: counts the instances that the page makes of wasm modules, and makes
+// the next call of an import trap once `trap.armed` is set. The trap is a real one: a module of
+// 36 bytes whose one function, "boom", is the instruction `unreachable`, so a RuntimeError goes
+// through plyline's own frames as it would if the core itself had trapped.
+globalThis.trap = { armed: false, made: 0 };
+const { Module, Instance, instantiate } = WebAssembly;
+const { boom } = new Instance(
+  new Module(
+    new Uint8Array([
+      0, 97, 115, 109, 1, 0, 0, 0, // magic, version
+      1, 4, 1, 96, 0, 0, // one type: nothing to nothing
+      3, 2, 1, 0, // one function of it
+      7, 8, 1, 4, 98, 111, 111, 109, 0, 0, // exported as "boom"
+      10, 5, 1, 3, 0, 0, 11, // unreachable, end
+    ]),
+  ),
+).exports;
+
+const wrapped = (imports) => {
+  trap.made += 1;
+  const wrap = ([name, value]) => {
+    if (!name.includes("setAttribute")) return [name, value];
+    return [
+      name,
+      (...given) => {
+        if (trap.armed) {
+          trap.armed = false;
+          boom();
+        }
+        return value(...given);
+      },
+    ];
+  };
+  const modules = Object.entries(imports).map(([name, module]) => [
+    name,
+    Object.fromEntries(Object.entries(module).map(wrap)),
+  ]);
+  return Object.fromEntries(modules);
+};
+
+WebAssembly.instantiate = (module, imports) => instantiate(module, wrapped(imports));
+WebAssembly.Instance = new Proxy(Instance, {
+  construct: (Made, [module, imports]) => new Made(module, wrapped(imports)),
+});

@@ -1,0 +1,371 @@
+//! A browser that the page tests drive by WebDriver: one session for many pages, the pages'
+//! temporary folder, and the console, which must stay silent.
+//!
+//! Everything here panics with a sentence: the harness in `pages.rs` turns a panic into a
+//! failed case.
+
+use super::engine::{Engine, Post, level};
+use super::site::{Site, find_program, page};
+use serde_json::{Value, json};
+use std::cell::{Cell, RefCell};
+use std::net::{TcpListener, TcpStream};
+use std::path::PathBuf;
+use std::process::{Child, Command as Program, Stdio};
+use std::time::{Duration, Instant};
+use std::{fs, thread};
+use thirtyfour::{Capabilities, WebDriver, WebElement, error::WebDriverResult};
+use tokio::runtime::Runtime;
+
+/// Put before every script that runs in a page.
+const PRELUDE: &str = include_str!("prelude.js");
+/// The longest that a script or a page may take.
+const PATIENCE: Duration = Duration::from_secs(30);
+/// The key under which WebDriver hands over an element.
+const ELEMENT: &str = "element-6066-11e4-a52e-4f735466cecf";
+
+/// What a browser's console holds.
+#[derive(Clone, Debug)]
+pub struct Message {
+    /// `error`, `warning` or `info`.
+    pub level: &'static str,
+    pub text: String,
+}
+
+/// A session in one engine.
+pub struct Browser<'a> {
+    pub engine: Engine,
+    pub site: &'a Site,
+    driver: Option<WebDriver>,
+    runtime: Runtime,
+    process: Child,
+    profile: PathBuf,
+    pages: Cell<u32>,
+    messages: RefCell<Vec<Message>>,
+    expected: RefCell<Vec<(&'static str, bool)>>,
+}
+
+impl<'a> Browser<'a> {
+    pub fn start(engine: Engine, site: &'a Site) -> Result<Browser<'a>, String> {
+        let profile = site.folder.join(format!("profile-{}", engine.name()));
+        let (program, args, wanted) = engine.start(&profile);
+        let port = TcpListener::bind(("127.0.0.1", 0))
+            .and_then(|socket| socket.local_addr())
+            .map_err(|error| error.to_string())?
+            .port();
+        let mut process = Program::new(find_program(program))
+            .arg(format!("--port={port}"))
+            .args(args)
+            .stdout(Stdio::null())
+            .stderr(Stdio::null())
+            .spawn()
+            .map_err(|error| {
+                format!("{program} cannot be started ({error}); tests/run.sh installs it")
+            })?;
+        let runtime = Runtime::new().map_err(|error| error.to_string())?;
+        let driver = runtime.block_on(async {
+            let until = Instant::now() + PATIENCE;
+            while TcpStream::connect(("127.0.0.1", port)).is_err() && Instant::now() < until {
+                tokio::time::sleep(Duration::from_millis(50)).await;
+            }
+            let wanted: Capabilities = serde_json::from_value(wanted)?;
+            let driver = WebDriver::new(format!("http://127.0.0.1:{port}"), wanted).await?;
+            driver.set_script_timeout(PATIENCE).await?;
+            driver.set_page_load_timeout(PATIENCE).await?;
+            Ok(driver)
+        });
+        let driver = driver.map_err(|error: thirtyfour::error::WebDriverError| {
+            let _ = process.kill();
+            format!("no session with {program}: {error}")
+        })?;
+        Ok(Browser {
+            engine,
+            site,
+            driver: Some(driver),
+            runtime,
+            process,
+            profile,
+            pages: Cell::new(0),
+            messages: RefCell::default(),
+            expected: RefCell::default(),
+        })
+    }
+
+    fn driver(&self) -> &WebDriver {
+        self.driver
+            .as_ref()
+            .expect("a session lasts until the browser is dropped")
+    }
+
+    #[track_caller]
+    fn wait<T>(&self, doing: &str, what: impl Future<Output = WebDriverResult<T>>) -> T {
+        match self.runtime.block_on(what) {
+            Ok(value) => value,
+            Err(error) => panic!("{doing}: {error}"),
+        }
+    }
+
+    // Pages
+
+    /// Opens a path of the site, or a whole address.
+    #[track_caller]
+    pub fn open(&self, path: &str) {
+        // The console of a page that is left is lost.
+        self.collect();
+        let address = match path.starts_with('/') {
+            true => format!("{}{path}", self.site.address),
+            false => path.to_owned(),
+        };
+        self.wait(&address, self.driver().goto(address.as_str()));
+    }
+
+    /// Opens a page of the site and waits until its lessons are drawn.
+    #[track_caller]
+    pub fn visit(&self, path: &str) {
+        self.open(path);
+        self.js("await settled()");
+    }
+
+    /// Writes a page, opens it and waits until its lessons are drawn.
+    #[track_caller]
+    pub fn show(&self, head: &str, body: &str) {
+        let path = self.write(head, body);
+        self.visit(&path);
+    }
+
+    /// Writes a page whose events are recorded; returns its path.
+    #[track_caller]
+    pub fn write(&self, head: &str, body: &str) -> String {
+        self.pages.set(self.pages.get() + 1);
+        let path = format!("{}-{}.html", self.engine.name(), self.pages.get());
+        let head = format!("<script src=\"/record.js\"></script>\n{head}");
+        self.site.write(&path, page(&head, body));
+        format!("/{path}")
+    }
+
+    // Scripts, clicks, keys
+
+    /// Runs the body of an async function in the page. Not bound by the page's policy.
+    #[track_caller]
+    pub fn js(&self, script: &str) -> Value {
+        self.js_with(script, Value::Null)
+    }
+
+    /// The same; the script sees the value as `given`.
+    #[track_caller]
+    pub fn js_with(&self, script: &str, given: Value) -> Value {
+        let whole = format!(
+            "const [given, done] = arguments;\n{PRELUDE}\n(async () => {{\n{script}\n}})().then(\
+             (value) => done({{ value }}),\n(error) => done({{ error: `${{error}}\\n${{error?.stack}}` }}));"
+        );
+        let given = vec![given];
+        let answer = self.wait("a script", self.driver().execute_async(whole, given));
+        match &answer.json()["error"] {
+            Value::Null => answer.json()["value"].clone(),
+            error => panic!("a script threw {}", error.as_str().unwrap_or_default()),
+        }
+    }
+
+    /// What the script returns, as text.
+    #[track_caller]
+    pub fn text(&self, script: &str) -> String {
+        match self.js(script) {
+            Value::String(text) => text,
+            other => panic!("{script} is no text but {other}"),
+        }
+    }
+
+    /// Clicks with the pointer on the element that the script returns.
+    #[track_caller]
+    pub fn click(&self, script: &str) {
+        let found = self.js(script);
+        assert!(found.get(ELEMENT).is_some(), "{script} finds no element");
+        self.wait(script, async {
+            let element = WebElement::from_json(found, self.driver().handle().clone())?;
+            element.click().await
+        });
+    }
+
+    /// Presses and releases a key, where the focus is.
+    #[track_caller]
+    pub fn press(&self, key: char) {
+        let keys = self.driver().action_chain().send_keys(key.to_string());
+        self.wait("a key", keys.perform());
+    }
+
+    /// The same with another key held.
+    #[track_caller]
+    pub fn press_with(&self, held: char, key: char) {
+        let keys = self.driver().action_chain();
+        let keys = keys.key_down(held).key_down(key).key_up(key).key_up(held);
+        self.wait("keys", keys.perform());
+    }
+
+    // The window
+
+    /// Makes the page this wide in CSS pixels; `None` is the window as it was opened.
+    #[track_caller]
+    pub fn width(&self, width: Option<u32>) {
+        match self.engine {
+            Engine::Chromium => match width {
+                Some(width) => self.cdp(
+                    "Emulation.setDeviceMetricsOverride",
+                    json!({ "width": width, "height": 900, "deviceScaleFactor": 1, "mobile": false }),
+                ),
+                None => self.cdp("Emulation.clearDeviceMetricsOverride", json!({})),
+            },
+            Engine::Firefox => {
+                let width = width.map_or(String::new(), |width| format!("{width}px"));
+                let script = "const { style } = gBrowser.selectedBrowser;\n\
+                              style.minWidth = style.maxWidth = arguments[0];\narguments[1]()";
+                self.chrome(script, json!(width));
+            }
+        }
+    }
+
+    /// Makes readers prefer dark pages, or light ones.
+    #[track_caller]
+    pub fn dark(&self, dark: bool) {
+        let scheme = if dark { "dark" } else { "light" };
+        match self.engine {
+            Engine::Chromium => {
+                let feature = json!({ "name": "prefers-color-scheme", "value": scheme });
+                self.cdp(
+                    "Emulation.setEmulatedMedia",
+                    json!({ "features": [feature] }),
+                );
+            }
+            Engine::Firefox => {
+                let script = "gBrowser.selectedBrowser.browsingContext.prefersColorSchemeOverride = \
+                              arguments[0];\narguments[1]()";
+                self.chrome(script, json!(scheme));
+            }
+        }
+    }
+
+    /// An empty page in the window as it was opened, for the next case.
+    #[track_caller]
+    pub fn reset(&self) {
+        self.open("about:blank");
+        self.width(None);
+        self.dark(false);
+    }
+
+    #[track_caller]
+    fn cdp(&self, command: &str, params: Value) {
+        self.post(
+            "/goog/cdp/execute",
+            json!({ "cmd": command, "params": params }),
+        );
+    }
+
+    /// Runs a script with the rights of the browser itself (Firefox).
+    #[track_caller]
+    fn chrome(&self, script: &str, given: Value) -> Value {
+        self.post("/moz/context", json!({ "context": "chrome" }));
+        let given = vec![given];
+        let answer = self.wait(
+            "a chrome script",
+            self.driver().execute_async(script, given),
+        );
+        self.post("/moz/context", json!({ "context": "content" }));
+        answer.json().clone()
+    }
+
+    #[track_caller]
+    fn post(&self, path: &'static str, body: Value) {
+        self.wait(path, self.driver().cmd(Post { path, body }));
+    }
+
+    // The console
+
+    /// Takes what the console holds.
+    #[track_caller]
+    fn collect(&self) {
+        let found: Vec<Message> = match self.engine {
+            Engine::Chromium => {
+                let entries = self.wait("the console", self.driver().browser_log());
+                let message = |entry: thirtyfour::BrowserLogEntry| Message {
+                    level: level(&entry.level),
+                    text: entry.message,
+                };
+                entries.into_iter().map(message).collect()
+            }
+            Engine::Firefox => {
+                let entries = self.chrome(include_str!("firefox-console.js"), Value::Null);
+                let text = |value: &Value| value.as_str().unwrap_or_default().to_owned();
+                let message = |entry: &Value| Message {
+                    level: level(&text(&entry["level"])),
+                    text: text(&entry["text"]),
+                };
+                entries
+                    .as_array()
+                    .into_iter()
+                    .flatten()
+                    .map(message)
+                    .collect()
+            }
+        };
+        self.messages.borrow_mut().extend(found);
+    }
+
+    /// All that the console has said since the case began.
+    #[track_caller]
+    pub fn console(&self) -> Vec<Message> {
+        self.collect();
+        self.messages.borrow().clone()
+    }
+
+    /// The case fails unless an error or a warning holds these words.
+    pub fn expect(&self, words: &'static str) {
+        self.expected.borrow_mut().push((words, true));
+    }
+
+    /// An error or a warning with these words is no failure; not every engine gives it.
+    pub fn allow(&self, words: &'static str) {
+        self.expected.borrow_mut().push((words, false));
+    }
+
+    /// Forgets what the last case said and expected.
+    pub fn begin(&self) {
+        self.collect();
+        self.messages.borrow_mut().clear();
+        self.expected.borrow_mut().clear();
+    }
+
+    /// Panics where the console holds an error or a warning that the case does not expect.
+    pub fn check_console(&self) {
+        let said = self.console();
+        let said: Vec<&Message> = said
+            .iter()
+            .filter(|message| message.level != "info")
+            .collect();
+        let expected = self.expected.borrow();
+        for message in &said {
+            let known = expected
+                .iter()
+                .any(|(words, _)| message.text.contains(words));
+            assert!(
+                known,
+                "the console holds an {}: {}",
+                message.level, message.text
+            );
+        }
+        for (words, needed) in expected.iter() {
+            let heard = said.iter().any(|message| message.text.contains(words));
+            assert!(heard || !needed, "the console does not say {words:?}");
+        }
+    }
+}
+
+impl Drop for Browser<'_> {
+    fn drop(&mut self) {
+        if let Some(driver) = self.driver.take() {
+            let _ = self.runtime.block_on(driver.quit());
+        }
+        let _ = self.process.kill();
+        let _ = self.process.wait();
+        // Chromium may still be writing.
+        thread::sleep(Duration::from_millis(100));
+        let _ = fs::remove_dir_all(&self.profile);
+    }
+}

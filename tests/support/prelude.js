@@ -1,0 +1,22 @@
+// Short names for the scripts that the page tests run in a page. Put before each of them.
+const line = (id) => (id ? document.getElementById(id) : document.querySelector("ply-line"));
+const inside = (selector, id) => line(id).shadowRoot.querySelector(selector);
+const all = (selector, id) => [...line(id).shadowRoot.querySelectorAll(selector)];
+const button = (does, id) => inside(`[data-do=${does}]`, id);
+const move = (node, id) => inside(`#m${node}`, id);
+const pause = (milliseconds) => new Promise((done) => setTimeout(done, milliseconds));
+const painted = () => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done)));
+const visible = (element) => element.checkVisibility() && element.getBoundingClientRect().height > 0;
+
+// Until every lesson of the page is drawn or has said that it cannot be.
+const settled = async () => {
+  await customElements.whenDefined("ply-line");
+  await Promise.all([...document.querySelectorAll("ply-line")].map((element) => element.ready));
+};
+
+// What the picture of the board shows: a piece a line, as `picture` in tests/pages/board.rs writes it.
+const picture = (id) =>
+  all("svg use", id)
+    .map((piece) => ["href", "class", "x", "y"].map((name) => piece.getAttribute(name)).join(" "))
+    .sort();
+const coordinates = (id) => all("svg text", id).map((text) => text.textContent);

@@ -1,0 +1,71 @@
+//! What the browsers of the page tests open: the demo site, the built page files, the small
+//! pages beside the tests, and a temporary folder of pages that the tests write.
+
+use super::server;
+use std::path::{Path, PathBuf};
+use std::{env, fs};
+
+/// The element's own script, as a site embeds it.
+pub const SCRIPT: &str = "<script defer src=\"/plyline.js\"></script>";
+
+/// What the pages are served from.
+pub struct Site {
+    /// `http://127.0.0.1:PORT`.
+    pub address: String,
+    /// Pages that tests write; the first folder of the server.
+    pub folder: PathBuf,
+}
+
+impl Site {
+    /// Serves the demo site, the built page files and the test pages under the strict policy.
+    pub fn open() -> Result<Site, String> {
+        let root = Path::new(env!("CARGO_MANIFEST_DIR"));
+        let dist = root.join("www/dist");
+        if !dist.join("plyline.js").is_file() {
+            return Err("www/dist/plyline.js is missing: run `sh www/build.sh` first".to_owned());
+        }
+        let folder = env::temp_dir().join(format!("plyline-pages-{}", std::process::id()));
+        fs::create_dir_all(&folder).map_err(|error| error.to_string())?;
+        let demo = root.join("demo-site/pages");
+        let folders = vec![folder.clone(), demo, dist, root.join("tests/pages/site")];
+        let address = server::serve(folders, 0)?;
+        Ok(Site { address, folder })
+    }
+
+    /// Writes a file that is served, or opened from disk.
+    #[track_caller]
+    pub fn write(&self, path: &str, content: impl AsRef<[u8]>) -> PathBuf {
+        let file = self.folder.join(path);
+        let folder = file.parent().expect("a file inside the folder");
+        fs::create_dir_all(folder).expect("a temporary folder can be made");
+        fs::write(&file, content).expect("a temporary file can be written");
+        file
+    }
+}
+
+/// A page around some content. `head` holds the scripts, in order.
+pub fn page(head: &str, body: &str) -> String {
+    format!(
+        "<!doctype html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n\
+         <meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n\
+         <title>A test page</title>\n<link rel=\"icon\" href=\"/icon.svg\">\n{head}\n</head>\n\
+         <body>\n<main>\n<h1>A test page</h1>\n{body}\n</main>\n</body>\n</html>\n"
+    )
+}
+
+/// The folder that www/tools.sh and tests/run.sh install into.
+pub fn tools() -> PathBuf {
+    let home = || PathBuf::from(env::var_os("HOME").unwrap_or_default()).join(".cache");
+    let cache = || env::var_os("XDG_CACHE_HOME").map_or_else(home, PathBuf::from);
+    env::var_os("PLYLINE_TOOLS").map_or_else(|| cache().join("plyline"), PathBuf::from)
+}
+
+/// A program of the tools folder, else of `PATH`.
+pub fn find_program(name: &str) -> PathBuf {
+    let installed = tools().join("bin").join(name);
+    if installed.is_file() {
+        installed
+    } else {
+        name.into()
+    }
+}
