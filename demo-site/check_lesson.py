@@ -270,7 +270,7 @@ def check_transpositions(game: chess.pgn.Game) -> None:
         # The comment names the last move of the other path, as "5...exd5" or "9.Nf3".
         board = other.parent.board()
         name = f"{board.fullmove_number}{'.' if board.turn else '...'}{other.san()}"
-        words = " ".join(one.comment.split())
+        words = re.sub(r"\[([^]]*)\]\(#[^)]*\)", r"\1", " ".join(one.comment.split()))
         expect(f"position after {name} of the main line by another order" in words,
                f"the comment after {path(one)} does not say that it is the position after {name}")
         said |= {frozenset((one, other))}
