@@ -12,8 +12,10 @@
 //! findings.extend(more);
 //! findings.sort();
 //! let lesson = lessons.remove(0).expect("this text holds one game");
-//! let (state, _) = view::update(&lesson, view::State::default(), view::Intent::Next(None));
-//! let page = view::page(&lesson, &state, &findings, &source); //      -> what a reader sees
+//! let start = view::State::new(&lesson, 0, shakmaty::Color::White);
+//! let (state, _) = view::update(&lesson, &start, view::Intent::Next(None), notation::Letters::ENGLISH);
+//! let words = view::Words::default();
+//! let page = view::page(&words, &lesson, &state, &findings, &source, &[]); // -> what a reader sees
 //! let html = markup::html(&markup::lesson(&page)); //                 -> markup -> text
 //! assert!(html.contains("after") && findings.is_empty());
 //! ```

@@ -7,7 +7,7 @@ mod support;
 use plyline::lesson::rules::count_paths;
 use plyline::markup::{self, Element};
 use plyline::text::{Findings, Source};
-use plyline::view::{self, Intent, State};
+use plyline::view::{self, State, Words};
 use plyline::web::morph;
 use shakmaty::{CastlingMode, Chess};
 use support::lesson;
@@ -21,9 +21,16 @@ const TEXT: &str = "{Look at *this* & <b>that</b>, \"please\".} 1. d4 d5 (1... N
 
 fn tree(node: u32) -> Vec<Element> {
     let lesson = lesson(TEXT);
-    let (state, _) = view::update(&lesson, State::default(), Intent::Go(node));
+    let state = State::new(&lesson, node, shakmaty::Color::White);
     let source = Source::new("t", TEXT);
-    markup::lesson(&view::page(&lesson, &state, &Findings::default(), &source))
+    markup::lesson(&view::page(
+        &Words::default(),
+        &lesson,
+        &state,
+        &Findings::default(),
+        &source,
+        &[],
+    ))
 }
 
 fn document() -> web_sys::Document {

@@ -26,3 +26,5 @@ wasm-opt -Oz --converge --enable-bulk-memory --enable-nontrapping-float-to-int -
 
 node www/pack.mjs "$work" "$dist" "$version"
 cp www/plyline.css www/plyline.d.ts LICENSE "$dist/"
+mkdir -p "$dist/words"
+cp www/words/*.js "$dist/words/"

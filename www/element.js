@@ -12,14 +12,15 @@ const Base = globalThis.HTMLElement ?? class {};
 /** One core for all elements of the page. `load` returns a promise of { mount, reset }. */
 export function makeLine(load, sheet) {
   let core = null;
-  const drawn = new Set();
+  const alive = new Set();
 
   class PlyLine extends Base {
     static observedAttributes = ["at", "side", "src"];
 
     #internals = this.attachInternals();
     #root = this.#internals.shadowRoot; // a baked page brings one; attachShadow would empty it
-    #listening = false;
+    #drawn = false;
+    #made = null;
     #paper = null;
     #mounted = null;
     #lesson = null;
@@ -37,14 +38,20 @@ export function makeLine(load, sheet) {
         delete this.text;
         this.text = text;
       } else if (!this.#request) this.#start();
-      else if (this.#mounted) drawn.add(this);
+      else if (this.#mounted) {
+        alive.add(this);
+        if (!this.#drawn) inView(this);
+      }
     }
 
     disconnectedCallback() {
       this.#waiting?.disconnect();
       this.#waiting = null;
-      drawn.delete(this);
+      alive.delete(this);
     }
+
+    // Moved by moveBefore: nothing to do, and nothing to undo.
+    connectedMoveCallback() {}
 
     attributeChangedCallback(name, before, value) {
       if (!this.#request || before === value) return;
@@ -67,7 +74,7 @@ export function makeLine(load, sheet) {
       const src = this.getAttribute("src");
       if (this.#text === null && !pre && src === null) return this.#wait();
       let text = this.#text ?? pre?.textContent;
-      let game = 1;
+      let game = null;
       if (text === undefined) {
         try {
           [text, game] = await fetchNotation(new URL(src, this.baseURI));
@@ -83,7 +90,7 @@ export function makeLine(load, sheet) {
         return;
       }
       if (turn !== this.#turn) return;
-      this.#request = { text, game };
+      this.#request = { text, game: game ?? 1, choose: game === null };
       this.#mount();
     }
 
@@ -95,54 +102,102 @@ export function makeLine(load, sheet) {
       setTimeout(() => this.#waiting === waiting && this.#fail("source", words.empty), PATIENCE);
     }
 
+    // The notation is read at once; it is drawn when the element nears the view.
     #mount(again = false) {
       const first = this.id && this.ownerDocument.querySelector(`ply-line#${CSS.escape(this.id)}`);
       const name = this.id || this.getAttribute("src") || "";
-      const baked = this.#root ? this.getAttribute("data-plyline-baked") : null;
-      this.#dress();
       const mounted = guard(this, () =>
-        core.mount(this.#root, {
+        core.mount({
           ...this.#request,
           ...this.#place,
           name,
-          baked: again ? null : baked,
           at: this.getAttribute("at"),
           side: this.getAttribute("side"),
-          language: this.closest("[lang]")?.lang ?? "",
+          words: wordsOf(this),
+          narrow: !this.#baked && this.clientWidth < 46 * parseFloat(getComputedStyle(document.documentElement).fontSize),
           idTaken: Boolean(first) && first !== this,
-          debug: this.#debug,
         }),
       );
       if (!mounted) return;
       this.#mounted = mounted;
       this.#lesson = null;
-      drawn.add(this);
+      alive.add(this);
       this.#note();
-      if (again) return;
+      if (again) {
+        if (this.#drawn) this.#draw(true);
+        return;
+      }
       const findings = mounted.findings();
       if (this.#debug) mounted.notes().forEach((note) => console.info(`plyline ${name}: ${note}`));
       if (mounted.current() === null) this.#tell("notation", findings[0]?.message ?? words.empty);
+      if (this.#drawn) this.#draw(true);
+      else inView(this);
       this.#settle(this);
       this.#send("ply-ready", { findings });
     }
 
-    // The root, its sheet, and its two listeners. A baked root's <link> goes in the same task
-    // in which the sheet is adopted, or the page would be painted without either.
+    get #baked() {
+      return this.#drawn ? null : this.#root && this.getAttribute("data-plyline-baked");
+    }
+
+    #draw(again = false) {
+      if (!this.#mounted || (this.#drawn && !again)) return;
+      const baked = this.#baked;
+      this.#dress();
+      this.#made = guard(this, () =>
+        this.#mounted.draw(this.#root, baked ?? undefined, this.closest("[lang]")?.lang ?? "", this.#debug),
+      );
+    }
+
+    static draw(element) {
+      element.#draw();
+    }
+
+    // The root, its sheet, and its listeners. A baked root's <link> goes in the same task in
+    // which the sheet is adopted, or the page would be painted without either.
     #dress() {
       this.#root ??= this.attachShadow({ mode: "open" });
       this.#paper ??= new CSSStyleSheet();
       this.#root.adoptedStyleSheets = [sheet(), this.#paper];
       this.#findPaper();
       for (const child of [...this.#root.children]) if (child.localName === "link") child.remove();
-      if (this.#listening) return;
-      this.#listening = true;
+      if (this.#drawn) return;
+      this.#drawn = true;
       const handle = (event) => this.#act((mounted) => mounted.handle(event), "reader");
-      this.#root.addEventListener("click", handle);
-      this.#root.addEventListener("keydown", handle);
+      for (const type of ["click", "keydown", "pointerdown", "pointermove", "pointerup", "pointercancel"]) {
+        this.#root.addEventListener(type, handle);
+      }
+      this.#root.addEventListener("click", (event) => this.#take(event.target));
+      // Once a piece is in the air under a finger, the page keeps still.
+      const still = (event) => this.#mounted?.dragging && event.preventDefault();
+      this.#root.addEventListener("touchmove", still, { passive: false });
     }
 
-    // The page's own paper, for the board that stays while the text scrolls under it. CSS
-    // cannot ask for it: backgrounds are not inherited.
+    // What needs the browser: another lesson of the file, the clipboard, a download.
+    async #take(target) {
+      const game = target.closest("[data-game]")?.dataset.game;
+      if (game && this.#mounted) {
+        this.#place = {};
+        this.#request = { ...this.#request, game: Number(game) };
+        this.#mount();
+        this.#send("ply-moved", { ...this.current, by: "reader" });
+        this.#root.querySelector(`[data-game="${game}"]`)?.focus();
+      }
+      const what = target.closest("[data-take]")?.dataset.take;
+      if (!what || !this.#mounted) return;
+      const pgn = () => this.lesson?.toPgn() ?? this.text;
+      if (what === "save") return save(pgn(), `${this.id || "lesson"}.pgn`);
+      let done = true;
+      try {
+        await navigator.clipboard.writeText(what === "fen" ? this.current.fen : pgn());
+      } catch {
+        done = false;
+      }
+      this.#act((mounted) => mounted.copied(done));
+    }
+
+    // The page's own paper, for the board that stays while the text scrolls under it (CSS
+    // cannot ask for it: backgrounds are not inherited), and how it wants dark squares.
     #findPaper() {
       let paper = "Canvas";
       for (let at = this; at; at = at.parentElement ?? at.getRootNode().host) {
@@ -152,18 +207,40 @@ export function makeLine(load, sheet) {
           break;
         }
       }
-      this.#paper.replaceSync(`:host { --paper-found: ${paper}; }`);
+      const rule = `:host { --paper-found: ${paper}; }`;
+      if (this.#paper.cssRules[0]?.cssText !== rule) this.#paper.replaceSync(rule);
+      const hatched = getComputedStyle(this).getPropertyValue("--ply-square").trim() === "hatch";
+      if (hatched) this.#internals.states.add("hatched");
+      else this.#internals.states.delete("hatched");
     }
 
     #act(call, by = "script") {
       if (!this.#mounted) return false;
-      const before = this.#place.node;
+      const before = this.#mounted.turns;
       const changed = guard(this, () => call(this.#mounted)) ?? false;
       if (!this.#mounted) return false;
+      if (this.#mounted.turns === before) return changed;
       this.#note();
-      this.#findPaper();
-      if (this.#place.node !== before) this.#send("ply-moved", { ...this.current, by });
+      if (this.#drawn) {
+        this.#findPaper();
+        this.#slide();
+      }
+      this.#send("ply-moved", { ...this.current, by });
       return changed;
+    }
+
+    // A short motion of what moved; none for readers who want none.
+    #slide() {
+      const slides = guard(this, () => this.#mounted.slides()) ?? [];
+      if (matchMedia("(prefers-reduced-motion: reduce)").matches) return;
+      for (let at = 0; at + 3 < slides.length; at += 4) {
+        const [x, y, dx, dy] = slides.slice(at, at + 4);
+        const piece = this.#root.querySelector(`.pieces > use[x="${x}"][y="${y}"]`);
+        piece?.animate([{ transform: `translate(${dx}px, ${dy}px)` }, { transform: "none" }], {
+          duration: 140,
+          easing: "ease-out",
+        });
+      }
     }
 
     #note() {
@@ -179,11 +256,12 @@ export function makeLine(load, sheet) {
       this.#send("ply-failed", { reason, message });
     }
 
-    // Nothing can be drawn: a sentence, and the element's own content below it.
+    // Nothing can be drawn: a sentence, and the element's own content below it. A baked root
+    // that was never taken over stays as it is, for it can be read.
     #fail(reason, message) {
       this.#mounted = this.#lesson = null;
-      drawn.delete(this);
-      if (!this.#root || this.#listening) {
+      alive.delete(this);
+      if (!this.#root || this.#drawn) {
         this.#dress();
         const sentence = document.createElement("p");
         sentence.className = "failed";
@@ -197,11 +275,17 @@ export function makeLine(load, sheet) {
     static trapped(element, error) {
       element.#fail("core", `${words.trap} (${error.message ?? error})`);
       core.reset();
-      for (const other of [...drawn]) if (drawn.has(other)) other.#mount(true);
+      for (const other of [...alive]) if (alive.has(other)) other.#mount(true);
+    }
+
+    static print(element, on) {
+      if (!element.#mounted) return;
+      if (on) element.#draw();
+      guard(element, () => element.#mounted.print(on));
     }
 
     static repaper(element) {
-      element.#findPaper();
+      if (element.#drawn) element.#findPaper();
     }
 
     get #debug() {
@@ -227,9 +311,9 @@ export function makeLine(load, sheet) {
     get current() {
       return (this.#mounted && guard(this, () => this.#mounted.current())) ?? null;
     }
-    /** Nodes made by the first drawing; 0 where a baked page was taken over. */
+    /** Nodes made by the last whole drawing; 0 where a baked page was taken over. */
     get made() {
-      return this.#mounted?.made ?? null;
+      return this.#made;
     }
 
     go(place) {
@@ -244,12 +328,33 @@ export function makeLine(load, sheet) {
     flip() {
       return this.#act((mounted) => mounted.flip());
     }
+    play(move) {
+      return this.#act((mounted) => mounted.play(String(move)));
+    }
+  }
+
+  // Drawn when near the view, so that a page with a hundred lessons opens like one with one.
+  const near =
+    globalThis.IntersectionObserver &&
+    new IntersectionObserver(
+      (entries) => {
+        for (const { isIntersecting, target } of entries) {
+          if (!isIntersecting) continue;
+          near.unobserve(target);
+          PlyLine.draw(target);
+        }
+      },
+      { rootMargin: "800px 0px" },
+    );
+  function inView(element) {
+    if (near) near.observe(element);
+    else PlyLine.draw(element);
   }
 
   if (globalThis.matchMedia) {
-    matchMedia("(prefers-color-scheme: dark)").addEventListener("change", () => {
-      for (const line of drawn) PlyLine.repaper(line);
-    });
+    matchMedia("(prefers-color-scheme: dark)").addEventListener("change", () => alive.forEach(PlyLine.repaper));
+    addEventListener("beforeprint", () => alive.forEach((element) => PlyLine.print(element, true)));
+    addEventListener("afterprint", () => alive.forEach((element) => PlyLine.print(element, false)));
   }
 
   function guard(element, call) {
@@ -276,9 +381,26 @@ export function makeLine(load, sheet) {
   return PlyLine;
 }
 
+/** The texts of the nearest language, names and texts in turn; none for English. */
+function wordsOf(element) {
+  const language = element.closest("[lang]")?.lang.toLowerCase() ?? "";
+  const known = globalThis.plylineWords ?? {};
+  const texts = known[language] ?? known[language.split("-")[0]] ?? {};
+  return Object.entries(texts).flat().map(String);
+}
+
+/** Offers a text as a file, at the reader's request. */
+function save(text, name) {
+  const link = document.createElement("a");
+  link.href = URL.createObjectURL(new Blob([text], { type: "application/vnd.chess-pgn" }));
+  link.download = name;
+  link.click();
+  setTimeout(() => URL.revokeObjectURL(link.href), 10_000);
+}
+
 /** The notation at an address, without credentials, and which of its games `#n` names. */
 async function fetchNotation(url) {
-  const game = /^#[1-9]\d*$/.test(url.hash) ? Number(url.hash.slice(1)) : 1;
+  const game = /^#[1-9]\d*$/.test(url.hash) ? Number(url.hash.slice(1)) : null;
   url.hash = "";
   const answer = await fetch(url, { credentials: "omit" });
   if (!answer.ok) throw new Error(`${answer.status} ${answer.statusText}`.trim());

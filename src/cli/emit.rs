@@ -7,7 +7,7 @@ use super::read::Part;
 use crate::markup;
 use crate::notation::{ItemKind, Lexer};
 use crate::text::Span;
-use crate::view::{self, Page, State};
+use crate::view::{self, Page, State, Words};
 use std::io::{self, Write};
 use std::ops::Range;
 
@@ -44,8 +44,16 @@ fn html(out: &mut impl Write, part: &Part<'_>) -> io::Result<()> {
 }
 
 fn first_page(part: &Part<'_>) -> Option<Page> {
-    let state = State::default();
-    Some(view::page(part.lesson?, &state, part.findings, part.source))
+    let lesson = part.lesson?;
+    let state = State::new(lesson, 0, shakmaty::Color::White);
+    Some(view::page(
+        &Words::default(),
+        lesson,
+        &state,
+        part.findings,
+        part.source,
+        &[],
+    ))
 }
 
 /// A token a line: its bytes, its kind, its text.

@@ -3,6 +3,7 @@
 use super::tree::label;
 use crate::lesson::rules::{self, EnPassantForm};
 use crate::lesson::{Lesson, NodeId, Said};
+use crate::view::{State, wording};
 use serde::Serialize;
 
 /// The position on the board and how it was reached. Absent values are null.
@@ -30,21 +31,38 @@ pub struct CurrentData {
     pub aside: Vec<String>,
 }
 
-/// Where a reader at this node is.
-pub fn current(lesson: &Lesson, id: NodeId) -> CurrentData {
+/// Where a reader is. In an aside `node`, `line` and `comment` are those of the node left, the
+/// rest those on the board.
+pub fn current(lesson: &Lesson, state: &State) -> CurrentData {
+    let id = state.node;
     let node = lesson.node(id);
-    let moved = node.parent.is_some();
-    let sans = |ids: &[NodeId]| ids.iter().map(|&id| lesson.node(id).san.clone()).collect();
+    let last = wording::last(lesson, state);
+    let aside: Vec<String> = state.aside.iter().map(|tried| tried.san.clone()).collect();
+    let path = lesson.path(id);
+    let mut moves: Vec<String> = path
+        .iter()
+        .skip(1)
+        .map(|&id| lesson.node(id).san.clone())
+        .collect();
+    moves.extend(aside.iter().cloned());
+    let next = match aside.is_empty() {
+        true => node
+            .children
+            .iter()
+            .map(|&id| lesson.node(id).san.clone())
+            .collect(),
+        false => Vec::new(),
+    };
     CurrentData {
         node: id,
-        ply: node.ply,
-        san: moved.then(|| node.san.clone()),
-        uci: moved.then(|| rules::uci(node.played)),
-        fen: rules::fen(&node.position, EnPassantForm::Legal),
-        moves: sans(&lesson.path(id)[1..]), // a path begins with node 0
+        ply: node.ply + aside.len() as u32,
+        san: last.as_ref().map(|last| last.san.to_owned()),
+        uci: last.as_ref().map(|last| rules::uci(last.played)),
+        fen: rules::fen(state.position(lesson), EnPassantForm::Legal),
+        moves,
         line: label(lesson, id),
         comment: Said::join(&node.comments),
-        next: sans(&node.children),
-        aside: Vec::new(),
+        next,
+        aside,
     }
 }

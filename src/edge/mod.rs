@@ -10,5 +10,5 @@ pub use current::{CurrentData, current};
 pub use finding::{FindingData, FixData, findings};
 pub use stamp::{BAKED_FORMAT, stamp};
 pub use tree::{
-    AskData, LessonData, MarkData, NodeData, OutlineData, Tags, lesson, node, outline, tags,
+    AskData, LessonData, MarkData, NodeData, OutlineData, Tags, lesson, node, outline, start, tags,
 };

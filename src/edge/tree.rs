@@ -104,11 +104,16 @@ pub fn tags(lesson: &Lesson) -> Tags {
     Tags(lesson.tags.clone())
 }
 
+/// The start of a lesson as FEN.
+pub fn start(lesson: &Lesson) -> String {
+    rules::fen(&lesson.node(0).position, EnPassantForm::Legal)
+}
+
 /// The whole lesson.
 pub fn lesson(lesson: &Lesson) -> LessonData {
     LessonData {
         tags: tags(lesson),
-        start: rules::fen(&lesson.node(0).position, EnPassantForm::Legal),
+        start: start(lesson),
         result: lesson.result,
         nodes: lesson.ids().filter_map(|id| node(lesson, id)).collect(),
     }

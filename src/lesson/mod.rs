@@ -1,6 +1,7 @@
 //! The validated world: a lesson holds only moves that were legal where they stand.
 //! The only folder that asks shakmaty what is legal.
 
+mod attempt;
 mod explain;
 mod export;
 mod locate;
@@ -12,11 +13,15 @@ mod review;
 pub mod rules;
 mod start;
 mod suggest;
+mod transpose;
 mod tree;
 mod validate;
 
+pub use attempt::{Attempt, Tried, attackers, attempt, attempt_word, enumerate, reach};
 pub use export::{Incomplete, export};
 pub use locate::{LocateError, locate};
 pub use outline::{OutlineEntry, outline};
+pub use reason::Reason;
+pub use transpose::{is_transposition, same_positions};
 pub use tree::{Lesson, Line, LineId, Node, NodeId, Said, Unread};
 pub use validate::validate;

@@ -1,7 +1,7 @@
 //! The lesson read as a whole: what only shows when all of it is there.
 
 use super::locate::{LocateError, locate};
-use super::rules;
+use super::transpose::{is_transposition, same_positions};
 use super::tree::{Lesson, Node, NodeId, Said};
 use crate::notation::comment::{self, Slip};
 use crate::text::{Code, Finding, Findings, Source, Span, quote};
@@ -180,22 +180,7 @@ impl Review<'_> {
     /// Positions that are reached by more than one path: said, or not; with choices that agree,
     /// or not. Two nodes are the same position when the first four fields of their FEN agree.
     fn transpositions(&mut self) {
-        let mut keys: Vec<([u64; 10], NodeId)> = self
-            .lesson
-            .ids()
-            .map(|id| (rules::key(&self.lesson.node(id).position), id))
-            .collect();
-        keys.sort_unstable();
-        let mut pairs = Vec::new();
-        let mut first = 0;
-        for at in 1..keys.len() {
-            if keys[at].0 != keys[first].0 {
-                first = at;
-                continue;
-            }
-            pairs.push((keys[first].1, keys[at].1));
-        }
-        for (one, other) in pairs {
+        for (one, other) in same_positions(self.lesson) {
             self.unsaid(one, other);
             self.contradiction(one, other);
         }
@@ -203,12 +188,7 @@ impl Review<'_> {
 
     fn unsaid(&mut self, one: NodeId, other: NodeId) {
         let (a, b) = (self.lesson.node(one), self.lesson.node(other));
-        let (Some(before_a), Some(before_b)) = (a.parent, b.parent) else {
-            return; // back at the start
-        };
-        let key = |id| rules::key(&self.lesson.node(id).position);
-        // Where both go on from one position by one move, it was said there.
-        if before_a == before_b || (a.san == b.san && key(before_a) == key(before_b)) {
+        if !is_transposition(self.lesson, one, other) {
             return;
         }
         let links = |from: &Node, to: NodeId| {

@@ -1,12 +1,13 @@
 //! The board as one SVG picture. Colours come from the style sheet alone.
 
+use super::marks::marks;
 use super::pieces;
 use super::{Element, el};
 use crate::view::Board;
 use shakmaty::{Color, Square};
 
 /// Units of a square's side.
-const SIDE: i32 = 64;
+pub(super) const SIDE: i32 = 64;
 /// Units of the board's side.
 const BOARD: i32 = 8 * SIDE;
 /// Length of a corner tick.
@@ -14,47 +15,69 @@ const TICK: i32 = 15;
 /// How far a tick stands inside its square.
 const INSET: i32 = 3;
 
-/// The picture of a board; `description` says what it shows.
-pub(super) fn board(board: &Board, description: &str) -> Element {
-    let mut shapes = vec![
-        pieces::definitions(),
-        square_shape("light", 0, BOARD),
-        el("path").with("class", "dark").with("d", dark_squares()),
-        square_shape("frame", 0, BOARD),
-        coordinates(board.side, true),
-        coordinates(board.side, false),
-    ];
+/// The picture of a board. With a description it stands alone; without it is the ground of a
+/// grid that names every square itself.
+pub(super) fn board(board: &Board, description: Option<&str>) -> Element {
     let at = |square: Square| corner(square, board.side);
-    // Always there, so that a step changes attributes and makes no nodes.
     let mut ticks = String::new();
     for square in board.last.into_iter().flat_map(|(from, to)| [from, to]) {
         push_ticks(&mut ticks, at(square));
     }
-    shapes.push(el("path").with("class", "last").with("d", ticks));
     let mut frames = String::new();
     if let Some(king) = board.check {
-        for inset in [3, 9] {
-            push_frame(&mut frames, at(king), inset);
+        push_frame(&mut frames, at(king), 3);
+        push_frame(&mut frames, at(king), 9);
+    }
+    let mut diamonds = String::new();
+    for &square in &board.reach {
+        push_diamond(&mut diamonds, at(square));
+    }
+    let mut held = String::new();
+    if let Some(square) = board.held {
+        let (x, y) = at(square);
+        push(&mut held, 'M', &[x + 4, y + SIDE / 2]);
+        for sweep in [SIDE - 8, 8 - SIDE] {
+            push(
+                &mut held,
+                'a',
+                &[SIDE / 2 - 4, SIDE / 2 - 4, 0, 1, 0, sweep, 0],
+            );
         }
     }
-    shapes.push(el("path").with("class", "check").with("d", frames));
-    shapes.push(
-        el("g").children(board.pieces.iter().map(|&(square, piece)| {
-            let (x, y) = at(square);
-            let class = if piece.color.is_white() { "w" } else { "s" };
-            el("use")
-                .with("href", pieces::reference(piece.role))
-                .with("class", class)
-                .with("x", x.to_string())
-                .with("y", y.to_string())
-        })),
-    );
-    el("svg")
+    let sign = |class: &'static str, path: String| el("path").with("class", class).with("d", path);
+    let pieces = board.pieces.iter().map(|&(square, piece)| {
+        let (x, y) = at(square);
+        el("use")
+            .with("href", pieces::reference(piece.role))
+            .with("class", if piece.color.is_white() { "w" } else { "s" })
+            .with("x", x.to_string())
+            .with("y", y.to_string())
+    });
+    // Everything is always there, so that a step changes attributes and makes few nodes.
+    let picture = el("svg")
         .with("class", "board")
         .with("viewBox", "-28 -3 543 546")
-        .with("role", "img")
-        .with("aria-label", description.to_owned())
-        .children(shapes)
+        .children([
+            pieces::definitions(),
+            square_shape("light", 0, BOARD),
+            sign("dark", dark_squares()),
+            sign("hatched", dark_squares()).with("fill", "url(#hatch)"),
+            square_shape("frame", 0, BOARD),
+            coordinates(board.side, true),
+            coordinates(board.side, false),
+            sign("last", ticks),
+            sign("check", frames),
+            sign("held", held),
+            el("g").with("class", "pieces").children(pieces),
+            sign("reach", diamonds),
+            marks(&board.marks, board.side),
+        ]);
+    match description {
+        Some(words) => picture
+            .with("role", "img")
+            .with("aria-label", words.to_owned()),
+        None => picture.with("aria-hidden", "true"),
+    }
 }
 
 fn square_shape(class: &'static str, at: i32, side: i32) -> Element {
@@ -66,8 +89,8 @@ fn square_shape(class: &'static str, at: i32, side: i32) -> Element {
         .with("height", side.to_string())
 }
 
-/// Top left corner of a square.
-fn corner(square: Square, side: Color) -> (i32, i32) {
+/// Top left corner of a square, in units of the picture, with that side below.
+pub fn corner(square: Square, side: Color) -> (i32, i32) {
     let (file, rank) = (square.file() as i32, square.rank() as i32);
     match side {
         Color::White => (file * SIDE, (7 - rank) * SIDE),
@@ -141,7 +164,17 @@ fn push_frame(path: &mut String, (x, y): (i32, i32), inset: i32) {
     path.push('z');
 }
 
-fn push(path: &mut String, command: char, numbers: &[i32]) {
+/// A small hollow diamond in the middle of a square.
+fn push_diamond(path: &mut String, (x, y): (i32, i32)) {
+    let (middle, arm) = (SIDE / 2, 8);
+    push(path, 'M', &[x + middle, y + middle - arm]);
+    for (dx, dy) in [(arm, arm), (-arm, arm), (-arm, -arm)] {
+        push(path, 'l', &[dx, dy]);
+    }
+    path.push('z');
+}
+
+pub(super) fn push(path: &mut String, command: char, numbers: &[i32]) {
     path.push(command);
     for (index, number) in numbers.iter().enumerate() {
         if index > 0 {

@@ -1,35 +1,65 @@
-//! The figure: board, caption, next moves, and the words to step with.
+//! The figure: board with its grid, caption, what is said, next moves, words to step with.
 
 use super::board::board;
 use super::{Element, el};
-use crate::view::{Figure, MoveView, NextMove, wording};
+use crate::lesson::rules::square_name;
+use crate::view::command::LIST;
+use crate::view::{Figure, MoveView, NextMove, Word, Words};
 
 /// The figure of a lesson. A step redraws it and nothing else.
-pub fn figure(figure: &Figure) -> Element {
-    let caption = el("figcaption");
-    let caption = match &figure.last {
-        None => caption.text(wording::START),
-        Some(last) => caption
-            .text(wording::AFTER)
-            .child(el("b").child(shown(last))),
-    };
+pub fn figure(words: &Words, figure: &Figure) -> Element {
+    let plate = el("div")
+        .with("class", "plate")
+        .child(board(&figure.board, None))
+        .child(grid(words, figure))
+        .maybe(figure.promotes.then(|| promotion(words)));
     el("figure")
         .with("class", "figure")
         .with("part", "figure")
         .child(
             el("div")
                 .with("class", "stuck")
-                .child(board(&figure.board, &figure.description))
-                .child(caption.text(figure.turn))
-                .child(controls(figure)),
+                .child(plate)
+                .child(caption(words, figure))
+                .child(controls(words, figure)),
         )
-        .maybe(next_moves(&figure.next))
         .child(
             el("p")
-                .with("class", "said")
+                .with("class", if figure.is_notice { "notice" } else { "said" })
                 .with("role", "status")
                 .text(&figure.said),
         )
+        .maybe(next_moves(words, &figure.next))
+        .child(desk(words))
+}
+
+/// A board with its caption and nothing to act on, as it is printed.
+pub(super) fn diagram(words: &Words, figure: &Figure) -> Element {
+    el("figure")
+        .with("class", "diagram")
+        .child(board(&figure.board, Some(&figure.description)))
+        .child(caption(words, figure))
+}
+
+fn caption(words: &Words, figure: &Figure) -> Element {
+    let caption = el("figcaption");
+    let caption = match &figure.last {
+        None => caption.text(words.get(Word::Start)),
+        Some(last) => {
+            let word = if figure.is_aside {
+                Word::AsideAfter
+            } else {
+                Word::After
+            };
+            let text = words.get(word);
+            let (before, after) = text.split_once("{move}").unwrap_or((text, ""));
+            caption
+                .text(before)
+                .child(el("b").child(shown(last)))
+                .text(after)
+        }
+    };
+    caption.text(&figure.turn)
 }
 
 /// A move with its number and signs, kept left to right and in one piece.
@@ -42,7 +72,50 @@ pub(super) fn shown(shown: &MoveView) -> Element {
         .text(&shown.signs)
 }
 
-fn next_moves(moves: &[NextMove]) -> Option<Element> {
+/// The grid over the board: one tab stop, each cell named.
+fn grid(words: &Words, figure: &Figure) -> Element {
+    let rows = figure.cells.chunks(8).map(|row| {
+        el("div")
+            .with("role", "row")
+            .children(row.iter().map(|(square, name)| {
+                let has_stop = *square == figure.cursor;
+                el("div")
+                    .with("role", "gridcell")
+                    .with("data-square", square_name(*square))
+                    .with("tabindex", if has_stop { "0" } else { "-1" })
+                    .with("aria-label", name.clone())
+                    .with_if(figure.board.held == Some(*square), "aria-selected", "true")
+            }))
+    });
+    el("div")
+        .with("class", "grid")
+        .with("role", "grid")
+        .with("aria-label", words.get(Word::Board).to_owned())
+        .children(rows)
+}
+
+/// What a pawn becomes.
+fn promotion(words: &Words) -> Element {
+    let choices = [
+        ("q", Word::Queen),
+        ("r", Word::Rook),
+        ("b", Word::Bishop),
+        ("n", Word::Knight),
+    ];
+    el("div")
+        .with("class", "promotion")
+        .with("role", "group")
+        .with("aria-label", words.get(Word::Promotion).to_owned())
+        .child(el("span").text(words.get(Word::Promotion)).text(" "))
+        .children(choices.map(|(letter, word)| {
+            el("button")
+                .with("type", "button")
+                .with("data-becomes", letter)
+                .text(words.get(word))
+        }))
+}
+
+fn next_moves(words: &Words, moves: &[NextMove]) -> Option<Element> {
     if moves.is_empty() {
         return None;
     }
@@ -65,26 +138,77 @@ fn next_moves(moves: &[NextMove]) -> Option<Element> {
         el("ol")
             .with("class", "next")
             .with("role", "list")
-            .with("aria-label", wording::NEXT_MOVES)
+            .with("aria-label", words.get(Word::NextMoves).to_owned())
             .children(rows),
     )
 }
 
-fn controls(figure: &Figure) -> Element {
-    let word = |does: &'static str, word: &'static str, possible: bool| {
+fn controls(words: &Words, figure: &Figure) -> Element {
+    let word = |does: &'static str, word: Word, possible: bool| {
         // Not `disabled`: the button would drop the focus of a reader who steps to the end.
         el("button")
             .with("type", "button")
             .with("data-do", does)
             .with("aria-disabled", if possible { "false" } else { "true" })
-            .text(word)
+            .text(words.get(word))
     };
-    el("div")
+    let controls = el("div")
         .with("class", "controls")
         .with("role", "group")
-        .with("aria-label", wording::CONTROLS)
-        .child(word("back", wording::BACK, figure.can_back))
-        .child(word("next", wording::NEXT, figure.can_next))
-        .child(word("top", wording::TOP, figure.can_back))
-        .child(word("turn", wording::TURN, true))
+        .with("aria-label", words.get(Word::Controls).to_owned())
+        .child(word("back", Word::Back, figure.can_back))
+        .child(word("next", Word::Next, figure.can_next))
+        .child(word("top", Word::Top, figure.can_back))
+        .child(word("turn", Word::Turn, true))
+        .child(word("map", Word::Map, true));
+    match figure.is_aside {
+        true => controls.child(word("home", Word::Home, true)),
+        false => controls,
+    }
+}
+
+/// Where moves and questions are typed or chosen, and what can be taken along.
+fn desk(words: &Words) -> Element {
+    let field = el("input")
+        .with("type", "text")
+        .with("class", "typed")
+        .with("autocomplete", "off")
+        .with("autocapitalize", "off")
+        .with("spellcheck", "false")
+        .with("aria-label", words.get(Word::Field).to_owned());
+    let enter = el("button")
+        .with("type", "button")
+        .with("data-do", "enter")
+        .text(words.get(Word::Enter));
+    let names = [
+        Word::Describe,
+        Word::Comment,
+        Word::LastMove,
+        Word::MovesHere,
+        Word::Where,
+    ];
+    let questions = LIST.iter().zip(names).map(|((name, _), word)| {
+        let ask = el("button").with("type", "button").with("data-ask", *name);
+        el("li").child(ask.text(words.get(word)))
+    });
+    let takes = [
+        ("fen", Word::CopyFen),
+        ("pgn", Word::CopyPgn),
+        ("save", Word::SavePgn),
+    ];
+    let takes = takes.map(|(name, word)| {
+        let take = el("button").with("type", "button").with("data-take", name);
+        el("li").child(take.text(words.get(word)))
+    });
+    let list = |word: Word| {
+        el("ul")
+            .with("role", "list")
+            .with("aria-label", words.get(word).to_owned())
+    };
+    el("details")
+        .with("class", "desk")
+        .child(el("summary").text(words.get(Word::Ask)))
+        .child(el("p").child(field).text(" ").child(enter))
+        .child(list(Word::Questions).children(questions))
+        .child(list(Word::Take).children(takes))
 }

@@ -1,14 +1,20 @@
 //! The whole of a lesson: outline, figure, line list.
 
-use super::figure::{figure, shown};
+use super::figure::{diagram, figure, shown};
+use super::map::map_place;
 use super::{Element, el};
 use crate::lesson::{LineId, NodeId};
 use crate::notation::comment::{Paragraph, Piece, Style};
-use crate::view::{Block, LineView, MoveView, OutlineRow, Page, wording};
+use crate::view::{Block, LineView, MoveView, OutlineRow, Page, Word, Words, wording};
 
 /// The id of a node's move in the line list.
 pub fn move_id(node: NodeId) -> String {
     format!("m{node}")
+}
+
+/// The id of a variation in the line list.
+pub fn line_id(line: LineId) -> String {
+    format!("f{line}")
 }
 
 /// The id of a line's row in the outline.
@@ -18,35 +24,70 @@ pub fn row_id(line: LineId) -> String {
 
 /// What stands in the shadow root of a lesson.
 pub fn lesson(page: &Page) -> Vec<Element> {
+    let words = &page.words;
+    let text = Text {
+        words,
+        at: page.at,
+        is_plain: false,
+    };
     let main = el("div").with("class", "lines").with("part", "lines");
+    let drawn = page.map.as_ref().map(|(drawn, way)| (drawn, way.clone()));
     let mut body = el("div")
         .with("class", "lesson")
-        .maybe(outline(&page.outline))
-        .child(figure(&page.figure))
-        .child(main.children(main_blocks(&page.lines, page.at)));
+        .maybe(games(words, &page.games))
+        .maybe(outline(words, &page.outline))
+        .child(
+            el("div")
+                .with("class", "margin")
+                .child(figure(words, &page.figure))
+                .child(map_place(words, drawn)),
+        )
+        .child(main.children(text.main_blocks(&page.lines)));
     if !page.notes.is_empty() {
-        body = body.child(notes(&page.notes));
+        body = body.child(notes(words, &page.notes));
     }
-    vec![body]
+    vec![body, paper(None)]
+}
+
+/// Where the printed form stands; empty but while the page is printed.
+pub fn paper(printed: Option<Element>) -> Element {
+    el("div").with("class", "paper").maybe(printed)
+}
+
+/// The lesson as it is printed: all text, diagrams, nothing to act on.
+pub fn plain(words: &Words, lines: &LineView) -> Element {
+    let text = Text {
+        words,
+        at: 0,
+        is_plain: true,
+    };
+    el("div")
+        .with("class", "plain")
+        .children(text.main_blocks(lines))
 }
 
 /// What stands there instead when nothing can be drawn: a sentence, what the checker says, and
 /// the element's own content.
-pub fn failure(message: &str, findings: &[String]) -> Vec<Element> {
+pub fn failure(words: &Words, has_content: bool, findings: &[String]) -> Vec<Element> {
+    let message = words.get(if has_content {
+        Word::Failed
+    } else {
+        Word::FailedBare
+    });
     let mut body = el("div")
         .with("class", "failed")
         .child(el("p").with("role", "status").text(message));
     if !findings.is_empty() {
-        body = body.child(notes(findings));
+        body = body.child(notes(words, findings));
     }
     vec![body, el("slot")]
 }
 
-fn notes(notes: &[String]) -> Element {
+fn notes(words: &Words, notes: &[String]) -> Element {
     el("section")
         .with("class", "notes")
-        .with("aria-label", wording::NOTES)
-        .child(el("p").child(el("b").text(wording::NOTES)))
+        .with("aria-label", words.get(Word::Notes).to_owned())
+        .child(el("p").child(el("b").text(words.get(Word::Notes))))
         .child(
             el("ul")
                 .with("role", "list")
@@ -54,7 +95,32 @@ fn notes(notes: &[String]) -> Element {
         )
 }
 
-fn outline(rows: &[OutlineRow]) -> Option<Element> {
+/// The lessons of a text that holds several.
+fn games(words: &Words, games: &[(String, bool)]) -> Option<Element> {
+    let rows = games.iter().enumerate().map(|(at, (name, is_current))| {
+        let number = (at + 1).to_string();
+        let name = match name.is_empty() {
+            true => words.fill(Word::Game, &[("number", &number)]),
+            false => name.clone(),
+        };
+        let button = el("button")
+            .with("type", "button")
+            .with("data-game", number);
+        el("li").child(
+            button
+                .with_if(*is_current, "aria-current", "true")
+                .text(&name),
+        )
+    });
+    (!games.is_empty()).then(|| {
+        el("nav")
+            .with("class", "games")
+            .with("aria-label", words.get(Word::Games).to_owned())
+            .child(el("ol").with("role", "list").children(rows))
+    })
+}
+
+fn outline(words: &Words, rows: &[OutlineRow]) -> Option<Element> {
     if rows.is_empty() {
         return None;
     }
@@ -80,7 +146,7 @@ fn outline(rows: &[OutlineRow]) -> Option<Element> {
         el("nav")
             .with("class", "outline")
             .with("part", "outline")
-            .with("aria-label", wording::OUTLINE)
+            .with("aria-label", words.get(Word::Outline).to_owned())
             .child(el("ol").with("role", "list").children(rows)),
     )
 }
@@ -96,145 +162,200 @@ fn depth(depth: u32) -> &'static str {
     }
 }
 
-/// The main line: moves, comments and variations each on lines of their own.
-fn main_blocks(line: &LineView, at: NodeId) -> Vec<Element> {
-    let mut list = Vec::new();
-    for block in &line.blocks {
-        match block {
-            Block::Moves(moves) => {
-                list.push(push_moves(el("p").with("class", "main"), moves, at));
-            }
-            Block::Text(paragraphs) => list.extend(paragraphs.iter().map(paragraph)),
-            Block::Sides(sides) => list.push(side_lines(sides, at)),
-            Block::Unread(words) => list.push(el("p").child(unread(words))),
-            Block::Result(result) => {
-                list.push(el("p").with("class", "main").child(el("bdi").text(result)));
-            }
-        }
-    }
-    list
+/// How the text is set: with moves to act on, or plain.
+struct Text<'a> {
+    words: &'a Words,
+    at: NodeId,
+    is_plain: bool,
 }
 
-fn side_lines(sides: &[LineView], at: NodeId) -> Element {
-    el("ol")
-        .with("class", "sides")
-        .with("role", "list")
-        .children(
-            sides
-                .iter()
-                .map(|side| el("li").children(side_blocks(side, at))),
-        )
-}
-
-/// A variation: moves and comments run on in one paragraph, behind its label.
-fn side_blocks(line: &LineView, at: NodeId) -> Vec<Element> {
-    let mut list = Vec::new();
-    let label = el("span")
-        .with("class", "label")
-        .child(el("span").with("class", "said").text(wording::LINE))
-        .text(&line.label);
-    let mut open = Some(el("p").child(label).text(" "));
-    let start = || el("p");
-    for block in &line.blocks {
-        match block {
-            Block::Moves(moves) => {
-                open = Some(push_moves(open.take().unwrap_or_else(start), moves, at));
-            }
-            Block::Text(paragraphs) => {
-                for (index, words) in paragraphs.iter().enumerate() {
-                    // A comment's later paragraphs, and choices, begin lines of their own.
-                    if index > 0 || words.is_choice {
-                        list.extend(open.take());
-                        list.push(paragraph(words));
-                    } else {
-                        let into = open.take().unwrap_or_else(start);
-                        open = Some(push_pieces(into, &words.pieces).text(" "));
-                    }
+impl Text<'_> {
+    /// The main line: moves, comments and variations each on lines of their own.
+    fn main_blocks(&self, line: &LineView) -> Vec<Element> {
+        let mut list = Vec::new();
+        for block in &line.blocks {
+            match block {
+                Block::Moves(moves) => {
+                    list.push(self.push_moves(el("p").with("class", "main"), moves));
+                }
+                Block::Text(paragraphs) => {
+                    list.extend(paragraphs.iter().map(|words| self.paragraph(words)))
+                }
+                Block::Sides(sides) => list.push(self.side_lines(sides)),
+                Block::Unread(words) => list.push(el("p").child(self.unread(words))),
+                Block::Diagram(shown) => list.push(diagram(self.words, shown)),
+                Block::Result(result) => {
+                    list.push(el("p").with("class", "main").child(el("bdi").text(result)));
                 }
             }
-            Block::Sides(sides) => {
-                list.extend(open.take());
-                list.push(side_lines(sides, at));
-            }
-            Block::Unread(words) => {
-                open = Some(
-                    open.take()
-                        .unwrap_or_else(start)
-                        .child(unread(words))
-                        .text(" "),
-                );
-            }
-            Block::Result(_) => {}
         }
+        list
     }
-    list.extend(open);
-    list
-}
 
-fn push_moves(into: Element, moves: &[MoveView], at: NodeId) -> Element {
-    moves.iter().fold(into, |into, shown_move| {
-        let button = el("button")
-            .with("type", "button")
-            .with("class", "move")
-            .with("id", move_id(shown_move.node))
-            .with("data-go", shown_move.node.to_string())
-            // One tab stop for all moves: the current one, or the first at the start.
-            .with(
-                "tabindex",
-                if shown_move.node == at.max(1) {
-                    "0"
-                } else {
-                    "-1"
-                },
-            )
-            .with_if(shown_move.node == at, "aria-current", "step");
-        // The space is text: without it copied moves would run together.
-        into.child(button.child(shown(shown_move))).text(" ")
-    })
-}
-
-fn paragraph(paragraph: &Paragraph) -> Element {
-    if !paragraph.is_choice {
-        return push_pieces(el("p"), &paragraph.pieces);
+    fn side_lines(&self, sides: &[LineView]) -> Element {
+        el("ol")
+            .with("class", "sides")
+            .with("role", "list")
+            .children(sides.iter().map(|side| {
+                let item = el("li").with_if(side.is_folded, "class", "folded");
+                let item = match self.is_plain {
+                    true => item,
+                    false => item.with("id", line_id(side.line)),
+                };
+                item.children(self.side_blocks(side))
+            }))
     }
-    let into = el("p")
-        .with("class", "choice")
-        .child(el("b").text(wording::CHOOSE));
-    match paragraph.pieces.is_empty() {
-        true => into,
-        false => push_pieces(into.text(": "), &paragraph.pieces),
-    }
-}
 
-fn push_pieces(into: Element, pieces: &[Piece]) -> Element {
-    pieces.iter().fold(into, |into, piece| {
-        if let Some(run) = piece
-            .link
-            .as_deref()
-            .and_then(|link| link.strip_prefix('#'))
-        {
-            let button = el("button").with("type", "button").with("class", "to");
-            return into.child(button.with("data-find", run.to_owned()).text(&piece.text));
+    /// A variation: moves and comments run on in one paragraph, behind its label.
+    fn side_blocks(&self, line: &LineView) -> Vec<Element> {
+        let mut list = Vec::new();
+        let label = self.label(line);
+        let mut open = Some(el("p").child(label).text(" "));
+        let start = || el("p");
+        for block in &line.blocks {
+            match block {
+                Block::Moves(moves) => {
+                    open = Some(self.push_moves(open.take().unwrap_or_else(start), moves));
+                }
+                Block::Text(paragraphs) => {
+                    for (index, words) in paragraphs.iter().enumerate() {
+                        // A comment's later paragraphs, and choices, begin lines of their own.
+                        if index > 0 || words.is_choice {
+                            list.extend(open.take());
+                            list.push(self.paragraph(words));
+                        } else {
+                            let into = open.take().unwrap_or_else(start);
+                            open = Some(self.push_pieces(into, &words.pieces).text(" "));
+                        }
+                    }
+                }
+                Block::Sides(sides) => {
+                    list.extend(open.take());
+                    list.push(self.side_lines(sides));
+                }
+                Block::Unread(words) => {
+                    open = Some(
+                        open.take()
+                            .unwrap_or_else(start)
+                            .child(self.unread(words))
+                            .text(" "),
+                    );
+                }
+                Block::Result(_) | Block::Diagram(_) => {}
+            }
         }
-        let tag = match (&piece.link, piece.style, &piece.mark) {
-            (Some(_), ..) => "a",
-            (_, _, Some(_)) => "i",
-            (_, Style::Emphasis, _) => "em",
-            (_, Style::Strong, _) => "strong",
-            (_, Style::Plain, _) => return into.text(&piece.text),
+        list.extend(open);
+        list
+    }
+
+    /// The label of a variation folds it and opens it again.
+    fn label(&self, line: &LineView) -> Element {
+        let word = self.words.get(Word::Line);
+        let (before, after) = word.split_once("{label}").unwrap_or((word, ""));
+        let hidden =
+            |text: &str| (!text.is_empty()).then(|| el("span").with("class", "said").text(text));
+        let (tag, open) = match self.is_plain {
+            true => ("span", None),
+            false => (
+                "button",
+                Some(if line.is_folded { "false" } else { "true" }),
+            ),
         };
-        let element = el(tag).text(&piece.text);
-        into.child(match &piece.link {
-            // The parser lets `http` and `https` through and nothing else.
-            Some(link) => element.with("href", link.clone()).with("rel", "noopener"),
-            None => element.with_if(piece.mark.is_some(), "class", "mark"),
-        })
-    })
-}
+        let label = el(tag).with("class", "label");
+        let label = match open {
+            Some(open) => label
+                .with("type", "button")
+                .with("data-fold", line.line.to_string())
+                .with("aria-expanded", open),
+            None => label,
+        };
+        label
+            .maybe(hidden(before))
+            .text(&line.label)
+            .maybe(hidden(after))
+    }
 
-fn unread(words: &str) -> Element {
-    el("span")
-        .with("class", "unread")
-        .with("title", wording::UNREAD)
-        .text(words)
+    fn push_moves(&self, into: Element, moves: &[MoveView]) -> Element {
+        if self.is_plain {
+            return moves.iter().fold(into, |into, shown_move| {
+                into.child(el("b").child(shown(shown_move))).text(" ")
+            });
+        }
+        moves.iter().fold(into, |into, shown_move| {
+            let button = el("button")
+                .with("type", "button")
+                .with("class", "move")
+                .with("id", move_id(shown_move.node))
+                .with("data-go", shown_move.node.to_string())
+                // One tab stop for all moves: the current one, or the first at the start.
+                .with(
+                    "tabindex",
+                    if shown_move.node == self.at.max(1) {
+                        "0"
+                    } else {
+                        "-1"
+                    },
+                )
+                .with_if(shown_move.node == self.at, "aria-current", "step");
+            // The space is text: without it copied moves would run together.
+            into.child(button.child(shown(shown_move))).text(" ")
+        })
+    }
+
+    fn paragraph(&self, paragraph: &Paragraph) -> Element {
+        if !paragraph.is_choice {
+            return self.push_pieces(el("p"), &paragraph.pieces);
+        }
+        let into = el("p")
+            .with("class", "choice")
+            .child(el("b").text(self.words.get(Word::Choose)));
+        match paragraph.pieces.is_empty() {
+            true => into,
+            false => self.push_pieces(into.text(": "), &paragraph.pieces),
+        }
+    }
+
+    fn push_pieces(&self, into: Element, pieces: &[Piece]) -> Element {
+        pieces.iter().fold(into, |into, piece| {
+            if let Some(run) = piece
+                .link
+                .as_deref()
+                .and_then(|link| link.strip_prefix('#'))
+            {
+                if self.is_plain {
+                    return into.text(&piece.text);
+                }
+                let button = el("button").with("type", "button").with("class", "to");
+                return into.child(button.with("data-find", run.to_owned()).text(&piece.text));
+            }
+            let tag = match (&piece.link, piece.style, &piece.mark) {
+                (Some(_), ..) => "a",
+                (_, _, Some(_)) => "i",
+                (_, Style::Emphasis, _) => "em",
+                (_, Style::Strong, _) => "strong",
+                (_, Style::Plain, _) => return into.text(&piece.text),
+            };
+            let element = el(tag).text(&piece.text);
+            into.child(match &piece.link {
+                // The parser lets `http` and `https` through and nothing else.
+                Some(link) => element.with("href", link.clone()).with("rel", "noopener"),
+                None => match &piece.mark {
+                    None => element,
+                    Some(mark) => {
+                        let said = wording::mark_said(self.words, mark);
+                        let said =
+                            (!said.is_empty()).then(|| el("span").with("class", "said").text(said));
+                        element.with("class", "mark").maybe(said)
+                    }
+                },
+            })
+        })
+    }
+
+    fn unread(&self, words: &str) -> Element {
+        el("span")
+            .with("class", "unread")
+            .with("title", self.words.get(Word::Unread).to_owned())
+            .text(words)
+    }
 }

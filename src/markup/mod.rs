@@ -2,13 +2,17 @@
 //! The only folder that escapes.
 
 mod board;
+pub use board::corner;
 mod element;
 mod figure;
 mod html;
 mod lesson;
+mod map;
+mod marks;
 mod pieces;
 
 pub use element::{Element, Markup, el};
 pub use figure::figure;
 pub use html::{baked, escape, html};
-pub use lesson::{failure, lesson, move_id, row_id};
+pub use lesson::{failure, lesson, line_id, move_id, paper, plain, row_id};
+pub use map::{map_place, mark_class, mark_id, way_path};

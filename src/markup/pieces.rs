@@ -101,26 +101,36 @@ const PAWN: &[Stroke] = &[
 
 /// The definition that [`reference`] names, for each kind of piece.
 pub(super) fn definitions() -> Element {
-    el("defs").children(Role::ALL.into_iter().map(|role| {
-        let strokes = match role {
-            Role::Pawn => PAWN,
-            Role::Knight => KNIGHT,
-            Role::Bishop => BISHOP,
-            Role::Rook => ROOK,
-            Role::Queen => QUEEN,
-            Role::King => KING,
-        };
-        let paths = strokes.iter().map(|(ink, path)| {
-            let class = match ink {
-                Ink::Body => "b",
-                Ink::Pen => "k",
-                Ink::Line => "d",
-                Ink::Detail => "e",
+    // The hatching of old prints: lines 1.1 wide every 4.5 units, at 45 degrees.
+    let hatch = el("pattern")
+        .with("id", "hatch")
+        .with("width", "4.5")
+        .with("height", "4.5")
+        .with("patternUnits", "userSpaceOnUse")
+        .with("patternTransform", "rotate(45)")
+        .child(el("path").with("class", "hatch").with("d", "M0 0v4.5"));
+    el("defs")
+        .child(hatch)
+        .children(Role::ALL.into_iter().map(|role| {
+            let strokes = match role {
+                Role::Pawn => PAWN,
+                Role::Knight => KNIGHT,
+                Role::Bishop => BISHOP,
+                Role::Rook => ROOK,
+                Role::Queen => QUEEN,
+                Role::King => KING,
             };
-            el("path").with("class", class).with("d", *path)
-        });
-        el("g").with("id", &reference(role)[1..]).children(paths)
-    }))
+            let paths = strokes.iter().map(|(ink, path)| {
+                let class = match ink {
+                    Ink::Body => "b",
+                    Ink::Pen => "k",
+                    Ink::Line => "d",
+                    Ink::Detail => "e",
+                };
+                el("path").with("class", class).with("d", *path)
+            });
+            el("g").with("id", &reference(role)[1..]).children(paths)
+        }))
 }
 
 /// What a `use` element names to draw this kind of piece.

@@ -1,9 +1,12 @@
-//! The board as a picture: what stands where, the last move, check.
+//! The board as a picture: what stands where, the last move, check, the piece in hand, marks.
 
-use super::State;
-use crate::lesson::Lesson;
+use super::words::Words;
+use super::{State, wording};
 use crate::lesson::rules::{landing, origin};
-use shakmaty::{Color, Piece, Position, Square};
+use crate::lesson::{Lesson, reach};
+use crate::notation::comment;
+use crate::notation::mark::Mark;
+use shakmaty::{Chess, Color, Piece, Position, Square};
 
 /// One board.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -16,26 +19,78 @@ pub struct Board {
     pub last: Option<(Square, Square)>,
     /// The square of a king in check.
     pub check: Option<Square>,
+    /// The square of the piece in hand.
+    pub held: Option<Square>,
+    /// The squares that it can go to.
+    pub reach: Vec<Square>,
+    /// What the comment points at.
+    pub marks: Vec<Mark>,
 }
 
 /// The board of a state.
 pub fn board(lesson: &Lesson, state: &State) -> Board {
+    let position = state.position(lesson);
+    let last = wording::last(lesson, state).and_then(|last| last.played);
     let node = lesson.node(state.node);
-    let position = &node.position;
+    let said = node.before.iter().chain(&node.comments);
+    Board {
+        last: last.map(|played| (origin(played), landing(played))),
+        held: state.held,
+        reach: state
+            .held
+            .map_or_else(Vec::new, |from| reach(position, from)),
+        marks: match state.aside.is_empty() {
+            true => said.flat_map(|said| comment::marks(&said.text)).collect(),
+            false => Vec::new(),
+        },
+        ..still(position, state.side)
+    }
+}
+
+/// The board of a position alone.
+fn still(position: &Chess, side: Color) -> Board {
     let mut pieces = Vec::with_capacity(32);
-    for rank in shakmaty::Rank::ALL.into_iter().rev() {
-        for file in shakmaty::File::ALL {
-            let square = Square::from_coords(file, rank);
-            if let Some(piece) = position.board().piece_at(square) {
-                pieces.push((square, piece));
-            }
+    for square in from_the_top() {
+        if let Some(piece) = position.board().piece_at(square) {
+            pieces.push((square, piece));
         }
     }
     let king = position.board().king_of(position.turn());
     Board {
         pieces,
-        side: state.side,
-        last: node.played.map(|played| (origin(played), landing(played))),
+        side,
+        last: None,
         check: king.filter(|_| position.is_check()),
+        held: None,
+        reach: Vec::new(),
+        marks: Vec::new(),
     }
+}
+
+/// The squares as they are read: a8 to h8, down to h1.
+fn from_the_top() -> impl Iterator<Item = Square> {
+    shakmaty::Rank::ALL.into_iter().rev().flat_map(|rank| {
+        shakmaty::File::ALL
+            .into_iter()
+            .map(move |file| Square::from_coords(file, rank))
+    })
+}
+
+/// The cells of the grid in the order in which they lie, with the name of each.
+pub fn cells(words: &Words, position: &Chess, board: &Board) -> Vec<(Square, String)> {
+    let mut cells: Vec<(Square, String)> = from_the_top()
+        .map(|square| {
+            let mut name = wording::cell(words, position, square);
+            if board.held == Some(square) {
+                name.push_str(words.get(super::words::Word::Held));
+            } else if board.reach.contains(&square) {
+                name.push_str(words.get(super::words::Word::CanGo));
+            }
+            (square, name)
+        })
+        .collect();
+    if board.side.is_black() {
+        cells.reverse();
+    }
+    cells
 }

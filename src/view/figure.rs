@@ -1,30 +1,43 @@
-//! The figure beside the text: board, caption, and the moves that go on from here.
+//! The figure beside the text: board, caption, the moves that go on from here, and what is
+//! said of it.
 
-use super::board::{Board, board};
+use super::board::{Board, board, cells};
 use super::lines::{MoveView, move_view};
+use super::words::{Word, Words};
 use super::{State, wording};
 use crate::lesson::{Lesson, NodeId};
+use shakmaty::{Position, Square};
 
 /// The board with what belongs to it. All of it changes with a step, and nothing else does
-/// but two marks in the text.
+/// but marks in the text and on the map.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Figure {
     /// The board.
     pub board: Board,
-    /// What it shows, for a reader who does not see it.
+    /// What it shows, for a page that holds it as a picture.
     pub description: String,
+    /// The cells of the grid over it: square and name.
+    pub cells: Vec<(Square, String)>,
+    /// The cell that has the tab stop.
+    pub cursor: Square,
     /// The last move, for the caption; none at the start.
     pub last: Option<MoveView>,
+    /// Whether the reader has left the lesson.
+    pub is_aside: bool,
     /// Whose turn it is, or how it ended.
-    pub turn: &'static str,
+    pub turn: String,
+    /// Whether a pawn waits for what it becomes.
+    pub promotes: bool,
     /// The moves at hand where there are several; empty elsewhere.
     pub next: Vec<NextMove>,
     /// Whether a step back is possible.
     pub can_back: bool,
     /// Whether a step on is possible.
     pub can_next: bool,
-    /// The last move in words, for the ear.
+    /// What the polite region says.
     pub said: String,
+    /// Whether that is for the eye too: an answer, or why a try was refused.
+    pub is_notice: bool,
 }
 
 /// One of the moves at a branch point.
@@ -41,35 +54,73 @@ pub struct NextMove {
 }
 
 /// The figure of a state.
-pub fn figure(lesson: &Lesson, state: &State) -> Figure {
+pub fn figure(words: &Words, lesson: &Lesson, state: &State) -> Figure {
     let node = lesson.node(state.node);
+    let position = state.position(lesson);
     let board = board(lesson, state);
-    let next = match lesson.is_branch_point(state.node) {
+    let is_aside = !state.aside.is_empty();
+    let next = match lesson.is_branch_point(state.node) && !is_aside {
         true => node
             .children
             .iter()
-            .map(|&child| next_move(lesson, child))
+            .map(|&child| next_move(words, lesson, child))
             .collect(),
         false => Vec::new(),
     };
     Figure {
-        description: wording::describe(&board),
-        last: node.parent.map(|_| move_view(lesson, state.node, true)),
-        turn: wording::turn(&node.position),
+        description: wording::describe(words, position),
+        cells: cells(words, position, &board),
+        cursor: state.cursor,
+        last: last_move(lesson, state),
+        is_aside,
+        turn: wording::turn(words, position).to_owned(),
+        promotes: state.promotion.is_some(),
         next,
-        can_back: node.parent.is_some(),
-        can_next: !node.children.is_empty(),
-        said: wording::say(lesson, state.node),
+        can_back: node.parent.is_some() || is_aside,
+        can_next: !node.children.is_empty() && !is_aside,
+        said: wording::said(words, lesson, state),
+        is_notice: state.notice.is_some(),
         board,
     }
 }
 
-fn next_move(lesson: &Lesson, id: NodeId) -> NextMove {
+/// The last move for the caption. Of an aside all its moves, for they stand nowhere else.
+fn last_move(lesson: &Lesson, state: &State) -> Option<MoveView> {
+    let node = lesson.node(state.node);
+    if state.aside.is_empty() {
+        return node.parent.map(|_| move_view(lesson, state.node, true));
+    }
+    let mut text = String::new();
+    let mut before = &node.position;
+    for tried in &state.aside {
+        let number = before.fullmoves();
+        if before.turn().is_white() {
+            text.push_str(&format!(
+                "{}{number}.",
+                if text.is_empty() { "" } else { " " }
+            ));
+        } else if text.is_empty() {
+            text.push_str(&format!("{number}\u{2026}"));
+        } else {
+            text.push(' ');
+        }
+        text.push_str(&tried.san);
+        before = &tried.position;
+    }
+    Some(MoveView {
+        node: state.node,
+        number: None,
+        san: text,
+        signs: String::new(),
+    })
+}
+
+fn next_move(words: &Words, lesson: &Lesson, id: NodeId) -> NextMove {
     let label = lesson.label(id);
     NextMove {
         node: id,
         label: if label.is_empty() {
-            wording::MAIN
+            words.get(Word::Main)
         } else {
             label
         }

@@ -1,16 +1,23 @@
 //! The line list: moves, comments and variations as they stand on the page of a book.
 
+use super::State;
+use super::figure::{Figure, figure};
+use super::words::Words;
 use crate::lesson::{Lesson, Line, LineId, NodeId, Said};
 use crate::notation::comment::{self, Paragraph};
 use crate::notation::nag;
 use crate::text::Source;
-use shakmaty::Position;
+use shakmaty::{Color, Position};
 
 /// A line with everything in it.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct LineView {
+    /// Which line it is.
+    pub line: LineId,
     /// Its label; empty for the main line.
     pub label: String,
+    /// Whether the reader has folded it.
+    pub is_folded: bool,
     /// What stands in it, in order.
     pub blocks: Vec<Block>,
 }
@@ -26,6 +33,8 @@ pub enum Block {
     Sides(Vec<LineView>),
     /// Words that could not be read.
     Unread(String),
+    /// The board at this place, on paper.
+    Diagram(Box<Figure>),
     /// How the game ended, where it ended.
     Result(&'static str),
 }
@@ -75,7 +84,22 @@ pub fn move_view(lesson: &Lesson, id: NodeId, numbered: bool) -> MoveView {
 }
 
 /// The main line with all that belongs to it.
-pub(super) fn main_line(lesson: &Lesson, source: &Source) -> LineView {
+pub(super) fn main_line(lesson: &Lesson, folded: &[LineId], source: &Source) -> LineView {
+    writer(lesson, folded, source, None).line(0)
+}
+
+/// The same as it is printed: with diagrams at the start and at each branch point of the main
+/// line, and nothing folded.
+pub fn printed_line(words: &Words, lesson: &Lesson, side: Color, source: &Source) -> LineView {
+    writer(lesson, &[], source, Some((words, side))).line(0)
+}
+
+fn writer<'a>(
+    lesson: &'a Lesson,
+    folded: &'a [LineId],
+    source: &'a Source,
+    diagrams: Option<(&'a Words, Color)>,
+) -> Writer<'a> {
     let mut sides = vec![Vec::new(); lesson.nodes.len()];
     for (id, line) in lesson.lines.iter().enumerate().skip(1) {
         // `beside` is the number of a node of this lesson.
@@ -87,15 +111,19 @@ pub(super) fn main_line(lesson: &Lesson, source: &Source) -> LineView {
     }
     Writer {
         lesson,
+        folded,
         source,
         sides,
         unread,
+        diagrams,
     }
-    .line(0)
 }
 
 struct Writer<'a> {
     lesson: &'a Lesson,
+    folded: &'a [LineId],
+    /// The words and the side below of diagrams, where there are any.
+    diagrams: Option<(&'a Words, Color)>,
     source: &'a Source,
     /// For each node the lines that are written beside it.
     sides: Vec<Vec<LineId>>,
@@ -115,6 +143,8 @@ impl Writer<'_> {
             blocks.push(Block::Result(self.lesson.result));
         }
         LineView {
+            line: id,
+            is_folded: self.folded.contains(&id),
             label: label.clone(),
             blocks,
         }
@@ -130,6 +160,11 @@ impl Writer<'_> {
             }
         }
         text(&node.comments, blocks);
+        let wants_diagram = line == 0 && (node.parent.is_none() || self.lesson.is_branch_point(id));
+        if let Some((words, side)) = self.diagrams.filter(|_| wants_diagram) {
+            let state = State::new(self.lesson, id, side);
+            blocks.push(Block::Diagram(Box::new(figure(words, self.lesson, &state))));
+        }
         let beside = |&&side: &&LineId| self.lesson.line(side).parent == Some(line);
         let sides = self.sides[id as usize].iter().filter(beside);
         let sides: Vec<LineView> = sides.map(|&side| self.line(side)).collect();

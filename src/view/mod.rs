@@ -1,17 +1,24 @@
 //! What a reader sees, as plain data, and what a reader can do, as a closed list.
-//! Pure: no clock, no page, no text beyond `wording`.
+//! Pure: no clock, no page, no text beyond `words`.
 
 mod board;
+pub mod command;
 mod figure;
 mod lines;
+mod map;
 mod outline;
 mod page;
+mod slides;
 mod state;
 pub mod wording;
+pub mod words;
 
 pub use board::{Board, board};
 pub use figure::{Figure, NextMove, figure};
-pub use lines::{Block, LineView, MoveView, move_view};
+pub use lines::{Block, LineView, MoveView, move_view, printed_line};
+pub use map::{Map, OPEN_UP_TO, map};
 pub use outline::{OutlineRow, current_row};
-pub use page::{Page, page};
-pub use state::{Effect, Intent, State, update};
+pub use page::{Page, Way, page, way};
+pub use slides::slides;
+pub use state::{Effect, Intent, Notice, State, update};
+pub use words::{Word, Words};

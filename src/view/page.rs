@@ -2,37 +2,72 @@
 
 use super::figure::{Figure, figure};
 use super::lines::{LineView, main_line};
+use super::map::{Map, map};
 use super::outline::{OutlineRow, rows};
+use super::words::Words;
 use super::{State, wording};
-use crate::lesson::Lesson;
+use crate::lesson::{Lesson, NodeId};
 use crate::text::{Findings, Source};
 
 /// One lesson on a page.
 #[derive(Clone, Debug)]
 pub struct Page {
+    /// The names of the lessons to choose from, and which one this is; empty for a single one.
+    pub games: Vec<(String, bool)>,
     /// The lettered list of variations.
     pub outline: Vec<OutlineRow>,
     /// The board and what belongs to it.
     pub figure: Figure,
     /// The line list.
     pub lines: LineView,
+    /// The map, where it is open.
+    pub map: Option<(Map, Way)>,
     /// The node on the board, marked in the line list.
-    pub at: u32,
+    pub at: NodeId,
     /// What the checker says, one sentence each; shown to the author only.
     pub notes: Vec<String>,
+    /// The words of the reader's language.
+    pub words: Words,
+}
+
+/// What of the map a reader has seen.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Way {
+    /// The nodes from the start to the one on the board.
+    pub path: Vec<NodeId>,
+    /// Which nodes have been on the board.
+    pub read: Vec<bool>,
 }
 
 /// The page of a lesson in a state. The findings are shown as they are given: pass none to
 /// show the page to readers.
-pub fn page(lesson: &Lesson, state: &State, findings: &Findings, source: &Source) -> Page {
+pub fn page(
+    words: &Words,
+    lesson: &Lesson,
+    state: &State,
+    findings: &Findings,
+    source: &Source,
+    games: &[(String, bool)],
+) -> Page {
     Page {
+        games: games.to_vec(),
         outline: rows(lesson, state.node),
-        figure: figure(lesson, state),
-        lines: main_line(lesson, source),
+        figure: figure(words, lesson, state),
+        lines: main_line(lesson, &state.folded, source),
+        map: state.map.then(|| (map(lesson), way(lesson, state))),
         at: state.node,
         notes: findings
             .iter()
             .map(|finding| wording::note(source, finding))
             .collect(),
+        words: words.clone(),
+    }
+}
+
+/// What of the map a reader has seen.
+pub fn way(lesson: &Lesson, state: &State) -> Way {
+    Way {
+        path: lesson.path(state.node),
+        read: state.read.clone(),
     }
 }

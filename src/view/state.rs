@@ -1,41 +1,130 @@
 //! Where a reader is, what a reader can do, and what follows from it.
 
-use crate::lesson::{Lesson, NodeId};
-use shakmaty::Color;
+use super::command::{self, Command};
+use crate::lesson::{Attempt, Lesson, LineId, NodeId, Reason, Tried, attempt, attempt_word};
+use crate::notation::Letters;
+use shakmaty::{Chess, Color, Position, Role, Square};
 
 /// Where a reader is and how the board lies.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub struct State {
-    /// The node on the board.
+    /// The node on the board, or the one that an aside left.
     pub node: NodeId,
     /// The side that is below.
     pub side: Color,
+    /// Legal moves tried that the lesson does not hold, from the node on.
+    pub aside: Vec<Tried>,
+    /// The square of the piece in hand.
+    pub held: Option<Square>,
+    /// A pawn's move that waits for what the pawn becomes.
+    pub promotion: Option<(Square, Square)>,
+    /// The square of the grid that has the tab stop.
+    pub cursor: Square,
+    /// What was asked, or why a try was refused.
+    pub notice: Option<Notice>,
+    /// The nodes that have been on the board.
+    pub read: Vec<bool>,
+    /// Whether the map is open.
+    pub map: bool,
+    /// The variations that are folded in the line list.
+    pub folded: Vec<LineId>,
 }
 
-impl Default for State {
-    fn default() -> State {
+/// Something to say that is not the last move.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Notice {
+    /// A try that is not legal.
+    Refused(Reason),
+    /// An answer to what was asked.
+    Answer(Command),
+    /// Words that are neither a move nor a question.
+    NotUnderstood(String),
+    /// Whether something was copied.
+    Copied(bool),
+}
+
+impl State {
+    /// A reader who begins at a node.
+    pub fn new(lesson: &Lesson, node: NodeId, side: Color) -> State {
+        let node = lesson.get(node).map_or(0, |_| node);
+        let mut read = vec![false; lesson.nodes.len()];
+        read[node as usize] = true; // a node of this lesson
+        State {
+            node,
+            side,
+            cursor: if side.is_white() {
+                Square::E4
+            } else {
+                Square::E5
+            },
+            read,
+            map: lesson.nodes.len() <= super::map::OPEN_UP_TO,
+            ..State::empty()
+        }
+    }
+
+    /// The state of an element that has no lesson.
+    pub fn empty() -> State {
         State {
             node: 0,
             side: Color::White,
+            aside: Vec::new(),
+            held: None,
+            promotion: None,
+            cursor: Square::E4,
+            notice: None,
+            read: Vec::new(),
+            map: false,
+            folded: Vec::new(),
+        }
+    }
+
+    /// The position on the board.
+    pub fn position<'a>(&'a self, lesson: &'a Lesson) -> &'a Chess {
+        match self.aside.last() {
+            Some(tried) => &tried.position,
+            None => &lesson.node(self.node).position,
         }
     }
 }
 
 /// Everything that a reader can do.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Intent {
     /// To this node.
     Go(NodeId),
     /// One move on: the child of that index, else the first.
     Next(Option<usize>),
-    /// One move back.
+    /// One move back, out of an aside too.
     Back,
     /// To the start.
     Top,
+    /// Out of an aside, to where the lesson was left.
+    Home,
     /// The other side below.
     Turn,
     /// This side below.
     Side(Color),
+    /// A square is chosen: take the piece there, or put the piece in hand there.
+    Square(Square),
+    /// A piece is carried from square to square.
+    Move(Square, Square),
+    /// What the waiting pawn becomes.
+    Promote(Role),
+    /// The piece in hand is put back, the waiting pawn too.
+    Release,
+    /// The tab stop of the grid goes to this square.
+    Cursor(Square),
+    /// A move or a question is typed.
+    Typed(String),
+    /// A question is chosen from the list.
+    Ask(Command),
+    /// The map is opened or closed.
+    Map,
+    /// A variation is folded, or opened again.
+    Fold(LineId),
+    /// Something was copied, or could not be.
+    Copied(bool),
 }
 
 /// What a step changes, so that no more is drawn.
@@ -48,33 +137,182 @@ pub enum Effect {
         /// The node now.
         to: NodeId,
     },
+    /// Another position is on the board, and the node is the same: an aside goes on or ends.
+    Aside,
     /// The board lies the other way round.
     Turned,
+    /// Something about the board, but not its position: a piece in hand, a notice, the tab stop.
+    Board,
+    /// The map was opened or closed.
+    Map,
+    /// A variation was folded or opened.
+    Folded,
 }
 
 /// The state after an intent, and the effect if anything changed. An intent that cannot be
 /// carried out (back at the start, a node that is not there) changes nothing.
-pub fn update(lesson: &Lesson, state: State, intent: Intent) -> (State, Option<Effect>) {
+pub fn update(
+    lesson: &Lesson,
+    state: &State,
+    intent: Intent,
+    letters: &Letters,
+) -> (State, Option<Effect>) {
+    let mut after = state.clone();
     let node = lesson.node(state.node);
-    let to = match intent {
-        Intent::Go(id) => lesson.get(id).map(|_| id),
-        Intent::Next(index) => node.children.get(index.unwrap_or(0)).copied(),
-        Intent::Back => node.parent,
-        Intent::Top => Some(0),
-        Intent::Turn => return turn(state, !state.side),
-        Intent::Side(side) => return turn(state, side),
-    };
-    match to {
-        Some(to) if to != state.node => {
-            let from = state.node;
-            let state = State { node: to, ..state };
-            (state, Some(Effect::Moved { from, to }))
+    match intent {
+        Intent::Go(id) if lesson.get(id).is_some() => go(&mut after, id),
+        Intent::Go(_) => {}
+        Intent::Next(index) if state.aside.is_empty() => {
+            if let Some(&child) = node.children.get(index.unwrap_or(0)) {
+                go(&mut after, child);
+            }
         }
-        _ => (state, None),
+        Intent::Next(_) => {}
+        Intent::Back => match (after.aside.pop(), node.parent) {
+            (Some(_), _) => settle(&mut after),
+            (None, Some(parent)) => go(&mut after, parent),
+            (None, None) => {}
+        },
+        Intent::Top => go(&mut after, 0),
+        Intent::Home => go(&mut after, state.node),
+        Intent::Turn => after.side = !state.side,
+        Intent::Side(side) => after.side = side,
+        Intent::Square(square) => choose(lesson, &mut after, square),
+        Intent::Move(from, to) => {
+            after.held = Some(from);
+            put(lesson, &mut after, from, to, None);
+        }
+        Intent::Promote(role) => {
+            if let Some((from, to)) = state.promotion {
+                put(lesson, &mut after, from, to, Some(role));
+            }
+        }
+        Intent::Release => (after.held, after.promotion) = (None, None),
+        Intent::Cursor(square) => after.cursor = square,
+        Intent::Typed(text) => typed(lesson, &mut after, text.trim(), letters),
+        Intent::Ask(command) => after.notice = Some(Notice::Answer(command)),
+        Intent::Map => after.map = !state.map,
+        Intent::Fold(line) => fold(lesson, &mut after, line),
+        Intent::Copied(done) => after.notice = Some(Notice::Copied(done)),
+    }
+    let effect = effect(state, &after);
+    if let Some(Effect::Moved { to, .. }) = effect {
+        after.read[to as usize] = true; // a node of this lesson
+        // Where the reader goes is open.
+        let mut line = lesson.node(to).line;
+        while let Some(parent) = lesson.line(line).parent {
+            after.folded.retain(|&folded| folded != line);
+            line = parent;
+        }
+    }
+    (after, effect)
+}
+
+fn effect(before: &State, after: &State) -> Option<Effect> {
+    let moved = before.node != after.node;
+    if moved {
+        let (from, to) = (before.node, after.node);
+        Some(Effect::Moved { from, to })
+    } else if before.aside != after.aside {
+        Some(Effect::Aside)
+    } else if before.side != after.side {
+        Some(Effect::Turned)
+    } else if before.map != after.map {
+        Some(Effect::Map)
+    } else if before.folded != after.folded {
+        Some(Effect::Folded)
+    } else {
+        (before != after).then_some(Effect::Board)
     }
 }
 
-fn turn(state: State, side: Color) -> (State, Option<Effect>) {
-    let effect = (side != state.side).then_some(Effect::Turned);
-    (State { side, ..state }, effect)
+/// Another position: nothing in hand, nothing said about the one before.
+fn settle(state: &mut State) {
+    state.held = None;
+    state.promotion = None;
+    state.notice = None;
+}
+
+fn go(state: &mut State, node: NodeId) {
+    if state.node != node || !state.aside.is_empty() {
+        settle(state);
+    }
+    state.node = node;
+    state.aside.clear();
+}
+
+/// Folds a variation, or opens it.
+fn fold(lesson: &Lesson, state: &mut State, line: LineId) {
+    match state.folded.iter().position(|&folded| folded == line) {
+        Some(at) => _ = state.folded.swap_remove(at),
+        None if line > 0 && (line as usize) < lesson.lines.len() => state.folded.push(line),
+        None => {}
+    }
+}
+
+/// A square is chosen by click, tap or key.
+fn choose(lesson: &Lesson, state: &mut State, square: Square) {
+    state.cursor = square;
+    state.promotion = None;
+    let position = state.position(lesson);
+    let own = position
+        .board()
+        .piece_at(square)
+        .is_some_and(|piece| piece.color == position.turn());
+    match state.held {
+        Some(from) if from == square => state.held = None,
+        // Another piece of one's own is taken instead, castling onto the rook aside.
+        Some(_) if own => (state.held, state.notice) = (Some(square), None),
+        Some(from) => put(lesson, state, from, square, None),
+        None if own => (state.held, state.notice) = (Some(square), None),
+        None => {}
+    }
+}
+
+/// A piece is put on a square.
+fn put(lesson: &Lesson, state: &mut State, from: Square, to: Square, promotion: Option<Role>) {
+    let attempt = attempt(state.position(lesson), from, to, promotion);
+    state.promotion = None;
+    match attempt {
+        Attempt::Played(tried) => play(lesson, state, tried),
+        Attempt::Promotes => {
+            state.promotion = Some((from, to));
+            state.held = Some(from);
+        }
+        Attempt::Refused(reason) => {
+            state.held = None;
+            state.notice = Some(Notice::Refused(reason));
+        }
+        Attempt::NoMove => {}
+    }
+}
+
+/// A legal move: where the lesson holds it, the reader goes there; else it is an aside.
+fn play(lesson: &Lesson, state: &mut State, tried: Tried) {
+    settle(state);
+    let children = &lesson.node(state.node).children;
+    let held = children
+        .iter()
+        .copied()
+        .find(|&child| lesson.node(child).played == tried.played);
+    match held.filter(|_| state.aside.is_empty()) {
+        Some(child) => go(state, child),
+        None => state.aside.push(tried),
+    }
+}
+
+/// A move or a question, typed.
+fn typed(lesson: &Lesson, state: &mut State, text: &str, letters: &Letters) {
+    if text.is_empty() {
+        return;
+    }
+    let notice = match attempt_word(state.position(lesson), text, letters) {
+        Attempt::Played(tried) => return play(lesson, state, tried),
+        Attempt::Refused(reason) => Notice::Refused(reason),
+        Attempt::Promotes | Attempt::NoMove => match command::read(text) {
+            Some(command) => Notice::Answer(command),
+            None => Notice::NotUnderstood(text.chars().take(60).collect()),
+        },
+    };
+    state.notice = Some(notice);
 }

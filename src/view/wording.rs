@@ -1,151 +1,316 @@
-//! Every word on screen and every word spoken, in English.
+//! Sentences about a position and a move, from the words of a language.
 
-use super::board::Board;
+use super::command::Command;
 use super::lines::move_view;
+use super::state::{Notice, State};
+use super::words::{Word, Words};
 use crate::lesson::rules::{landing, origin, square_name};
-use crate::lesson::{Lesson, LineId, NodeId};
+use crate::lesson::{Lesson, LineId, NodeId, Said, attackers, enumerate};
 use crate::notation::comment;
+use crate::notation::mark::{Mark, MarkKind};
 use crate::text::{Finding, Source};
-use shakmaty::{Chess, Color, Position, Role};
-
-/// The main line, in a list of next moves.
-pub const MAIN: &str = "main";
-/// One move back.
-pub const BACK: &str = "back";
-/// One move on.
-pub const NEXT: &str = "next";
-/// To the start.
-pub const TOP: &str = "from the top";
-/// The other side below.
-pub const TURN: &str = "turn";
-/// Before the last move in a caption.
-pub const AFTER: &str = "after ";
-/// The caption at the start.
-pub const START: &str = "the start";
-/// Names the outline.
-pub const OUTLINE: &str = "Variations";
-/// Names the list of next moves.
-pub const NEXT_MOVES: &str = "Next moves";
-/// Names the row of buttons.
-pub const CONTROLS: &str = "Step through the line";
-/// Names a line in speech: `line B2`.
-pub const LINE: &str = "line ";
-/// Before the condition of a choice.
-pub const CHOOSE: &str = "The choice";
-/// Says what marked words are.
-pub const UNREAD: &str = "This part of the notation could not be read";
-/// Before the findings that an author sees.
-pub const NOTES: &str = "For the author";
-/// In the place of a lesson that cannot be drawn at all.
-pub const FAILED: &str =
-    "The board cannot be shown here; the moves are below as they were written.";
-/// The same, where there is nothing below.
-pub const FAILED_BARE: &str = "The board cannot be shown here.";
+use shakmaty::{Chess, Color, Move, Piece, Position, Role, Square};
 
 /// The longest that first words are, in characters: about two lines beside a board.
 const FIRST_WORDS: usize = 72;
 
-/// Whose turn it is, or how it ended, after a comma.
-pub fn turn(position: &Chess) -> &'static str {
-    match (
-        position.turn(),
-        position.is_checkmate(),
-        position.is_stalemate(),
-    ) {
-        (_, true, _) => ", checkmate",
-        (_, _, true) => ", stalemate",
-        (Color::White, ..) => ", White to move",
-        (Color::Black, ..) => ", Black to move",
-    }
+/// The last move on the board: the one of the node, or of the aside.
+pub struct Last<'a> {
+    /// The position before it.
+    pub before: &'a Chess,
+    /// The move; none for a pass.
+    pub played: Option<Move>,
+    /// Its English SAN.
+    pub san: &'a str,
 }
 
-/// The board in words: every piece, White first.
-pub fn describe(board: &Board) -> String {
+/// The last move on the board, if there is one.
+pub fn last<'a>(lesson: &'a Lesson, state: &'a State) -> Option<Last<'a>> {
+    let node = lesson.node(state.node);
+    if let Some(tried) = state.aside.last() {
+        let before = match state
+            .aside
+            .len()
+            .checked_sub(2)
+            .and_then(|at| state.aside.get(at))
+        {
+            Some(earlier) => &earlier.position,
+            None => &node.position,
+        };
+        let (played, san) = (tried.played, tried.san.as_str());
+        return Some(Last {
+            before,
+            played,
+            san,
+        });
+    }
+    let before = &lesson.node(node.parent?).position;
+    let (played, san) = (node.played, node.san.as_str());
+    Some(Last {
+        before,
+        played,
+        san,
+    })
+}
+
+/// Whose turn it is, or how it ended, after a comma.
+pub fn turn<'a>(words: &'a Words, position: &Chess) -> &'a str {
+    words.get(
+        match (
+            position.turn(),
+            position.is_checkmate(),
+            position.is_stalemate(),
+        ) {
+            (_, true, _) => Word::Checkmated,
+            (_, _, true) => Word::Stalemated,
+            (Color::White, ..) => Word::WhiteToMove,
+            (Color::Black, ..) => Word::BlackToMove,
+        },
+    )
+}
+
+/// A kind of piece.
+pub fn role<'a>(words: &'a Words, role: Role) -> &'a str {
+    words.get(match role {
+        Role::King => Word::King,
+        Role::Queen => Word::Queen,
+        Role::Rook => Word::Rook,
+        Role::Bishop => Word::Bishop,
+        Role::Knight => Word::Knight,
+        Role::Pawn => Word::Pawn,
+    })
+}
+
+/// A piece with its colour.
+pub fn piece<'a>(words: &'a Words, piece: Piece) -> &'a str {
+    words.get(match (piece.color, piece.role) {
+        (Color::White, Role::King) => Word::WhiteKing,
+        (Color::White, Role::Queen) => Word::WhiteQueen,
+        (Color::White, Role::Rook) => Word::WhiteRook,
+        (Color::White, Role::Bishop) => Word::WhiteBishop,
+        (Color::White, Role::Knight) => Word::WhiteKnight,
+        (Color::White, Role::Pawn) => Word::WhitePawn,
+        (Color::Black, Role::King) => Word::BlackKing,
+        (Color::Black, Role::Queen) => Word::BlackQueen,
+        (Color::Black, Role::Rook) => Word::BlackRook,
+        (Color::Black, Role::Bishop) => Word::BlackBishop,
+        (Color::Black, Role::Knight) => Word::BlackKnight,
+        (Color::Black, Role::Pawn) => Word::BlackPawn,
+    })
+}
+
+/// A position in words: every piece, White first.
+pub fn describe(words: &Words, position: &Chess) -> String {
+    let board = position.board();
     let mut text = String::new();
-    for (color, name) in [(Color::White, "White: "), (Color::Black, "; Black: ")] {
-        text.push_str(name);
+    for (color, name) in [(Color::White, Word::White), (Color::Black, Word::Black)] {
+        text.push_str(words.get(name));
         let mut first = true;
-        for role in [
-            Role::King,
-            Role::Queen,
-            Role::Rook,
-            Role::Bishop,
-            Role::Knight,
-            Role::Pawn,
-        ] {
-            for (square, piece) in &board.pieces {
-                if piece.color == color && piece.role == role {
-                    text.push_str(if first { "" } else { ", " });
-                    first = false;
-                    text.push_str(role_name(role));
-                    text.push(' ');
-                    text.push_str(&square_name(*square));
-                }
+        for kind in Role::ALL.into_iter().rev() {
+            for square in board.by_piece(Piece { color, role: kind }) {
+                text.push_str(if first { "" } else { ", " });
+                first = false;
+                text.push_str(role(words, kind));
+                text.push(' ');
+                text.push_str(&square_name(square));
             }
         }
     }
     text
 }
 
-/// The move that leads to a node, in a sentence for the ear, with what follows from it.
-pub fn say(lesson: &Lesson, id: NodeId) -> String {
-    let node = lesson.node(id);
-    let Some(parent) = node.parent else {
-        return "Start of the lesson".to_owned();
-    };
-    let before = &lesson.node(parent).position;
-    let mut text = match before.turn() {
-        Color::White => "White ".to_owned(),
-        Color::Black => "Black ".to_owned(),
-    };
-    match node.played {
-        None => text.push_str("passes"),
-        Some(played) if played.is_castle() => text.push_str("castles"),
-        Some(played) => {
-            text.push_str(role_name(played.role()));
-            text.push_str(" from ");
-            text.push_str(&square_name(origin(played)));
-            text.push_str(if played.is_capture() {
-                " takes on "
+/// A move in a sentence for the ear, without its period.
+pub fn move_said(words: &Words, last: &Last) -> String {
+    let white = last.before.turn().is_white();
+    let mut text = match last.played {
+        None => words
+            .get(if white {
+                Word::WhitePasses
             } else {
-                " to "
-            });
-            text.push_str(&square_name(landing(played)));
-            if let Some(role) = played.promotion() {
-                text.push_str(", becomes a ");
-                text.push_str(role_name(role));
-            }
+                Word::BlackPasses
+            })
+            .to_owned(),
+        Some(Move::Castle { king, rook }) => {
+            let short = rook.file() > king.file();
+            let word = match (white, short) {
+                (true, true) => Word::WhiteCastlesShort,
+                (true, false) => Word::WhiteCastlesLong,
+                (false, true) => Word::BlackCastlesShort,
+                (false, false) => Word::BlackCastlesLong,
+            };
+            words.get(word).to_owned()
         }
-    }
-    match node.san.as_bytes().last() {
-        Some(b'#') => text.push_str(", checkmate"),
-        Some(b'+') => text.push_str(", check"),
+        Some(played) => {
+            let mover = Piece {
+                color: last.before.turn(),
+                role: played.role(),
+            };
+            let word = if played.is_capture() {
+                Word::Takes
+            } else {
+                Word::Moves
+            };
+            let (from, to) = (square_name(origin(played)), square_name(landing(played)));
+            let mut text = words.fill(
+                word,
+                &[("piece", piece(words, mover)), ("from", &from), ("to", &to)],
+            );
+            if let Some(kind) = played.promotion() {
+                text.push_str(&words.fill(Word::Becomes, &[("piece", role(words, kind))]));
+            }
+            capital(&text)
+        }
+    };
+    match last.san.as_bytes().last() {
+        Some(b'#') => text.push_str(words.get(Word::Mate)),
+        Some(b'+') => text.push_str(words.get(Word::Check)),
         _ => {}
     }
+    text
+}
+
+/// With its first letter large.
+fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    match letters.next() {
+        Some(first) => first.to_ascii_uppercase().to_string() + letters.as_str(),
+        None => String::new(),
+    }
+}
+
+/// What the polite region says: a notice, else the last move and what follows from it.
+pub fn said(words: &Words, lesson: &Lesson, state: &State) -> String {
+    if let Some(notice) = &state.notice {
+        return notice_said(words, lesson, state, notice);
+    }
+    let Some(last) = last(lesson, state) else {
+        return words.get(Word::AtStart).to_owned();
+    };
+    let mut text = move_said(words, &last);
+    text.push('.');
+    let mut add = |more: &str| {
+        text.push(' ');
+        text.push_str(more);
+    };
+    if !state.aside.is_empty() {
+        add(words.get(Word::AsideSaid));
+        return text;
+    }
+    let node = lesson.node(state.node);
     if !node.comments.is_empty() {
-        text.push_str(". There is a comment");
+        add(words.get(Word::HasComment));
     }
     match node.children.len() {
-        0 => text.push_str(". The line ends here"),
+        0 => add(words.get(Word::LineEnds)),
         1 => {}
-        several => {
-            text.push_str(". ");
-            text.push_str(&several.to_string());
-            text.push_str(" moves go on from here");
-        }
+        several => add(&words.fill(Word::Several, &[("count", &several.to_string())])),
     }
     text
 }
 
-fn role_name(role: Role) -> &'static str {
-    match role {
-        Role::Pawn => "pawn",
-        Role::Knight => "knight",
-        Role::Bishop => "bishop",
-        Role::Rook => "rook",
-        Role::Queen => "queen",
-        Role::King => "king",
+/// A notice in words.
+fn notice_said(words: &Words, lesson: &Lesson, state: &State, notice: &Notice) -> String {
+    let command = match notice {
+        Notice::Answer(command) => *command,
+        Notice::Copied(true) => return words.get(Word::Copied).to_owned(),
+        Notice::Copied(false) => return words.get(Word::NotCopied).to_owned(),
+        Notice::NotUnderstood(text) => return words.fill(Word::NotUnderstood, &[("text", text)]),
+        Notice::Refused(reason) => {
+            let own = words.reason(reason.code.id());
+            return match own.is_empty() {
+                true => capital(&reason.message) + ".",
+                false => own.to_owned(),
+            };
+        }
+    };
+    let position = state.position(lesson);
+    let node = lesson.node(state.node);
+    match command {
+        Command::Describe => describe(words, position) + ".",
+        Command::LastMove => match last(lesson, state) {
+            Some(last) => move_said(words, &last) + ".",
+            None => words.get(Word::AtStart).to_owned(),
+        },
+        Command::Comment => match Said::join(&node.comments) {
+            Some(text) if state.aside.is_empty() => plain(&text, words),
+            _ => words.get(Word::NoComment).to_owned(),
+        },
+        Command::Moves if node.children.is_empty() || !state.aside.is_empty() => {
+            words.get(Word::NoMoves).to_owned()
+        }
+        Command::Moves => {
+            let moves = node.children.iter().map(|&child| lesson.numbered(child));
+            enumerate(moves.collect(), words.get(Word::And)) + "."
+        }
+        Command::Where => {
+            let count = node.ply.to_string();
+            match lesson.label(state.node) {
+                "" => words.fill(Word::OnMain, &[("count", &count)]),
+                label => words.fill(Word::OnLine, &[("label", label), ("count", &count)]),
+            }
+        }
+        Command::On(square) => cell(words, position, square) + ".",
+        Command::Attacks(square) => attacked(words, position, square),
     }
+}
+
+/// What stands on a square: `d7, black knight`.
+pub fn cell(words: &Words, position: &Chess, square: Square) -> String {
+    let what = match position.board().piece_at(square) {
+        Some(standing) => piece(words, standing),
+        None => words.get(Word::Empty),
+    };
+    words.fill(
+        Word::Cell,
+        &[("square", &square_name(square)), ("what", what)],
+    )
+}
+
+fn attacked(words: &Words, position: &Chess, square: Square) -> String {
+    let mut pieces = Vec::new();
+    for color in [Color::White, Color::Black] {
+        for from in attackers(position, square, color) {
+            if let Some(attacker) = position.board().piece_at(from) {
+                pieces.push(format!("{} {}", piece(words, attacker), square_name(from)));
+            }
+        }
+    }
+    let name = square_name(square);
+    match pieces.is_empty() {
+        true => words.fill(Word::NothingAttacks, &[("square", &name)]),
+        false => {
+            let pieces = enumerate(pieces, words.get(Word::And));
+            words.fill(Word::Attacks, &[("square", &name), ("pieces", &pieces)])
+        }
+    }
+}
+
+/// What a mark says for the ear, behind its squares.
+pub fn mark_said<'a>(words: &'a Words, mark: &Mark) -> &'a str {
+    match (mark.kind, mark.squares.len()) {
+        (MarkKind::Plain, _) => "",
+        (MarkKind::Strong, 1) => words.get(Word::Strong),
+        (MarkKind::Weak, 1) => words.get(Word::Weak),
+        (MarkKind::Strong, _) => words.get(Word::ToPlay),
+        (MarkKind::Weak, _) => words.get(Word::ToStop),
+    }
+}
+
+/// A comment as plain text.
+fn plain(comment: &str, words: &Words) -> String {
+    let mut text = String::new();
+    for paragraph in comment::paragraphs(comment) {
+        if !text.is_empty() {
+            text.push(' ');
+        }
+        for piece in paragraph.pieces {
+            text.push_str(&piece.text);
+            if let Some(mark) = &piece.mark {
+                text.push_str(mark_said(words, mark));
+            }
+        }
+    }
+    text
 }
 
 /// The first words that the author says of a move.
@@ -205,7 +370,7 @@ pub fn path(lesson: &Lesson, id: NodeId) -> String {
     text
 }
 
-/// A finding in one line, for its author.
+/// A finding in one line, for its author; in English, as all that authors see.
 pub fn note(source: &Source, finding: &Finding) -> String {
     let place = source.place(finding.span.from);
     let mut text = format!(

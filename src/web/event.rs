@@ -1,69 +1,153 @@
 //! DOM events to intents.
 
 use crate::view::Intent;
+use crate::view::command;
+use shakmaty::{Role, Square};
 use wasm_bindgen::JsCast;
-use web_sys::{Element, Event, KeyboardEvent};
+use web_sys::{Element, Event, HtmlInputElement, KeyboardEvent, ShadowRoot};
 
-/// What a reader means by an event, and whether the step was made by keys or buttons rather
-/// than by picking a place in the text.
+/// What a reader means by an event.
 pub struct Meant {
     /// What to do.
     pub what: What,
-    /// Whether the new place in the text may be out of sight.
+    /// Whether the step was made by keys or buttons rather than by picking a place in the
+    /// text: then the new place may be out of sight.
     pub follow: bool,
 }
 
-/// An intent, or a locator whose node the lesson knows.
+/// An intent, or something that only the page knows how to turn into one.
 pub enum What {
     /// Do this.
     Do(Intent),
-    /// Go to the node that this names.
+    /// Go to the node that this locator names.
     Find(String),
 }
 
-/// The intent of a click or a key, if it is one of ours.
-pub fn meant(event: &Event) -> Option<Meant> {
-    match event.dyn_ref::<KeyboardEvent>() {
-        Some(key) => meant_by_key(key),
-        None => meant_by_click(event),
+impl Meant {
+    fn with(intent: Intent) -> Option<Meant> {
+        let what = What::Do(intent);
+        Some(Meant { what, follow: true })
     }
 }
 
-fn meant_by_click(event: &Event) -> Option<Meant> {
+/// The intent of a click or a key, if it is one of ours. `black` says which side is below.
+pub fn meant(event: &Event, root: &ShadowRoot, black: bool) -> Option<Meant> {
     let target = event.target()?.dyn_into::<Element>().ok()?;
-    let hit = target.closest("[data-go],[data-do],[data-find]").ok()??;
-    if let Some(node) = hit.get_attribute("data-go") {
-        let what = What::Do(Intent::Go(node.parse().ok()?));
-        // A row of the outline or of the next moves leads elsewhere in the text.
+    match event.dyn_ref::<KeyboardEvent>() {
+        Some(key) => meant_by_key(key, &target, black),
+        None => meant_by_click(&target, root),
+    }
+}
+
+fn meant_by_click(target: &Element, root: &ShadowRoot) -> Option<Meant> {
+    const OURS: &str =
+        "[data-square],[data-go],[data-do],[data-find],[data-fold],[data-ask],[data-becomes]";
+    let hit = target.closest(OURS).ok()??;
+    let value = |name: &str| hit.get_attribute(name);
+    if let Some(square) = value("data-square") {
+        return Meant::with(Intent::Square(square_named(&square)?));
+    }
+    if let Some(node) = value("data-go") {
+        // A row of the outline, of the next moves or of the map leads elsewhere in the text.
         let follow = hit.class_name() != "move";
+        let what = What::Do(Intent::Go(node.parse().ok()?));
         return Some(Meant { what, follow });
     }
-    if let Some(locator) = hit.get_attribute("data-find") {
-        let (what, follow) = (What::Find(locator), true);
-        return Some(Meant { what, follow });
+    if let Some(locator) = value("data-find") {
+        let what = What::Find(locator);
+        return Some(Meant { what, follow: true });
     }
-    let intent = match hit.get_attribute("data-do")?.as_str() {
+    if let Some(line) = value("data-fold") {
+        return Meant::with(Intent::Fold(line.parse().ok()?));
+    }
+    if let Some(name) = value("data-ask") {
+        return Meant::with(Intent::Ask(command::read(&name)?));
+    }
+    if let Some(letter) = value("data-becomes") {
+        return Meant::with(Intent::Promote(Role::from_char(letter.chars().next()?)?));
+    }
+    Meant::with(match value("data-do")?.as_str() {
         "back" => Intent::Back,
         "next" => Intent::Next(None),
         "top" => Intent::Top,
+        "home" => Intent::Home,
         "turn" => Intent::Turn,
+        "map" => Intent::Map,
+        "enter" => {
+            let field = root.query_selector("input").ok()??;
+            return typed(&field.dyn_into().ok()?);
+        }
         _ => return None,
-    };
-    let (what, follow) = (What::Do(intent), true);
-    Some(Meant { what, follow })
+    })
 }
 
-/// Left and right step back and on; no single letters, and nothing with a modifier key, which
-/// belongs to the browser.
-fn meant_by_key(key: &KeyboardEvent) -> Option<Meant> {
-    if key.alt_key() || key.ctrl_key() || key.meta_key() || key.shift_key() {
+/// What stands in the field; it is emptied, ready for the next move.
+fn typed(field: &HtmlInputElement) -> Option<Meant> {
+    let text = field.value();
+    field.set_value("");
+    Meant::with(Intent::Typed(text))
+}
+
+/// In the grid the arrows move between squares; elsewhere left and right step back and on. No
+/// single letters, and nothing with a modifier key, which belongs to the browser.
+fn meant_by_key(key: &KeyboardEvent, target: &Element, black: bool) -> Option<Meant> {
+    let name = key.key();
+    if key.alt_key() || key.meta_key() || key.shift_key() {
         return None;
     }
-    let intent = match key.key().as_str() {
+    if let Some(square) = target.get_attribute("data-square") {
+        let square = square_named(&square)?;
+        return Meant::with(match name.as_str() {
+            "Enter" | " " if !key.ctrl_key() => Intent::Square(square),
+            "Escape" => Intent::Release,
+            _ => Intent::Cursor(beside(square, &name, key.ctrl_key(), black)?),
+        });
+    }
+    if key.ctrl_key() {
+        return None;
+    }
+    if let Some(field) = target.dyn_ref::<HtmlInputElement>() {
+        return if name == "Enter" { typed(field) } else { None };
+    }
+    Meant::with(match name.as_str() {
         "ArrowLeft" => Intent::Back,
         "ArrowRight" => Intent::Next(None),
+        "Escape" => Intent::Release,
+        _ => return None,
+    })
+}
+
+/// The square that a key leads to from another: nothing wraps. Home and End go to the ends of
+/// the row, with Ctrl to the corners of the board.
+fn beside(square: Square, key: &str, ctrl: bool, black: bool) -> Option<Square> {
+    // Column and row as they are seen.
+    let seen = |square: Square| {
+        let (file, rank) = (square.file() as i32, square.rank() as i32);
+        if black {
+            (7 - file, rank)
+        } else {
+            (file, 7 - rank)
+        }
+    };
+    let (column, row) = seen(square);
+    let (column, row) = match (key, ctrl) {
+        ("ArrowLeft", false) => (column - 1, row),
+        ("ArrowRight", false) => (column + 1, row),
+        ("ArrowUp", false) => (column, row - 1),
+        ("ArrowDown", false) => (column, row + 1),
+        ("Home", false) => (0, row),
+        ("End", false) => (7, row),
+        ("Home", true) => (0, 0),
+        ("End", true) => (7, 7),
         _ => return None,
     };
-    let (what, follow) = (What::Do(intent), true);
-    Some(Meant { what, follow })
+    let (column, row) = (column.clamp(0, 7), row.clamp(0, 7));
+    Square::ALL
+        .into_iter()
+        .find(|&other| seen(other) == (column, row))
+}
+
+/// The square of that name.
+pub fn square_named(name: &str) -> Option<Square> {
+    Square::from_ascii(name.as_bytes()).ok()
 }

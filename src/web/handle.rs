@@ -33,7 +33,7 @@ impl LessonHandle {
     /// The start as FEN.
     #[wasm_bindgen(getter)]
     pub fn start(&self) -> String {
-        edge::current(&self.lesson, 0).fen
+        edge::start(&self.lesson)
     }
 
     /// The termination marker.
@@ -76,6 +76,8 @@ pub(super) struct Reading {
     pub source: Source,
     pub lesson: Option<Rc<Lesson>>,
     pub findings: Findings,
+    /// The names of all games of the text, empty where a game has none.
+    pub names: Vec<String>,
 }
 
 /// Reads the `game`-th game of a text, from 1.
@@ -84,6 +86,10 @@ pub(super) fn read(name: &str, text: String, game: u32) -> Reading {
     let (syntax, mut findings) = notation::parse(&source);
     let (mut lessons, more) = lesson::validate(&source, &syntax);
     findings.extend(more);
+    let names = lessons
+        .iter()
+        .map(|lesson| lesson.as_ref().map_or(String::new(), game_name))
+        .collect();
     let index = (game as usize).wrapping_sub(1);
     let lesson = match index < lessons.len() {
         true => lessons.swap_remove(index).map(Rc::new),
@@ -98,6 +104,21 @@ pub(super) fn read(name: &str, text: String, game: u32) -> Reading {
         source,
         lesson,
         findings,
+        names,
+    }
+}
+
+/// What a game is called: its event, else its players; empty where it has neither.
+fn game_name(lesson: &Lesson) -> String {
+    let known = |name: &str| {
+        lesson
+            .tag(name)
+            .filter(|value| !value.is_empty() && *value != "?")
+    };
+    match (known("Event"), known("White"), known("Black")) {
+        (Some(event), ..) => event.to_owned(),
+        (None, Some(white), Some(black)) => format!("{white} \u{2013} {black}"),
+        _ => String::new(),
     }
 }
 

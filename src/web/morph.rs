@@ -116,7 +116,8 @@ impl Morph<'_> {
                 continue;
             };
             let name = attribute.name();
-            if !wanted.attributes.iter().any(|(known, _)| *known == name) {
+            // Whether a reader has opened something is the reader's.
+            if name != "open" && !wanted.attributes.iter().any(|(known, _)| *known == name) {
                 let _ = element.remove_attribute(&name);
             }
         }

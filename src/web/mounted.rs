@@ -1,19 +1,21 @@
-//! A lesson in a shadow root: drawn once, and then step by step.
+//! A lesson in an element: read at once, drawn when the page asks, and then moved step by step.
 
+use super::drag::{self, Drag, Dragged};
+use super::draw::Place;
 use super::event::{self, What};
 use super::handle::{LessonHandle, Reading, read};
-use super::morph::{morph, morph_element};
 use super::to_page;
 use crate::edge;
 use crate::lesson::{Lesson, LocateError, NodeId, locate};
-use crate::markup::{self, move_id, row_id};
+use crate::markup;
+use crate::notation::Letters;
 use crate::text::{Code, Finding, Findings, Source, Span};
-use crate::view::{self, Effect, Intent, State, wording};
-use shakmaty::Color;
+use crate::view::{self, Effect, Intent, State, Words, wording};
+use shakmaty::{Color, Square};
 use std::rc::Rc;
 use wasm_bindgen::prelude::wasm_bindgen;
 use wasm_bindgen::{JsCast, JsValue};
-use web_sys::{Document, Element, Event, HtmlElement, ShadowRoot};
+use web_sys::{Element, Event, PointerEvent, ShadowRoot};
 
 #[wasm_bindgen]
 extern "C" {
@@ -28,6 +30,10 @@ extern "C" {
     /// Which game of the text, from 1.
     #[wasm_bindgen(method, getter)]
     fn game(this: &Request) -> u32;
+
+    /// Whether the reader chooses among the games of the text.
+    #[wasm_bindgen(method, getter)]
+    fn choose(this: &Request) -> bool;
 
     /// What findings call it: the element's id, or the address of `src`.
     #[wasm_bindgen(method, getter)]
@@ -45,17 +51,14 @@ extern "C" {
     #[wasm_bindgen(method, getter, js_name = idTaken)]
     fn id_taken(this: &Request) -> bool;
 
-    /// Whether the page shows findings to its author.
+    /// Whether there is no room for a map beside the text.
     #[wasm_bindgen(method, getter)]
-    fn debug(this: &Request) -> bool;
+    fn narrow(this: &Request) -> bool;
 
-    /// The language of the page at the element.
+    /// The texts of the page's language as an array of names and texts in turn; empty for
+    /// English.
     #[wasm_bindgen(method, getter)]
-    fn language(this: &Request) -> String;
-
-    /// The stamp of a baked shadow root.
-    #[wasm_bindgen(method, getter)]
-    fn baked(this: &Request) -> Option<String>;
+    fn words(this: &Request) -> Vec<String>;
 
     /// Where the reader was before the instance was thrown away.
     #[wasm_bindgen(method, getter)]
@@ -66,60 +69,77 @@ extern "C" {
     fn black(this: &Request) -> Option<bool>;
 }
 
-/// A lesson in a shadow root.
+/// A lesson in an element.
 #[wasm_bindgen]
 pub struct Mounted {
-    root: ShadowRoot,
-    document: Document,
-    source: Source,
-    findings: Findings,
-    lesson: Option<Rc<Lesson>>,
-    state: State,
-    made: u32,
+    pub(super) source: Source,
+    pub(super) findings: Findings,
+    pub(super) lesson: Option<Rc<Lesson>>,
+    pub(super) words: Words,
+    /// The names of the games to choose from, and which one this is; empty for a single one.
+    pub(super) games: Vec<(String, bool)>,
+    pub(super) state: State,
+    pub(super) place: Option<Place>,
+    at: Option<String>,
+    side: Option<String>,
+    drag: Option<Drag>,
+    /// Whether the click that follows a drag has still to be passed over.
+    swallow: bool,
+    /// The pieces that the last step moved: where from and where to.
+    slides: Vec<(Square, Square)>,
+    /// Counts changes of the position.
+    turns: u32,
 }
 
-/// Reads a lesson and draws it into a shadow root.
-///
-/// # Errors
-/// Where the root belongs to no document, which is a mistake of the calling script.
+/// Reads a lesson. Nothing is drawn yet.
 #[wasm_bindgen]
-pub fn mount(root: ShadowRoot, request: &Request) -> Result<Mounted, JsValue> {
-    let document = root
-        .owner_document()
-        .ok_or("the root belongs to no document")?;
+pub fn mount(request: &Request) -> Mounted {
     let name = request.name();
+    let game = request.game().max(1);
     let Reading {
         source,
         lesson,
         findings,
-    } = read(&name, request.text(), request.game().max(1));
+        names,
+    } = read(&name, request.text(), game);
+    let texts = request.words();
+    let pairs = texts
+        .chunks_exact(2)
+        .map(|pair| (pair[0].clone(), pair[1].clone()));
     let mut mounted = Mounted {
-        root,
-        document,
         source,
         findings,
-        lesson,
-        state: State::default(),
-        made: 0,
+        words: Words::with(pairs),
+        games: match names.len() > 1 && request.choose() {
+            true => names
+                .into_iter()
+                .zip(1..)
+                .map(|(name, at)| (name, at == game))
+                .collect(),
+            false => Vec::new(),
+        },
+        state: State::empty(),
+        lesson: None,
+        place: None,
+        at: request.at(),
+        side: request.side(),
+        drag: None,
+        swallow: false,
+        slides: Vec::new(),
+        turns: 0,
     };
-    let (at, side) = (request.at(), request.side());
-    if let Some(baked) = request.baked() {
-        let attributes = [("at", at.as_deref()), ("side", side.as_deref())];
-        let stamp = edge::stamp(mounted.source.text(), &attributes, &request.language());
-        if baked != stamp {
-            mounted.root.set_text_content(None);
-        }
-    }
     if request.id_taken() {
         mounted.find(
             Code::IdTaken,
             format!("an earlier element has the id {name}"),
         );
     }
-    mounted.place(at, side);
-    mounted.resume(request.node(), request.black());
-    mounted.draw(request.debug());
-    Ok(mounted)
+    if let Some(lesson) = lesson {
+        mounted.state = mounted.begin(&lesson, request.node(), request.black());
+        mounted.state.map &= !request.narrow();
+        mounted.lesson = Some(lesson);
+    }
+    mounted
 }
 
 impl Mounted {
@@ -129,91 +149,47 @@ impl Mounted {
             .push(Finding::new(code, Span::default(), message));
     }
 
-    /// Where the reader begins: the attributes, else the tags of the same names.
-    fn place(&mut self, at: Option<String>, side: Option<String>) {
-        let Some(lesson) = self.lesson.clone() else {
-            return;
-        };
+    /// Where the reader begins: where the instance before this one was, else by the
+    /// attributes, else by the tags of the same names.
+    fn begin(&mut self, lesson: &Lesson, node: Option<NodeId>, black: Option<bool>) -> State {
         let tag = |name: &str| lesson.tag(name).map(str::to_owned);
-        if side.or_else(|| tag("Side")).as_deref() == Some("black") {
-            self.state.side = Color::Black;
-        }
-        let Some(at) = at.or_else(|| tag("At")) else {
-            return;
-        };
-        match locate(&lesson, &at) {
-            Ok(node) => self.state.node = node,
+        let side = self.side.clone().or_else(|| tag("Side"));
+        let black = black.unwrap_or(side.as_deref() == Some("black"));
+        let side = if black { Color::Black } else { Color::White };
+        let at = self.at.clone().or_else(|| tag("At"));
+        let named = at.and_then(|at| match locate(lesson, &at) {
+            Ok(node) => Some(node),
             Err(LocateError::None) => {
                 self.find(
                     Code::LocatorNone,
                     format!("\u{201c}{at}\u{201d} names no place of this lesson"),
                 );
+                None
             }
             Err(LocateError::Several(nodes)) => {
                 let mut message = format!("\u{201c}{at}\u{201d} names several places:");
                 for &node in nodes.iter().take(4) {
                     message.push('\n');
-                    message.push_str(&wording::path(&lesson, node));
+                    message.push_str(&wording::path(lesson, node));
                 }
                 self.find(Code::LocatorSeveral, message);
+                None
             }
-        }
-    }
-
-    /// Back to where the reader was before the instance was thrown away.
-    fn resume(&mut self, node: Option<NodeId>, black: Option<bool>) {
-        let there = |node: &NodeId| self.lesson.as_ref().is_some_and(|l| l.get(*node).is_some());
-        if let Some(node) = node.filter(there) {
-            self.state.node = node;
-        }
-        if let Some(black) = black {
-            self.state.side = if black { Color::Black } else { Color::White };
-        }
-    }
-
-    fn draw(&mut self, debug: bool) {
-        let none = Findings::default();
-        let shown = if debug { &self.findings } else { &none };
-        let tree = match &self.lesson {
-            Some(lesson) => markup::lesson(&view::page(lesson, &self.state, shown, &self.source)),
-            None => {
-                let bare = self.source.text().trim().is_empty();
-                let message = if bare {
-                    wording::FAILED_BARE
-                } else {
-                    wording::FAILED
-                };
-                let notes = self.findings.iter().take(3);
-                let notes: Vec<String> = notes
-                    .map(|finding| wording::note(&self.source, finding))
-                    .collect();
-                markup::failure(message, &notes)
-            }
-        };
-        self.made = morph(&self.document, &self.root, &tree);
+        });
+        State::new(lesson, node.or(named).unwrap_or(0), side)
     }
 
     /// Carries an intent out and draws what it changes.
     fn step(&mut self, intent: Intent) -> Option<Effect> {
         let lesson = self.lesson.clone()?;
-        let (state, effect) = view::update(&lesson, self.state, intent);
-        self.state = state;
+        let (state, effect) = view::update(&lesson, &self.state, intent, Letters::ENGLISH);
+        let before = core::mem::replace(&mut self.state, state);
         let effect = effect?;
-        if let Effect::Moved { from, to } = effect {
-            self.mark(from, false);
-            self.mark(to, true);
-            let rows = [from, to].map(|node| view::current_row(&lesson, node));
-            if rows[0] != rows[1] {
-                for (row, is_current) in rows.into_iter().zip([false, true]) {
-                    let element = row.and_then(|row| self.by_id(&row_id(row)));
-                    set_current(element.as_ref(), is_current.then_some("true"));
-                }
-            }
+        if matches!(effect, Effect::Moved { .. } | Effect::Aside) {
+            self.turns = self.turns.wrapping_add(1);
+            self.slides = view::slides(&lesson, &before, &self.state);
         }
-        if let Ok(Some(figure)) = self.root.query_selector("figure") {
-            let wanted = markup::figure(&view::figure(&lesson, &self.state));
-            morph_element(&self.document, &figure, &wanted);
-        }
+        self.draw_step(&lesson, &before, effect);
         Some(effect)
     }
 
@@ -222,91 +198,115 @@ impl Mounted {
         self.step(Intent::Go(node))
     }
 
-    fn by_id(&self, id: &str) -> Option<Element> {
-        self.root.get_element_by_id(id)
+    fn focused(&self) -> Option<Element> {
+        self.place.as_ref()?.root.active_element()
     }
 
-    /// Marks the current move in the text; it is the one tab stop of all moves. At the start
-    /// the first move is.
-    fn mark(&self, node: NodeId, is_current: bool) {
-        let element = self.by_id(&move_id(node.max(1)));
-        set_current(element.as_ref(), (is_current && node > 0).then_some("step"));
-        if let Some(element) = element {
-            let _ = element.set_attribute("tabindex", if is_current { "0" } else { "-1" });
+    fn drag(&mut self, event: &PointerEvent) -> bool {
+        let Some(place) = &self.place else {
+            return false;
+        };
+        if event.type_() == "pointerdown" {
+            self.swallow = false;
         }
-    }
-
-    /// Keeps the focus in the element and the current move in sight.
-    fn follow(&self, had_focus: Option<Element>, follow: bool) {
-        let current = self.by_id(&move_id(self.state.node.max(1)));
-        let was_in_text = had_focus
-            .as_ref()
-            .is_some_and(|el| el.class_name() == "move");
-        if follow && was_in_text {
-            focus(current.as_ref());
-        } else if had_focus.is_some_and(|element| !element.is_connected()) {
-            // A row of the next moves is gone; the word beside it goes on.
-            focus(
-                self.root
-                    .query_selector("[data-do=next]")
-                    .ok()
-                    .flatten()
-                    .as_ref(),
-            );
+        match drag::follow(&mut self.drag, event, &place.root) {
+            Dragged::Nothing => return false,
+            Dragged::Back => self.swallow = true,
+            Dragged::Put(from, to) => {
+                self.swallow = true;
+                self.step(Intent::Move(from, to));
+                self.slides.clear(); // it is where the hand put it
+            }
         }
-        if follow && let Some(current) = current {
-            let options = web_sys::ScrollIntoViewOptions::new();
-            options.set_block(web_sys::ScrollLogicalPosition::Nearest);
-            current.scroll_into_view_with_scroll_into_view_options(&options);
-        }
-    }
-}
-
-fn set_current(element: Option<&Element>, value: Option<&str>) {
-    let Some(element) = element else {
-        return;
-    };
-    let _ = match value {
-        Some(value) => element.set_attribute("aria-current", value),
-        None => element.remove_attribute("aria-current"),
-    };
-}
-
-fn focus(element: Option<&Element>) {
-    if let Some(element) = element.and_then(|element| element.dyn_ref::<HtmlElement>()) {
-        let _ = element.focus();
+        true
     }
 }
 
 #[wasm_bindgen]
 impl Mounted {
-    /// Carries out what a reader means by a click or a key. True when the position changed.
+    /// Draws the lesson into a shadow root; `baked` is the stamp of one that a baked page
+    /// brought. Returns how many nodes were made: none where a baked page was taken over.
+    ///
+    /// # Errors
+    /// Where the root belongs to no document, which is a mistake of the calling script.
+    pub fn draw(
+        &mut self,
+        root: ShadowRoot,
+        baked: Option<String>,
+        language: &str,
+        debug: bool,
+    ) -> Result<u32, JsValue> {
+        let document = root
+            .owner_document()
+            .ok_or("the root belongs to no document")?;
+        if let Some(baked) = baked {
+            let attributes = [("at", self.at.as_deref()), ("side", self.side.as_deref())];
+            if baked != edge::stamp(self.source.text(), &attributes, language) {
+                root.set_text_content(None);
+            }
+        }
+        self.place = Some(Place::new(document, root));
+        Ok(self.draw_all(debug))
+    }
+
+    /// Carries out what a reader means by an event. True when it was ours.
     pub fn handle(&mut self, event: &Event) -> bool {
-        let Some(meant) = event::meant(event) else {
+        if let Some(pointer) = event
+            .dyn_ref::<PointerEvent>()
+            .filter(|event| event.type_() != "click")
+        {
+            return self.drag(pointer);
+        }
+        if core::mem::take(&mut self.swallow) && event.type_() == "click" {
+            return false;
+        }
+        let black = self.state.side.is_black();
+        let root = self.place.as_ref().map(|place| place.root.clone());
+        let Some(meant) = root.and_then(|root| event::meant(event, &root, black)) else {
             return false;
         };
-        let had_focus = self.root.active_element();
+        let had_focus = self.focused();
         let effect = match meant.what {
             What::Do(intent) => self.step(intent),
             What::Find(locator) => self.find_and_go(&locator),
         };
-        if effect.is_some() {
+        if effect.is_some() || event.type_() == "keydown" {
             event.prevent_default();
-            let moved = matches!(effect, Some(Effect::Moved { .. }));
-            self.follow(had_focus, meant.follow && moved);
         }
-        matches!(effect, Some(Effect::Moved { .. }))
+        let moved = matches!(effect, Some(Effect::Moved { .. } | Effect::Aside));
+        self.follow(had_focus, meant.follow && moved);
+        effect.is_some()
+    }
+
+    /// Whether a piece is in the air, so that the page must not scroll.
+    #[wasm_bindgen(getter)]
+    pub fn dragging(&self) -> bool {
+        self.drag.as_ref().is_some_and(Drag::is_active)
+    }
+
+    /// The pieces that the last step moved, four numbers each, in units of the picture: where
+    /// the piece now stands, and where it came from seen from there. Asked once.
+    pub fn slides(&mut self) -> Vec<i32> {
+        let side = self.state.side;
+        let slides = core::mem::take(&mut self.slides).into_iter();
+        slides
+            .flat_map(|(from, to)| {
+                let ((x, y), (to_x, to_y)) = (markup::corner(from, side), markup::corner(to, side));
+                [to_x, to_y, x - to_x, y - to_y]
+            })
+            .collect()
     }
 
     /// Goes to a node, by number or locator.
     pub fn go(&mut self, place: &JsValue) -> bool {
-        let node = match (place.as_f64(), place.as_string()) {
-            // Only whole numbers of nodes name one; the cast saturates.
-            (Some(number), _) if number.fract() == 0.0 && number >= 0.0 => number as NodeId,
-            (_, Some(locator)) => return self.find_and_go(&locator).is_some(),
-            _ => return false,
-        };
-        self.step(Intent::Go(node)).is_some()
+        match (place.as_f64(), place.as_string()) {
+            // Only whole numbers name a node; the cast saturates.
+            (Some(number), _) if number.fract() == 0.0 && number >= 0.0 => {
+                self.step(Intent::Go(number as NodeId)).is_some()
+            }
+            (_, Some(locator)) => self.find_and_go(&locator).is_some(),
+            _ => false,
+        }
     }
 
     /// One move on: the child of that index, else the first.
@@ -325,6 +325,13 @@ impl Mounted {
         self.step(Intent::Turn).is_some()
     }
 
+    /// Plays a move, in English SAN or UCI. True when it was legal.
+    pub fn play(&mut self, word: &str) -> bool {
+        let before = self.turns;
+        self.step(Intent::Typed(word.to_owned()));
+        self.turns != before
+    }
+
     /// The side that an attribute names below.
     pub fn side(&mut self, name: &str) -> bool {
         let side = if name == "black" {
@@ -335,10 +342,20 @@ impl Mounted {
         self.step(Intent::Side(side)).is_some()
     }
 
+    /// Says whether something was copied.
+    pub fn copied(&mut self, done: bool) {
+        self.step(Intent::Copied(done));
+    }
+
+    /// The lesson as it is printed, drawn into an element of the root while `on`.
+    pub fn print(&mut self, on: bool) {
+        self.draw_print(on);
+    }
+
     /// Where the reader is, or null without a lesson.
     pub fn current(&self) -> JsValue {
         match &self.lesson {
-            Some(lesson) => to_page(&edge::current(lesson, self.state.node)),
+            Some(lesson) => to_page(&edge::current(lesson, &self.state)),
             None => JsValue::NULL,
         }
     }
@@ -373,9 +390,9 @@ impl Mounted {
         self.state.side.is_black()
     }
 
-    /// How many nodes the first drawing made: none where a baked page was taken over.
+    /// Counts changes of the position.
     #[wasm_bindgen(getter)]
-    pub fn made(&self) -> u32 {
-        self.made
+    pub fn turns(&self) -> u32 {
+        self.turns
     }
 }

@@ -1,0 +1,127 @@
+//! A move that a reader tries on a position: played, unfinished, or refused with the reason.
+
+use super::naming::list;
+use super::reason::{Reason, reason};
+use super::rules::{self, Refusal, landing, origin};
+use crate::notation::Letters;
+use crate::notation::san::{self, Kind, Shape};
+use shakmaty::{Chess, Color, Move, Position, Role, Square};
+
+/// A legal move and what comes of it.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Tried {
+    /// The move; none for a pass.
+    pub played: Option<Move>,
+    /// The move in English SAN.
+    pub san: String,
+    /// The position after it.
+    pub position: Chess,
+}
+
+/// What becomes of a try.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Attempt {
+    /// It is legal.
+    Played(Tried),
+    /// The pawn becomes a piece, and the reader has yet to say which.
+    Promotes,
+    /// It is not legal.
+    Refused(Reason),
+    /// The word is no move.
+    NoMove,
+}
+
+/// Tries a move by its squares.
+pub fn attempt(position: &Chess, from: Square, to: Square, promotion: Option<Role>) -> Attempt {
+    let kind = Kind::Piece {
+        role: None,
+        file: Some(from.file()),
+        rank: Some(from.rank()),
+        to,
+        promotion,
+    };
+    let shape = Shape {
+        kind,
+        capture: false,
+        nags: Vec::new(),
+    };
+    let mut word = rules::square_name(from);
+    rules::push_square(&mut word, to);
+    match rules::resolve(position, &shape) {
+        Err(Refusal::PromotionMissing) => Attempt::Promotes,
+        result => finish(position, &shape, result.map(|(played, _)| played), &word),
+    }
+}
+
+/// Tries a move by its word, read with these letters, else with English ones.
+pub fn attempt_word(position: &Chess, word: &str, letters: &Letters) -> Attempt {
+    let read = |letters| {
+        let word = san::read(word, letters);
+        let shape = word.shape?;
+        let result = rules::resolve(position, &shape).map(|(played, _)| played);
+        Some((shape, result, word.core.to_owned()))
+    };
+    let own = read(letters);
+    let first = match own {
+        Some((_, Err(_), _)) | None if letters != Letters::ENGLISH => read(Letters::ENGLISH)
+            .filter(|(_, result, _)| result.is_ok())
+            .or(own),
+        own => own,
+    };
+    match first {
+        None => Attempt::NoMove,
+        Some((_, Err(Refusal::PromotionMissing), _)) => Attempt::Promotes,
+        Some((shape, result, word)) => finish(position, &shape, result, &word),
+    }
+}
+
+fn finish(position: &Chess, shape: &Shape, result: Result<Move, Refusal>, word: &str) -> Attempt {
+    match result {
+        Ok(played) => {
+            let san = rules::san_of(position, played);
+            let mut after = position.clone();
+            after.play_unchecked(played);
+            Attempt::Played(Tried {
+                played: Some(played),
+                san,
+                position: after,
+            })
+        }
+        Err(_) if shape.kind == Kind::Pass => match rules::pass(position) {
+            Some(after) => Attempt::Played(Tried {
+                played: None,
+                san: "--".to_owned(),
+                position: after,
+            }),
+            None => Attempt::Refused(reason(position, shape, &Refusal::Impossible, word)),
+        },
+        Err(refusal) => Attempt::Refused(reason(position, shape, &refusal, word)),
+    }
+}
+
+/// The squares that the piece on a square can go to.
+pub fn reach(position: &Chess, from: Square) -> Vec<Square> {
+    let mut squares = Vec::new();
+    for &legal in &position.legal_moves() {
+        let to = landing(legal);
+        // A promotion is four moves to one square.
+        if origin(legal) == from && !squares.contains(&to) {
+            squares.push(to);
+        }
+    }
+    squares
+}
+
+/// The squares of the pieces of one side that attack a square.
+pub fn attackers(position: &Chess, square: Square, side: Color) -> Vec<Square> {
+    let board = position.board();
+    board
+        .attacks_to(square, side, board.occupied())
+        .into_iter()
+        .collect()
+}
+
+/// Words in a row: `a`, `a and b`, `a, b and c`.
+pub fn enumerate(words: Vec<String>, joint: &str) -> String {
+    list(words, joint)
+}

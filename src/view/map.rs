@@ -1,0 +1,96 @@
+//! The map: a drawing of the whole tree. Lines run left to right, branches leave downwards.
+
+use crate::lesson::{Lesson, LineId, NodeId, is_transposition, same_positions};
+
+/// The map is open at first up to this many positions; beyond, and on narrow pages, it opens
+/// on request.
+pub const OPEN_UP_TO: usize = 150;
+
+/// A map of a lesson.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Map {
+    /// One mark for each node, in their order: half-move (column) and row.
+    pub marks: Vec<(u32, u32)>,
+    /// How many columns and rows there are.
+    pub size: (u32, u32),
+    /// For each node what joins it to the node before: from (column, row) to (column, row).
+    pub joins: Vec<((u32, u32), (u32, u32))>,
+    /// Nodes that are one position, by two paths.
+    pub transpositions: Vec<(NodeId, NodeId)>,
+}
+
+/// The map of a lesson. Rows are filled from the top: a branch takes the first row below its
+/// line that is free from where it leaves.
+pub fn map(lesson: &Lesson) -> Map {
+    let mut marks: Vec<(u32, u32)> = Vec::with_capacity(lesson.nodes.len());
+    let mut rows: Vec<Option<u32>> = vec![None; lesson.lines.len()];
+    // For each row the first column that is taken from there on, going left.
+    let mut taken: Vec<u32> = Vec::new();
+    for line in layout_order(lesson) {
+        let first = lesson.line(line).first;
+        let column = lesson.node(first).ply;
+        let above = lesson
+            .line(line)
+            .parent
+            .and_then(|parent| rows[parent as usize]);
+        let row = match above {
+            None => 0,
+            Some(above) => {
+                let last = lesson
+                    .line_nodes(line)
+                    .last()
+                    .map_or(column, |id| lesson.node(id).ply);
+                let free = (above as usize + 1..taken.len()).find(|&row| taken[row] > last + 1);
+                free.unwrap_or(taken.len().max(above as usize + 1)) as u32
+            }
+        };
+        while taken.len() <= row as usize {
+            taken.push(u32::MAX);
+        }
+        taken[row as usize] = column.saturating_sub(1);
+        rows[line as usize] = Some(row);
+    }
+    for id in lesson.ids() {
+        let node = lesson.node(id);
+        marks.push((node.ply, rows[node.line as usize].unwrap_or(0)));
+    }
+    let joins = lesson
+        .ids()
+        .filter_map(|id| {
+            let parent = lesson.node(id).parent?;
+            Some((marks[parent as usize], marks[id as usize]))
+        })
+        .collect();
+    let size = marks
+        .iter()
+        .fold((1, 1), |(w, h), (x, y)| (w.max(x + 1), h.max(y + 1)));
+    let mut transpositions = same_positions(lesson);
+    transpositions.retain(|&(one, other)| is_transposition(lesson, one, other));
+    Map {
+        transpositions,
+        marks,
+        size,
+        joins,
+    }
+}
+
+/// Each line before those that leave it; of these the last branch first, so that later
+/// branches stand higher and no line crosses another.
+fn layout_order(lesson: &Lesson) -> Vec<LineId> {
+    let mut children: Vec<Vec<LineId>> = vec![Vec::new(); lesson.lines.len()];
+    for (id, line) in lesson.lines.iter().enumerate() {
+        if let Some(parent) = line.parent {
+            children[parent as usize].push(id as LineId); // the number of a line
+        }
+    }
+    let mut order = vec![0];
+    let mut at = 0;
+    while at < order.len() {
+        let mut next = core::mem::take(&mut children[order[at] as usize]);
+        let column = |line: LineId| lesson.node(lesson.line(line).first).ply;
+        next.sort_unstable_by_key(|&line| core::cmp::Reverse((column(line), line)));
+        order.extend(next);
+        at += 1;
+    }
+    order
+}

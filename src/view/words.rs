@@ -1,0 +1,222 @@
+//! Every word on screen and every word spoken, by key. English is complete here; another
+//! language is a file of its own that names the same keys (`www/words/de.js`).
+
+use std::borrow::Cow;
+
+macro_rules! words {
+    ($($name:ident $key:literal $english:literal;)*) => {
+        /// The key of a text.
+        #[derive(Clone, Copy, Debug, PartialEq, Eq)]
+        pub enum Word { $($name,)* }
+
+        /// Every key by its name in a language's file, and its English text.
+        pub const TEXTS: &[(&str, &str)] = &[$(($key, $english),)*];
+    };
+}
+
+words! {
+    // Buttons and names of parts.
+    Main "main" "main";
+    Back "back" "back";
+    Next "next" "next";
+    Top "top" "from the top";
+    Turn "turn" "turn";
+    Map "map" "map";
+    Home "home" "back to the lesson";
+    Outline "outline" "Variations";
+    NextMoves "nextMoves" "Next moves";
+    Controls "controls" "Step through the line";
+    Board "board" "Board";
+    Line "line" "line {label}";
+    Choose "choose" "The choice";
+    Unread "unread" "This part of the notation could not be read";
+    Notes "notes" "For the author";
+    Failed "failed" "The board cannot be shown here; the moves are below as they were written.";
+    FailedBare "failedBare" "The board cannot be shown here.";
+    Ask "ask" "type a move or ask";
+    Field "field" "A move such as Nf3, or a question such as \u{201c}what attacks f5\u{201d}";
+    Enter "enter" "enter";
+    Questions "questions" "Questions about the position";
+    Promotion "promotion" "The pawn becomes a";
+    Take "take" "Take it along";
+    CopyFen "copyFen" "copy the position (FEN)";
+    CopyPgn "copyPgn" "copy the lesson (PGN)";
+    SavePgn "savePgn" "save the lesson (PGN)";
+    Copied "copied" "Copied.";
+    NotCopied "notCopied" "The browser did not let it be copied.";
+    Games "games" "Lessons in this file";
+    Game "game" "Lesson {number}";
+    // Captions.
+    After "after" "after {move}";
+    AsideAfter "asideAfter" "aside: after {move}";
+    Start "start" "the start";
+    WhiteToMove "whiteToMove" ", White to move";
+    BlackToMove "blackToMove" ", Black to move";
+    Checkmated "checkmated" ", checkmate";
+    Stalemated "stalemated" ", stalemate";
+    // Pieces.
+    King "king" "king";
+    Queen "queen" "queen";
+    Rook "rook" "rook";
+    Bishop "bishop" "bishop";
+    Knight "knight" "knight";
+    Pawn "pawn" "pawn";
+    WhiteKing "whiteKing" "white king";
+    WhiteQueen "whiteQueen" "white queen";
+    WhiteRook "whiteRook" "white rook";
+    WhiteBishop "whiteBishop" "white bishop";
+    WhiteKnight "whiteKnight" "white knight";
+    WhitePawn "whitePawn" "white pawn";
+    BlackKing "blackKing" "black king";
+    BlackQueen "blackQueen" "black queen";
+    BlackRook "blackRook" "black rook";
+    BlackBishop "blackBishop" "black bishop";
+    BlackKnight "blackKnight" "black knight";
+    BlackPawn "blackPawn" "black pawn";
+    // Said of a square.
+    Cell "cell" "{square}, {what}";
+    Empty "empty" "empty";
+    Held "held" ", in hand";
+    CanGo "canGo" ", can be reached";
+    // Said of moves.
+    Moves "moves" "{piece} from {from} to {to}";
+    Takes "takes" "{piece} from {from} takes on {to}";
+    WhiteCastlesShort "whiteCastlesShort" "White castles on the king\u{2019}s side";
+    WhiteCastlesLong "whiteCastlesLong" "White castles on the queen\u{2019}s side";
+    BlackCastlesShort "blackCastlesShort" "Black castles on the king\u{2019}s side";
+    BlackCastlesLong "blackCastlesLong" "Black castles on the queen\u{2019}s side";
+    WhitePasses "whitePasses" "White passes";
+    BlackPasses "blackPasses" "Black passes";
+    Becomes "becomes" ", becomes a {piece}";
+    Check "check" ", check";
+    Mate "mate" ", checkmate";
+    HasComment "hasComment" "There is a comment.";
+    LineEnds "lineEnds" "The line ends here.";
+    Several "several" "{count} moves go on from here.";
+    AsideSaid "asideSaid" "Not in the lesson.";
+    AtStart "atStart" "The start of the lesson.";
+    And "and" "and";
+    // Answers.
+    Describe "describe" "describe the position";
+    Comment "comment" "read the comment";
+    LastMove "lastMove" "the last move";
+    MovesHere "movesHere" "the moves from here";
+    Where "where" "where this is";
+    White "white" "White: ";
+    Black "black" "; Black: ";
+    NoComment "noComment" "There is no comment here.";
+    NoMoves "noMoves" "No move of the lesson goes on from here.";
+    OnMain "onMain" "On the main line, after {count} half-moves.";
+    OnLine "onLine" "On line {label}, after {count} half-moves.";
+    NothingAttacks "nothingAttacks" "Nothing attacks {square}.";
+    Attacks "attacks" "{square} is attacked by {pieces}.";
+    NotUnderstood "notUnderstood" "\u{201c}{text}\u{201d} is no move and no question that is known here.";
+    // Marks.
+    Strong "strong" ", strong square";
+    Weak "weak" ", weak square";
+    ToPlay "toPlay" ", plan to play";
+    ToStop "toStop" ", plan to stop";
+    // The map.
+    MapSays "mapSays" "Map of the lines. Everything it shows is in the list of variations too.";
+    // Why a try is refused. English says more: the checker's own sentence.
+    CannotReach "P012" "";
+    Ambiguous "P013" "";
+    PassInCheck "P018" "";
+    NoSuchPiece "P031" "";
+    Blocked "P032" "";
+    Pinned "P033" "";
+    CheckStays "P034" "";
+    KingAttacked "P035" "";
+    OwnPiece "P036" "";
+    CannotCastle "P037" "";
+    PromotionMissing "P038" "";
+    NothingToTake "P039" "";
+    WrongSide "P044" "";
+    GameOver "P056" "";
+}
+
+/// The texts of one language.
+#[derive(Clone, Debug)]
+pub struct Words {
+    /// One text a key, in the order of [`TEXTS`].
+    texts: Vec<Cow<'static, str>>,
+}
+
+impl Default for Words {
+    fn default() -> Words {
+        Words {
+            texts: TEXTS
+                .iter()
+                .map(|(_, english)| Cow::Borrowed(*english))
+                .collect(),
+        }
+    }
+}
+
+impl Words {
+    /// English, with these texts in place of its own; unknown names are passed over.
+    pub fn with(others: impl IntoIterator<Item = (String, String)>) -> Words {
+        let mut words = Words::default();
+        for (name, text) in others {
+            if let Some(at) = TEXTS.iter().position(|(known, _)| *known == name) {
+                words.texts[at] = Cow::Owned(text); // one text a key
+            }
+        }
+        words
+    }
+
+    /// A text.
+    pub fn get(&self, word: Word) -> &str {
+        self.texts.get(word as usize).map_or("", |text| text)
+    }
+
+    /// A text with something in the place of each `{name}`.
+    pub fn fill(&self, word: Word, values: &[(&str, &str)]) -> String {
+        let mut text = String::new();
+        let mut rest = self.get(word);
+        while let Some((before, after)) = rest.split_once('{') {
+            text.push_str(before);
+            let Some((name, behind)) = after.split_once('}') else {
+                break;
+            };
+            let value = values.iter().find(|(known, _)| *known == name);
+            text.push_str(value.map_or("", |(_, value)| value));
+            rest = behind;
+        }
+        text.push_str(rest);
+        text
+    }
+
+    /// The text of the reason with this code; empty where the checker's own sentence is used.
+    pub fn reason(&self, code: &str) -> &str {
+        let at = TEXTS.iter().position(|(name, _)| *name == code);
+        at.and_then(|at| self.texts.get(at)).map_or("", |text| text)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn values_stand_in_the_place_of_their_names() {
+        let words = Words::default();
+        let text = words.fill(
+            Word::Moves,
+            &[("piece", "white bishop"), ("to", "b5"), ("from", "f1")],
+        );
+        assert_eq!(text, "white bishop from f1 to b5");
+        assert_eq!(words.fill(Word::Line, &[]), "line ");
+    }
+
+    #[test]
+    fn a_language_replaces_what_it_names_and_keeps_the_rest() {
+        let one = [
+            ("back".to_owned(), "zur\u{fc}ck".to_owned()),
+            ("x".to_owned(), String::new()),
+        ];
+        let words = Words::with(one);
+        assert_eq!(words.get(Word::Back), "zur\u{fc}ck");
+        assert_eq!(words.get(Word::Next), "next");
+    }
+}

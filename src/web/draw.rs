@@ -1,0 +1,247 @@
+//! Drawing a mounted lesson: whole once, and then only what a step changes.
+
+use super::morph::{morph, morph_element};
+use super::mounted::Mounted;
+use crate::lesson::{Lesson, NodeId};
+use crate::markup::{self, line_id, mark_class, mark_id, move_id, row_id, way_path};
+use crate::text::Findings;
+use crate::view::{self, Effect, Map, State, wording};
+use wasm_bindgen::JsCast;
+use web_sys::{Document, Element, HtmlElement, ShadowRoot};
+
+/// Where a lesson is drawn.
+pub struct Place {
+    pub document: Document,
+    pub root: ShadowRoot,
+    /// The layout of the map, while it is open.
+    map: Option<Map>,
+}
+
+impl Place {
+    pub fn new(document: Document, root: ShadowRoot) -> Place {
+        let map = None;
+        Place {
+            document,
+            root,
+            map,
+        }
+    }
+
+    fn by_id(&self, id: &str) -> Option<Element> {
+        self.root.get_element_by_id(id)
+    }
+
+    /// Marks the current move in the text; it is the one tab stop of all moves. At the start
+    /// the first move is.
+    fn mark(&self, node: NodeId, is_current: bool) {
+        let element = self.by_id(&move_id(node.max(1)));
+        set_current(element.as_ref(), (is_current && node > 0).then_some("step"));
+        if let Some(element) = element {
+            let _ = element.set_attribute("tabindex", if is_current { "0" } else { "-1" });
+        }
+    }
+
+    /// The current row of the outline.
+    fn mark_row(&self, lesson: &Lesson, from: NodeId, to: NodeId) {
+        let rows = [from, to].map(|node| view::current_row(lesson, node));
+        if rows[0] == rows[1] {
+            return;
+        }
+        for (row, is_current) in rows.into_iter().zip([false, true]) {
+            let element = row.and_then(|row| self.by_id(&row_id(row)));
+            set_current(element.as_ref(), is_current.then_some("true"));
+        }
+    }
+
+    /// The marks of the map that a step changes, and the way so far.
+    fn mark_map(&self, lesson: &Lesson, state: &State, from: NodeId, to: NodeId) {
+        let Some(map) = &self.map else {
+            return;
+        };
+        for (node, is_current) in [(from, false), (to, true)] {
+            if let Some(mark) = self.by_id(&mark_id(node)) {
+                let _ = mark.set_attribute("class", mark_class(is_current, true));
+            }
+        }
+        if let Some(way) = self.by_id("way") {
+            let _ = way.set_attribute("d", &way_path(map, &view::way(lesson, state)));
+        }
+        if let Some(mark) = self.by_id(&mark_id(to)) {
+            scroll_to(&mark);
+        }
+    }
+
+    /// Which variations are folded.
+    fn fold(&self, before: &State, after: &State) {
+        for list in [&before.folded, &after.folded] {
+            for &line in list {
+                let folded = after.folded.contains(&line);
+                let Some(item) = self.by_id(&line_id(line)) else {
+                    continue;
+                };
+                let _ = match folded {
+                    true => item.set_attribute("class", "folded"),
+                    false => item.remove_attribute("class"),
+                };
+                if let Ok(Some(label)) = item.query_selector("[data-fold]") {
+                    let _ =
+                        label.set_attribute("aria-expanded", if folded { "false" } else { "true" });
+                }
+            }
+        }
+    }
+}
+
+impl Mounted {
+    /// Draws everything. Returns how many nodes were made.
+    pub(super) fn draw_all(&mut self, debug: bool) -> u32 {
+        let none = Findings::default();
+        let shown = if debug { &self.findings } else { &none };
+        let Some(place) = &mut self.place else {
+            return 0;
+        };
+        let tree = match &self.lesson {
+            Some(lesson) => {
+                let page = view::page(
+                    &self.words,
+                    lesson,
+                    &self.state,
+                    shown,
+                    &self.source,
+                    &self.games,
+                );
+                place.map = page.map.as_ref().map(|(map, _)| map.clone());
+                markup::lesson(&page)
+            }
+            None => {
+                let notes = self.findings.iter().take(3);
+                let notes: Vec<String> = notes
+                    .map(|finding| wording::note(&self.source, finding))
+                    .collect();
+                markup::failure(&self.words, !self.source.text().trim().is_empty(), &notes)
+            }
+        };
+        morph(&place.document, &place.root, &tree)
+    }
+
+    /// Draws what a step changed.
+    pub(super) fn draw_step(&mut self, lesson: &Lesson, before: &State, effect: Effect) {
+        let state = &self.state;
+        let Some(place) = &mut self.place else {
+            return;
+        };
+        if let Effect::Moved { from, to } = effect {
+            place.mark(from, false);
+            place.mark(to, true);
+            place.mark_row(lesson, from, to);
+            place.mark_map(lesson, state, from, to);
+        }
+        if before.folded != state.folded {
+            place.fold(before, state);
+        }
+        if effect == Effect::Folded {
+            return;
+        }
+        if effect == Effect::Map {
+            place.map = state.map.then(|| view::map(lesson));
+            let wanted = markup::map_place(
+                &self.words,
+                place
+                    .map
+                    .as_ref()
+                    .map(|map| (map, view::way(lesson, state))),
+            );
+            if let Ok(Some(element)) = place.root.query_selector(".mapplace") {
+                morph_element(&place.document, &element, &wanted);
+            }
+            return;
+        }
+        if let Ok(Some(figure)) = place.root.query_selector("figure") {
+            let wanted = markup::figure(&self.words, &view::figure(&self.words, lesson, state));
+            morph_element(&place.document, &figure, &wanted);
+        }
+    }
+
+    /// Puts the printed form beside the lesson, or takes it away.
+    pub(super) fn draw_print(&mut self, on: bool) {
+        let (Some(place), Some(lesson)) = (&self.place, &self.lesson) else {
+            return;
+        };
+        let lines = view::printed_line(&self.words, lesson, self.state.side, &self.source);
+        let printed = markup::plain(&self.words, &lines);
+        if let Ok(Some(paper)) = place.root.query_selector(".paper") {
+            morph_element(
+                &place.document,
+                &paper,
+                &markup::paper(on.then_some(printed)),
+            );
+        }
+    }
+
+    /// Keeps the focus in the element and the current move in sight.
+    pub(super) fn follow(&self, had_focus: Option<Element>, follow: bool) {
+        let Some(place) = &self.place else {
+            return;
+        };
+        let current = place.by_id(&move_id(self.state.node.max(1)));
+        let was = |name: &str| {
+            had_focus
+                .as_ref()
+                .is_some_and(|element| element.class_name() == name)
+        };
+        let in_grid = had_focus
+            .as_ref()
+            .is_some_and(|element| element.has_attribute("data-square"));
+        if follow && was("move") {
+            focus(current.as_ref());
+        } else if in_grid {
+            focus(
+                place
+                    .root
+                    .query_selector("[data-square][tabindex='0']")
+                    .ok()
+                    .flatten()
+                    .as_ref(),
+            );
+        } else if had_focus.is_some_and(|element| !element.is_connected()) {
+            // A row of the next moves is gone; the word beside it goes on.
+            focus(
+                place
+                    .root
+                    .query_selector("[data-do=next]")
+                    .ok()
+                    .flatten()
+                    .as_ref(),
+            );
+        }
+        if follow
+            && !in_grid
+            && let Some(current) = current
+        {
+            scroll_to(&current);
+        }
+    }
+}
+
+fn scroll_to(element: &Element) {
+    let options = web_sys::ScrollIntoViewOptions::new();
+    options.set_block(web_sys::ScrollLogicalPosition::Nearest);
+    options.set_inline(web_sys::ScrollLogicalPosition::Nearest);
+    element.scroll_into_view_with_scroll_into_view_options(&options);
+}
+
+fn set_current(element: Option<&Element>, value: Option<&str>) {
+    let Some(element) = element else {
+        return;
+    };
+    let _ = match value {
+        Some(value) => element.set_attribute("aria-current", value),
+        None => element.remove_attribute("aria-current"),
+    };
+}
+
+fn focus(element: Option<&Element>) {
+    if let Some(element) = element.and_then(|element| element.dyn_ref::<HtmlElement>()) {
+        let _ = element.focus();
+    }
+}
