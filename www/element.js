@@ -1,6 +1,7 @@
 // The class of <ply-line>: it owns the element's life, the core (Rust) owns what it shows.
 // Every call into the core passes through `guard`, for a trap ends the core's instance, and
-// then this lesson fails alone and the others are drawn again where they were.
+// then this lesson fails alone; each of the others is mounted again where it was when it is
+// next asked for anything, so one that is out of the page at that moment is not lost.
 
 import { words } from "./words.js";
 
@@ -12,6 +13,7 @@ const Base = globalThis.HTMLElement ?? class {};
 /** One core for all elements of the page. `load` returns a promise of { mount, reset }. */
 export function makeLine(load, sheet) {
   let core = null;
+  let era = 0; // counts the core's instances
   const drawn = new Set();
 
   class PlyLine extends Base {
@@ -22,6 +24,7 @@ export function makeLine(load, sheet) {
     #listening = false;
     #paper = null;
     #mounted = null;
+    #era = 0;
     #lesson = null;
     #request = null;
     #place = {};
@@ -68,9 +71,10 @@ export function makeLine(load, sheet) {
       if (this.#text === null && !pre && src === null) return this.#wait();
       let text = this.#text ?? pre?.textContent;
       let game = 1;
+      let latin1 = false;
       if (text === undefined) {
         try {
-          [text, game] = await fetchNotation(new URL(src, this.baseURI));
+          [text, game, latin1] = await fetchNotation(new URL(src, this.baseURI));
         } catch (error) {
           if (turn === this.#turn) this.#fail("source", `${words.source}: ${src} (${error.message})`);
           return;
@@ -83,7 +87,7 @@ export function makeLine(load, sheet) {
         return;
       }
       if (turn !== this.#turn) return;
-      this.#request = { text, game };
+      this.#request = { text, game, latin1 };
       this.#mount();
     }
 
@@ -100,6 +104,7 @@ export function makeLine(load, sheet) {
       const name = this.id || this.getAttribute("src") || "";
       const baked = this.#root ? this.getAttribute("data-plyline-baked") : null;
       this.#dress();
+      this.#era = era;
       const mounted = guard(this, () =>
         core.mount(this.#root, {
           ...this.#request,
@@ -116,7 +121,7 @@ export function makeLine(load, sheet) {
       if (!mounted) return;
       this.#mounted = mounted;
       this.#lesson = null;
-      drawn.add(this);
+      if (this.isConnected) drawn.add(this);
       this.#note();
       if (again) return;
       const findings = mounted.findings();
@@ -155,8 +160,14 @@ export function makeLine(load, sheet) {
       this.#paper.replaceSync(`:host { --paper-found: ${paper}; }`);
     }
 
+    // What is mounted, in the core's present instance.
+    get #alive() {
+      if (this.#mounted && this.#era !== era) this.#mount(true);
+      return this.#mounted;
+    }
+
     #act(call, by = "script") {
-      if (!this.#mounted) return false;
+      if (!this.#alive) return false;
       const before = this.#place.node;
       const changed = guard(this, () => call(this.#mounted)) ?? false;
       if (!this.#mounted) return false;
@@ -195,9 +206,9 @@ export function makeLine(load, sheet) {
     }
 
     static trapped(element, error) {
-      element.#fail("core", `${words.trap} (${error.message ?? error})`);
       core.reset();
-      for (const other of [...drawn]) if (drawn.has(other)) other.#mount(true);
+      era += 1;
+      element.#fail("core", `${words.trap} (${error.message ?? error})`);
     }
 
     static repaper(element) {
@@ -219,17 +230,18 @@ export function makeLine(load, sheet) {
       return this.#ready;
     }
     get lesson() {
-      return (this.#lesson ??= this.#mounted && (guard(this, () => this.#mounted.lesson()) ?? null));
+      const mounted = this.#alive;
+      return (this.#lesson ??= mounted && (guard(this, () => mounted.lesson()) ?? null));
     }
     get findings() {
-      return (this.#mounted && guard(this, () => this.#mounted.findings())) ?? [];
+      return (this.#alive && guard(this, () => this.#mounted.findings())) ?? [];
     }
     get current() {
-      return (this.#mounted && guard(this, () => this.#mounted.current())) ?? null;
+      return (this.#alive && guard(this, () => this.#mounted.current())) ?? null;
     }
     /** Nodes made by the first drawing; 0 where a baked page was taken over. */
     get made() {
-      return this.#mounted?.made ?? null;
+      return this.#alive?.made ?? null;
     }
 
     go(place) {
@@ -276,7 +288,8 @@ export function makeLine(load, sheet) {
   return PlyLine;
 }
 
-/** The notation at an address, without credentials, and which of its games `#n` names. */
+/** The notation at an address, without credentials, which of its games `#n` names, and
+    whether it had to be read as Latin-1. */
 async function fetchNotation(url) {
   const game = /^#[1-9]\d*$/.test(url.hash) ? Number(url.hash.slice(1)) : 1;
   url.hash = "";
@@ -284,9 +297,9 @@ async function fetchNotation(url) {
   if (!answer.ok) throw new Error(`${answer.status} ${answer.statusText}`.trim());
   const bytes = await answer.arrayBuffer();
   try {
-    return [new TextDecoder("utf-8", { fatal: true }).decode(bytes), game];
+    return [new TextDecoder("utf-8", { fatal: true }).decode(bytes), game, false];
   } catch {
-    return [new TextDecoder("iso-8859-1").decode(bytes), game];
+    return [new TextDecoder("iso-8859-1").decode(bytes), game, true];
   }
 }
 

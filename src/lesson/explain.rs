@@ -85,7 +85,7 @@ pub fn finding(bad: &Bad, refusal: &Refusal) -> Finding {
 }
 
 fn offer(moves: &[String]) -> String {
-    format!("close to it and legal: {}", moves.join(", "))
+    format!("legal here and close to it: {}", moves.join(", "))
 }
 
 /// With the one legal move that fits as its mend.

@@ -297,7 +297,7 @@ fn castling_reason(position: &Chess, castling: CastlingSide) -> String {
     }
     if position.is_check() {
         let from = pieces_at(position, position.checkers());
-        return format!("{who} cannot castle out of check, from {from}");
+        return format!("{who} is in check from {from} and cannot castle");
     }
     let way = position.castles().path(turn, castling) & board.occupied();
     if !way.is_empty() {

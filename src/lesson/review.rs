@@ -125,8 +125,7 @@ impl Review<'_> {
         let span = asked.map_or(node.span, |said| said.span);
         let answers = self.lesson.choices(id);
         if answers.is_empty() {
-            let message =
-                "this question has no answer: no move goes on from here that is not marked weak";
+            let message = "this question has no answer: no move follows here, or only weak ones";
             return self.find(Code::NoAnswer, span, message.to_owned());
         }
         for answer in answers {
@@ -221,7 +220,7 @@ impl Review<'_> {
             return;
         }
         let message = format!(
-            "the position after {} is also that after {}; no comment says so",
+            "{} comes to the same position as {}, and no comment says so",
             self.lesson.numbered(other),
             self.lesson.numbered(one)
         );

@@ -29,6 +29,10 @@ extern "C" {
     #[wasm_bindgen(method, getter)]
     fn game(this: &Request) -> u32;
 
+    /// Whether the file was no UTF-8.
+    #[wasm_bindgen(method, getter)]
+    fn latin1(this: &Request) -> bool;
+
     /// What findings call it: the element's id, or the address of `src`.
     #[wasm_bindgen(method, getter)]
     fn name(this: &Request) -> String;
@@ -109,6 +113,10 @@ pub fn mount(root: ShadowRoot, request: &Request) -> Result<Mounted, JsValue> {
         if baked != stamp {
             mounted.root.set_text_content(None);
         }
+    }
+    if request.latin1() {
+        let message = "this text is not UTF-8; it is read as Latin-1".to_owned();
+        mounted.find(Code::NotUtf8, message);
     }
     if request.id_taken() {
         mounted.find(
