@@ -48,8 +48,8 @@ execFileSync("esbuild", [
 const about = JSON.parse(readFileSync("www/package.json", "utf8"));
 writeFileSync(`${dist}/package.json`, `${JSON.stringify({ ...about, version }, null, 2)}\n`);
 
-// Bounds: design, "Numbers to hold"; gzip -9, in kB of 1,000 bytes.
-const BOUND = 89_000;
+// Bound: design, "Numbers to hold", all of it in one language; gzip -9, in bytes.
+const BOUND = 160_000;
 const row = (...cells) => console.log(cells.map((cell, at) => (at ? String(cell).padStart(11) : cell.padEnd(28))).join(""));
 row("file", "raw", "gzip -9", "brotli");
 const sizes = (name, bytes) => {

@@ -5,7 +5,7 @@ use super::reason::reason;
 use super::rules::{self, Refusal};
 use super::suggest;
 use crate::notation::Letters;
-use crate::notation::san::MoveWord;
+use crate::notation::san::{self, Kind, MoveWord, Shape};
 use crate::text::{Code, Finding, Span, quote};
 use shakmaty::{Chess, Position};
 
@@ -48,7 +48,7 @@ pub fn finding(bad: &Bad, refusal: &Refusal) -> Finding {
         return fixed(
             bad,
             Finding::new(Code::NotAMove, place, message).with_help(help),
-            near.certain,
+            near.certain.filter(|_| core.chars().count() > 2),
         );
     };
     let core = &quote(core);
@@ -79,13 +79,47 @@ pub fn finding(bad: &Bad, refusal: &Refusal) -> Finding {
         true => finding,
         false => finding.with_help(help.join("; ")),
     };
-    // Which of two rooks was meant is for the author to say.
-    let certain = near.certain.filter(|_| reason.code != Code::Ambiguous);
+    // Certain is only what changes neither piece nor square: a file or rank too much. Anything
+    // else may have been meant otherwise, and then the mend would hide the slip.
+    let elsewhere = bad.earlier.is_some_and(plays)
+        || bad
+            .later
+            .as_ref()
+            .is_some_and(|(_, position)| plays(position))
+        || reason.code == Code::WrongSide;
+    let certain = near
+        .certain
+        .filter(|san| !elsewhere && same_move(shape, san));
     fixed(bad, finding, certain)
 }
 
 fn offer(moves: &[String]) -> String {
     format!("legal here and close to it: {}", moves.join(", "))
+}
+
+/// Whether a legal move is the one that a shape says, but for where the piece comes from.
+fn same_move(shape: &Shape, san: &str) -> bool {
+    let legal = san::read(san, Letters::ENGLISH)
+        .shape
+        .map(|shape| shape.kind);
+    match (shape.kind, legal) {
+        (
+            Kind::Piece {
+                role,
+                to,
+                promotion,
+                file,
+                rank,
+            },
+            Some(Kind::Piece {
+                role: other,
+                to: there,
+                promotion: becomes,
+                ..
+            }),
+        ) => (role, to, promotion) == (other, there, becomes) && (file.is_some() || rank.is_some()),
+        _ => false,
+    }
 }
 
 /// With the one legal move that fits as its mend.

@@ -96,6 +96,16 @@ fn impossible(position: &Chess, shape: &Shape) -> Reason {
     };
     let turn = position.turn();
     let board = position.board();
+    if promotion.is_some() && role.is_some_and(|role| role != Role::Pawn) {
+        return Reason::new(
+            Code::CannotReach,
+            "only a pawn becomes another piece".to_owned(),
+        );
+    }
+    if matches!(promotion, Some(Role::King | Role::Pawn)) {
+        let message = "a pawn becomes a queen, a rook, a bishop or a knight".to_owned();
+        return Reason::new(Code::CannotReach, message);
+    }
     let from = file
         .zip(rank)
         .map(|(file, rank)| Square::from_coords(file, rank));
@@ -271,8 +281,9 @@ fn king_reason(position: &Chess, role: Role, from: Square, to: Square) -> Reason
         return Reason::new(Code::CheckStays, message);
     };
     let opened = piece_at(position, opened);
-    let behind = attacks::aligned(king, from, open.first().unwrap_or(from));
-    if takes_en_passant && !behind {
+    // Where the pawn alone could leave its line, it is the two pawns gone that open it.
+    let alone = board.attacks_to(king, !turn, board.occupied().without(from)) & !checkers;
+    if takes_en_passant && alone.is_empty() {
         let message = format!("taking en passant would leave the king in check from {opened}");
         return Reason::new(Code::CheckStays, message);
     }
@@ -332,11 +343,12 @@ fn reachable(position: &Chess, role: Role, meant: &[Square], ours: Bitboard) -> 
         return None;
     }
     for &from in asked {
-        let moves: Vec<String> = legal
+        let mut moves: Vec<String> = legal
             .iter()
             .filter(|m| m.from() == Some(from))
             .map(|&m| square_name(landing(m)))
             .collect();
+        moves.dedup(); // a promotion is four moves to one square
         let piece = format!("the {} on {}", name(role), square_name(from));
         sentences.push(match moves.len() {
             0 => format!("{piece} has no legal move"),

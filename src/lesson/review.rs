@@ -210,6 +210,10 @@ impl Review<'_> {
         if before_a == before_b || (a.san == b.san && key(before_a) == key(before_b)) {
             return;
         }
+        // A line that comes back to a position repeats it; nothing is transposed.
+        if self.lesson.path(other).contains(&one) {
+            return;
+        }
         let links = |from: &Node, to: NodeId| {
             from.comments.iter().any(|said: &Said| {
                 let mut places = comment::places(&said.text).into_iter();

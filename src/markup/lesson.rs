@@ -43,8 +43,9 @@ pub fn failure(message: &str, findings: &[String]) -> Vec<Element> {
 }
 
 fn notes(notes: &[String]) -> Element {
-    el("section")
+    el("div")
         .with("class", "notes")
+        .with("role", "group")
         .with("aria-label", wording::NOTES)
         .child(el("p").child(el("b").text(wording::NOTES)))
         .child(
@@ -77,8 +78,9 @@ fn outline(rows: &[OutlineRow]) -> Option<Element> {
         }
     });
     Some(
-        el("nav")
+        el("div")
             .with("class", "outline")
+            .with("role", "group")
             .with("part", "outline")
             .with("aria-label", wording::OUTLINE)
             .child(el("ol").with("role", "list").children(rows)),

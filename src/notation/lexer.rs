@@ -126,10 +126,28 @@ fn word_length(rest: &str) -> usize {
             return if e_p { at + 3 } else { at };
         }
         if !is_word(letter) {
-            return at;
+            // `a8(Q)`: a promotion in parentheses is part of its move.
+            let mut inside = rest[at..].chars();
+            let promotes = letter == '('
+                && rest[..at].ends_with(['1', '8'])
+                && inside
+                    .nth(1)
+                    .is_some_and(|piece| piece.is_ascii_uppercase())
+                && inside.next() == Some(')');
+            return if promotes {
+                at + 3 + signs_length(&rest[at + 3..])
+            } else {
+                at
+            };
         }
     }
     rest.len()
+}
+
+/// The check, suffix and evaluation signs at the start of a text.
+fn signs_length(rest: &str) -> usize {
+    rest.find(|sign| !"+#!?=".contains(sign))
+        .unwrap_or(rest.len())
 }
 
 fn is_word(letter: char) -> bool {

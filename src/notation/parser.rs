@@ -211,6 +211,7 @@ impl Parser<'_> {
 
     fn dots(&mut self, token: Token) {
         let written = self.source.slice(token.span);
+        let source = self.source;
         let count: u32 = written
             .chars()
             .map(|dot| if dot == '.' { 1 } else { 3 })
@@ -219,6 +220,8 @@ impl Parser<'_> {
             span,
             kind: ItemKind::Number { dots, .. },
         }) = &mut self.number
+            // Dots behind a comment are not this number's.
+            && source.slice(Span { from: span.to, to: token.span.from }).trim().is_empty()
         {
             *dots += count;
             *span = span.join(token.span);

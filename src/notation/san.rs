@@ -140,6 +140,10 @@ fn role(letter: char, letters: &Letters) -> Option<Role> {
 }
 
 fn piece(bare: &str, letters_of: &Letters) -> Option<(Kind, bool)> {
+    let bare = bare
+        .strip_suffix("e.p.")
+        .or(bare.strip_suffix("ep"))
+        .unwrap_or(bare);
     let mut letters = bare
         .chars()
         .filter(|letter| !matches!(letter, '\u{fe0e}' | '\u{fe0f}'))
@@ -193,10 +197,6 @@ fn piece(bare: &str, letters_of: &Letters) -> Option<(Kind, bool)> {
         _ => (None, None),
     };
     let rest: String = letters.collect();
-    let rest = rest
-        .strip_suffix("e.p.")
-        .or(rest.strip_suffix("ep"))
-        .unwrap_or(&rest);
     let promotion = match rest.trim_matches(['=', '(', ')', '/']) {
         "" => None,
         letter => {
