@@ -28,7 +28,10 @@ fn main() {
     let mut held = true;
     for path in collections() {
         let text = fs::read_to_string(&path).expect("the games, which are UTF-8");
-        held &= measure(&path.file_stem().unwrap_or_default().to_string_lossy(), &text);
+        held &= measure(
+            &path.file_stem().unwrap_or_default().to_string_lossy(),
+            &text,
+        );
     }
     if !held {
         println!("MISSED: a median is under the bound");
@@ -39,14 +42,22 @@ fn main() {
 /// Where cargo keeps the archive of pgn-reader: its collections of about 1 MB.
 fn collections() -> Vec<PathBuf> {
     let asked = Command::new(env!("CARGO"))
-        .args(["metadata", "--format-version", "1", "--quiet", "--manifest-path"])
+        .args([
+            "metadata",
+            "--format-version",
+            "1",
+            "--quiet",
+            "--manifest-path",
+        ])
         .arg(concat!(env!("CARGO_MANIFEST_DIR"), "/Cargo.toml"))
         .output()
         .expect("cargo, which runs this");
     let about: serde_json::Value = serde_json::from_slice(&asked.stdout).expect("JSON of cargo");
     let packages = about["packages"].as_array().expect("a list of packages");
     let package = packages.iter().find(|it| it["name"] == "pgn-reader");
-    let manifest = package.and_then(|it| it["manifest_path"].as_str()).expect("pgn-reader");
+    let manifest = package
+        .and_then(|it| it["manifest_path"].as_str())
+        .expect("pgn-reader");
     let folder = PathBuf::from(manifest).with_file_name("benches");
     let mut list: Vec<PathBuf> = fs::read_dir(folder)
         .expect("its games")
@@ -62,7 +73,11 @@ fn collections() -> Vec<PathBuf> {
 /// Prints one line for a collection; whether its median holds the bound.
 fn measure(name: &str, text: &str) -> bool {
     let (games, moves) = ours(text);
-    assert_eq!((games, moves), theirs(text), "both read the same games and moves");
+    assert_eq!(
+        (games, moves),
+        theirs(text),
+        "both read the same games and moves"
+    );
     let mut rounds = Vec::new();
     let mut times = (Vec::new(), Vec::new());
     for _ in 0..=ROUNDS {
@@ -75,9 +90,16 @@ fn measure(name: &str, text: &str) -> bool {
     let (low, ratio, high) = spread(rounds.split_off(1));
     let speed = |times: Vec<f64>| {
         let (_, median, _) = spread(times);
-        format!("{:.1} MB/s ({:.0} moves/s)", text.len() as f64 / median / 1e6, moves as f64 / median)
+        format!(
+            "{:.1} MB/s ({:.0} moves/s)",
+            text.len() as f64 / median / 1e6,
+            moves as f64 / median
+        )
     };
-    println!("{name}: {} bytes, {games} games, {moves} moves, {ROUNDS} rounds", text.len());
+    println!(
+        "{name}: {} bytes, {games} games, {moves} moves, {ROUNDS} rounds",
+        text.len()
+    );
     println!("  plyline     {}", speed(times.0));
     println!("  pgn-reader  {}", speed(times.1));
     let verdict = match ratio {
@@ -146,7 +168,9 @@ impl Visitor for Player {
     fn tag(&mut self, start: &mut Chess, name: &[u8], value: RawTag<'_>) -> ControlFlow<usize> {
         if name == b"FEN" {
             let fen = Fen::from_ascii(value.as_bytes()).expect("a FEN of a real game");
-            *start = fen.into_position(CastlingMode::Standard).expect("a real game's start");
+            *start = fen
+                .into_position(CastlingMode::Standard)
+                .expect("a real game's start");
         }
         ControlFlow::Continue(())
     }
