@@ -10,6 +10,7 @@ use std::path::Path;
 
 pub const CASES: &[Case] = &[
     ("the demo pages work from disk", from_disk),
+    ("every example works and its notation is clean", examples),
     (
         "a second copy of the script is silent, and the first keeps the elements",
         two_copies,
@@ -70,6 +71,32 @@ fn from_disk(browser: &Browser) {
         assert_eq!(browser.js("return line().current.node"), 1);
         assert_drawn(browser, id, false);
     }
+}
+
+fn examples(browser: &Browser) {
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("examples");
+    let entries = fs::read_dir(folder)
+        .expect("the examples")
+        .map(|entry| entry.expect("an entry"));
+    let folders: Vec<_> = entries.filter(|entry| entry.path().is_dir()).collect();
+    assert!(
+        folders.len() >= 4,
+        "the examples are not where they are looked for"
+    );
+    for example in folders {
+        let name = example.file_name().into_string().expect("a plain name");
+        browser.open(&format!("/examples/{name}/index.html"));
+        browser.until("document.querySelectorAll('ply-line').length > 0");
+        browser.until("[...document.querySelectorAll('ply-line')].every((line) => line.current)");
+        let findings = browser.js(
+            "return [...document.querySelectorAll('ply-line')].flatMap((line) => line.findings)",
+        );
+        assert_eq!(findings, json!([]), "{name}");
+    }
+    browser.open("/examples/script/index.html");
+    browser.until("document.querySelector('ply-line')?.current");
+    browser.js("document.getElementById('trap').click()");
+    browser.until("document.getElementById('where').textContent.endsWith('cxb5 Nxb5')");
 }
 
 fn two_copies(browser: &Browser) {

@@ -39,6 +39,7 @@ impl Site {
             demo,
             dist.clone(),
             root.join("tests/pages/site"),
+            root.to_owned(), // for examples/, which name the script as it lies beside them
         ];
         let address = server::serve(folders, 0)?;
         Ok(Site {
