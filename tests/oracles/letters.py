@@ -1,6 +1,6 @@
 """Real games written with the piece letters of other languages read to the same trees.
 
-    python letters.py GAMES [--games N] [--plies P]
+    python letters.py GAMES [--games N] [--plies P | --slips]
 
 The letters are those of PGN 1994-03-12, section 17, all 17 languages; the games those of the crate `pgn-reader`, see
 games.py. With the tag `[Letters "xx"]` a game has no finding that its English form does not have. Without it, P054 and
@@ -12,6 +12,7 @@ import argparse
 import bisect
 import multiprocessing
 import os
+import random
 import re
 import tempfile
 
@@ -19,6 +20,7 @@ import chess
 
 import games
 import program
+import slips
 
 ENGLISH = "PNBRQK"
 LANGUAGES = {
@@ -110,7 +112,8 @@ def differences(task):
     for at, (tree, its_own) in enumerate(zip(trees, found)):
         readers = {letters for letters in LANGUAGES.values() if reads(written[at], letters)}
         said = [finding for finding in its_own if finding["code"] == "P054"]
-        alone = ENGLISH not in readers and len(readers) == 1
+        foreign = any(word[0].isupper() and word[0] not in ENGLISH + "O" for word in written[at])
+        alone = ENGLISH not in readers and len(readers) == 1 and foreign
         if len(said) != alone:
             wrong.append(f"{language}: game {at + 1} without a tag is read with {sorted(readers)}, "
                          f"P054 {len(said)} times: {bodies[at][:200]}")
@@ -141,6 +144,30 @@ def differences(task):
     return wrong, len(bodies), guessed, left
 
 
+def slipped(chosen):
+    """English lines of three to eight plies with one slip that P054 takes for another language, and how many lines."""
+    rng = random.Random(slips.SEED)
+    texts = []
+    for game in chosen:
+        for kind in ("wrong square", "wrong piece", "wrong side, instead"):
+            plies = rng.randint(3, 8)
+            if len(game.words) < plies:
+                continue
+            end = game.words[plies - 1][0] + len(game.words[plies - 1][1])
+            text = slips.KINDS[kind](rng, games.Played(game.text[:end] + "\n"), rng.randrange(plies))
+            if text:
+                texts.append(text[game.body:] + "*\n")
+    with tempfile.TemporaryDirectory() as folder:
+        paths = [os.path.join(folder, f"{at:05}.pgn") for at in range(len(texts))]
+        for path, text in zip(paths, texts):
+            with open(path, "w", encoding="utf-8") as handle:
+                handle.write(text)
+        found = program.findings(folder)
+    wrong = [f"a slip is taken for another language: {text.strip()}" for path, text in zip(paths, texts)
+             if "P054" in codes(found.get(path, []))]
+    return wrong, len(texts)
+
+
 def movetext(words):
     numbered = [f"{at // 2 + 1}. {word}" if at % 2 == 0 else word for at, word in enumerate(words)]
     return " ".join(numbered) + " {so far} *\n"
@@ -151,8 +178,12 @@ def check():
     arguments.add_argument("folder")
     arguments.add_argument("--games", type=int, default=100)
     arguments.add_argument("--plies", type=int)
+    arguments.add_argument("--slips", action="store_true", help="only the short English lines")
     given = arguments.parse_args()
     chosen = games.played(given.folder, given.games)
+    if given.slips:
+        wrong, lines = slipped(chosen)
+        return wrong + ([] if lines else ["no line"]), f"{lines} short English lines with a slip"
     words = [[word for _, word, _, _ in game.words[:given.plies]] for game in chosen]
     texts = [f'[Event "{at}"]' for at in range(len(words))]
     english, found = Batch([f"{tags}\n\n{movetext(game)}" for tags, game in zip(texts, words)]).read()

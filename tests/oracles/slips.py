@@ -26,7 +26,7 @@ FEWEST = 5000
 # Kinds whose near misses must hold the true move this often, where the slip itself is the first illegal word.
 WANTED = {"wrong square": 0.9, "wrong piece": 0.9}
 # A fix is applied without a look (`check --fix`), so among all kinds hardly one may put in another move.
-FALSE_FIXES = 0.01
+FALSE_FIXES = 0.02
 # Slips of a kind in one game. The kinds with a bound are measured on more.
 TIMES = {"wrong square": 2, "wrong piece": 2}
 PIECE = re.compile(r"([NBRQK])([a-h]?[1-8]?x?[a-h][1-8].*)")
