@@ -7,7 +7,7 @@ use super::suggest;
 use crate::notation::Letters;
 use crate::notation::san::{self, Kind, MoveWord, Shape};
 use crate::text::{Code, Finding, Span, quote};
-use shakmaty::{Chess, Position};
+use shakmaty::{Chess, Position, Role};
 
 /// What is known about a word that is no legal move.
 pub struct Bad<'a> {
@@ -117,7 +117,12 @@ fn same_move(shape: &Shape, san: &str) -> bool {
                 promotion: becomes,
                 ..
             }),
-        ) => (role, to, promotion) == (other, there, becomes) && (file.is_some() || rank.is_some()),
+        ) => {
+            // Which pawn was meant, its file alone says.
+            role != Some(Role::Pawn)
+                && (role, to, promotion) == (other, there, becomes)
+                && (file.is_some() || rank.is_some())
+        }
         _ => false,
     }
 }

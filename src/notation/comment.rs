@@ -303,7 +303,11 @@ fn bracket(rest: &str) -> Option<(&str, &str, usize)> {
     let end = inner.find([']', '['])?;
     let (words, after) = inner.split_at(end);
     let target = after.strip_prefix("](")?;
-    let target = &target[..target.find(')')?];
+    // No address holds a bracket: looking on would read a text of `[a](` again and again.
+    let (target, _) = target.split_at(target.find([')', '['])?);
+    if !after[target.len() + 2..].starts_with(')') {
+        return None;
+    }
     let is_place = target.starts_with('#');
     let plain = !words.is_empty() && !target.is_empty() && (is_place || !target.contains(' '));
     plain.then_some((words, target, words.len() + target.len() + 4))
