@@ -2,7 +2,7 @@
 
 use super::locate::{LocateError, locate};
 use super::rules;
-use super::tree::{Lesson, Node, NodeId, Said};
+use super::tree::{Lesson, LineId, Node, NodeId, Said};
 use crate::notation::comment::{self, Slip};
 use crate::text::{Code, Finding, Findings, Source, Span, quote};
 use shakmaty::Position;
@@ -153,8 +153,7 @@ impl Review<'_> {
 
     /// Lines that end without a word or an assessment.
     fn line_ends(&mut self) {
-        for (ix, _) in self.lesson.lines.iter().enumerate() {
-            let line = ix as u32; // lines are fewer than nodes
+        for line in 0..self.lesson.lines.len() as LineId {
             let Some(last) = self.lesson.line_nodes(line).last() else {
                 continue;
             };
@@ -163,7 +162,7 @@ impl Review<'_> {
                 || node.nags.iter().any(|&nag| nag >= 10)
                 || node.position.is_game_over()
                 || node.parent.is_none()
-                || (ix == 0 && self.lesson.result != "*")
+                || (line == 0 && self.lesson.result != "*")
                 || self.lesson.unread.iter().any(|words| words.line == line);
             if !told {
                 let which = match self.lesson.line(line).label.as_str() {
@@ -211,7 +210,7 @@ impl Review<'_> {
             return;
         }
         // A line that comes back to a position repeats it; nothing is transposed.
-        if self.lesson.path(other).contains(&one) {
+        if self.leads_to(one, other) {
             return;
         }
         let links = |from: &Node, to: NodeId| {
@@ -235,6 +234,22 @@ impl Review<'_> {
                 )
                 .with_related(a.span, "the same position".to_owned()),
         );
+    }
+
+    /// Whether the path to a node leads through another. Walks up by lines and not by nodes,
+    /// for a game may be long, and variations are nested at most `limits::NESTING` deep.
+    fn leads_to(&self, one: NodeId, other: NodeId) -> bool {
+        let line = self.lesson.node(one).line;
+        let mut at = other;
+        while self.lesson.node(at).line != line {
+            let first = self.lesson.line(self.lesson.node(at).line).first;
+            match self.lesson.node(first).parent {
+                Some(parent) => at = parent,
+                None => return false, // node 0, of the main line
+            }
+        }
+        // Ids grow along a line.
+        one <= at
     }
 
     fn contradiction(&mut self, one: NodeId, other: NodeId) {

@@ -132,6 +132,16 @@ impl Lesson {
         self.lines.get(id as usize).unwrap_or(&self.lines[0])
     }
 
+    /// For each node the variations that are written beside it, in the order of the text.
+    pub fn beside(&self) -> Vec<Vec<LineId>> {
+        let mut beside = vec![Vec::new(); self.nodes.len()];
+        for (id, line) in self.lines.iter().enumerate().skip(1) {
+            // `beside` is the number of a node of this lesson.
+            beside[line.beside as usize].push(id as LineId);
+        }
+        beside
+    }
+
     /// The node after this one on the same line.
     pub fn next_on_line(&self, id: NodeId) -> Option<NodeId> {
         // The first child of a node continues its line.

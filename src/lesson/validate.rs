@@ -55,6 +55,7 @@ fn game_of(source: &Source, game: &Game, findings: &mut Findings) -> Option<Less
         }
     };
     findings.extend(said);
+    review::review(source, &lesson, findings);
     Some(lesson)
 }
 
@@ -150,7 +151,6 @@ impl<'a> Validation<'a> {
         validation.result();
         super::outline::label(&mut validation.lesson);
         validation.sayings();
-        review::review(source, &validation.lesson, &mut validation.findings);
         (
             validation.lesson,
             validation.findings,

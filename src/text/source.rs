@@ -33,6 +33,13 @@ pub struct Place {
     pub utf16: u32,
 }
 
+/// What is said of a text that was read as Latin-1; the place is its first byte that is not
+/// UTF-8, where that is known.
+pub fn not_utf8(span: Span) -> Finding {
+    let message = "this text is not UTF-8; it is read as Latin-1".to_owned();
+    Finding::new(Code::NotUtf8, span, message)
+}
+
 impl Source {
     /// A source of this text; `name` is what findings call it.
     pub fn new(name: impl Into<String>, text: impl Into<String>) -> Source {
@@ -81,11 +88,7 @@ impl Source {
                 let width = |byte: &u8| char::from(*byte).len_utf8();
                 let from: usize = bytes.iter().take(error.valid_up_to()).map(width).sum();
                 let end = from + bytes.get(error.valid_up_to()).map_or(0, width);
-                findings.push(Finding::new(
-                    Code::NotUtf8,
-                    Span::new(from, end),
-                    "this text is not UTF-8; it is read as Latin-1".to_owned(),
-                ));
+                findings.push(not_utf8(Span::new(from, end)));
                 bytes.iter().map(|&byte| char::from(byte)).collect()
             }
         };

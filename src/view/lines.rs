@@ -76,11 +76,6 @@ pub fn move_view(lesson: &Lesson, id: NodeId, numbered: bool) -> MoveView {
 
 /// The main line with all that belongs to it.
 pub(super) fn main_line(lesson: &Lesson, source: &Source) -> LineView {
-    let mut sides = vec![Vec::new(); lesson.nodes.len()];
-    for (id, line) in lesson.lines.iter().enumerate().skip(1) {
-        // `beside` is the number of a node of this lesson.
-        sides[line.beside as usize].push(id as LineId);
-    }
     let mut unread = vec![Vec::new(); lesson.nodes.len()];
     for (ix, words) in lesson.unread.iter().enumerate() {
         unread[words.after as usize].push(ix);
@@ -88,7 +83,7 @@ pub(super) fn main_line(lesson: &Lesson, source: &Source) -> LineView {
     Writer {
         lesson,
         source,
-        sides,
+        sides: lesson.beside(),
         unread,
     }
     .line(0)

@@ -7,7 +7,7 @@ use super::to_page;
 use crate::edge;
 use crate::lesson::{Lesson, LocateError, NodeId, locate};
 use crate::markup::{self, move_id, row_id};
-use crate::text::{Code, Finding, Findings, Source, Span};
+use crate::text::{Code, Finding, Findings, Source, Span, not_utf8};
 use crate::view::{self, Effect, Intent, State, wording};
 use shakmaty::Color;
 use std::rc::Rc;
@@ -115,8 +115,7 @@ pub fn mount(root: ShadowRoot, request: &Request) -> Result<Mounted, JsValue> {
         }
     }
     if request.latin1() {
-        let message = "this text is not UTF-8; it is read as Latin-1".to_owned();
-        mounted.find(Code::NotUtf8, message);
+        mounted.findings.push(not_utf8(Span::default()));
     }
     if request.id_taken() {
         mounted.find(
