@@ -23,6 +23,7 @@ export function makeLine(load, sheet) {
     #root = this.#internals.shadowRoot; // a baked page brings one; attachShadow would empty it
     #listening = false;
     #paper = null;
+    #found = null;
     #mounted = null;
     #era = 0;
     #lesson = null;
@@ -122,11 +123,13 @@ export function makeLine(load, sheet) {
       this.#mounted = mounted;
       this.#lesson = null;
       if (this.isConnected) drawn.add(this);
-      this.#note();
-      if (again) return;
-      const findings = mounted.findings();
-      if (this.#debug) mounted.notes().forEach((note) => console.info(`plyline ${name}: ${note}`));
-      if (mounted.current() === null) this.#tell("notation", findings[0]?.message ?? words.empty);
+      const placed = this.#ask((mounted) => this.#note(mounted));
+      if (!placed || again) return;
+      const { findings, current } = this;
+      const notes = (this.#debug && this.#ask((mounted) => mounted.notes())) || [];
+      if (!this.#mounted) return;
+      notes.forEach((note) => console.info(`plyline ${name}: ${note}`));
+      if (current === null) this.#tell("notation", findings[0]?.message ?? words.empty);
       this.#settle(this);
       this.#send("ply-ready", { findings });
     }
@@ -157,6 +160,9 @@ export function makeLine(load, sheet) {
           break;
         }
       }
+      // Asked at every step; a rule that says the same would style the whole lesson anew.
+      if (paper === this.#found) return;
+      this.#found = paper;
       this.#paper.replaceSync(`:host { --paper-found: ${paper}; }`);
     }
 
@@ -169,16 +175,26 @@ export function makeLine(load, sheet) {
     #act(call, by = "script") {
       if (!this.#alive) return false;
       const before = this.#place.node;
-      const changed = guard(this, () => call(this.#mounted)) ?? false;
+      const changed = this.#ask((mounted) => {
+        const changed = call(mounted);
+        this.#note(mounted);
+        return changed;
+      });
       if (!this.#mounted) return false;
-      this.#note();
       this.#findPaper();
       if (this.#place.node !== before) this.#send("ply-moved", { ...this.current, by });
       return changed;
     }
 
-    #note() {
-      this.#place = { node: this.#mounted.node, black: this.#mounted.black };
+    // Asks what is mounted, through the guard; undefined where nothing is, or it trapped.
+    #ask(call) {
+      const mounted = this.#alive;
+      return mounted ? guard(this, () => call(mounted)) : undefined;
+    }
+
+    // Where the reader is, for mounting again there.
+    #note(mounted) {
+      return (this.#place = { node: mounted.node, black: mounted.black });
     }
 
     #send(type, detail) {
@@ -230,18 +246,18 @@ export function makeLine(load, sheet) {
       return this.#ready;
     }
     get lesson() {
-      const mounted = this.#alive;
-      return (this.#lesson ??= mounted && (guard(this, () => mounted.lesson()) ?? null));
+      if (!this.#alive) return null; // mounting again drops the lesson of the instance before
+      return (this.#lesson ??= this.#ask((mounted) => mounted.lesson()) ?? null);
     }
     get findings() {
-      return (this.#alive && guard(this, () => this.#mounted.findings())) ?? [];
+      return this.#ask((mounted) => mounted.findings()) ?? [];
     }
     get current() {
-      return (this.#alive && guard(this, () => this.#mounted.current())) ?? null;
+      return this.#ask((mounted) => mounted.current()) ?? null;
     }
     /** Nodes made by the first drawing; 0 where a baked page was taken over. */
     get made() {
-      return this.#alive?.made ?? null;
+      return this.#ask((mounted) => mounted.made) ?? null;
     }
 
     go(place) {
