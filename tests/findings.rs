@@ -31,6 +31,7 @@ const EXCUSED: &[(&str, &str)] = &[
     ("P010", "needs 100,000 moves: tests/reading.rs"),
     ("P040", "is about a page: tests/pages/"),
     ("P043", "is about a number that was asked for: tests/cli.rs"),
+    ("P063", "needs thousands of links: tests/findings/limits.rs"),
 ];
 
 #[test]

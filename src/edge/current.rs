@@ -34,11 +34,15 @@ pub struct CurrentData {
 pub fn current(lesson: &Lesson, id: NodeId) -> CurrentData {
     let node = lesson.node(id);
     let moved = node.parent.is_some();
-    let sans = |ids: &[NodeId]| ids.iter().map(|&id| lesson.node(id).san.clone()).collect();
+    let sans = |ids: &[NodeId]| {
+        ids.iter()
+            .map(|&id| lesson.node(id).san.to_string())
+            .collect()
+    };
     CurrentData {
         node: id,
         ply: node.ply,
-        san: moved.then(|| node.san.clone()),
+        san: moved.then(|| node.san.to_string()),
         uci: moved.then(|| rules::uci(node.played)),
         fen: rules::fen(&node.position, EnPassantForm::Legal),
         moves: sans(&lesson.path(id)[1..]), // a path begins with node 0

@@ -3,6 +3,7 @@
 use super::naming::side;
 use super::reason::reason;
 use super::rules::{self, Refusal};
+use super::small::SanText;
 use super::suggest;
 use crate::notation::Letters;
 use crate::notation::san::{self, Kind, MoveWord, Shape};
@@ -23,7 +24,7 @@ pub struct Bad<'a> {
     pub earlier: Option<&'a Chess>,
     /// The move that follows in the text, as far as it can be played in its place, and the
     /// position after it with the same side to move.
-    pub later: Option<(String, Chess)>,
+    pub later: Option<(SanText, Chess)>,
 }
 
 /// The finding about a bad move.

@@ -1,10 +1,10 @@
 //! The lesson read as a whole: what only shows when all of it is there.
 
-use super::locate::{LocateError, locate};
+use super::locate::{LocateError, locate_within};
 use super::rules;
-use super::tree::{Lesson, LineId, Node, NodeId, Said};
+use super::tree::{Lesson, LineId, NodeId};
 use crate::notation::comment::{self, Slip};
-use crate::text::{Code, Finding, Findings, Source, Span, quote};
+use crate::text::{Code, Finding, Findings, Source, Span, limits, quote};
 use shakmaty::Position;
 
 /// Adds what there is to say about a finished lesson.
@@ -13,12 +13,15 @@ pub(super) fn review(source: &Source, lesson: &Lesson, findings: &mut Findings) 
         source,
         lesson,
         findings,
+        links: Vec::new(),
+        looks: limits::LINK_LOOKS,
     };
     for id in lesson.ids() {
         review.comments(id);
         review.question(id);
         review.choice(id);
     }
+    review.links.sort_unstable();
     review.line_ends();
     review.transpositions();
 }
@@ -27,6 +30,10 @@ struct Review<'a> {
     source: &'a Source,
     lesson: &'a Lesson,
     findings: &'a mut Findings,
+    /// Which node links to which, as the comments say.
+    links: Vec<(NodeId, NodeId)>,
+    /// How many moves the other links may still be compared with; see `limits::LINK_LOOKS`.
+    looks: usize,
 }
 
 impl Review<'_> {
@@ -37,16 +44,19 @@ impl Review<'_> {
     /// Marks and links that do not hold.
     fn comments(&mut self, id: NodeId) {
         let node = self.lesson.node(id);
-        for said in node.before.iter().chain(&node.comments) {
+        let before = node.before.iter().map(|said| (None, said));
+        // What stands before a move is not its comment, and says no transposition.
+        let after = node.comments.iter().map(|said| (Some(id), said));
+        for (linking, said) in before.chain(after) {
             for (slip, range) in comment::slips(self.source.slice(said.span)) {
                 let from = said.span.from as usize;
                 let span = Span::new(from + range.start, from + range.end);
-                self.slip(slip, span);
+                self.slip(linking, slip, span);
             }
         }
     }
 
-    fn slip(&mut self, slip: Slip, span: Span) {
+    fn slip(&mut self, linking: Option<NodeId>, slip: Slip, span: Span) {
         let written = quote(self.source.slice(span));
         match slip {
             Slip::NoSuchSquare => {
@@ -84,8 +94,20 @@ impl Review<'_> {
                             .with_help(help.to_owned()),
                     );
                 }
-                match locate(self.lesson, &place) {
-                    Ok(_) => {}
+                if self.looks == 0 {
+                    return; // told when they ran out
+                }
+                let found = locate_within(self.lesson, &place, &mut self.looks);
+                if self.looks == 0 {
+                    let message = "the lesson has more links than are looked up".to_owned();
+                    let help = "this one and those after it are not checked; divide the lesson";
+                    self.findings.push(
+                        Finding::new(Code::TooManyLinks, span, message).with_help(help.to_owned()),
+                    );
+                    return;
+                }
+                match found {
+                    Ok(to) => self.links.extend(linking.map(|id| (id, to))),
                     Err(LocateError::None) => {
                         self.find(
                             Code::LocatorNone,
@@ -178,24 +200,32 @@ impl Review<'_> {
     /// Positions that are reached by more than one path: said, or not; with choices that agree,
     /// or not. Two nodes are the same position when the first four fields of their FEN agree.
     fn transpositions(&mut self) {
-        let mut keys: Vec<([u64; 10], NodeId)> = self
-            .lesson
-            .ids()
-            .map(|id| (rules::key(&self.lesson.node(id).position), id))
-            .collect();
-        keys.sort_unstable();
-        let mut pairs = Vec::new();
-        let mut first = 0;
-        for at in 1..keys.len() {
-            if keys[at].0 != keys[first].0 {
-                first = at;
+        let lesson = self.lesson;
+        // One line comes to no position by another path, and without choices none contradict.
+        if lesson.lines.len() == 1 && lesson.nodes.iter().all(|node| node.choice.is_none()) {
+            return;
+        }
+        let key = |id| rules::key(&lesson.node(id).position);
+        // Sorted by a short stand-in of the key: equal positions come to stand side by side,
+        // and whether neighbours are equal is asked of the keys themselves.
+        let mut nodes: Vec<(u64, NodeId)> = lesson.ids().map(|id| (mix(key(id)), id)).collect();
+        nodes.sort_unstable();
+        for alike in nodes.chunk_by(|one, other| one.0 == other.0) {
+            if alike.len() == 1 {
                 continue;
             }
-            pairs.push((keys[first].1, keys[at].1));
-        }
-        for (one, other) in pairs {
-            self.unsaid(one, other);
-            self.contradiction(one, other);
+            // The first node of each position; nearly always of one.
+            let mut firsts: Vec<([u64; 10], NodeId)> = Vec::new();
+            for &(_, id) in alike {
+                let here = key(id);
+                match firsts.iter().find(|(first, _)| *first == here) {
+                    Some(&(_, first)) => {
+                        self.unsaid(first, id);
+                        self.contradiction(first, id);
+                    }
+                    None => firsts.push((here, id)),
+                }
+            }
         }
     }
 
@@ -213,13 +243,8 @@ impl Review<'_> {
         if self.leads_to(one, other) {
             return;
         }
-        let links = |from: &Node, to: NodeId| {
-            from.comments.iter().any(|said: &Said| {
-                let mut places = comment::places(&said.text).into_iter();
-                places.any(|run| locate(self.lesson, &run) == Ok(to))
-            })
-        };
-        if links(a, other) || links(b, one) {
+        let links = |from, to| self.links.binary_search(&(from, to)).is_ok();
+        if links(one, other) || links(other, one) {
             return;
         }
         let message = format!(
@@ -254,7 +279,8 @@ impl Review<'_> {
 
     fn contradiction(&mut self, one: NodeId, other: NodeId) {
         let written = |id: NodeId| -> Vec<NodeId> {
-            let children = self.lesson.node(id).children.iter().copied();
+            // No position has more legal moves than 218; a move given twice is told elsewhere.
+            let children = self.lesson.node(id).children.iter().copied().take(218);
             children
                 .filter(|&child| self.lesson.node(child).choice.is_some())
                 .collect()
@@ -283,4 +309,11 @@ impl Review<'_> {
                 .with_related(there, "the other choice".to_owned()),
         );
     }
+}
+
+/// A key in one number: different keys have different ones, but for rare accidents.
+fn mix(key: [u64; 10]) -> u64 {
+    key.into_iter().fold(0, |mixed: u64, word| {
+        (mixed.rotate_left(5) ^ word).wrapping_mul(0x9e37_79b9_7f4a_7c15)
+    })
 }

@@ -50,20 +50,39 @@ impl Source {
             utf16: 0,
         };
         let mut stops = vec![Stop { byte: 0, place }];
-        let mut last = 0;
-        for (at, letter) in text.char_indices() {
-            if at >= last + STRIDE {
-                last = at;
-                stops.push(Stop {
-                    byte: at as u32,
-                    place,
-                });
+        let mut from = 0;
+        for line in text.split_inclusive('\n') {
+            if line.is_ascii() {
+                // Nearly every line: as wide as it is long.
+                for at in (STRIDE..line.len()).step_by(STRIDE) {
+                    stops.push(Stop {
+                        byte: (from + at) as u32,
+                        place: Place {
+                            column: 1 + at as u32,
+                            utf16: place.utf16 + at as u32,
+                            ..place
+                        },
+                    });
+                }
+                place.utf16 += line.len() as u32;
+                place.line += 1; // where there is no line end, nothing comes behind it
+            } else {
+                let mut last = 0;
+                for (at, letter) in line.char_indices() {
+                    if at >= last + STRIDE {
+                        last = at;
+                        stops.push(Stop {
+                            byte: (from + at) as u32,
+                            place,
+                        });
+                    }
+                    place = place.after(letter);
+                }
             }
-            place = place.after(letter);
-            if letter == '\n' {
-                last = at + 1;
+            from += line.len();
+            if line.ends_with('\n') {
                 stops.push(Stop {
-                    byte: last as u32,
+                    byte: from as u32,
                     place,
                 });
             }

@@ -69,7 +69,7 @@ pub fn move_view(lesson: &Lesson, id: NodeId, numbered: bool) -> MoveView {
     MoveView {
         node: id,
         number,
-        san: node.san.clone(),
+        san: node.san.to_string(),
         signs,
     }
 }

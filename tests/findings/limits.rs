@@ -112,3 +112,18 @@ fn a_message_quotes_no_more_than_the_limit() {
         }
     }
 }
+
+#[test]
+fn links_beyond_the_limit_of_looks_are_told_once_and_not_checked() {
+    // Each link is compared with the move of every position.
+    let (links, moves) = (5_000, 5_000);
+    assert!(links * moves > limits::LINK_LOOKS);
+    let words = ["Nf3", "Nf6", "Ng1", "Ng8"].iter().cycle();
+    let words: Vec<&str> = words.take(moves).copied().collect();
+    let text = format!("{} {{{}}} *", words.join(" "), "[a](#1.Nf3) ".repeat(links));
+    let found = read(&text).findings;
+    assert_eq!(of(&found, Code::TooManyLinks).len(), 1);
+    assert!(of(&found, Code::LocatorNone).is_empty());
+    let few = read("1. Nf3 {[a](#1.Nf3)} *").findings;
+    assert!(of(&few, Code::TooManyLinks).is_empty());
+}
