@@ -28,8 +28,9 @@ const games = collection().slice(Number(first), Number(first) + Number(count));
 const scratch = mkdtempSync(join(tmpdir(), "plyline-"));
 const path = join(scratch, "games.pgn");
 writeFileSync(path, games.join("\n\n"));
-const trees = execFileSync(plyline, ["tree", path, "--json"], { maxBuffer: 2 ** 30, stdio: ["ignore", "pipe", "ignore"] })
-  .toString().trimEnd().split("\n").map((line) => JSON.parse(line));
+const output = execFileSync(plyline, ["tree", path, "--json"],
+  { maxBuffer: 2 ** 30, stdio: ["ignore", "pipe", "ignore"] });
+const trees = output.toString().trimEnd().split("\n").map((line) => JSON.parse(line));
 rmSync(scratch, { recursive: true });
 
 const wrong = [];
@@ -41,7 +42,9 @@ trees.forEach((tree, at) => {
   const theirs = chess.history({ verbose: true });
   const ours = tree.nodes.slice(1);
   const where = `game ${Number(first) + at + 1}`;
-  if (theirs.length !== ours.length) wrong.push(`${where}: chess.js reads ${theirs.length} plies, plyline ${ours.length}`);
+  if (theirs.length !== ours.length) {
+    wrong.push(`${where}: chess.js reads ${theirs.length} plies, plyline ${ours.length}`);
+  }
   theirs.slice(0, ours.length).forEach((move, ply) => {
     plies += 1;
     const have = ours[ply];

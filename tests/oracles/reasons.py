@@ -84,11 +84,13 @@ def impossible(rng, board):
     beside = chess.square_file(to) + rng.choice([-1, 1])
     if beside in range(8):
         forms.append(written(chess.PAWN, beside, None, to, True, becomes))
-    for pawn in rng.sample(list(board.pieces(chess.PAWN, board.turn)), min(2, len(board.pieces(chess.PAWN, board.turn)))):
+    ours = list(board.pieces(chess.PAWN, board.turn))
+    for pawn in rng.sample(ours, min(2, len(ours))):
         step = 8 if board.turn else -8
         ahead = pawn + step
         if chess.square_rank(ahead) in (0, 7):
-            forms += [written(chess.PAWN, None, None, ahead)] * 4 + [written(chess.PAWN, None, None, ahead, False, becomes)]
+            forms += [written(chess.PAWN, None, None, ahead)] * 4
+            forms.append(written(chess.PAWN, None, None, ahead, False, becomes))
             continue
         forms.append(written(chess.PAWN, None, None, rng.choice([ahead, ahead + step])))
         # To the side, as a capture and as if it were none.

@@ -214,7 +214,8 @@ class Count:
 
 
 HEAD = ("kind of slip          texts  legal*  later   here   offered    first   fixed  false\n"
-        "(*: no illegal word follows; later: the first illegal word comes after the slip; the rest where it is the slip)")
+        "(*: no illegal word follows; later: the first illegal word comes after the slip; the shares are of the rest,\n"
+        "where the slip itself is; fixed, false: fixes offered, and those that put in another move than the true one)")
 
 
 def check():
