@@ -12,16 +12,11 @@ if [ -z "${PLYLINE_BUILT:-}" ]; then
 fi
 cargo build --quiet --example serve
 
-serve() {
-    target/debug/examples/serve "$port" demo-site/pages www/dist
-}
-
 if [ "${1:-}" != "--check" ]; then
-    serve
-    exit
+    exec target/debug/examples/serve "$port" demo-site/pages www/dist
 fi
 
-serve &
+target/debug/examples/serve "$port" demo-site/pages www/dist &
 server=$!
 trap 'kill $server' EXIT
 address="http://127.0.0.1:$port"

@@ -3,8 +3,14 @@
 
 #[path = "cli/assets.rs"]
 mod assets;
+#[path = "cli/export.rs"]
+mod export;
+#[path = "cli/fix.rs"]
+mod fix;
 #[path = "cli/hostile.rs"]
 mod hostile;
+#[path = "cli/report.rs"]
+mod report;
 #[path = "cli/run.rs"]
 mod run;
 
@@ -18,14 +24,15 @@ fn findings_are_shown_with_their_line_their_place_and_the_way_out() {
     let done = run(&fixtures(), &["check", "mistakes.pgn"]);
     let wanted = fs::read_to_string(fixtures().join("mistakes.txt")).expect("the wanted text");
     assert_eq!(done.out, wanted);
-    assert_eq!(done.err, "6 errors, 4 warnings, 1 hint in 1 file\n");
+    let counts = "6 errors, 4 warnings, 2 hints in 1 file; check --fix mends 2\n";
+    assert_eq!(done.err, counts);
     assert_eq!(done.code, 1);
 }
 
 #[test]
 fn the_outline_has_the_main_line_first_and_variations_with_their_labels_further_in() {
-    let text = "[Event \"Short\"]\n1. d4 d5 (1... Nf6 2. c4 e6 (2... g6! 3. Nc3 (3. g3))) \
-                (1... f5) 2. c4 e6 3. Nc3 Nf6 4. cxd5 exd5 5. Bg5 Be7 6. e3 c6 7. Qc2 Nbd7 8. Bd3 \
+    let text = "[Event \"Short\"]\n1. d4 d5 (1... Nf6 2. c4 e6 {a} (2... g6! 3. Nc3 {b} (3. g3 $10))) \
+                (1... f5 {c}) 2. c4 e6 3. Nc3 Nf6 4. cxd5 exd5 5. Bg5 Be7 6. e3 c6 7. Qc2 Nbd7 8. Bd3 \
                 O-O 9. Nge2 Re8 1/2-1/2";
     let done = run_on("outline", text, &["tree", "a.pgn"]);
     let wanted = "\
@@ -34,7 +41,7 @@ Game 1: Short
   9.Nge2 Re8 1/2-1/2
     A  1...Nf6 2.c4 e6
       A1  2...g6! 3.Nc3
-        A1a  3.g3
+        A1a  3.g3=
     B  1...f5
 
 ";
@@ -45,9 +52,9 @@ Game 1: Short
 #[test]
 fn a_text_without_an_error_exits_with_0_also_where_there_are_warnings_and_hints() {
     let start = "rnbqkbnr/pppppppp/8/8/8/8/PPPPPPPP/RNBQKBNR w KQkq - 0 1";
-    let (code, found) = findings("warnings", format!("[FEN \"{start}\"] 1. e4 7. e5 *"));
+    let (code, found) = findings("warnings", format!("[FEN \"{start}\"] 1. e4 7. e5 {{.}} *"));
     assert_eq!((code, codes(&found)), (0, vec!["P026", "P022"]));
-    let done = run_on("clean", "1. e4 e5 *", &["check", "a.pgn"]);
+    let done = run_on("clean", "1. e4 e5 {.} *", &["check", "a.pgn"]);
     assert_eq!((done.code, done.out.as_str()), (0, ""));
     assert_eq!(done.err, "nothing found in 1 file\n");
 }
@@ -55,15 +62,15 @@ fn a_text_without_an_error_exits_with_0_also_where_there_are_warnings_and_hints(
 #[test]
 fn a_finding_in_json_has_the_keys_of_the_contract_in_their_order() {
     // Design, section 8.
-    let (code, found) = findings("keys", "1. e4 (1. e4 e5) 3. e5 *");
-    assert_eq!((code, codes(&found)), (0, vec!["P024", "P022"]));
+    let (code, found) = findings("keys", "1. e4 (1. e4 e5 {.}) 3. e5 {.} *");
+    assert_eq!((code, codes(&found)), (0, vec!["P046", "P022"]));
     let place = ["line", "column", "endLine", "endColumn"];
     let first = ["file", "code", "severity", "message"];
     let wanted = [&first[..], &place[..], &["help", "fix", "related"]].concat();
     // serde_json sorts the keys of what it reads, so their order is looked up in the text.
     let done = run_on(
         "keys",
-        "1. e4 (1. e4 e5) 3. e5 *",
+        "1. e4 (1. e4 e5 {.}) 3. e5 {.} *",
         &["check", "--format", "json", "a.pgn"],
     );
     let line = done.out.lines().next().expect("a finding");
@@ -85,7 +92,7 @@ fn a_finding_in_json_has_the_keys_of_the_contract_in_their_order() {
     assert_eq!(found[1]["related"], Value::Array(Vec::new()));
     let fix = &found[1]["fix"];
     assert_eq!((keys(fix).len(), &fix["text"]), (5, &Value::from("1...")));
-    assert_eq!(place.map(|key| fix[key].as_u64()), [1, 18, 1, 20].map(Some));
+    assert_eq!(place.map(|key| fix[key].as_u64()), [1, 22, 1, 24].map(Some));
 }
 
 #[test]
@@ -159,6 +166,8 @@ fn bad_arguments_exit_with_2() {
         &["check", "--format", "xml", "a.pgn"],
         &["tree", "a.pgn", "--game", "0"],
         &["tree", "a.pgn", "--json", "--emit", "tokens"],
+        &["check", "--explain", "P014", "a.pgn"],
+        &["export"],
         &["play"],
     ] {
         let done = run(&here, words);
@@ -172,6 +181,7 @@ fn every_command_explains_itself_with_an_example() {
         &["--help"][..],
         &["check", "--help"],
         &["tree", "--help"],
+        &["export", "--help"],
         &["assets", "--help"],
     ] {
         let done = run(&fixtures(), words);
@@ -196,7 +206,7 @@ fn a_game_of_another_kind_of_chess_prints_no_tree_and_the_others_do() {
 
 #[test]
 fn a_tree_in_json_is_one_line_a_game() {
-    let text = "1. e4! {best} ({or} 1. d4) e5 *\n\n[Event \"2\"]\n\n1. -- e5 1-0";
+    let text = "1. e4! {best} ({or} 1. d4 $10) e5 {.} *\n\n[Event \"2\"]\n\n1. -- e5 1-0";
     let done = run_on("json", text, &["tree", "a.pgn", "--json"]);
     assert_eq!((done.code, done.err.as_str()), (0, ""));
     let trees = json_lines(&done.out);

@@ -47,9 +47,7 @@ fn labels_follow_the_line_that_a_variation_is_written_beside() {
 
 #[test]
 fn comments_stand_where_the_contract_says() {
-    let game = lesson(
-        "{a} ;b\n1. e4 {c} (; d\n{e} 1. d4 {f}) {g\n\n  h} 1... e5 % no escape in mid-line\n% gone\n;i\n*",
-    );
+    let game = lesson("{a} ;b\n1. e4 {c} (; d\n{e} 1. d4 {f}) {g\n\n  h} 1... e5\n% gone\n;i\n*");
     let said = |id: u32| Said::join(&game.node(id).comments).unwrap_or_default();
     assert_eq!(said(0), "a b");
     assert_eq!(said(1), "c g\n\nh");

@@ -114,10 +114,10 @@ part_web() {
     export CARGO_TARGET_WASM32_UNKNOWN_UNKNOWN_RUNNER="$PLYLINE_TOOLS/bin/wasm-bindgen-test-runner"
     echo "in Chromium:"
     count env CHROMEDRIVER="$(command -v chromedriver)" \
-        cargo test --quiet --target wasm32-unknown-unknown --test web
+        cargo test --target wasm32-unknown-unknown --test web
     echo "in Firefox:"
     count env GECKODRIVER="$(command -v geckodriver)" \
-        cargo test --quiet --target wasm32-unknown-unknown --test web
+        cargo test --target wasm32-unknown-unknown --test web
 }
 
 part_pages() {

@@ -1,6 +1,7 @@
 // The class of <ply-line>: it owns the element's life, the core (Rust) owns what it shows.
 // Every call into the core passes through `guard`, for a trap ends the core's instance, and
-// then this lesson fails alone and the others are drawn again where they were.
+// then this lesson fails alone; each of the others is mounted again where it was when it is
+// next asked for anything, so one that is out of the page at that moment is not lost.
 
 import { words } from "./words.js";
 
@@ -12,7 +13,8 @@ const Base = globalThis.HTMLElement ?? class {};
 /** One core for all elements of the page. `load` returns a promise of { mount, reset }. */
 export function makeLine(load, sheet) {
   let core = null;
-  const alive = new Set();
+  let era = 0; // counts the core's instances
+  const present = new Set(); // those that are read and in the document
 
   class PlyLine extends Base {
     static observedAttributes = ["at", "side", "src"];
@@ -22,7 +24,9 @@ export function makeLine(load, sheet) {
     #drawn = false;
     #made = null;
     #paper = null;
+    #found = null;
     #mounted = null;
+    #era = 0;
     #lesson = null;
     #request = null;
     #place = {};
@@ -39,7 +43,7 @@ export function makeLine(load, sheet) {
         this.text = text;
       } else if (!this.#request) this.#start();
       else if (this.#mounted) {
-        alive.add(this);
+        present.add(this);
         if (!this.#drawn) inView(this);
       }
     }
@@ -47,7 +51,7 @@ export function makeLine(load, sheet) {
     disconnectedCallback() {
       this.#waiting?.disconnect();
       this.#waiting = null;
-      alive.delete(this);
+      present.delete(this);
     }
 
     // Moved by moveBefore: nothing to do, and nothing to undo.
@@ -75,9 +79,10 @@ export function makeLine(load, sheet) {
       if (this.#text === null && !pre && src === null) return this.#wait();
       let text = this.#text ?? pre?.textContent;
       let game = null;
+      let latin1 = false;
       if (text === undefined) {
         try {
-          [text, game] = await fetchNotation(new URL(src, this.baseURI));
+          [text, game, latin1] = await fetchNotation(new URL(src, this.baseURI));
         } catch (error) {
           if (turn === this.#turn) this.#fail("source", `${words.source}: ${src} (${error.message})`);
           return;
@@ -90,7 +95,7 @@ export function makeLine(load, sheet) {
         return;
       }
       if (turn !== this.#turn) return;
-      this.#request = { text, game: game ?? 1, choose: game === null };
+      this.#request = { text, game: game ?? 1, choose: game === null, latin1 };
       this.#mount();
     }
 
@@ -106,6 +111,7 @@ export function makeLine(load, sheet) {
     #mount(again = false) {
       const first = this.id && this.ownerDocument.querySelector(`ply-line#${CSS.escape(this.id)}`);
       const name = this.id || this.getAttribute("src") || "";
+      this.#era = era;
       const mounted = guard(this, () =>
         core.mount({
           ...this.#request,
@@ -121,17 +127,16 @@ export function makeLine(load, sheet) {
       if (!mounted) return;
       this.#mounted = mounted;
       this.#lesson = null;
-      alive.add(this);
-      this.#note();
-      if (again) {
-        if (this.#drawn) this.#draw(true);
-        return;
-      }
-      const findings = mounted.findings();
-      if (this.#debug) mounted.notes().forEach((note) => console.info(`plyline ${name}: ${note}`));
-      if (mounted.current() === null) this.#tell("notation", findings[0]?.message ?? words.empty);
-      if (this.#drawn) this.#draw(true);
-      else inView(this);
+      if (this.isConnected) present.add(this);
+      const placed = this.#ask((mounted) => this.#note(mounted));
+      if (placed && this.#drawn) this.#draw(true);
+      if (!this.#mounted || again) return;
+      const { findings, current } = this;
+      const notes = (this.#debug && this.#ask((mounted) => mounted.notes())) || [];
+      if (!this.#mounted) return;
+      notes.forEach((note) => console.info(`plyline ${name}: ${note}`));
+      if (current === null) this.#tell("notation", findings[0]?.message ?? words.empty);
+      if (!this.#drawn) inView(this);
       this.#settle(this);
       this.#send("ply-ready", { findings });
     }
@@ -141,12 +146,11 @@ export function makeLine(load, sheet) {
     }
 
     #draw(again = false) {
-      if (!this.#mounted || (this.#drawn && !again)) return;
-      const baked = this.#baked;
+      if (!this.#alive || (this.#drawn && !again)) return;
+      const baked = this.#baked ?? undefined;
       this.#dress();
-      this.#made = guard(this, () =>
-        this.#mounted.draw(this.#root, baked ?? undefined, this.closest("[lang]")?.lang ?? "", this.#debug),
-      );
+      const language = this.closest("[lang]")?.lang ?? "";
+      this.#made = this.#ask((mounted) => mounted.draw(this.#root, baked, language, this.#debug)) ?? null;
     }
 
     static draw(element) {
@@ -169,14 +173,14 @@ export function makeLine(load, sheet) {
       }
       this.#root.addEventListener("click", (event) => this.#take(event.target));
       // Once a piece is in the air under a finger, the page keeps still.
-      const still = (event) => this.#mounted?.dragging && event.preventDefault();
+      const still = (event) => this.#ask((mounted) => mounted.dragging) && event.preventDefault();
       this.#root.addEventListener("touchmove", still, { passive: false });
     }
 
     // What needs the browser: another lesson of the file, the clipboard, a download.
     async #take(target) {
       const game = target.closest("[data-game]")?.dataset.game;
-      if (game && this.#mounted) {
+      if (game && this.#alive) {
         this.#place = {};
         this.#request = { ...this.#request, game: Number(game) };
         this.#mount();
@@ -184,7 +188,7 @@ export function makeLine(load, sheet) {
         this.#root.querySelector(`[data-game="${game}"]`)?.focus();
       }
       const what = target.closest("[data-take]")?.dataset.take;
-      if (!what || !this.#mounted) return;
+      if (!what || !this.#alive) return;
       const pgn = () => this.lesson?.toPgn() ?? this.text;
       if (what === "save") return save(pgn(), `${this.id || "lesson"}.pgn`);
       let done = true;
@@ -207,20 +211,39 @@ export function makeLine(load, sheet) {
           break;
         }
       }
-      const rule = `:host { --paper-found: ${paper}; }`;
-      if (this.#paper.cssRules[0]?.cssText !== rule) this.#paper.replaceSync(rule);
       const hatched = getComputedStyle(this).getPropertyValue("--ply-square").trim() === "hatch";
       if (hatched) this.#internals.states.add("hatched");
       else this.#internals.states.delete("hatched");
+      // Asked at every step; a rule that says the same would style the whole lesson anew.
+      if (paper === this.#found) return;
+      this.#found = paper;
+      this.#paper.replaceSync(`:host { --paper-found: ${paper}; }`);
+    }
+
+    // What is mounted, in the core's present instance.
+    get #alive() {
+      if (this.#mounted && this.#era !== era) this.#mount(true);
+      return this.#mounted;
+    }
+
+    // Asks what is mounted, through the guard; undefined where nothing is, or it trapped.
+    #ask(call) {
+      const mounted = this.#alive;
+      return mounted ? guard(this, () => call(mounted)) : undefined;
     }
 
     #act(call, by = "script") {
+      const before = this.#ask((mounted) => mounted.turns);
+      if (before === undefined) return false;
+      let after = before;
+      const changed = this.#ask((mounted) => {
+        const changed = call(mounted);
+        this.#note(mounted);
+        after = mounted.turns;
+        return changed;
+      });
       if (!this.#mounted) return false;
-      const before = this.#mounted.turns;
-      const changed = guard(this, () => call(this.#mounted)) ?? false;
-      if (!this.#mounted) return false;
-      if (this.#mounted.turns === before) return changed;
-      this.#note();
+      if (after === before) return changed;
       if (this.#drawn) {
         this.#findPaper();
         this.#slide();
@@ -231,7 +254,7 @@ export function makeLine(load, sheet) {
 
     // A short motion of what moved; none for readers who want none.
     #slide() {
-      const slides = guard(this, () => this.#mounted.slides()) ?? [];
+      const slides = this.#ask((mounted) => mounted.slides()) ?? [];
       if (matchMedia("(prefers-reduced-motion: reduce)").matches) return;
       for (let at = 0; at + 3 < slides.length; at += 4) {
         const [x, y, dx, dy] = slides.slice(at, at + 4);
@@ -243,8 +266,9 @@ export function makeLine(load, sheet) {
       }
     }
 
-    #note() {
-      this.#place = { node: this.#mounted.node, black: this.#mounted.black };
+    // Where the reader is, for mounting again there.
+    #note(mounted) {
+      return (this.#place = { node: mounted.node, black: mounted.black });
     }
 
     #send(type, detail) {
@@ -260,7 +284,7 @@ export function makeLine(load, sheet) {
     // that was never taken over stays as it is, for it can be read.
     #fail(reason, message) {
       this.#mounted = this.#lesson = null;
-      alive.delete(this);
+      present.delete(this);
       if (!this.#root || this.#drawn) {
         this.#dress();
         const sentence = document.createElement("p");
@@ -273,15 +297,14 @@ export function makeLine(load, sheet) {
     }
 
     static trapped(element, error) {
-      element.#fail("core", `${words.trap} (${error.message ?? error})`);
       core.reset();
-      for (const other of [...alive]) if (alive.has(other)) other.#mount(true);
+      era += 1;
+      element.#fail("core", `${words.trap} (${error.message ?? error})`);
     }
 
     static print(element, on) {
-      if (!element.#mounted) return;
       if (on) element.#draw();
-      guard(element, () => element.#mounted.print(on));
+      element.#ask((mounted) => mounted.print(on));
     }
 
     static repaper(element) {
@@ -303,13 +326,14 @@ export function makeLine(load, sheet) {
       return this.#ready;
     }
     get lesson() {
-      return (this.#lesson ??= this.#mounted && (guard(this, () => this.#mounted.lesson()) ?? null));
+      if (!this.#alive) return null; // mounting again drops the lesson of the instance before
+      return (this.#lesson ??= this.#ask((mounted) => mounted.lesson()) ?? null);
     }
     get findings() {
-      return (this.#mounted && guard(this, () => this.#mounted.findings())) ?? [];
+      return this.#ask((mounted) => mounted.findings()) ?? [];
     }
     get current() {
-      return (this.#mounted && guard(this, () => this.#mounted.current())) ?? null;
+      return this.#ask((mounted) => mounted.current()) ?? null;
     }
     /** Nodes made by the last whole drawing; 0 where a baked page was taken over. */
     get made() {
@@ -352,9 +376,9 @@ export function makeLine(load, sheet) {
   }
 
   if (globalThis.matchMedia) {
-    matchMedia("(prefers-color-scheme: dark)").addEventListener("change", () => alive.forEach(PlyLine.repaper));
-    addEventListener("beforeprint", () => alive.forEach((element) => PlyLine.print(element, true)));
-    addEventListener("afterprint", () => alive.forEach((element) => PlyLine.print(element, false)));
+    matchMedia("(prefers-color-scheme: dark)").addEventListener("change", () => present.forEach(PlyLine.repaper));
+    addEventListener("beforeprint", () => present.forEach((element) => PlyLine.print(element, true)));
+    addEventListener("afterprint", () => present.forEach((element) => PlyLine.print(element, false)));
   }
 
   function guard(element, call) {
@@ -398,7 +422,8 @@ function save(text, name) {
   setTimeout(() => URL.revokeObjectURL(link.href), 10_000);
 }
 
-/** The notation at an address, without credentials, and which of its games `#n` names. */
+/** The notation at an address, without credentials, which of its games `#n` names, and
+    whether it had to be read as Latin-1. */
 async function fetchNotation(url) {
   const game = /^#[1-9]\d*$/.test(url.hash) ? Number(url.hash.slice(1)) : null;
   url.hash = "";
@@ -406,9 +431,9 @@ async function fetchNotation(url) {
   if (!answer.ok) throw new Error(`${answer.status} ${answer.statusText}`.trim());
   const bytes = await answer.arrayBuffer();
   try {
-    return [new TextDecoder("utf-8", { fatal: true }).decode(bytes), game];
+    return [new TextDecoder("utf-8", { fatal: true }).decode(bytes), game, false];
   } catch {
-    return [new TextDecoder("iso-8859-1").decode(bytes), game];
+    return [new TextDecoder("iso-8859-1").decode(bytes), game, true];
   }
 }
 

@@ -1,5 +1,5 @@
 #!/bin/sh
-# Installs what building the page needs and is missing: the wasm target, wasm-bindgen at the
+# Installs what building the page needs and is missing: the wasm target, std's source, wasm-bindgen at the
 # version of Cargo.lock, wasm-opt and esbuild from npm. Kept in a cache folder of the user's,
 # so that a second clone finds them. Sourced by build.sh and tests/run.sh.
 set -eu
@@ -21,6 +21,12 @@ need_wasm_target() {
         rustup target add wasm32-unknown-unknown
 }
 
+# The source of std, which is built anew for size.
+need_rust_src() {
+    test -d "$(rustc --print sysroot)/lib/rustlib/src/rust/library" ||
+        rustup component add rust-src
+}
+
 need_wasm_bindgen() {
     wanted=$(locked wasm-bindgen "$1")
     case "$("$PLYLINE_TOOLS/bin/wasm-bindgen" --version 2>/dev/null || true)" in
@@ -39,6 +45,7 @@ need_npm() {
 
 need_page_tools() {
     need_wasm_target
+    need_rust_src
     need_wasm_bindgen "$1"
     need_npm binaryen 132.0.0
     need_npm esbuild 0.25.12

@@ -23,6 +23,8 @@ pub enum Command {
     Check(Check),
     /// Show the tree of moves that is read from a file
     Tree(Tree),
+    /// Write the games of a file as the PGN standard writes them
+    Export(Export),
     /// Write the files that a web page loads
     Assets(Assets),
 }
@@ -30,18 +32,30 @@ pub enum Command {
 /// `plyline check`
 #[derive(Debug, Arguments)]
 #[command(after_help = "\
-Exit code: 0 no error (there may be warnings and hints), 1 at least one error, 2 could not run.
+Exit code: 0 no error (there may be warnings and hints), 1 at least one error (after --fix: one
+that is left), 2 could not run.
 
 Examples:
   plyline check lesson.pgn
-  plyline check --format json lessons/")]
+  plyline check --fix --strict lessons/
+  plyline check --format json lessons/
+  plyline check --explain P014")]
 pub struct Check {
     /// PGN files, and folders in which all *.pgn files are checked
-    #[arg(required = true, value_name = "PATH")]
+    #[arg(required_unless_present = "explain", value_name = "PATH")]
     pub paths: Vec<PathBuf>,
     /// How findings are written
     #[arg(long, value_enum, default_value_t = Format::Text)]
     pub format: Format,
+    /// Let warnings count as errors do; hints never do
+    #[arg(long)]
+    pub strict: bool,
+    /// Mend in the files what is certain, and nothing else; say what was mended and what is left
+    #[arg(long)]
+    pub fix: bool,
+    /// Say what a code means, why it matters and how to mend it; `all` says it of every code
+    #[arg(long, value_name = "CODE", conflicts_with_all = ["paths", "fix", "strict"])]
+    pub explain: Option<String>,
 }
 
 /// How findings are written.
@@ -51,6 +65,8 @@ pub enum Format {
     Text,
     /// For programs: one JSON object a line
     Json,
+    /// For a run on GitHub: findings that stand beside the lines of a change
+    Github,
 }
 
 /// `plyline tree`
@@ -86,6 +102,28 @@ pub enum Emit {
     View,
     /// The same as the HTML that the page shows
     Html,
+}
+
+/// `plyline export`
+#[derive(Debug, Arguments)]
+#[command(after_help = "\
+Findings go to standard error. Exit code: as for check.
+
+Nothing is printed of a game that could not be read whole, so that nobody writes over a lesson
+with less; the other games are printed.
+
+Examples:
+  plyline export lesson.pgn >tidy.pgn
+  plyline export lesson.pgn --game 2 --partial")]
+pub struct Export {
+    /// A PGN file
+    pub file: PathBuf,
+    /// Only the game of this number, counted from 1
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u32).range(1..))]
+    pub game: Option<u32>,
+    /// Print what was read of a game, also where that is not all of it
+    #[arg(long)]
+    pub partial: bool,
 }
 
 /// `plyline assets`

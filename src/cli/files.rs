@@ -16,7 +16,8 @@ pub struct Unreadable {
 }
 
 impl Unreadable {
-    fn new(path: &Path, reason: impl ToString) -> Unreadable {
+    /// A path and why.
+    pub fn new(path: &Path, reason: impl ToString) -> Unreadable {
         Unreadable {
             path: path.to_owned(),
             reason: reason.to_string(),
@@ -30,7 +31,7 @@ impl Unreadable {
 }
 
 /// The system's sentence without its number, which is of no use to an author.
-fn reason(error: &io::Error) -> String {
+pub fn reason(error: &io::Error) -> String {
     let text = error.to_string();
     text.split(" (os error")
         .next()
@@ -121,10 +122,20 @@ pub struct Text {
     pub is_too_long: bool,
 }
 
-/// Reads a file, but never more of it than the core would read.
+/// Reads a file as text.
+///
+/// # Errors
+/// Where it cannot be read or decoded.
 pub fn load(path: &Path) -> Result<Text, Unreadable> {
+    bytes(path).map(|bytes| Text::decode(path, &bytes))
+}
+
+/// The bytes of a file, but never many more than the core would read.
+///
+/// # Errors
+/// Where it cannot be read, or is in an encoding that can be told and is not read.
+pub fn bytes(path: &Path) -> Result<Vec<u8>, Unreadable> {
     let unreadable = |error: io::Error| Unreadable::new(path, reason(&error));
-    let name = path.display().to_string();
     if path.is_dir() {
         return Err(Unreadable::new(path, "this is a folder"));
     }
@@ -134,19 +145,44 @@ pub fn load(path: &Path) -> Result<Text, Unreadable> {
     let file = File::open(path).map_err(unreadable)?;
     // What the system says of the length is not asked: a device may have none and never end.
     let mut bytes = Vec::new();
-    file.take(limits::TEXT_BYTES as u64 + 1)
+    file.take(limits::TEXT_BYTES as u64 + MARK.len() as u64 + 1)
         .read_to_end(&mut bytes)
         .map_err(unreadable)?;
-    let is_too_long = bytes.len() > limits::TEXT_BYTES;
-    let (source, findings) = match is_too_long {
-        true => (Source::new(name, ""), too_long()),
-        false => Source::from_bytes(name, &bytes),
-    };
-    Ok(Text {
-        source,
-        findings,
-        is_too_long,
-    })
+    match UTF_16.iter().any(|mark| bytes.starts_with(mark)) {
+        true => Err(Unreadable::new(
+            path,
+            "this text is UTF-16, which is not read; save it as UTF-8",
+        )),
+        false => Ok(bytes),
+    }
+}
+
+/// The byte order marks of UTF-16, both ways. Without the mark it cannot be told.
+const UTF_16: [&[u8]; 2] = [b"\xff\xfe", b"\xfe\xff"];
+
+/// The byte order mark of UTF-8.
+const MARK: &[u8] = b"\xef\xbb\xbf";
+
+/// The bytes without a byte order mark.
+pub fn without_mark(bytes: &[u8]) -> &[u8] {
+    bytes.strip_prefix(MARK).unwrap_or(bytes)
+}
+
+impl Text {
+    /// The text that the bytes of a file are.
+    pub fn decode(path: &Path, bytes: &[u8]) -> Text {
+        let name = path.display().to_string();
+        let is_too_long = without_mark(bytes).len() > limits::TEXT_BYTES;
+        let (source, findings) = match is_too_long {
+            true => (Source::new(name, ""), too_long()),
+            false => Source::from_bytes(name, bytes),
+        };
+        Text {
+            source,
+            findings,
+            is_too_long,
+        }
+    }
 }
 
 fn too_long() -> Findings {

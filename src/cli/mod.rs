@@ -4,8 +4,14 @@
 mod args;
 mod assets;
 mod check;
+mod edits;
 mod emit;
+mod explain;
+mod export;
 mod files;
+mod github;
+mod json;
+mod mend;
 mod out;
 mod outline;
 mod read;
@@ -51,6 +57,7 @@ pub fn main() -> ExitCode {
     let done = match args.command {
         Command::Check(wanted) => check::run(&wanted),
         Command::Tree(wanted) => tree::run(&wanted),
+        Command::Export(wanted) => export::run(&wanted),
         Command::Assets(wanted) => assets::run(&wanted),
     };
     let outcome = done.unwrap_or_else(|error| {

@@ -5,7 +5,6 @@ use super::files::Text;
 use crate::lesson::{self, Lesson};
 use crate::notation::{self, Game, Syntax};
 use crate::text::{Code, Finding, Findings, Source, Span};
-use std::io;
 use std::ops::Range;
 
 /// One game of a text.
@@ -39,11 +38,11 @@ pub struct Read {
 ///
 /// # Errors
 /// Those of `each`.
-pub fn read(
+pub fn read<E>(
     text: Text,
     only: Option<u32>,
-    mut each: impl FnMut(&Part<'_>) -> io::Result<()>,
-) -> io::Result<Read> {
+    mut each: impl FnMut(&Part<'_>) -> Result<(), E>,
+) -> Result<Read, E> {
     let mut read = Read {
         source: text.source,
         has_error: false,

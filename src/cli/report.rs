@@ -1,20 +1,31 @@
-//! Findings to people, as text with the source line, and to programs, as JSON; and the line
-//! that counts them.
+//! Findings in the form that was asked for, and the line that counts them.
 
 use super::args::Format;
+use super::edits::{Edit, Edits};
+use super::github;
+use super::json;
+use super::out::{self, clip, visible};
+use super::read::Read;
 use super::snippet::Painter;
-use crate::text::{Finding, Findings, Severity, Source, Span};
-use serde::Serialize;
+use crate::text::{Findings, Severity, Source};
 use std::io::{self, Write};
+
+/// The most that is shown of what was mended, in characters.
+const WORDS: usize = 60;
 
 /// A report on any number of texts.
 pub struct Report<W> {
     out: W,
     format: Format,
     painter: Painter,
+    /// Whether a hint takes one line only, for where findings are not what was asked for.
+    brief: bool,
     texts: usize,
     /// How many findings there are of each severity, errors first.
     counts: [usize; 3],
+    mended: usize,
+    /// How many of the findings can be mended.
+    certain: usize,
 }
 
 impl<W: Write> Report<W> {
@@ -24,8 +35,11 @@ impl<W: Write> Report<W> {
             out,
             format,
             painter: Painter::new(colour),
+            brief: false,
             texts: 0,
             counts: [0; 3],
+            mended: 0,
+            certain: 0,
         }
     }
 
@@ -35,23 +49,59 @@ impl<W: Write> Report<W> {
     /// Those of the output.
     pub fn add(&mut self, source: &Source, findings: &Findings) -> io::Result<()> {
         self.texts += 1;
+        let mut was_brief = false;
         for finding in findings.iter() {
             self.counts[match finding.severity() {
                 Severity::Error => 0,
                 Severity::Warning => 1,
                 Severity::Hint => 2,
             }] += 1;
+            self.certain += usize::from(finding.fix.is_some());
+            let is_brief = self.brief && finding.severity() == Severity::Hint;
+            if was_brief && !is_brief {
+                writeln!(self.out)?;
+            }
+            was_brief = is_brief;
             match self.format {
+                Format::Text if is_brief => {
+                    writeln!(self.out, "{}", self.painter.line(source, finding))?;
+                }
                 Format::Text => {
                     writeln!(self.out, "{}\n", self.painter.paint(source, finding))?;
                 }
                 Format::Json => {
-                    serde_json::to_writer(&mut self.out, &Line::new(source, finding))?;
+                    serde_json::to_writer(&mut self.out, &json::Line::new(source, finding))?;
                     writeln!(self.out)?;
                 }
+                Format::Github => writeln!(self.out, "{}", github::command(source, finding))?,
             }
         }
+        if was_brief {
+            writeln!(self.out)?;
+        }
         Ok(())
+    }
+
+    /// Says what was mended in a text, a line for each place, where it is now. A program that
+    /// reads findings gets nothing else; then this goes to standard error.
+    ///
+    /// # Errors
+    /// Those of the output.
+    pub fn mended(&mut self, before: &Source, now: &Source, edits: &Edits) -> io::Result<()> {
+        let mut lines = String::new();
+        for edit in edits.iter() {
+            self.mended += 1;
+            lines += &line_of(before, now, edit);
+        }
+        match self.format {
+            Format::Text if !lines.is_empty() => writeln!(self.out, "{lines}"),
+            Format::Text => Ok(()),
+            Format::Json | Format::Github => {
+                // Where standard error is closed nobody wants to know.
+                let _ = io::stderr().write_all(lines.as_bytes());
+                Ok(())
+            }
+        }
     }
 
     /// Ends the report and gives its last line, the count, such as "2 errors, 1 warning in 3
@@ -66,18 +116,30 @@ impl<W: Write> Report<W> {
             ("warning", "warnings"),
             ("hint", "hints"),
         ];
-        let found: Vec<String> = self
+        let mut found: Vec<String> = self
             .counts
             .into_iter()
             .zip(names)
             .filter(|&(count, _)| count > 0)
             .map(|(count, (one, many))| counted(count, one, many))
             .collect();
-        let found = match found.is_empty() {
-            true => "nothing found".to_owned(),
-            false => found.join(", "),
-        };
-        let count = format!("{found} in {}", counted(self.texts, "file", "files"));
+        if found.is_empty() {
+            found.push("nothing found".to_owned());
+        }
+        let mut count = format!(
+            "{} in {}",
+            found.join(", "),
+            counted(self.texts, "file", "files")
+        );
+        if self.mended > 0 {
+            count = format!(
+                "{} mended; {count}",
+                counted(self.mended, "place", "places")
+            );
+        }
+        if self.certain > 0 {
+            count += &format!("; check --fix mends {}", self.certain);
+        }
         Ok((self.texts > 0).then_some(count))
     }
 }
@@ -86,75 +148,38 @@ fn counted(count: usize, one: &str, many: &str) -> String {
     format!("{count} {}", if count == 1 { one } else { many })
 }
 
-/// A finding as a program reads it (design, section 8). Absent values are null.
-#[derive(Serialize)]
-#[serde(rename_all = "camelCase")]
-struct Line<'a> {
-    file: &'a str,
-    code: &'static str,
-    severity: &'static str,
-    message: &'a str,
-    #[serde(flatten)]
-    place: Place,
-    help: Option<&'a str>,
-    fix: Option<FixLine<'a>>,
-    related: Vec<RelatedLine<'a>>,
+/// `a.pgn:5:3: 0-0 -> O-O [P030]` and a line end.
+fn line_of(before: &Source, now: &Source, edit: &Edit) -> String {
+    let place = now.place(edit.now.start as u32);
+    let shown = |text: &str| visible(&clip(text.trim_end(), WORDS));
+    let old = &before.text()[edit.first.clone()];
+    let what = match (old, edit.text.as_str()) {
+        ("", new) => format!("put in {}", shown(new)),
+        (old, "") => format!("took out {}", shown(old)),
+        (old, new) => format!("{} -> {}", shown(old), shown(new)),
+    };
+    let codes: Vec<&str> = edit.codes.iter().map(|code| code.id()).collect();
+    format!(
+        "{}:{}:{}: {what} [{}]\n",
+        visible(now.name()),
+        place.line,
+        place.column,
+        codes.join(", ")
+    )
 }
 
-/// Lines and columns from 1, columns in Unicode scalar values, the end exclusive.
-#[derive(Serialize)]
-#[serde(rename_all = "camelCase")]
-struct Place {
-    line: u32,
-    column: u32,
-    end_line: u32,
-    end_column: u32,
-}
-
-#[derive(Serialize)]
-struct FixLine<'a> {
-    #[serde(flatten)]
-    place: Place,
-    text: &'a str,
-}
-
-#[derive(Serialize)]
-struct RelatedLine<'a> {
-    message: &'a str,
-    #[serde(flatten)]
-    place: Place,
-}
-
-impl Place {
-    fn new(source: &Source, span: Span) -> Place {
-        let (from, to) = (source.place(span.from), source.place(span.to));
-        Place {
-            line: from.line,
-            column: from.column,
-            end_line: to.line,
-            end_column: to.column,
-        }
+/// The findings of a text beside the output that was asked for: on standard error, hints on one
+/// line each.
+pub fn beside(done: &Read) {
+    if done.findings.is_empty() {
+        return;
     }
-}
-
-impl<'a> Line<'a> {
-    fn new(source: &'a Source, finding: &'a Finding) -> Line<'a> {
-        let related = finding.related.iter().map(|other| RelatedLine {
-            message: &other.message,
-            place: Place::new(source, other.span),
-        });
-        Line {
-            file: source.name(),
-            code: finding.code.id(),
-            severity: finding.severity().word(),
-            message: &finding.message,
-            place: Place::new(source, finding.span),
-            help: finding.help.as_deref(),
-            fix: finding.fix.as_ref().map(|fix| FixLine {
-                place: Place::new(source, fix.span),
-                text: &fix.text,
-            }),
-            related: related.collect(),
-        }
+    let colour = out::wants_colour(&io::stderr());
+    let mut report = Report::new(io::stderr().lock(), Format::Text, colour);
+    report.brief = true;
+    // What was asked for has been printed, also where standard error is closed.
+    let _ = report.add(&done.source, &done.findings);
+    if let Ok(Some(count)) = report.finish() {
+        let _ = writeln!(io::stderr(), "{count}");
     }
 }

@@ -2,9 +2,9 @@
 //! help and fix. Whatever the length of the source's lines, some twenty lines at most.
 
 use super::out::{clip, visible};
-use crate::text::{Finding, Fix, Severity, Source, Span};
+use crate::text::{Finding, Severity, Source, Span};
 use annotate_snippets::renderer::DecorStyle;
-use annotate_snippets::{AnnotationKind, Group, Level, Origin, Patch, Renderer, Snippet};
+use annotate_snippets::{AnnotationKind, Group, Level, Origin, Renderer, Snippet};
 use std::ops::Range;
 
 /// A line up to this many bytes is shown whole; of a longer one only what stands around the
@@ -51,12 +51,7 @@ impl Painter {
 
     /// The text of a finding, without a line end behind it.
     pub fn paint(&self, source: &Source, finding: &Finding) -> String {
-        let level = match finding.severity() {
-            Severity::Error => Level::ERROR,
-            Severity::Warning => Level::WARNING,
-            Severity::Hint => Level::NOTE.with_name("hint"),
-        };
-        let title = level
+        let title = level(finding)
             .primary_title(sentence(&finding.message))
             .id(finding.code.id());
         let mut group = Group::with_title(title);
@@ -66,13 +61,34 @@ impl Painter {
             group = picture(group, source, places);
         }
         if let Some(help) = &finding.help {
-            group = group.element(Level::HELP.message(sentence(help)));
+            // A help may be several sentences, each on a line of its own.
+            let lines = sentence(help).replace("; ", "\n");
+            group = group.element(Level::HELP.message(lines));
         }
-        let mut report = vec![group];
-        if let Some(fix) = &finding.fix {
-            report.push(mend(source, fix));
+        if let Some(words) = mend(source, finding) {
+            group = group.element(Level::HELP.with_name("fix").message(words));
         }
-        with_headings(&self.renderer.render(&report), &headings)
+        with_headings(&self.renderer.render(&[group]), &headings)
+    }
+
+    /// The finding on one line: severity, code, sentence, place.
+    pub fn line(&self, source: &Source, finding: &Finding) -> String {
+        let title = level(finding)
+            .primary_title(format!(
+                "{} ({})",
+                sentence(&finding.message),
+                heading(source, finding.span)
+            ))
+            .id(finding.code.id());
+        self.renderer.render(&[Group::with_title(title)])
+    }
+}
+
+fn level(finding: &Finding) -> Level<'static> {
+    match finding.severity() {
+        Severity::Error => Level::ERROR,
+        Severity::Warning => Level::WARNING,
+        Severity::Hint => Level::NOTE.with_name("hint"),
     }
 }
 
@@ -133,30 +149,28 @@ fn picture<'a>(group: Group<'a>, source: &Source, places: Vec<Place>) -> Group<'
     group.element(snippet.annotations(marks))
 }
 
-/// A group that shows a fix: the line as it would be.
-fn mend<'a>(source: &Source, fix: &Fix) -> Group<'a> {
-    let level = Level::HELP.with_name("fix");
-    let old = source.slice(fix.span);
-    if old.len() > PLACE || old.contains('\n') || fix.text.len() > LINE {
-        let first = source.place(fix.span.from);
-        let words = format!(
-            "at {}:{} write {}",
-            first.line,
-            first.column,
-            sentence(&fix.text)
-        );
-        return Group::with_title(level.secondary_title(words));
+/// What a fix does, in words: the picture shows the line already. Nothing where the help has
+/// said it.
+fn mend(source: &Source, finding: &Finding) -> Option<String> {
+    let fix = finding.fix.as_ref()?;
+    let text = fix.text.trim_end();
+    let help = finding.help.as_deref().unwrap_or_default();
+    if help.contains(&format!("`{text}`")) {
+        return None;
     }
-    let excerpt = Excerpt::of(source.text(), &[fix.span]);
-    let shown = excerpt.shown(fix.span);
-    // Unlike other text a replacement keeps its line ends: they are part of the mend.
-    let lines: Vec<String> = fix.text.split('\n').map(visible).collect();
-    let line = source.place(excerpt.bytes.start as u32).line as usize;
-    level.secondary_title("write this").element(
-        Snippet::source(excerpt.text)
-            .line_start(line)
-            .patch(Patch::new(shown, lines.join("\n"))),
-    )
+    let text = sentence(text);
+    let old = source.slice(fix.span);
+    let is_here = fix.span.from <= finding.span.to && finding.span.from <= fix.span.to;
+    let place = source.place(fix.span.from);
+    let at = match is_here {
+        true => String::new(),
+        false => format!(" at {}:{}", place.line, place.column),
+    };
+    Some(match (old.is_empty(), text.is_empty()) {
+        (true, _) => format!("put in `{text}`{at}"),
+        (_, true) => format!("take out `{}`{at}", sentence(old)),
+        _ => format!("write `{text}`{at}"),
+    })
 }
 
 /// What is shown of the source.

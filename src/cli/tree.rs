@@ -3,10 +3,10 @@
 
 use super::args;
 use super::emit;
-use super::out::{self, Out, say};
+use super::out::{Out, say};
 use super::outline;
 use super::read::read;
-use super::report::Report;
+use super::report::beside;
 use super::{Outcome, files};
 use crate::edge;
 use std::io::{self, Write};
@@ -35,14 +35,6 @@ pub fn run(wanted: &args::Tree) -> io::Result<Outcome> {
         (None, Some(lesson)) => outline::write(&mut out, part.number, lesson),
     })?;
     out.flush()?;
-    let colour = out::wants_colour(&io::stderr());
-    let mut report = Report::new(io::stderr().lock(), args::Format::Text, colour);
-    // The tree is what was asked for; where standard error is closed, it still was printed.
-    let _ = report.add(&done.source, &done.findings);
-    if !done.findings.is_empty()
-        && let Ok(Some(count)) = report.finish()
-    {
-        let _ = writeln!(io::stderr(), "{count}");
-    }
+    beside(&done);
     Ok(Outcome::of(done.has_error))
 }

@@ -42,14 +42,14 @@ pub fn current(lesson: &Lesson, state: &State) -> CurrentData {
     let mut moves: Vec<String> = path
         .iter()
         .skip(1)
-        .map(|&id| lesson.node(id).san.clone())
+        .map(|&id| lesson.node(id).san.to_string())
         .collect();
     moves.extend(aside.iter().cloned());
     let next = match aside.is_empty() {
         true => node
             .children
             .iter()
-            .map(|&id| lesson.node(id).san.clone())
+            .map(|&id| lesson.node(id).san.to_string())
             .collect(),
         false => Vec::new(),
     };

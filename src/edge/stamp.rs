@@ -2,7 +2,7 @@
 //! it would draw itself.
 
 /// The format of what is baked. Raise it with every change of the markup.
-pub const BAKED_FORMAT: u32 = 1;
+pub const BAKED_FORMAT: u32 = 2;
 
 /// `FORMAT HASH` of the notation, the attributes that change what is drawn, and the language.
 /// White space at the ends and the kind of line end do not count, for HTML changes them.

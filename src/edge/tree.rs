@@ -134,9 +134,9 @@ pub fn node(lesson: &Lesson, id: NodeId) -> Option<NodeData> {
     Some(NodeData {
         id,
         parent: node.parent,
-        children: node.children.clone(),
+        children: node.children.to_vec(),
         ply: node.ply,
-        san: moved.then(|| node.san.clone()),
+        san: moved.then(|| node.san.to_string()),
         uci: moved.then(|| rules::uci(node.played)),
         fen: rules::fen(&node.position, EnPassantForm::Legal),
         nags: node.nags.clone(),
@@ -170,7 +170,7 @@ pub fn outline(lesson: &Lesson) -> Vec<OutlineData> {
             depth: entry.depth,
             moves: lesson
                 .line_nodes(entry.line)
-                .map(|id| lesson.node(id).san.clone())
+                .map(|id| lesson.node(id).san.to_string())
                 .collect(),
         })
         .collect()

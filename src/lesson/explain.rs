@@ -3,11 +3,12 @@
 use super::naming::side;
 use super::reason::reason;
 use super::rules::{self, Refusal};
+use super::small::SanText;
 use super::suggest;
 use crate::notation::Letters;
-use crate::notation::san::MoveWord;
+use crate::notation::san::{self, Kind, MoveWord, Shape};
 use crate::text::{Code, Finding, Span, quote};
-use shakmaty::{Chess, Position};
+use shakmaty::{Chess, Position, Role};
 
 /// What is known about a word that is no legal move.
 pub struct Bad<'a> {
@@ -23,7 +24,7 @@ pub struct Bad<'a> {
     pub earlier: Option<&'a Chess>,
     /// The move that follows in the text, as far as it can be played in its place, and the
     /// position after it with the same side to move.
-    pub later: Option<(String, Chess)>,
+    pub later: Option<(SanText, Chess)>,
 }
 
 /// The finding about a bad move.
@@ -48,7 +49,7 @@ pub fn finding(bad: &Bad, refusal: &Refusal) -> Finding {
         return fixed(
             bad,
             Finding::new(Code::NotAMove, place, message).with_help(help),
-            near.certain,
+            near.certain.filter(|_| core.chars().count() > 2),
         );
     };
     let core = &quote(core);
@@ -79,13 +80,52 @@ pub fn finding(bad: &Bad, refusal: &Refusal) -> Finding {
         true => finding,
         false => finding.with_help(help.join("; ")),
     };
-    // Which of two rooks was meant is for the author to say.
-    let certain = near.certain.filter(|_| reason.code != Code::Ambiguous);
+    // Certain is only what changes neither piece nor square: a file or rank too much. Anything
+    // else may have been meant otherwise, and then the mend would hide the slip.
+    let elsewhere = bad.earlier.is_some_and(plays)
+        || bad
+            .later
+            .as_ref()
+            .is_some_and(|(_, position)| plays(position))
+        || reason.code == Code::WrongSide;
+    let certain = near
+        .certain
+        .filter(|san| !elsewhere && same_move(shape, san));
     fixed(bad, finding, certain)
 }
 
 fn offer(moves: &[String]) -> String {
-    format!("close to it and legal: {}", moves.join(", "))
+    format!("legal here and close to it: {}", moves.join(", "))
+}
+
+/// Whether a legal move is the one that a shape says, but for where the piece comes from.
+fn same_move(shape: &Shape, san: &str) -> bool {
+    let legal = san::read(san, Letters::ENGLISH)
+        .shape
+        .map(|shape| shape.kind);
+    match (shape.kind, legal) {
+        (
+            Kind::Piece {
+                role,
+                to,
+                promotion,
+                file,
+                rank,
+            },
+            Some(Kind::Piece {
+                role: other,
+                to: there,
+                promotion: becomes,
+                ..
+            }),
+        ) => {
+            // Which pawn was meant, its file alone says.
+            role != Some(Role::Pawn)
+                && (role, to, promotion) == (other, there, becomes)
+                && (file.is_some() || rank.is_some())
+        }
+        _ => false,
+    }
 }
 
 /// With the one legal move that fits as its mend.

@@ -1,6 +1,6 @@
 //! A lesson as PGN in the standard's export format.
 
-use super::tree::{Lesson, NodeId, Said};
+use super::tree::{Lesson, LineId, NodeId, Said};
 use crate::notation::printer::Printer;
 use shakmaty::Position;
 
@@ -34,7 +34,7 @@ pub fn export(lesson: &Lesson, partial: bool) -> Result<String, Incomplete> {
     printer.blank_line();
     Writer {
         lesson,
-        sides: sides(lesson),
+        beside: lesson.beside(),
         printer: &mut printer,
         numbered: true,
     }
@@ -74,19 +74,10 @@ fn tags(lesson: &Lesson, printer: &mut Printer) {
     }
 }
 
-/// For each node the first nodes of the variations written beside it.
-fn sides(lesson: &Lesson) -> Vec<Vec<NodeId>> {
-    let mut sides = vec![Vec::new(); lesson.nodes.len()];
-    for line in lesson.lines.iter().skip(1) {
-        // `beside` is the number of a node of this lesson.
-        sides[line.beside as usize].push(line.first);
-    }
-    sides
-}
-
 struct Writer<'a> {
     lesson: &'a Lesson,
-    sides: Vec<Vec<NodeId>>,
+    /// For each node the variations written beside it.
+    beside: Vec<Vec<LineId>>,
     printer: &'a mut Printer,
     /// Whether the next move needs its number, Black's too: at a beginning, and behind a
     /// comment, a variation or a glyph (8.2.2.2).
@@ -123,9 +114,10 @@ impl Writer<'_> {
         }
     }
 
+    /// The variations beside a node, which is met once.
     fn variations(&mut self, beside: NodeId) {
-        for at in 0..self.sides[beside as usize].len() {
-            let first = self.sides[beside as usize][at];
+        for line in core::mem::take(&mut self.beside[beside as usize]) {
+            let first = self.lesson.line(line).first;
             self.printer.open();
             self.numbered = true;
             self.line(Some(first));

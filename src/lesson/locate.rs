@@ -22,11 +22,22 @@ pub enum LocateError {
 /// # Errors
 /// Where it names none, or several: then all of them, in the order of the text.
 pub fn locate(lesson: &Lesson, locator: &str) -> Result<NodeId, LocateError> {
+    locate_within(lesson, locator, &mut { usize::MAX })
+}
+
+/// [`locate`] for many locators of one text: each takes from `looks` one for every move that it
+/// was compared with. Where none are left, the locator names none.
+pub(super) fn locate_within(
+    lesson: &Lesson,
+    locator: &str,
+    looks: &mut usize,
+) -> Result<NodeId, LocateError> {
     let locator = locator.trim();
     if locator == "start" {
         return Ok(0);
     }
     if let Some(label) = locator.strip_prefix("line ") {
+        *looks = looks.saturating_sub(lesson.lines.len());
         let mut lines = lesson.lines.iter().skip(1);
         let line = lines.find(|line| line.label == label.trim());
         return line.map(|line| line.first).ok_or(LocateError::None);
@@ -34,7 +45,7 @@ pub fn locate(lesson: &Lesson, locator: &str) -> Result<NodeId, LocateError> {
     let run = read_run(locator).ok_or(LocateError::None)?;
     let found: Vec<NodeId> = lesson
         .ids()
-        .filter(|&id| ends_at(lesson, &run, id))
+        .filter(|&id| ends_at(lesson, &run, id, looks))
         .collect();
     match found[..] {
         [] => Err(LocateError::None),
@@ -92,9 +103,13 @@ fn read_run(locator: &str) -> Option<Vec<Step>> {
     (!steps.is_empty() && number.is_none()).then_some(steps)
 }
 
-fn ends_at(lesson: &Lesson, run: &[Step], id: NodeId) -> bool {
+fn ends_at(lesson: &Lesson, run: &[Step], id: NodeId, looks: &mut usize) -> bool {
     let mut at = lesson.node(id);
     for step in run.iter().rev() {
+        if *looks == 0 {
+            return false;
+        }
+        *looks -= 1;
         let Some(parent) = at.parent.map(|parent| lesson.node(parent)) else {
             return false;
         };

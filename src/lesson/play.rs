@@ -2,29 +2,32 @@
 
 use super::explain::{self, Bad};
 use super::rules::{self, Refusal};
+use super::small::SanText;
 use super::validate::{Frame, Reading, Validation};
 use crate::notation::san::{self, Kind, MoveWord};
 use crate::notation::{Item, ItemKind};
 use crate::text::{Code, Finding, Span, limits, quote};
 use shakmaty::{Chess, Move, Position};
+use std::borrow::Cow;
 
 impl Validation<'_> {
     /// Plays the move of an item, or ends the line with a finding.
     pub(super) fn play(&mut self, frame: &mut Frame, item: Item) {
         let number = frame.number.take();
         let word = san::read(self.source.slice(item.span), self.letters);
-        let position = self.lesson.node(frame.at).position.clone();
-        let played = played(&position, &word);
+        let position = &self.lesson.node(frame.at).position;
+        let (right, white) = (position.fullmoves().get(), position.turn().is_white());
+        let played = played(position, &word);
         frame.before_last = frame.at;
         match played {
             Ok((played, after, san)) if self.lesson.nodes.len() < limits::NODES => {
-                self.check_number(frame, &position, number);
+                self.check_number(frame, right, white, number);
                 self.check_spelling(&word, item.span, &san);
                 let nags = word.shape.map(|shape| shape.nags).unwrap_or_default();
                 self.add(frame, played, after, san, nags, item.span);
                 return;
             }
-            Err(refusal) => self.refuse(frame, item, &position, &word, &refusal),
+            Err(refusal) => self.refuse(frame, item, &word, &refusal),
             Ok(_) if self.full => {}
             Ok(_) => {
                 self.full = true;
@@ -39,17 +42,8 @@ impl Validation<'_> {
         self.unread(frame, item);
     }
 
-    fn refuse(
-        &mut self,
-        frame: &Frame,
-        item: Item,
-        position: &Chess,
-        word: &MoveWord,
-        refusal: &Refusal,
-    ) {
-        let first = word.core.chars().next();
-        self.foreign
-            .get_or_insert(first.is_some_and(|letter| letter.is_ascii_uppercase()));
+    fn refuse(&mut self, frame: &Frame, item: Item, word: &MoveWord, refusal: &Refusal) {
+        let position = &self.lesson.node(frame.at).position;
         let parent = |id| self.lesson.node(id).parent;
         let earlier = parent(frame.at)
             .and_then(parent)
@@ -68,7 +62,7 @@ impl Validation<'_> {
 
     /// The next move of the line, where it can be played in the place of the bad one, and the
     /// position after it with the same side to move.
-    fn later(&self, frame: &Frame, position: &Chess) -> Option<(String, Chess)> {
+    fn later(&self, frame: &Frame, position: &Chess) -> Option<(SanText, Chess)> {
         let items = self.game.lines[frame.ix].items.get(frame.item..)?;
         let next = items.iter().find(|item| item.kind == ItemKind::Move)?;
         let word = san::read(self.source.slice(next.span), self.letters);
@@ -77,7 +71,7 @@ impl Validation<'_> {
     }
 
     /// Numbers are not used, only compared.
-    fn check_number(&mut self, frame: &mut Frame, position: &Chess, item: Option<Item>) {
+    fn check_number(&mut self, frame: &mut Frame, right: u32, white: bool, item: Option<Item>) {
         let Some(Item {
             span,
             kind: ItemKind::Number { number, dots },
@@ -85,33 +79,34 @@ impl Validation<'_> {
         else {
             return;
         };
-        let right = position.fullmoves().get();
-        let white = position.turn().is_white();
-        let wanted = if white {
-            format!("{right}.")
-        } else {
-            format!("{right}...")
-        };
         let off = i64::from(number) - i64::from(right);
+        let wanted = || match white {
+            true => format!("{right}."),
+            false => format!("{right}..."),
+        };
         let finding = if (off != 0 && off != frame.off) || (white && dots > 1) {
-            let message = format!("the move here is number {wanted}");
+            let message = format!("the move here is number {}", wanted());
             let help = "the numbers are not used; the order of the moves counts";
             Some(Finding::new(Code::WrongNumber, span, message).with_help(help.to_owned()))
         } else if off == 0 && dots != if white { 1 } else { 3 } {
-            let message = format!("the standard writes {wanted} here");
+            let message = format!("the standard writes {} here", wanted());
             Some(Finding::new(Code::Dots, span, message))
         } else {
             None
         };
         frame.off = off;
         if let Some(finding) = finding {
-            self.findings.push(finding.with_fix(span, wanted));
+            self.findings.push(finding.with_fix(span, wanted()));
         }
     }
 
     /// A move written otherwise than the standard does, though nobody misreads it.
-    fn check_spelling(&mut self, word: &MoveWord, span: Span, san: &str) {
-        let standard = self.letters.write(san);
+    fn check_spelling(&mut self, word: &MoveWord, span: Span, san: &SanText) {
+        let standard = match self.letters.is_english() {
+            true if word.whole.as_bytes() == san.as_bytes() => return,
+            true => Cow::Borrowed(san.as_str()),
+            false => Cow::Owned(self.letters.write(san)),
+        };
         let core = standard.trim_end_matches(['+', '#']);
         let check = &standard[core.len()..];
         if word.core == core && word.check == check {
@@ -135,16 +130,15 @@ impl Validation<'_> {
 }
 
 /// The move of a word, the position after it, and its SAN.
-fn played(position: &Chess, word: &MoveWord) -> Result<(Option<Move>, Chess, String), Refusal> {
+fn played(position: &Chess, word: &MoveWord) -> Result<(Option<Move>, Chess, SanText), Refusal> {
     let shape = word.shape.as_ref().ok_or(Refusal::Impossible)?;
     if shape.kind == Kind::Pass {
         let after = rules::pass(position).ok_or(Refusal::Impossible)?;
-        return Ok((None, after, "--".to_owned()));
+        return Ok((None, after, SanText::PASS));
     }
-    let (played, candidates) = rules::resolve(position, shape)?;
-    let mut san = rules::san(played, &candidates);
+    let (played, san) = rules::resolve(position, shape)?;
     let mut after = position.clone();
     after.play_unchecked(played);
-    san.push_str(rules::check_sign(&after));
+    let san = SanText::new(san, rules::check_sign(&after));
     Ok((Some(played), after, san))
 }

@@ -6,7 +6,7 @@ use super::rules::{Refusal, landing, origin, san_of, square_name};
 use crate::notation::san::{Kind, Shape};
 use crate::text::Code;
 use shakmaty::{
-    Bitboard, CastlingSide, Chess, Color, Move, Piece, Position, Role, Square, attacks,
+    Bitboard, CastlingSide, Chess, Color, Move, Piece, Position, Rank, Role, Square, attacks,
 };
 
 /// Most moves that a help lists; a queen has up to 27, and nobody reads that.
@@ -96,10 +96,21 @@ fn impossible(position: &Chess, shape: &Shape) -> Reason {
     };
     let turn = position.turn();
     let board = position.board();
+    if promotion.is_some() && role.is_some_and(|role| role != Role::Pawn) {
+        return Reason::new(
+            Code::CannotReach,
+            "only a pawn becomes another piece".to_owned(),
+        );
+    }
+    if matches!(promotion, Some(Role::King | Role::Pawn)) {
+        let message = "a pawn becomes a queen, a rook, a bishop or a knight".to_owned();
+        return Reason::new(Code::CannotReach, message);
+    }
     let from = file
         .zip(rank)
         .map(|(file, rank)| Square::from_coords(file, rank));
     let standing = from.and_then(|from| board.piece_at(from));
+    let by_square = role.is_none();
     let role = match (role, standing) {
         (Some(role), _) => role,
         (None, Some(piece)) if piece.color == turn => piece.role,
@@ -117,12 +128,20 @@ fn impossible(position: &Chess, shape: &Shape) -> Reason {
             return Reason::new(Code::NoSuchPiece, format!("no piece stands on {from}"));
         }
     };
+    if by_square
+        && role == Role::King
+        && let Some(castling) = castling_squares(turn, from, to)
+    {
+        return Reason::new(Code::CannotCastle, castling_reason(position, castling));
+    }
     let ours = board.by_piece(Piece { color: turn, role });
     let meant: Vec<Square> = ours
         .into_iter()
         .filter(|square| file.is_none_or(|file| file == square.file()))
         .filter(|square| rank.is_none_or(|rank| rank == square.rank()))
         .collect();
+    // A pawn takes where its word says so, by a sign or by another file: `d5` alone is a step.
+    let takes = shape.capture || file.is_some_and(|file| file != to.file());
     let mut reason = if ours.is_empty() {
         Reason::new(
             Code::NoSuchPiece,
@@ -139,7 +158,7 @@ fn impossible(position: &Chess, shape: &Shape) -> Reason {
             format!("no {} stands on {place}", coloured(turn, role)),
         )
     } else {
-        piece_reason(position, role, &meant, to, shape.capture, promotion)
+        piece_reason(position, role, &meant, to, takes, promotion)
             .unwrap_or_else(|| none_reaches(turn, role, to))
     };
     reason.help = reachable(position, role, &meant, ours);
@@ -152,7 +171,7 @@ fn piece_reason(
     role: Role,
     meant: &[Square],
     to: Square,
-    capture: bool,
+    takes: bool,
     promotion: Option<Role>,
 ) -> Option<Reason> {
     let board = position.board();
@@ -163,7 +182,7 @@ fn piece_reason(
         return Some(Reason::new(Code::OwnPiece, message));
     }
     if role == Role::Pawn {
-        return pawn_reason(position, meant, to, capture, promotion);
+        return pawn_reason(position, meant, to, takes, promotion);
     }
     let reaching = |occupied: Bitboard| {
         let piece = Piece { color: turn, role };
@@ -190,7 +209,7 @@ fn pawn_reason(
     position: &Chess,
     meant: &[Square],
     to: Square,
-    capture: bool,
+    says_take: bool,
     promotion: Option<Role>,
 ) -> Option<Reason> {
     let board = position.board();
@@ -201,12 +220,13 @@ fn pawn_reason(
     for &from in meant {
         let (file, rank) = (from.file() as i32, from.rank() as i32);
         let up = (to.rank() as i32 - rank) * step;
-        let pushes = file == to.file() as i32 && !capture && (up == 1 || (up == 2 && rank == home));
-        let takes = attacks::pawn_attacks(turn, from).contains(to);
+        let pushes =
+            !says_take && file == to.file() as i32 && (up == 1 || (up == 2 && rank == home));
+        let takes = says_take && attacks::pawn_attacks(turn, from).contains(to);
         if pushes {
             let way = (attacks::between(from, to) | Bitboard::from(to)) & board.occupied();
             return Some(match way.is_empty() {
-                true if promotion.is_some() => {
+                true if promotion.is_some() && !matches!(to.rank(), Rank::First | Rank::Eighth) => {
                     let message = format!("a pawn that comes to {target} stays a pawn");
                     Reason::new(Code::CannotReach, message)
                 }
@@ -271,8 +291,9 @@ fn king_reason(position: &Chess, role: Role, from: Square, to: Square) -> Reason
         return Reason::new(Code::CheckStays, message);
     };
     let opened = piece_at(position, opened);
-    let behind = attacks::aligned(king, from, open.first().unwrap_or(from));
-    if takes_en_passant && !behind {
+    // Where the pawn alone could leave its line, it is the two pawns gone that open it.
+    let alone = board.attacks_to(king, !turn, board.occupied().without(from)) & !checkers;
+    if takes_en_passant && alone.is_empty() {
         let message = format!("taking en passant would leave the king in check from {opened}");
         return Reason::new(Code::CheckStays, message);
     }
@@ -282,6 +303,14 @@ fn king_reason(position: &Chess, role: Role, from: Square, to: Square) -> Reason
         square_name(from)
     );
     Reason::new(Code::Pinned, message)
+}
+
+/// The castling that a king's two squares would be, from where it stands at the start.
+fn castling_squares(turn: Color, from: Option<Square>, to: Square) -> Option<CastlingSide> {
+    let home = turn.fold_wb(Square::E1, Square::E8);
+    let sides = [CastlingSide::KingSide, CastlingSide::QueenSide];
+    let mut sides = sides.into_iter().filter(|_| from == Some(home));
+    sides.find(|side| Square::from_coords(side.king_to_file(), home.rank()) == to)
 }
 
 fn castling_reason(position: &Chess, castling: CastlingSide) -> String {
@@ -297,7 +326,7 @@ fn castling_reason(position: &Chess, castling: CastlingSide) -> String {
     }
     if position.is_check() {
         let from = pieces_at(position, position.checkers());
-        return format!("{who} cannot castle out of check, from {from}");
+        return format!("{who} is in check from {from} and cannot castle");
     }
     let way = position.castles().path(turn, castling) & board.occupied();
     if !way.is_empty() {
@@ -332,11 +361,12 @@ fn reachable(position: &Chess, role: Role, meant: &[Square], ours: Bitboard) -> 
         return None;
     }
     for &from in asked {
-        let moves: Vec<String> = legal
+        let mut moves: Vec<String> = legal
             .iter()
             .filter(|m| m.from() == Some(from))
             .map(|&m| square_name(landing(m)))
             .collect();
+        moves.dedup(); // a promotion is four moves to one square
         let piece = format!("the {} on {}", name(role), square_name(from));
         sentences.push(match moves.len() {
             0 => format!("{piece} has no legal move"),
@@ -388,6 +418,21 @@ mod tests {
                 START,
                 "exd3",
                 "there is nothing on d3 for the pawn on e2 to take, and en passant is not possible there",
+            ),
+            (
+                "rnbqkbnr/ppp1pppp/8/3p4/4P3/8/PPPP1PPP/RNBQKBNR w KQkq - 0 2",
+                "d5",
+                "no white pawn can reach d5",
+            ),
+            (
+                START,
+                "e1g1",
+                "White cannot castle on the king's side: the bishop on f1 and the knight on g1 stand in the way",
+            ),
+            (
+                "6q1/3P4/4K3/8/7Q/4k3/8/8 w - - 3 93",
+                "d8=Q",
+                "White is in check from the queen on g8, and this move does not answer it",
             ),
             (START, "e5", "no white pawn can reach e5"),
             (

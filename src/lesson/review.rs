@@ -1,10 +1,10 @@
 //! The lesson read as a whole: what only shows when all of it is there.
 
-use super::locate::{LocateError, locate};
+use super::locate::{LocateError, locate_within};
 use super::transpose::{is_transposition, same_positions};
-use super::tree::{Lesson, Node, NodeId, Said};
+use super::tree::{Lesson, LineId, NodeId};
 use crate::notation::comment::{self, Slip};
-use crate::text::{Code, Finding, Findings, Source, Span, quote};
+use crate::text::{Code, Finding, Findings, Source, Span, limits, quote};
 use shakmaty::Position;
 
 /// Adds what there is to say about a finished lesson.
@@ -13,12 +13,15 @@ pub(super) fn review(source: &Source, lesson: &Lesson, findings: &mut Findings) 
         source,
         lesson,
         findings,
+        links: Vec::new(),
+        looks: limits::LINK_LOOKS,
     };
     for id in lesson.ids() {
         review.comments(id);
         review.question(id);
         review.choice(id);
     }
+    review.links.sort_unstable();
     review.line_ends();
     review.transpositions();
 }
@@ -27,6 +30,10 @@ struct Review<'a> {
     source: &'a Source,
     lesson: &'a Lesson,
     findings: &'a mut Findings,
+    /// Which node links to which, as the comments say.
+    links: Vec<(NodeId, NodeId)>,
+    /// How many moves the other links may still be compared with; see `limits::LINK_LOOKS`.
+    looks: usize,
 }
 
 impl Review<'_> {
@@ -37,16 +44,19 @@ impl Review<'_> {
     /// Marks and links that do not hold.
     fn comments(&mut self, id: NodeId) {
         let node = self.lesson.node(id);
-        for said in node.before.iter().chain(&node.comments) {
+        let before = node.before.iter().map(|said| (None, said));
+        // What stands before a move is not its comment, and says no transposition.
+        let after = node.comments.iter().map(|said| (Some(id), said));
+        for (linking, said) in before.chain(after) {
             for (slip, range) in comment::slips(self.source.slice(said.span)) {
                 let from = said.span.from as usize;
                 let span = Span::new(from + range.start, from + range.end);
-                self.slip(slip, span);
+                self.slip(linking, slip, span);
             }
         }
     }
 
-    fn slip(&mut self, slip: Slip, span: Span) {
+    fn slip(&mut self, linking: Option<NodeId>, slip: Slip, span: Span) {
         let written = quote(self.source.slice(span));
         match slip {
             Slip::NoSuchSquare => {
@@ -84,8 +94,20 @@ impl Review<'_> {
                             .with_help(help.to_owned()),
                     );
                 }
-                match locate(self.lesson, &place) {
-                    Ok(_) => {}
+                if self.looks == 0 {
+                    return; // told when they ran out
+                }
+                let found = locate_within(self.lesson, &place, &mut self.looks);
+                if self.looks == 0 {
+                    let message = "the lesson has more links than are looked up".to_owned();
+                    let help = "this one and those after it are not checked; divide the lesson";
+                    self.findings.push(
+                        Finding::new(Code::TooManyLinks, span, message).with_help(help.to_owned()),
+                    );
+                    return;
+                }
+                match found {
+                    Ok(to) => self.links.extend(linking.map(|id| (id, to))),
                     Err(LocateError::None) => {
                         self.find(
                             Code::LocatorNone,
@@ -125,8 +147,7 @@ impl Review<'_> {
         let span = asked.map_or(node.span, |said| said.span);
         let answers = self.lesson.choices(id);
         if answers.is_empty() {
-            let message =
-                "this question has no answer: no move goes on from here that is not marked weak";
+            let message = "this question has no answer: no move follows here, or only weak ones";
             return self.find(Code::NoAnswer, span, message.to_owned());
         }
         for answer in answers {
@@ -154,8 +175,7 @@ impl Review<'_> {
 
     /// Lines that end without a word or an assessment.
     fn line_ends(&mut self) {
-        for (ix, _) in self.lesson.lines.iter().enumerate() {
-            let line = ix as u32; // lines are fewer than nodes
+        for line in 0..self.lesson.lines.len() as LineId {
             let Some(last) = self.lesson.line_nodes(line).last() else {
                 continue;
             };
@@ -164,7 +184,7 @@ impl Review<'_> {
                 || node.nags.iter().any(|&nag| nag >= 10)
                 || node.position.is_game_over()
                 || node.parent.is_none()
-                || (ix == 0 && self.lesson.result != "*")
+                || (line == 0 && self.lesson.result != "*")
                 || self.lesson.unread.iter().any(|words| words.line == line);
             if !told {
                 let which = match self.lesson.line(line).label.as_str() {
@@ -191,17 +211,12 @@ impl Review<'_> {
         if !is_transposition(self.lesson, one, other) {
             return;
         }
-        let links = |from: &Node, to: NodeId| {
-            from.comments.iter().any(|said: &Said| {
-                let mut places = comment::places(&said.text).into_iter();
-                places.any(|run| locate(self.lesson, &run) == Ok(to))
-            })
-        };
-        if links(a, other) || links(b, one) {
+        let links = |from, to| self.links.binary_search(&(from, to)).is_ok();
+        if links(one, other) || links(other, one) {
             return;
         }
         let message = format!(
-            "the position after {} is also that after {}; no comment says so",
+            "{} comes to the same position as {}, and no comment says so",
             self.lesson.numbered(other),
             self.lesson.numbered(one)
         );
@@ -216,7 +231,8 @@ impl Review<'_> {
 
     fn contradiction(&mut self, one: NodeId, other: NodeId) {
         let written = |id: NodeId| -> Vec<NodeId> {
-            let children = self.lesson.node(id).children.iter().copied();
+            // No position has more legal moves than 218; a move given twice is told elsewhere.
+            let children = self.lesson.node(id).children.iter().copied().take(218);
             children
                 .filter(|&child| self.lesson.node(child).choice.is_some())
                 .collect()

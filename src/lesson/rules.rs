@@ -1,12 +1,12 @@
 //! What shakmaty is asked: which legal move a shape means, how a move is written, and how a
 //! position is written. Nothing here knows a text or a tree.
 
+use super::small::SanText;
 use crate::notation::san::{Kind, Shape};
 use shakmaty::fen::Fen;
 use shakmaty::san::San;
 use shakmaty::{
-    CastlingMode, CastlingSide, Chess, EnPassantMode, File, FromSetup, Move, MoveList, Position,
-    Role, Square,
+    CastlingMode, CastlingSide, Chess, EnPassantMode, File, FromSetup, Move, Position, Role, Square,
 };
 
 /// Why a shape means no single legal move.
@@ -20,15 +20,15 @@ pub enum Refusal {
     PromotionMissing,
 }
 
-/// The legal move that a shape means here, and every legal move of that piece kind to that
-/// square (what disambiguation needs). A pass is no move; see [`pass`].
-pub fn resolve(position: &Chess, shape: &Shape) -> Result<(Move, MoveList), Refusal> {
+/// The legal move that a shape means here, and how SAN writes it, but for check signs. A pass
+/// is no move; see [`pass`].
+pub fn resolve(position: &Chess, shape: &Shape) -> Result<(Move, San), Refusal> {
     match shape.kind {
         Kind::Pass => Err(Refusal::Impossible),
         Kind::Castle(side) => {
             let moves = position.castling_moves(side);
             let only = moves.first().copied().ok_or(Refusal::Impossible)?;
-            Ok((only, moves))
+            Ok((only, San::Castle(side)))
         }
         Kind::Piece {
             role,
@@ -61,33 +61,30 @@ pub fn resolve(position: &Chess, shape: &Shape) -> Result<(Move, MoveList), Refu
                         && rank.is_none_or(|rank| rank == from.rank())
                 })
             };
-            let exact: Vec<Move> = candidates
+            let mut exact = candidates
                 .iter()
                 .filter(fits)
-                .filter(|m| m.promotion() == promotion)
-                .copied()
-                .collect();
-            match exact[..] {
-                [only] => Ok((only, candidates)),
-                [] if promotion.is_none() && candidates.iter().any(|m| fits(&m)) => {
+                .filter(|m| m.promotion() == promotion);
+            match (exact.next(), exact.next()) {
+                (Some(&only), None) => Ok((only, San::disambiguate(only, &candidates))),
+                (Some(&one), Some(&other)) => {
+                    let all = [one, other].into_iter().chain(exact.copied());
+                    Err(Refusal::Ambiguous(all.collect()))
+                }
+                (None, _) if promotion.is_none() && candidates.iter().any(|m| fits(&m)) => {
                     Err(Refusal::PromotionMissing)
                 }
-                [] => Err(Refusal::Impossible),
-                _ => Err(Refusal::Ambiguous(exact)),
+                (None, _) => Err(Refusal::Impossible),
             }
         }
     }
 }
 
 /// A king's move by squares: one step, or castling written as the king's two squares.
-fn king_move(
-    position: &Chess,
-    from: Option<Square>,
-    to: Square,
-) -> Result<(Move, MoveList), Refusal> {
+fn king_move(position: &Chess, from: Option<Square>, to: Square) -> Result<(Move, San), Refusal> {
     let steps = position.san_candidates(Role::King, to);
     if let Some(step) = steps.iter().find(|m| m.from() == from).copied() {
-        return Ok((step, steps));
+        return Ok((step, San::disambiguate(step, &steps)));
     }
     for side in [CastlingSide::KingSide, CastlingSide::QueenSide] {
         let moves = position.castling_moves(side);
@@ -95,7 +92,7 @@ fn king_move(
             .iter()
             .find(|m| m.from() == from && landing(**m) == to)
         {
-            return Ok((*castle, moves));
+            return Ok((*castle, San::Castle(side)));
         }
     }
     Err(Refusal::Impossible)
@@ -122,35 +119,23 @@ pub fn origin(played: Move) -> Square {
     played.from().unwrap_or(played.to())
 }
 
-/// A legal move in English SAN without check signs, given the legal moves of that piece kind
-/// to that square.
-pub fn san(played: Move, candidates: &MoveList) -> String {
-    let mut text = String::new();
-    San::disambiguate(played, candidates).append_to_string(&mut text);
-    text
-}
-
 /// A legal move in English SAN, with `+` or `#` where it belongs.
 pub fn san_of(position: &Chess, played: Move) -> String {
     let candidates = position.san_candidates(played.role(), played.to());
-    let mut text = san(played, &candidates);
     let mut after = position.clone();
     after.play_unchecked(played);
-    text.push_str(check_sign(&after));
-    text
+    let san = San::disambiguate(played, &candidates);
+    SanText::new(san, check_sign(&after)).as_str().to_owned()
 }
 
-/// `+` where the side to move is in check, `#` where it is mated. Mate is looked for only
+/// `+` where the side to move is in check, `#` where it is mated, else none. Mate is looked for only
 /// after check, which is rare.
-pub fn check_sign(after: &Chess) -> &'static str {
-    match (
-        after.is_check(),
-        after.is_check() && after.legal_moves().is_empty(),
-    ) {
-        (_, true) => "#",
-        (true, _) => "+",
-        _ => "",
-    }
+pub fn check_sign(after: &Chess) -> Option<u8> {
+    let check = after.is_check();
+    check.then(|| match after.legal_moves().is_empty() {
+        true => b'#',
+        false => b'+',
+    })
 }
 
 /// A move as UCI writes it: two squares and what a pawn becomes; castling is the king's two

@@ -6,30 +6,66 @@ use super::tree::{Lesson, NodeId};
 /// Pairs of nodes with one position: the first in the text, and each other. Two nodes are the
 /// same position when the first four fields of their FEN agree.
 pub fn same_positions(lesson: &Lesson) -> Vec<(NodeId, NodeId)> {
-    let mut keys: Vec<([u64; 10], NodeId)> = lesson
-        .ids()
-        .map(|id| (key(&lesson.node(id).position), id))
-        .collect();
-    keys.sort_unstable();
     let mut pairs = Vec::new();
-    let mut first = 0;
-    for at in 1..keys.len() {
-        if keys[at].0 != keys[first].0 {
-            first = at;
+    // One line comes to no position by another path, and without choices none contradict.
+    if lesson.lines.len() == 1 && lesson.nodes.iter().all(|node| node.choice.is_none()) {
+        return pairs;
+    }
+    let key = |id| key(&lesson.node(id).position);
+    // Sorted by a short stand-in of the key: equal positions come to stand side by side,
+    // and whether neighbours are equal is asked of the keys themselves.
+    let mut nodes: Vec<(u64, NodeId)> = lesson.ids().map(|id| (mix(key(id)), id)).collect();
+    nodes.sort_unstable();
+    for alike in nodes.chunk_by(|one, other| one.0 == other.0) {
+        if alike.len() == 1 {
             continue;
         }
-        pairs.push((keys[first].1, keys[at].1));
+        // The first node of each position; nearly always of one.
+        let mut firsts: Vec<([u64; 10], NodeId)> = Vec::new();
+        for &(_, id) in alike {
+            let here = key(id);
+            match firsts.iter().find(|(first, _)| *first == here) {
+                Some(&(_, first)) => pairs.push((first, id)),
+                None => firsts.push((here, id)),
+            }
+        }
     }
     pairs
 }
 
-/// Whether two nodes of one position are where their paths first meet: not two children of
-/// one node, nor both one move behind a position that they share already.
+/// Whether two nodes of one position, the first in the text and another, are where two paths
+/// first meet: not two children of one node, nor both one move behind a position that they
+/// share already, nor a line that comes back to a position and so repeats it.
 pub fn is_transposition(lesson: &Lesson, one: NodeId, other: NodeId) -> bool {
     let (a, b) = (lesson.node(one), lesson.node(other));
     let (Some(before_a), Some(before_b)) = (a.parent, b.parent) else {
         return false; // back at the start
     };
     let position = |id: NodeId| key(&lesson.node(id).position);
-    before_a != before_b && (a.san != b.san || position(before_a) != position(before_b))
+    before_a != before_b
+        && (a.san != b.san || position(before_a) != position(before_b))
+        && !leads_to(lesson, one, other)
+}
+
+/// Whether the path to a node leads through another. Walks up by lines and not by nodes, for a
+/// game may be long, and variations are nested at most `limits::NESTING` deep.
+fn leads_to(lesson: &Lesson, one: NodeId, other: NodeId) -> bool {
+    let line = lesson.node(one).line;
+    let mut at = other;
+    while lesson.node(at).line != line {
+        let first = lesson.line(lesson.node(at).line).first;
+        match lesson.node(first).parent {
+            Some(parent) => at = parent,
+            None => return false, // node 0, of the main line
+        }
+    }
+    // Ids grow along a line.
+    one <= at
+}
+
+/// A key in one number: different keys have different ones, but for rare accidents.
+fn mix(key: [u64; 10]) -> u64 {
+    key.into_iter().fold(0, |mixed: u64, word| {
+        (mixed.rotate_left(5) ^ word).wrapping_mul(0x9e37_79b9_7f4a_7c15)
+    })
 }

@@ -1,5 +1,6 @@
 //! The lesson: an arena of nodes, each a position reached by one path.
 
+use super::small::{Few, SanText};
 use crate::notation::comment::Ask;
 use crate::notation::nag;
 use crate::text::Span;
@@ -32,7 +33,7 @@ pub struct Node {
     /// The node before; none for node 0.
     pub parent: Option<NodeId>,
     /// The nodes after, in the order of the text.
-    pub children: Vec<NodeId>,
+    pub children: Few<NodeId>,
     /// The line that it belongs to.
     pub line: LineId,
     /// How deep: half-moves from node 0.
@@ -40,7 +41,7 @@ pub struct Node {
     /// The move that leads here; none for node 0 and for a pass.
     pub played: Option<Move>,
     /// The move in English SAN with `+` or `#`; `--` for a pass; empty for node 0.
-    pub san: String,
+    pub san: SanText,
     /// The position.
     pub position: Chess,
     /// Glyphs in the order of the text, each once.
@@ -48,11 +49,11 @@ pub struct Node {
     /// The comments between `(` and the first move of a variation.
     pub before: Vec<Said>,
     /// The comments after the move.
-    pub comments: Vec<Said>,
+    pub comments: Few<Said>,
     /// The condition with which the author recommends the move.
     pub choice: Option<String>,
     /// The question asked here.
-    pub ask: Option<Ask>,
+    pub ask: Option<Box<Ask>>,
     /// The move's word in the text, signs included; for node 0 the start of the movetext.
     pub span: Span,
 }
@@ -130,6 +131,16 @@ impl Lesson {
     pub fn line(&self, id: LineId) -> &Line {
         // Line 0 is always there.
         self.lines.get(id as usize).unwrap_or(&self.lines[0])
+    }
+
+    /// For each node the variations that are written beside it, in the order of the text.
+    pub fn beside(&self) -> Vec<Vec<LineId>> {
+        let mut beside = vec![Vec::new(); self.nodes.len()];
+        for (id, line) in self.lines.iter().enumerate().skip(1) {
+            // `beside` is the number of a node of this lesson.
+            beside[line.beside as usize].push(id as LineId);
+        }
+        beside
     }
 
     /// The node after this one on the same line.

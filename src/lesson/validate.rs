@@ -2,11 +2,12 @@
 //! line; everything else is still there.
 
 use super::review;
+use super::small::{Few, SanText};
 use super::start::start;
 use super::tree::{Lesson, Line, LineId, Node, NodeId, Said, Unread};
 use crate::notation::{Game, Item, ItemKind, Letters, LineIx, Syntax, comment};
-use crate::text::{Code, Finding, Findings, Source, Span, quote};
-use shakmaty::{Chess, Move};
+use crate::text::{Code, Finding, Findings, Source, Span, limits, quote};
+use shakmaty::{Chess, Move, Role};
 
 /// Every game of a text as a lesson, `None` for one whose start cannot be used, and the
 /// findings in the order of their places.
@@ -42,9 +43,9 @@ fn game_of(source: &Source, game: &Game, findings: &mut Findings) -> Option<Less
     }
     let written = letters.and_then(|(_, letters)| letters);
     let read = |letters| Validation::run(source, game, position.clone(), letters);
-    let (lesson, said, foreign) = read(written.unwrap_or(Letters::ENGLISH));
-    let other = match tag.is_none() && foreign {
-        true => only_reader(&read),
+    let (lesson, said) = read(written.unwrap_or(Letters::ENGLISH));
+    let other = match tag.is_none() && !lesson.unread.is_empty() {
+        true => only_reader(source, game, &read),
         false => None,
     };
     let (lesson, said) = match other {
@@ -55,20 +56,44 @@ fn game_of(source: &Source, game: &Game, findings: &mut Findings) -> Option<Less
         }
     };
     findings.extend(said);
+    review::review(source, &lesson, findings);
     Some(lesson)
 }
 
-/// A lesson, its findings, and whether its first bad move begins with a letter that is a piece's
-/// in some language but English.
-type Run = (Lesson, Findings, bool);
+/// Whether enough of a game is written as only a language with these letters would: one move
+/// with a letter that English moves do not begin with (pawns write none), or two that mean
+/// another piece. One alone may be a slip: `1. e4 e5 2. Bf4` is no German pawn to f4.
+fn is_written_with(source: &Source, game: &Game, letters: &Letters) -> bool {
+    let moves = game.lines.iter().flat_map(|line| &line.items);
+    let moves = moves.filter(|item| item.kind == ItemKind::Move);
+    let weights = moves.map(|item| {
+        let word = source.slice(item.span);
+        let first = word.chars().next().unwrap_or(' ');
+        let (here, english) = (letters.role(first), Letters::ENGLISH.role(first));
+        match english {
+            _ if word.starts_with("O-O") || here.is_none() || here == english => 0,
+            None | Some(Role::Pawn) => 2,
+            Some(_) => 1,
+        }
+    });
+    weights.sum::<u32>() >= 2
+}
+
+/// A lesson and its findings.
+type Run = (Lesson, Findings);
 
 /// The one set of letters that reads the whole game.
 fn only_reader(
+    source: &Source,
+    game: &Game,
     read: &impl Fn(&'static Letters) -> Run,
 ) -> Option<(&'static Letters, Lesson, Findings)> {
     let mut only = None;
     for letters in &Letters::ALL[1..] {
-        let (lesson, findings, _) = read(letters);
+        if !is_written_with(source, game, letters) {
+            continue;
+        }
+        let (lesson, findings) = read(letters);
         if lesson.unread.is_empty() && only.replace((letters, lesson, findings)).is_some() {
             return None; // two readings, and nobody knows which
         }
@@ -95,8 +120,6 @@ pub(super) struct Validation<'a> {
     pub(super) lesson: Lesson,
     /// Whether the limit of nodes was told.
     pub(super) full: bool,
-    /// Whether the first bad move looks like another language's.
-    pub(super) foreign: Option<bool>,
 }
 
 /// A line that is being read.
@@ -113,7 +136,7 @@ pub(super) struct Frame {
     parent_line: LineId,
     beside: NodeId,
     /// Text and glyphs that wait for a variation's first move.
-    before: Vec<Said>,
+    before: Few<Said>,
     before_nags: Vec<u8>,
     /// A move number that waits for its move.
     pub(super) number: Option<Item>,
@@ -141,33 +164,25 @@ impl<'a> Validation<'a> {
             game,
             letters,
             findings: Findings::default(),
-            lesson: empty_lesson(start, game.span),
+            lesson: empty_lesson(start, game),
             full: false,
-            foreign: None,
         };
         validation.tags();
         validation.lines();
         validation.result();
         super::outline::label(&mut validation.lesson);
         validation.sayings();
-        review::review(source, &validation.lesson, &mut validation.findings);
-        (
-            validation.lesson,
-            validation.findings,
-            validation.foreign == Some(true),
-        )
+        (validation.lesson, validation.findings)
     }
 
     fn tags(&mut self) {
-        for tag in &self.game.tags {
-            let name = self.source.slice(tag.name);
-            let earlier = self
-                .game
-                .tags
-                .iter()
-                .find(|other| self.source.slice(other.name) == name);
-            match earlier {
-                Some(first) if first.span != tag.span => self.findings.push(
+        let tags = &self.game.tags;
+        let names: Vec<&str> = tags.iter().map(|tag| self.source.slice(tag.name)).collect();
+        self.lesson.tags.reserve_exact(tags.len());
+        for (at, tag) in tags.iter().enumerate() {
+            let name = names[at]; // a name for each tag
+            match names[..at].iter().position(|&other| other == name) {
+                Some(first) => self.findings.push(
                     Finding::new(
                         Code::TagTwice,
                         tag.span,
@@ -176,9 +191,9 @@ impl<'a> Validation<'a> {
                             quote(name)
                         ),
                     )
-                    .with_related(first.span, "the first one".to_owned()),
+                    .with_related(tags[first].span, "the first one".to_owned()),
                 ),
-                _ => self.lesson.tags.push((name.to_owned(), tag.value.clone())),
+                None => self.lesson.tags.push((name.to_owned(), tag.value.clone())),
             }
         }
     }
@@ -210,18 +225,15 @@ impl<'a> Validation<'a> {
 
     /// What the comments say of choices and questions.
     fn sayings(&mut self) {
-        for node in &mut self.lesson.nodes {
+        let nodes = self.lesson.nodes.iter_mut();
+        for node in nodes.filter(|node| !node.comments.is_empty()) {
             let choice = |said: &Said| {
-                said.text
-                    .split("\n\n")
-                    .find_map(comment::choice)
-                    .map(str::to_owned)
+                let mut paragraphs = comment::split(&said.text);
+                paragraphs.find_map(comment::choice).map(str::to_owned)
             };
             node.choice = node.comments.iter().find_map(choice);
-            node.ask = node
-                .comments
-                .iter()
-                .find_map(|said| comment::ask(&said.text));
+            let ask = |said: &Said| comment::ask(&said.text).map(Box::new);
+            node.ask = node.comments.iter().find_map(ask);
         }
     }
 
@@ -296,7 +308,10 @@ impl<'a> Validation<'a> {
         if gap.is_some_and(|gap| gap.bytes().filter(|&byte| byte == b'\n').count() == 1)
             && let Some(before) = list.pop()
         {
-            said.text = format!("{} {}", before.text, said.text);
+            // Put to its end, so that a comment of many lines is not copied for each of them.
+            let more = core::mem::replace(&mut said.text, before.text);
+            said.text.push(' ');
+            said.text.push_str(&more);
             said.span = before.span.join(said.span);
         }
         list.push(said);
@@ -312,14 +327,14 @@ impl<'a> Validation<'a> {
         frame: &mut Frame,
         played: Option<Move>,
         position: Chess,
-        san: String,
+        san: SanText,
         mut nags: Vec<u8>,
         span: Span,
     ) {
         let id = self.lesson.nodes.len() as NodeId; // fewer than `limits::NODES`
         let parent = frame.at;
         let beside = self.lesson.node(frame.beside).span;
-        self.check_twice(parent, &san, span, beside);
+        self.check_twice(parent, san, span, beside);
         let first_child = self.lesson.node(parent).children.is_empty();
         let line = match frame.line {
             Some(line) => line,
@@ -339,20 +354,22 @@ impl<'a> Validation<'a> {
         frame.line = Some(line);
         let mut unique = core::mem::take(&mut frame.before_nags);
         unique.append(&mut nags);
-        let mut seen = [false; 256];
-        unique.retain(|&nag| !core::mem::replace(&mut seen[nag as usize], true));
+        if unique.len() > 1 {
+            let mut seen = [false; 256];
+            unique.retain(|&nag| !core::mem::replace(&mut seen[nag as usize], true));
+        }
         let ply = self.lesson.node(parent).ply + 1;
         self.lesson.nodes.push(Node {
             parent: Some(parent),
-            children: Vec::new(),
+            children: Few::default(),
             line,
             ply,
             played,
             san,
             position,
             nags: unique,
-            before: core::mem::take(&mut frame.before),
-            comments: Vec::new(),
+            before: core::mem::take(&mut frame.before).into_vec(),
+            comments: Few::default(),
             choice: None,
             ask: None,
             span,
@@ -363,7 +380,7 @@ impl<'a> Validation<'a> {
 
     /// A move given twice at one node. A position has at most 218 legal moves (common practice,
     /// no source), so behind that many children every repetition has been told.
-    fn check_twice(&mut self, parent: NodeId, san: &str, span: Span, main: Span) {
+    fn check_twice(&mut self, parent: NodeId, san: SanText, span: Span, main: Span) {
         let children = self.lesson.node(parent).children.iter().take(218);
         let twin = children
             .map(|&child| self.lesson.node(child))
@@ -434,7 +451,7 @@ impl Frame {
             line: None,
             parent_line,
             beside,
-            before: Vec::new(),
+            before: Few::default(),
             before_nags: Vec::new(),
             number: None,
             off: 0,
@@ -444,24 +461,27 @@ impl Frame {
     }
 }
 
-fn empty_lesson(position: Chess, span: Span) -> Lesson {
+fn empty_lesson(position: Chess, game: &Game) -> Lesson {
+    // Room for all of them: to grow by and by would copy every node several times.
+    let mut nodes = Vec::with_capacity(limits::NODES.min(game.words + 1));
+    nodes.push(Node {
+        parent: None,
+        children: Few::default(),
+        line: 0,
+        ply: 0,
+        played: None,
+        san: SanText::default(),
+        position,
+        nags: Vec::new(),
+        before: Vec::new(),
+        comments: Few::default(),
+        choice: None,
+        ask: None,
+        span: game.span,
+    });
     Lesson {
         tags: Vec::new(),
-        nodes: vec![Node {
-            parent: None,
-            children: Vec::new(),
-            line: 0,
-            ply: 0,
-            played: None,
-            san: String::new(),
-            position,
-            nags: Vec::new(),
-            before: Vec::new(),
-            comments: Vec::new(),
-            choice: None,
-            ask: None,
-            span,
-        }],
+        nodes,
         lines: vec![Line {
             label: String::new(),
             parent: None,

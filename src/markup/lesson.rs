@@ -84,8 +84,9 @@ pub fn failure(words: &Words, has_content: bool, findings: &[String]) -> Vec<Ele
 }
 
 fn notes(words: &Words, notes: &[String]) -> Element {
-    el("section")
+    el("div")
         .with("class", "notes")
+        .with("role", "group")
         .with("aria-label", words.get(Word::Notes).to_owned())
         .child(el("p").child(el("b").text(words.get(Word::Notes))))
         .child(
@@ -143,8 +144,9 @@ fn outline(words: &Words, rows: &[OutlineRow]) -> Option<Element> {
         }
     });
     Some(
-        el("nav")
+        el("div")
             .with("class", "outline")
+            .with("role", "group")
             .with("part", "outline")
             .with("aria-label", words.get(Word::Outline).to_owned())
             .child(el("ol").with("role", "list").children(rows)),

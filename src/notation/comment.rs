@@ -1,6 +1,7 @@
 //! What a comment says: paragraphs, emphasis, links, marks, and the words `Choose:` and `Ask:`.
 
 use super::mark::{self, Mark};
+use crate::text::run;
 
 /// The text of one comment token: delimiters off, white space folded to single spaces, blank
 /// lines kept as `\n\n`.
@@ -12,6 +13,16 @@ pub fn fold(token: &str) -> String {
             open.strip_suffix('}').unwrap_or(open)
         }
     };
+    // Most comments have single spaces between plain words, and are as they shall be.
+    let inner = inner.trim_ascii();
+    let mut last = b' ';
+    let folded = run(inner, |byte| {
+        let before = core::mem::replace(&mut last, byte);
+        byte.is_ascii_graphic() || (byte == b' ' && before != b' ')
+    });
+    if folded == inner.len() {
+        return inner.to_owned();
+    }
     let mut text = String::with_capacity(inner.len());
     let mut breaks = 0;
     let mut space = false;
@@ -74,6 +85,19 @@ pub struct Ask {
     pub because: Option<String>,
 }
 
+/// The paragraphs of a folded comment. By bytes, for a needle of two costs more than the whole
+/// comment.
+pub fn split(comment: &str) -> impl Iterator<Item = &str> {
+    let mut rest = Some(comment);
+    core::iter::from_fn(move || {
+        let text = rest?;
+        // Folded white space has line ends in pairs only.
+        let (paragraph, more) = text.split_at(run(text, |byte| byte != b'\n'));
+        rest = (!more.is_empty()).then(|| more.trim_start_matches('\n'));
+        Some(paragraph)
+    })
+}
+
 /// The condition after `Choose:`, if the paragraph is one.
 pub fn choice(paragraph: &str) -> Option<&str> {
     paragraph.strip_prefix("Choose:").map(str::trim)
@@ -108,7 +132,7 @@ fn find_word(text: &str, word: &str) -> Option<usize> {
 pub fn paragraphs(comment: &str) -> Vec<Paragraph> {
     let shown = without_commands(comment);
     let mut list = Vec::new();
-    for text in shown.split("\n\n") {
+    for text in split(&shown) {
         let (is_choice, text) = match choice(text.trim()) {
             Some(condition) => (true, condition),
             None => (false, text.trim()),
@@ -151,9 +175,18 @@ pub enum Slip {
 /// The slips of a comment as it stands in the text, and where in it they are.
 pub fn slips(raw: &str) -> Vec<(Slip, core::ops::Range<usize>)> {
     let mut list = Vec::new();
-    for (at, sign) in raw.match_indices(['@', '[']) {
+    let mut next = 0;
+    loop {
+        let at = next + run(&raw[next..], |byte| byte != b'@' && byte != b'[');
+        if at >= raw.len() {
+            return list;
+        }
+        next = at + 1;
         let rest = &raw[at..];
-        if sign == "[" {
+        if rest.starts_with("[%") {
+            continue; // a command of another program, which is never shown
+        }
+        if rest.starts_with('[') {
             if let Some((_, target, length)) = bracket(rest) {
                 let range = at + length - 1 - target.len()..at + length - 1;
                 match target.strip_prefix('#') {
@@ -177,18 +210,6 @@ pub fn slips(raw: &str) -> Vec<(Slip, core::ops::Range<usize>)> {
             Some(_) => {}
         }
     }
-    list
-}
-
-/// The positions that a folded comment links to.
-pub fn places(comment: &str) -> Vec<String> {
-    let slips = slips(comment).into_iter();
-    slips
-        .filter_map(|(slip, _)| match slip {
-            Slip::Place(run) => Some(run),
-            _ => None,
-        })
-        .collect()
 }
 
 /// The comment without `[%name …]`, which is kept in the file and never shown.
@@ -303,7 +324,11 @@ fn bracket(rest: &str) -> Option<(&str, &str, usize)> {
     let end = inner.find([']', '['])?;
     let (words, after) = inner.split_at(end);
     let target = after.strip_prefix("](")?;
-    let target = &target[..target.find(')')?];
+    // No address holds a bracket: looking on would read a text of `[a](` again and again.
+    let (target, _) = target.split_at(target.find([')', '['])?);
+    if !after[target.len() + 2..].starts_with(')') {
+        return None;
+    }
     let is_place = target.starts_with('#');
     let plain = !words.is_empty() && !target.is_empty() && (is_place || !target.contains(' '));
     plain.then_some((words, target, words.len() + target.len() + 4))

@@ -72,7 +72,9 @@ impl Letters {
 
     /// The piece that a letter names.
     pub fn role(&self, letter: char) -> Option<Role> {
-        let at = self.letters.chars().position(|known| known == letter)?;
+        // Each is a capital of ASCII.
+        let letter = u8::try_from(letter).ok()?;
+        let at = self.letters.bytes().position(|known| known == letter)?;
         ROLES.get(at).copied()
     }
 
@@ -85,6 +87,11 @@ impl Letters {
     /// The code that a tag gives these letters.
     pub fn code(&self) -> &'static str {
         self.languages[0].0 // each set of the table has a language
+    }
+
+    /// Whether these are the letters of PGN itself.
+    pub fn is_english(&self) -> bool {
+        self.code() == "en"
     }
 
     /// The languages that write so.

@@ -1,13 +1,18 @@
 //! Cuts a PGN text into tokens. Total: any text gives tokens, and their spans cover it.
 
 use super::{Token, TokenKind};
-use crate::text::{Span, is_letter_or_digit};
+use crate::text::{Span, is_letter_or_digit, run};
 
 /// The tokens of a text, one by one. Needs no memory of its own, so that a text of a million
 /// numbers costs no more than its length in time.
+#[derive(Clone)]
 pub struct Lexer<'a> {
-    text: &'a str,
+    /// What is not cut yet.
+    rest: &'a str,
+    /// Where it begins.
     at: usize,
+    /// Whether a line begins there.
+    at_line_start: bool,
     in_tag: bool,
 }
 
@@ -20,31 +25,43 @@ impl<'a> Lexer<'a> {
     /// A lexer at the start of this text.
     pub fn new(text: &'a str) -> Lexer<'a> {
         Lexer {
-            text,
+            rest: text,
             at: 0,
+            at_line_start: true,
             in_tag: false,
         }
     }
 
-    fn rest(&self) -> &'a str {
-        // `at` only ever moves by whole characters of `text`.
-        self.text.get(self.at..).unwrap_or("")
+    /// The next token, if it fulfils the condition.
+    pub fn next_if(&mut self, wanted: impl FnOnce(&Token) -> bool) -> Option<Token> {
+        // A lexer is small: looking ahead with a second one is cheaper than
+        // carrying every token past a place where it could be put back.
+        let mut ahead = self.clone();
+        let token = ahead.next().filter(wanted)?;
+        *self = ahead;
+        Some(token)
     }
 
     /// How many bytes from here fulfil the condition.
     fn run(&self, wanted: impl Fn(char) -> bool) -> usize {
-        let rest = self.rest();
+        let rest = self.rest;
         rest.find(|letter| !wanted(letter)).unwrap_or(rest.len())
     }
 
-    fn to_line_end(&self) -> usize {
-        let rest = self.rest();
-        let line = rest.split('\n').next().unwrap_or(rest);
-        line.strip_suffix('\r').unwrap_or(line).len()
+    fn space(&self) -> usize {
+        let rest = self.rest;
+        let plain = run(rest, |byte| matches!(byte, b' ' | b'\n' | b'\r' | b'\t'));
+        let rest = &rest[plain..];
+        if rest.as_bytes().first().is_none_or(u8::is_ascii_graphic) {
+            return plain;
+        }
+        plain + rest.find(|letter| !is_space(letter)).unwrap_or(rest.len())
     }
 
-    fn at_line_start(&self) -> bool {
-        self.at == 0 || self.text.as_bytes().get(self.at - 1) == Some(&b'\n')
+    fn to_line_end(&self) -> usize {
+        let rest = self.rest;
+        let line = rest.split('\n').next().unwrap_or(rest);
+        line.strip_suffix('\r').unwrap_or(line).len()
     }
 
     fn tag_token(&mut self, first: char) -> Option<(TokenKind, usize)> {
@@ -56,7 +73,7 @@ impl<'a> Lexer<'a> {
             '"' | '\u{201c}' | '\u{201d}' | '\u{201e}' => {
                 let length = self.string(first);
                 // A string that its line ended ends its tag too.
-                self.in_tag = !self.rest()[length..].starts_with('\n');
+                self.in_tag = !self.rest[length..].starts_with('\n');
                 Some((TokenKind::TagValue, length))
             }
             letter if is_letter_or_digit(letter) || letter == '_' => Some((
@@ -75,8 +92,16 @@ impl<'a> Lexer<'a> {
     /// end; a backslash protects a quote or a backslash). Quotes of a word processor close
     /// each other.
     fn string(&self, open: char) -> usize {
+        if open == '"' {
+            // Nearly every string: nothing in it needs a second look.
+            let rest = &self.rest[1..];
+            let end = run(rest, |byte| !matches!(byte, b'"' | b'\\' | b'\n'));
+            if rest.as_bytes().get(end) == Some(&b'"') {
+                return end + 2;
+            }
+        }
         let mut protected = true; // the opening quote
-        for (at, letter) in self.rest().char_indices() {
+        for (at, letter) in self.rest.char_indices() {
             match letter {
                 '\n' => return at,
                 _ if protected => protected = false,
@@ -86,27 +111,22 @@ impl<'a> Lexer<'a> {
                 _ => {}
             }
         }
-        self.rest().len()
+        self.rest.len()
     }
 
     fn word_or_number(&self) -> (TokenKind, usize) {
-        let rest = self.rest();
-        let length = word_length(rest);
-        let word = rest.get(..length).unwrap_or(rest);
-        if outcome(word).is_some() {
-            return (TokenKind::Result, length);
-        }
-        let digits = self.run(|letter| letter.is_ascii_digit());
+        let rest = self.rest;
+        let digits = run(rest, |byte| byte.is_ascii_digit());
         let after = rest[digits..].chars().next();
-        let number = match after {
-            _ if digits == 0 => false,
-            // `0-0` castles; `1-0` was a result above; `3-2` is nothing, as one word.
-            Some('-' | '/' | '\u{2013}' | '\u{2212}') => false,
-            _ => true,
-        };
-        match number {
-            true => (TokenKind::Number, digits),
-            false => (TokenKind::Word, length.max(1)),
+        // `0-0` castles, `1-0` and `1/2` are results; `3-2` is nothing, as one word.
+        let goes_on = after.is_some_and(|letter| letter == '/' || is_dash(letter));
+        if digits > 0 && !goes_on {
+            return (TokenKind::Number, digits);
+        }
+        let length = word_length(rest);
+        match outcome(&rest[..length]) {
+            Some(_) => (TokenKind::Result, length),
+            None => (TokenKind::Word, length.max(1)),
         }
     }
 }
@@ -114,8 +134,16 @@ impl<'a> Lexer<'a> {
 /// The end of a word of the movetext. A period ends it, except in `e.p.`, and a suffix or
 /// evaluation sign is part of it.
 fn word_length(rest: &str) -> usize {
+    // Most words are nothing but these; for them the rules below have nothing to say.
+    let plain = run(rest, |byte| {
+        byte.is_ascii_alphanumeric() || matches!(byte, b'+' | b'#' | b'=' | b'-')
+    });
+    if let None | Some(b' ' | b'\n' | b'\r' | b')') = rest.as_bytes().get(plain) {
+        return plain;
+    }
     let mut last = ' ';
-    for (at, letter) in rest.char_indices() {
+    for (at, letter) in rest[plain..].char_indices() {
+        let at = plain + at;
         // Section 7: `!` and `?` end a symbol, so `e4!e5` is two moves.
         if matches!(last, '!' | '?') && is_letter_or_digit(letter) {
             return at;
@@ -126,10 +154,28 @@ fn word_length(rest: &str) -> usize {
             return if e_p { at + 3 } else { at };
         }
         if !is_word(letter) {
-            return at;
+            // `a8(Q)`: a promotion in parentheses is part of its move.
+            let mut inside = rest[at..].chars();
+            let promotes = letter == '('
+                && rest[..at].ends_with(['1', '8'])
+                && inside
+                    .nth(1)
+                    .is_some_and(|piece| piece.is_ascii_uppercase())
+                && inside.next() == Some(')');
+            return if promotes {
+                at + 3 + signs_length(&rest[at + 3..])
+            } else {
+                at
+            };
         }
     }
     rest.len()
+}
+
+/// The check, suffix and evaluation signs at the start of a text.
+fn signs_length(rest: &str) -> usize {
+    rest.find(|sign| !"+#!?=".contains(sign))
+        .unwrap_or(rest.len())
 }
 
 fn is_word(letter: char) -> bool {
@@ -141,12 +187,20 @@ fn is_word(letter: char) -> bool {
         || letter == '\u{fe0e}' || letter == '\u{fe0f}'
 }
 
+/// A hyphen, or what a word processor makes of it.
+fn is_dash(letter: char) -> bool {
+    matches!(letter, '-' | '\u{2010}'..='\u{2013}' | '\u{2212}')
+}
+
 /// The game termination marker that a word is, as PGN writes it (section 8.2.6). Read
 /// generously: `½-½` and dashes from word processors.
 pub(super) fn outcome(word: &str) -> Option<&'static str> {
+    if word.len() < 3 || !word.starts_with(['0', '1', '\u{bd}']) {
+        return None;
+    }
     let plain = |word: &str, with: &str| {
         let mut left = word.chars().map(|letter| match letter {
-            '\u{2013}' | '\u{2212}' | '\u{2010}' | '\u{2011}' => '-',
+            letter if is_dash(letter) => '-',
             other => other,
         });
         let mut right = with.chars();
@@ -173,18 +227,26 @@ impl Iterator for Lexer<'_> {
     type Item = Token;
 
     fn next(&mut self) -> Option<Token> {
-        let first = self.rest().chars().next()?;
+        let first = self.rest.chars().next()?;
         let from = self.at;
         let (kind, length) = match first {
-            _ if is_space(first) => (TokenKind::Space, self.run(is_space)),
-            '%' if self.at_line_start() => (TokenKind::Escape, self.to_line_end()),
+            _ if is_space(first) => (TokenKind::Space, self.space()),
+            '%' if self.at_line_start => (TokenKind::Escape, self.to_line_end()),
             _ => match self.in_tag.then(|| self.tag_token(first)).flatten() {
                 Some(token) => token,
                 None => self.movetext_token(first),
             },
         };
-        // Every branch consumes at least one character; the floor keeps it total all the same.
-        self.at += length.max(first.len_utf8());
+        // Every branch consumes at least one character, and whole ones; what is done here keeps
+        // it total all the same.
+        let length = length.max(first.len_utf8());
+        let (token, rest) = self
+            .rest
+            .split_at_checked(length)
+            .unwrap_or((self.rest, ""));
+        self.at_line_start = token.as_bytes().last() == Some(&b'\n');
+        self.at += token.len();
+        self.rest = rest;
         Some(Token {
             kind,
             span: Span::new(from, self.at),
@@ -201,10 +263,10 @@ impl Lexer<'_> {
             }
             ']' => (TokenKind::TagClose, 1),
             '{' => {
-                let rest = self.rest();
+                let rest = self.rest;
                 (
                     TokenKind::Comment,
-                    rest.find('}').map_or(rest.len(), |end| end + 1),
+                    rest.len().min(run(rest, |byte| byte != b'}') + 1),
                 )
             }
             ';' => (TokenKind::LineComment, self.to_line_end()),
@@ -212,10 +274,7 @@ impl Lexer<'_> {
             ')' => (TokenKind::Close, 1),
             '*' => (TokenKind::Result, 1),
             '$' => {
-                let digits = self.rest()[1..]
-                    .bytes()
-                    .take_while(u8::is_ascii_digit)
-                    .count();
+                let digits = run(&self.rest[1..], |byte| byte.is_ascii_digit());
                 (TokenKind::Nag, 1 + digits)
             }
             '.' | '\u{2026}' => (

@@ -3,7 +3,7 @@
 
 /// Signs that authors type behind a move and the glyph of each, longest first where one
 /// begins another. `+` and `++` alone are check and stand for nothing here.
-const TYPED: &[(&str, u8)] = &[
+pub const TYPED: &[(&str, u8)] = &[
     ("!!", 3),
     ("??", 4),
     ("!?", 5),
@@ -37,6 +37,10 @@ const TYPED: &[(&str, u8)] = &[
 
 /// The glyph whose sign ends this word, and the sign's length in bytes. The longest sign wins.
 pub fn sign_at_end(word: &str) -> Option<(u8, usize)> {
+    // Nearly every word ends with a letter or a digit, and no sign does.
+    if word.as_bytes().last().is_none_or(u8::is_ascii_alphanumeric) {
+        return None;
+    }
     let mut best: Option<(u8, usize)> = None;
     for &(sign, nag) in TYPED {
         if word.ends_with(sign) && best.is_none_or(|(_, length)| sign.len() > length) {

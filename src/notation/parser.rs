@@ -18,7 +18,7 @@ pub fn parse(source: &Source) -> (Syntax, Findings) {
     }
     let mut parser = Parser {
         source,
-        tokens: Lexer::new(source.text()).peekable(),
+        tokens: Lexer::new(source.text()),
         findings,
         games: Vec::new(),
         game: Game::default(),
@@ -29,7 +29,7 @@ pub fn parse(source: &Source) -> (Syntax, Findings) {
         told_depth: false,
         told_tags: false,
     };
-    parser.game.lines.push(Line::default());
+    parser.game = new_game();
     parser.run();
     parser.finish_game();
     if parser.games.is_empty() {
@@ -65,7 +65,7 @@ enum Stage {
 
 struct Parser<'a> {
     source: &'a Source,
-    tokens: core::iter::Peekable<Lexer<'a>>,
+    tokens: Lexer<'a>,
     findings: Findings,
     games: Vec<Game>,
     game: Game,
@@ -133,20 +133,27 @@ impl Parser<'_> {
         self.stack.last().is_some_and(|(_, has_move)| *has_move)
     }
 
-    fn skip_space(&mut self) {
-        while self
-            .tokens
-            .next_if(|token| token.kind == TokenKind::Space)
-            .is_some()
-        {}
+    /// The next token behind white space, if it is of this kind. The white space is passed
+    /// over in any case.
+    fn take(&mut self, kind: TokenKind) -> Option<Token> {
+        let mut ahead = self.tokens.clone();
+        let mut token = ahead.next()?;
+        while token.kind == TokenKind::Space {
+            self.tokens = ahead.clone();
+            token = ahead.next()?;
+        }
+        if token.kind != kind {
+            return None;
+        }
+        self.tokens = ahead;
+        Some(token)
     }
 
     fn tag(&mut self, open: Token) {
         let source = self.source;
         let mut end = open.span;
         let mut take = |parser: &mut Self, kind| {
-            parser.skip_space();
-            let token = parser.tokens.next_if(|token| token.kind == kind)?;
+            let token = parser.take(kind)?;
             end = token.span;
             Some(token.span)
         };
@@ -211,6 +218,7 @@ impl Parser<'_> {
 
     fn dots(&mut self, token: Token) {
         let written = self.source.slice(token.span);
+        let source = self.source;
         let count: u32 = written
             .chars()
             .map(|dot| if dot == '.' { 1 } else { 3 })
@@ -219,6 +227,8 @@ impl Parser<'_> {
             span,
             kind: ItemKind::Number { dots, .. },
         }) = &mut self.number
+            // Dots behind a comment are not this number's.
+            && source.slice(Span { from: span.to, to: token.span.from }).trim().is_empty()
         {
             *dots += count;
             *span = span.join(token.span);
@@ -234,7 +244,8 @@ impl Parser<'_> {
             return self.push(token.span, ItemKind::Nag(nag));
         }
         // `e.p.` and a check sign on their own say nothing about the move before them.
-        if matches!(word, "e.p." | "ep" | "+" | "++" | "#") {
+        let ends_as_moves_do = word.as_bytes().last().is_some_and(u8::is_ascii_digit);
+        if !ends_as_moves_do && matches!(word, "e.p." | "ep" | "+" | "++" | "#") {
             return;
         }
         if self.stage == Stage::Ended {
@@ -245,6 +256,7 @@ impl Parser<'_> {
             self.push(number.span, number.kind);
         }
         self.push(token.span, ItemKind::Move);
+        self.game.words += 1;
         if let Some((_, has_move)) = self.stack.last_mut() {
             *has_move = true;
         }
@@ -395,15 +407,24 @@ impl Parser<'_> {
         self.told_depth = false;
         self.told_tags = false;
         self.stack = vec![(0, false)];
-        let next = Game {
-            lines: vec![Line::default()],
-            ..Game::default()
-        };
-        let game = core::mem::replace(&mut self.game, next);
+        let game = core::mem::replace(&mut self.game, new_game());
         if self.stage > Stage::Empty {
             self.games.push(game);
         }
         self.stage = Stage::Empty;
+    }
+}
+
+/// A game without anything in it. Main lines are long: room for some twenty moves with their
+/// numbers, so that they need not be copied often while they grow.
+fn new_game() -> Game {
+    let main = Line {
+        items: Vec::with_capacity(64),
+        ..Line::default()
+    };
+    Game {
+        lines: vec![main],
+        ..Game::default()
     }
 }
 
@@ -421,6 +442,9 @@ fn unquote(raw: &str) -> String {
     let quotes = ['"', '\u{201c}', '\u{201d}', '\u{201e}'];
     let inner = raw.strip_prefix(quotes).unwrap_or(raw);
     let inner = inner.strip_suffix(quotes).unwrap_or(inner);
+    if !inner.contains('\\') {
+        return inner.to_owned();
+    }
     let mut value = String::with_capacity(inner.len());
     let mut letters = inner.chars();
     while let Some(letter) = letters.next() {

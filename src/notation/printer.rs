@@ -12,6 +12,8 @@ pub struct Printer {
     column: usize,
     /// What opens before the next token, without a space: `(`.
     opening: String,
+    /// Whether the last line is a `;` comment.
+    after_line_comment: bool,
 }
 
 impl Printer {
@@ -95,6 +97,10 @@ impl Printer {
             self.place("", &opening, false);
         }
         self.end_line();
+        if self.after_line_comment {
+            // Right below it this one would be read as its second line.
+            self.text.push_str("{}\n");
+        }
         for word in text.split_whitespace() {
             if self.column > 0 && self.column + 1 + word.chars().count() >= COLUMNS {
                 self.end_line();
@@ -104,6 +110,7 @@ impl Printer {
             self.column += 1 + word.chars().count();
         }
         self.end_line();
+        self.after_line_comment = true;
     }
 
     /// The text so far.
@@ -131,6 +138,7 @@ impl Printer {
             self.text.push(' ');
             self.column += 1;
         }
+        self.after_line_comment = false;
         self.text.push_str(opening);
         self.text.push_str(token);
         self.column += length;

@@ -55,7 +55,9 @@ pub struct MoveWord<'a> {
 /// Reads a move word with whatever signs are behind it.
 pub fn read<'a>(word: &'a str, letters: &Letters) -> MoveWord<'a> {
     let (core, check, signs, nags) = split_signs(word);
-    let kind = if let Some(side) = castling(core) {
+    let kind = if let Some(plain) = plain(core, letters) {
+        Some(plain)
+    } else if let Some(side) = castling(core) {
         Some((Kind::Castle(side), false))
     } else if matches!(core, "--" | "\u{2013}" | "\u{2014}" | "Z0") {
         // Word processors make one dash of two; some collections write a pass as `Z0`.
@@ -79,6 +81,13 @@ pub fn read<'a>(word: &'a str, letters: &Letters) -> MoveWord<'a> {
 
 /// The word without its signs, its check sign, its other signs, and their glyphs.
 fn split_signs(word: &str) -> (&str, &str, String, Vec<u8>) {
+    if word
+        .as_bytes()
+        .last()
+        .is_some_and(u8::is_ascii_alphanumeric)
+    {
+        return (word, "", String::new(), Vec::new());
+    }
     let mut core = word;
     let mut check = "";
     let mut signs = Vec::new();
@@ -129,22 +138,69 @@ fn castling(bare: &str) -> Option<CastlingSide> {
 /// to U+265F).
 fn role(letter: char, letters: &Letters) -> Option<Role> {
     Some(match letter {
+        letter if letter.is_ascii() => return letters.role(letter),
         '\u{2654}' | '\u{265a}' => Role::King,
         '\u{2655}' | '\u{265b}' => Role::Queen,
         '\u{2656}' | '\u{265c}' => Role::Rook,
         '\u{2657}' | '\u{265d}' => Role::Bishop,
         '\u{2658}' | '\u{265e}' => Role::Knight,
         '\u{2659}' | '\u{265f}' => Role::Pawn,
-        _ => return letters.role(letter),
+        _ => return None,
     })
 }
 
+/// The shapes that nearly all words have, read from their end: `e4`, `exd5`, `Nf3`, `Nbxd2`.
+/// [`piece`] reads them too, and all others.
+fn plain(bare: &str, letters: &Letters) -> Option<(Kind, bool)> {
+    let (head, to) = bare.as_bytes().split_last_chunk::<2>()?;
+    let to = Square::from_ascii(to).ok()?;
+    let (head, capture) = match head {
+        [head @ .., b'x'] => (head, true),
+        _ => (head, false),
+    };
+    let (role, file, rank) = match *head {
+        [] => (Role::Pawn, None, None),
+        [one] => match letters.role(char::from(one)) {
+            Some(role) => (role, None, None),
+            None => (Role::Pawn, Some(File::from_char(char::from(one))?), None),
+        },
+        [one, from] => {
+            let from = char::from(from);
+            let (file, rank) = (File::from_char(from), Rank::from_char(from));
+            if file.is_none() && rank.is_none() {
+                return None;
+            }
+            (letters.role(char::from(one))?, file, rank)
+        }
+        _ => return None,
+    };
+    let kind = Kind::Piece {
+        role: Some(role),
+        file,
+        rank,
+        to,
+        promotion: None,
+    };
+    Some((kind, capture))
+}
+
 fn piece(bare: &str, letters_of: &Letters) -> Option<(Kind, bool)> {
-    let mut letters = bare
-        .chars()
-        .filter(|letter| !matches!(letter, '\u{fe0e}' | '\u{fe0f}'))
-        .peekable();
-    let written = letters.peek().and_then(|&letter| role(letter, letters_of));
+    let bare = bare
+        .strip_suffix("e.p.")
+        .or(bare.strip_suffix("ep"))
+        .unwrap_or(bare);
+    let cleaned;
+    let bare = match bare.is_ascii() {
+        true => bare,
+        false => {
+            // Which of its two forms a figurine is drawn in.
+            cleaned = bare.replace(['\u{fe0e}', '\u{fe0f}'], "");
+            &cleaned
+        }
+    };
+    let mut letters = bare.chars();
+    let first = letters.clone().next();
+    let written = first.and_then(|letter| role(letter, letters_of));
     if written.is_some() {
         letters.next();
     }
@@ -154,13 +210,13 @@ fn piece(bare: &str, letters_of: &Letters) -> Option<(Kind, bool)> {
     let mut square = 0;
     let mut capture = false;
     let mut open = false;
-    while let Some(&letter) = letters.peek() {
+    while let Some(letter) = letters.clone().next() {
         if let Some(file) = File::from_char(letter) {
             if files[square].is_some() || ranks[square].is_some() {
-                square += 1;
-                if square > 1 {
-                    return None;
+                if square == 1 {
+                    break; // the bishop of `a7a8b`; anything else is refused below
                 }
+                square += 1;
             }
             files[square] = Some(file);
         } else if let Some(rank) = Rank::from_char(letter) {
@@ -192,11 +248,7 @@ fn piece(bare: &str, letters_of: &Letters) -> Option<(Kind, bool)> {
         1 => (files[0], ranks[0]),
         _ => (None, None),
     };
-    let rest: String = letters.collect();
-    let rest = rest
-        .strip_suffix("e.p.")
-        .or(rest.strip_suffix("ep"))
-        .unwrap_or(&rest);
+    let rest = letters.as_str();
     let promotion = match rest.trim_matches(['=', '(', ')', '/']) {
         "" => None,
         letter => {
@@ -276,6 +328,7 @@ mod tests {
         for word in ["e8=Q", "e8Q", "e8(Q)", "e8=Q+", "e8q", "e8/Q"] {
             assert_eq!(parts(word).4, Some(Role::Queen), "{word}");
         }
+        assert_eq!(parts("e7e8b").4, Some(Role::Bishop), "b is a file too");
     }
 
     #[test]

@@ -19,6 +19,8 @@ pub struct Game {
     pub tags: Vec<Tag>,
     /// Every line of moves; line 0 is the main line.
     pub lines: Vec<Line>,
+    /// How many words of its lines should be moves.
+    pub words: usize,
     /// The termination marker in the standard's form, and where it stands.
     pub result: Option<(&'static str, Span)>,
 }

@@ -142,4 +142,6 @@ codes! {
     Unsaid = "P061", Hint;
     /// A locator that names a line by its label.
     LocatorByLabel = "P062", Hint;
+    /// More links than are looked up.
+    TooManyLinks = "P063", Warning;
 }

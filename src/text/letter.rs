@@ -10,6 +10,18 @@ pub fn is_letter_or_digit(letter: char) -> bool {
         || matches!(letter, '\u{c0}'..='\u{1fff}' | '\u{2c00}'..='\u{2fff}' | '\u{3040}'..='\u{d7ff}' | '\u{f900}'..='\u{fdff}' | '\u{10000}'..='\u{1efff}' | '\u{20000}'..)
 }
 
+/// How many bytes at the start of a text fulfil a condition. A plain loop, for the page is
+/// built for size, which leaves iterators in their pieces. A condition that holds for no byte
+/// above 127, or for all, ends on a whole character.
+pub fn run(text: &str, mut wanted: impl FnMut(u8) -> bool) -> usize {
+    let bytes = text.as_bytes();
+    let mut at = 0;
+    while at < bytes.len() && wanted(bytes[at]) {
+        at += 1;
+    }
+    at
+}
+
 /// The start of a text, as long as a message quotes it: someone else's text may have megabytes.
 pub fn quote(text: &str) -> String {
     let mut letters = text.chars();

@@ -23,3 +23,7 @@ pub const FINDINGS: usize = 1_000;
 
 /// Longest run of moves in a locator. A game of chess is rarely longer than this many plies.
 pub const LOCATOR_MOVES: usize = 1_000;
+
+/// Most moves that the links of one lesson are compared with to find where they lead (finding
+/// P063). A lesson of 1,000 positions and 1,000 links needs one million.
+pub const LINK_LOOKS: usize = 20_000_000;

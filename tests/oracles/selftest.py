@@ -1,6 +1,8 @@
 """Tests of the oracle itself, so that it cannot agree with everything: python selftest.py slips|labels|refusals
+and, with the unpacked sources of sources.sh and the program in PLYLINE: python selftest.py outside SOURCES
 
-The program in these tests is fake_plyline.py. Exit 0: as it should be; 1: not, with the reasons.
+The program in the first three is fake_plyline.py, in the last spoil.py. Exit 0: as it should be; 1: not, with the
+reasons.
 """
 import io
 import os
@@ -81,8 +83,33 @@ def refusals():
                 yield f"{what}: expected exit 2, got {code_and_said}"
 
 
+def outside():
+    """Each outside check fails when the program is spoiled in what it checks."""
+    games, openings = os.path.join(sys.argv[2], "games"), os.path.join(sys.argv[2], "openings")
+    cases = [
+        ("fen", ["openings.py", openings]), ("fen", ["mainlines.mjs", os.path.join(sys.argv[2], "chessjs"), games]),
+        ("comment", ["peer.py", TEXTS]), ("column", ["slips.py", games]), ("fix", ["slips.py", games]),
+        ("square", ["reasons.py", games]), ("silent", ["reasons.py", games]), ("silent", ["trade.py"]),
+        ("fix", ["letters.py", games, "--games", "3"]), ("fen", ["letters.py", games, "--games", "3"]),
+        ("crash", ["growth.py", "dots"]),
+    ]
+    with tempfile.TemporaryDirectory() as folder:
+        program = os.path.join(folder, "plyline")
+        with open(program, "w", encoding="utf-8") as handle:
+            handle.write(f'#!/bin/sh\nexec "{sys.executable}" "{os.path.join(HERE, "spoil.py")}" "$@"\n')
+        os.chmod(program, 0o755)
+        for spoil, (name, *arguments) in cases:
+            runner, rest = (sys.executable, []) if name.endswith(".py") else ("node", [program, "0", "20"])
+            done = subprocess.run([runner, os.path.join(HERE, name), *arguments, *rest], capture_output=True, text=True,
+                                  env={**os.environ, "PLYLINE": program, "SPOIL": spoil,
+                                       "SPOIL_PLYLINE": os.path.abspath(os.environ["PLYLINE"])})
+            if done.returncode != 1:
+                yield f"{name} with {spoil} spoiled: exit {done.returncode}: {(done.stdout + done.stderr)[-400:]}"
+
+
 def main():
-    wrong = list({"slips": slips, "labels": labels, "refusals": refusals}[sys.argv[1]]())
+    tests = {"slips": slips, "labels": labels, "refusals": refusals, "outside": outside}
+    wrong = list(tests[sys.argv[1]]())
     print("\n".join(wrong) or "as it should be")
     return 1 if wrong else 0
 

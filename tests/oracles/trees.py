@@ -220,13 +220,18 @@ def count(readings):
         for depth in (0, 2):
             add(f"lines at depth {depth} with more than 26 variations",
                 any(number > 26 for line, number in one.variations_beside.items() if len(line) == depth))
+        boards = {id(one.game): one.game.board()}
         for node in one.order[1:]:
-            add_move(add, node)
+            # Parents stand before their children; `node.board()` would play each line from its start again.
+            after = boards[id(node.parent)].copy(stack=False)
+            after.push(node.move)
+            boards[id(node)] = after
+            add_move(add, node, boards[id(node.parent)], after)
     return seen
 
 
-def add_move(add, node):
-    board, moves = node.parent.board(), [child.move for child in node.parent.variations]
+def add_move(add, node, board, after):
+    moves = [child.move for child in node.parent.variations]
     add("moves")
     add("passes by White", not node.move and board.turn == chess.WHITE)
     add("passes by Black", not node.move and board.turn == chess.BLACK)
@@ -237,7 +242,6 @@ def add_move(add, node):
     add("promotions to another piece", node.move.promotion not in (None, chess.QUEEN))
     add("moves that name a file or a rank to tell two pieces apart",
         len(board.san(node.move).strip("+#").replace("x", "")) > 3 and board.san(node.move)[0] in "NBRQ")
-    after = node.board()
     add("checks", after.is_check())
     add("mates", after.is_checkmate())
     add("positions where en passant is legal", after.has_legal_en_passant())

@@ -36,28 +36,47 @@ fn assert_clean(browser: &Browser, state: &str) {
     let axe = fs::read_to_string(&path)
         .unwrap_or_else(|_| panic!("{} is missing: tests/run.sh installs it", path.display()));
     let found = browser.js(&format!(
-        "if (!globalThis.axe) {{ {axe}\n }}
-         const {{ violations, passes }} = await axe.run(document, {{ rules: {{ 'target-size': {{ enabled: true }} }} }});
-         const rows = violations.flatMap(({{ id, help, nodes }}) =>
+        "if (!window.axe) {{ {axe}\n }}
+         const {{ violations, passes, incomplete }} = await axe.run(document, {{ rules: {{ 'target-size': {{ enabled: true }} }} }});
+         const rows = (rules) => rules.flatMap(({{ id, help, nodes }}) =>
            nodes.map(({{ html, failureSummary, target }}) => [id, help, target.flat().join(' '), html, failureSummary].join('\\n')));
-         return {{ rows, sized: passes.some(({{ id }}) => id === 'target-size'), passes: passes.length }}"
+         // Text that axe-core cannot judge is no finding, but there must be none that is read: the
+         // board's coordinates stand in its picture, which has a description of its own.
+         const unsure = incomplete.filter(({{ id }}) => id === 'color-contrast')
+           .map(({{ nodes, ...rule }}) => ({{ ...rule, nodes: nodes.filter(({{ html }}) => !html.includes('aria-hidden=\\\"true\\\"')) }}));
+         const judged = passes.map(({{ id }}) => id);
+         return {{ rows: [...rows(violations), ...rows(unsure)], judged }}"
     ));
-    let rows: Vec<&str> = found["rows"]
-        .as_array()
-        .into_iter()
-        .flatten()
-        .filter_map(Value::as_str)
-        .collect();
+    let texts = |value: &Value| -> Vec<String> {
+        serde_json::from_value(value.clone()).expect("a list of texts")
+    };
+    let rows = texts(&found["rows"]);
     assert!(
         rows.is_empty(),
-        "{state}: {} findings, the first: {}",
+        "{state}: {} findings:\n{}",
         rows.len(),
-        rows[0]
+        rows.join("\n\n")
     );
-    assert!(
-        found["passes"].as_u64().is_some_and(|passes| passes > 10),
-        "{state}: axe-core has looked at nothing"
+    let judged = texts(&found["judged"]);
+    for rule in ["target-size", "color-contrast", "region"] {
+        assert!(
+            judged.iter().any(|id| id == rule),
+            "{state}: axe-core has not looked at {rule}"
+        );
+    }
+}
+
+/// What axe-core does not measure: moves of the line list, which are no tab stops but can be
+/// clicked. WCAG 2.2, success criterion 2.5.8: 24 by 24 CSS pixels.
+#[track_caller]
+fn assert_large_enough(browser: &Browser, state: &str) {
+    let small = browser.js(
+        "return [...document.querySelectorAll('ply-line')]
+           .flatMap((element) => [...element.shadowRoot.querySelectorAll('button')])
+           .filter((button) => { const { width, height } = button.getBoundingClientRect(); return width < 23.99 || height < 23.99; })
+           .map((button) => button.outerHTML)",
     );
+    assert_eq!(small, Value::Array(vec![]), "{state}: too small to click");
 }
 
 /// The page in both widths.
@@ -67,6 +86,7 @@ fn assert_clean_in_both(browser: &Browser, state: &str) {
         browser.width(Some(width));
         assert_eq!(browser.js("await painted(); return innerWidth"), width);
         assert_clean(browser, &format!("{state}, {width} px"));
+        assert_large_enough(browser, &format!("{state}, {width} px"));
     }
 }
 
@@ -110,9 +130,9 @@ fn in_trouble(browser: &Browser) {
     browser.allow("404");
     let baked = baked("1. e4 e5 (1... c5) *", "1. e4 e5 (1... c5) *");
     let body = format!(
-        "<ply-line id=\"wrong\" data-plyline=\"debug\"><pre>1. e4 e5 2. Ke3 (2. Nf3 Nc6 3. Nd9) *</pre></ply-line>
+        "<ply-line id=\"wrong\" data-plyline=\"debug\"><pre>1. e4 e5 (1... d5) 2. Ke3 (2. Nf3 Nc6 3. Nd9) *</pre></ply-line>
          <ply-line id=\"gone\" src=\"/no-such-file.pgn\"><p>The lesson is about 1.e4.</p></ply-line>
-         <ply-line id=\"words\"><pre>No chess at all.</pre></ply-line>{baked}"
+         <ply-line id=\"words\"><pre>[Variant \"Atomic\"]</pre></ply-line>{baked}"
     );
     let head = format!(
         "<link rel=\"stylesheet\" href=\"/plyline.css\">\n<link rel=\"stylesheet\" href=\"/site.css\">\n{SCRIPT}"

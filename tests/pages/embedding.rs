@@ -131,8 +131,7 @@ fn served(browser: &Browser) {
     browser.click("return button('next', 'two')");
     assert_eq!(browser.js("return line('two').current.san"), "d4");
     assert_drawn(browser, "two", false);
-    let third = browser
-        .js("return [line('three').lesson, line('three').findings.map((finding) => finding.code)]");
+    let third = browser.js("return [line('three').lesson, codes(line('three'))]");
     assert_eq!(third, json!([null, ["P043"]]));
     browser.js("line('one').src = 'two-games.pgn#2'; await pause(0); for (let wait = 0; wait < 100 && line('one').lesson.tags.Event !== 'The second'; wait += 1) await pause(20)");
     assert_eq!(
@@ -149,16 +148,22 @@ fn property(browser: &Browser) {
         browser.js("return [line('early').text, line('early').next(), line('early').current.san]"),
         json!(["1. c4 e5 2. g3 *", true, "c4"])
     );
-    browser.js("line('both').text = '1. Nf3 d5 *'; await pause(0); await line('both').ready; await painted()");
+    for text in ["1. d4 *", "1. Nf3 d5 *"] {
+        browser.js_with("told.splice(0); line('both').text = given", json!(text));
+        browser.until("told.length === 1");
+    }
+    browser.click("return button('next', 'both')");
+    assert_eq!(browser.js("return line('both').current.san"), "Nf3");
     assert_eq!(
-        browser.js("line('both').next(); return line('both').current.san"),
-        "Nf3"
+        browser.js("return told.map(({ type }) => type)"),
+        json!(["ply-ready", "ply-moved"]),
+        "one click is one step, however often the text was set"
     );
     assert_drawn(browser, "both", false);
     let made = browser.js("const element = document.createElement('ply-line');
          element.text = '1. b3 *';
-         document.querySelector('main').append(element);
          const before = [element.current, element.lesson, element.next(), element.findings];
+         document.querySelector('main').append(element);
          await element.ready;
          return [before, element.next(), element.current.san]");
     assert_eq!(made, json!([[null, null, false, []], true, "b3"]));
@@ -211,7 +216,7 @@ fn latin_1(browser: &Browser) {
             .text("return line().shadowRoot.textContent")
             .contains("Caf\u{e9}")
     );
-    let codes = browser.js("return line().findings.map((finding) => finding.code)");
+    let codes = browser.js("return codes(line())");
     assert_eq!(
         codes,
         json!(["P004"]),

@@ -101,12 +101,12 @@ fn forty(browser: &Browser) {
     let shown = browser.js(
         "const lines = [...document.querySelectorAll('ply-line')];
          lines.forEach((element, index) => { for (let moves = 0; moves < index % 5; moves += 1) element.next(); });
-         return [trap.made, lines.length, lines.every(visible), lines.every((element) => element.lesson !== null),
+         return [trap.compiled, trap.made, lines.length, lines.every(visible), lines.every((element) => element.lesson !== null),
            lines.map((element) => element.current.node), new Set(lines.map((element) => element.id)).size]",
     );
     // Nodes: 1.d4 is 1, 1...d5 2, 2.c4 3, 2...e6 4.
     let nodes: Vec<u32> = (0..40).map(|index| index % 5).collect();
-    assert_eq!(shown, json!([1, 40, true, true, nodes, 40]));
+    assert_eq!(shown, json!([1, 1, 40, true, true, nodes, 40]));
     for id in ["lesson", "lesson-20", "lesson-40"] {
         assert_drawn(browser, id, false);
     }

@@ -51,7 +51,9 @@ fn stepping(browser: &Browser) {
     browser.expect("plyline b: ");
     browser.show(HEAD, BODY);
     browser.js("line('a').go(3); line('a').flip(); line('c').go('line A'); told.splice(0)");
-    browser.js("globalThis.seen = { a: line('a').shadowRoot.firstElementChild, next: button('next', 'c') }");
+    browser.js(
+        "window.seen = { a: line('a').shadowRoot.firstElementChild, next: button('next', 'c') }",
+    );
     browser.js("trap.armed = true");
     browser.click("return button('next', 'b')");
     assert_eq!(
@@ -68,7 +70,7 @@ fn stepping(browser: &Browser) {
         browser.js("return told.map(({ type, id }) => [type, id])"),
         json!([["ply-failed", "b"]])
     );
-    let kept = "return [seen.a === line('a').shadowRoot.firstElementChild, seen.next === button('next', 'c')]";
+    let kept = "return [window.seen.a === line('a').shadowRoot.firstElementChild, window.seen.next === button('next', 'c')]";
     assert_eq!(
         browser.js(kept),
         json!([true, true]),

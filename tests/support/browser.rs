@@ -48,10 +48,7 @@ impl<'a> Browser<'a> {
     pub fn start(engine: Engine, site: &'a Site) -> Result<Browser<'a>, String> {
         let profile = site.folder.join(format!("profile-{}", engine.name()));
         let (program, args, wanted) = engine.start(&profile);
-        let port = TcpListener::bind(("127.0.0.1", 0))
-            .and_then(|socket| socket.local_addr())
-            .map_err(|error| error.to_string())?
-            .port();
+        let port = free_port(engine)?;
         let mut process = Program::new(find_program(program))
             .arg(format!("--port={port}"))
             .args(args)
@@ -220,6 +217,9 @@ impl<'a> Browser<'a> {
                 self.chrome(script, json!(width));
             }
         }
+        if let Some(width) = width {
+            self.until(&format!("innerWidth === {width}"));
+        }
     }
 
     /// Makes readers prefer dark pages, or light ones.
@@ -235,11 +235,24 @@ impl<'a> Browser<'a> {
                 );
             }
             Engine::Firefox => {
-                let script = "gBrowser.selectedBrowser.browsingContext.prefersColorSchemeOverride = \
-                              arguments[0];\narguments[1]()";
-                self.chrome(script, json!(scheme));
+                // 0 is dark and 1 is light.
+                let script = "Services.prefs.setIntPref('layout.css.prefers-color-scheme.content-override', \
+                              arguments[0]);\narguments[1]()";
+                self.chrome(script, json!(u8::from(!dark)));
             }
         }
+        self.until(&format!(
+            "matchMedia('(prefers-color-scheme: {scheme})').matches"
+        ));
+    }
+
+    /// Waits until the expression is true in the page.
+    #[track_caller]
+    pub fn until(&self, expression: &str) {
+        let script = format!(
+            "for (let times = 0; times < 150; times += 1) {{ if ({expression}) return true; await pause(20); }}"
+        );
+        assert_eq!(self.js(&script), true, "never: {expression}");
     }
 
     /// An empty page in the window as it was opened, for the next case.
@@ -355,6 +368,15 @@ impl<'a> Browser<'a> {
             assert!(heard || !needed, "the console does not say {words:?}");
         }
     }
+}
+
+/// A free port below those that the system gives to outgoing connections: knocking at one of
+/// those until the driver listens can connect the socket to itself.
+fn free_port(engine: Engine) -> Result<u16, String> {
+    let first = 20_000 + (std::process::id() % 5_000) as u16 * 2 + engine as u16;
+    let is_free = |port: &u16| TcpListener::bind(("127.0.0.1", *port)).is_ok();
+    let mut ports = (first..32_000).step_by(Engine::ALL.len());
+    ports.find(is_free).ok_or_else(|| "no free port".to_owned())
 }
 
 impl Drop for Browser<'_> {

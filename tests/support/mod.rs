@@ -50,10 +50,11 @@ pub fn node(lesson: &Lesson, locator: &str) -> NodeId {
         .unwrap_or_else(|error| panic!("{locator:?} names {error:?}"))
 }
 
-/// The codes of the findings, in order.
+/// The codes of the errors and warnings, in order.
 pub fn codes(read: &Read) -> Vec<&'static str> {
-    read.findings
+    let grave = read
+        .findings
         .iter()
-        .map(|finding| finding.code.id())
-        .collect()
+        .filter(|finding| finding.severity() > Severity::Hint);
+    grave.map(|finding| finding.code.id()).collect()
 }

@@ -14,6 +14,10 @@ const settled = async () => {
   await Promise.all([...document.querySelectorAll("ply-line")].map((element) => element.ready));
 };
 
+// The codes of a lesson's findings, without hints.
+const codes = (element) =>
+  element.findings.filter(({ severity }) => severity !== "hint").map(({ code }) => code);
+
 // What the picture of the board shows: a piece a line, as `picture` in tests/pages/board.rs writes it.
 const picture = (id) =>
   all("svg use", id)

@@ -12,6 +12,8 @@ pub const SCRIPT: &str = "<script defer src=\"/plyline.js\"></script>";
 pub struct Site {
     /// `http://127.0.0.1:PORT`.
     pub address: String,
+    /// The built page files: `www/dist`, or the folder that PLYLINE_DIST names.
+    pub dist: PathBuf,
     /// Pages that tests write; the first folder of the server.
     pub folder: PathBuf,
 }
@@ -20,16 +22,31 @@ impl Site {
     /// Serves the demo site, the built page files and the test pages under the strict policy.
     pub fn open() -> Result<Site, String> {
         let root = Path::new(env!("CARGO_MANIFEST_DIR"));
-        let dist = root.join("www/dist");
+        let built = || root.join("www/dist");
+        let dist = env::var_os("PLYLINE_DIST").map_or_else(built, PathBuf::from);
         if !dist.join("plyline.js").is_file() {
-            return Err("www/dist/plyline.js is missing: run `sh www/build.sh` first".to_owned());
+            let file = dist.join("plyline.js");
+            return Err(format!(
+                "{} is missing: run `sh www/build.sh` first",
+                file.display()
+            ));
         }
         let folder = env::temp_dir().join(format!("plyline-pages-{}", std::process::id()));
         fs::create_dir_all(&folder).map_err(|error| error.to_string())?;
         let demo = root.join("demo-site/pages");
-        let folders = vec![folder.clone(), demo, dist, root.join("tests/pages/site")];
+        let folders = vec![
+            folder.clone(),
+            demo,
+            dist.clone(),
+            root.join("tests/pages/site"),
+            root.to_owned(), // for examples/, which name the script as it lies beside them
+        ];
         let address = server::serve(folders, 0)?;
-        Ok(Site { address, folder })
+        Ok(Site {
+            address,
+            dist,
+            folder,
+        })
     }
 
     /// Writes a file that is served, or opened from disk.

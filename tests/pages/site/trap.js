@@ -1,9 +1,10 @@
-// Loaded before plyline.js: counts the instances that the page makes of wasm modules, and makes
-// the next call of an import trap once `trap.armed` is set. The trap is a real one: a module of
-// 36 bytes whose one function, "boom", is the instruction `unreachable`, so a RuntimeError goes
-// through plyline's own frames as it would if the core itself had trapped.
-globalThis.trap = { armed: false, made: 0 };
-const { Module, Instance, instantiate } = WebAssembly;
+// Loaded before plyline.js: counts the wasm modules that the page compiles and the instances
+// that it makes of them, and makes the next call of an import trap once `trap.armed` is set.
+// The trap is a real one: a module of 36 bytes whose one function, "boom", is the instruction
+// `unreachable`, so a RuntimeError goes through plyline's own frames as it would if the core
+// itself had trapped.
+globalThis.trap = { armed: false, compiled: 0, made: 0 };
+const { Module, Instance, compile, instantiate } = WebAssembly;
 const { boom } = new Instance(
   new Module(
     new Uint8Array([
@@ -38,6 +39,10 @@ const wrapped = (imports) => {
   return Object.fromEntries(modules);
 };
 
+WebAssembly.compile = (bytes) => {
+  trap.compiled += 1;
+  return compile(bytes);
+};
 WebAssembly.instantiate = (module, imports) => instantiate(module, wrapped(imports));
 WebAssembly.Instance = new Proxy(Instance, {
   construct: (Made, [module, imports]) => new Made(module, wrapped(imports)),

@@ -1,0 +1,78 @@
+//! Findings to programs, as JSON (design, section 8). Absent values are null.
+
+use crate::text::{Finding, Source, Span};
+use serde::Serialize;
+
+/// A finding as a program reads it.
+#[derive(Serialize)]
+#[serde(rename_all = "camelCase")]
+pub struct Line<'a> {
+    file: &'a str,
+    code: &'static str,
+    severity: &'static str,
+    message: &'a str,
+    #[serde(flatten)]
+    place: Place,
+    help: Option<&'a str>,
+    fix: Option<FixLine<'a>>,
+    related: Vec<RelatedLine<'a>>,
+}
+
+/// Lines and columns from 1, columns in Unicode scalar values, the end exclusive.
+#[derive(Serialize)]
+#[serde(rename_all = "camelCase")]
+struct Place {
+    line: u32,
+    column: u32,
+    end_line: u32,
+    end_column: u32,
+}
+
+#[derive(Serialize)]
+struct FixLine<'a> {
+    #[serde(flatten)]
+    place: Place,
+    text: &'a str,
+}
+
+#[derive(Serialize)]
+struct RelatedLine<'a> {
+    message: &'a str,
+    #[serde(flatten)]
+    place: Place,
+}
+
+impl Place {
+    fn new(source: &Source, span: Span) -> Place {
+        let (from, to) = (source.place(span.from), source.place(span.to));
+        Place {
+            line: from.line,
+            column: from.column,
+            end_line: to.line,
+            end_column: to.column,
+        }
+    }
+}
+
+impl<'a> Line<'a> {
+    /// The line for a finding.
+    pub fn new(source: &'a Source, finding: &'a Finding) -> Line<'a> {
+        let related = finding.related.iter().map(|other| RelatedLine {
+            message: &other.message,
+            place: Place::new(source, other.span),
+        });
+        Line {
+            file: source.name(),
+            code: finding.code.id(),
+            severity: finding.severity().word(),
+            message: &finding.message,
+            place: Place::new(source, finding.span),
+            help: finding.help.as_deref(),
+            fix: finding.fix.as_ref().map(|fix| FixLine {
+                place: Place::new(source, fix.span),
+                text: &fix.text,
+            }),
+            related: related.collect(),
+        }
+    }
+}

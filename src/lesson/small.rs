@@ -1,0 +1,225 @@
+//! What a node keeps in place instead of on the heap: its move as written, and lists
+//! that nearly always have one element. A lesson holds thousands of nodes.
+
+use core::fmt;
+use core::ops::Deref;
+use shakmaty::san::San;
+use shakmaty::{CastlingSide, Role};
+
+/// Room for the longest move in SAN with its check sign, such as `Qa6xb7#` (PGN standard,
+/// 8.2.3.6).
+const LONGEST: usize = 7;
+
+/// A move as it is written; reads like a `str`.
+#[derive(Clone, Copy, Default, PartialEq, Eq)]
+pub struct SanText {
+    signs: [u8; LONGEST],
+    length: u8,
+}
+
+impl SanText {
+    /// A pass.
+    pub const PASS: SanText = SanText {
+        signs: *b"--\0\0\0\0\0",
+        length: 2,
+    };
+
+    /// The move, and the check sign behind it.
+    pub fn new(san: San, check: Option<u8>) -> SanText {
+        let mut text = SanText::default();
+        let mut add = |sign: char| text.push(sign as u8);
+        match san {
+            San::Normal {
+                role,
+                file,
+                rank,
+                capture,
+                to,
+                promotion,
+            } => {
+                if role != Role::Pawn {
+                    add(role.upper_char());
+                }
+                if let Some(file) = file {
+                    add(file.char());
+                }
+                if let Some(rank) = rank {
+                    add(rank.char());
+                }
+                if capture {
+                    add('x');
+                }
+                add(to.file().char());
+                add(to.rank().char());
+                if let Some(role) = promotion {
+                    add('=');
+                    add(role.upper_char());
+                }
+            }
+            San::Castle(side) => {
+                let word = match side {
+                    CastlingSide::KingSide => "O-O",
+                    CastlingSide::QueenSide => "O-O-O",
+                };
+                word.chars().for_each(add);
+            }
+            // Of other kinds of chess; plyline's has neither drops nor null moves.
+            San::Put { .. } | San::Null => {}
+        }
+        if let Some(sign) = check {
+            text.push(sign);
+        }
+        text
+    }
+
+    fn push(&mut self, sign: u8) {
+        if let Some(place) = self.signs.get_mut(usize::from(self.length)) {
+            *place = sign;
+            self.length += 1;
+        }
+    }
+
+    /// As text.
+    pub fn as_str(&self) -> &str {
+        // Nothing but ASCII is ever put in.
+        core::str::from_utf8(self.as_bytes()).unwrap_or_default()
+    }
+
+    /// As ASCII.
+    pub fn as_bytes(&self) -> &[u8] {
+        let signs = self.signs.get(..usize::from(self.length));
+        signs.unwrap_or_default()
+    }
+}
+
+impl Deref for SanText {
+    type Target = str;
+
+    fn deref(&self) -> &str {
+        self.as_str()
+    }
+}
+
+impl fmt::Display for SanText {
+    fn fmt(&self, to: &mut fmt::Formatter<'_>) -> fmt::Result {
+        to.write_str(self)
+    }
+}
+
+impl fmt::Debug for SanText {
+    fn fmt(&self, to: &mut fmt::Formatter<'_>) -> fmt::Result {
+        fmt::Debug::fmt(self.as_str(), to)
+    }
+}
+
+impl PartialEq<&str> for SanText {
+    fn eq(&self, other: &&str) -> bool {
+        self.as_str() == *other
+    }
+}
+
+/// A list that keeps its first element in place; reads like a slice.
+#[derive(Clone, Debug)]
+pub struct Few<T> {
+    /// The first, where it is the only one.
+    only: Option<[T; 1]>,
+    /// All of them, where there are more.
+    all: Vec<T>,
+}
+
+impl<T> Few<T> {
+    /// One more.
+    pub fn push(&mut self, more: T) {
+        match (self.only.take(), self.all.is_empty()) {
+            (None, true) => self.only = Some([more]),
+            (only, _) => {
+                self.all.extend(only.into_iter().flatten());
+                self.all.push(more);
+            }
+        }
+    }
+
+    /// All of them in a list.
+    pub fn into_vec(self) -> Vec<T> {
+        match self.only {
+            Some(only) => only.into(),
+            None => self.all,
+        }
+    }
+
+    /// The last, taken away.
+    pub fn pop(&mut self) -> Option<T> {
+        match self.only.take() {
+            Some([only]) => Some(only),
+            None => self.all.pop(),
+        }
+    }
+}
+
+impl<T> Default for Few<T> {
+    fn default() -> Few<T> {
+        Few {
+            only: None,
+            all: Vec::new(),
+        }
+    }
+}
+
+impl<T> Deref for Few<T> {
+    type Target = [T];
+
+    fn deref(&self) -> &[T] {
+        match &self.only {
+            Some(only) => only,
+            None => &self.all,
+        }
+    }
+}
+
+impl<'a, T> IntoIterator for &'a Few<T> {
+    type Item = &'a T;
+    type IntoIter = core::slice::Iter<'a, T>;
+
+    fn into_iter(self) -> Self::IntoIter {
+        self.iter()
+    }
+}
+
+impl<T: PartialEq, const COUNT: usize> PartialEq<[T; COUNT]> for Few<T> {
+    fn eq(&self, other: &[T; COUNT]) -> bool {
+        **self == *other
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_move_of_seven_signs_has_room() {
+        let san: San = "Qa6xb7".parse().expect("SAN");
+        assert_eq!(SanText::new(san, Some(b'#')), "Qa6xb7#");
+        let san: San = "fxg1=Q".parse().expect("SAN");
+        assert_eq!(SanText::new(san, Some(b'+')), "fxg1=Q+");
+        let castles = San::Castle(CastlingSide::QueenSide);
+        assert_eq!(SanText::new(castles, None), "O-O-O");
+        assert_eq!(SanText::PASS, "--");
+        assert_eq!(SanText::default(), "");
+    }
+
+    #[test]
+    fn a_list_keeps_its_order_with_one_element_and_with_more() {
+        let mut few = Few::default();
+        assert!(few.is_empty() && few.pop().is_none());
+        for (number, wanted) in [(1, vec![1]), (2, vec![1, 2]), (3, vec![1, 2, 3])] {
+            few.push(number);
+            assert_eq!(few[..], wanted);
+        }
+        assert_eq!(
+            (few.pop(), few.pop(), few.pop()),
+            (Some(3), Some(2), Some(1))
+        );
+        few.push(4);
+        assert_eq!(few.into_vec(), [4]);
+    }
+}
