@@ -110,7 +110,7 @@ fn bad_input(browser: &Browser) {
           element.id = id;
           element.text = text;
           document.getElementById("rest").before(element);
-          await element.ready;
+          await drawn(element);
           const parts = [...element.shadowRoot.children].filter((part) => part.localName !== "slot");
           rows[id] = {
             text: parts.map((part) => part.textContent).join("").trim().length > 0,

@@ -166,7 +166,7 @@ fn chosen_by_keyboard(browser: &Browser) {
         (0, "Nbd7", json!([null, "Nbd7", 8]), "cxd5"),
         (1, "Be7", json!(["B", "Be7", 8]), "e3"),
     ] {
-        browser.js("line().go('4.Bg5'); button('turn').focus()");
+        browser.js("line().go('4.Bg5'); button('map').focus()");
         for _ in 0..=row {
             browser.press(TAB);
         }

@@ -7,6 +7,7 @@ use crate::support::site::SCRIPT;
 use plyline::text::{Findings, Source};
 use plyline::{edge, lesson, markup, notation, view};
 use serde_json::json;
+use shakmaty::Color;
 use std::fs;
 use std::path::Path;
 
@@ -51,12 +52,11 @@ pub fn baked(text: &str, notation: &str) -> String {
     let (syntax, _) = notation::parse(&source);
     let (mut lessons, _) = lesson::validate(&source, &syntax);
     let lesson = lessons.remove(0).expect("a game that can be read");
-    let page = view::page(
-        &lesson,
-        &view::State::default(),
-        &Findings::default(),
-        &source,
+    let (words, state) = (
+        view::Words::default(),
+        view::State::new(&lesson, 0, Color::White),
     );
+    let page = view::page(&words, &lesson, &state, &Findings::default(), &source, &[]);
     let stamp = edge::stamp(text, &[("at", None), ("side", None)], "en");
     markup::baked(
         &markup::lesson(&page),

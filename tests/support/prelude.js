@@ -8,10 +8,20 @@ const pause = (milliseconds) => new Promise((done) => setTimeout(done, milliseco
 const painted = () => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done)));
 const visible = (element) => element.checkVisibility() && element.getBoundingClientRect().height > 0;
 
-// Until every lesson of the page is drawn or has said that it cannot be.
+// Until a lesson is drawn, for which it must be near the view, or has said that it cannot be.
+const drawn = async (element) => {
+  await element.ready;
+  for (let turn = 0; turn < 60 && !element.shadowRoot?.hasChildNodes(); turn += 1) {
+    element.scrollIntoView({ behavior: "instant" });
+    await painted();
+  }
+};
+
+// The same for every lesson of the page.
 const settled = async () => {
   await customElements.whenDefined("ply-line");
-  await Promise.all([...document.querySelectorAll("ply-line")].map((element) => element.ready));
+  for (const element of document.querySelectorAll("ply-line")) await drawn(element);
+  scrollTo({ top: 0, behavior: "instant" });
 };
 
 // The codes of a lesson's findings, without hints.
@@ -20,7 +30,7 @@ const codes = (element) =>
 
 // What the picture of the board shows: a piece a line, as `picture` in tests/pages/board.rs writes it.
 const picture = (id) =>
-  all("svg use", id)
+  all(".pieces > use", id)
     .map((piece) => ["href", "class", "x", "y"].map((name) => piece.getAttribute(name)).join(" "))
     .sort();
 const coordinates = (id) => all("svg text", id).map((text) => text.textContent);
