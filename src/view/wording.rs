@@ -70,7 +70,7 @@ pub fn turn<'a>(words: &'a Words, position: &Chess) -> &'a str {
 }
 
 /// A kind of piece.
-pub fn role<'a>(words: &'a Words, role: Role) -> &'a str {
+pub fn role(words: &Words, role: Role) -> &str {
     words.get(match role {
         Role::King => Word::King,
         Role::Queen => Word::Queen,
@@ -82,7 +82,7 @@ pub fn role<'a>(words: &'a Words, role: Role) -> &'a str {
 }
 
 /// A piece with its colour.
-pub fn piece<'a>(words: &'a Words, piece: Piece) -> &'a str {
+pub fn piece(words: &Words, piece: Piece) -> &str {
     words.get(match (piece.color, piece.role) {
         (Color::White, Role::King) => Word::WhiteKing,
         (Color::White, Role::Queen) => Word::WhiteQueen,

@@ -134,7 +134,7 @@ fn after(browser: &Browser) {
          element.id = 'new';
          element.text = '1. b3 d5 *';
          document.querySelector('main').append(element);
-         await element.ready;
+         await drawn(element);
          const read = await plyline.readLesson('1. e4 *');
          return [element.next(), element.current.san, read.lesson.node(1).san, trap.made]");
     assert_eq!(made, json!([true, "b3", "e4", 2]));

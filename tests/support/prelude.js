@@ -11,7 +11,7 @@ const visible = (element) => element.checkVisibility() && element.getBoundingCli
 // Until a lesson is drawn, for which it must be near the view, or has said that it cannot be.
 const drawn = async (element) => {
   await element.ready;
-  for (let turn = 0; turn < 60 && !element.shadowRoot?.hasChildNodes(); turn += 1) {
+  for (let turn = 0; turn < 60 && element.made === null && !element.shadowRoot?.querySelector('.failed'); turn += 1) {
     element.scrollIntoView({ behavior: "instant" });
     await painted();
   }
