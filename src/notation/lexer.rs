@@ -16,6 +16,9 @@ pub struct Lexer<'a> {
     in_tag: bool,
 }
 
+/// What stands around a tag's value by mistake.
+pub(super) const SINGLE_QUOTES: [char; 4] = ['\'', '\u{2018}', '\u{2019}', '\u{201a}'];
+
 /// All tokens of a text in a list.
 pub fn lex(text: &str) -> Vec<Token> {
     Lexer::new(text).collect()
@@ -76,6 +79,9 @@ impl<'a> Lexer<'a> {
                 self.in_tag = !self.rest[length..].starts_with('\n');
                 Some((TokenKind::TagValue, length))
             }
+            letter if SINGLE_QUOTES.contains(&letter) && self.in_single_quotes() > 0 => {
+                Some((TokenKind::TagValue, self.in_single_quotes()))
+            }
             letter if is_letter_or_digit(letter) || letter == '_' => Some((
                 TokenKind::TagName,
                 self.run(|letter| is_letter_or_digit(letter) || letter == '_'),
@@ -112,6 +118,16 @@ impl<'a> Lexer<'a> {
             }
         }
         self.rest.len()
+    }
+
+    /// The length of a string in single quotes up to the one that its tag's bracket follows, for
+    /// the others may be apostrophes; 0 where there is none.
+    fn in_single_quotes(&self) -> usize {
+        let line = &self.rest[..self.to_line_end()];
+        let ends = line.match_indices(SINGLE_QUOTES).skip(1);
+        let mut ends = ends.map(|(at, quote)| at + quote.len());
+        let closes = |end: &usize| line[*end..].trim_start().starts_with(']');
+        ends.find(closes).unwrap_or(0)
     }
 
     fn word_or_number(&self) -> (TokenKind, usize) {

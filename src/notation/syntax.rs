@@ -23,6 +23,9 @@ pub struct Game {
     pub words: usize,
     /// The termination marker in the standard's form, and where it stands.
     pub result: Option<(&'static str, Span)>,
+    /// Whether something that stands in it is in none of these, so that whatever is made of
+    /// them is less than the text.
+    pub passed_over: bool,
 }
 
 /// One tag pair.
