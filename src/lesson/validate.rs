@@ -490,5 +490,6 @@ fn empty_lesson(position: Chess, game: &Game) -> Lesson {
         }],
         result: "*",
         unread: Vec::new(),
+        passed_over: game.passed_over,
     }
 }

@@ -27,7 +27,6 @@ pub fn parse(source: &Source) -> (Syntax, Findings) {
         number: None,
         inner_result: None,
         told_depth: false,
-        told_open: false,
         told_tags: false,
     };
     parser.game = new_game();
@@ -80,8 +79,6 @@ pub(super) struct Parser<'a> {
     /// A marker that stands in a variation, in case its parenthesis is never closed.
     inner_result: Option<(&'static str, Span)>,
     told_depth: bool,
-    /// Whether it was told that a variation of this game is not closed.
-    told_open: bool,
     pub(super) told_tags: bool,
 }
 
@@ -213,14 +210,14 @@ impl Parser<'_> {
     fn nag(&mut self, token: Token) {
         match self.source.slice(token.span)[1..].parse::<u8>() {
             Ok(nag) => self.push(token.span, ItemKind::Nag(nag)),
-            Err(_) => self.findings.push(
-                Finding::new(
-                    Code::BadNag,
-                    token.span,
-                    "this is no numeric annotation glyph".to_owned(),
-                )
-                .with_help("a glyph is `$` and a number from 0 to 255".to_owned()),
-            ),
+            Err(_) => {
+                self.game.passed_over = true;
+                let message = "this is no numeric annotation glyph".to_owned();
+                self.findings.push(
+                    Finding::new(Code::BadNag, token.span, message)
+                        .with_help("a glyph is `$` and a number from 0 to 255".to_owned()),
+                );
+            }
         }
     }
 
@@ -287,19 +284,18 @@ impl Parser<'_> {
                 return;
             }
         }
-        self.not_closed(open.span);
+        // Within a variation it is told of that one, and once is enough.
+        if self.stack.len() == 1 {
+            self.not_closed(open.span);
+        }
     }
 
-    /// Told once a game: of several parentheses that are open, all but one may be just right.
     fn not_closed(&mut self, parenthesis: Span) {
-        if !self.told_open {
-            self.told_open = true;
-            let message = "this variation is not closed".to_owned();
-            self.findings.push(
-                Finding::new(Code::OpenVariation, parenthesis, message)
-                    .with_help("close it with `)`".to_owned()),
-            );
-        }
+        let message = "this variation is not closed".to_owned();
+        self.findings.push(
+            Finding::new(Code::OpenVariation, parenthesis, message)
+                .with_help("close it with `)`".to_owned()),
+        );
     }
 
     fn close(&mut self, token: Token) {
@@ -315,9 +311,8 @@ impl Parser<'_> {
             let span = self.line().span.join(token.span);
             self.find(Code::EmptyVariation, span, "this variation has no move");
             // Words in it stand beside nothing; white space and numbers are no loss.
-            let items = self.line().items.iter();
-            let says = items.clone().any(|item| item.kind == ItemKind::Comment);
-            self.game.passed_over |= says;
+            let mut items = self.line().items.iter();
+            self.game.passed_over |= items.any(|item| item.kind == ItemKind::Comment);
         }
         let line = self.line();
         line.span = line.span.join(token.span);
@@ -360,7 +355,6 @@ impl Parser<'_> {
         }
         self.inner_result = None;
         self.told_depth = false;
-        self.told_open = false;
         self.told_tags = false;
         self.stack = vec![(0, false)];
         let game = core::mem::replace(&mut self.game, new_game());
