@@ -2,7 +2,7 @@
 //! the rest of the text is still there.
 
 use super::{Game, Item, ItemKind, Lexer, Line, LineIx, Syntax, Token, TokenKind, lexer, nag};
-use crate::text::{Code, Finding, Findings, Source, Span, limits};
+use crate::text::{Code, Finding, Findings, Source, Span, limits, quote};
 
 /// Reads a text. The findings are in the order in which they were met.
 pub fn parse(source: &Source) -> (Syntax, Findings) {
@@ -323,7 +323,15 @@ impl Parser<'_> {
 
     fn result(&mut self, token: Token) {
         self.number = None;
-        let outcome = lexer::outcome(self.source.slice(token.span)).unwrap_or("*");
+        let written = self.source.slice(token.span);
+        let outcome = lexer::outcome(written).unwrap_or("*");
+        if written != outcome {
+            let message = format!("the standard writes {outcome} for {}", quote(written));
+            self.findings.push(
+                Finding::new(Code::Spelling, token.span, message)
+                    .with_fix(token.span, outcome.to_owned()),
+            );
+        }
         if self.stack.len() > 1 {
             // `(20.Qh5 1-0)` quotes how some game ended; this game goes on.
             self.inner_result = Some((outcome, token.span));
