@@ -3,6 +3,8 @@
 
 mod explain;
 mod export;
+mod fen;
+mod language;
 mod locate;
 mod naming;
 mod outline;
