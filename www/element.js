@@ -7,6 +7,8 @@ import { words } from "./words.js";
 
 // Milliseconds that an element without a source waits for one before it says so.
 const PATIENCE = 1000;
+// Milliseconds without a step after which the last one is said.
+const CALM = 150;
 
 const Base = globalThis.HTMLElement ?? class {};
 
@@ -31,6 +33,9 @@ export function makeLine(load, sheet) {
     #request = null;
     #place = {};
     #text = null;
+    #saying;
+    // Once a piece is in the air under a finger, the page keeps still.
+    #still = (event) => this.#ask((mounted) => mounted.dragging) && event.preventDefault();
     #turn = 0; // counts starts, so that a slow answer to an old one is dropped
     #waiting = null;
     #settle;
@@ -151,6 +156,8 @@ export function makeLine(load, sheet) {
       this.#dress();
       const language = this.closest("[lang]")?.lang ?? "";
       this.#made = this.#ask((mounted) => mounted.draw(this.#root, baked, language, this.#debug)) ?? null;
+      // On the grid: of a listener on a shadow root Chromium does not know in time, and scrolls.
+      this.#root.querySelector(".grid")?.addEventListener("touchmove", this.#still, { passive: false });
     }
 
     static draw(element) {
@@ -172,9 +179,6 @@ export function makeLine(load, sheet) {
         this.#root.addEventListener(type, handle);
       }
       this.#root.addEventListener("click", (event) => this.#take(event.target));
-      // Once a piece is in the air under a finger, the page keeps still.
-      const still = (event) => this.#ask((mounted) => mounted.dragging) && event.preventDefault();
-      this.#root.addEventListener("touchmove", still, { passive: false });
     }
 
     // What needs the browser: another lesson of the file, the clipboard, a download.
@@ -247,6 +251,8 @@ export function makeLine(load, sheet) {
       if (this.#drawn) {
         this.#findPaper();
         this.#slide();
+        clearTimeout(this.#saying);
+        this.#saying = setTimeout(() => this.#ask((mounted) => mounted.say()), CALM);
       }
       this.#send("ply-moved", { ...this.current, by });
       return changed;

@@ -160,7 +160,10 @@ fn controls(words: &Words, figure: &Figure) -> Element {
         .child(word("next", Word::Next, figure.can_next))
         .child(word("top", Word::Top, figure.can_back))
         .child(word("turn", Word::Turn, true))
-        .child(word("map", Word::Map, true));
+        .child(word("map", Word::Map, true).with(
+            "aria-expanded",
+            if figure.has_map { "true" } else { "false" },
+        ));
     match figure.is_aside {
         true => controls.child(word("home", Word::Home, true)),
         false => controls,

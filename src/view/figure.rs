@@ -34,6 +34,8 @@ pub struct Figure {
     pub can_back: bool,
     /// Whether a step on is possible.
     pub can_next: bool,
+    /// Whether the map is open.
+    pub has_map: bool,
     /// What the polite region says.
     pub said: String,
     /// Whether that is for the eye too: an answer, or why a try was refused.
@@ -78,6 +80,7 @@ pub fn figure(words: &Words, lesson: &Lesson, state: &State) -> Figure {
         next,
         can_back: node.parent.is_some() || is_aside,
         can_next: !node.children.is_empty() && !is_aside,
+        has_map: state.map,
         said: wording::said(words, lesson, state),
         is_notice: state.notice.is_some(),
         board,

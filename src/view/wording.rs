@@ -1,11 +1,11 @@
 //! Sentences about a position and a move, from the words of a language.
 
-use super::command::Command;
+use super::command::{self, Command};
 use super::lines::move_view;
 use super::state::{Notice, State};
 use super::words::{Word, Words};
 use crate::lesson::rules::{landing, origin, square_name};
-use crate::lesson::{Lesson, LineId, NodeId, Said, attackers, enumerate};
+use crate::lesson::{Lesson, LineId, NodeId, Said, attackers, enumerate, reach};
 use crate::notation::comment;
 use crate::notation::mark::{Mark, MarkKind};
 use crate::text::{Finding, Source};
@@ -181,7 +181,14 @@ fn capital(text: &str) -> String {
 /// What the polite region says: a notice, else the last move and what follows from it.
 pub fn said(words: &Words, lesson: &Lesson, state: &State) -> String {
     if let Some(notice) = &state.notice {
-        return notice_said(words, lesson, state, notice);
+        let mut text = notice_said(words, lesson, state, notice);
+        if state.again {
+            text.push('\u{a0}'); // not seen and not heard, but another text than the one before
+        }
+        return text;
+    }
+    if let Some(from) = state.held {
+        return held_said(words, state.position(lesson), from);
     }
     let Some(last) = last(lesson, state) else {
         return words.get(Word::AtStart).to_owned();
@@ -208,13 +215,32 @@ pub fn said(words: &Words, lesson: &Lesson, state: &State) -> String {
     text
 }
 
+/// The piece in hand and where it can go.
+fn held_said(words: &Words, position: &Chess, from: Square) -> String {
+    let squares: Vec<String> = reach(position, from).into_iter().map(square_name).collect();
+    let mut text = cell(words, position, from);
+    text.push_str(words.get(Word::Held));
+    text.push_str(". ");
+    match squares.is_empty() {
+        true => text.push_str(words.get(Word::NoReachSaid)),
+        false => {
+            let squares = enumerate(squares, words.get(Word::And));
+            text.push_str(&words.fill(Word::ReachSaid, &[("squares", &squares)]));
+        }
+    }
+    text
+}
+
 /// A notice in words.
 fn notice_said(words: &Words, lesson: &Lesson, state: &State, notice: &Notice) -> String {
     let command = match notice {
         Notice::Answer(command) => *command,
         Notice::Copied(true) => return words.get(Word::Copied).to_owned(),
         Notice::Copied(false) => return words.get(Word::NotCopied).to_owned(),
-        Notice::NotUnderstood(text) => return words.fill(Word::NotUnderstood, &[("text", text)]),
+        Notice::NotUnderstood(text) => {
+            let list = command::names(words);
+            return words.fill(Word::NotUnderstood, &[("text", text), ("list", &list)]);
+        }
         Notice::Refused(reason) => {
             let own = words.reason(reason.code.id());
             return match own.is_empty() {
@@ -239,8 +265,19 @@ fn notice_said(words: &Words, lesson: &Lesson, state: &State, notice: &Notice) -
             words.get(Word::NoMoves).to_owned()
         }
         Command::Moves => {
-            let moves = node.children.iter().map(|&child| lesson.numbered(child));
-            enumerate(moves.collect(), words.get(Word::And)) + "."
+            let position = &node.position;
+            let moves = node.children.iter().map(|&child| {
+                let next = lesson.node(child);
+                let last = Last {
+                    before: position,
+                    played: next.played,
+                    san: &next.san,
+                };
+                let said = move_said(words, &last);
+                let (number, said) = (lesson.numbered(child), said.as_str());
+                words.fill(Word::MoveMeans, &[("move", &number), ("said", said)])
+            });
+            moves.collect::<Vec<_>>().join(" ")
         }
         Command::Where => {
             let count = node.ply.to_string();

@@ -35,6 +35,8 @@ words! {
     FailedBare "failedBare" "The board cannot be shown here.";
     Ask "ask" "type a move or ask";
     Field "field" "A move such as Nf3, or a question such as \u{201c}what attacks f5\u{201d}";
+    AskOn "askOn" "what is on {square}";
+    AskAttacks "askAttacks" "what attacks {square}";
     Enter "enter" "enter";
     Questions "questions" "Questions about the position";
     Promotion "promotion" "The pawn becomes a";
@@ -110,7 +112,10 @@ words! {
     OnLine "onLine" "On line {label}, after {count} half-moves.";
     NothingAttacks "nothingAttacks" "Nothing attacks {square}.";
     Attacks "attacks" "{square} is attacked by {pieces}.";
-    NotUnderstood "notUnderstood" "\u{201c}{text}\u{201d} is no move and no question that is known here.";
+    NotUnderstood "notUnderstood" "\u{201c}{text}\u{201d} is no move and no question that is known here. Type a move such as Nf3, or one of these: {list}.";
+    MoveMeans "moveMeans" "{move}: {said}.";
+    ReachSaid "reachSaid" "It can go to {squares}.";
+    NoReachSaid "noReachSaid" "It cannot move.";
     // Marks.
     Strong "strong" ", strong square";
     Weak "weak" ", weak square";
@@ -129,7 +134,7 @@ words! {
     KingAttacked "P035" "";
     OwnPiece "P036" "";
     CannotCastle "P037" "";
-    PromotionMissing "P038" "";
+    PromotionMissing "P038" "Say what the pawn becomes: write =Q, =R, =B or =N behind the move.";
     NothingToTake "P039" "";
     WrongSide "P044" "";
     GameOver "P056" "";

@@ -92,7 +92,8 @@ fn typed(field: &HtmlInputElement) -> Option<Meant> {
 /// single letters, and nothing with a modifier key, which belongs to the browser.
 fn meant_by_key(key: &KeyboardEvent, target: &Element, black: bool) -> Option<Meant> {
     let name = key.key();
-    if key.alt_key() || key.meta_key() || key.shift_key() {
+    // Keys that choose among the characters of an input method are none of ours.
+    if key.is_composing() || key.alt_key() || key.meta_key() || key.shift_key() {
         return None;
     }
     if let Some(square) = target.get_attribute("data-square") {
