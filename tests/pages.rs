@@ -14,6 +14,7 @@ fn main() {}
 mod support {
     pub mod browser;
     pub mod engine;
+    pub mod hands;
     pub mod server;
     pub mod site;
 }
@@ -25,6 +26,7 @@ mod pages {
     pub mod bad_input;
     pub mod board;
     pub mod embedding;
+    pub mod hand;
     pub mod harness;
     pub mod life;
     pub mod loading;
@@ -45,6 +47,7 @@ fn main() -> std::process::ExitCode {
         loading::CASES,
         life::CASES,
         access::CASES,
+        hand::CASES,
     ];
     harness::run(&groups.concat())
 }
