@@ -125,7 +125,6 @@ export function makeLine(load, sheet) {
           at: this.getAttribute("at"),
           side: this.getAttribute("side"),
           words: wordsOf(this),
-          narrow: !this.#baked && this.clientWidth < 46 * parseFloat(getComputedStyle(document.documentElement).fontSize),
           idTaken: Boolean(first) && first !== this,
         }),
       );
@@ -155,7 +154,12 @@ export function makeLine(load, sheet) {
       const baked = this.#baked ?? undefined;
       this.#dress();
       const language = this.closest("[lang]")?.lang ?? "";
-      this.#made = this.#ask((mounted) => mounted.draw(this.#root, baked, language, this.#debug)) ?? null;
+      // Measured only now, for without its sheet the element is inline and has no width. A baked
+      // page is taken over as it is.
+      const rem = parseFloat(getComputedStyle(document.documentElement).fontSize);
+      const narrow = !baked && this.clientWidth < 46 * rem;
+      const draw = (mounted) => mounted.draw(this.#root, baked, language, this.#debug, narrow);
+      this.#made = this.#ask(draw) ?? null;
       // On the grid: of a listener on a shadow root Chromium does not know in time, and scrolls.
       this.#root.querySelector(".grid")?.addEventListener("touchmove", this.#still, { passive: false });
     }

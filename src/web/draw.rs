@@ -205,7 +205,7 @@ impl Mounted {
         let was = |name: &str| {
             had_focus
                 .as_ref()
-                .is_some_and(|element| element.class_name() == name)
+                .is_some_and(|element| element.get_attribute("class").as_deref() == Some(name))
         };
         let in_grid = had_focus
             .as_ref()

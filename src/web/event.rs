@@ -49,7 +49,8 @@ fn meant_by_click(target: &Element, root: &ShadowRoot) -> Option<Meant> {
     }
     if let Some(node) = value("data-go") {
         // A row of the outline, of the next moves or of the map leads elsewhere in the text.
-        let follow = hit.class_name() != "move";
+        // By the attribute: a mark of the map is SVG, and `className` of SVG is no text.
+        let follow = hit.get_attribute("class").as_deref() != Some("move");
         let what = What::Do(Intent::Go(node.parse().ok()?));
         return Some(Meant { what, follow });
     }

@@ -55,10 +55,6 @@ extern "C" {
     #[wasm_bindgen(method, getter, js_name = idTaken)]
     fn id_taken(this: &Request) -> bool;
 
-    /// Whether there is no room for a map beside the text.
-    #[wasm_bindgen(method, getter)]
-    fn narrow(this: &Request) -> bool;
-
     /// The texts of the page's language as an array of names and texts in turn; empty for
     /// English.
     #[wasm_bindgen(method, getter)]
@@ -146,7 +142,6 @@ pub fn mount(request: &Request) -> Mounted {
     }
     if let Some(lesson) = lesson {
         mounted.state = mounted.begin(&lesson, request.node(), request.black());
-        mounted.state.map &= !request.narrow();
         mounted.lesson = Some(lesson);
     }
     mounted
@@ -237,8 +232,9 @@ impl Mounted {
 
 #[wasm_bindgen]
 impl Mounted {
-    /// Draws the lesson into a shadow root; `baked` is the stamp of one that a baked page
-    /// brought. Returns how many nodes were made: none where a baked page was taken over.
+    /// Draws the lesson into a shadow root. `baked` is the stamp of one that a baked page
+    /// brought; `narrow` says that there is no room for a map. Returns how many nodes were
+    /// made: none where a baked page was taken over.
     ///
     /// # Errors
     /// Where the root belongs to no document, which is a mistake of the calling script.
@@ -248,6 +244,7 @@ impl Mounted {
         baked: Option<String>,
         language: &str,
         debug: bool,
+        narrow: bool,
     ) -> Result<u32, JsValue> {
         let document = root
             .owner_document()
@@ -258,6 +255,7 @@ impl Mounted {
                 root.set_text_content(None);
             }
         }
+        self.state.map &= !narrow;
         self.place = Some(Place::new(document, root));
         Ok(self.draw_all(debug))
     }
