@@ -33,6 +33,7 @@ mod pages {
     pub mod stepping;
     pub mod takeover;
     pub mod trap;
+    pub mod walking;
 }
 
 #[cfg(not(target_family = "wasm"))]
@@ -48,6 +49,7 @@ fn main() -> std::process::ExitCode {
         life::CASES,
         access::CASES,
         hand::CASES,
+        walking::CASES,
     ];
     harness::run(&groups.concat())
 }

@@ -51,6 +51,13 @@ impl Browser<'_> {
         self.chrome(script, json!(value));
     }
 
+    /// Lets the page's script at the clipboard (Chromium).
+    #[track_caller]
+    pub fn allow_clipboard(&self) {
+        let may = json!({ "permissions": ["clipboardReadWrite", "clipboardSanitizedWrite"] });
+        self.cdp("Browser.grantPermissions", may);
+    }
+
     /// What a screen reader is given of the page; Chromium alone can be asked.
     #[track_caller]
     pub fn accessibility_tree(&self) -> Value {
