@@ -39,6 +39,8 @@ pub fn lesson(page: &Page) -> Vec<Element> {
         .child(
             el("div")
                 .with("class", "margin")
+                // It may scroll, and Firefox would make that a tab stop without a name.
+                .with("tabindex", "-1")
                 .child(figure(words, &page.figure))
                 .child(map_place(words, drawn)),
         )

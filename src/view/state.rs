@@ -331,7 +331,18 @@ fn typed(lesson: &Lesson, state: &mut State, text: &str, letters: &Letters) {
     if text.is_empty() {
         return;
     }
-    let notice = match attempt_word(state.position(lesson), text, letters) {
+    let position = state.position(lesson);
+    let mut attempt = attempt_word(position, text, letters);
+    if !matches!(attempt, Attempt::Played(_)) {
+        // On many keyboards a capital is work: `nf3` is meant as a knight's move.
+        let (first, rest) = text.split_at(text.chars().next().map_or(0, char::len_utf8));
+        let large = first.to_ascii_uppercase() + rest;
+        match attempt_word(position, &large, letters) {
+            Attempt::NoMove => {}
+            other => attempt = other,
+        }
+    }
+    let notice = match attempt {
         Attempt::Played(tried) => return play(lesson, state, tried),
         Attempt::Refused(reason) => Notice::Refused(reason),
         Attempt::Promotes | Attempt::NoMove => match command::read(text) {

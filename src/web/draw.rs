@@ -202,18 +202,18 @@ impl Mounted {
             return;
         };
         let current = place.by_id(&move_id(self.state.node.max(1)));
-        let was = |name: &str| {
-            had_focus
-                .as_ref()
-                .is_some_and(|element| element.get_attribute("class").as_deref() == Some(name))
-        };
+        // Beside the board the focus stays, for it stays in sight; what stands in the text or
+        // before it scrolls away, and the focus goes on to the move.
+        let in_text = had_focus
+            .as_ref()
+            .is_some_and(|element| matches!(element.closest(".margin"), Ok(None)));
         let in_grid = had_focus
             .as_ref()
             .is_some_and(|element| element.has_attribute("data-square"));
         let was_choice = had_focus
             .as_ref()
             .is_some_and(|element| element.has_attribute("data-becomes"));
-        if follow && was("move") {
+        if follow && in_text {
             focus(current.as_ref());
         } else if self.state.promotion.is_some() {
             // The choice lies over the board, perhaps over the square that has the focus.
@@ -252,6 +252,10 @@ impl Mounted {
             && let Some(current) = current
         {
             scroll_to(&current);
+        }
+        // An answer or a list may have pushed what has the focus out of sight.
+        if !in_text && let Some(focused) = place.root.active_element() {
+            scroll_to(&focused);
         }
     }
 }
