@@ -28,6 +28,7 @@ mod pages {
     pub mod embedding;
     pub mod hand;
     pub mod harness;
+    pub mod keyboard;
     pub mod life;
     pub mod loading;
     pub mod stepping;
@@ -49,6 +50,7 @@ fn main() -> std::process::ExitCode {
         life::CASES,
         access::CASES,
         hand::CASES,
+        keyboard::CASES,
         walking::CASES,
     ];
     harness::run(&groups.concat())
