@@ -89,14 +89,14 @@ export function makeLine(load, sheet) {
         try {
           [text, game, latin1] = await fetchNotation(new URL(src, this.baseURI));
         } catch (error) {
-          if (turn === this.#turn) this.#fail("source", `${words.source}: ${src} (${error.message})`);
+          if (turn === this.#turn) this.#fail("source", `${own(this, "noSource")}: ${src} (${error.message})`);
           return;
         }
       }
       try {
         core ??= await load();
       } catch (error) {
-        if (turn === this.#turn) this.#fail("core", `${words.core}: ${error.message}`);
+        if (turn === this.#turn) this.#fail("core", `${own(this, "noCore")}: ${error.message}`);
         return;
       }
       if (turn !== this.#turn) return;
@@ -109,7 +109,7 @@ export function makeLine(load, sheet) {
       const waiting = new MutationObserver(() => this.#start());
       waiting.observe(this, { childList: true });
       this.#waiting = waiting;
-      setTimeout(() => this.#waiting === waiting && this.#fail("source", words.empty), PATIENCE);
+      setTimeout(() => this.#waiting === waiting && this.#fail("source", own(this, "noText")), PATIENCE);
     }
 
     // The notation is read at once; it is drawn when the element nears the view.
@@ -139,7 +139,7 @@ export function makeLine(load, sheet) {
       const notes = (this.#debug && this.#ask((mounted) => mounted.notes())) || [];
       if (!this.#mounted) return;
       notes.forEach((note) => console.info(`plyline ${name}: ${note}`));
-      if (current === null) this.#tell("notation", findings[0]?.message ?? words.empty);
+      if (current === null) this.#tell("notation", findings[0]?.message ?? own(this, "noText"));
       if (!this.#drawn) inView(this);
       this.#settle(this);
       this.#send("ply-ready", { findings });
@@ -309,7 +309,7 @@ export function makeLine(load, sheet) {
     static trapped(element, error) {
       core.reset();
       era += 1;
-      element.#fail("core", `${words.trap} (${error.message ?? error})`);
+      element.#fail("core", `${own(element, "trapped")} (${error.message ?? error})`);
     }
 
     static print(element, on) {
@@ -415,12 +415,21 @@ export function makeLine(load, sheet) {
   return PlyLine;
 }
 
-/** The texts of the nearest language, names and texts in turn; none for English. */
-function wordsOf(element) {
+/** The texts of the nearest language; none for English. */
+function textsOf(element) {
   const language = element.closest("[lang]")?.lang.toLowerCase() ?? "";
   const known = globalThis.plylineWords ?? {};
-  const texts = known[language] ?? known[language.split("-")[0]] ?? {};
-  return Object.entries(texts).flat().map(String);
+  return known[language] ?? known[language.split("-")[0]] ?? {};
+}
+
+/** The same for the core: names and texts in turn. */
+function wordsOf(element) {
+  return Object.entries(textsOf(element)).flat().map(String);
+}
+
+/** A text that the core cannot be asked for. */
+function own(element, name) {
+  return textsOf(element)[name] ?? words[name];
 }
 
 /** Offers a text as a file, at the reader's request. */

@@ -3,7 +3,7 @@
 
 use super::board::{Board, board, cells};
 use super::lines::{MoveView, move_view};
-use super::words::{Word, Words};
+use super::words::Words;
 use super::{State, wording};
 use crate::lesson::{Lesson, NodeId};
 use shakmaty::{Position, Square};
@@ -47,8 +47,8 @@ pub struct Figure {
 pub struct NextMove {
     /// The node it leads to.
     pub node: NodeId,
-    /// The label of its line, or the word for the main line.
-    pub label: String,
+    /// The label of its line; none for the main line.
+    pub label: Option<String>,
     /// The move.
     pub shown: MoveView,
     /// The first words that the author says of it.
@@ -65,7 +65,7 @@ pub fn figure(words: &Words, lesson: &Lesson, state: &State) -> Figure {
         true => node
             .children
             .iter()
-            .map(|&child| next_move(words, lesson, child))
+            .map(|&child| next_move(lesson, child))
             .collect(),
         false => Vec::new(),
     };
@@ -118,16 +118,11 @@ fn last_move(lesson: &Lesson, state: &State) -> Option<MoveView> {
     })
 }
 
-fn next_move(words: &Words, lesson: &Lesson, id: NodeId) -> NextMove {
+fn next_move(lesson: &Lesson, id: NodeId) -> NextMove {
     let label = lesson.label(id);
     NextMove {
         node: id,
-        label: if label.is_empty() {
-            words.get(Word::Main)
-        } else {
-            label
-        }
-        .to_owned(),
+        label: (!label.is_empty()).then(|| label.to_owned()),
         shown: move_view(lesson, id, true),
         words: wording::first_words(lesson, id),
     }

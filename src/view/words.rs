@@ -121,6 +121,22 @@ words! {
     Weak "weak" ", weak square";
     ToPlay "toPlay" ", plan to play";
     ToStop "toStop" ", plan to stop";
+    // Signs behind a move.
+    Good "good" ", a good move";
+    Mistake "mistake" ", a mistake";
+    VeryGood "veryGood" ", a very good move";
+    Blunder "blunder" ", a blunder";
+    Thought "thought" ", worth a thought";
+    Doubtful "doubtful" ", a doubtful move";
+    Only "only" ", the only move";
+    Level "level" ", about level";
+    Unclear "unclear" ", unclear";
+    WhiteLittle "whiteLittle" ", White stands a little better";
+    BlackLittle "blackLittle" ", Black stands a little better";
+    WhiteBetter "whiteBetter" ", White stands better";
+    BlackBetter "blackBetter" ", Black stands better";
+    WhiteWins "whiteWins" ", White stands to win";
+    BlackWins "blackWins" ", Black stands to win";
     // The map.
     MapSays "mapSays" "Map of the lines. Everything it shows is in the list of variations too.";
     // Why a try is refused. English says more: the checker's own sentence.
