@@ -31,10 +31,12 @@ mod pages {
     pub mod keyboard;
     pub mod life;
     pub mod loading;
+    pub mod spoken;
     pub mod stepping;
     pub mod takeover;
     pub mod trap;
     pub mod walking;
+    pub mod words;
 }
 
 #[cfg(not(target_family = "wasm"))]
@@ -51,6 +53,8 @@ fn main() -> std::process::ExitCode {
         access::CASES,
         hand::CASES,
         keyboard::CASES,
+        spoken::CASES,
+        words::CASES,
         walking::CASES,
     ];
     harness::run(&groups.concat())

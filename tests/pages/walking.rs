@@ -69,7 +69,11 @@ fn outline(browser: &Browser) {
         json!([]),
         "the main line has no label"
     );
-    for (locator, label) in [("line A", "A"), ("2.c3", "A1"), ("2...d6", "A")] {
+    for (locator, label) in [
+        ("line A", "line A"),
+        ("2.c3", "line A1"),
+        ("2...d6", "line A"),
+    ] {
         browser.js_with("line().go(given)", json!(locator));
         assert_eq!(current_rows(browser), json!([label]), "{locator}");
         let marked = browser.js(
