@@ -62,7 +62,8 @@ fn listened(browser: &Browser) -> String {
                 "InlineTextBox" | "none" | "generic" | "RootWebArea" | "LineBreak"
             );
         let below = if silent { depth } else { depth + 1 };
-        if !silent && !(role == "StaticText" && name.trim().is_empty()) {
+        let is_space = role == "StaticText" && name.trim().is_empty();
+        if !silent && !is_space {
             text.push_str(&"  ".repeat(depth));
             text.push_str(role);
             if !name.is_empty() {
