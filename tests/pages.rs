@@ -14,6 +14,7 @@ fn main() {}
 mod support {
     pub mod browser;
     pub mod engine;
+    pub mod hands;
     pub mod server;
     pub mod site;
 }
@@ -25,12 +26,17 @@ mod pages {
     pub mod bad_input;
     pub mod board;
     pub mod embedding;
+    pub mod hand;
     pub mod harness;
+    pub mod keyboard;
     pub mod life;
     pub mod loading;
+    pub mod spoken;
     pub mod stepping;
     pub mod takeover;
     pub mod trap;
+    pub mod walking;
+    pub mod words;
 }
 
 #[cfg(not(target_family = "wasm"))]
@@ -45,6 +51,11 @@ fn main() -> std::process::ExitCode {
         loading::CASES,
         life::CASES,
         access::CASES,
+        hand::CASES,
+        keyboard::CASES,
+        spoken::CASES,
+        words::CASES,
+        walking::CASES,
     ];
     harness::run(&groups.concat())
 }

@@ -3,26 +3,19 @@
 mod support;
 
 use plyline::lesson::Lesson;
+use plyline::markup;
 use plyline::notation::Letters;
-use plyline::view::command::Command;
-use plyline::view::{Effect, Intent, State};
+use plyline::text::{Findings, Source};
+use plyline::view::{Effect, Intent, Notice, State, Words};
 use shakmaty::{Color, Role, Square};
+use support::intents::{Chance, any_intent};
 use support::lesson;
 
 const TEXT: &str = "{start} 1. d4 d5 (1... Nf6 2. c4 (2. Nf3 g6 (2... e6)) 2... e6) 2. c4 e6 \
                     (2... dxc4 3. e3) 3. Nc3 *";
-
-/// A small generator of numbers (xorshift, Marsaglia 2003), so that a failure can be repeated.
-struct Chance(u64);
-
-impl Chance {
-    fn below(&mut self, end: u64) -> u64 {
-        self.0 ^= self.0 << 13;
-        self.0 ^= self.0 >> 7;
-        self.0 ^= self.0 << 17;
-        self.0 % end
-    }
-}
+/// Pawns that become something, a check and a mate.
+const PAWNS: &str = "[SetUp \"1\"] [FEN \"7k/P5pp/8/8/8/8/7p/4K3 w - - 0 1\"] 1. Kd2 ({first} 1. a8=Q#) \
+                     1... h1=N 2. a8=R# *";
 
 fn update(lesson: &Lesson, state: &State, intent: Intent) -> (State, Option<Effect>) {
     plyline::view::update(lesson, state, intent, Letters::ENGLISH)
@@ -38,49 +31,6 @@ fn after(lesson: &Lesson, state: State, intents: &[Intent]) -> State {
         .iter()
         .cloned()
         .fold(state, |state, intent| update(lesson, &state, intent).0)
-}
-
-fn any_square(chance: &mut Chance) -> Square {
-    Square::ALL[chance.below(64) as usize]
-}
-
-fn any_intent(chance: &mut Chance, lesson: &Lesson) -> Intent {
-    match chance.below(18) {
-        // Two more than there are, for a page may ask for nodes that are not there.
-        0 => Intent::Go(chance.below(lesson.nodes.len() as u64 + 2) as u32),
-        1 => Intent::Next(Some(chance.below(4) as usize)),
-        2 => Intent::Next(None),
-        3 => Intent::Back,
-        4 => Intent::Top,
-        5 => Intent::Home,
-        6 => Intent::Turn,
-        7 => Intent::Side(if chance.below(2) == 0 {
-            Color::White
-        } else {
-            Color::Black
-        }),
-        8..=10 => Intent::Square(any_square(chance)),
-        11 => Intent::Move(any_square(chance), any_square(chance)),
-        12 => Intent::Promote(Role::Queen),
-        13 => Intent::Release,
-        14 => {
-            let words = [
-                "Nf3",
-                "e5",
-                "c4",
-                "d5",
-                "hello",
-                "describe",
-                "what attacks e4",
-                "Kd9",
-                "",
-            ];
-            Intent::Typed(words[chance.below(words.len() as u64) as usize].to_owned())
-        }
-        15 => Intent::Ask(Command::On(any_square(chance))),
-        16 => Intent::Map,
-        _ => Intent::Fold(chance.below(lesson.lines.len() as u64 + 2) as u32),
-    }
 }
 
 #[test]
@@ -140,6 +90,158 @@ fn a_reader_is_always_at_a_node_or_an_aside_from_it_and_effects_say_what_changed
     );
 }
 
+/// Walks by chance through a lesson; `look` is given each step.
+fn walk(
+    text: &str,
+    steps: u32,
+    mut look: impl FnMut(&Lesson, &State, &Intent, &State, Option<Effect>),
+) {
+    let lesson = lesson(text);
+    let mut chance = Chance(2_463_534_242);
+    let mut state = at(&lesson, 0);
+    for _ in 0..steps {
+        let intent = any_intent(&mut chance, &lesson);
+        let (next, effect) = update(&lesson, &state, intent.clone());
+        look(&lesson, &state, &intent, &next, effect);
+        state = next;
+    }
+}
+
+#[test]
+fn back_undoes_whatever_led_one_move_on_from_wherever_that_was() {
+    let (mut on, mut aside) = (0, 0);
+    for text in [TEXT, PAWNS] {
+        walk(text, 20_000, |lesson, before, intent, after, effect| {
+            let one_on = match effect {
+                Some(Effect::Moved { from, to }) => {
+                    before.aside.is_empty() && lesson.node(to).parent == Some(from)
+                }
+                Some(Effect::Aside) => after.aside.len() == before.aside.len() + 1,
+                _ => false,
+            };
+            if !one_on {
+                return;
+            }
+            let (back, _) = update(lesson, after, Intent::Back);
+            assert_eq!(
+                (back.node, &back.aside),
+                (before.node, &before.aside),
+                "{intent:?}"
+            );
+            *(if after.aside.is_empty() {
+                &mut on
+            } else {
+                &mut aside
+            }) += 1;
+        });
+    }
+    assert!(on > 500 && aside > 500, "{on} steps on, {aside} in asides");
+}
+
+/// The page of a state as text, one tag with what follows it a line: the figure, the map, and
+/// the rest.
+fn drawn(lesson: &Lesson, state: &State, source: &Source) -> [Vec<String>; 3] {
+    let none = Findings::default();
+    let page = plyline::view::page(&Words::default(), lesson, state, &none, source, &[]);
+    let html = markup::html(&markup::lesson(&page));
+    let (before, rest) = html.split_once("<figure").expect("a figure");
+    let (figure, rest) = rest.split_once("</figure>").expect("its end");
+    let (map, rest) = rest.split_once("<div class=\"lines\"").expect("the lines");
+    [figure, map, &format!("{before}{rest}")]
+        .map(|part| part.split('<').map(str::to_owned).collect())
+}
+
+/// The tags in which two texts of equal length differ.
+fn changed(before: &[String], after: &[String]) -> Vec<String> {
+    assert_eq!(before.len(), after.len(), "only marks change");
+    let pairs = before.iter().zip(after);
+    pairs
+        .filter(|(one, other)| one != other)
+        .map(|(_, other)| other.clone())
+        .collect()
+}
+
+#[test]
+fn no_step_draws_more_than_it_changes() {
+    let source = Source::new("t", TEXT);
+    walk(TEXT, 800, |lesson, before, intent, after, effect| {
+        let was = drawn(lesson, before, &source);
+        let is = drawn(lesson, after, &source);
+        let what = format!("{intent:?} is {effect:?}");
+        // The figure is drawn at every effect; it must not change without one.
+        assert!(effect.is_some() || was == is, "{what}");
+        if effect != Some(Effect::Map) && !matches!(effect, Some(Effect::Moved { .. })) {
+            assert_eq!(was[1], is[1], "{what}: the map stays");
+        }
+        let allowed: Vec<String> = match effect {
+            Some(Effect::Moved { from, to }) => {
+                let mut ids = vec!["id=\"way\"".to_owned()];
+                for node in [from, to] {
+                    ids.push(format!("id=\"m{}\"", node.max(1)));
+                    ids.push(format!("id=\"k{node}\""));
+                    ids.push(format!("id=\"o{}\"", lesson.node(node).line));
+                }
+                ids
+            }
+            _ => Vec::new(),
+        };
+        let mut lines: Vec<u32> = before.folded.clone();
+        lines.extend(&after.folded);
+        let folds = |tag: &str| {
+            let fold = |line: &u32| {
+                tag.contains(&format!("id=\"f{line}\""))
+                    || tag.contains(&format!("data-fold=\"{line}\""))
+            };
+            before.folded != after.folded && lines.iter().any(fold)
+        };
+        let map = match effect {
+            Some(Effect::Moved { .. }) => changed(&was[1], &is[1]),
+            _ => Vec::new(),
+        };
+        for tag in map.iter().chain(&changed(&was[2], &is[2])) {
+            assert!(
+                folds(tag) || allowed.iter().any(|id| tag.contains(id)),
+                "{what} changes {tag}"
+            );
+        }
+    });
+}
+
+#[test]
+fn something_is_always_said_and_what_is_told_twice_is_another_text() {
+    let words = Words::default();
+    let mut told_again = 0;
+    for text in [TEXT, PAWNS] {
+        walk(text, 10_000, |lesson, before, intent, after, _| {
+            let said = |state| plyline::view::wording::said(&words, lesson, state);
+            assert!(!said(after).trim().is_empty(), "{intent:?}");
+            let asks = matches!(intent, Intent::Ask(_) | Intent::Copied(_));
+            if asks && before.notice == after.notice {
+                assert_ne!(said(before), said(after), "{intent:?}");
+                told_again += 1;
+            }
+        });
+    }
+    assert!(told_again > 20, "{told_again}");
+}
+
+#[test]
+fn a_word_that_does_not_say_what_a_pawn_becomes_is_refused_and_a_script_changes_nothing_by_what_is_no_move()
+ {
+    let lesson = lesson(PAWNS);
+    let asked = after(&lesson, at(&lesson, 0), &[Intent::Typed("a8".into())]);
+    assert!(
+        matches!(&asked.notice, Some(Notice::Refused(reason)) if reason.code.id() == "P038"),
+        "{:?}",
+        asked.notice
+    );
+    let start = at(&lesson, 0);
+    for word in ["back", "describe", ""] {
+        let played = after(&lesson, start.clone(), &[Intent::Play(word.into())]);
+        assert_eq!(played, start, "{word:?}");
+    }
+}
+
 #[test]
 fn back_undoes_next() {
     let lesson = lesson(TEXT);
@@ -197,7 +299,6 @@ fn a_move_that_the_lesson_holds_goes_there_and_another_is_an_aside_with_a_way_ho
 
 #[test]
 fn an_illegal_try_is_answered_with_the_reason_and_changes_nothing_else() {
-    use plyline::view::Notice;
     let lesson = lesson(TEXT);
     let state = after(
         &lesson,
@@ -261,18 +362,13 @@ fn the_map_has_one_mark_for_each_node_and_no_two_in_one_place() {
 
 #[test]
 fn every_word_of_german_is_a_word_of_english_and_none_is_missing() {
-    let german = include_str!("../www/words/de.js");
-    let keys: Vec<&str> = german
-        .lines()
-        .filter_map(|line| {
-            line.strip_prefix("  ")?
-                .split_once(": \"")
-                .map(|(key, _)| key)
-        })
-        .collect();
-    let english: Vec<&str> = plyline::view::words::TEXTS
-        .iter()
-        .map(|(key, _)| *key)
-        .collect();
-    assert_eq!(keys, english);
+    let keys = |file: &'static str| -> Vec<&str> {
+        let lines = file.lines().filter_map(|line| line.strip_prefix("  "));
+        let pairs = lines.filter_map(|line| line.split_once(": \""));
+        pairs.map(|(key, _)| key).collect()
+    };
+    let core = plyline::view::words::TEXTS.iter().map(|(key, _)| *key);
+    // What the element says where the core cannot be asked.
+    let english: Vec<&str> = core.chain(keys(include_str!("../www/words.js"))).collect();
+    assert_eq!(keys(include_str!("../www/words/de.js")), english);
 }

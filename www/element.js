@@ -7,6 +7,8 @@ import { words } from "./words.js";
 
 // Milliseconds that an element without a source waits for one before it says so.
 const PATIENCE = 1000;
+// Milliseconds without a step after which the last one is said.
+const CALM = 150;
 
 const Base = globalThis.HTMLElement ?? class {};
 
@@ -31,6 +33,9 @@ export function makeLine(load, sheet) {
     #request = null;
     #place = {};
     #text = null;
+    #saying;
+    // Once a piece is in the air under a finger, the page keeps still.
+    #still = (event) => this.#ask((mounted) => mounted.dragging) && event.preventDefault();
     #turn = 0; // counts starts, so that a slow answer to an old one is dropped
     #waiting = null;
     #settle;
@@ -84,14 +89,14 @@ export function makeLine(load, sheet) {
         try {
           [text, game, latin1] = await fetchNotation(new URL(src, this.baseURI));
         } catch (error) {
-          if (turn === this.#turn) this.#fail("source", `${words.source}: ${src} (${error.message})`);
+          if (turn === this.#turn) this.#fail("source", `${own(this, "noSource")}: ${src} (${error.message})`);
           return;
         }
       }
       try {
         core ??= await load();
       } catch (error) {
-        if (turn === this.#turn) this.#fail("core", `${words.core}: ${error.message}`);
+        if (turn === this.#turn) this.#fail("core", `${own(this, "noCore")}: ${error.message}`);
         return;
       }
       if (turn !== this.#turn) return;
@@ -104,7 +109,7 @@ export function makeLine(load, sheet) {
       const waiting = new MutationObserver(() => this.#start());
       waiting.observe(this, { childList: true });
       this.#waiting = waiting;
-      setTimeout(() => this.#waiting === waiting && this.#fail("source", words.empty), PATIENCE);
+      setTimeout(() => this.#waiting === waiting && this.#fail("source", own(this, "noText")), PATIENCE);
     }
 
     // The notation is read at once; it is drawn when the element nears the view.
@@ -120,7 +125,6 @@ export function makeLine(load, sheet) {
           at: this.getAttribute("at"),
           side: this.getAttribute("side"),
           words: wordsOf(this),
-          narrow: !this.#baked && this.clientWidth < 46 * parseFloat(getComputedStyle(document.documentElement).fontSize),
           idTaken: Boolean(first) && first !== this,
         }),
       );
@@ -135,7 +139,7 @@ export function makeLine(load, sheet) {
       const notes = (this.#debug && this.#ask((mounted) => mounted.notes())) || [];
       if (!this.#mounted) return;
       notes.forEach((note) => console.info(`plyline ${name}: ${note}`));
-      if (current === null) this.#tell("notation", findings[0]?.message ?? words.empty);
+      if (current === null) this.#tell("notation", findings[0]?.message ?? own(this, "noText"));
       if (!this.#drawn) inView(this);
       this.#settle(this);
       this.#send("ply-ready", { findings });
@@ -150,7 +154,14 @@ export function makeLine(load, sheet) {
       const baked = this.#baked ?? undefined;
       this.#dress();
       const language = this.closest("[lang]")?.lang ?? "";
-      this.#made = this.#ask((mounted) => mounted.draw(this.#root, baked, language, this.#debug)) ?? null;
+      // Measured only now, for without its sheet the element is inline and has no width. A baked
+      // page is taken over as it is.
+      const rem = parseFloat(getComputedStyle(document.documentElement).fontSize);
+      const narrow = !baked && this.clientWidth < 46 * rem;
+      const draw = (mounted) => mounted.draw(this.#root, baked, language, this.#debug, narrow);
+      this.#made = this.#ask(draw) ?? null;
+      // On the grid: of a listener on a shadow root Chromium does not know in time, and scrolls.
+      this.#root.querySelector(".grid")?.addEventListener("touchmove", this.#still, { passive: false });
     }
 
     static draw(element) {
@@ -172,9 +183,6 @@ export function makeLine(load, sheet) {
         this.#root.addEventListener(type, handle);
       }
       this.#root.addEventListener("click", (event) => this.#take(event.target));
-      // Once a piece is in the air under a finger, the page keeps still.
-      const still = (event) => this.#ask((mounted) => mounted.dragging) && event.preventDefault();
-      this.#root.addEventListener("touchmove", still, { passive: false });
     }
 
     // What needs the browser: another lesson of the file, the clipboard, a download.
@@ -247,6 +255,8 @@ export function makeLine(load, sheet) {
       if (this.#drawn) {
         this.#findPaper();
         this.#slide();
+        clearTimeout(this.#saying);
+        this.#saying = setTimeout(() => this.#ask((mounted) => mounted.say()), CALM);
       }
       this.#send("ply-moved", { ...this.current, by });
       return changed;
@@ -299,7 +309,7 @@ export function makeLine(load, sheet) {
     static trapped(element, error) {
       core.reset();
       era += 1;
-      element.#fail("core", `${words.trap} (${error.message ?? error})`);
+      element.#fail("core", `${own(element, "trapped")} (${error.message ?? error})`);
     }
 
     static print(element, on) {
@@ -405,12 +415,21 @@ export function makeLine(load, sheet) {
   return PlyLine;
 }
 
-/** The texts of the nearest language, names and texts in turn; none for English. */
-function wordsOf(element) {
+/** The texts of the nearest language; none for English. */
+function textsOf(element) {
   const language = element.closest("[lang]")?.lang.toLowerCase() ?? "";
   const known = globalThis.plylineWords ?? {};
-  const texts = known[language] ?? known[language.split("-")[0]] ?? {};
-  return Object.entries(texts).flat().map(String);
+  return known[language] ?? known[language.split("-")[0]] ?? {};
+}
+
+/** The same for the core: names and texts in turn. */
+function wordsOf(element) {
+  return Object.entries(textsOf(element)).flat().map(String);
+}
+
+/** A text that the core cannot be asked for. */
+function own(element, name) {
+  return textsOf(element)[name] ?? words[name];
 }
 
 /** Offers a text as a file, at the reader's request. */

@@ -1,8 +1,9 @@
-// What the element says when the core, which holds all other words, cannot be asked.
+// What the element says when the core, which holds all other words, cannot be asked. A
+// language's file may hold the same names.
 
 export const words = {
-  core: "The interactive board could not be loaded; the moves are below as they were written",
-  source: "The moves could not be loaded",
-  empty: "There is no lesson here yet: put the moves in a pre element or name a file in src",
-  trap: "This lesson could not be shown any further; the moves are below as they were written",
+  noCore: "The interactive board could not be loaded; the moves are below as they were written",
+  noSource: "The moves could not be loaded",
+  noText: "There is no lesson here yet: put the moves in a pre element or name a file in src",
+  trapped: "This lesson could not be shown any further; the moves are below as they were written",
 };

@@ -23,7 +23,8 @@ pub struct Tried {
 pub enum Attempt {
     /// It is legal.
     Played(Tried),
-    /// The pawn becomes a piece, and the reader has yet to say which.
+    /// The pawn becomes a piece, and the reader has yet to say which. A word that leaves it out
+    /// is refused, for a word can say it.
     Promotes,
     /// It is not legal.
     Refused(Reason),
@@ -70,7 +71,6 @@ pub fn attempt_word(position: &Chess, word: &str, letters: &Letters) -> Attempt 
     };
     match first {
         None => Attempt::NoMove,
-        Some((_, Err(Refusal::PromotionMissing), _)) => Attempt::Promotes,
         Some((shape, result, word)) => finish(position, &shape, result, &word),
     }
 }

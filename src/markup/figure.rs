@@ -72,6 +72,15 @@ pub(super) fn shown(shown: &MoveView) -> Element {
         .text(&shown.signs)
 }
 
+/// A label with its word for the ear: alone "B2" sounds like a square.
+pub(super) fn named(into: Element, words: &Words, label: &str) -> Element {
+    let word = words.get(Word::Line);
+    let (before, after) = word.split_once("{label}").unwrap_or((word, ""));
+    let hidden =
+        |text: &str| (!text.is_empty()).then(|| el("span").with("class", "said").text(text));
+    into.maybe(hidden(before)).text(label).maybe(hidden(after))
+}
+
 /// The grid over the board: one tab stop, each cell named.
 fn grid(words: &Words, figure: &Figure) -> Element {
     let rows = figure.cells.chunks(8).map(|row| {
@@ -123,7 +132,12 @@ fn next_moves(words: &Words, moves: &[NextMove]) -> Option<Element> {
         let button = el("button")
             .with("type", "button")
             .with("data-go", next.node.to_string())
-            .child(el("span").with("class", "label").text(&next.label))
+            .child(match &next.label {
+                Some(label) => named(el("span").with("class", "label"), words, label),
+                None => el("span")
+                    .with("class", "label")
+                    .text(words.get(Word::Main)),
+            })
             .text(" ")
             .child(el("b").child(shown(&next.shown)));
         let button = match next.words.is_empty() {
@@ -160,7 +174,10 @@ fn controls(words: &Words, figure: &Figure) -> Element {
         .child(word("next", Word::Next, figure.can_next))
         .child(word("top", Word::Top, figure.can_back))
         .child(word("turn", Word::Turn, true))
-        .child(word("map", Word::Map, true));
+        .child(word("map", Word::Map, true).with(
+            "aria-expanded",
+            if figure.has_map { "true" } else { "false" },
+        ));
     match figure.is_aside {
         true => controls.child(word("home", Word::Home, true)),
         false => controls,

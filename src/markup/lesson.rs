@@ -1,6 +1,6 @@
 //! The whole of a lesson: outline, figure, line list.
 
-use super::figure::{diagram, figure, shown};
+use super::figure::{diagram, figure, named, shown};
 use super::map::map_place;
 use super::{Element, el};
 use crate::lesson::{LineId, NodeId};
@@ -39,6 +39,8 @@ pub fn lesson(page: &Page) -> Vec<Element> {
         .child(
             el("div")
                 .with("class", "margin")
+                // It may scroll, and Firefox would make that a tab stop without a name.
+                .with("tabindex", "-1")
                 .child(figure(words, &page.figure))
                 .child(map_place(words, drawn)),
         )
@@ -126,7 +128,7 @@ fn outline(words: &Words, rows: &[OutlineRow]) -> Option<Element> {
         return None;
     }
     let rows = rows.iter().map(|row| {
-        let label = el("span").with("class", "label").text(&row.label);
+        let label = named(el("span").with("class", "label"), words, &row.label);
         let button = el("button")
             .with("type", "button")
             .with("id", row_id(row.line))
@@ -252,10 +254,6 @@ impl Text<'_> {
 
     /// The label of a variation folds it and opens it again.
     fn label(&self, line: &LineView) -> Element {
-        let word = self.words.get(Word::Line);
-        let (before, after) = word.split_once("{label}").unwrap_or((word, ""));
-        let hidden =
-            |text: &str| (!text.is_empty()).then(|| el("span").with("class", "said").text(text));
         let (tag, open) = match self.is_plain {
             true => ("span", None),
             false => (
@@ -271,10 +269,7 @@ impl Text<'_> {
                 .with("aria-expanded", open),
             None => label,
         };
-        label
-            .maybe(hidden(before))
-            .text(&line.label)
-            .maybe(hidden(after))
+        named(label, self.words, &line.label)
     }
 
     fn push_moves(&self, into: Element, moves: &[MoveView]) -> Element {
@@ -358,6 +353,12 @@ impl Text<'_> {
         el("span")
             .with("class", "unread")
             .with("title", self.words.get(Word::Unread).to_owned())
+            .child(
+                el("span")
+                    .with("class", "said")
+                    .text(self.words.get(Word::Unread))
+                    .text(": "),
+            )
             .text(words)
     }
 }

@@ -1,5 +1,7 @@
 //! What a reader can ask about the position, by word or from a list.
 
+use super::state::Intent;
+use super::words::{TEXTS, Word, Words};
 use shakmaty::Square;
 
 /// A question about the position.
@@ -21,8 +23,7 @@ pub enum Command {
     Attacks(Square),
 }
 
-/// The questions that need no square, with the word that asks each. The words are English in
-/// every language, as those of comments are; the list on the page shows them in the reader's.
+/// The questions that need no square, with the English word that asks each.
 pub const LIST: &[(&str, Command)] = &[
     ("describe", Command::Describe),
     ("comment", Command::Comment),
@@ -31,8 +32,73 @@ pub const LIST: &[(&str, Command)] = &[
     ("where", Command::Where),
 ];
 
-/// Reads a question: one of the words of [`LIST`], `what is on e4`, `what attacks f5`; the
-/// words between do not count. A square may be given by the names of the FIDE Laws, appendix D:
+/// What stands on a button, and what it does: typed, it does the same.
+const BUTTONS: &[(Word, Intent)] = &[
+    (Word::Back, Intent::Back),
+    (Word::Next, Intent::Next(None)),
+    (Word::Top, Intent::Top),
+    (Word::Home, Intent::Home),
+    (Word::Turn, Intent::Turn),
+    (Word::Map, Intent::Map),
+    (Word::Describe, Intent::Ask(Command::Describe)),
+    (Word::Comment, Intent::Ask(Command::Comment)),
+    (Word::LastMove, Intent::Ask(Command::LastMove)),
+    (Word::MovesHere, Intent::Ask(Command::Moves)),
+    (Word::Where, Intent::Ask(Command::Where)),
+];
+
+/// What a reader means who types this: a step or a question, in the page's language or in
+/// English; else it is a move to try.
+pub fn meant(words: &Words, text: &str) -> Intent {
+    let plain = text.trim().trim_end_matches(['?', '.', '!']).trim_end();
+    let button = BUTTONS.iter().find(|(word, _)| {
+        let english = TEXTS.get(*word as usize).map_or("", |(_, english)| english);
+        words.get(*word).eq_ignore_ascii_case(plain) || english.eq_ignore_ascii_case(plain)
+    });
+    if let Some((_, intent)) = button {
+        return intent.clone();
+    }
+    let squares = [
+        (Word::AskAttacks, Command::Attacks as fn(Square) -> Command),
+        (Word::AskOn, Command::On),
+    ];
+    for (word, command) in squares {
+        let pattern = words.get(word);
+        if let Some(square) = about(pattern, plain) {
+            return Intent::Ask(command(square));
+        }
+    }
+    match read(plain) {
+        Some(command) => Intent::Ask(command),
+        None => Intent::Typed(text.to_owned()),
+    }
+}
+
+/// All that can be typed besides moves, in the page's language.
+pub fn names(words: &Words) -> String {
+    let mut list: Vec<String> = BUTTONS
+        .iter()
+        .map(|(word, _)| words.get(*word).to_owned())
+        .collect();
+    for (word, square) in [(Word::AskOn, "e4"), (Word::AskAttacks, "f5")] {
+        list.push(words.fill(word, &[("square", square)]));
+    }
+    list.join(", ")
+}
+
+/// The square that a question asks about which is put like the pattern, `what is on {square}`.
+fn about(pattern: &str, text: &str) -> Option<Square> {
+    let (before, after) = pattern.split_once("{square}")?;
+    let starts = text.get(..before.len())?.eq_ignore_ascii_case(before);
+    let end = text.len().checked_sub(after.len())?;
+    let ends = text.get(end..)?.eq_ignore_ascii_case(after);
+    let name = text.get(before.len()..end).filter(|_| starts && ends)?;
+    let name = name.to_ascii_lowercase();
+    square(&name.split_whitespace().collect::<Vec<_>>())
+}
+
+/// Reads a question in English: one of the words of [`LIST`], `what is on e4`, `what attacks
+/// f5`; the words between do not count. A square may be given by the names of the FIDE Laws, appendix D:
 /// `what is on Eva four`.
 pub fn read(text: &str) -> Option<Command> {
     let text = text.to_ascii_lowercase();
@@ -83,6 +149,37 @@ const RANKS: [&str; 8] = [
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn what_stands_on_a_button_can_be_typed_in_the_language_of_the_page_or_in_english() {
+        let german = |(key, text): (&str, &str)| (key.to_owned(), text.to_owned());
+        let words = Words::with(
+            [
+                ("back", "zur\u{fc}ck"),
+                ("describe", "die Stellung beschreiben"),
+                ("askOn", "was steht auf {square}"),
+                ("askAttacks", "was greift {square} an"),
+            ]
+            .map(german),
+        );
+        let cases = [
+            ("Zur\u{fc}ck", Intent::Back),
+            ("back", Intent::Back),
+            ("die Stellung beschreiben.", Intent::Ask(Command::Describe)),
+            ("describe", Intent::Ask(Command::Describe)),
+            ("Was steht auf e4?", Intent::Ask(Command::On(Square::E4))),
+            (
+                "was greift Felix 5 an?",
+                Intent::Ask(Command::Attacks(Square::F5)),
+            ),
+            ("what attacks f5", Intent::Ask(Command::Attacks(Square::F5))),
+            ("Nf3", Intent::Typed("Nf3".to_owned())),
+            ("", Intent::Typed(String::new())),
+        ];
+        for (text, intent) in cases {
+            assert_eq!(meant(&words, text), intent, "{text}");
+        }
+    }
 
     #[test]
     fn questions_are_read_by_their_words() {

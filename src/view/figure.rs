@@ -3,7 +3,7 @@
 
 use super::board::{Board, board, cells};
 use super::lines::{MoveView, move_view};
-use super::words::{Word, Words};
+use super::words::Words;
 use super::{State, wording};
 use crate::lesson::{Lesson, NodeId};
 use shakmaty::{Position, Square};
@@ -34,6 +34,8 @@ pub struct Figure {
     pub can_back: bool,
     /// Whether a step on is possible.
     pub can_next: bool,
+    /// Whether the map is open.
+    pub has_map: bool,
     /// What the polite region says.
     pub said: String,
     /// Whether that is for the eye too: an answer, or why a try was refused.
@@ -45,8 +47,8 @@ pub struct Figure {
 pub struct NextMove {
     /// The node it leads to.
     pub node: NodeId,
-    /// The label of its line, or the word for the main line.
-    pub label: String,
+    /// The label of its line; none for the main line.
+    pub label: Option<String>,
     /// The move.
     pub shown: MoveView,
     /// The first words that the author says of it.
@@ -63,7 +65,7 @@ pub fn figure(words: &Words, lesson: &Lesson, state: &State) -> Figure {
         true => node
             .children
             .iter()
-            .map(|&child| next_move(words, lesson, child))
+            .map(|&child| next_move(lesson, child))
             .collect(),
         false => Vec::new(),
     };
@@ -78,6 +80,7 @@ pub fn figure(words: &Words, lesson: &Lesson, state: &State) -> Figure {
         next,
         can_back: node.parent.is_some() || is_aside,
         can_next: !node.children.is_empty() && !is_aside,
+        has_map: state.map,
         said: wording::said(words, lesson, state),
         is_notice: state.notice.is_some(),
         board,
@@ -115,16 +118,11 @@ fn last_move(lesson: &Lesson, state: &State) -> Option<MoveView> {
     })
 }
 
-fn next_move(words: &Words, lesson: &Lesson, id: NodeId) -> NextMove {
+fn next_move(lesson: &Lesson, id: NodeId) -> NextMove {
     let label = lesson.label(id);
     NextMove {
         node: id,
-        label: if label.is_empty() {
-            words.get(Word::Main)
-        } else {
-            label
-        }
-        .to_owned(),
+        label: (!label.is_empty()).then(|| label.to_owned()),
         shown: move_view(lesson, id, true),
         words: wording::first_words(lesson, id),
     }

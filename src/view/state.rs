@@ -22,6 +22,8 @@ pub struct State {
     pub cursor: Square,
     /// What was asked, or why a try was refused.
     pub notice: Option<Notice>,
+    /// Turns with each notice that is the same as the one before, which would be heard once only.
+    pub again: bool,
     /// The nodes that have been on the board.
     pub read: Vec<bool>,
     /// Whether the map is open.
@@ -73,6 +75,7 @@ impl State {
             promotion: None,
             cursor: Square::E4,
             notice: None,
+            again: false,
             read: Vec::new(),
             map: false,
             folded: Vec::new(),
@@ -117,6 +120,8 @@ pub enum Intent {
     Cursor(Square),
     /// A move or a question is typed.
     Typed(String),
+    /// A page's script plays a move. What is no move changes nothing.
+    Play(String),
     /// A question is chosen from the list.
     Ask(Command),
     /// The map is opened or closed.
@@ -159,6 +164,13 @@ pub fn update(
 ) -> (State, Option<Effect>) {
     let mut after = state.clone();
     let node = lesson.node(state.node);
+    let speaks = matches!(
+        intent,
+        Intent::Typed(_) | Intent::Ask(_) | Intent::Copied(_) | Intent::Move(..)
+    );
+    if speaks {
+        after.notice = None;
+    }
     match intent {
         Intent::Go(id) if lesson.get(id).is_some() => go(&mut after, id),
         Intent::Go(_) => {}
@@ -180,6 +192,7 @@ pub fn update(
         Intent::Square(square) => choose(lesson, &mut after, square),
         Intent::Move(from, to) => {
             after.held = Some(from);
+            after.cursor = to;
             put(lesson, &mut after, from, to, None);
         }
         Intent::Promote(role) => {
@@ -190,10 +203,22 @@ pub fn update(
         Intent::Release => (after.held, after.promotion) = (None, None),
         Intent::Cursor(square) => after.cursor = square,
         Intent::Typed(text) => typed(lesson, &mut after, text.trim(), letters),
+        Intent::Play(word) => match attempt_word(state.position(lesson), &word, letters) {
+            Attempt::Played(tried) => play(lesson, &mut after, tried),
+            Attempt::Refused(reason) => after.notice = Some(Notice::Refused(reason)),
+            Attempt::Promotes | Attempt::NoMove => {}
+        },
         Intent::Ask(command) => after.notice = Some(Notice::Answer(command)),
         Intent::Map => after.map = !state.map,
         Intent::Fold(line) => fold(lesson, &mut after, line),
         Intent::Copied(done) => after.notice = Some(Notice::Copied(done)),
+    }
+    if speaks && state.notice.is_some() && (state.node, &state.aside) == (after.node, &after.aside)
+    {
+        match after.notice {
+            None => after.notice.clone_from(&state.notice),
+            Some(_) => after.again ^= after.notice == state.notice,
+        }
     }
     let effect = effect(state, &after);
     if let Some(Effect::Moved { to, .. }) = effect {
@@ -306,7 +331,18 @@ fn typed(lesson: &Lesson, state: &mut State, text: &str, letters: &Letters) {
     if text.is_empty() {
         return;
     }
-    let notice = match attempt_word(state.position(lesson), text, letters) {
+    let position = state.position(lesson);
+    let mut attempt = attempt_word(position, text, letters);
+    if !matches!(attempt, Attempt::Played(_)) {
+        // On many keyboards a capital is work: `nf3` is meant as a knight's move.
+        let (first, rest) = text.split_at(text.chars().next().map_or(0, char::len_utf8));
+        let large = first.to_ascii_uppercase() + rest;
+        match attempt_word(position, &large, letters) {
+            Attempt::NoMove => {}
+            other => attempt = other,
+        }
+    }
+    let notice = match attempt {
         Attempt::Played(tried) => return play(lesson, state, tried),
         Attempt::Refused(reason) => Notice::Refused(reason),
         Attempt::Promotes | Attempt::NoMove => match command::read(text) {

@@ -1,13 +1,14 @@
 //! Sentences about a position and a move, from the words of a language.
 
-use super::command::Command;
+use super::command::{self, Command};
 use super::lines::move_view;
 use super::state::{Notice, State};
 use super::words::{Word, Words};
 use crate::lesson::rules::{landing, origin, square_name};
-use crate::lesson::{Lesson, LineId, NodeId, Said, attackers, enumerate};
+use crate::lesson::{Lesson, LineId, NodeId, Said, attackers, enumerate, reach};
 use crate::notation::comment;
 use crate::notation::mark::{Mark, MarkKind};
+use crate::notation::nag;
 use crate::text::{Finding, Source};
 use shakmaty::{Chess, Color, Move, Piece, Position, Role, Square};
 
@@ -22,6 +23,8 @@ pub struct Last<'a> {
     pub played: Option<Move>,
     /// Its English SAN.
     pub san: &'a str,
+    /// What the author's signs say of it.
+    pub nags: &'a [u8],
 }
 
 /// The last move on the board, if there is one.
@@ -42,6 +45,7 @@ pub fn last<'a>(lesson: &'a Lesson, state: &'a State) -> Option<Last<'a>> {
             before,
             played,
             san,
+            nags: &[],
         });
     }
     let before = &lesson.node(node.parent?).position;
@@ -50,6 +54,7 @@ pub fn last<'a>(lesson: &'a Lesson, state: &'a State) -> Option<Last<'a>> {
         before,
         played,
         san,
+        nags: &node.nags,
     })
 }
 
@@ -166,7 +171,33 @@ pub fn move_said(words: &Words, last: &Last) -> String {
         Some(b'+') => text.push_str(words.get(Word::Check)),
         _ => {}
     }
+    for &nag in last.nags {
+        text.push_str(sign_said(words, nag));
+    }
     text
+}
+
+/// What a sign says, after a comma.
+fn sign_said(words: &Words, nag: u8) -> &str {
+    // One word for each sign that is drawn.
+    words.get(match nag::sign(nag) {
+        "!" => Word::Good,
+        "?" => Word::Mistake,
+        "!!" => Word::VeryGood,
+        "??" => Word::Blunder,
+        "!?" => Word::Thought,
+        "?!" => Word::Doubtful,
+        "\u{25a1}" => Word::Only,
+        "=" => Word::Level,
+        "\u{221e}" => Word::Unclear,
+        "+=" => Word::WhiteLittle,
+        "=+" => Word::BlackLittle,
+        "\u{b1}" => Word::WhiteBetter,
+        "\u{2213}" => Word::BlackBetter,
+        "+\u{2212}" => Word::WhiteWins,
+        "\u{2212}+" => Word::BlackWins,
+        _ => return "",
+    })
 }
 
 /// With its first letter large.
@@ -181,7 +212,14 @@ fn capital(text: &str) -> String {
 /// What the polite region says: a notice, else the last move and what follows from it.
 pub fn said(words: &Words, lesson: &Lesson, state: &State) -> String {
     if let Some(notice) = &state.notice {
-        return notice_said(words, lesson, state, notice);
+        let mut text = notice_said(words, lesson, state, notice);
+        if state.again {
+            text.push('\u{a0}'); // not seen and not heard, but another text than the one before
+        }
+        return text;
+    }
+    if let Some(from) = state.held {
+        return held_said(words, state.position(lesson), from);
     }
     let Some(last) = last(lesson, state) else {
         return words.get(Word::AtStart).to_owned();
@@ -197,7 +235,7 @@ pub fn said(words: &Words, lesson: &Lesson, state: &State) -> String {
         return text;
     }
     let node = lesson.node(state.node);
-    if !node.comments.is_empty() {
+    if !node.comments.is_empty() || !node.before.is_empty() {
         add(words.get(Word::HasComment));
     }
     match node.children.len() {
@@ -208,13 +246,32 @@ pub fn said(words: &Words, lesson: &Lesson, state: &State) -> String {
     text
 }
 
+/// The piece in hand and where it can go.
+fn held_said(words: &Words, position: &Chess, from: Square) -> String {
+    let squares: Vec<String> = reach(position, from).into_iter().map(square_name).collect();
+    let mut text = cell(words, position, from);
+    text.push_str(words.get(Word::Held));
+    text.push_str(". ");
+    match squares.is_empty() {
+        true => text.push_str(words.get(Word::NoReachSaid)),
+        false => {
+            let squares = enumerate(squares, words.get(Word::And));
+            text.push_str(&words.fill(Word::ReachSaid, &[("squares", &squares)]));
+        }
+    }
+    text
+}
+
 /// A notice in words.
 fn notice_said(words: &Words, lesson: &Lesson, state: &State, notice: &Notice) -> String {
     let command = match notice {
         Notice::Answer(command) => *command,
         Notice::Copied(true) => return words.get(Word::Copied).to_owned(),
         Notice::Copied(false) => return words.get(Word::NotCopied).to_owned(),
-        Notice::NotUnderstood(text) => return words.fill(Word::NotUnderstood, &[("text", text)]),
+        Notice::NotUnderstood(text) => {
+            let list = command::names(words);
+            return words.fill(Word::NotUnderstood, &[("text", text), ("list", &list)]);
+        }
         Notice::Refused(reason) => {
             let own = words.reason(reason.code.id());
             return match own.is_empty() {
@@ -231,16 +288,33 @@ fn notice_said(words: &Words, lesson: &Lesson, state: &State, notice: &Notice) -
             Some(last) => move_said(words, &last) + ".",
             None => words.get(Word::AtStart).to_owned(),
         },
-        Command::Comment => match Said::join(&node.comments) {
-            Some(text) if state.aside.is_empty() => plain(&text, words),
-            _ => words.get(Word::NoComment).to_owned(),
-        },
+        Command::Comment => {
+            let texts = [Said::join(&node.before), Said::join(&node.comments)];
+            let texts = texts.iter().flatten().filter(|_| state.aside.is_empty());
+            let texts: Vec<String> = texts.map(|text| plain(text, words)).collect();
+            match texts.is_empty() {
+                true => words.get(Word::NoComment).to_owned(),
+                false => texts.join(" "),
+            }
+        }
         Command::Moves if node.children.is_empty() || !state.aside.is_empty() => {
             words.get(Word::NoMoves).to_owned()
         }
         Command::Moves => {
-            let moves = node.children.iter().map(|&child| lesson.numbered(child));
-            enumerate(moves.collect(), words.get(Word::And)) + "."
+            let position = &node.position;
+            let moves = node.children.iter().map(|&child| {
+                let next = lesson.node(child);
+                let last = Last {
+                    before: position,
+                    played: next.played,
+                    san: &next.san,
+                    nags: &next.nags,
+                };
+                let said = move_said(words, &last);
+                let (number, said) = (lesson.numbered(child), said.as_str());
+                words.fill(Word::MoveMeans, &[("move", &number), ("said", said)])
+            });
+            moves.collect::<Vec<_>>().join(" ")
         }
         Command::Where => {
             let count = node.ply.to_string();
@@ -302,6 +376,14 @@ fn plain(comment: &str, words: &Words) -> String {
     for paragraph in comment::paragraphs(comment) {
         if !text.is_empty() {
             text.push(' ');
+        }
+        if paragraph.is_choice {
+            text.push_str(words.get(Word::Choose));
+            text.push_str(if paragraph.pieces.is_empty() {
+                "."
+            } else {
+                ": "
+            });
         }
         for piece in paragraph.pieces {
             text.push_str(&piece.text);

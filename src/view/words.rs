@@ -35,6 +35,8 @@ words! {
     FailedBare "failedBare" "The board cannot be shown here.";
     Ask "ask" "type a move or ask";
     Field "field" "A move such as Nf3, or a question such as \u{201c}what attacks f5\u{201d}";
+    AskOn "askOn" "what is on {square}";
+    AskAttacks "askAttacks" "what attacks {square}";
     Enter "enter" "enter";
     Questions "questions" "Questions about the position";
     Promotion "promotion" "The pawn becomes a";
@@ -110,12 +112,31 @@ words! {
     OnLine "onLine" "On line {label}, after {count} half-moves.";
     NothingAttacks "nothingAttacks" "Nothing attacks {square}.";
     Attacks "attacks" "{square} is attacked by {pieces}.";
-    NotUnderstood "notUnderstood" "\u{201c}{text}\u{201d} is no move and no question that is known here.";
+    NotUnderstood "notUnderstood" "\u{201c}{text}\u{201d} is no move and no question that is known here. Type a move such as Nf3, or one of these: {list}.";
+    MoveMeans "moveMeans" "{move}: {said}.";
+    ReachSaid "reachSaid" "It can go to {squares}.";
+    NoReachSaid "noReachSaid" "It cannot move.";
     // Marks.
     Strong "strong" ", strong square";
     Weak "weak" ", weak square";
     ToPlay "toPlay" ", plan to play";
     ToStop "toStop" ", plan to stop";
+    // Signs behind a move.
+    Good "good" ", a good move";
+    Mistake "mistake" ", a mistake";
+    VeryGood "veryGood" ", a very good move";
+    Blunder "blunder" ", a blunder";
+    Thought "thought" ", worth a thought";
+    Doubtful "doubtful" ", a doubtful move";
+    Only "only" ", the only move";
+    Level "level" ", about level";
+    Unclear "unclear" ", unclear";
+    WhiteLittle "whiteLittle" ", White stands a little better";
+    BlackLittle "blackLittle" ", Black stands a little better";
+    WhiteBetter "whiteBetter" ", White stands better";
+    BlackBetter "blackBetter" ", Black stands better";
+    WhiteWins "whiteWins" ", White stands to win";
+    BlackWins "blackWins" ", Black stands to win";
     // The map.
     MapSays "mapSays" "Map of the lines. Everything it shows is in the list of variations too.";
     // Why a try is refused. English says more: the checker's own sentence.
@@ -129,7 +150,7 @@ words! {
     KingAttacked "P035" "";
     OwnPiece "P036" "";
     CannotCastle "P037" "";
-    PromotionMissing "P038" "";
+    PromotionMissing "P038" "Say what the pawn becomes: write =Q, =R, =B or =N behind the move.";
     NothingToTake "P039" "";
     WrongSide "P044" "";
     GameOver "P056" "";

@@ -111,6 +111,7 @@ impl Mounted {
                     &self.games,
                 );
                 place.map = page.map.as_ref().map(|(map, _)| map.clone());
+                self.heard.clone_from(&page.figure.said);
                 markup::lesson(&page)
             }
             None => {
@@ -143,6 +144,7 @@ impl Mounted {
             return;
         }
         if effect == Effect::Map {
+            // And the button that says whether it is open, below.
             place.map = state.map.then(|| view::map(lesson));
             let wanted = markup::map_place(
                 &self.words,
@@ -154,12 +156,28 @@ impl Mounted {
             if let Ok(Some(element)) = place.root.query_selector(".mapplace") {
                 morph_element(&place.document, &element, &wanted);
             }
+        }
+        let mut shown = view::figure(&self.words, lesson, state);
+        let steps = matches!(effect, Effect::Moved { .. } | Effect::Aside);
+        if steps && !shown.is_notice {
+            shown.said.clone_from(&self.heard); // until `say`
+        }
+        self.draw_figure(&shown);
+    }
+
+    /// Draws the figure alone.
+    pub(super) fn draw_figure(&mut self, shown: &view::Figure) {
+        let Some(place) = &self.place else {
             return;
-        }
+        };
         if let Ok(Some(figure)) = place.root.query_selector("figure") {
-            let wanted = markup::figure(&self.words, &view::figure(&self.words, lesson, state));
-            morph_element(&place.document, &figure, &wanted);
+            morph_element(
+                &place.document,
+                &figure,
+                &markup::figure(&self.words, shown),
+            );
         }
+        self.heard.clone_from(&shown.said);
     }
 
     /// Puts the printed form beside the lesson, or takes it away.
@@ -184,17 +202,32 @@ impl Mounted {
             return;
         };
         let current = place.by_id(&move_id(self.state.node.max(1)));
-        let was = |name: &str| {
-            had_focus
-                .as_ref()
-                .is_some_and(|element| element.class_name() == name)
-        };
+        // Beside the board the focus stays, for it stays in sight; what stands in the text or
+        // before it scrolls away, and the focus goes on to the move.
+        let in_text = had_focus
+            .as_ref()
+            .is_some_and(|element| matches!(element.closest(".margin"), Ok(None)));
         let in_grid = had_focus
             .as_ref()
             .is_some_and(|element| element.has_attribute("data-square"));
-        if follow && was("move") {
+        let was_choice = had_focus
+            .as_ref()
+            .is_some_and(|element| element.has_attribute("data-becomes"));
+        if follow && in_text {
             focus(current.as_ref());
-        } else if in_grid {
+        } else if self.state.promotion.is_some() {
+            // The choice lies over the board, perhaps over the square that has the focus.
+            if !was_choice {
+                focus(
+                    place
+                        .root
+                        .query_selector("[data-becomes]")
+                        .ok()
+                        .flatten()
+                        .as_ref(),
+                );
+            }
+        } else if in_grid || was_choice {
             focus(
                 place
                     .root
@@ -219,6 +252,10 @@ impl Mounted {
             && let Some(current) = current
         {
             scroll_to(&current);
+        }
+        // An answer or a list may have pushed what has the focus out of sight.
+        if !in_text && let Some(focused) = place.root.active_element() {
+            scroll_to(&focused);
         }
     }
 }

@@ -49,7 +49,8 @@ fn meant_by_click(target: &Element, root: &ShadowRoot) -> Option<Meant> {
     }
     if let Some(node) = value("data-go") {
         // A row of the outline, of the next moves or of the map leads elsewhere in the text.
-        let follow = hit.class_name() != "move";
+        // By the attribute: a mark of the map is SVG, and `className` of SVG is no text.
+        let follow = hit.get_attribute("class").as_deref() != Some("move");
         let what = What::Do(Intent::Go(node.parse().ok()?));
         return Some(Meant { what, follow });
     }
@@ -92,7 +93,8 @@ fn typed(field: &HtmlInputElement) -> Option<Meant> {
 /// single letters, and nothing with a modifier key, which belongs to the browser.
 fn meant_by_key(key: &KeyboardEvent, target: &Element, black: bool) -> Option<Meant> {
     let name = key.key();
-    if key.alt_key() || key.meta_key() || key.shift_key() {
+    // Keys that choose among the characters of an input method are none of ours.
+    if key.is_composing() || key.alt_key() || key.meta_key() || key.shift_key() {
         return None;
     }
     if let Some(square) = target.get_attribute("data-square") {

@@ -66,12 +66,22 @@ impl Morph<'_> {
         space: &'static str,
     ) -> Option<Node> {
         let space = if wanted.tag == "svg" { SVG } else { space };
-        let found = at
-            .as_ref()
-            .and_then(|node| node.dyn_ref::<web_sys::Element>());
-        let element = match found {
-            Some(element) if element.local_name() == wanted.tag => element.clone(),
-            _ => {
+        let fits = |node: &Node| {
+            let element = node.clone().dyn_into::<web_sys::Element>().ok()?;
+            (element.local_name() == wanted.tag).then_some(element)
+        };
+        // Where one element has come or gone, the one behind it stays the same node: it may
+        // hold the focus, or something that the reader has opened.
+        let next = at.as_ref().and_then(Node::next_sibling);
+        let element = match (at.as_ref().and_then(fits), next.as_ref().and_then(fits)) {
+            (Some(element), _) => element,
+            (None, Some(element)) => {
+                if let Some(gone) = &at {
+                    let _ = parent.remove_child(gone);
+                }
+                element
+            }
+            (None, None) => {
                 let Ok(element) = self.document.create_element_ns(Some(space), wanted.tag) else {
                     return at;
                 };
@@ -124,12 +134,9 @@ impl Morph<'_> {
     }
 }
 
-/// Puts a new node in the place of another, or at the end.
+/// Puts a new node before another, or at the end. What is not used is removed at the end.
 fn put(parent: &Node, node: &Node, at: Option<&Node>) {
-    let _ = match at {
-        Some(old) => parent.replace_child(node, old),
-        None => parent.append_child(node),
-    };
+    let _ = parent.insert_before(node, at);
 }
 
 fn remove_from(parent: &Node, mut at: Option<Node>) {

@@ -10,12 +10,13 @@ use crate::lesson::{Lesson, LocateError, NodeId, locate};
 use crate::markup;
 use crate::notation::Letters;
 use crate::text::{Code, Finding, Findings, Source, Span, not_utf8};
+use crate::view::command;
 use crate::view::{self, Effect, Intent, State, Words, wording};
 use shakmaty::{Color, Square};
 use std::rc::Rc;
 use wasm_bindgen::prelude::wasm_bindgen;
 use wasm_bindgen::{JsCast, JsValue};
-use web_sys::{Element, Event, PointerEvent, ShadowRoot};
+use web_sys::{Element, Event, PointerEvent, ShadowRoot, UiEvent};
 
 #[wasm_bindgen]
 extern "C" {
@@ -54,10 +55,6 @@ extern "C" {
     #[wasm_bindgen(method, getter, js_name = idTaken)]
     fn id_taken(this: &Request) -> bool;
 
-    /// Whether there is no room for a map beside the text.
-    #[wasm_bindgen(method, getter)]
-    fn narrow(this: &Request) -> bool;
-
     /// The texts of the page's language as an array of names and texts in turn; empty for
     /// English.
     #[wasm_bindgen(method, getter)]
@@ -90,6 +87,8 @@ pub struct Mounted {
     swallow: bool,
     /// The pieces that the last step moved: where from and where to.
     slides: Vec<(Square, Square)>,
+    /// What the polite region says.
+    pub(super) heard: String,
     /// Counts changes of the position.
     turns: u32,
 }
@@ -129,6 +128,7 @@ pub fn mount(request: &Request) -> Mounted {
         drag: None,
         swallow: false,
         slides: Vec::new(),
+        heard: String::new(),
         turns: 0,
     };
     if request.latin1() {
@@ -142,7 +142,6 @@ pub fn mount(request: &Request) -> Mounted {
     }
     if let Some(lesson) = lesson {
         mounted.state = mounted.begin(&lesson, request.node(), request.black());
-        mounted.state.map &= !request.narrow();
         mounted.lesson = Some(lesson);
     }
     mounted
@@ -220,8 +219,11 @@ impl Mounted {
             Dragged::Back => self.swallow = true,
             Dragged::Put(from, to) => {
                 self.swallow = true;
-                self.step(Intent::Move(from, to));
+                let had_focus = self.focused();
+                let effect = self.step(Intent::Move(from, to));
                 self.slides.clear(); // it is where the hand put it
+                let moved = matches!(effect, Some(Effect::Moved { .. } | Effect::Aside));
+                self.follow(had_focus, moved);
             }
         }
         true
@@ -230,8 +232,9 @@ impl Mounted {
 
 #[wasm_bindgen]
 impl Mounted {
-    /// Draws the lesson into a shadow root; `baked` is the stamp of one that a baked page
-    /// brought. Returns how many nodes were made: none where a baked page was taken over.
+    /// Draws the lesson into a shadow root. `baked` is the stamp of one that a baked page
+    /// brought; `narrow` says that there is no room for a map. Returns how many nodes were
+    /// made: none where a baked page was taken over.
     ///
     /// # Errors
     /// Where the root belongs to no document, which is a mistake of the calling script.
@@ -241,6 +244,7 @@ impl Mounted {
         baked: Option<String>,
         language: &str,
         debug: bool,
+        narrow: bool,
     ) -> Result<u32, JsValue> {
         let document = root
             .owner_document()
@@ -251,6 +255,7 @@ impl Mounted {
                 root.set_text_content(None);
             }
         }
+        self.state.map &= !narrow;
         self.place = Some(Place::new(document, root));
         Ok(self.draw_all(debug))
     }
@@ -263,7 +268,9 @@ impl Mounted {
         {
             return self.drag(pointer);
         }
-        if core::mem::take(&mut self.swallow) && event.type_() == "click" {
+        // The click that a mouse makes at the end of a drag; those of keys and voices count none.
+        let clicks = event.dyn_ref::<UiEvent>().map_or(0, UiEvent::detail);
+        if core::mem::take(&mut self.swallow) && event.type_() == "click" && clicks > 0 {
             return false;
         }
         let black = self.state.side.is_black();
@@ -273,6 +280,7 @@ impl Mounted {
         };
         let had_focus = self.focused();
         let effect = match meant.what {
+            What::Do(Intent::Typed(text)) => self.step(command::meant(&self.words, &text)),
             What::Do(intent) => self.step(intent),
             What::Find(locator) => self.find_and_go(&locator),
         };
@@ -334,7 +342,7 @@ impl Mounted {
     /// Plays a move, in English SAN or UCI. True when it was legal.
     pub fn play(&mut self, word: &str) -> bool {
         let before = self.turns;
-        self.step(Intent::Typed(word.to_owned()));
+        self.step(Intent::Play(word.to_owned()));
         self.turns != before
     }
 
@@ -351,6 +359,15 @@ impl Mounted {
     /// Says whether something was copied.
     pub fn copied(&mut self, done: bool) {
         self.step(Intent::Copied(done));
+    }
+
+    /// Says what a step has led to. The page asks when no other step has come for a moment, so
+    /// that of several the last alone is heard.
+    pub fn say(&mut self) {
+        if let Some(lesson) = self.lesson.clone() {
+            let shown = view::figure(&self.words, &lesson, &self.state);
+            self.draw_figure(&shown);
+        }
     }
 
     /// The lesson as it is printed, drawn into an element of the root while `on`.

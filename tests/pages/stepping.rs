@@ -196,7 +196,10 @@ fn branch_point(browser: &Browser) {
     let rows = rows.as_array().expect("rows");
     assert_eq!(rows.len(), 2, "{rows:?}");
     assert_eq!(rows[0][1], "4...Nbd7!?");
-    assert_eq!((&rows[1][0], &rows[1][1]), (&json!("B"), &json!("4...Be7")));
+    assert_eq!(
+        (&rows[1][0], &rows[1][1]),
+        (&json!("line B"), &json!("4...Be7"))
+    );
     for (row, words) in rows
         .iter()
         .zip(["The knight that will never", "The bishop steps between"])

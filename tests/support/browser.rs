@@ -87,14 +87,14 @@ impl<'a> Browser<'a> {
         })
     }
 
-    fn driver(&self) -> &WebDriver {
+    pub(super) fn driver(&self) -> &WebDriver {
         self.driver
             .as_ref()
             .expect("a session lasts until the browser is dropped")
     }
 
     #[track_caller]
-    fn wait<T>(&self, doing: &str, what: impl Future<Output = WebDriverResult<T>>) -> T {
+    pub(super) fn wait<T>(&self, doing: &str, what: impl Future<Output = WebDriverResult<T>>) -> T {
         match self.runtime.block_on(what) {
             Ok(value) => value,
             Err(error) => panic!("{doing}: {error}"),
@@ -261,19 +261,18 @@ impl<'a> Browser<'a> {
         self.open("about:blank");
         self.width(None);
         self.dark(false);
+        self.any_motion();
     }
 
     #[track_caller]
-    fn cdp(&self, command: &str, params: Value) {
-        self.post(
-            "/goog/cdp/execute",
-            json!({ "cmd": command, "params": params }),
-        );
+    pub(super) fn cdp(&self, command: &str, params: Value) {
+        let body = json!({ "cmd": command, "params": params });
+        self.post("/goog/cdp/execute", body);
     }
 
     /// Runs a script with the rights of the browser itself (Firefox).
     #[track_caller]
-    fn chrome(&self, script: &str, given: Value) -> Value {
+    pub(super) fn chrome(&self, script: &str, given: Value) -> Value {
         self.post("/moz/context", json!({ "context": "chrome" }));
         let given = vec![given];
         let answer = self.wait(
@@ -285,8 +284,9 @@ impl<'a> Browser<'a> {
     }
 
     #[track_caller]
-    fn post(&self, path: &'static str, body: Value) {
-        self.wait(path, self.driver().cmd(Post { path, body }));
+    pub(super) fn post(&self, path: &'static str, body: Value) -> Value {
+        let answer = self.wait(path, self.driver().cmd(Post { path, body }));
+        answer.value_json().unwrap_or_default()
     }
 
     // The console

@@ -1,6 +1,8 @@
 //! What the native tests share: a text to a lesson, in one call.
 #![allow(dead_code)] // each test file uses a part of it
 
+pub mod intents;
+
 use plyline::lesson::{Lesson, NodeId};
 use plyline::text::{Findings, Severity, Source};
 

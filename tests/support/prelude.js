@@ -34,3 +34,10 @@ const picture = (id) =>
     .map((piece) => ["href", "class", "x", "y"].map((name) => piece.getAttribute(name)).join(" "))
     .sort();
 const coordinates = (id) => all("svg text", id).map((text) => text.textContent);
+
+// What the polite region says, once it says this or no longer waits to say something.
+const heard = async (wanted) => {
+  const said = () => inside("[role=status]").textContent.trim();
+  for (let turn = 0; turn < 100 && !said().includes(wanted); turn += 1) await pause(20);
+  return said();
+};
