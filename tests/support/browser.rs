@@ -87,14 +87,14 @@ impl<'a> Browser<'a> {
         })
     }
 
-    fn driver(&self) -> &WebDriver {
+    pub(super) fn driver(&self) -> &WebDriver {
         self.driver
             .as_ref()
             .expect("a session lasts until the browser is dropped")
     }
 
     #[track_caller]
-    fn wait<T>(&self, doing: &str, what: impl Future<Output = WebDriverResult<T>>) -> T {
+    pub(super) fn wait<T>(&self, doing: &str, what: impl Future<Output = WebDriverResult<T>>) -> T {
         match self.runtime.block_on(what) {
             Ok(value) => value,
             Err(error) => panic!("{doing}: {error}"),
@@ -264,7 +264,7 @@ impl<'a> Browser<'a> {
     }
 
     #[track_caller]
-    fn cdp(&self, command: &str, params: Value) {
+    pub(super) fn cdp(&self, command: &str, params: Value) {
         self.post(
             "/goog/cdp/execute",
             json!({ "cmd": command, "params": params }),
@@ -273,7 +273,7 @@ impl<'a> Browser<'a> {
 
     /// Runs a script with the rights of the browser itself (Firefox).
     #[track_caller]
-    fn chrome(&self, script: &str, given: Value) -> Value {
+    pub(super) fn chrome(&self, script: &str, given: Value) -> Value {
         self.post("/moz/context", json!({ "context": "chrome" }));
         let given = vec![given];
         let answer = self.wait(

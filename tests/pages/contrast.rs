@@ -1,0 +1,1 @@
+pub const CASES: &[super::harness::Case] = &[];
