@@ -42,7 +42,7 @@ fn pages(browser: &Browser) {
             if name.starts_with("hatched") {
                 browser.js("line().style.setProperty('--ply-square', 'hatch')");
             }
-            browser.js("line().go('4.Bg5'); line().back(); line().next(); line().scrollIntoView(); await pause(300)");
+            browser.js("line().go('4.Bg5'); line().back(); line().next(); inside(innerWidth < 700 ? '.figure .stuck' : '.lesson').scrollIntoView(); await pause(300)");
             if medium == "print" {
                 browser.js("dispatchEvent(new Event('beforeprint'))");
                 browser.whole_page(width);
@@ -51,8 +51,8 @@ fn pages(browser: &Browser) {
             if medium == "print" {
                 continue;
             }
-            // Check, marks, a square in hand and an open map.
-            browser.js("line().go('7...Bb4+'); button('map').click(); line().scrollIntoView(); await pause(300)");
+            // Check and an arrow.
+            browser.js("line().go('7...Bb4+'); inside(innerWidth < 700 ? '.figure .stuck' : '.lesson').scrollIntoView(); await pause(300)");
             save(browser, &format!("{name}-{width}-check.png"));
         }
     }
@@ -90,20 +90,26 @@ fn signs(browser: &Browser) {
     }
 }
 
-/// All twelve pieces on squares of both kinds: squares of these sizes are boards of that width.
+/// All twelve pieces on squares of both kinds, on a board and on the same one turned.
 fn pieces(browser: &Browser) {
-    let fen = "[FEN \"kqrbnp2/1kqrbnp1/8/8/KQRBNP2/1KQRBNP1/8/8 w - - 0 1\"]";
+    let board = |id: &str, fen: &str| format!("<ply-line id=\"{id}\"><pre>[FEN \"{fen}\"]\n\n*</pre></ply-line>");
+    let body = [
+        board("even", "8/kqrbnp2/8/8/8/KQRBNP2/8/8 w - - 0 1"),
+        board("odd", "8/1kqrbnp1/8/8/8/1KQRBNP1/8/8 w - - 0 1"),
+    ]
+    .concat();
     for (name, css) in [
         ("light", "body { background: #fff; color: #111 }"),
         ("dark", "body { background: #17181b; color: #ddd }"),
     ] {
         for side in [20.0, 40.0, 90.0] {
-            // Of the picture's 546 units 512 are squares.
+            // Of the picture's 543 units 512 are squares.
             let board = side * 8.0 * 543.0 / 512.0;
-            let css = format!("{css} ply-line {{ --ply-board: {board}px; width: 900px }}");
-            browser.width(Some(1000));
-            browser.show(&with_sheet(browser, &css), &format!("<ply-line><pre>{fen}\n\n*</pre></ply-line>"));
-            browser.js("line().scrollIntoView(); inside('.plate').style.inlineSize = `${given}px`; await pause(100)".replace("given", &board.to_string()).as_str());
+            browser.width(Some(1500));
+            browser.show(&with_sheet(browser, css), &body);
+            let script = format!("['even', 'odd'].forEach((id) => (inside('.plate', id).style.inlineSize = '{board}px'));
+                document.querySelector('h1').remove(); await painted()");
+            browser.js(&script);
             save(browser, &format!("pieces-{name}-{side}.png"));
         }
     }
