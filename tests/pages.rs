@@ -1,8 +1,8 @@
 //! The page tests: every case opens pages in every engine, as a reader does, under the strict
 //! policy, and fails on any error or warning in the console that it does not expect.
 //!
-//! `cargo test --test pages -- WORDS` runs the cases whose names hold the words; the name of an
-//! engine among them runs that engine only. Needs `www/dist/` (sh www/build.sh), chromedriver
+//! `cargo test --test pages -- WORDS` runs the cases whose file or sentence holds all the words;
+//! the name of an engine among them runs that engine only. Needs `www/dist/` (sh www/build.sh), chromedriver
 //! and geckodriver; tests/run.sh sees to all of it.
 
 // An empty program for wasm, where no browser can be started from.
@@ -15,6 +15,7 @@ mod support {
     pub mod browser;
     pub mod engine;
     pub mod hands;
+    pub mod media;
     pub mod server;
     pub mod site;
 }
@@ -23,14 +24,21 @@ mod support {
 #[path = "pages"]
 mod pages {
     pub mod access;
+    pub mod attacks;
     pub mod bad_input;
     pub mod board;
+    pub mod contrast;
     pub mod embedding;
+    pub mod failures;
     pub mod hand;
     pub mod harness;
+    pub mod hosts;
     pub mod keyboard;
     pub mod life;
     pub mod loading;
+    pub mod looks;
+    pub mod printed;
+    pub mod rooms;
     pub mod spoken;
     pub mod stepping;
     pub mod takeover;
@@ -43,19 +51,30 @@ mod pages {
 fn main() -> std::process::ExitCode {
     use pages::*;
     let groups = [
-        stepping::CASES,
-        embedding::CASES,
-        bad_input::CASES,
-        takeover::CASES,
-        trap::CASES,
-        loading::CASES,
-        life::CASES,
-        access::CASES,
-        hand::CASES,
-        keyboard::CASES,
-        spoken::CASES,
-        words::CASES,
-        walking::CASES,
+        ("stepping", stepping::CASES),
+        ("embedding", embedding::CASES),
+        ("bad_input", bad_input::CASES),
+        ("takeover", takeover::CASES),
+        ("trap", trap::CASES),
+        ("loading", loading::CASES),
+        ("life", life::CASES),
+        ("access", access::CASES),
+        ("hand", hand::CASES),
+        ("keyboard", keyboard::CASES),
+        ("spoken", spoken::CASES),
+        ("words", words::CASES),
+        ("walking", walking::CASES),
+        ("hosts", hosts::CASES),
+        ("rooms", rooms::CASES),
+        ("printed", printed::CASES),
+        ("failures", failures::CASES),
+        ("attacks", attacks::CASES),
+        ("contrast", contrast::CASES),
     ];
-    harness::run(&groups.concat())
+    // Pictures are made when they are asked for by name.
+    let wants_looks = std::env::args().any(|word| word == "looks");
+    match wants_looks {
+        true => harness::run(&[("looks", looks::CASES)]),
+        false => harness::run(&groups),
+    }
 }

@@ -79,7 +79,7 @@ export function makeLine(load, sheet) {
         await whenParsed(); // until then a <pre> may hold half its text
         if (turn !== this.#turn) return;
       }
-      const pre = [...this.children].find((child) => child.localName === "pre");
+      const pre = [...this.children].find((child) => child.localName === "pre" && child.textContent.trim());
       const src = this.getAttribute("src");
       if (this.#text === null && !pre && src === null) return this.#wait();
       let text = this.#text ?? pre?.textContent;
@@ -87,7 +87,7 @@ export function makeLine(load, sheet) {
       let latin1 = false;
       if (text === undefined) {
         try {
-          [text, game, latin1] = await fetchNotation(new URL(src, this.baseURI));
+          [text, game, latin1] = await fetchNotation(this, new URL(src, this.baseURI));
         } catch (error) {
           if (turn === this.#turn) this.#fail("source", `${own(this, "noSource")}: ${src} (${error.message})`);
           return;
@@ -104,10 +104,11 @@ export function makeLine(load, sheet) {
       this.#mount();
     }
 
-    // Children may arrive late, from a framework; when they do not, the author should know.
+    // Children or their text may arrive late, from a framework; when they do not, the author
+    // should know.
     #wait() {
       const waiting = new MutationObserver(() => this.#start());
-      waiting.observe(this, { childList: true });
+      waiting.observe(this, { childList: true, characterData: true, subtree: true });
       this.#waiting = waiting;
       setTimeout(() => this.#waiting === waiting && this.#fail("source", own(this, "noText")), PATIENCE);
     }
@@ -386,7 +387,11 @@ export function makeLine(load, sheet) {
   }
 
   if (globalThis.matchMedia) {
-    matchMedia("(prefers-color-scheme: dark)").addEventListener("change", () => present.forEach(PlyLine.repaper));
+    const repaper = () => present.forEach(PlyLine.repaper);
+    matchMedia("(prefers-color-scheme: dark)").addEventListener("change", repaper);
+    // A class on the page may change its ink, which ends a transition of ours (plyline.css),
+    // and its paper may fade to another.
+    document.addEventListener("transitionend", ({ propertyName }) => /^(?:background-)?color$/.test(propertyName) && repaper());
     addEventListener("beforeprint", () => present.forEach((element) => PlyLine.print(element, true)));
     addEventListener("afterprint", () => present.forEach((element) => PlyLine.print(element, false)));
   }
@@ -443,11 +448,13 @@ function save(text, name) {
 
 /** The notation at an address, without credentials, which of its games `#n` names, and
     whether it had to be read as Latin-1. */
-async function fetchNotation(url) {
+async function fetchNotation(element, url) {
   const game = /^#[1-9]\d*$/.test(url.hash) ? Number(url.hash.slice(1)) : null;
   url.hash = "";
   const answer = await fetch(url, { credentials: "omit" });
   if (!answer.ok) throw new Error(`${answer.status} ${answer.statusText}`.trim());
+  // Many servers answer with the site's own page where a file is missing.
+  if (/^text\/html\b/i.test(answer.headers.get("content-type"))) throw new Error(own(element, "noNotation"));
   const bytes = await answer.arrayBuffer();
   try {
     return [new TextDecoder("utf-8", { fatal: true }).decode(bytes), game, false];

@@ -14,6 +14,8 @@ const INNER: i32 = 6;
 const CLEAR: (f64, f64) = (25.0, 15.0);
 /// Length of an arrow's head, and half its width.
 const HEAD: (f64, f64) = (19.0, 11.0);
+/// About how long a piece of a broken stroke is, with the gap before it.
+const DASH: f64 = 27.0;
 /// Half the width of a stroke where it begins and where its head begins.
 const TAPER: (f64, f64) = (1.6, 5.0);
 
@@ -67,10 +69,13 @@ fn strokes(mark: &Mark, side: Color) -> Element {
         };
         match mark.kind {
             MarkKind::Weak => {
-                // Three pieces with gaps between them.
-                for piece in 0..3 {
-                    let (from, to) = (f64::from(piece) / 3.0, (f64::from(piece) + 0.6) / 3.0);
+                // Pieces with gaps between them; the last one touches the head.
+                let count = (stroke.shaft / DASH).round().max(2.0);
+                let mut piece = 0.0;
+                while piece < count {
+                    let (from, to) = ((piece + 0.4) / count, (piece + 1.0) / count);
                     stroke.push_shaft(&mut fill, from, to, 0.0);
+                    piece += 1.0;
                 }
             }
             _ => stroke.push_shaft(&mut fill, 0.0, 1.0, 0.0),

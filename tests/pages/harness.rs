@@ -17,9 +17,9 @@ thread_local! {
     static REASON: RefCell<String> = RefCell::default();
 }
 
-/// Runs the cases that the arguments name, all without any; prints a line for each and the
-/// count, and tells by the exit code whether all passed.
-pub fn run(cases: &[Case]) -> ExitCode {
+/// Runs the cases that the arguments name, all without any, of these files; prints a line for
+/// each and the count, and tells by the exit code whether all passed.
+pub fn run(files: &[(&str, &[Case])]) -> ExitCode {
     // Arguments that begin with a dash are meant for Rust's own harness.
     let words: Vec<String> = env::args()
         .skip(1)
@@ -37,10 +37,15 @@ pub fn run(cases: &[Case]) -> ExitCode {
     };
     let is_engine = |word: &&String| Engine::ALL.iter().any(|engine| engine.name() == *word);
     let parts: Vec<&String> = words.iter().filter(|word| !is_engine(word)).collect();
-    let chosen: Vec<Case> = cases
+    let is_named = |file: &str, name: &str| {
+        let has = |part: &&String| file == part.as_str() || name.contains(part.as_str());
+        parts.iter().all(has)
+    };
+    let chosen: Vec<Case> = files
         .iter()
-        .copied()
-        .filter(|(name, _)| parts.iter().all(|part| name.contains(part.as_str())))
+        .flat_map(|(file, cases)| cases.iter().map(move |case| (*file, *case)))
+        .filter(|(file, (name, _))| is_named(file, name))
+        .map(|(_, case)| case)
         .collect();
 
     let site = match Site::open() {

@@ -133,6 +133,7 @@
   P056: "Die Partie ist zu Ende.",
   noCore: "Das bewegliche Brett konnte nicht geladen werden; die Züge stehen darunter, wie sie geschrieben wurden",
   noSource: "Die Züge konnten nicht geladen werden",
+  noNotation: "die Antwort ist eine Webseite",
   noText: "Hier ist noch keine Lektion: die Züge gehören in ein pre-Element oder in eine Datei, die src nennt",
   trapped: "Diese Lektion konnte nicht weiter gezeigt werden; die Züge stehen darunter, wie sie geschrieben wurden",
 };

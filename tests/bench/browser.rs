@@ -1,0 +1,211 @@
+//! What a reader waits for, in Chromium: a step in a long lesson against one in a short lesson,
+//! a page with a hundred lessons against a page with one, and the memory of a long lesson.
+//! `sh www/build.sh && cargo bench --bench browser`. Figures of one run are compared with each
+//! other; ratios count, and a bound that is missed ends it with exit code 1.
+
+#[cfg(target_family = "wasm")]
+fn main() {}
+
+#[cfg(not(target_family = "wasm"))]
+#[allow(dead_code)] // written for the page tests
+#[path = "../support"]
+mod support {
+    pub mod browser;
+    pub mod engine;
+    pub mod media;
+    pub mod server;
+    pub mod site;
+}
+
+#[cfg(not(target_family = "wasm"))]
+fn main() -> std::process::ExitCode {
+    bench::main()
+}
+
+#[cfg(not(target_family = "wasm"))]
+mod bench {
+    use super::support::browser::Browser;
+    use super::support::engine::Engine;
+    use super::support::site::{SCRIPT, Site};
+    use serde_json::json;
+    use std::fmt::Write;
+    use std::process::ExitCode;
+
+    /// Bounds of the design, "Numbers to hold".
+    const STEP_RATIO: f64 = 1.5;
+    const STEP_MILLISECONDS: f64 = 1.0;
+    const PAGE_RATIO: f64 = 1.3;
+    const MEGABYTES: f64 = 16.0;
+
+    /// Steps in a batch, for a browser's clock is coarse, and how many batches.
+    const STEPS: u32 = 16;
+    const BATCHES: usize = 41;
+    /// How often each page is opened.
+    const VISITS: usize = 21;
+
+    pub fn main() -> ExitCode {
+        let site = Site::open().unwrap_or_else(|reason| panic!("{reason}"));
+        let browser =
+            Browser::start(Engine::Chromium, &site).unwrap_or_else(|reason| panic!("{reason}"));
+        let rows = [
+            step(&browser, "next", CALL),
+            step(&browser, "a click", CLICK),
+            pages(&browser),
+            memory(&browser),
+        ];
+        let _ = std::fs::remove_dir_all(&site.folder);
+        match rows.iter().all(|held| *held) {
+            true => ExitCode::SUCCESS,
+            false => ExitCode::FAILURE,
+        }
+    }
+
+    /// Prints a row and tells whether its bound is held.
+    fn row(what: &str, figures: &str, held: bool) -> bool {
+        println!(
+            "{what:<44}{figures:<64}{}",
+            if held { "held" } else { "MISSED" }
+        );
+        held
+    }
+
+    fn median(mut values: Vec<f64>) -> f64 {
+        values.sort_by(f64::total_cmp);
+        values[values.len() / 2]
+    }
+
+    /// A lesson of about so many nodes: knights go out and home, with a comment and a variation
+    /// every few moves.
+    fn lesson(nodes: usize) -> String {
+        let cycle = [["Nf3", "Nf6"], ["Ng1", "Ng8"]];
+        let (mut text, mut count, mut number) = (String::new(), 0, 1);
+        while count < nodes {
+            let [white, black] = cycle[(number + 1) % 2];
+            let _ = write!(text, "{number}. {white} {black} ");
+            count += 2;
+            if number % 5 == 0 && count + 4 < nodes {
+                let _ = write!(
+                    text,
+                    "{{The knights are out, and may go home again.}} ({number}... a6 {{A quiet move.}} {}. a3 b6 b3) ",
+                    number + 1
+                );
+                count += 4;
+            }
+            number += 1;
+        }
+        format!("{text}*")
+    }
+
+    /// One step on, by a script and by a reader.
+    const CALL: &str = "element.next()";
+    const CLICK: &str = "next.click()";
+
+    /// Milliseconds of script for one step in lessons of 20 and of 2,000 nodes, in turn.
+    fn step(browser: &Browser, what: &str, call: &str) -> bool {
+        let body: String = [20, 2000]
+            .iter()
+            .map(|nodes| {
+                format!(
+                    "<ply-line id=\"n{nodes}\"><pre>{}</pre></ply-line>",
+                    lesson(*nodes)
+                )
+            })
+            .collect();
+        browser.show(SCRIPT, &body);
+        let script = format!(
+            "const run = (id) => {{
+               const element = line(id);
+               const next = button('next', id);
+               element.go(0);
+               const began = performance.now();
+               for (let step = 0; step < given.steps; step += 1) {call};
+               return (performance.now() - began) / given.steps;
+             }};
+             const times = {{ n20: [], n2000: [] }};
+             for (let batch = -5; batch < given.batches; batch += 1) {{
+               for (const id of batch % 2 ? ['n20', 'n2000'] : ['n2000', 'n20']) {{
+                 const time = run(id);
+                 if (batch >= 0) times[id].push(time);
+                 await painted();
+               }}
+             }}
+             return [times.n20, times.n2000, line('n20').lesson.outline().length, line('n2000').current.moves.length]"
+        );
+        let times = browser.js_with(&script, json!({ "steps": STEPS, "batches": BATCHES }));
+        let of = |index: usize| -> Vec<f64> {
+            serde_json::from_value(times[index].clone()).expect("times")
+        };
+        let (short, long) = (median(of(0)), median(of(1)));
+        let ratio = long / short;
+        row(
+            &format!("a step by {what}, 2,000 nodes against 20"),
+            &format!(
+                "{long:.3} ms against {short:.3} ms: {ratio:.2} times ({STEP_RATIO} and 1 ms allowed)"
+            ),
+            ratio <= STEP_RATIO && long < STEP_MILLISECONDS,
+        )
+    }
+
+    /// From the start of the navigation until the first lesson is drawn and can be used.
+    fn pages(browser: &Browser) -> bool {
+        let watch = "globalThis.usable = new Promise((done) => {
+            const look = () => (document.querySelector('ply-line')?.made > 0 ? done(performance.now()) : requestAnimationFrame(look));
+            look();
+          });";
+        browser.site.write("usable.js", watch);
+        let head = format!("<script src=\"/usable.js\"></script>\n{SCRIPT}");
+        let part = format!(
+            "<p>{}</p><ply-line><pre>{}</pre></ply-line>",
+            "Some words before a lesson. ".repeat(40),
+            lesson(60)
+        );
+        let paths = [1, 100].map(|count| browser.write(&head, &part.repeat(count)));
+        let mut times = [Vec::new(), Vec::new()];
+        for visit in 0..=VISITS {
+            for which in [visit % 2, 1 - visit % 2] {
+                browser.open(&paths[which]);
+                let time = browser.js("return usable").as_f64().expect("a time");
+                if visit > 0 {
+                    times[which].push(time);
+                }
+            }
+        }
+        let [one, hundred] = times.map(median);
+        let ratio = hundred / one;
+        row(
+            "100 lessons on a page against 1, first usable",
+            &format!(
+                "{hundred:.0} ms against {one:.0} ms: {ratio:.2} times ({PAGE_RATIO} allowed)"
+            ),
+            ratio <= PAGE_RATIO,
+        )
+    }
+
+    /// The core's memory with one long lesson read and drawn.
+    fn memory(browser: &Browser) -> bool {
+        let watch = "const { instantiate } = WebAssembly;
+            WebAssembly.instantiate = async (...given) => {
+              const made = await instantiate(...given);
+              globalThis.core = (made.instance ?? made).exports;
+              return made;
+            };";
+        browser.site.write("core.js", watch);
+        let head = format!("<script src=\"/core.js\"></script>\n{SCRIPT}");
+        browser.show(
+            &head,
+            &format!(
+                "<ply-line id=\"long\"><pre>{}</pre></ply-line>",
+                lesson(10_000)
+            ),
+        );
+        let bytes = browser
+            .js("line().go(5000); return core.memory.buffer.byteLength")
+            .as_f64();
+        let megabytes = bytes.expect("a size") / 1e6;
+        row(
+            "memory of the core, a lesson of 10,000 nodes",
+            &format!("{megabytes:.1} MB ({MEGABYTES} allowed)"),
+            megabytes <= MEGABYTES,
+        )
+    }
+}

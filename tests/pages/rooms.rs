@@ -1,0 +1,259 @@
+//! The rooms that pages give to a lesson: narrow, hidden at first, floating, many in a row.
+
+use super::board::assert_drawn;
+use super::harness::Case;
+use super::hosts::{LESSON, with_sheet};
+use crate::support::browser::Browser;
+use crate::support::site::SCRIPT;
+use serde_json::{Value, json};
+
+pub const CASES: &[Case] = &[
+    (
+        "a lesson inside closed details or a hidden tab is drawn when it is opened",
+        hidden_first,
+    ),
+    (
+        "in flex, grid, float, table and inline boxes a lesson is never narrower than 20rem or the space",
+        boxes,
+    ),
+    (
+        "at 320 pixels nothing scrolls sideways, also with the map and the desk open",
+        narrow,
+    ),
+    ("text of twice the size cuts and covers nothing", large_text),
+    (
+        "a reader's own spacing of text reaches the lesson and cuts nothing",
+        spacing,
+    ),
+    (
+        "an element that is moved without leaving the page keeps its place and its focus",
+        moved_before,
+    ),
+    (
+        "a pre that arrives empty is read when its text is there",
+        filled_late,
+    ),
+    (
+        "of a hundred lessons only those near the view are drawn, and the others when they come near",
+        hundred,
+    ),
+];
+
+const SIDEWAYS: &str = "return document.scrollingElement.scrollWidth - innerWidth";
+
+fn hidden_first(browser: &Browser) {
+    let body = format!(
+        "<details id=\"box\"><summary>The lesson</summary>{}</details>
+         <div id=\"tab\" hidden>{}</div>",
+        LESSON.replace("\"lesson\"", "\"a\""),
+        LESSON.replace("\"lesson\"", "\"b\"")
+    );
+    browser.width(Some(1280));
+    browser.open(&browser.write(SCRIPT, &body));
+    browser.until("line('a')?.current && line('b')?.current");
+    // What does not wait for the view works before it is seen.
+    assert_eq!(
+        browser
+            .js("line('a').go(3); return [line('a').made, line('b').made, line('a').current.san]"),
+        json!([null, null, "c4"])
+    );
+    browser.js(
+        "document.getElementById('box').open = true; document.getElementById('tab').hidden = false",
+    );
+    browser.until("line('a').made !== null && line('b').made !== null");
+    assert_drawn(browser, "a", false);
+    assert_drawn(browser, "b", false);
+    let wide = browser.js("return ['a', 'b'].map((id) => inside('.margin', id).getBoundingClientRect().left > inside('.lines', id).getBoundingClientRect().right)");
+    assert_eq!(
+        wide,
+        json!([true, true]),
+        "laid out for the width that it has"
+    );
+    // Hidden and shown again, it is where it was.
+    browser.js("const { classList } = document.getElementById('tab'); document.getElementById('tab').hidden = true; line('b').next(); document.getElementById('tab').hidden = false");
+    assert_drawn(browser, "b", false);
+}
+
+fn boxes(browser: &Browser) {
+    let css = "body { margin: 16px } .flex { display: flex } .grid { display: grid; grid-template-columns: auto auto; justify-content: start }
+        .column { display: flex; flex-direction: column; align-items: center } .float ply-line, .wrapped > div { float: left }
+        .inline > div { display: inline-block } .table { display: table } .table > div { display: table-cell }
+        .fit > div { width: fit-content } .absolute { position: relative; min-height: 3rem } .absolute > ply-line { position: absolute }
+        .page { display: grid } section { clear: both; overflow: hidden }";
+    let line = "<ply-line><pre>1. d4 d5 *</pre></ply-line>";
+    let kinds = [
+        ("flex", line.to_owned()),
+        ("grid", line.to_owned()),
+        ("column", line.to_owned()),
+        ("float", line.to_owned()),
+        ("absolute", line.to_owned()),
+        ("wrapped", format!("<div>{line}</div>")),
+        ("inline", format!("<div>{line}</div>")),
+        ("table", format!("<div>{line}</div>")),
+        ("fit", format!("<div>{line}</div>")),
+        ("page", format!("<article>{line}</article>")),
+        ("flex", format!("<div>{line}</div><aside>Beside.</aside>")),
+    ];
+    let body: String = kinds
+        .iter()
+        .map(|(kind, inner)| format!("<section class=\"{kind}\">{inner}</section>"))
+        .collect();
+    for width in [320, 1280] {
+        browser.width(Some(width));
+        browser.show(&with_sheet(browser, css), &body);
+        let widths: Vec<f64> = serde_json::from_value(
+            browser.js("return [...document.querySelectorAll('ply-line')].map((element) => element.getBoundingClientRect().width)"),
+        )
+        .expect("numbers");
+        for ((kind, _), wide) in kinds.iter().zip(&widths) {
+            // At 320 pixels a box that shrinks to what it holds leaves some of the space.
+            let least = if width == 320 { 220.0 } else { 319.5 };
+            assert!(*wide >= least, "{kind} at {width}: {wide}");
+            assert!(
+                *wide <= f64::from(width) - 31.0,
+                "{kind} at {width}: {wide}"
+            );
+        }
+        assert!(browser.js(SIDEWAYS).as_i64() <= Some(0), "{width}");
+    }
+}
+
+/// A lesson with what is hard to break into lines.
+fn unbreakable() -> String {
+    let word = "x".repeat(150);
+    let address = format!("https://example.org/{}", "path/".repeat(30));
+    format!(
+        "<ply-line id=\"lesson\" data-plyline=\"debug\"><pre>[Event \"{word}\"]\n\n1. d4 {{{word} [{word}]({address}) {address}}} d5 2. c4 {{Choose: {word}}} e6 \
+         (2... dxc4 {{{word}}} 3. e4 (3. Nf3 (3. e3 (3. Nc3 (3. a4 a5) a6) a6) a6)) 3. Nc3 Nf6 4. {word} *\n\n[Event \"{word}\"]\n\n1. e4 *</pre></ply-line>"
+    )
+}
+
+fn narrow(browser: &Browser) {
+    browser.width(Some(320));
+    browser.show(
+        &with_sheet(browser, "body { margin: 16px }"),
+        &unbreakable(),
+    );
+    let wide = "const host = line().getBoundingClientRect();
+        return all('*').filter((element) => !element.closest('svg, .said, .mapbox') && element.getBoundingClientRect().right > host.right + 1.5)
+          .map((element) => [element.localName, element.className, element.getBoundingClientRect().right])";
+    for step in [
+        "",
+        "line().go(3)",
+        "button('map').click()",
+        "inside('.desk').open = true",
+        "line().play('a6'); line().play('a4')",
+    ] {
+        browser.js(&format!("{step}; await painted()"));
+        assert_eq!(browser.js(wide), json!([]), "{step}");
+        assert!(browser.js(SIDEWAYS).as_i64() <= Some(0), "{step}");
+    }
+    assert_eq!(
+        browser.js("return inside('[data-square=e4]').getBoundingClientRect().width >= 24"),
+        true
+    );
+}
+
+/// Text that its own box cuts, and buttons that lie over each other.
+const CUT: &str = "const cut = all('button, p, figcaption, li, b, summary').filter(visible).filter((element) =>
+      getComputedStyle(element).overflow !== 'visible' && !element.matches('.said, .folded > p') && element.scrollWidth > element.clientWidth + 1);
+    const buttons = all('.controls button, .next button, .outline button, .desk button, .desk summary').filter(visible).map((element) => [element, element.getBoundingClientRect()]);
+    const over = buttons.filter(([one, a], at) => buttons.slice(at + 1).some(([other, b]) =>
+      !one.contains(other) && Math.min(a.right, b.right) - Math.max(a.left, b.left) > 1 && Math.min(a.bottom, b.bottom) - Math.max(a.top, b.top) > 1));
+    const spill = all('.controls button, figcaption, .next b, .outline button').filter(visible).filter((element) => {
+      const { right, left } = element.getBoundingClientRect(); const host = line().getBoundingClientRect();
+      return right > host.right + 1 || left < host.left - 1; });
+    return [...cut, ...over.map(([element]) => element), ...spill].map((element) => element.outerHTML)";
+
+fn large_text(browser: &Browser) {
+    for width in [390, 1280] {
+        browser.width(Some(width));
+        for css in ["html { font-size: 200% }", "body { font-size: 200% }"] {
+            browser.show(&with_sheet(browser, css), LESSON);
+            browser.js("line().go(3); inside('.desk').open = true; await painted()");
+            assert_eq!(browser.js(CUT), json!([]), "{css} at {width}");
+            assert!(browser.js(SIDEWAYS).as_i64() <= Some(0), "{css} at {width}");
+        }
+    }
+}
+
+fn spacing(browser: &Browser) {
+    browser.width(Some(390));
+    // WCAG 2.2, success criterion 1.4.12, as readers' tools set it: on every element.
+    let css = "* { line-height: 1.5 !important; letter-spacing: 0.12em !important; word-spacing: 0.16em !important }";
+    browser.show(&with_sheet(browser, css), LESSON);
+    browser.js("line().go(3); inside('.desk').open = true; await painted()");
+    let spaced = browser.js(
+        "return ['.move', '.lines p', '.controls button', '.next b', 'figcaption'].filter((name) => !(parseFloat(getComputedStyle(inside(name)).letterSpacing) > 1))",
+    );
+    assert_eq!(spaced, json!([]));
+    assert_eq!(browser.js(CUT), json!([]));
+    assert!(browser.js(SIDEWAYS).as_i64() <= Some(0));
+}
+
+fn moved_before(browser: &Browser) {
+    browser.show(SCRIPT, &format!("{LESSON}<section id=\"there\"></section>"));
+    let kept = browser.js(
+        "const there = document.getElementById('there');
+         const element = line();
+         if (!there.moveBefore) return null;
+         element.go('line A');
+         button('next').focus();
+         told.splice(0);
+         there.moveBefore(element, null);
+         return [element.parentElement === there, element.current.san, element.shadowRoot.activeElement === button('next'), told.length]",
+    );
+    // An engine without moveBefore has nothing to keep.
+    assert!(
+        kept == Value::Null || kept == json!([true, "dxc4", true, 0]),
+        "{kept}"
+    );
+    browser.click("return button('next')");
+    assert_drawn(browser, "lesson", false);
+}
+
+fn filled_late(browser: &Browser) {
+    browser.show(SCRIPT, "<p>The lesson comes later.</p>");
+    let told = browser.js("const element = document.createElement('ply-line');
+         element.id = 'late';
+         const pre = document.createElement('pre');
+         element.append(pre);
+         document.querySelector('main').append(element);
+         await pause(30);
+         const before = told.length;
+         pre.append('1. e4 e5 *');
+         await element.ready;
+         return [before, element.next(), told.map(({ type }) => type)]");
+    assert_eq!(told, json!([0, true, ["ply-ready", "ply-moved"]]));
+}
+
+fn hundred(browser: &Browser) {
+    browser.width(Some(1280));
+    // The text between is what makes a page with many lessons long.
+    let part = format!(
+        "{}<div class=\"gap\"></div>",
+        LESSON.replace(" id=\"lesson\"", "")
+    );
+    let head = with_sheet(
+        browser,
+        ".gap { height: 1500px } ply-line { min-height: 300px }",
+    );
+    browser.open(&browser.write(&head, &part.repeat(100)));
+    browser.until("document.querySelectorAll('ply-line')[99].current");
+    browser.js("await painted(); await painted()");
+    let drawn =
+        "[...document.querySelectorAll('ply-line')].filter(({ made }) => made !== null).length";
+    let first = browser.js(&format!("return {drawn}")).as_u64();
+    assert!(
+        (1..=3).contains(&first.expect("a count")),
+        "{first:?} are drawn"
+    );
+    assert_eq!(browser.js("return line('lesson').made > 0"), true);
+    browser.js("line('lesson-60').go('line A')");
+    assert_eq!(browser.js("return line('lesson-60').made"), Value::Null);
+    browser.js("line('lesson-60').scrollIntoView({ behavior: 'instant' })");
+    browser.until("line('lesson-60').made !== null");
+    assert_drawn(browser, "lesson-60", false);
+    let then = browser.js(&format!("return {drawn}")).as_u64();
+    assert!(then <= Some(8), "{then:?} are drawn");
+}
