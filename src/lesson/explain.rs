@@ -25,6 +25,18 @@ pub struct Bad<'a> {
     /// The move that follows in the text, as far as it can be played in its place, and the
     /// position after it with the same side to move.
     pub later: Option<(SanText, Chess)>,
+    /// Where it is a variation's first move, what the variation stands beside.
+    pub beside: Option<Beside<'a>>,
+}
+
+/// The move that a variation stands beside, and which therefore it replaces.
+pub struct Beside<'a> {
+    /// It and its number.
+    pub name: String,
+    /// The position after it.
+    pub after: &'a Chess,
+    /// The move before it in the line and its number, with the position before that.
+    pub before: Option<(String, &'a Chess)>,
 }
 
 /// The finding about a bad move.
@@ -36,39 +48,19 @@ pub fn finding(bad: &Bad, refusal: &Refusal) -> Finding {
     if let Some(finding) = together(bad, place) {
         return finding;
     }
-    let near = || suggest::near(bad.position, bad.word, bad.letters);
     let Some(shape) = shape else {
-        let message = format!("\u{201c}{}\u{201d} is no move", quote(core));
-        let certain = suggest::certain(bad.position, bad.word, bad.letters);
-        let near = match &certain {
-            Some(san) => vec![san.clone()],
-            None => near(),
-        };
-        let help = match near.is_empty() {
-            true => format!(
-                "{} is to move here; a move is written like Nf3, exd5 or O-O; words belong in a \
-                 comment, in {{braces}}",
-                side(turn)
-            ),
-            false => offer(&near),
-        };
-        let finding = Finding::new(Code::NotAMove, place, message).with_help(help);
-        return match certain {
-            Some(san) => {
-                let text = format!("{}{}", bad.letters.write(&san), bad.word.signs);
-                finding.with_fix(bad.span, text)
-            }
-            None => finding,
-        };
+        return no_move(bad, place);
     };
     let core = &quote(core);
     let mut reason = reason(bad.position, shape, refusal, core);
     let plays = |position: &Chess| rules::resolve(position, shape).is_ok();
+    let beside = bad.beside.as_ref();
+    let misplaced = beside.and_then(|beside| other_place(beside, core, plays));
     let mut help = Vec::new();
     if matches!(
         reason.code,
         Code::CannotReach | Code::NoSuchPiece | Code::NothingToTake
-    ) && rules::pass(bad.position).is_some_and(|other| plays(&other))
+    ) && (misplaced.is_some() || rules::pass(bad.position).is_some_and(|other| plays(&other)))
     {
         let (mover, other) = (side(turn), side(!turn));
         reason.code = Code::WrongSide;
@@ -76,12 +68,14 @@ pub fn finding(bad: &Bad, refusal: &Refusal) -> Finding {
     }
     // Those two say themselves what can be written.
     if !matches!(reason.code, Code::Ambiguous | Code::PromotionMissing) {
-        let near = near();
+        let near = suggest::near(bad.position, bad.word, bad.letters);
         if !near.is_empty() {
             help.push(offer(&near));
         }
     }
-    if bad.earlier.is_some_and(plays) {
+    if misplaced.is_some() {
+        help.extend(misplaced);
+    } else if bad.earlier.is_some_and(plays) {
         help.push(format!("{core} could be played one move earlier"));
     }
     if let Some((san, _)) = bad.later.as_ref().filter(|(_, position)| plays(position)) {
@@ -95,6 +89,22 @@ pub fn finding(bad: &Bad, refusal: &Refusal) -> Finding {
         true => finding,
         false => finding.with_help(help.join("; ")),
     }
+}
+
+/// For a variation that stands behind the wrong move: what it replaces there, and behind which
+/// move it would be legal.
+fn other_place(beside: &Beside, word: &str, plays: impl Fn(&Chess) -> bool) -> Option<String> {
+    let name = &beside.name;
+    let rule = format!("a variation replaces the move before it, here {name}");
+    if plays(beside.after) {
+        return Some(format!(
+            "{rule}; {word} could follow {name}: then the variation stands behind the next move, which it replaces"
+        ));
+    }
+    let (before, _) = beside.before.as_ref().filter(|(_, at)| plays(at))?;
+    Some(format!(
+        "{rule}; {word} could replace {before}: then the variation stands behind that move"
+    ))
 }
 
 /// Two moves that a space should part.
@@ -113,6 +123,25 @@ fn together(bad: &Bad, place: Span) -> Option<Finding> {
             finding.with_help(format!("write {}", list(ways.collect(), "or")))
         }
     })
+}
+
+/// A word that does not read as a move at all.
+fn no_move(bad: &Bad, place: Span) -> Finding {
+    let message = format!("\u{201c}{}\u{201d} is no move", quote(bad.word.core));
+    let finding = Finding::new(Code::NotAMove, place, message);
+    if let Some(san) = suggest::certain(bad.position, bad.word, bad.letters) {
+        let text = format!("{}{}", bad.letters.write(&san), bad.word.signs);
+        return finding.with_help(offer(&[san])).with_fix(bad.span, text);
+    }
+    let near = suggest::near(bad.position, bad.word, bad.letters);
+    if !near.is_empty() {
+        return finding.with_help(offer(&near));
+    }
+    finding.with_help(format!(
+        "{} is to move here; a move is written like Nf3, exd5 or O-O; words belong in a comment, \
+         in {{braces}}",
+        side(bad.position.turn())
+    ))
 }
 
 fn offer(moves: &[String]) -> String {

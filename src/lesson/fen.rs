@@ -58,7 +58,7 @@ fn pieces(
     parts: impl Fn(char) -> bool,
 ) -> impl Iterator<Item = (usize, &str)> {
     let mut at = from;
-    text.split_inclusive(move |letter| parts(letter))
+    text.split_inclusive(parts)
         .map(move |piece| {
             let begin = at;
             at += piece.len();

@@ -1,6 +1,6 @@
 //! One word of a line: to a node, or to a finding that says why not.
 
-use super::explain::{self, Bad};
+use super::explain::{self, Bad, Beside};
 use super::rules::{self, Refusal};
 use super::small::SanText;
 use super::validate::{Frame, Reading, Validation};
@@ -55,9 +55,28 @@ impl Validation<'_> {
             letters: self.letters,
             earlier,
             later: self.later(frame, position),
+            beside: self.beside(frame),
         };
         let finding = explain::finding(&bad, refusal);
         self.findings.push(finding);
+    }
+
+    /// What the variation stands beside, while it has no move of its own.
+    fn beside(&self, frame: &Frame) -> Option<Beside<'_>> {
+        let id = frame.beside_of_first()?;
+        let node = self.lesson.node(id);
+        let before = node.parent.filter(|&before| before > 0).and_then(|before| {
+            let parent = self.lesson.node(before).parent?;
+            Some((
+                self.lesson.numbered(before),
+                &self.lesson.node(parent).position,
+            ))
+        });
+        Some(Beside {
+            name: self.lesson.numbered(id),
+            after: &node.position,
+            before,
+        })
     }
 
     /// The next move of the line, where it can be played in the place of the bad one, and the

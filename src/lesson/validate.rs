@@ -397,6 +397,13 @@ impl Frame {
         }
     }
 
+    /// The node of the move that the line stands beside, where it is a variation without a
+    /// move so far and that move was played.
+    pub(super) fn beside_of_first(&self) -> Option<NodeId> {
+        // Beside a bad move stands what follows the node before, which is also where it is read.
+        (self.line.is_none() && self.beside > 0 && self.beside != self.at).then_some(self.beside)
+    }
+
     fn new(ix: LineIx, at: NodeId, parent_line: LineId, beside: NodeId) -> Frame {
         Frame {
             ix,
