@@ -24,7 +24,7 @@ fn findings_are_shown_with_their_line_their_place_and_the_way_out() {
     let done = run(&fixtures(), &["check", "mistakes.pgn"]);
     let wanted = fs::read_to_string(fixtures().join("mistakes.txt")).expect("the wanted text");
     assert_eq!(done.out, wanted);
-    let counts = "6 errors, 4 warnings, 2 hints in 1 file; check --fix mends 2\n";
+    let counts = "5 errors, 4 warnings, 2 hints in 1 file; check --fix mends 2\n";
     assert_eq!(done.err, counts);
     assert_eq!(done.code, 1);
 }
@@ -267,6 +267,22 @@ fn a_game_that_is_not_there_prints_nothing_and_is_an_error() {
     let done = run_on("no-game", "", &["tree", "a.pgn", "--json"]);
     assert_eq!((done.code, done.out.as_str()), (1, ""));
     assert!(done.err.starts_with("error[P001]"), "{}", done.err);
+}
+
+#[test]
+fn where_a_game_is_not_there_the_findings_that_may_be_the_reason_are_told() {
+    let text = "1. e4 Ke3 {never closed\n\n[Event \"b\"] 1. d4 *";
+    let done = run_on(
+        "swallowed",
+        text,
+        &["tree", "a.pgn", "--json", "--game", "2"],
+    );
+    let codes: Vec<&str> = done
+        .err
+        .lines()
+        .filter_map(|line| line.strip_prefix("error[")?.get(..4))
+        .collect();
+    assert_eq!(codes, ["P043", "P007"], "{}", done.err);
 }
 
 #[test]

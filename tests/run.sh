@@ -82,6 +82,8 @@ part_native() {
     # shellcheck disable=SC2086 # a list of words
     count cargo test --quiet --lib --bins $tests
     count cargo test --quiet --doc
+    # Half an hour a target.
+    [ -z "$long" ] || count sh tests/fuzz/run.sh 1800
 }
 
 part_oracles() {

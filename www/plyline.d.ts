@@ -20,7 +20,11 @@ export interface Lesson {
   find(locator: string): number | null;
   node(id: number): LessonNode | null;
   outline(): { line: string; node: number; depth: number; moves: string[] }[];
-  /** PGN in the standard's export format; null where words of the text could not be read. */
+  /**
+   * PGN in the standard's export format. Null where the text holds more than the lesson: words that
+   * could not be read, a tag, a variation or a sign that was passed over. Whoever stores what they
+   * are given would lose it; `findings` say what it is, and `plyline export` refuses the same games.
+   */
   toPgn(): string | null;
   free(): void;
 }

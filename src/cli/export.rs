@@ -2,12 +2,10 @@
 
 use super::args;
 use super::out::Out;
-use super::read::{Part, read};
+use super::read::read;
 use super::report::beside;
 use super::{Outcome, files, out};
-use crate::lesson;
-use crate::notation::ItemKind;
-use crate::text::Code;
+use crate::lesson::{self, Incomplete};
 use std::io::{self, Write};
 
 /// Prints every game that was read whole; with `--partial` what was read of the others too.
@@ -29,10 +27,9 @@ pub fn run(wanted: &args::Export) -> io::Result<Outcome> {
         let Some(lesson) = part.lesson else {
             return Ok(()); // its start cannot be used, which a finding says
         };
-        let is_whole = wanted.partial || !loses(part);
         match lesson::export(lesson, wanted.partial) {
-            Ok(pgn) if is_whole => out.write_all(pgn.as_bytes()),
-            _ => {
+            Ok(pgn) => out.write_all(pgn.as_bytes()),
+            Err(Incomplete) => {
                 held_back.push(part.number);
                 Ok(())
             }
@@ -49,26 +46,4 @@ pub fn run(wanted: &args::Export) -> io::Result<Outcome> {
         true => Ok(Outcome::of(done.has_error)),
         false => Ok(Outcome::Errors),
     }
-}
-
-/// Whether something that stands in the game was passed over, so that the lesson is less than
-/// the text. Words of a line that could not be read are the lesson's own to know.
-fn loses(part: &Part<'_>) -> bool {
-    let lines = part.game.lines.iter().skip(1);
-    let is_said_in_an_empty_line = lines.into_iter().any(|line| {
-        let has = |kind| line.items.iter().any(|item| item.kind == kind);
-        has(ItemKind::Comment) && !has(ItemKind::Move)
-    });
-    let is_passed_over = part.findings.iter().any(|finding| {
-        matches!(
-            finding.code,
-            Code::StrayCharacter
-                | Code::BadTag
-                | Code::TooDeep
-                | Code::NoMoveBeside
-                | Code::TooManyTags
-                | Code::MoreFindings
-        )
-    });
-    is_said_in_an_empty_line || is_passed_over
 }

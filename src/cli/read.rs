@@ -34,7 +34,8 @@ pub struct Read {
 }
 
 /// Reads a text and shows each of its games, or only that of the given number, to `each`.
-/// With a number, what was found in other games is not told.
+/// With a number, what was found in other games is told only where there is no game of that
+/// number.
 ///
 /// # Errors
 /// Those of `each`.
@@ -54,12 +55,6 @@ pub fn read<E>(
     }
     let (syntax, mut written) = notation::parse(&read.source);
     written.sort();
-    let starts: Vec<u32> = syntax
-        .games
-        .iter()
-        .skip(1)
-        .map(|game| game.span.from)
-        .collect();
     let count = syntax.games.len();
     if count == 0 {
         // No game, and so no number that could be out of range: the findings say why.
@@ -68,18 +63,19 @@ pub fn read<E>(
     }
     if let Some(number) = only.filter(|&number| number as usize > count) {
         read.add(no_such_game(number, count));
+        // A comment that is not closed, say, may be why it is not there.
+        read.add(written);
+        read.findings.sort();
+        return Ok(read);
     }
-    let written: Vec<&Finding> = written.iter().collect();
-    let mut from = 0;
-    for (ix, game) in syntax.games.into_iter().enumerate() {
-        let bytes = from..starts.get(ix).copied().unwrap_or(u32::MAX);
-        from = bytes.end;
+    let all_bytes: Vec<Range<u32>> = (0..count).map(|ix| syntax.bytes_of(ix)).collect();
+    for (ix, (game, bytes)) in syntax.games.into_iter().zip(all_bytes).enumerate() {
         if only.is_some_and(|number| number as usize != ix + 1) {
             continue;
         }
         let one = Syntax { games: vec![game] };
         let (lessons, played) = lesson::validate(&read.source, &one);
-        let mut findings = between(&written, &bytes);
+        let mut findings = written.within(&bytes);
         findings.extend(played);
         findings.sort();
         each(&Part {
@@ -102,19 +98,6 @@ impl Read {
         self.has_error |= findings.has_error();
         self.findings.extend(findings);
     }
-}
-
-/// Those of the findings, which are in the order of their places, that begin in a range.
-fn between(findings: &[&Finding], bytes: &Range<u32>) -> Findings {
-    let first = findings.partition_point(|finding| finding.span.from < bytes.start);
-    let mut some = Findings::default();
-    for &finding in findings[first..]
-        .iter()
-        .take_while(|it| it.span.from < bytes.end)
-    {
-        some.push(finding.clone());
-    }
-    some
 }
 
 fn no_such_game(number: u32, count: usize) -> Findings {

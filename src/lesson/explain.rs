@@ -1,14 +1,14 @@
 //! A bad move as a finding: the reason, the near misses, and what it could have been.
 
-use super::naming::side;
+use super::naming::{list, side};
 use super::reason::reason;
 use super::rules::{self, Refusal};
 use super::small::SanText;
 use super::suggest;
 use crate::notation::Letters;
-use crate::notation::san::{self, Kind, MoveWord, Shape};
+use crate::notation::san::MoveWord;
 use crate::text::{Code, Finding, Span, quote};
-use shakmaty::{Chess, Position, Role};
+use shakmaty::{Chess, Position};
 
 /// What is known about a word that is no legal move.
 pub struct Bad<'a> {
@@ -29,28 +29,37 @@ pub struct Bad<'a> {
 
 /// The finding about a bad move.
 pub fn finding(bad: &Bad, refusal: &Refusal) -> Finding {
-    let MoveWord {
-        shape, core, check, ..
-    } = bad.word;
-    let near = suggest::near(bad.position, core, shape.as_ref(), check);
+    let MoveWord { shape, core, .. } = bad.word;
     let turn = bad.position.turn();
     let from = bad.span.from as usize;
     let place = Span::new(from, from + core.len());
+    if let Some(finding) = together(bad, place) {
+        return finding;
+    }
+    let near = || suggest::near(bad.position, bad.word, bad.letters);
     let Some(shape) = shape else {
         let message = format!("\u{201c}{}\u{201d} is no move", quote(core));
-        let help = match near.moves.is_empty() {
+        let certain = suggest::certain(bad.position, bad.word, bad.letters);
+        let near = match &certain {
+            Some(san) => vec![san.clone()],
+            None => near(),
+        };
+        let help = match near.is_empty() {
             true => format!(
                 "{} is to move here; a move is written like Nf3, exd5 or O-O; words belong in a \
                  comment, in {{braces}}",
                 side(turn)
             ),
-            false => offer(&near.moves),
+            false => offer(&near),
         };
-        return fixed(
-            bad,
-            Finding::new(Code::NotAMove, place, message).with_help(help),
-            near.certain.filter(|_| core.chars().count() > 2),
-        );
+        let finding = Finding::new(Code::NotAMove, place, message).with_help(help);
+        return match certain {
+            Some(san) => {
+                let text = format!("{}{}", bad.letters.write(&san), bad.word.signs);
+                finding.with_fix(bad.span, text)
+            }
+            None => finding,
+        };
     };
     let core = &quote(core);
     let mut reason = reason(bad.position, shape, refusal, core);
@@ -65,8 +74,12 @@ pub fn finding(bad: &Bad, refusal: &Refusal) -> Finding {
         reason.code = Code::WrongSide;
         reason.message = format!("{core} is a move of {other}'s, and {mover} is to move here");
     }
-    if reason.code != Code::Ambiguous && !near.moves.is_empty() {
-        help.push(offer(&near.moves));
+    // Those two say themselves what can be written.
+    if !matches!(reason.code, Code::Ambiguous | Code::PromotionMissing) {
+        let near = near();
+        if !near.is_empty() {
+            help.push(offer(&near));
+        }
     }
     if bad.earlier.is_some_and(plays) {
         help.push(format!("{core} could be played one move earlier"));
@@ -75,66 +88,33 @@ pub fn finding(bad: &Bad, refusal: &Refusal) -> Finding {
         help.push(format!("{core} can be played after {san}"));
     }
     help.extend(reason.help);
+    // No mend: a legal move of another piece, from another file or to another square may be
+    // what was meant, or the slip may be in a move before, and then the mend would hide it.
     let finding = Finding::new(reason.code, place, reason.message);
-    let finding = match help.is_empty() {
+    match help.is_empty() {
         true => finding,
         false => finding.with_help(help.join("; ")),
-    };
-    // Certain is only what changes neither piece nor square: a file or rank too much. Anything
-    // else may have been meant otherwise, and then the mend would hide the slip.
-    let elsewhere = bad.earlier.is_some_and(plays)
-        || bad
-            .later
-            .as_ref()
-            .is_some_and(|(_, position)| plays(position))
-        || reason.code == Code::WrongSide;
-    let certain = near
-        .certain
-        .filter(|san| !elsewhere && same_move(shape, san));
-    fixed(bad, finding, certain)
+    }
+}
+
+/// Two moves that a space should part.
+fn together(bad: &Bad, place: Span) -> Option<Finding> {
+    let core = bad.word.core;
+    let cuts = suggest::together(bad.position, core, bad.letters);
+    let (one, other) = cuts.first()?;
+    let message = format!("\u{201c}{core}\u{201d} is two moves without a space between them");
+    let finding = Finding::new(Code::NotAMove, place, message);
+    Some(match cuts.len() {
+        1 => finding
+            .with_help(format!("write {one} {other}"))
+            .with_fix(place, format!("{one} {other}")),
+        _ => {
+            let ways = cuts.iter().map(|(one, other)| format!("{one} {other}"));
+            finding.with_help(format!("write {}", list(ways.collect(), "or")))
+        }
+    })
 }
 
 fn offer(moves: &[String]) -> String {
     format!("legal here and close to it: {}", moves.join(", "))
-}
-
-/// Whether a legal move is the one that a shape says, but for where the piece comes from.
-fn same_move(shape: &Shape, san: &str) -> bool {
-    let legal = san::read(san, Letters::ENGLISH)
-        .shape
-        .map(|shape| shape.kind);
-    match (shape.kind, legal) {
-        (
-            Kind::Piece {
-                role,
-                to,
-                promotion,
-                file,
-                rank,
-            },
-            Some(Kind::Piece {
-                role: other,
-                to: there,
-                promotion: becomes,
-                ..
-            }),
-        ) => {
-            // Which pawn was meant, its file alone says.
-            role != Some(Role::Pawn)
-                && (role, to, promotion) == (other, there, becomes)
-                && (file.is_some() || rank.is_some())
-        }
-        _ => false,
-    }
-}
-
-/// With the one legal move that fits as its mend.
-fn fixed(bad: &Bad, finding: Finding, certain: Option<String>) -> Finding {
-    match certain {
-        Some(san) => {
-            let text = format!("{}{}", bad.letters.write(&san), bad.word.signs);
-            finding.with_fix(bad.span, text)
-        }
-        None => finding,
-    }
 }

@@ -16,17 +16,18 @@ const ROSTER: [(&str, &str); 7] = [
     ("Result", "*"),
 ];
 
-/// The lesson holds words that could not be read, and writing it would lose them.
+/// The text held more than the lesson does, and to write the lesson would lose it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Incomplete;
 
 /// The lesson as PGN, with a blank line at its end.
 ///
 /// # Errors
-/// Where words of the text could not be read: nobody should overwrite a lesson with less. With
-/// `partial` what was read is written all the same.
+/// Where words of the text could not be read, or something of it was passed over: nobody should
+/// overwrite a lesson with less. With `partial` what was read is written all the same.
 pub fn export(lesson: &Lesson, partial: bool) -> Result<String, Incomplete> {
-    if !lesson.unread.is_empty() && !partial {
+    let is_whole = lesson.unread.is_empty() && !lesson.passed_over;
+    if !is_whole && !partial {
         return Err(Incomplete);
     }
     let mut printer = Printer::default();

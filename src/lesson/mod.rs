@@ -4,6 +4,8 @@
 mod attempt;
 mod explain;
 mod export;
+mod fen;
+mod language;
 mod locate;
 mod naming;
 mod outline;

@@ -85,7 +85,12 @@ impl Validation<'_> {
             false => format!("{right}..."),
         };
         let finding = if (off != 0 && off != frame.off) || (white && dots > 1) {
-            let message = format!("the move here is number {}", wanted());
+            let written = self.source.slice(span);
+            let message = format!(
+                "the move here is number {}, not {}",
+                wanted(),
+                quote(written)
+            );
             let help = "the numbers are not used; the order of the moves counts";
             Some(Finding::new(Code::WrongNumber, span, message).with_help(help.to_owned()))
         } else if off == 0 && dots != if white { 1 } else { 3 } {
@@ -112,7 +117,16 @@ impl Validation<'_> {
         if word.core == core && word.check == check {
             return;
         }
-        let message = if word.core != core {
+        let message = if word.core != core && san.as_str() == "--" {
+            // The standard has no pass; `--` is what nearly everyone writes.
+            match word.core.is_ascii() {
+                true => format!("a pass is written --, not {}", quote(word.core)),
+                false => format!(
+                    "a pass is written --; a word processor makes {} of it",
+                    word.core
+                ),
+            }
+        } else if word.core != core {
             format!("the standard writes {core} for {}", quote(word.core))
         } else if check == "#" {
             format!("{core} is mate: the standard writes {standard}")

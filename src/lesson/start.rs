@@ -1,9 +1,11 @@
 //! Where a game starts: the usual array, or the position that its tags give.
 
+use super::fen;
 use crate::notation::{Game, Tag};
 use crate::text::{Code, Finding, Findings, Source, Span, quote};
+use core::ops::Range;
 use shakmaty::fen::Fen;
-use shakmaty::{CastlingMode, Chess, FromSetup, PositionErrorKinds};
+use shakmaty::{CastlingMode, Chess, Color, FromSetup, PositionErrorKinds, Setup, Square};
 
 /// The start of a game; `None`, with a finding, where it is not ordinary chess or its FEN
 /// cannot be used.
@@ -31,7 +33,7 @@ pub fn start(source: &Source, game: &Game, findings: &mut Findings) -> Option<Ch
             .with_fix(before, "[SetUp \"1\"]\n".to_owned()),
         );
     }
-    position(fen, findings)
+    position(source, fen, findings)
 }
 
 fn other_chess(span: Span, name: &str) -> Finding {
@@ -46,24 +48,25 @@ fn other_chess(span: Span, name: &str) -> Finding {
     clippy::result_large_err,
     reason = "shakmaty hands the position back in its errors"
 )]
-fn position(fen: &Tag, findings: &mut Findings) -> Option<Chess> {
-    let Ok(parsed) = Fen::from_ascii(fen.value.trim().as_bytes()) else {
-        findings.push(
-            Finding::new(
-                Code::BadFen,
-                fen.value_span,
-                "this FEN cannot be read".to_owned(),
-            )
-            .with_help(
-                "a FEN has six fields: pieces, side to move, castling, en passant square, \
-                 half-move clock, move number (PGN standard, 16.1.3)"
-                    .to_owned(),
-            ),
-        );
-        return None;
+fn position(source: &Source, tag: &Tag, findings: &mut Findings) -> Option<Chess> {
+    let parsed = match Fen::from_ascii(tag.value.trim().as_bytes()) {
+        Ok(parsed) => parsed,
+        Err(error) => {
+            let slip = fen::slip(&tag.value, &error);
+            let place = within(source, tag, slip.place);
+            findings.push(
+                Finding::new(Code::BadFen, place, slip.message).with_help(
+                    "a FEN has six fields: pieces, side to move, castling, en passant square, \
+                     half-move clock, move number (PGN standard, 16.1.3)"
+                        .to_owned(),
+                ),
+            );
+            return None;
+        }
     };
     let setup = parsed.into_setup();
-    let castles_elsewhere = CastlingMode::detect(&setup) == CastlingMode::Chess960;
+    let castles_elsewhere = CastlingMode::detect(&setup) == CastlingMode::Chess960
+        && !speaks_of_home(&tag.value, &setup);
     let mut result = Chess::from_setup(setup, CastlingMode::Standard);
     if let Err(error) = &result
         && error
@@ -71,12 +74,12 @@ fn position(fen: &Tag, findings: &mut Findings) -> Option<Chess> {
             .contains(PositionErrorKinds::INVALID_CASTLING_RIGHTS)
     {
         if castles_elsewhere {
-            findings.push(other_chess(fen.value_span, "chess from another array"));
+            findings.push(other_chess(tag.value_span, "chess from another array"));
             return None;
         }
         findings.push(Finding::new(
             Code::CastlingRight,
-            fen.value_span,
+            tag.value_span,
             "this FEN gives a right to castle, but king and rook do not stand for it".to_owned(),
         ));
     }
@@ -92,11 +95,38 @@ fn position(fen: &Tag, findings: &mut Findings) -> Option<Chess> {
             let message = format!("this position cannot occur: {}", reason(error.kinds()));
             findings.push(Finding::new(
                 Code::ImpossiblePosition,
-                fen.value_span,
+                tag.value_span,
                 message,
             ));
             None
         }
+    }
+}
+
+/// Whether the rights to castle are written as ordinary chess writes them, and the kings of
+/// those sides stand on e1 and e8: then it is only a rook that is not where it belongs.
+fn speaks_of_home(fen: &str, setup: &Setup) -> bool {
+    let rights = fen
+        .split([' ', '_'])
+        .filter(|field| !field.is_empty())
+        .nth(2);
+    let is_home = |letter: char| {
+        let side = Color::from_white(letter.is_ascii_uppercase());
+        let home = side.fold_wb(Square::E1, Square::E8);
+        matches!(letter, 'K' | 'Q' | 'k' | 'q') && setup.board.king_of(side) == Some(home)
+    };
+    rights.is_some_and(|rights| rights.chars().all(is_home))
+}
+
+/// The place of a part of a tag's value; all of the value where it is written with backslashes.
+fn within(source: &Source, tag: &Tag, part: Option<Range<usize>>) -> Span {
+    let written = source.slice(tag.value_span);
+    match (part, written.find(tag.value.as_str())) {
+        (Some(part), Some(at)) => {
+            let from = tag.value_span.from as usize + at;
+            Span::new(from + part.start, from + part.end)
+        }
+        _ => tag.value_span,
     }
 }
 

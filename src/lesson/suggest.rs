@@ -1,9 +1,9 @@
 //! Near misses: the legal moves that a wrong word is closest to.
 
-use super::rules::{landing, san_of};
+use super::rules::{self, landing, san_of};
 use crate::notation::Letters;
-use crate::notation::san::{Kind, Shape};
-use shakmaty::{CastlingSide, Chess, Position, Square};
+use crate::notation::san::{self, Kind, MoveWord, Shape};
+use shakmaty::{CastlingSide, Chess, Move, Position, Square};
 
 /// Most near misses that are offered.
 const OFFERED: usize = 3;
@@ -12,47 +12,140 @@ const OFFERED: usize = 3;
 /// leave little of it, so nothing is offered beyond.
 const FAR: usize = 2;
 
-/// The legal moves close to a word.
-#[derive(Clone, Debug, Default, PartialEq, Eq)]
-pub struct Near {
-    /// Their English SAN, closest first, at most three.
-    pub moves: Vec<String>,
-    /// The one legal move that differs from the word by one sign, where there is exactly one.
-    pub certain: Option<String>,
+/// The longest word that is compared: longer than any move, and the table below is quadratic.
+const LONGEST: usize = 12;
+
+/// The near misses of a word that is no legal move here: English SAN, closest first.
+pub fn near(position: &Chess, word: &MoveWord, letters: &Letters) -> Vec<String> {
+    let far = match word.core.chars().count() {
+        0 | 1 => return Vec::new(), // close to every pawn's move, and to what was meant by none
+        2 if !is_half_a_move(word.core, letters) => return Vec::new(),
+        2 => 1,
+        _ => FAR,
+    };
+    let mut moves: Vec<String> = ranked(position, word, letters, far)
+        .into_iter()
+        .map(|legal| legal.san)
+        .collect();
+    moves.truncate(OFFERED);
+    moves
 }
 
-/// The near misses of a word that is no legal move here; `shape` is what it says, as far as it
-/// is a move at all.
-pub fn near(position: &Chess, word: &str, shape: Option<&Shape>, check: &str) -> Near {
-    let (typed, target) = match shape {
-        Some(shape) => (english(shape, check), target(shape)),
-        None => (word.to_owned(), None),
-    };
-    if typed.len() > 12 {
-        return Near::default(); // longer than any move; the table below is quadratic
+/// The one legal move that a word which is no move can only mean: written but for capitals and
+/// small letters, or one sign apart with its piece and file kept, for with another piece or
+/// file anything may have been meant.
+pub fn certain(position: &Chess, word: &MoveWord, letters: &Letters) -> Option<String> {
+    let core = word.core;
+    let read_otherwise = in_other_case(core, letters);
+    if !read_otherwise.is_empty() {
+        let [only] = &read_otherwise[..] else {
+            return None; // a pawn of the b-file or a bishop
+        };
+        let (played, _) = rules::resolve(position, only).ok()?;
+        return Some(san_of(position, played));
     }
-    let mut ranked: Vec<(usize, u32, String)> = Vec::new();
-    for &legal in &position.legal_moves() {
-        let san = san_of(position, legal);
-        let far = distance(typed.as_bytes(), san.as_bytes());
-        if far > FAR {
+    if core.chars().count() < 3 {
+        return None;
+    }
+    match &ranked(position, word, letters, 1)[..] {
+        [only] if keeps(core, &letters.write(&only.san), only.played) => Some(only.san.clone()),
+        _ => None,
+    }
+}
+
+/// Two legal moves that are written together in a word: every way to cut it into them.
+pub fn together<'a>(position: &Chess, core: &'a str, letters: &Letters) -> Vec<(&'a str, &'a str)> {
+    if core.len() > 2 * LONGEST {
+        return Vec::new();
+    }
+    let played = |position: &Chess, word: &str| {
+        let shape = san::read(word, letters).shape?;
+        let (played, _) = rules::resolve(position, &shape).ok()?;
+        let mut after = position.clone();
+        after.play_unchecked(played);
+        Some(after)
+    };
+    let cuts = core.char_indices().skip(2).map(|(at, _)| core.split_at(at));
+    cuts.filter(|(one, other)| {
+        played(position, one).is_some_and(|after| played(&after, other).is_some())
+    })
+    .collect()
+}
+
+/// Whether two signs are enough of a move to guess the rest: a piece letter or a digit.
+fn is_half_a_move(word: &str, letters: &Letters) -> bool {
+    let names_piece = word
+        .chars()
+        .next()
+        .is_some_and(|it| letters.role(it).is_some());
+    names_piece || word.bytes().any(|byte| byte.is_ascii_digit())
+}
+
+/// What a word says when its letters are written small, or small behind a capital.
+fn in_other_case(word: &str, letters: &Letters) -> Vec<Shape> {
+    let small = word.to_ascii_lowercase();
+    let mut capital = small.clone();
+    if let Some(first) = capital.get_mut(..1) {
+        first.make_ascii_uppercase();
+    }
+    let shapes = [small, capital].map(|word| san::read(&word, letters).shape);
+    shapes.into_iter().flatten().collect()
+}
+
+/// Whether a word and a legal move, one sign apart, agree in what piece goes to which file.
+fn keeps(word: &str, legal: &str, played: Move) -> bool {
+    let sorted = |text: &str| {
+        let mut signs = text.trim_end_matches(['+', '#']).as_bytes().to_vec();
+        signs.sort_unstable();
+        signs
+    };
+    let is_swapped = sorted(word) == sorted(legal);
+    let file = landing(played).file().char();
+    let castles = matches!(played, Move::Castle { .. });
+    is_swapped
+        || !castles && word.as_bytes().first() == legal.as_bytes().first() && word.contains(file)
+}
+
+/// A legal move near a word.
+struct Ranked {
+    /// Signs that differ; how far apart the squares are; whether a check sign is only at one.
+    rank: (usize, u32, bool),
+    san: String,
+    played: Move,
+}
+
+/// The legal moves at most so many signs away from a word, closest first. Check signs are not
+/// counted, for they say nothing about the move.
+fn ranked(position: &Chess, word: &MoveWord, letters: &Letters, most: usize) -> Vec<Ranked> {
+    let shape = word.shape.as_ref();
+    let typed = shape.map_or_else(|| word.core.to_owned(), english);
+    let target = shape.and_then(target);
+    let mut ranked: Vec<Ranked> = Vec::new();
+    if typed.len() > LONGEST {
+        return ranked;
+    }
+    for &played in &position.legal_moves() {
+        let san = san_of(position, played);
+        let bare = san.trim_end_matches(['+', '#']);
+        // A shape is compared in English; a word that has none with what it could have been.
+        let far = match shape {
+            Some(_) => distance(typed.as_bytes(), bare.as_bytes()),
+            None => distance(typed.as_bytes(), letters.write(bare).as_bytes()),
+        };
+        if far > most {
             continue;
         }
         // Among equals the square that is nearer on the board.
-        let apart = target.map_or(0, |square| square.distance(landing(legal)));
-        let place = ranked.partition_point(|(one, other, _)| (*one, *other) <= (far, apart));
-        ranked.insert(place, (far, apart, san));
+        let apart = target.map_or(0, |square| square.distance(landing(played)));
+        let rank = (
+            far,
+            apart,
+            word.check.is_empty() != (bare.len() == san.len()),
+        );
+        let place = ranked.partition_point(|other| other.rank <= rank);
+        ranked.insert(place, Ranked { rank, san, played });
     }
-    let mut closest = ranked.iter().take_while(|(far, ..)| *far <= 1);
-    let certain = match (closest.next(), closest.next()) {
-        (Some((.., san)), None) => Some(san.clone()),
-        _ => None,
-    };
-    ranked.truncate(OFFERED);
-    Near {
-        moves: ranked.into_iter().map(|(.., san)| san).collect(),
-        certain,
-    }
+    ranked
 }
 
 fn target(shape: &Shape) -> Option<Square> {
@@ -63,7 +156,7 @@ fn target(shape: &Shape) -> Option<Square> {
 }
 
 /// A shape in English SAN, as far as it goes.
-fn english(shape: &Shape, check: &str) -> String {
+fn english(shape: &Shape) -> String {
     let mut text = String::new();
     match shape.kind {
         Kind::Castle(CastlingSide::KingSide) => text.push_str("O-O"),
@@ -90,7 +183,6 @@ fn english(shape: &Shape, check: &str) -> String {
             }
         }
     }
-    text.push_str(check);
     text
 }
 
@@ -121,14 +213,14 @@ mod tests {
     use super::*;
     use crate::notation::san;
 
-    fn near_start(word: &str) -> Near {
+    fn near_start(word: &str) -> Vec<String> {
         let read = san::read(word, Letters::ENGLISH);
-        near(
-            &Chess::default(),
-            read.core,
-            read.shape.as_ref(),
-            read.check,
-        )
+        near(&Chess::default(), &read, Letters::ENGLISH)
+    }
+
+    fn certain_start(word: &str) -> Option<String> {
+        let read = san::read(word, Letters::ENGLISH);
+        certain(&Chess::default(), &read, Letters::ENGLISH)
     }
 
     #[test]
@@ -150,15 +242,41 @@ mod tests {
 
     #[test]
     fn a_single_legal_move_one_sign_away_is_certain() {
-        assert_eq!(near_start("Nff3").certain.as_deref(), Some("Nf3"));
-        assert_eq!(near_start("Nf4").certain, None, "f4 is as close as Nf3");
-        assert_eq!(near_start("Nd2").certain, None, "two signs away from all");
-        assert_eq!(near_start("e9").certain, None, "e3 and e4 are as close");
+        assert_eq!(certain_start("Nf33").as_deref(), Some("Nf3"));
+        assert_eq!(certain_start("e9"), None, "e3 and e4 are as close");
+        assert_eq!(certain_start("Nb"), None, "two signs are too few");
+    }
+
+    #[test]
+    fn another_piece_or_file_is_never_certain() {
+        assert_eq!(certain_start("Li3"), None);
+        assert_eq!(certain_start("Ni3"), None);
+    }
+
+    #[test]
+    fn capitals_and_small_letters_are_certain_where_one_piece_is_meant() {
+        for word in ["nf3", "NF3", "nF3"] {
+            assert_eq!(certain_start(word).as_deref(), Some("Nf3"), "{word}");
+        }
+        assert_eq!(certain_start("E4").as_deref(), Some("e4"));
+        assert_eq!(certain_start("qd4"), None, "no legal move");
+        assert_eq!(certain_start("BC4"), None, "a bishop's move or a pawn's");
     }
 
     #[test]
     fn what_is_far_from_every_move_has_no_near_miss() {
-        assert_eq!(near_start("hello"), Near::default());
-        assert_eq!(near_start("O-O-O"), Near::default());
+        for word in ["hello", "O-O-O", "x", "a", "as", "to"] {
+            assert_eq!(near_start(word), [""; 0], "{word}");
+        }
+        assert_eq!(near_start("e9"), ["e3", "e4"]);
+    }
+
+    #[test]
+    fn two_moves_without_a_space_are_found_by_where_they_can_be_cut() {
+        let cuts = |word| together(&Chess::default(), word, Letters::ENGLISH);
+        assert_eq!(cuts("e4e5"), [("e4", "e5")]);
+        assert_eq!(cuts("Nf3Nc6"), [("Nf3", "Nc6")]);
+        assert_eq!(cuts("e4e4"), []);
+        assert_eq!(cuts("e2e5"), []);
     }
 }

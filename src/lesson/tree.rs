@@ -25,6 +25,8 @@ pub struct Lesson {
     pub result: &'static str,
     /// Words that could not be read, in the order of the text.
     pub unread: Vec<Unread>,
+    /// Whether something else of the text was passed over: a tag, a variation, a stray sign.
+    pub passed_over: bool,
 }
 
 /// A position in the lesson reached by one path.

@@ -1,13 +1,14 @@
 //! Syntax to lessons: plays every line through and keeps what is legal. A bad move ends its
 //! line; everything else is still there.
 
+use super::language;
 use super::review;
 use super::small::{Few, SanText};
 use super::start::start;
 use super::tree::{Lesson, Line, LineId, Node, NodeId, Said, Unread};
 use crate::notation::{Game, Item, ItemKind, Letters, LineIx, Syntax, comment};
 use crate::text::{Code, Finding, Findings, Source, Span, limits, quote};
-use shakmaty::{Chess, Move, Role};
+use shakmaty::{Chess, Move};
 
 /// Every game of a text as a lesson, `None` for one whose start cannot be used, and the
 /// findings in the order of their places.
@@ -45,70 +46,19 @@ fn game_of(source: &Source, game: &Game, findings: &mut Findings) -> Option<Less
     let read = |letters| Validation::run(source, game, position.clone(), letters);
     let (lesson, said) = read(written.unwrap_or(Letters::ENGLISH));
     let other = match tag.is_none() && !lesson.unread.is_empty() {
-        true => only_reader(source, game, &read),
+        true => language::only_reader(source, game, &read),
         false => None,
     };
     let (lesson, said) = match other {
         None => (lesson, said),
         Some((letters, lesson, mut said)) => {
-            said.push(other_letters(game, letters));
+            said.push(language::finding(source, game, letters));
             (lesson, said)
         }
     };
     findings.extend(said);
     review::review(source, &lesson, findings);
     Some(lesson)
-}
-
-/// Whether enough of a game is written as only a language with these letters would: one move
-/// with a letter that English moves do not begin with (pawns write none), or two that mean
-/// another piece. One alone may be a slip: `1. e4 e5 2. Bf4` is no German pawn to f4.
-fn is_written_with(source: &Source, game: &Game, letters: &Letters) -> bool {
-    let moves = game.lines.iter().flat_map(|line| &line.items);
-    let moves = moves.filter(|item| item.kind == ItemKind::Move);
-    let weights = moves.map(|item| {
-        let word = source.slice(item.span);
-        let first = word.chars().next().unwrap_or(' ');
-        let (here, english) = (letters.role(first), Letters::ENGLISH.role(first));
-        match english {
-            _ if word.starts_with("O-O") || here.is_none() || here == english => 0,
-            None | Some(Role::Pawn) => 2,
-            Some(_) => 1,
-        }
-    });
-    weights.sum::<u32>() >= 2
-}
-
-/// A lesson and its findings.
-type Run = (Lesson, Findings);
-
-/// The one set of letters that reads the whole game.
-fn only_reader(
-    source: &Source,
-    game: &Game,
-    read: &impl Fn(&'static Letters) -> Run,
-) -> Option<(&'static Letters, Lesson, Findings)> {
-    let mut only = None;
-    for letters in &Letters::ALL[1..] {
-        if !is_written_with(source, game, letters) {
-            continue;
-        }
-        let (lesson, findings) = read(letters);
-        if lesson.unread.is_empty() && only.replace((letters, lesson, findings)).is_some() {
-            return None; // two readings, and nobody knows which
-        }
-    }
-    only
-}
-
-fn other_letters(game: &Game, letters: &Letters) -> Finding {
-    let languages = letters.languages().collect::<Vec<_>>().join(" or ");
-    let code = letters.code();
-    let at = game.span.from as usize;
-    let message = format!("the piece letters of this game are {languages}, not English");
-    Finding::new(Code::OtherLetters, Span::new(at, at), message)
-        .with_help(format!("say so with the tag `[Letters \"{code}\"]`"))
-        .with_fix(Span::new(at, at), format!("[Letters \"{code}\"]\n"))
 }
 
 /// One reading of one game. `play` makes its nodes.
@@ -158,7 +108,12 @@ pub(super) enum Reading {
 }
 
 impl<'a> Validation<'a> {
-    fn run(source: &'a Source, game: &'a Game, start: Chess, letters: &'static Letters) -> Run {
+    fn run(
+        source: &'a Source,
+        game: &'a Game,
+        start: Chess,
+        letters: &'static Letters,
+    ) -> (Lesson, Findings) {
         let mut validation = Validation {
             source,
             game,
@@ -490,5 +445,6 @@ fn empty_lesson(position: Chess, game: &Game) -> Lesson {
         }],
         result: "*",
         unread: Vec::new(),
+        passed_over: game.passed_over,
     }
 }

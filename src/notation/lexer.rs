@@ -16,6 +16,9 @@ pub struct Lexer<'a> {
     in_tag: bool,
 }
 
+/// What stands around a tag's value by mistake.
+pub(super) const SINGLE_QUOTES: [char; 4] = ['\'', '\u{2018}', '\u{2019}', '\u{201a}'];
+
 /// All tokens of a text in a list.
 pub fn lex(text: &str) -> Vec<Token> {
     Lexer::new(text).collect()
@@ -76,6 +79,9 @@ impl<'a> Lexer<'a> {
                 self.in_tag = !self.rest[length..].starts_with('\n');
                 Some((TokenKind::TagValue, length))
             }
+            letter if SINGLE_QUOTES.contains(&letter) && self.in_single_quotes() > 0 => {
+                Some((TokenKind::TagValue, self.in_single_quotes()))
+            }
             letter if is_letter_or_digit(letter) || letter == '_' => Some((
                 TokenKind::TagName,
                 self.run(|letter| is_letter_or_digit(letter) || letter == '_'),
@@ -114,8 +120,21 @@ impl<'a> Lexer<'a> {
         self.rest.len()
     }
 
+    /// The length of a string in single quotes up to the one that its tag's bracket follows, for
+    /// the others may be apostrophes; 0 where there is none.
+    fn in_single_quotes(&self) -> usize {
+        let line = &self.rest[..self.to_line_end()];
+        let ends = line.match_indices(SINGLE_QUOTES).skip(1);
+        let mut ends = ends.map(|(at, quote)| at + quote.len());
+        let closes = |end: &usize| line[*end..].trim_start().starts_with(']');
+        ends.find(closes).unwrap_or(0)
+    }
+
     fn word_or_number(&self) -> (TokenKind, usize) {
         let rest = self.rest;
+        if let Some(spaced) = spaced(rest) {
+            return spaced;
+        }
         let digits = run(rest, |byte| byte.is_ascii_digit());
         let after = rest[digits..].chars().next();
         // `0-0` castles, `1-0` and `1/2` are results; `3-2` is nothing, as one word.
@@ -192,14 +211,69 @@ fn is_dash(letter: char) -> bool {
     matches!(letter, '-' | '\u{2010}'..='\u{2013}' | '\u{2212}')
 }
 
-/// The game termination marker that a word is, as PGN writes it (section 8.2.6). Read
-/// generously: `½-½` and dashes from word processors.
-pub(super) fn outcome(word: &str) -> Option<&'static str> {
-    if word.len() < 3 || !word.starts_with(['0', '1', '\u{bd}']) {
+/// Space that some people type round the dashes of a result or of castling.
+pub(super) fn is_gap(letter: char) -> bool {
+    matches!(letter, ' ' | '\t' | '\u{a0}')
+}
+
+/// A result or castling with spaces round its dashes: `1 - 0`, `0 - 0`.
+fn spaced(rest: &str) -> Option<(TokenKind, usize)> {
+    if !rest.starts_with(['0', '1', 'O', 'o', '\u{bd}']) {
         return None;
     }
-    let plain = |word: &str, with: &str| {
-        let mut left = word.chars().map(|letter| match letter {
+    let part = |at: usize| {
+        let parts = ["1/2", "\u{bd}", "0", "1", "O", "o"];
+        let from = rest.get(at..)?;
+        let part = parts.into_iter().find(|part| from.starts_with(part))?;
+        Some(at + part.len())
+    };
+    let dash = |at: usize| {
+        let from = rest.get(at..)?;
+        let behind = from.trim_start_matches(is_gap).strip_prefix(is_dash)?;
+        Some(rest.len() - behind.trim_start_matches(is_gap).len())
+    };
+    let mut end = part(0)?;
+    while let Some(next) = dash(end).and_then(part) {
+        end = next;
+    }
+    let word = rest.get(..end)?;
+    if !word.contains(is_gap) {
+        return None;
+    }
+    let kind = match outcome(word) {
+        Some(_) => TokenKind::Result,
+        None if is_castling(word) => {
+            end += signs_length(rest.get(end..)?);
+            TokenKind::Word
+        }
+        None => return None,
+    };
+    // `0 - 0-1` is neither.
+    let goes_on = rest.get(end..)?.starts_with(is_word);
+    (!goes_on).then_some((kind, end))
+}
+
+/// Whether a word castles: two or three zeros or letters O with dashes between them.
+fn is_castling(word: &str) -> bool {
+    let letters = || word.chars().filter(|&letter| !is_gap(letter));
+    let count = letters().count();
+    let fits = |(at, letter): (usize, char)| match at % 2 {
+        0 => matches!(letter, 'O' | 'o' | '0'),
+        _ => is_dash(letter),
+    };
+    matches!(count, 3 | 5) && letters().enumerate().all(fits)
+}
+
+/// The game termination marker that a word is, as PGN writes it (section 8.2.6). Read
+/// generously: `½-½`, the letter O for a zero, dashes from word processors, spaces round them.
+pub(super) fn outcome(word: &str) -> Option<&'static str> {
+    if word.len() < 3 || !word.starts_with(['0', '1', 'O', 'o', '\u{bd}']) {
+        return None;
+    }
+    let plain = |with: &str| {
+        let letters = word.chars().filter(|&letter| !is_gap(letter));
+        let mut left = letters.map(|letter| match letter {
+            'O' | 'o' => '0',
             letter if is_dash(letter) => '-',
             other => other,
         });
@@ -212,11 +286,11 @@ pub(super) fn outcome(word: &str) -> Option<&'static str> {
             }
         }
     };
-    if plain(word, "1-0") {
+    if plain("1-0") {
         Some("1-0")
-    } else if plain(word, "0-1") {
+    } else if plain("0-1") {
         Some("0-1")
-    } else if plain(word, "1/2-1/2") || plain(word, "1/2") || plain(word, "\u{bd}-\u{bd}") {
+    } else if plain("1/2-1/2") || plain("1/2") || plain("\u{bd}-\u{bd}") {
         Some("1/2-1/2")
     } else {
         None

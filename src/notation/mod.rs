@@ -10,6 +10,7 @@ mod parser;
 pub mod printer;
 pub mod san;
 mod syntax;
+mod tags;
 mod token;
 
 pub use letters::Letters;

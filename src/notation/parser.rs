@@ -1,8 +1,8 @@
 //! Tokens to a syntax tree. Parsing never fails: what cannot be read becomes a finding, and
 //! the rest of the text is still there.
 
-use super::{Game, Item, ItemKind, Lexer, Line, LineIx, Syntax, Tag, Token, TokenKind, lexer, nag};
-use crate::text::{Code, Finding, Findings, Source, Span, limits};
+use super::{Game, Item, ItemKind, Lexer, Line, LineIx, Syntax, Token, TokenKind, lexer, nag};
+use crate::text::{Code, Finding, Findings, Source, Span, limits, quote};
 
 /// Reads a text. The findings are in the order in which they were met.
 pub fn parse(source: &Source) -> (Syntax, Findings) {
@@ -52,7 +52,7 @@ pub fn parse(source: &Source) -> (Syntax, Findings) {
 
 /// How far the game at hand has come.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd)]
-enum Stage {
+pub(super) enum Stage {
     /// Nothing yet that makes a game.
     Empty,
     /// Tags.
@@ -63,13 +63,14 @@ enum Stage {
     Ended,
 }
 
-struct Parser<'a> {
-    source: &'a Source,
-    tokens: Lexer<'a>,
-    findings: Findings,
+/// A text that is being read. `tags` reads its tags.
+pub(super) struct Parser<'a> {
+    pub(super) source: &'a Source,
+    pub(super) tokens: Lexer<'a>,
+    pub(super) findings: Findings,
     games: Vec<Game>,
-    game: Game,
-    stage: Stage,
+    pub(super) game: Game,
+    pub(super) stage: Stage,
     /// The lines that are open, and whether each has a move; the last is the one being read.
     /// Never empty.
     stack: Vec<(LineIx, bool)>,
@@ -78,7 +79,7 @@ struct Parser<'a> {
     /// A marker that stands in a variation, in case its parenthesis is never closed.
     inner_result: Option<(&'static str, Span)>,
     told_depth: bool,
-    told_tags: bool,
+    pub(super) told_tags: bool,
 }
 
 impl Parser<'_> {
@@ -122,7 +123,7 @@ impl Parser<'_> {
         self.grow(span);
     }
 
-    fn grow(&mut self, span: Span) {
+    pub(super) fn grow(&mut self, span: Span) {
         self.game.span = match self.game.span.is_empty() {
             true => span,
             false => self.game.span.join(span),
@@ -135,7 +136,7 @@ impl Parser<'_> {
 
     /// The next token behind white space, if it is of this kind. The white space is passed
     /// over in any case.
-    fn take(&mut self, kind: TokenKind) -> Option<Token> {
+    pub(super) fn take(&mut self, kind: TokenKind) -> Option<Token> {
         let mut ahead = self.tokens.clone();
         let mut token = ahead.next()?;
         while token.kind == TokenKind::Space {
@@ -147,62 +148,6 @@ impl Parser<'_> {
         }
         self.tokens = ahead;
         Some(token)
-    }
-
-    fn tag(&mut self, open: Token) {
-        let source = self.source;
-        let mut end = open.span;
-        let mut take = |parser: &mut Self, kind| {
-            let token = parser.take(kind)?;
-            end = token.span;
-            Some(token.span)
-        };
-        let name = take(self, TokenKind::TagName);
-        let value = name.and_then(|_| take(self, TokenKind::TagValue));
-        let close = value.and_then(|_| take(self, TokenKind::TagClose));
-        let mut span = open.span.join(end);
-        let (Some(name), Some(value_span), Some(_)) = (name, value, close) else {
-            if self.stage == Stage::Empty {
-                self.stage = Stage::Tags;
-            }
-            // The rest of it, up to its bracket or the end of its line, is one mistake with it.
-            while let Some(rest) = self.tokens.next_if(|token| is_tag_rest(source, token)) {
-                span = span.join(rest.span);
-                if rest.kind == TokenKind::TagClose {
-                    break;
-                }
-            }
-            self.grow(span);
-            self.findings.push(
-                Finding::new(Code::BadTag, span, "this tag cannot be read".to_owned())
-                    .with_help("a tag is written `[Name \"value\"]`, on one line".to_owned()),
-            );
-            return;
-        };
-        if self.stage > Stage::Tags {
-            self.finish_game();
-        }
-        self.stage = Stage::Tags;
-        if self.game.tags.len() >= limits::TAGS {
-            if !self.told_tags {
-                self.told_tags = true;
-                let message = format!(
-                    "a game has at most {} tags; the rest is passed over",
-                    limits::TAGS
-                );
-                self.findings
-                    .push(Finding::new(Code::TooManyTags, span, message));
-            }
-            return self.grow(span);
-        }
-        let value = unquote(self.source.slice(value_span));
-        self.game.tags.push(Tag {
-            span,
-            name,
-            value,
-            value_span,
-        });
-        self.grow(span);
     }
 
     fn number(&mut self, token: Token) {
@@ -265,14 +210,14 @@ impl Parser<'_> {
     fn nag(&mut self, token: Token) {
         match self.source.slice(token.span)[1..].parse::<u8>() {
             Ok(nag) => self.push(token.span, ItemKind::Nag(nag)),
-            Err(_) => self.findings.push(
-                Finding::new(
-                    Code::BadNag,
-                    token.span,
-                    "this is no numeric annotation glyph".to_owned(),
-                )
-                .with_help("a glyph is `$` and a number from 0 to 255".to_owned()),
-            ),
+            Err(_) => {
+                self.game.passed_over = true;
+                let message = "this is no numeric annotation glyph".to_owned();
+                self.findings.push(
+                    Finding::new(Code::BadNag, token.span, message)
+                        .with_help("a glyph is `$` and a number from 0 to 255".to_owned()),
+                );
+            }
         }
     }
 
@@ -324,6 +269,7 @@ impl Parser<'_> {
 
     /// Passes over a variation that has no place, down to its own closing parenthesis.
     fn skip_variation(&mut self, open: Token) {
+        self.game.passed_over = true;
         let mut depth = 1usize;
         while let Some(token) = self
             .tokens
@@ -338,10 +284,17 @@ impl Parser<'_> {
                 return;
             }
         }
-        self.find(
-            Code::OpenVariation,
-            open.span,
-            "this variation is not closed",
+        // Within a variation it is told of that one, and once is enough.
+        if self.stack.len() == 1 {
+            self.not_closed(open.span);
+        }
+    }
+
+    fn not_closed(&mut self, parenthesis: Span) {
+        let message = "this variation is not closed".to_owned();
+        self.findings.push(
+            Finding::new(Code::OpenVariation, parenthesis, message)
+                .with_help("close it with `)`".to_owned()),
         );
     }
 
@@ -357,6 +310,9 @@ impl Parser<'_> {
         if !self.has_move() {
             let span = self.line().span.join(token.span);
             self.find(Code::EmptyVariation, span, "this variation has no move");
+            // Words in it stand beside nothing; white space and numbers are no loss.
+            let mut items = self.line().items.iter();
+            self.game.passed_over |= items.any(|item| item.kind == ItemKind::Comment);
         }
         let line = self.line();
         line.span = line.span.join(token.span);
@@ -367,7 +323,15 @@ impl Parser<'_> {
 
     fn result(&mut self, token: Token) {
         self.number = None;
-        let outcome = lexer::outcome(self.source.slice(token.span)).unwrap_or("*");
+        let written = self.source.slice(token.span);
+        let outcome = lexer::outcome(written).unwrap_or("*");
+        if written != outcome {
+            let message = format!("the standard writes {outcome} for {}", quote(written));
+            self.findings.push(
+                Finding::new(Code::Spelling, token.span, message)
+                    .with_fix(token.span, outcome.to_owned()),
+            );
+        }
         if self.stack.len() > 1 {
             // `(20.Qh5 1-0)` quotes how some game ended; this game goes on.
             self.inner_result = Some((outcome, token.span));
@@ -381,6 +345,7 @@ impl Parser<'_> {
     }
 
     fn stray(&mut self, token: Token) {
+        self.game.passed_over = true;
         self.find(
             Code::StrayCharacter,
             token.span,
@@ -388,19 +353,12 @@ impl Parser<'_> {
         );
     }
 
-    fn finish_game(&mut self) {
+    pub(super) fn finish_game(&mut self) {
         self.number = None;
         if self.stack.len() > 1 {
             let open = self.line().span;
             let brace = Span::new(open.from as usize, open.from as usize + 1);
-            self.findings.push(
-                Finding::new(
-                    Code::OpenVariation,
-                    brace,
-                    "this variation is not closed".to_owned(),
-                )
-                .with_help("close it with `)`".to_owned()),
-            );
+            self.not_closed(brace);
             self.game.result = self.game.result.or(self.inner_result);
         }
         self.inner_result = None;
@@ -426,32 +384,4 @@ fn new_game() -> Game {
         lines: vec![main],
         ..Game::default()
     }
-}
-
-/// Whether a token can be the rest of a tag that went wrong.
-fn is_tag_rest(source: &Source, token: &Token) -> bool {
-    match token.kind {
-        TokenKind::TagName | TokenKind::TagValue | TokenKind::TagClose => true,
-        TokenKind::Space => !source.slice(token.span).contains('\n'),
-        _ => false,
-    }
-}
-
-/// The value of a string token: quotes taken off, `\"` and `\\` resolved (section 7).
-fn unquote(raw: &str) -> String {
-    let quotes = ['"', '\u{201c}', '\u{201d}', '\u{201e}'];
-    let inner = raw.strip_prefix(quotes).unwrap_or(raw);
-    let inner = inner.strip_suffix(quotes).unwrap_or(inner);
-    if !inner.contains('\\') {
-        return inner.to_owned();
-    }
-    let mut value = String::with_capacity(inner.len());
-    let mut letters = inner.chars();
-    while let Some(letter) = letters.next() {
-        match letter {
-            '\\' => value.extend(letters.next()),
-            other => value.push(other),
-        }
-    }
-    value
 }

@@ -116,7 +116,8 @@ fn split_signs(word: &str) -> (&str, &str, String, Vec<u8>) {
 
 fn castling(bare: &str) -> Option<CastlingSide> {
     let mut letters = 0;
-    for (at, letter) in bare.chars().enumerate() {
+    let without_gaps = bare.chars().filter(|&letter| !super::lexer::is_gap(letter));
+    for (at, letter) in without_gaps.enumerate() {
         let wanted = match letter {
             'O' | 'o' | '0' => at % 2 == 0,
             '-' | '\u{2010}'..='\u{2013}' | '\u{2212}' => at % 2 == 1,

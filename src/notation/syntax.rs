@@ -2,12 +2,23 @@
 //! Lines are an arena, so that deep nesting is walked by loops.
 
 use crate::text::Span;
+use core::ops::Range;
 
 /// A whole text.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Syntax {
     /// Its games, in the order of the text.
     pub games: Vec<Game>,
+}
+
+impl Syntax {
+    /// The bytes that a game answers for: from where the game before it ended, or the text
+    /// begins, to where the next one begins.
+    pub fn bytes_of(&self, game: usize) -> Range<u32> {
+        let start = |at: usize| self.games.get(at).map_or(u32::MAX, |game| game.span.from);
+        let from = if game == 0 { 0 } else { start(game) };
+        from..start(game + 1)
+    }
 }
 
 /// One game: tags, lines, and how it ended.
@@ -23,6 +34,9 @@ pub struct Game {
     pub words: usize,
     /// The termination marker in the standard's form, and where it stands.
     pub result: Option<(&'static str, Span)>,
+    /// Whether something that stands in it is in none of these, so that whatever is made of
+    /// them is less than the text.
+    pub passed_over: bool,
 }
 
 /// One tag pair.

@@ -82,7 +82,7 @@ codes! {
     CastlingRight = "P028", Warning;
     /// More tags than the limit.
     TooManyTags = "P029", Error;
-    /// A move that is written otherwise than the standard writes it.
+    /// A move or a result that is written otherwise than the standard writes it.
     Spelling = "P030", Hint;
     /// The side to move has no such piece, or none where the word says.
     NoSuchPiece = "P031", Error;

@@ -1,6 +1,7 @@
 //! What the checker says about a place in a text.
 
 use super::{Code, Span, limits};
+use core::ops::Range;
 
 /// How much a finding matters.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -141,6 +142,19 @@ impl Findings {
             let place = self.list[..at].partition_point(|finding| finding.span.from <= from);
             self.list[place..=at].rotate_right(1);
         }
+    }
+
+    /// Those that begin in a range of bytes; they must be in the order of their places.
+    pub fn within(&self, bytes: &Range<u32>) -> Findings {
+        let first = self
+            .list
+            .partition_point(|finding| finding.span.from < bytes.start);
+        let mut some = Findings::default();
+        let behind = self.list.iter().skip(first);
+        for finding in behind.take_while(|finding| finding.span.from < bytes.end) {
+            some.push(finding.clone());
+        }
+        some
     }
 
     /// All of them.

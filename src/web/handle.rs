@@ -3,7 +3,7 @@
 use super::to_page;
 use crate::edge;
 use crate::lesson::{self, Lesson, locate};
-use crate::notation;
+use crate::notation::{self, Game, Syntax};
 use crate::text::{Code, Finding, Findings, Source, Span};
 use std::rc::Rc;
 use wasm_bindgen::JsValue;
@@ -55,8 +55,8 @@ impl LessonHandle {
         to_page(&edge::node(&self.lesson, id))
     }
 
-    /// The lesson as PGN in the standard's export format; null where words of the text could
-    /// not be read, for nobody should overwrite a lesson with less.
+    /// The lesson as PGN in the standard's export format; null where the text holds more than
+    /// was read, for nobody should overwrite a lesson with less.
     #[wasm_bindgen(js_name = toPgn)]
     pub fn to_pgn(&self) -> JsValue {
         match lesson::export(&self.lesson, false) {
@@ -80,22 +80,28 @@ pub(super) struct Reading {
     pub names: Vec<String>,
 }
 
-/// Reads the `game`-th game of a text, from 1.
+/// Reads the `game`-th game of a text, from 1, and what was found in it. What was found in other
+/// games is told only where there is no such game, for then it may be the reason.
 pub(super) fn read(name: &str, text: String, game: u32) -> Reading {
     let source = Source::new(name, text);
-    let (syntax, mut findings) = notation::parse(&source);
-    let (mut lessons, more) = lesson::validate(&source, &syntax);
-    findings.extend(more);
-    let names = lessons
+    let (mut syntax, mut written) = notation::parse(&source);
+    written.sort();
+    let count = syntax.games.len();
+    let names = syntax
+        .games
         .iter()
-        .map(|lesson| lesson.as_ref().map_or(String::new(), game_name))
+        .map(|game| game_name(&source, game))
         .collect();
     let index = (game as usize).wrapping_sub(1);
-    let lesson = match index < lessons.len() {
-        true => lessons.swap_remove(index).map(Rc::new),
-        false => None,
-    };
-    if index >= syntax.games.len() && !syntax.games.is_empty() {
+    let mut lesson = None;
+    let mut findings = written;
+    if index < count {
+        findings = findings.within(&syntax.bytes_of(index));
+        let games = vec![syntax.games.swap_remove(index)];
+        let (mut lessons, played) = lesson::validate(&source, &Syntax { games });
+        findings.extend(played);
+        lesson = lessons.pop().flatten().map(Rc::new);
+    } else if count > 0 {
         let message = format!("there is no game {game} in this text");
         findings.push(Finding::new(Code::NoSuchGame, Span::default(), message));
     }
@@ -109,12 +115,10 @@ pub(super) fn read(name: &str, text: String, game: u32) -> Reading {
 }
 
 /// What a game is called: its event, else its players; empty where it has neither.
-fn game_name(lesson: &Lesson) -> String {
-    let known = |name: &str| {
-        lesson
-            .tag(name)
-            .filter(|value| !value.is_empty() && *value != "?")
-    };
+fn game_name(source: &Source, game: &Game) -> String {
+    let tag = |name| game.tags.iter().find(|tag| source.slice(tag.name) == name);
+    let value = |name| tag(name).map(|tag| tag.value.as_str());
+    let known = |name| value(name).filter(|value| !value.is_empty() && *value != "?");
     match (known("Event"), known("White"), known("Black")) {
         (Some(event), ..) => event.to_owned(),
         (None, Some(white), Some(black)) => format!("{white} \u{2013} {black}"),

@@ -49,8 +49,8 @@ function collections() {
   const { packages } = JSON.parse(execFileSync("cargo", args, { maxBuffer: 2 ** 30 }));
   const folder = join(dirname(packages.find(({ name }) => name === "pgn-reader").manifest_path), "benches");
   const large = (name) => name.endsWith(".pgn") && statSync(join(folder, name)).size > 900_000;
-  return readdirSync(folder).filter(large).sort().map((name) => ({
-    name,
+  return readdirSync(folder).filter(large).sort().map((name, at) => ({
+    name: `collection ${at + 1}`,
     games: readFileSync(join(folder, name), "utf8").split(/\n\n(?=\[Event )/),
   }));
 }

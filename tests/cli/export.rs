@@ -47,6 +47,7 @@ fn a_game_that_was_not_read_whole_is_held_back_and_the_others_are_printed() {
         ("a variation beside no move", "(1. c4) 1. d4 {.}"),
         ("words in a variation without moves", "1. d4 {.} ({kept?})"),
         ("a character for which PGN has no use", "1. d4 {.} <"),
+        ("a glyph that is no number", "1. d4 $256 {.}"),
     ];
     for (what, game) in cases {
         let text = format!("1. e4 {{.}} * {game} * 1. c4 {{.}} *");

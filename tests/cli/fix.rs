@@ -71,7 +71,7 @@ fn latin_1_stays_latin_1_and_the_warning_about_it_keeps_its_place() {
 
 #[test]
 fn a_mended_move_lets_the_next_be_read_and_mended_until_nothing_is_left() {
-    let (done, after) = fixed("fix-rounds", "1. e4 e5 2. Nff3 Ncc6 3. Bb5 a6 4. 0-0 {.} *");
+    let (done, after) = fixed("fix-rounds", "1. e4 e5 2. nf3 Nc66 3. Bb5 a6 4. 0-0 {.} *");
     assert_eq!(
         String::from_utf8_lossy(&after),
         "1. e4 e5 2. Nf3 Nc6 3. Bb5 a6 4. O-O {.} *"

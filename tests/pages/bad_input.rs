@@ -21,10 +21,39 @@ pub const CASES: &[Case] = &[
         bad_input,
     ),
     (
+        "an element that shows one game of a file carries the findings of that game alone",
+        findings_of_one_game,
+    ),
+    (
         "of two elements with one id the second has a finding, and both are drawn",
         one_id,
     ),
 ];
+
+fn findings_of_one_game(browser: &Browser) {
+    let body = "<ply-line id=\"one\" src=\"/wrong-games.pgn\"></ply-line>
+                <ply-line id=\"two\" src=\"/wrong-games.pgn#2\"></ply-line>
+                <ply-line id=\"three\" src=\"/wrong-games.pgn#3\"></ply-line>
+                <ply-line id=\"four\" src=\"/wrong-games.pgn#4\"></ply-line>";
+    browser.expect("plyline four:");
+    browser.show(SCRIPT, body);
+    let found = browser.js("return ['one', 'two', 'three', 'four'].map((id) => codes(line(id)))");
+    let wanted = json!([["P012"], ["P005"], [], ["P043", "P005"]]);
+    assert_eq!(
+        found, wanted,
+        "of a game that is not there the text's own findings may say why"
+    );
+    let place =
+        browser.js("const [{ line: row, column }] = line('two').findings; return [row, column]");
+    assert_eq!(place, json!([7, 7]), "places are those of the file");
+    let written =
+        browser.js("return ['one', 'two', 'three'].map((id) => line(id).lesson.toPgn() !== null)");
+    assert_eq!(
+        written,
+        json!([false, false, true]),
+        "what was not read whole is not written"
+    );
+}
 
 fn wrong_move(browser: &Browser) {
     // The sign before it takes two UTF-16 units and four bytes.

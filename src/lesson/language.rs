@@ -1,0 +1,73 @@
+//! A game without the tag `Letters` whose piece letters are not the English ones.
+
+use super::tree::Lesson;
+use crate::notation::{Game, Item, ItemKind, Letters};
+use crate::text::{Code, Finding, Findings, Source, Span};
+use shakmaty::Role;
+
+/// How much a word says for a language: two where its letter begins no English move (pawns
+/// write none), one where it means another piece.
+fn weight(word: &str, letters: &Letters) -> u32 {
+    let first = word.chars().next().unwrap_or(' ');
+    let (here, english) = (letters.role(first), Letters::ENGLISH.role(first));
+    match english {
+        _ if word.starts_with("O-O") || here.is_none() || here == english => 0,
+        None | Some(Role::Pawn) => 2,
+        Some(_) => 1,
+    }
+}
+
+fn moves(game: &Game) -> impl Iterator<Item = &Item> {
+    let items = game.lines.iter().flat_map(|line| &line.items);
+    items.filter(|item| item.kind == ItemKind::Move)
+}
+
+/// Whether enough of a game is written as only a language with these letters would: one move
+/// that speaks plainly, or two that could be a slip alone: `1. e4 e5 2. Bf4` is no German pawn
+/// to f4.
+fn is_written_with(source: &Source, game: &Game, letters: &Letters) -> bool {
+    let weights = moves(game).map(|item| weight(source.slice(item.span), letters));
+    weights.sum::<u32>() >= 2
+}
+
+/// A lesson and its findings.
+type Run = (Lesson, Findings);
+
+/// The one set of letters that reads the whole game.
+pub(super) fn only_reader(
+    source: &Source,
+    game: &Game,
+    read: &impl Fn(&'static Letters) -> Run,
+) -> Option<(&'static Letters, Lesson, Findings)> {
+    let mut only = None;
+    for letters in &Letters::ALL[1..] {
+        if !is_written_with(source, game, letters) {
+            continue;
+        }
+        let (lesson, findings) = read(letters);
+        if lesson.unread.is_empty() && only.replace((letters, lesson, findings)).is_some() {
+            return None; // two readings, and nobody knows which
+        }
+    }
+    only
+}
+
+/// That a game is read with these letters, at the first move that shows it.
+pub(super) fn finding(source: &Source, game: &Game, letters: &Letters) -> Finding {
+    let languages = letters.languages().collect::<Vec<_>>().join(" or ");
+    let code = letters.code();
+    let start = game.span.from as usize;
+    let first = moves(game).find(|item| weight(source.slice(item.span), letters) > 0);
+    let place = match first {
+        Some(item) => {
+            let from = item.span.from as usize;
+            let core = crate::notation::san::read(source.slice(item.span), letters).core;
+            Span::new(from, from + core.len())
+        }
+        None => Span::new(start, start),
+    };
+    let message = format!("the piece letters of this game are {languages}, not English");
+    Finding::new(Code::OtherLetters, place, message)
+        .with_help(format!("say so with the tag `[Letters \"{code}\"]`"))
+        .with_fix(Span::new(start, start), format!("[Letters \"{code}\"]\n"))
+}
