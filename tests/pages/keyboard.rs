@@ -9,6 +9,10 @@ use serde_json::{Value, json};
 
 pub const CASES: &[Case] = &[
     (
+        "keyboard: on a narrow page too the focus is somewhere in the element after each step",
+        never_lost_narrow,
+    ),
+    (
         "keyboard: Tab leads through every part and out again, the focus seen and never covered",
         through,
     ),
@@ -243,6 +247,11 @@ fn moves(browser: &Browser) {
     );
 }
 
+fn never_lost_narrow(browser: &Browser) {
+    browser.width(Some(500));
+    never_lost(browser);
+}
+
 fn never_lost(browser: &Browser) {
     browser.visit(LESSON);
     browser.js("line().go('4.Bg5'); inside('.desk').open = true");
@@ -251,6 +260,7 @@ fn never_lost(browser: &Browser) {
     for index in 0..count.as_u64().expect("a number") {
         let name = browser.js_with(
             "line().go('4.Bg5'); inside('.desk').open = true;
+             all('[aria-expanded=false][data-fold]').forEach((label) => label.click());
              const at = all('button, summary, [role=gridcell][tabindex=\"0\"]')[given];
              if (at.dataset.take || at.matches('.move')) return null;
              at.focus();

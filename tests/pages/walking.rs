@@ -10,6 +10,10 @@ use serde_json::{Value, json};
 
 pub const CASES: &[Case] = &[
     (
+        "walking: a step touches two moves of the text and two marks of the map, and no other",
+        touches_little,
+    ),
+    (
         "walking: where one is, the outline tells by its label and nothing else does",
         outline,
     ),
@@ -319,6 +323,37 @@ fn desk_stays(browser: &Browser) {
             "after {text}"
         );
     }
+}
+
+fn touches_little(browser: &Browser) {
+    browser.visit(LESSON);
+    let touched = browser.js(
+        "line().go('7.Bd3'); line().go('7...O-O');
+         for (let turn = 0; turn < 100 && !inside('[role=status]').textContent.includes('castles'); turn += 1) await pause(20);
+         const changes = [];
+         const watch = new MutationObserver((list) => changes.push(...list));
+         watch.observe(line().shadowRoot, { subtree: true, childList: true, attributes: true, characterData: true });
+         line().next();
+         changes.push(...watch.takeRecords());
+         watch.disconnect();
+         const beside = changes.filter(({ target }) => !(target.nodeType === 1 ? target : target.parentElement).closest('figure'));
+         const made = changes.flatMap(({ addedNodes }) => [...addedNodes]);
+         return [beside.map(({ target }) => target.id), beside.filter(({ type }) => type === 'childList').length, made.length, changes.length]",
+    );
+    let ids = touched[0].as_array().into_iter().flatten();
+    let mut ids: Vec<&str> = ids.filter_map(Value::as_str).collect();
+    ids.sort_unstable();
+    ids.dedup();
+    let marks = browser.js("const { lesson, current: { node } } = line();
+         const before = lesson.node(node).parent;
+         return [`k${before}`, `k${node}`, `m${before}`, `m${node}`, 'way'].sort()");
+    assert_eq!(json!(ids), marks);
+    assert_eq!(touched[1], 0, "nothing comes or goes in the text");
+    assert!(
+        touched[2].as_u64() < Some(5),
+        "a quiet move makes no pieces anew: {touched}"
+    );
+    assert!(touched[3].as_u64() < Some(60), "{touched}");
 }
 
 fn motion(browser: &Browser) {
