@@ -45,8 +45,14 @@ mod bench {
 
     pub fn main() -> ExitCode {
         let site = Site::open().unwrap_or_else(|reason| panic!("{reason}"));
-        let browser = Browser::start(Engine::Chromium, &site).unwrap_or_else(|reason| panic!("{reason}"));
-        let rows = [step(&browser, "next", CALL), step(&browser, "a click", CLICK), pages(&browser), memory(&browser)];
+        let browser =
+            Browser::start(Engine::Chromium, &site).unwrap_or_else(|reason| panic!("{reason}"));
+        let rows = [
+            step(&browser, "next", CALL),
+            step(&browser, "a click", CLICK),
+            pages(&browser),
+            memory(&browser),
+        ];
         let _ = std::fs::remove_dir_all(&site.folder);
         match rows.iter().all(|held| *held) {
             true => ExitCode::SUCCESS,
@@ -56,7 +62,10 @@ mod bench {
 
     /// Prints a row and tells whether its bound is held.
     fn row(what: &str, figures: &str, held: bool) -> bool {
-        println!("{what:<44}{figures:<64}{}", if held { "held" } else { "MISSED" });
+        println!(
+            "{what:<44}{figures:<64}{}",
+            if held { "held" } else { "MISSED" }
+        );
         held
     }
 
@@ -75,7 +84,11 @@ mod bench {
             let _ = write!(text, "{number}. {white} {black} ");
             count += 2;
             if number % 5 == 0 && count + 4 < nodes {
-                let _ = write!(text, "{{The knights are out, and may go home again.}} ({number}... a6 {{A quiet move.}} {}. a3 b6 b3) ", number + 1);
+                let _ = write!(
+                    text,
+                    "{{The knights are out, and may go home again.}} ({number}... a6 {{A quiet move.}} {}. a3 b6 b3) ",
+                    number + 1
+                );
                 count += 4;
             }
             number += 1;
@@ -91,7 +104,12 @@ mod bench {
     fn step(browser: &Browser, what: &str, call: &str) -> bool {
         let body: String = [20, 2000]
             .iter()
-            .map(|nodes| format!("<ply-line id=\"n{nodes}\"><pre>{}</pre></ply-line>", lesson(*nodes)))
+            .map(|nodes| {
+                format!(
+                    "<ply-line id=\"n{nodes}\"><pre>{}</pre></ply-line>",
+                    lesson(*nodes)
+                )
+            })
             .collect();
         browser.show(SCRIPT, &body);
         let script = format!(
@@ -114,12 +132,16 @@ mod bench {
              return [times.n20, times.n2000, line('n20').lesson.outline().length, line('n2000').current.moves.length]"
         );
         let times = browser.js_with(&script, json!({ "steps": STEPS, "batches": BATCHES }));
-        let of = |index: usize| -> Vec<f64> { serde_json::from_value(times[index].clone()).expect("times") };
+        let of = |index: usize| -> Vec<f64> {
+            serde_json::from_value(times[index].clone()).expect("times")
+        };
         let (short, long) = (median(of(0)), median(of(1)));
         let ratio = long / short;
         row(
             &format!("a step by {what}, 2,000 nodes against 20"),
-            &format!("{long:.3} ms against {short:.3} ms: {ratio:.2} times ({STEP_RATIO} and 1 ms allowed)"),
+            &format!(
+                "{long:.3} ms against {short:.3} ms: {ratio:.2} times ({STEP_RATIO} and 1 ms allowed)"
+            ),
             ratio <= STEP_RATIO && long < STEP_MILLISECONDS,
         )
     }
@@ -132,7 +154,11 @@ mod bench {
           });";
         browser.site.write("usable.js", watch);
         let head = format!("<script src=\"/usable.js\"></script>\n{SCRIPT}");
-        let part = format!("<p>{}</p><ply-line><pre>{}</pre></ply-line>", "Some words before a lesson. ".repeat(40), lesson(60));
+        let part = format!(
+            "<p>{}</p><ply-line><pre>{}</pre></ply-line>",
+            "Some words before a lesson. ".repeat(40),
+            lesson(60)
+        );
         let paths = [1, 100].map(|count| browser.write(&head, &part.repeat(count)));
         let mut times = [Vec::new(), Vec::new()];
         for visit in 0..=VISITS {
@@ -148,7 +174,9 @@ mod bench {
         let ratio = hundred / one;
         row(
             "100 lessons on a page against 1, first usable",
-            &format!("{hundred:.0} ms against {one:.0} ms: {ratio:.2} times ({PAGE_RATIO} allowed)"),
+            &format!(
+                "{hundred:.0} ms against {one:.0} ms: {ratio:.2} times ({PAGE_RATIO} allowed)"
+            ),
             ratio <= PAGE_RATIO,
         )
     }
@@ -163,8 +191,16 @@ mod bench {
             };";
         browser.site.write("core.js", watch);
         let head = format!("<script src=\"/core.js\"></script>\n{SCRIPT}");
-        browser.show(&head, &format!("<ply-line id=\"long\"><pre>{}</pre></ply-line>", lesson(10_000)));
-        let bytes = browser.js("line().go(5000); return core.memory.buffer.byteLength").as_f64();
+        browser.show(
+            &head,
+            &format!(
+                "<ply-line id=\"long\"><pre>{}</pre></ply-line>",
+                lesson(10_000)
+            ),
+        );
+        let bytes = browser
+            .js("line().go(5000); return core.memory.buffer.byteLength")
+            .as_f64();
         let megabytes = bytes.expect("a size") / 1e6;
         row(
             "memory of the core, a lesson of 10,000 nodes",

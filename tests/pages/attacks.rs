@@ -18,7 +18,10 @@ pub const CASES: &[Case] = &[
     ),
     ("attacks typed as moves are answered as words", typed),
     ("attacks in baked lessons stay text", in_baked),
-    ("links lead to http, https and places in the lesson only", links),
+    (
+        "links lead to http, https and places in the lesson only",
+        links,
+    ),
     ("attacks as sources run nothing", sources),
 ];
 
@@ -148,7 +151,9 @@ fn write(browser: &Browser, is_strict: bool, body: &str) -> String {
     let all = "default-src * data: blob: 'unsafe-inline' 'unsafe-eval'";
     browser.site.write(&format!("{folder}/policy.txt"), all);
     let head = format!("<script src=\"/record.js\"></script>\n{SCRIPT}");
-    browser.site.write(&format!("{folder}/page.html"), page(&head, body));
+    browser
+        .site
+        .write(&format!("{folder}/page.html"), page(&head, body));
     format!("/{folder}/page.html")
 }
 
@@ -158,7 +163,11 @@ fn assert_harmless(browser: &Browser, attacks: &[&str], script: &str) {
     browser.allow("plyline"); // what holds no lesson says so
     browser.allow("404");
     for is_strict in [false, true] {
-        browser.visit(&write(browser, is_strict, "<ply-line id=\"good\"><pre>1. e4 e5 *</pre></ply-line>"));
+        browser.visit(&write(
+            browser,
+            is_strict,
+            "<ply-line id=\"good\"><pre>1. e4 e5 *</pre></ply-line>",
+        ));
         let made = browser.js_with(
             &format!(
                 "const make = (attack, at) => {{ {script} }};
@@ -169,7 +178,11 @@ fn assert_harmless(browser: &Browser, attacks: &[&str], script: &str) {
             ),
             json!(attacks),
         );
-        assert_eq!(made, json!(attacks.len()), "all are drawn, or say that they cannot be");
+        assert_eq!(
+            made,
+            json!(attacks.len()),
+            "all are drawn, or say that they cannot be"
+        );
         assert_eq!(browser.js(TROUBLE), json!([]), "strict: {is_strict}");
         // The page itself is as it was.
         let page = browser.js("return [line('good').next(), document.querySelectorAll('main > :not(ply-line, h1)').length]");
@@ -189,7 +202,9 @@ fn notation(browser: &Browser) {
         return element;"#;
     assert_harmless(browser, ATTACKS, script);
     // The text is there to be read, and the first comment says what was written.
-    let said = browser.js("return all('.lines', 'attack-0')[0].textContent.includes('<script>attacked=1</script>')");
+    let said = browser.js(
+        "return all('.lines', 'attack-0')[0].textContent.includes('<script>attacked=1</script>')",
+    );
     assert_eq!(said, true);
 }
 
@@ -213,7 +228,12 @@ fn sources(browser: &Browser) {
     browser.allow("ERR_");
     browser.allow("example.org");
     let script = "const element = document.createElement('ply-line'); element.setAttribute('src', attack); return element;";
-    let mine: Vec<&str> = ADDRESSES.iter().filter(|address| !address.contains("example.org")).chain(ATTACKS).copied().collect();
+    let mine: Vec<&str> = ADDRESSES
+        .iter()
+        .filter(|address| !address.contains("example.org"))
+        .chain(ATTACKS)
+        .copied()
+        .collect();
     assert_harmless(browser, &mine, script);
 }
 
@@ -229,7 +249,11 @@ fn links(browser: &Browser) {
 
 fn typed(browser: &Browser) {
     for is_strict in [false, true] {
-        browser.visit(&write(browser, is_strict, "<ply-line id=\"good\"><pre>1. e4 e5 *</pre></ply-line>"));
+        browser.visit(&write(
+            browser,
+            is_strict,
+            "<ply-line id=\"good\"><pre>1. e4 e5 *</pre></ply-line>",
+        ));
         let answers = browser.js_with(
             "inside('.desk').open = true;
              const field = inside('.typed');
@@ -250,7 +274,10 @@ fn typed(browser: &Browser) {
     browser.type_text("<img src=x onerror=attacked=1>");
     browser.press('\u{E007}');
     assert_eq!(browser.js(TROUBLE), json!([]));
-    assert_eq!(browser.js("return inside('[role=status]').childElementCount"), json!(0));
+    assert_eq!(
+        browser.js("return inside('[role=status]').childElementCount"),
+        json!(0)
+    );
 }
 
 fn in_baked(browser: &Browser) {
@@ -265,12 +292,20 @@ fn in_baked(browser: &Browser) {
         })
         .collect();
     for is_strict in [false, true] {
-        let path = write(browser, is_strict, &format!("<link rel=\"stylesheet\" href=\"/plyline.css\">{lessons}"));
+        let path = write(
+            browser,
+            is_strict,
+            &format!("<link rel=\"stylesheet\" href=\"/plyline.css\">{lessons}"),
+        );
         browser.open(&path);
         browser.until("customElements.get('ply-line') && [...document.querySelectorAll('ply-line')].every(({ current }) => current)");
-        assert_eq!(browser.js("return document.querySelectorAll('ply-line').length"), json!(ATTACKS.len()));
         assert_eq!(
-            browser.js("return document.querySelectorAll('main > :not(ply-line, h1, link)').length"),
+            browser.js("return document.querySelectorAll('ply-line').length"),
+            json!(ATTACKS.len())
+        );
+        assert_eq!(
+            browser
+                .js("return document.querySelectorAll('main > :not(ply-line, h1, link)').length"),
             0,
             "nothing has left its lesson"
         );

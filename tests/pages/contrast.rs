@@ -9,11 +9,23 @@ use serde::Deserialize;
 use serde_json::json;
 
 pub const CASES: &[Case] = &[
-    ("on white paper everything can be told from its ground", white),
-    ("on cream paper everything can be told from its ground", cream),
+    (
+        "on white paper everything can be told from its ground",
+        white,
+    ),
+    (
+        "on cream paper everything can be told from its ground",
+        cream,
+    ),
     ("on dark paper everything can be told from its ground", dark),
-    ("on black paper everything can be told from its ground", black),
-    ("on a page for both schemes everything can be told from its ground", both),
+    (
+        "on black paper everything can be told from its ground",
+        black,
+    ),
+    (
+        "on a page for both schemes everything can be told from its ground",
+        both,
+    ),
     (
         "dark squares are the darker ones, and a1 is one, on light and dark pages",
         squares,
@@ -128,14 +140,12 @@ fn show(browser: &Browser, css: &str) {
     browser.width(Some(1280));
     browser.show(&with_sheet(browser, css), LESSON);
     // At the branch point, with a square in hand and an answer to what was asked; then the map.
-    browser.js(
-        "line().go(3);
+    browser.js("line().go(3);
          if (!inside('.map')) button('map').click();
          inside('.desk').open = true;
          inside('.typed').value = 'Ke4';
          button('enter').click();
-         await painted()",
-    );
+         await painted()");
 }
 
 #[track_caller]
@@ -147,7 +157,12 @@ fn assert_told(browser: &Browser, paper: Option<&str>, page: &str) {
         .iter()
         .map(|pair| (pair, ratio(pair.fore, pair.back)))
         .filter(|(pair, ratio)| *ratio < if pair.is_text { TEXT } else { DRAWN })
-        .map(|(pair, ratio)| format!("{}: {ratio:.2} ({:?} on {:?})", pair.what, pair.fore, pair.back))
+        .map(|(pair, ratio)| {
+            format!(
+                "{}: {ratio:.2} ({:?} on {:?})",
+                pair.what, pair.fore, pair.back
+            )
+        })
         .collect();
     assert!(weak.is_empty(), "{page}:\n{}", weak.join("\n"));
 }
@@ -178,19 +193,32 @@ fn both(browser: &Browser) {
     for is_dark in [false, true] {
         browser.dark(is_dark);
         // No colours of its own: what the browser takes for either scheme.
-        told_on(browser, ":root { color-scheme: light dark; background: Canvas }");
+        told_on(
+            browser,
+            ":root { color-scheme: light dark; background: Canvas }",
+        );
     }
 }
 
 fn squares(browser: &Browser) {
-    for css in ["body { background: #fff; color: #111 }", "body { background: #1a1a1a; color: #e6e6e6 }"] {
+    for css in [
+        "body { background: #fff; color: #111 }",
+        "body { background: #1a1a1a; color: #e6e6e6 }",
+    ] {
         show(browser, css);
         let pairs: Vec<Pair> = serde_json::from_value(browser.js(PAIRS)).expect("pairs of colours");
         let ground = |name: &str| {
-            let pair = pairs.iter().find(|pair| pair.what == format!("black pieces on {name} squares"));
+            let pair = pairs
+                .iter()
+                .find(|pair| pair.what == format!("black pieces on {name} squares"));
             luminance(pair.expect("a pair of that name").back)
         };
-        assert!(ground("light") > ground("dark") + 0.08, "{css}: {} and {}", ground("light"), ground("dark"));
+        assert!(
+            ground("light") > ground("dark") + 0.08,
+            "{css}: {} and {}",
+            ground("light"),
+            ground("dark")
+        );
     }
     // The path of dark squares covers a1, at the bottom left, and not h1.
     let covered = browser.js(

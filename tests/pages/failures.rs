@@ -36,12 +36,10 @@ const BODY: &str = "<ply-line id=\"one\"><pre>1. e4 e5 *</pre></ply-line>
 /// Both lessons say why they cannot be shown and show what was written.
 #[track_caller]
 fn assert_readable(browser: &Browser) {
-    let shown = browser.js(
-        "return ['one', 'two'].map((id) => [
+    let shown = browser.js("return ['one', 'two'].map((id) => [
            told.filter((event) => event.id === id).map(({ type, detail }) => [type, detail.reason]),
            visible(line(id).querySelector('pre')), visible(line(id).shadowRoot.firstElementChild),
-           line(id).current, line(id).next()])",
-    );
+           line(id).current, line(id).next()])");
     let row = json!([[["ply-failed", "core"]], true, true, null, false]);
     assert_eq!(shown, json!([row, row]));
 }
@@ -64,7 +62,10 @@ fn show_without(browser: &Browser, what: &str) {
     browser.site.write(&name, what);
     browser.expect("plyline one: ");
     browser.expect("plyline two: ");
-    browser.show(&format!("<script src=\"/{name}\"></script>\n{SCRIPT}"), BODY);
+    browser.show(
+        &format!("<script src=\"/{name}\"></script>\n{SCRIPT}"),
+        BODY,
+    );
 }
 
 fn no_memory(browser: &Browser) {
@@ -73,7 +74,11 @@ fn no_memory(browser: &Browser) {
                   WebAssembly.instantiate = refuse; WebAssembly.instantiateStreaming = refuse;";
     show_without(browser, refuse);
     assert_readable(browser);
-    assert!(browser.text("return line('one').shadowRoot.textContent").contains("memory"));
+    assert!(
+        browser
+            .text("return line('one').shadowRoot.textContent")
+            .contains("memory")
+    );
 }
 
 fn too_old(browser: &Browser) {
@@ -98,7 +103,8 @@ fn refused(browser: &Browser) {
 
 fn a_web_page(browser: &Browser) {
     browser.expect("plyline page: ");
-    let body = "<ply-line id=\"page\" src=\"/index.html\"><p>The lesson is about 1.e4.</p></ply-line>";
+    let body =
+        "<ply-line id=\"page\" src=\"/index.html\"><p>The lesson is about 1.e4.</p></ply-line>";
     browser.show(SCRIPT, body);
     let shown = browser.js(
         "return [told.map(({ type, detail }) => [type, detail.reason]), visible(line().querySelector('p')), line().current,

@@ -65,8 +65,18 @@ fn inherits(browser: &Browser) {
     let css = "body { font: 19px/1.7 'DejaVu Serif', serif; color: rgb(20, 40, 60) }";
     browser.show(&with_sheet(browser, css), LESSON);
     let page = style(browser, "", &["font-family", "color"]);
-    for selector in [".lines p", ".move", ".main", ".outline button", "figcaption"] {
-        assert_eq!(style(browser, selector, &["font-family", "color"]), page, "{selector}");
+    for selector in [
+        ".lines p",
+        ".move",
+        ".main",
+        ".outline button",
+        "figcaption",
+    ] {
+        assert_eq!(
+            style(browser, selector, &["font-family", "color"]),
+            page,
+            "{selector}"
+        );
     }
     assert_eq!(style(browser, ".lines", &["font-size"]), ["19px"]);
     assert_eq!(style(browser, ".frame", &["stroke"]), ["rgb(20, 40, 60)"]);
@@ -92,13 +102,19 @@ fn inherited(browser: &Browser) {
         "text-shadow",
         "hyphens",
     ];
-    let wanted = ["none", "normal", "0px", "0px", "collapse", "normal", "normal", "none", "manual"];
+    let wanted = [
+        "none", "normal", "0px", "0px", "collapse", "normal", "normal", "none", "manual",
+    ];
     for selector in [".move", ".lines p", "figcaption", ".controls button"] {
         let found = style(browser, selector, &set);
         for ((name, found), wanted) in set.iter().zip(&found).zip(wanted) {
             // Engines write no spacing in two ways, and older ones have no white-space-collapse.
-            let is_none = wanted == "normal" && found == "0px" || wanted == "0px" && found == "normal";
-            assert!(found == wanted || is_none || found.is_empty(), "{selector} {name}: {found}");
+            let is_none =
+                wanted == "normal" && found == "0px" || wanted == "0px" && found == "normal";
+            assert!(
+                found == wanted || is_none || found.is_empty(),
+                "{selector} {name}: {found}"
+            );
         }
     }
     assert_eq!(style(browser, ".lines p", &["text-align"]), ["start"]);
@@ -111,11 +127,23 @@ fn inherited(browser: &Browser) {
     );
     assert_eq!(shape, json!([true, true, 1]));
     // The picture has its own pens.
-    let pens = ["fill-opacity", "stroke-opacity", "stroke-dasharray", "stroke-linecap"];
+    let pens = [
+        "fill-opacity",
+        "stroke-opacity",
+        "stroke-dasharray",
+        "stroke-linecap",
+    ];
     for selector in [".frame", ".dark", ".last", ".pieces > use"] {
-        assert_eq!(style(browser, selector, &pens), ["1", "1", "none", "butt"], "{selector}");
+        assert_eq!(
+            style(browser, selector, &pens),
+            ["1", "1", "none", "butt"],
+            "{selector}"
+        );
     }
-    assert_eq!(style(browser, ".names", &["stroke", "text-anchor"]), ["none", "middle"]);
+    assert_eq!(
+        style(browser, ".names", &["stroke", "text-anchor"]),
+        ["none", "middle"]
+    );
 }
 
 /// How the inner elements look: place and every property that a rule of the page might set.
@@ -192,20 +220,30 @@ fn assert_dark(browser: &Browser, is_dark: bool) {
     assert_eq!(paper < 0.5, is_dark, "{all}");
     assert!(light - dark > 0.1, "{all}");
     let middle = 0.3..0.75;
-    assert_eq!(middle.contains(&light), is_dark, "light squares are a middle tone on dark pages only: {all}");
+    assert_eq!(
+        middle.contains(&light),
+        is_dark,
+        "light squares are a middle tone on dark pages only: {all}"
+    );
 }
 
-const TWO_PAPERS: &str = "body { background: #fdfcf7; color: #222 } .night body { background: #14161a; color: #ddd }";
+const TWO_PAPERS: &str =
+    "body { background: #fdfcf7; color: #222 } .night body { background: #14161a; color: #ddd }";
 
 fn dark_by_class(browser: &Browser) {
     browser.width(Some(390));
     browser.show(&with_sheet(browser, TWO_PAPERS), LESSON);
     assert_dark(browser, false);
     for (is_dark, call) in [(true, "add"), (false, "remove"), (true, "add")] {
-        browser.js(&format!("document.documentElement.classList.{call}('night'); await painted(); await painted()"));
+        browser.js(&format!(
+            "document.documentElement.classList.{call}('night'); await painted(); await painted()"
+        ));
         assert_dark(browser, is_dark);
     }
-    browser.show(&with_sheet(browser, "main { background: #111; color: #eee }"), LESSON);
+    browser.show(
+        &with_sheet(browser, "main { background: #111; color: #eee }"),
+        LESSON,
+    );
     assert_dark(browser, true);
 }
 
@@ -268,7 +306,10 @@ fn right_to_left(browser: &Browser) {
         assert_eq!(shown["board"], true, "a is on the left and 1 below");
         assert_eq!(shown["signs"], json!(["abcdefgh", "87654321"]));
         assert_eq!(shown["words"], true, "each move reads from the left");
-        assert_eq!(shown["moves"], true, "the moves follow each other as the page's words do");
+        assert_eq!(
+            shown["moves"], true,
+            "the moves follow each other as the page's words do"
+        );
         if is_wide {
             assert_eq!(shown["figure"], true, "the outer margin is the left one");
         }

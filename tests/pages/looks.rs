@@ -9,7 +9,10 @@ use std::fs;
 use std::path::Path;
 
 pub const CASES: &[Case] = &[
-    ("the demo's pages, wide and narrow, light, dark, hatched, on paper and in forced colours", pages),
+    (
+        "the demo's pages, wide and narrow, light, dark, hatched, on paper and in forced colours",
+        pages,
+    ),
     ("the pieces at 20, 40 and 90 pixels", pieces),
 ];
 
@@ -59,7 +62,10 @@ fn pages(browser: &Browser) {
     browser.medium("screen", "light", false);
     fs::write(
         Path::new(env!("CARGO_MANIFEST_DIR")).join("target/looks/print.pdf"),
-        { browser.visit(LONG); browser.pdf() },
+        {
+            browser.visit(LONG);
+            browser.pdf()
+        },
     )
     .expect("a file can be written");
     for (name, path) in [("home", "/"), ("quiet", "/ten-quiet-moves/")] {
@@ -76,10 +82,22 @@ fn pages(browser: &Browser) {
 fn signs(browser: &Browser) {
     let body = "<ply-line><pre>1. d4 d5 2. c4 {Marks @e4 @!c5 @?d5 and @b1-c3 @!g1-f3 @?d1-a4 and the way @f1-e2-f3 @!g8-f6-e4 @?c8-g4-h5} e6 3. Nc3 *</pre></ply-line>";
     for (name, css) in [
-        ("light", "body { background: #fdfaf2; color: #2a2118; font-family: serif }"),
-        ("dark", "body { background: #17181b; color: #ddd; font-family: serif }"),
-        ("hatched", "body { background: #fff; color: #000; font-family: serif } ply-line { --ply-square: hatch }"),
-        ("hatched-dark", "body { background: #17181b; color: #ddd; font-family: serif } ply-line { --ply-square: hatch }"),
+        (
+            "light",
+            "body { background: #fdfaf2; color: #2a2118; font-family: serif }",
+        ),
+        (
+            "dark",
+            "body { background: #17181b; color: #ddd; font-family: serif }",
+        ),
+        (
+            "hatched",
+            "body { background: #fff; color: #000; font-family: serif } ply-line { --ply-square: hatch }",
+        ),
+        (
+            "hatched-dark",
+            "body { background: #17181b; color: #ddd; font-family: serif } ply-line { --ply-square: hatch }",
+        ),
     ] {
         browser.width(Some(900));
         browser.show(&with_sheet(browser, css), body);
@@ -92,7 +110,9 @@ fn signs(browser: &Browser) {
 
 /// All twelve pieces on squares of both kinds, on a board and on the same one turned.
 fn pieces(browser: &Browser) {
-    let board = |id: &str, fen: &str| format!("<ply-line id=\"{id}\"><pre>[FEN \"{fen}\"]\n\n*</pre></ply-line>");
+    let board = |id: &str, fen: &str| {
+        format!("<ply-line id=\"{id}\"><pre>[FEN \"{fen}\"]\n\n*</pre></ply-line>")
+    };
     let body = [
         board("even", "8/kqrbnp2/8/8/8/KQRBNP2/8/8 w - - 0 1"),
         board("odd", "8/1kqrbnp1/8/8/8/1KQRBNP1/8/8 w - - 0 1"),

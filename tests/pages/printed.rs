@@ -20,10 +20,7 @@ pub const CASES: &[Case] = &[
         "a lesson far below the view is printed as the others are",
         far_below,
     ),
-    (
-        "after printing a lesson is where it was",
-        afterwards,
-    ),
+    ("after printing a lesson is where it was", afterwards),
 ];
 
 const LESSON: &str = "<ply-line id=\"lesson\"><pre>1. d4 {Our comment.} d5 2. c4 e6 (2... dxc4 {takes the pawn} 3. e4) \
@@ -31,9 +28,20 @@ const LESSON: &str = "<ply-line id=\"lesson\"><pre>1. d4 {Our comment.} d5 2. c4
 
 /// What a program that reads PDFs finds on the paper; `None` where there is no such program.
 fn printed_text(browser: &Browser) -> Option<String> {
-    let file = browser.site.write(&format!("{}.pdf", browser.engine.name()), browser.pdf());
-    let output = Command::new("pdftotext").arg("-layout").arg(&file).arg("-").output().ok()?;
-    assert!(output.status.success(), "pdftotext: {}", String::from_utf8_lossy(&output.stderr));
+    let file = browser
+        .site
+        .write(&format!("{}.pdf", browser.engine.name()), browser.pdf());
+    let output = Command::new("pdftotext")
+        .arg("-layout")
+        .arg(&file)
+        .arg("-")
+        .output()
+        .ok()?;
+    assert!(
+        output.status.success(),
+        "pdftotext: {}",
+        String::from_utf8_lossy(&output.stderr)
+    );
     let text = String::from_utf8(output.stdout).expect("pdftotext writes UTF-8");
     Some(text.split_whitespace().collect::<Vec<_>>().join(" "))
 }
@@ -49,15 +57,32 @@ fn written_text(browser: &Browser) -> String {
 }
 
 const IN_ORDER: &[&str] = &[
-    "1.d4", "Our comment.", "1…d5", "2.c4", "e6", "dxc4", "takes the pawn", "3.e4", "3.Nc3", "Nf6", "Second comment about",
-    "d5", "c5", "a defence", "4.cxd5", "4.Bg5", "The end.",
+    "1.d4",
+    "Our comment.",
+    "1…d5",
+    "2.c4",
+    "e6",
+    "dxc4",
+    "takes the pawn",
+    "3.e4",
+    "3.Nc3",
+    "Nf6",
+    "Second comment about",
+    "d5",
+    "c5",
+    "a defence",
+    "4.cxd5",
+    "4.Bg5",
+    "The end.",
 ];
 
 #[track_caller]
 fn assert_in_order(text: &str) {
     let mut rest = text;
     for part in IN_ORDER {
-        let at = rest.find(part).unwrap_or_else(|| panic!("{part:?} is not in its place in {text:?}"));
+        let at = rest
+            .find(part)
+            .unwrap_or_else(|| panic!("{part:?} is not in its place in {text:?}"));
         rest = &rest[at + part.len()..];
     }
 }
@@ -72,7 +97,11 @@ fn text(browser: &Browser) {
     for word in ["Back", "Next", "Turn", "Map", "Copy"] {
         assert!(!text.contains(word), "{word} is printed: {text}");
     }
-    assert_eq!(text.matches("Our comment.").count(), 1, "the text is printed once: {text}");
+    assert_eq!(
+        text.matches("Our comment.").count(),
+        1,
+        "the text is printed once: {text}"
+    );
 }
 
 fn diagrams(browser: &Browser) {
@@ -87,26 +116,44 @@ fn diagrams(browser: &Browser) {
          dispatchEvent(new Event('afterprint'));
          return [found, buttons, all('.paper *').length]",
     );
-    let captions: Vec<&str> = shown[0].as_array().into_iter().flatten().filter_map(|row| row[0].as_str()).collect();
+    let captions: Vec<&str> = shown[0]
+        .as_array()
+        .into_iter()
+        .flatten()
+        .filter_map(|row| row[0].as_str())
+        .collect();
     assert_eq!(captions.len(), 3, "{captions:?}");
     assert!(captions[1].contains("2.c4"), "{captions:?}");
     assert!(captions[2].contains("3.Nc3"), "{captions:?}");
     for row in shown[0].as_array().into_iter().flatten() {
         assert_eq!((&row[1], &row[2]), (&json!(32), &json!(true)));
-        assert_eq!(row[3], "hgfedcba 12345678", "from the side that the reader sees it");
+        assert_eq!(
+            row[3], "hgfedcba 12345678",
+            "from the side that the reader sees it"
+        );
     }
-    assert_eq!([&shown[1], &shown[2]], [&json!(0), &json!(0)], "no buttons, and nothing is kept");
+    assert_eq!(
+        [&shown[1], &shown[2]],
+        [&json!(0), &json!(0)],
+        "no buttons, and nothing is kept"
+    );
 }
 
 fn far_below(browser: &Browser) {
-    let head = with_sheet(browser, ".gap { height: 6000px } @media print { .gap { height: 0 } }");
+    let head = with_sheet(
+        browser,
+        ".gap { height: 6000px } @media print { .gap { height: 0 } }",
+    );
     let body = format!("<p>Above.</p><div class=\"gap\"></div>{LESSON}<p>Below.</p>");
     browser.open(&browser.write(&head, &body));
     browser.until("line()?.current");
     assert_eq!(browser.js("return line().made"), json!(null));
     if let Some(text) = printed_text(browser) {
         assert_in_order(&text);
-        assert!(text.starts_with("A test page Above.") && text.ends_with("Below."), "{text}");
+        assert!(
+            text.starts_with("A test page Above.") && text.ends_with("Below."),
+            "{text}"
+        );
     }
     assert_in_order(&written_text(browser));
 }

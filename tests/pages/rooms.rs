@@ -53,15 +53,22 @@ fn hidden_first(browser: &Browser) {
     browser.until("line('a')?.current && line('b')?.current");
     // What does not wait for the view works before it is seen.
     assert_eq!(
-        browser.js("line('a').go(3); return [line('a').made, line('b').made, line('a').current.san]"),
+        browser
+            .js("line('a').go(3); return [line('a').made, line('b').made, line('a').current.san]"),
         json!([null, null, "c4"])
     );
-    browser.js("document.getElementById('box').open = true; document.getElementById('tab').hidden = false");
+    browser.js(
+        "document.getElementById('box').open = true; document.getElementById('tab').hidden = false",
+    );
     browser.until("line('a').made !== null && line('b').made !== null");
     assert_drawn(browser, "a", false);
     assert_drawn(browser, "b", false);
     let wide = browser.js("return ['a', 'b'].map((id) => inside('.margin', id).getBoundingClientRect().left > inside('.lines', id).getBoundingClientRect().right)");
-    assert_eq!(wide, json!([true, true]), "laid out for the width that it has");
+    assert_eq!(
+        wide,
+        json!([true, true]),
+        "laid out for the width that it has"
+    );
     // Hidden and shown again, it is where it was.
     browser.js("const { classList } = document.getElementById('tab'); document.getElementById('tab').hidden = true; line('b').next(); document.getElementById('tab').hidden = false");
     assert_drawn(browser, "b", false);
@@ -87,7 +94,10 @@ fn boxes(browser: &Browser) {
         ("page", format!("<article>{line}</article>")),
         ("flex", format!("<div>{line}</div><aside>Beside.</aside>")),
     ];
-    let body: String = kinds.iter().map(|(kind, inner)| format!("<section class=\"{kind}\">{inner}</section>")).collect();
+    let body: String = kinds
+        .iter()
+        .map(|(kind, inner)| format!("<section class=\"{kind}\">{inner}</section>"))
+        .collect();
     for width in [320, 1280] {
         browser.width(Some(width));
         browser.show(&with_sheet(browser, css), &body);
@@ -99,7 +109,10 @@ fn boxes(browser: &Browser) {
             // At 320 pixels a box that shrinks to what it holds leaves some of the space.
             let least = if width == 320 { 220.0 } else { 319.5 };
             assert!(*wide >= least, "{kind} at {width}: {wide}");
-            assert!(*wide <= f64::from(width) - 31.0, "{kind} at {width}: {wide}");
+            assert!(
+                *wide <= f64::from(width) - 31.0,
+                "{kind} at {width}: {wide}"
+            );
         }
         assert!(browser.js(SIDEWAYS).as_i64() <= Some(0), "{width}");
     }
@@ -117,7 +130,10 @@ fn unbreakable() -> String {
 
 fn narrow(browser: &Browser) {
     browser.width(Some(320));
-    browser.show(&with_sheet(browser, "body { margin: 16px }"), &unbreakable());
+    browser.show(
+        &with_sheet(browser, "body { margin: 16px }"),
+        &unbreakable(),
+    );
     let wide = "const host = line().getBoundingClientRect();
         return all('*').filter((element) => !element.closest('svg, .said, .mapbox') && element.getBoundingClientRect().right > host.right + 1.5)
           .map((element) => [element.localName, element.className, element.getBoundingClientRect().right])";
@@ -188,15 +204,17 @@ fn moved_before(browser: &Browser) {
          return [element.parentElement === there, element.current.san, element.shadowRoot.activeElement === button('next'), told.length]",
     );
     // An engine without moveBefore has nothing to keep.
-    assert!(kept == Value::Null || kept == json!([true, "dxc4", true, 0]), "{kept}");
+    assert!(
+        kept == Value::Null || kept == json!([true, "dxc4", true, 0]),
+        "{kept}"
+    );
     browser.click("return button('next')");
     assert_drawn(browser, "lesson", false);
 }
 
 fn filled_late(browser: &Browser) {
     browser.show(SCRIPT, "<p>The lesson comes later.</p>");
-    let told = browser.js(
-        "const element = document.createElement('ply-line');
+    let told = browser.js("const element = document.createElement('ply-line');
          element.id = 'late';
          const pre = document.createElement('pre');
          element.append(pre);
@@ -205,22 +223,31 @@ fn filled_late(browser: &Browser) {
          const before = told.length;
          pre.append('1. e4 e5 *');
          await element.ready;
-         return [before, element.next(), told.map(({ type }) => type)]",
-    );
+         return [before, element.next(), told.map(({ type }) => type)]");
     assert_eq!(told, json!([0, true, ["ply-ready", "ply-moved"]]));
 }
 
 fn hundred(browser: &Browser) {
     browser.width(Some(1280));
     // The text between is what makes a page with many lessons long.
-    let part = format!("{}<div class=\"gap\"></div>", LESSON.replace(" id=\"lesson\"", ""));
-    let head = with_sheet(browser, ".gap { height: 1500px } ply-line { min-height: 300px }");
+    let part = format!(
+        "{}<div class=\"gap\"></div>",
+        LESSON.replace(" id=\"lesson\"", "")
+    );
+    let head = with_sheet(
+        browser,
+        ".gap { height: 1500px } ply-line { min-height: 300px }",
+    );
     browser.open(&browser.write(&head, &part.repeat(100)));
     browser.until("document.querySelectorAll('ply-line')[99].current");
     browser.js("await painted(); await painted()");
-    let drawn = "[...document.querySelectorAll('ply-line')].filter(({ made }) => made !== null).length";
+    let drawn =
+        "[...document.querySelectorAll('ply-line')].filter(({ made }) => made !== null).length";
     let first = browser.js(&format!("return {drawn}")).as_u64();
-    assert!((1..=3).contains(&first.expect("a count")), "{first:?} are drawn");
+    assert!(
+        (1..=3).contains(&first.expect("a count")),
+        "{first:?} are drawn"
+    );
     assert_eq!(browser.js("return line('lesson').made > 0"), true);
     browser.js("line('lesson-60').go('line A')");
     assert_eq!(browser.js("return line('lesson-60').made"), Value::Null);

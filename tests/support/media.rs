@@ -13,7 +13,10 @@ impl Browser<'_> {
             Engine::Chromium => {
                 let value = if on { "active" } else { "none" };
                 let features = json!([{ "name": "forced-colors", "value": value }]);
-                self.cdp("Emulation.setEmulatedMedia", json!({ "features": features }));
+                self.cdp(
+                    "Emulation.setEmulatedMedia",
+                    json!({ "features": features }),
+                );
             }
             Engine::Firefox => {
                 // 2 is always, 1 never, 0 as the system says.
@@ -65,7 +68,8 @@ impl Browser<'_> {
     pub fn whole_page(&self, width: u32) {
         let height = self.js("return document.documentElement.scrollHeight");
         let height = height.as_u64().unwrap_or(900).clamp(300, 6000);
-        let size = json!({ "width": width, "height": height, "deviceScaleFactor": 1, "mobile": false });
+        let size =
+            json!({ "width": width, "height": height, "deviceScaleFactor": 1, "mobile": false });
         self.cdp("Emulation.setDeviceMetricsOverride", size);
         self.js("await painted()");
     }
