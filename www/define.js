@@ -1,7 +1,8 @@
 // What both forms of the script share: defines the elements once and offers the functions.
 
-import { makeLine, whenParsed } from "./element.js";
+import { makeLine } from "./element.js";
 import { nameLessons, upgradeFences } from "./fences.js";
+import { whenParsed } from "./turns.js";
 
 /**
  * @param load returns a promise of the core: { mount, readLesson, reset }

@@ -3,6 +3,7 @@
 // then this lesson fails alone; each of the others is mounted again where it was when it is
 // next asked for anything, so one that is out of the page at that moment is not lost.
 
+import { inTurn, painted, whenNear, whenParsed } from "./turns.js";
 import { words } from "./words.js";
 
 // Milliseconds that an element without a source waits for one before it says so.
@@ -27,6 +28,7 @@ export function makeLine(load, sheet) {
     #made = null;
     #paper = null;
     #found = null;
+    #asking = false;
     #mounted = null;
     #era = 0;
     #lesson = null;
@@ -99,6 +101,7 @@ export function makeLine(load, sheet) {
         if (turn === this.#turn) this.#fail("core", `${own(this, "noCore")}: ${error.message}`);
         return;
       }
+      await inTurn();
       if (turn !== this.#turn) return;
       this.#request = { text, game: game ?? 1, choose: game === null, latin1 };
       this.#mount();
@@ -209,6 +212,15 @@ export function makeLine(load, sheet) {
       this.#act((mounted) => mounted.copied(done));
     }
 
+    // After a step, when nothing has to be styled anew to answer.
+    async #findPaperSoon() {
+      if (this.#asking) return;
+      this.#asking = true;
+      await painted();
+      this.#asking = false;
+      this.#findPaper();
+    }
+
     // The page's own paper, for the board that stays while the text scrolls under it (CSS
     // cannot ask for it: backgrounds are not inherited), and how it wants dark squares.
     #findPaper() {
@@ -223,7 +235,7 @@ export function makeLine(load, sheet) {
       const hatched = getComputedStyle(this).getPropertyValue("--ply-square").trim() === "hatch";
       if (hatched) this.#internals.states.add("hatched");
       else this.#internals.states.delete("hatched");
-      // Asked at every step; a rule that says the same would style the whole lesson anew.
+      // A rule that says the same would style the whole lesson anew.
       if (paper === this.#found) return;
       this.#found = paper;
       this.#paper.replaceSync(`:host { --paper-found: ${paper}; }`);
@@ -254,10 +266,10 @@ export function makeLine(load, sheet) {
       if (!this.#mounted) return false;
       if (after === before) return changed;
       if (this.#drawn) {
-        this.#findPaper();
         this.#slide();
         clearTimeout(this.#saying);
         this.#saying = setTimeout(() => this.#ask((mounted) => mounted.say()), CALM);
+        this.#findPaperSoon();
       }
       this.#send("ply-moved", { ...this.current, by });
       return changed;
@@ -368,23 +380,7 @@ export function makeLine(load, sheet) {
     }
   }
 
-  // Drawn when near the view, so that a page with a hundred lessons opens like one with one.
-  const near =
-    globalThis.IntersectionObserver &&
-    new IntersectionObserver(
-      (entries) => {
-        for (const { isIntersecting, target } of entries) {
-          if (!isIntersecting) continue;
-          near.unobserve(target);
-          PlyLine.draw(target);
-        }
-      },
-      { rootMargin: "800px 0px" },
-    );
-  function inView(element) {
-    if (near) near.observe(element);
-    else PlyLine.draw(element);
-  }
+  const inView = whenNear(PlyLine.draw);
 
   if (globalThis.matchMedia) {
     const repaper = () => present.forEach(PlyLine.repaper);
@@ -461,10 +457,4 @@ async function fetchNotation(element, url) {
   } catch {
     return [new TextDecoder("iso-8859-1").decode(bytes), game, true];
   }
-}
-
-/** Resolves when the document has been parsed. */
-export function whenParsed() {
-  if (document.readyState !== "loading") return Promise.resolve();
-  return new Promise((done) => document.addEventListener("DOMContentLoaded", done, { once: true }));
 }

@@ -22,8 +22,9 @@ export function upgradeFences(root) {
 
 /** A lesson without an id gets `lesson`, `lesson-2` … in page order. */
 export function nameLessons(root) {
+  let number = 1;
   for (const line of root.querySelectorAll("ply-line:not([id])")) {
-    for (let number = 1; !line.id; number += 1) {
+    for (; !line.id; number += 1) {
       const id = number === 1 ? "lesson" : `lesson-${number}`;
       if (!root.getElementById(id)) line.id = id;
     }

@@ -12,6 +12,7 @@ fn main() {}
 mod support {
     pub mod browser;
     pub mod engine;
+    pub mod hands;
     pub mod media;
     pub mod server;
     pub mod site;

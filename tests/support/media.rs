@@ -76,6 +76,7 @@ impl Browser<'_> {
 
     /// Memory and time as the browser's own counters have them (Chromium).
     #[track_caller]
+    #[allow(dead_code)] // for tests/bench/browser.rs alone
     pub fn collect_garbage(&self) -> Value {
         self.cdp("HeapProfiler.collectGarbage", json!({}));
         Value::Null

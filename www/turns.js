@@ -1,0 +1,64 @@
+// When things are done: after the page is parsed, between two paints, near the view. A page
+// with a hundred lessons opens like one with one, for only a few of them are read before its
+// first paint, and only those near the view are drawn.
+
+// Milliseconds after which reading or drawing many lessons lets the page be painted.
+const SLICE = 8;
+
+/** Resolves after the next paint; soon where nothing is painted, as in a hidden tab. */
+export function painted() {
+  return new Promise((done) => {
+    requestAnimationFrame(() => setTimeout(done));
+    setTimeout(done, 100);
+  });
+}
+
+let pause = null; // until the next paint, while lessons wait for their turn
+let began = 0; // when those that are read now began
+let last = 0;
+/** Resolves at once for the first lessons of a page, and for the others after a paint. */
+export async function inTurn() {
+  while (pause) await pause;
+  const now = performance.now();
+  if (now - last > 10 * SLICE) began = now;
+  last = now;
+  if (now - began < SLICE) return;
+  pause = painted().then(() => {
+    pause = null;
+    began = last = performance.now();
+  });
+  return inTurn();
+}
+
+/** Resolves when the document has been parsed. */
+export function whenParsed() {
+  if (document.readyState !== "loading") return Promise.resolve();
+  return new Promise((done) => document.addEventListener("DOMContentLoaded", done, { once: true }));
+}
+
+/** A function that has elements drawn when they are near the view, the nearest first. */
+export function whenNear(draw) {
+  if (!globalThis.IntersectionObserver) return draw;
+  const waiting = [];
+  const far = (entry) => Math.abs(entry.boundingClientRect.top);
+  const observer = new IntersectionObserver(
+    (entries) => {
+      const found = entries.filter(({ isIntersecting }) => isIntersecting).sort((one, other) => far(one) - far(other));
+      const elements = found.map(({ target }) => target);
+      elements.forEach((element) => observer.unobserve(element));
+      if (waiting.push(...elements) === elements.length) drawAll();
+    },
+    { rootMargin: "800px 0px" },
+  );
+  async function drawAll() {
+    while (waiting.length > 0) {
+      const until = performance.now() + SLICE;
+      while (waiting.length > 0 && performance.now() < until) {
+        const element = waiting.shift();
+        if (element.isConnected) draw(element); // one that comes back is observed anew
+      }
+      if (waiting.length > 0) await painted();
+    }
+  }
+  return (element) => observer.observe(element);
+}
