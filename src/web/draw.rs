@@ -204,9 +204,9 @@ impl Mounted {
         let current = place.by_id(&move_id(self.state.node.max(1)));
         // Beside the board the focus stays, for it stays in sight; what stands in the text or
         // before it scrolls away, and the focus goes on to the move.
-        let in_text = had_focus
-            .as_ref()
-            .is_some_and(|element| matches!(element.closest(".margin"), Ok(None)));
+        let in_text = had_focus.as_ref().is_some_and(|element| {
+            element.is_connected() && matches!(element.closest(".margin"), Ok(None))
+        });
         let in_grid = had_focus
             .as_ref()
             .is_some_and(|element| element.has_attribute("data-square"));
