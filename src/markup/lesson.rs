@@ -186,7 +186,7 @@ impl Text<'_> {
                     list.extend(paragraphs.iter().map(|words| self.paragraph(words)))
                 }
                 Block::Sides(sides) => list.push(self.side_lines(sides)),
-                Block::Unread(words) => list.push(el("p").child(self.unread(words))),
+                Block::Unread(words) => list.push(self.push_unread(el("p"), words)),
                 Block::Diagram(shown) => list.push(diagram(self.words, shown)),
                 Block::Result(result) => {
                     list.push(el("p").with("class", "main").child(el("bdi").text(result)));
@@ -238,12 +238,8 @@ impl Text<'_> {
                     list.push(self.side_lines(sides));
                 }
                 Block::Unread(words) => {
-                    open = Some(
-                        open.take()
-                            .unwrap_or_else(start)
-                            .child(self.unread(words))
-                            .text(" "),
-                    );
+                    let into = open.take().unwrap_or_else(start);
+                    open = Some(self.push_unread(into, words).text(" "));
                 }
                 Block::Result(_) | Block::Diagram(_) => {}
             }
@@ -349,16 +345,12 @@ impl Text<'_> {
         })
     }
 
-    fn unread(&self, words: &str) -> Element {
-        el("span")
-            .with("class", "unread")
-            .with("title", self.words.get(Word::Unread).to_owned())
-            .child(
-                el("span")
-                    .with("class", "said")
-                    .text(self.words.get(Word::Unread))
-                    .text(": "),
-            )
-            .text(words)
+    /// Words that were not read: marked for the eye, called so for the ear.
+    fn push_unread(&self, into: Element, words: &str) -> Element {
+        let why = self.words.get(Word::Unread);
+        let said = el("span").with("class", "said").text(why).text(": ");
+        let unread = el("span").with("class", "unread");
+        into.child(said)
+            .child(unread.with("title", why.to_owned()).text(words))
     }
 }
