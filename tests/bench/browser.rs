@@ -49,8 +49,8 @@ mod bench {
         let browser =
             Browser::start(Engine::Chromium, &site).unwrap_or_else(|reason| panic!("{reason}"));
         let rows = [
-            step(&browser, "next", CALL),
-            step(&browser, "a click", CLICK),
+            step(&browser, "next", CALL, STEP_MILLISECONDS),
+            step(&browser, "a click", CLICK, f64::INFINITY),
             pages(&browser),
             memory(&browser),
         ];
@@ -64,7 +64,7 @@ mod bench {
     /// Prints a row and tells whether its bound is held.
     fn row(what: &str, figures: &str, held: bool) -> bool {
         println!(
-            "{what:<44}{figures:<64}{}",
+            "{what:<48}{figures:<64}{}",
             if held { "held" } else { "MISSED" }
         );
         held
@@ -101,8 +101,10 @@ mod bench {
     const CALL: &str = "element.next()";
     const CLICK: &str = "next.click()";
 
-    /// Milliseconds of script for one step in lessons of 20 and of 2,000 nodes, in turn.
-    fn step(browser: &Browser, what: &str, call: &str) -> bool {
+    /// A reader's click also asks for the layout of the page, to keep the move in sight: work of
+    /// the next paint that a batch of clicks does each time, so only its ratio is bound.
+    /// Milliseconds for one step in lessons of 20 and of 2,000 nodes, in turn.
+    fn step(browser: &Browser, what: &str, call: &str, bound: f64) -> bool {
         let body: String = [20, 2000]
             .iter()
             .map(|nodes| {
@@ -122,28 +124,31 @@ mod bench {
                for (let step = 0; step < given.steps; step += 1) {call};
                return (performance.now() - began) / given.steps;
              }};
-             const times = {{ n20: [], n2000: [] }};
-             for (let batch = -5; batch < given.batches; batch += 1) {{
-               for (const id of batch % 2 ? ['n20', 'n2000'] : ['n2000', 'n20']) {{
-                 const time = run(id);
-                 if (batch >= 0) times[id].push(time);
-                 await painted();
-               }}
+             const times = {{}};
+             for (const id of given.ids) {{
+               times[id] = run(id);
+               await painted();
              }}
-             return [times.n20, times.n2000, line('n20').lesson.outline().length, line('n2000').current.moves.length]"
+             return [times.n20, times.n2000]"
         );
-        let times = browser.js_with(&script, json!({ "steps": STEPS, "batches": BATCHES }));
-        let of = |index: usize| -> Vec<f64> {
-            serde_json::from_value(times[index].clone()).expect("times")
-        };
-        let (short, long) = (median(of(0)), median(of(1)));
+        let mut times = [Vec::new(), Vec::new()];
+        for batch in 0..BATCHES + 5 {
+            let mut ids = ["n20", "n2000"];
+            ids.rotate_left(batch % 2);
+            let found = browser.js_with(&script, json!({ "steps": STEPS, "ids": ids }));
+            // The first ones warm the engine up.
+            for (index, times) in times.iter_mut().enumerate().filter(|_| batch >= 5) {
+                times.push(found[index].as_f64().expect("a time"));
+            }
+        }
+        let [short, long] = times.map(median);
         let ratio = long / short;
         row(
             &format!("a step by {what}, 2,000 nodes against 20"),
             &format!(
-                "{long:.3} ms against {short:.3} ms: {ratio:.2} times ({STEP_RATIO} and 1 ms allowed)"
+                "{long:.3} ms against {short:.3} ms: {ratio:.2} times ({STEP_RATIO} allowed, {bound} ms)"
             ),
-            ratio <= STEP_RATIO && long < STEP_MILLISECONDS,
+            ratio <= STEP_RATIO && long < bound,
         )
     }
 

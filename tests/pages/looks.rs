@@ -29,13 +29,13 @@ fn pages(browser: &Browser) {
         return; // The others cannot be made narrow, dark and forced at once.
     }
     let media = [
-        ("light", "screen", "light", false),
-        ("dark", "screen", "dark", false),
-        ("hatched", "screen", "light", false),
-        ("hatched-dark", "screen", "dark", false),
+        ("light", "", "light", false),
+        ("dark", "", "dark", false),
+        ("hatched", "", "light", false),
+        ("hatched-dark", "", "dark", false),
         ("print", "print", "light", false),
-        ("forced", "screen", "light", true),
-        ("forced-dark", "screen", "dark", true),
+        ("forced", "", "light", true),
+        ("forced-dark", "", "dark", true),
     ];
     for (name, medium, scheme, is_forced) in media {
         for width in [390, 1280] {
@@ -59,7 +59,7 @@ fn pages(browser: &Browser) {
             save(browser, &format!("{name}-{width}-check.png"));
         }
     }
-    browser.medium("screen", "light", false);
+    browser.medium("", "light", false);
     fs::write(
         Path::new(env!("CARGO_MANIFEST_DIR")).join("target/looks/print.pdf"),
         {
@@ -125,8 +125,13 @@ fn pieces(browser: &Browser) {
         for side in [20.0, 40.0, 90.0] {
             // Of the picture's 543 units 512 are squares.
             let board = side * 8.0 * 543.0 / 512.0;
-            browser.width(Some(1500));
-            browser.show(&with_sheet(browser, css), &body);
+            // Small boards stand in narrow lessons, large ones in wide ones.
+            let (width, css) = match side < 50.0 {
+                true => (1000, format!("{css} ply-line {{ max-width: 700px }}")),
+                false => (2000, css.to_owned()),
+            };
+            browser.width(Some(width));
+            browser.show(&with_sheet(browser, &css), &body);
             let script = format!("['even', 'odd'].forEach((id) => (inside('.plate', id).style.inlineSize = '{board}px'));
                 document.querySelector('h1').remove(); await painted()");
             browser.js(&script);

@@ -2,7 +2,7 @@
 
 use super::browser::Browser;
 use super::engine::Engine;
-use serde_json::{Value, json};
+use serde_json::json;
 use thirtyfour::common::print::PrintParameters;
 
 impl Browser<'_> {
@@ -42,8 +42,8 @@ impl Browser<'_> {
         self.wait("a picture", self.driver().screenshot_as_png())
     }
 
-    /// Shows the page as `print` or as `screen` (Chromium); with the scheme, for one setting
-    /// replaces all others.
+    /// Shows the page as it is printed with `print`, as on the screen with nothing (Chromium);
+    /// with the scheme, for one setting replaces all others.
     #[track_caller]
     pub fn medium(&self, medium: &str, scheme: &str, forced: bool) {
         let features = json!([
@@ -72,13 +72,5 @@ impl Browser<'_> {
             json!({ "width": width, "height": height, "deviceScaleFactor": 1, "mobile": false });
         self.cdp("Emulation.setDeviceMetricsOverride", size);
         self.js("await painted()");
-    }
-
-    /// Memory and time as the browser's own counters have them (Chromium).
-    #[track_caller]
-    #[allow(dead_code)] // for tests/bench/browser.rs alone
-    pub fn collect_garbage(&self) -> Value {
-        self.cdp("HeapProfiler.collectGarbage", json!({}));
-        Value::Null
     }
 }
