@@ -2,8 +2,9 @@
 //! policy, and fails on any error or warning in the console that it does not expect.
 //!
 //! `cargo test --test pages -- WORDS` runs the cases whose file or sentence holds all the words;
-//! the name of an engine among them runs that engine only. Needs `www/dist/` (sh www/build.sh), chromedriver
-//! and geckodriver; tests/run.sh sees to all of it.
+//! the name of an engine among them (chromium, firefox, webkit) runs that engine only. Needs
+//! `www/dist/` (sh www/build.sh), the drivers of all three and a display in memory for WebKitGTK;
+//! tests/run.sh sees to all of it. What a driver cannot do is said in tests/support/engine.rs.
 
 // An empty program for wasm, where no browser can be started from.
 #[cfg(target_family = "wasm")]
@@ -13,6 +14,8 @@ fn main() {}
 #[path = "support"]
 mod support {
     pub mod browser;
+    pub mod console;
+    pub mod desk;
     pub mod engine;
     pub mod hands;
     pub mod media;

@@ -63,7 +63,7 @@ need_debian() {
 
 need_browsers() {
     need_debian chromium:chromium chromedriver:chromium-driver firefox-esr:firefox-esr \
-        pdftotext:poppler-utils
+        pdftotext:poppler-utils WebKitWebDriver:webkit2gtk-driver Xvfb:xvfb xsettingsd:xsettingsd
     command -v geckodriver >/dev/null 2>&1 ||
         cargo install --quiet geckodriver --root "$PLYLINE_TOOLS"
     need_npm axe-core 4.14.1

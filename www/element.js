@@ -127,6 +127,7 @@ export function makeLine(load, sheet) {
           ...this.#place,
           name,
           at: this.getAttribute("at"),
+          letters: this.getAttribute("letters") ?? this.closest("[lang]")?.lang,
           side: this.getAttribute("side"),
           words: wordsOf(this),
           idTaken: Boolean(first) && first !== this,

@@ -47,6 +47,11 @@ extern "C" {
     #[wasm_bindgen(method, getter)]
     fn at(this: &Request) -> Option<String>;
 
+    /// The language whose piece letters typed moves are read with first: the attribute
+    /// `letters`, else the page's language.
+    #[wasm_bindgen(method, getter)]
+    fn letters(this: &Request) -> Option<String>;
+
     /// The attribute `side`.
     #[wasm_bindgen(method, getter)]
     fn side(this: &Request) -> Option<String>;
@@ -76,6 +81,7 @@ pub struct Mounted {
     pub(super) findings: Findings,
     pub(super) lesson: Option<Rc<Lesson>>,
     pub(super) words: Words,
+    letters: &'static Letters,
     /// The names of the games to choose from, and which one this is; empty for a single one.
     pub(super) games: Vec<(String, bool)>,
     pub(super) state: State,
@@ -112,6 +118,10 @@ pub fn mount(request: &Request) -> Mounted {
         source,
         findings,
         words: Words::with(pairs),
+        letters: request
+            .letters()
+            .and_then(|code| Letters::of(&code))
+            .unwrap_or(Letters::ENGLISH),
         games: match names.len() > 1 && request.choose() {
             true => names
                 .into_iter()
@@ -187,7 +197,7 @@ impl Mounted {
     /// Carries an intent out and draws what it changes.
     fn step(&mut self, intent: Intent) -> Option<Effect> {
         let lesson = self.lesson.clone()?;
-        let (state, effect) = view::update(&lesson, &self.state, intent, Letters::ENGLISH);
+        let (state, effect) = view::update(&lesson, &self.state, intent, self.letters);
         let before = core::mem::replace(&mut self.state, state);
         let effect = effect?;
         if matches!(effect, Effect::Moved { .. } | Effect::Aside) {

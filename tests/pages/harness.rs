@@ -1,7 +1,7 @@
 //! Runs the cases: each in every engine, the engines side by side, one session for each.
 
 use crate::support::browser::Browser;
-use crate::support::engine::Engine;
+use crate::support::engine::{Engine, Missing};
 use crate::support::site::Site;
 use std::cell::RefCell;
 use std::panic::{AssertUnwindSafe, catch_unwind, set_hook};
@@ -62,7 +62,7 @@ pub fn run(files: &[(&str, &[Case])]) -> ExitCode {
         let message = info.payload_as_str().unwrap_or("a panic without words");
         REASON.set(format!("{}{message}", place.unwrap_or_default()));
     }));
-    let counts: Vec<(u32, u32)> = thread::scope(|scope| {
+    let counts: Vec<[u32; 3]> = thread::scope(|scope| {
         let started: Vec<_> = engines
             .iter()
             .map(|&engine| {
@@ -74,13 +74,15 @@ pub fn run(files: &[(&str, &[Case])]) -> ExitCode {
             .collect();
         started
             .into_iter()
-            .map(|thread| thread.join().unwrap_or((0, 1)))
+            .map(|thread| thread.join().unwrap_or([0, 1, 0]))
             .collect()
     });
     let _ = fs::remove_dir_all(&site.folder);
-    let (passed, failed) = counts
-        .iter()
-        .fold((0, 0), |(p, f), (passed, failed)| (p + passed, f + failed));
+    let sum = |at: usize| counts.iter().map(|count| count[at]).sum::<u32>();
+    let (passed, failed, skipped) = (sum(0), sum(1), sum(2));
+    if skipped > 0 {
+        println!("pages: {skipped} skipped, neither passed nor failed");
+    }
     println!("pages: {passed} passed, {failed} failed");
     // A filter that names nothing must not look like a success.
     if failed == 0 && passed > 0 {
@@ -90,16 +92,16 @@ pub fn run(files: &[(&str, &[Case])]) -> ExitCode {
     }
 }
 
-fn run_in(engine: Engine, site: &Site, cases: &[Case]) -> (u32, u32) {
+fn run_in(engine: Engine, site: &Site, cases: &[Case]) -> [u32; 3] {
     let engine_name = engine.name();
     let browser = match Browser::start(engine, site) {
         Ok(browser) => browser,
         Err(reason) => {
             println!("FAILED {engine_name}: {reason}");
-            return (0, cases.len().max(1) as u32);
+            return [0, cases.len().max(1) as u32, 0];
         }
     };
-    let (mut passed, mut failed) = (0, 0);
+    let (mut passed, mut failed, mut skipped) = (0, 0, 0);
     for (name, case) in cases {
         let began = Instant::now();
         let result = catch_unwind(AssertUnwindSafe(|| {
@@ -113,13 +115,19 @@ fn run_in(engine: Engine, site: &Site, cases: &[Case]) -> (u32, u32) {
                 println!("ok {engine_name}: {name} ({seconds:.1} s)");
                 passed += 1;
             }
-            Err(_) => {
-                println!("FAILED {engine_name}: {name}: {}", REASON.take());
-                failed += 1;
-            }
+            Err(panic) => match panic.downcast_ref() {
+                Some(Missing(cap)) => {
+                    println!("skipped {engine_name}: {name}: its driver has no {cap:?}");
+                    skipped += 1;
+                }
+                None => {
+                    println!("FAILED {engine_name}: {name}: {}", REASON.take());
+                    failed += 1;
+                }
+            },
         }
         // A case may have died in the middle of anything.
         let _ = catch_unwind(AssertUnwindSafe(|| browser.reset()));
     }
-    (passed, failed)
+    [passed, failed, skipped]
 }

@@ -3,7 +3,8 @@
 use super::board::assert_drawn;
 use super::harness::Case;
 use crate::support::browser::Browser;
-use crate::support::site::{SCRIPT, page};
+use crate::support::engine::Cap;
+use crate::support::site::{SCRIPT, overhear, page};
 use serde_json::json;
 use std::fs;
 use std::path::Path;
@@ -52,6 +53,7 @@ fn from_disk(browser: &Browser) {
         (&browser.site.dist, "plyline.js"),
         (&demo, "site.css"),
         (&demo, "icon.svg"),
+        (&root.join("tests/pages/site"), "overhear.js"),
     ];
     for (from, name) in files {
         let bytes = fs::read(from.join(name)).expect("a file of the project");
@@ -64,6 +66,10 @@ fn from_disk(browser: &Browser) {
         let text = fs::read_to_string(root.join("demo-site/pages").join(name).join("index.html"))
             .expect("a demo page");
         let text = text.replace("=\"/", "=\"./");
+        let text = match browser.engine.can(Cap::Console) {
+            true => text,
+            false => overhear(&text).replace("=\"/", "=\"./"),
+        };
         let file = browser.site.write(&format!("{folder}/{name}.html"), text);
         browser.visit(&format!("file://{}", file.display()));
         assert_eq!(browser.js("return location.protocol"), "file:");

@@ -3,6 +3,7 @@
 use super::harness::Case;
 use super::hosts::with_sheet;
 use crate::support::browser::Browser;
+use crate::support::engine::Cap;
 use crate::support::site::SCRIPT;
 use serde_json::json;
 use std::process::Command;
@@ -26,8 +27,12 @@ pub const CASES: &[Case] = &[
 const LESSON: &str = "<ply-line id=\"lesson\"><pre>1. d4 {Our comment.} d5 2. c4 e6 (2... dxc4 {takes the pawn} 3. e4) \
     3. Nc3 Nf6 {Second comment about @d5.} (3... c5 {a defence} 4. cxd5) 4. Bg5 {The end.} *</pre></ply-line>";
 
-/// What a program that reads PDFs finds on the paper; `None` where there is no such program.
+/// What a program that reads PDFs finds on the paper; `None` where there is no such program, or
+/// the driver does not print.
 fn printed_text(browser: &Browser) -> Option<String> {
+    if !browser.engine.can(Cap::Print) {
+        return None;
+    }
     let file = browser
         .site
         .write(&format!("{}.pdf", browser.engine.name()), browser.pdf());

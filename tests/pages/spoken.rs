@@ -4,7 +4,7 @@
 use super::hand::{hears, square};
 use super::harness::Case;
 use crate::support::browser::Browser;
-use crate::support::engine::Engine;
+use crate::support::engine::Cap;
 use crate::support::site::SCRIPT;
 use serde_json::{Value, json};
 use std::{env, fs};
@@ -124,39 +124,35 @@ fn assert_heard(browser: &Browser, name: &str, from: &str, to: &str) {
 }
 
 fn board(browser: &Browser) {
-    if browser.engine == Engine::Chromium {
-        browser.show(SCRIPT, LESSON);
-        assert_heard(browser, "board", "grid \"Board\"", "\u{0}");
-    }
+    browser.needs(Cap::AccessibilityTree);
+    browser.show(SCRIPT, LESSON);
+    assert_heard(browser, "board", "grid \"Board\"", "\u{0}");
 }
 
 fn lines(browser: &Browser) {
-    if browser.engine == Engine::Chromium {
-        browser.show(SCRIPT, LESSON);
-        browser.js("line().go('line A')");
-        assert_heard(browser, "lines", "A small start", "\u{0}");
-        assert_heard(browser, "outline", "group \"Variations\"", "grid \"");
-    }
+    browser.needs(Cap::AccessibilityTree);
+    browser.show(SCRIPT, LESSON);
+    browser.js("line().go('line A')");
+    assert_heard(browser, "lines", "A small start", "\u{0}");
+    assert_heard(browser, "outline", "group \"Variations\"", "grid \"");
 }
 
 fn branch_point(browser: &Browser) {
-    if browser.engine == Engine::Chromium {
-        browser.show(SCRIPT, LESSON);
-        browser.js("line().go('1.e4'); inside('.desk').open = true");
-        square(browser, "e7");
-        hears(browser, "e7, black pawn, in hand. It can go to e6 and e5.");
-        assert_heard(browser, "branch-point", "row", "group \"Map");
-    }
+    browser.needs(Cap::AccessibilityTree);
+    browser.show(SCRIPT, LESSON);
+    browser.js("line().go('1.e4'); inside('.desk').open = true");
+    square(browser, "e7");
+    hears(browser, "e7, black pawn, in hand. It can go to e6 and e5.");
+    assert_heard(browser, "branch-point", "row", "group \"Map");
 }
 
 fn german(browser: &Browser) {
-    if browser.engine == Engine::Chromium {
-        let head = format!("<script defer src=\"/words/de.js\"></script>{SCRIPT}");
-        browser.show(&head, &LESSON.replace("<ply-line", "<ply-line lang=\"de\""));
-        browser.js("line().go('1.e4'); inside('.desk').open = true");
-        browser.until("inside('[role=status]').textContent.includes('Züge')");
-        assert_heard(browser, "german", "group \"Varianten\"", "\u{0}");
-    }
+    browser.needs(Cap::AccessibilityTree);
+    let head = format!("<script defer src=\"/words/de.js\"></script>{SCRIPT}");
+    browser.show(&head, &LESSON.replace("<ply-line", "<ply-line lang=\"de\""));
+    browser.js("line().go('1.e4'); inside('.desk').open = true");
+    browser.until("inside('[role=status]').textContent.includes('Züge')");
+    assert_heard(browser, "german", "group \"Varianten\"", "\u{0}");
 }
 
 fn one_region(browser: &Browser) {

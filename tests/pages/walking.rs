@@ -4,7 +4,7 @@
 use super::board::assert_drawn;
 use super::harness::Case;
 use crate::support::browser::Browser;
-use crate::support::engine::Engine;
+use crate::support::engine::Cap;
 use crate::support::site::SCRIPT;
 use serde_json::{Value, json};
 
@@ -262,7 +262,7 @@ fn copying(browser: &Browser) {
         "pgn",
         "the focus stays"
     );
-    if browser.engine == Engine::Chromium {
+    if browser.engine.can(Cap::Clipboard) {
         real_clipboard(browser);
     }
 }

@@ -4,11 +4,14 @@
 //! Everything here panics with a sentence: the harness in `pages.rs` turns a panic into a
 //! failed case.
 
-use super::engine::{Engine, Post, level};
+use super::console::Message;
+use super::desk::Desk;
+use super::engine::{Cap, Engine, Missing, Post};
 use super::site::{Site, find_program, page};
 use serde_json::{Value, json};
 use std::cell::{Cell, RefCell};
 use std::net::{TcpListener, TcpStream};
+use std::panic::panic_any;
 use std::path::PathBuf;
 use std::process::{Child, Command as Program, Stdio};
 use std::time::{Duration, Instant};
@@ -23,14 +26,6 @@ const PATIENCE: Duration = Duration::from_secs(30);
 /// The key under which WebDriver hands over an element.
 const ELEMENT: &str = "element-6066-11e4-a52e-4f735466cecf";
 
-/// What a browser's console holds.
-#[derive(Clone, Debug)]
-pub struct Message {
-    /// `error`, `warning` or `info`.
-    pub level: &'static str,
-    pub text: String,
-}
-
 /// A session in one engine.
 pub struct Browser<'a> {
     pub engine: Engine,
@@ -38,10 +33,12 @@ pub struct Browser<'a> {
     driver: Option<WebDriver>,
     runtime: Runtime,
     process: Child,
+    /// The display of an engine that needs one; ends after the driver.
+    desk: Option<Desk>,
     profile: PathBuf,
     pages: Cell<u32>,
-    messages: RefCell<Vec<Message>>,
-    expected: RefCell<Vec<(&'static str, bool)>>,
+    pub(super) messages: RefCell<Vec<Message>>,
+    pub(super) expected: RefCell<Vec<(&'static str, bool)>>,
 }
 
 impl<'a> Browser<'a> {
@@ -49,7 +46,15 @@ impl<'a> Browser<'a> {
         let profile = site.folder.join(format!("profile-{}", engine.name()));
         let (program, args, wanted) = engine.start(&profile);
         let port = free_port(engine)?;
-        let mut process = Program::new(find_program(program))
+        let desk = match engine {
+            Engine::WebKit => Some(Desk::open(&profile)?),
+            Engine::Chromium | Engine::Firefox => None,
+        };
+        let mut process = Program::new(find_program(program));
+        if let Some(desk) = &desk {
+            desk.seat(&mut process);
+        }
+        let mut process = process
             .arg(format!("--port={port}"))
             .args(args)
             .stdout(Stdio::null())
@@ -74,17 +79,34 @@ impl<'a> Browser<'a> {
             let _ = process.kill();
             format!("no session with {program}: {error}")
         })?;
-        Ok(Browser {
+        let browser = Browser {
             engine,
             site,
             driver: Some(driver),
             runtime,
             process,
+            desk,
             profile,
             pages: Cell::new(0),
             messages: RefCell::default(),
             expected: RefCell::default(),
-        })
+        };
+        if engine == Engine::WebKit {
+            browser.width(None); // no argument of its own says how large it opens
+        }
+        Ok(browser)
+    }
+
+    /// Ends the case here, neither passed nor failed, in an engine that cannot do this.
+    #[track_caller]
+    pub fn needs(&self, cap: Cap) {
+        if !self.engine.can(cap) {
+            panic_any(Missing(cap));
+        }
+    }
+
+    pub(super) fn desk(&self) -> &Desk {
+        self.desk.as_ref().expect("an engine that needs a display")
     }
 
     pub(super) fn driver(&self) -> &WebDriver {
@@ -109,7 +131,7 @@ impl<'a> Browser<'a> {
         // The console of a page that is left is lost.
         self.collect();
         let address = match path.starts_with('/') {
-            true => format!("{}{path}", self.site.address),
+            true => format!("{}{path}", self.site.address(self.engine)),
             false => path.to_owned(),
         };
         self.wait(&address, self.driver().goto(address.as_str()));
@@ -216,6 +238,11 @@ impl<'a> Browser<'a> {
                               style.minWidth = style.maxWidth = arguments[0];\narguments[1]()";
                 self.chrome(script, json!(width));
             }
+            Engine::WebKit => {
+                let width = width.unwrap_or(1280);
+                let window = self.driver().set_window_rect(0, 0, width, 900);
+                self.wait("the window", window);
+            }
         }
         if let Some(width) = width {
             self.until(&format!("innerWidth === {width}"));
@@ -240,6 +267,7 @@ impl<'a> Browser<'a> {
                               arguments[0]);\narguments[1]()";
                 self.chrome(script, json!(u8::from(!dark)));
             }
+            Engine::WebKit => self.desk().prefer_dark(dark),
         }
         self.until(&format!(
             "matchMedia('(prefers-color-scheme: {scheme})').matches"
@@ -287,86 +315,6 @@ impl<'a> Browser<'a> {
     pub(super) fn post(&self, path: &'static str, body: Value) -> Value {
         let answer = self.wait(path, self.driver().cmd(Post { path, body }));
         answer.value_json().unwrap_or_default()
-    }
-
-    // The console
-
-    /// Takes what the console holds.
-    #[track_caller]
-    fn collect(&self) {
-        let found: Vec<Message> = match self.engine {
-            Engine::Chromium => {
-                let entries = self.wait("the console", self.driver().browser_log());
-                let message = |entry: thirtyfour::BrowserLogEntry| Message {
-                    level: level(&entry.level),
-                    text: entry.message,
-                };
-                entries.into_iter().map(message).collect()
-            }
-            Engine::Firefox => {
-                let entries = self.chrome(include_str!("firefox-console.js"), Value::Null);
-                let text = |value: &Value| value.as_str().unwrap_or_default().to_owned();
-                let message = |entry: &Value| Message {
-                    level: level(&text(&entry["level"])),
-                    text: text(&entry["text"]),
-                };
-                entries
-                    .as_array()
-                    .into_iter()
-                    .flatten()
-                    .map(message)
-                    .collect()
-            }
-        };
-        self.messages.borrow_mut().extend(found);
-    }
-
-    /// All that the console has said since the case began.
-    #[track_caller]
-    pub fn console(&self) -> Vec<Message> {
-        self.collect();
-        self.messages.borrow().clone()
-    }
-
-    /// The case fails unless an error or a warning holds these words.
-    pub fn expect(&self, words: &'static str) {
-        self.expected.borrow_mut().push((words, true));
-    }
-
-    /// An error or a warning with these words is no failure; not every engine gives it.
-    pub fn allow(&self, words: &'static str) {
-        self.expected.borrow_mut().push((words, false));
-    }
-
-    /// Forgets what the last case said and expected.
-    pub fn begin(&self) {
-        self.collect();
-        self.messages.borrow_mut().clear();
-        self.expected.borrow_mut().clear();
-    }
-
-    /// Panics where the console holds an error or a warning that the case does not expect.
-    pub fn check_console(&self) {
-        let said = self.console();
-        let said: Vec<&Message> = said
-            .iter()
-            .filter(|message| message.level != "info")
-            .collect();
-        let expected = self.expected.borrow();
-        for message in &said {
-            let known = expected
-                .iter()
-                .any(|(words, _)| message.text.contains(words));
-            assert!(
-                known,
-                "the console holds an {}: {}",
-                message.level, message.text
-            );
-        }
-        for (words, needed) in expected.iter() {
-            let heard = said.iter().any(|message| message.text.contains(words));
-            assert!(heard || !needed, "the console does not say {words:?}");
-        }
     }
 }
 

@@ -1,7 +1,7 @@
 //! What a reader does with pointer and keys, prefers, and hears.
 
 use super::browser::Browser;
-use super::engine::Engine;
+use super::engine::{Cap, Engine};
 use serde_json::{Value, json};
 
 impl Browser<'_> {
@@ -15,6 +15,9 @@ impl Browser<'_> {
     /// Lets a pointer act: `mouse` or `touch`, and the actions of the WebDriver standard.
     #[track_caller]
     pub fn point(&self, kind: &str, actions: &[Value]) {
+        if kind == "touch" {
+            self.needs(Cap::Touch);
+        }
         let pointer = json!({
             "type": "pointer", "id": kind, "parameters": { "pointerType": kind }, "actions": actions,
         });
@@ -33,6 +36,7 @@ impl Browser<'_> {
                 );
             }
             Engine::Firefox => self.reduced_motion(1),
+            Engine::WebKit => self.desk().prefer_motion(false),
         }
         self.until("matchMedia('(prefers-reduced-motion: reduce)').matches");
     }
@@ -40,8 +44,10 @@ impl Browser<'_> {
     /// Undoes [`Browser::less_motion`]; in Chromium the colour scheme is set with it.
     #[track_caller]
     pub fn any_motion(&self) {
-        if self.engine == Engine::Firefox {
-            self.reduced_motion(0);
+        match self.engine {
+            Engine::Chromium => {}
+            Engine::Firefox => self.reduced_motion(0),
+            Engine::WebKit => self.desk().prefer_motion(true),
         }
     }
 
@@ -54,6 +60,7 @@ impl Browser<'_> {
     /// Lets the page's script at the clipboard (Chromium).
     #[track_caller]
     pub fn allow_clipboard(&self) {
+        self.needs(Cap::Clipboard);
         let may = json!({ "permissions": ["clipboardReadWrite", "clipboardSanitizedWrite"] });
         self.cdp("Browser.grantPermissions", may);
     }
@@ -61,6 +68,7 @@ impl Browser<'_> {
     /// What a screen reader is given of the page; Chromium alone can be asked.
     #[track_caller]
     pub fn accessibility_tree(&self) -> Value {
+        self.needs(Cap::AccessibilityTree);
         self.cdp("Accessibility.enable", json!({}));
         let body = json!({ "cmd": "Accessibility.getFullAXTree", "params": {} });
         self.post("/goog/cdp/execute", body)

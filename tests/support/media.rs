@@ -1,7 +1,7 @@
 //! Paper, forced colours and pictures: what a browser shows of a page in other media.
 
 use super::browser::Browser;
-use super::engine::Engine;
+use super::engine::{Cap, Engine};
 use serde_json::json;
 use thirtyfour::common::print::PrintParameters;
 
@@ -9,6 +9,7 @@ impl Browser<'_> {
     /// Makes the system force its own few colours on all pages, or lets pages have theirs.
     #[track_caller]
     pub fn force_colors(&self, on: bool) {
+        self.needs(Cap::ForcedColors);
         match self.engine {
             Engine::Chromium => {
                 let value = if on { "active" } else { "none" };
@@ -24,6 +25,7 @@ impl Browser<'_> {
                               arguments[0]);\narguments[1]()";
                 self.chrome(script, json!(if on { 2 } else { 0 }));
             }
+            Engine::WebKit => {} // it has none
         }
         let wanted = if on { "active" } else { "none" };
         self.until(&format!("matchMedia('(forced-colors: {wanted})').matches"));
@@ -32,6 +34,7 @@ impl Browser<'_> {
     /// Prints the page as a PDF.
     #[track_caller]
     pub fn pdf(&self) -> Vec<u8> {
+        self.needs(Cap::Print);
         let paper = PrintParameters::default();
         self.wait("printing", self.driver().print_page(paper))
     }

@@ -15,6 +15,15 @@ pub const POLICY: &str = "default-src 'self'; script-src 'self' 'wasm-unsafe-eva
 /// Serves the first of these folders that has the file, on loopback, until the program ends.
 /// Port 0 takes any free one. Returns the address, without a slash at its end.
 pub fn serve(folders: Vec<PathBuf>, port: u16) -> Result<String, String> {
+    serve_changed(folders, port, str::to_owned)
+}
+
+/// The same, with every page changed on its way.
+pub fn serve_changed(
+    folders: Vec<PathBuf>,
+    port: u16,
+    change: fn(&str) -> String,
+) -> Result<String, String> {
     let server = Server::http(("127.0.0.1", port)).map_err(|error| error.to_string())?;
     let port = server
         .server_addr()
@@ -33,7 +42,7 @@ pub fn serve(folders: Vec<PathBuf>, port: u16) -> Result<String, String> {
                     .to_owned();
                 // A reader who goes away while the answer is on its way is no error.
                 let _ = match find(&folders, &path) {
-                    Some(file) => request.respond(answer(&file)),
+                    Some(file) => request.respond(answer(&file, change)),
                     None => {
                         request.respond(Response::from_string("not found").with_status_code(404))
                     }
@@ -44,7 +53,7 @@ pub fn serve(folders: Vec<PathBuf>, port: u16) -> Result<String, String> {
     Ok(format!("http://127.0.0.1:{port}"))
 }
 
-fn answer(file: &Path) -> Response<std::io::Cursor<Vec<u8>>> {
+fn answer(file: &Path, change: fn(&str) -> String) -> Response<std::io::Cursor<Vec<u8>>> {
     let kind = match file.extension().and_then(|ending| ending.to_str()) {
         Some("html") => "text/html; charset=utf-8",
         Some("css") => "text/css; charset=utf-8",
@@ -53,7 +62,10 @@ fn answer(file: &Path) -> Response<std::io::Cursor<Vec<u8>>> {
         Some("wasm") => "application/wasm",
         _ => "text/plain; charset=utf-8",
     };
-    let bytes = fs::read(file).unwrap_or_default();
+    let mut bytes = fs::read(file).unwrap_or_default();
+    if kind.starts_with("text/html") {
+        bytes = change(&String::from_utf8_lossy(&bytes)).into_bytes();
+    }
     let policy = fs::read_to_string(file.with_file_name("policy.txt"));
     let headers = [
         ("Content-Type", kind),

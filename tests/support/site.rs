@@ -1,6 +1,7 @@
 //! What the browsers of the page tests open: the demo site, the built page files, the small
 //! pages beside the tests, and a temporary folder of pages that the tests write.
 
+use super::engine::{Cap, Engine};
 use super::server;
 use std::path::{Path, PathBuf};
 use std::{env, fs};
@@ -11,7 +12,9 @@ pub const SCRIPT: &str = "<script defer src=\"/plyline.js\"></script>";
 /// What the pages are served from.
 pub struct Site {
     /// `http://127.0.0.1:PORT`.
-    pub address: String,
+    address: String,
+    /// The same pages, each with a script before all others that overhears the console.
+    overheard: String,
     /// The built page files: `www/dist`, or the folder that PLYLINE_DIST names.
     pub dist: PathBuf,
     /// Pages that tests write; the first folder of the server.
@@ -41,12 +44,20 @@ impl Site {
             root.join("tests/pages/site"),
             root.to_owned(), // for examples/, which name the script as it lies beside them
         ];
-        let address = server::serve(folders, 0)?;
         Ok(Site {
-            address,
+            address: server::serve(folders.clone(), 0)?,
+            overheard: server::serve_changed(folders, 0, overhear)?,
             dist,
             folder,
         })
+    }
+
+    /// Where an engine finds the pages.
+    pub fn address(&self, engine: Engine) -> &str {
+        match engine.can(Cap::Console) {
+            true => &self.address,
+            false => &self.overheard,
+        }
     }
 
     /// Writes a file that is served, or opened from disk.
@@ -57,6 +68,15 @@ impl Site {
         fs::create_dir_all(folder).expect("a temporary folder can be made");
         fs::write(&file, content).expect("a temporary file can be written");
         file
+    }
+}
+
+/// A page that overhears the console, for an engine whose driver does not hand it over.
+pub fn overhear(page: &str) -> String {
+    let script = "<script src=\"/overhear.js\"></script>";
+    match page.split_once("<head>") {
+        Some((before, after)) => format!("{before}<head>{script}{after}"),
+        None => page.to_owned(),
     }
 }
 
