@@ -79,8 +79,11 @@ impl<'a> Lexer<'a> {
                 self.in_tag = !self.rest[length..].starts_with('\n');
                 Some((TokenKind::TagValue, length))
             }
-            letter if SINGLE_QUOTES.contains(&letter) && self.in_single_quotes() > 0 => {
-                Some((TokenKind::TagValue, self.in_single_quotes()))
+            letter if SINGLE_QUOTES.contains(&letter) => {
+                let closed = self.in_single_quotes();
+                self.in_tag = closed.is_some();
+                let length = closed.unwrap_or_else(|| self.to_line_end());
+                Some((TokenKind::TagValue, length))
             }
             letter if is_letter_or_digit(letter) || letter == '_' => Some((
                 TokenKind::TagName,
@@ -121,13 +124,13 @@ impl<'a> Lexer<'a> {
     }
 
     /// The length of a string in single quotes up to the one that its tag's bracket follows, for
-    /// the others may be apostrophes; 0 where there is none.
-    fn in_single_quotes(&self) -> usize {
+    /// the others may be apostrophes.
+    fn in_single_quotes(&self) -> Option<usize> {
         let line = &self.rest[..self.to_line_end()];
         let ends = line.match_indices(SINGLE_QUOTES).skip(1);
         let mut ends = ends.map(|(at, quote)| at + quote.len());
         let closes = |end: &usize| line[*end..].trim_start().starts_with(']');
-        ends.find(closes).unwrap_or(0)
+        ends.find(closes)
     }
 
     fn word_or_number(&self) -> (TokenKind, usize) {
