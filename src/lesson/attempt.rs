@@ -54,7 +54,8 @@ pub fn attempt(position: &Chess, from: Square, to: Square, promotion: Option<Rol
     }
 }
 
-/// Tries a move by its word, read with these letters, else with English ones.
+/// Tries a move by its word, read with English letters, which are those that are shown, else with
+/// these.
 pub fn attempt_word(position: &Chess, word: &str, letters: &Letters) -> Attempt {
     let read = |letters| {
         let word = san::read(word, letters);
@@ -62,14 +63,14 @@ pub fn attempt_word(position: &Chess, word: &str, letters: &Letters) -> Attempt 
         let result = rules::resolve(position, &shape).map(|(played, _)| played);
         Some((shape, result, word.core.to_owned()))
     };
-    let own = read(letters);
-    let first = match own {
-        Some((_, Err(_), _)) | None if letters != Letters::ENGLISH => read(Letters::ENGLISH)
+    let shown = read(Letters::ENGLISH);
+    let best = match shown {
+        Some((_, Err(_), _)) | None if letters != Letters::ENGLISH => read(letters)
             .filter(|(_, result, _)| result.is_ok())
-            .or(own),
-        own => own,
+            .or(shown),
+        shown => shown,
     };
-    match first {
+    match best {
         None => Attempt::NoMove,
         Some((shape, result, word)) => finish(position, &shape, result, &word),
     }

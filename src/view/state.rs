@@ -203,7 +203,7 @@ pub fn update(
         Intent::Release => (after.held, after.promotion) = (None, None),
         Intent::Cursor(square) => after.cursor = square,
         Intent::Typed(text) => typed(lesson, &mut after, text.trim(), letters),
-        Intent::Play(word) => match attempt_word(state.position(lesson), &word, letters) {
+        Intent::Play(word) => match attempt_word(state.position(lesson), &word, Letters::ENGLISH) {
             Attempt::Played(tried) => play(lesson, &mut after, tried),
             Attempt::Refused(reason) => after.notice = Some(Notice::Refused(reason)),
             Attempt::Promotes | Attempt::NoMove => {}

@@ -11,6 +11,8 @@ fn main() {}
 #[path = "../support"]
 mod support {
     pub mod browser;
+    pub mod console;
+    pub mod desk;
     pub mod engine;
     pub mod hands;
     pub mod media;

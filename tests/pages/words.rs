@@ -21,6 +21,10 @@ pub const CASES: &[Case] = &[
         "words: the nearest lang wins, and its country does not matter",
         nearest,
     ),
+    (
+        "words: a typed move may have the letters of the page's language or English ones",
+        typed,
+    ),
     ("words: a language that is not there gives English", unknown),
     ("words: what cannot be shown is said in German", failure),
     (
@@ -196,6 +200,18 @@ fn nearest(browser: &Browser) {
     ] {
         assert_eq!(next(browser, id), word, "{id}");
     }
+}
+
+fn typed(browser: &Browser) {
+    browser.show(
+        &head(),
+        "<ply-line lang=\"de\"><pre>1. Nf3 d5 2. c4 *</pre></ply-line>",
+    );
+    type_in(browser, "Sf3");
+    assert_eq!(browser.js("return line().current.san"), "Nf3");
+    browser.js("line().go(0)");
+    type_in(browser, "Nf3");
+    assert_eq!(browser.js("return line().current.san"), "Nf3");
 }
 
 fn unknown(browser: &Browser) {
