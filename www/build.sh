@@ -27,6 +27,6 @@ wasm-opt -Oz --converge --enable-bulk-memory --enable-nontrapping-float-to-int -
     "$work/plyline_bg.wasm" -o "$work/core.wasm"
 
 node www/pack.mjs "$work" "$dist" "$version"
-cp www/plyline.css www/plyline.d.ts LICENSE "$dist/"
+cp www/plyline.d.ts LICENSE "$dist/"
 mkdir -p "$dist/words"
 cp www/words/*.js "$dist/words/"

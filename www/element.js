@@ -4,7 +4,8 @@
 // next asked for anything, so one that is out of the page at that moment is not lost.
 
 import { inTurn, painted, whenNear, whenParsed } from "./turns.js";
-import { words } from "./words.js";
+import { fetchNotation, save } from "./source.js";
+import { own, wordsOf } from "./words.js";
 
 // Milliseconds that an element without a source waits for one before it says so.
 const PATIENCE = 1000;
@@ -415,47 +416,4 @@ export function makeLine(load, sheet) {
     });
   }
   return PlyLine;
-}
-
-/** The texts of the nearest language; none for English. */
-function textsOf(element) {
-  const language = element.closest("[lang]")?.lang.toLowerCase() ?? "";
-  const known = globalThis.plylineWords ?? {};
-  return known[language] ?? known[language.split("-")[0]] ?? {};
-}
-
-/** The same for the core: names and texts in turn. */
-function wordsOf(element) {
-  return Object.entries(textsOf(element)).flat().map(String);
-}
-
-/** A text that the core cannot be asked for. */
-function own(element, name) {
-  return textsOf(element)[name] ?? words[name];
-}
-
-/** Offers a text as a file, at the reader's request. */
-function save(text, name) {
-  const link = document.createElement("a");
-  link.href = URL.createObjectURL(new Blob([text], { type: "application/vnd.chess-pgn" }));
-  link.download = name;
-  link.click();
-  setTimeout(() => URL.revokeObjectURL(link.href), 10_000);
-}
-
-/** The notation at an address, without credentials, which of its games `#n` names, and
-    whether it had to be read as Latin-1. */
-async function fetchNotation(element, url) {
-  const game = /^#[1-9]\d*$/.test(url.hash) ? Number(url.hash.slice(1)) : null;
-  url.hash = "";
-  const answer = await fetch(url, { credentials: "omit" });
-  if (!answer.ok) throw new Error(`${answer.status} ${answer.statusText}`.trim());
-  // Many servers answer with the site's own page where a file is missing.
-  if (/^text\/html\b/i.test(answer.headers.get("content-type"))) throw new Error(own(element, "noNotation"));
-  const bytes = await answer.arrayBuffer();
-  try {
-    return [new TextDecoder("utf-8", { fatal: true }).decode(bytes), game, false];
-  } catch {
-    return [new TextDecoder("iso-8859-1").decode(bytes), game, true];
-  }
 }

@@ -1,10 +1,27 @@
 // What the element says when the core, which holds all other words, cannot be asked. A
 // language's file may hold the same names.
 
-export const words = {
+const words = {
   noCore: "The interactive board could not be loaded; the moves are below as they were written",
   noSource: "The moves could not be loaded",
   noNotation: "the answer is a web page",
   noText: "There is no lesson here yet: put the moves in a pre element or name a file in src",
   trapped: "This lesson could not be shown any further; the moves are below as they were written",
 };
+
+/** The texts of the nearest language; none for English. */
+function textsOf(element) {
+  const language = element.closest("[lang]")?.lang.toLowerCase() ?? "";
+  const known = globalThis.plylineWords ?? {};
+  return known[language] ?? known[language.split("-")[0]] ?? {};
+}
+
+/** The same for the core: names and texts in turn. */
+export function wordsOf(element) {
+  return Object.entries(textsOf(element)).flat().map(String);
+}
+
+/** A text that the core cannot be asked for. */
+export function own(element, name) {
+  return textsOf(element)[name] ?? words[name];
+}

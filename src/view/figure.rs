@@ -4,7 +4,7 @@
 use super::board::{Board, board, cells};
 use super::lines::{MoveView, move_view};
 use super::words::Words;
-use super::{State, wording};
+use super::{State, spoken, wording};
 use crate::lesson::{Lesson, NodeId};
 use shakmaty::{Position, Square};
 
@@ -81,7 +81,7 @@ pub fn figure(words: &Words, lesson: &Lesson, state: &State) -> Figure {
         can_back: node.parent.is_some() || is_aside,
         can_next: !node.children.is_empty() && !is_aside,
         has_map: state.map,
-        said: wording::said(words, lesson, state),
+        said: spoken::said(words, lesson, state),
         is_notice: state.notice.is_some(),
         board,
     }

@@ -9,6 +9,7 @@ mod map;
 mod outline;
 mod page;
 mod slides;
+pub mod spoken;
 mod state;
 pub mod wording;
 pub mod words;

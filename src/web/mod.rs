@@ -10,6 +10,7 @@ mod event;
 mod handle;
 mod morph;
 mod mounted;
+mod request;
 
 pub use handle::{LessonHandle, read_lesson};
 pub use morph::morph;

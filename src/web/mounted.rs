@@ -4,6 +4,7 @@ use super::drag::{self, Drag, Dragged};
 use super::draw::Place;
 use super::event::{self, What};
 use super::handle::{LessonHandle, Reading, read};
+use super::request::Request;
 use super::to_page;
 use crate::edge;
 use crate::lesson::{Lesson, LocateError, NodeId, locate};
@@ -17,62 +18,6 @@ use std::rc::Rc;
 use wasm_bindgen::prelude::wasm_bindgen;
 use wasm_bindgen::{JsCast, JsValue};
 use web_sys::{Element, Event, PointerEvent, ShadowRoot, UiEvent};
-
-#[wasm_bindgen]
-extern "C" {
-    /// What the element's class asks for; a plain object. Read through getters: a deserializer
-    /// for it costs 8 kB on every page.
-    pub type Request;
-
-    /// The notation.
-    #[wasm_bindgen(method, getter)]
-    fn text(this: &Request) -> String;
-
-    /// Which game of the text, from 1.
-    #[wasm_bindgen(method, getter)]
-    fn game(this: &Request) -> u32;
-
-    /// Whether the reader chooses among the games of the text.
-    #[wasm_bindgen(method, getter)]
-    fn choose(this: &Request) -> bool;
-    /// Whether the file was no UTF-8.
-    #[wasm_bindgen(method, getter)]
-    fn latin1(this: &Request) -> bool;
-
-    /// What findings call it: the element's id, or the address of `src`.
-    #[wasm_bindgen(method, getter)]
-    fn name(this: &Request) -> String;
-
-    /// The attribute `at`.
-    #[wasm_bindgen(method, getter)]
-    fn at(this: &Request) -> Option<String>;
-
-    /// The language whose piece letters typed moves are read with first: the attribute
-    /// `letters`, else the page's language.
-    #[wasm_bindgen(method, getter)]
-    fn letters(this: &Request) -> Option<String>;
-
-    /// The attribute `side`.
-    #[wasm_bindgen(method, getter)]
-    fn side(this: &Request) -> Option<String>;
-
-    /// Whether an earlier element has this id.
-    #[wasm_bindgen(method, getter, js_name = idTaken)]
-    fn id_taken(this: &Request) -> bool;
-
-    /// The texts of the page's language as an array of names and texts in turn; empty for
-    /// English.
-    #[wasm_bindgen(method, getter)]
-    fn words(this: &Request) -> Vec<String>;
-
-    /// Where the reader was before the instance was thrown away.
-    #[wasm_bindgen(method, getter)]
-    fn node(this: &Request) -> Option<NodeId>;
-
-    /// Whether Black was below then.
-    #[wasm_bindgen(method, getter)]
-    fn black(this: &Request) -> Option<bool>;
-}
 
 /// A lesson in an element.
 #[wasm_bindgen]

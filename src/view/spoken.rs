@@ -1,0 +1,233 @@
+//! What is said for the ear: the move, what is in hand, answers to questions, refusals.
+
+use super::command::{self, Command};
+use super::state::{Notice, State};
+use super::wording::{Last, cell, describe, last, piece, plain, role};
+use super::words::{Word, Words};
+use crate::lesson::rules::{landing, origin, square_name};
+use crate::lesson::{Lesson, Said, attackers, enumerate, reach};
+use crate::notation::nag;
+use shakmaty::{Chess, Color, Move, Piece, Position, Square};
+
+/// A move in a sentence for the ear, without its period.
+pub fn move_said(words: &Words, last: &Last) -> String {
+    let white = last.before.turn().is_white();
+    let mut text = match last.played {
+        None => words
+            .get(if white {
+                Word::WhitePasses
+            } else {
+                Word::BlackPasses
+            })
+            .to_owned(),
+        Some(Move::Castle { king, rook }) => {
+            let short = rook.file() > king.file();
+            let word = match (white, short) {
+                (true, true) => Word::WhiteCastlesShort,
+                (true, false) => Word::WhiteCastlesLong,
+                (false, true) => Word::BlackCastlesShort,
+                (false, false) => Word::BlackCastlesLong,
+            };
+            words.get(word).to_owned()
+        }
+        Some(played) => {
+            let mover = Piece {
+                color: last.before.turn(),
+                role: played.role(),
+            };
+            let word = if played.is_capture() {
+                Word::Takes
+            } else {
+                Word::Moves
+            };
+            let (from, to) = (square_name(origin(played)), square_name(landing(played)));
+            let mut text = words.fill(
+                word,
+                &[("piece", piece(words, mover)), ("from", &from), ("to", &to)],
+            );
+            if let Some(kind) = played.promotion() {
+                text.push_str(&words.fill(Word::Becomes, &[("piece", role(words, kind))]));
+            }
+            capital(&text)
+        }
+    };
+    match last.san.as_bytes().last() {
+        Some(b'#') => text.push_str(words.get(Word::Mate)),
+        Some(b'+') => text.push_str(words.get(Word::Check)),
+        _ => {}
+    }
+    for &nag in last.nags {
+        text.push_str(sign_said(words, nag));
+    }
+    text
+}
+
+/// What a sign says, after a comma.
+fn sign_said(words: &Words, nag: u8) -> &str {
+    // One word for each sign that is drawn.
+    words.get(match nag::sign(nag) {
+        "!" => Word::Good,
+        "?" => Word::Mistake,
+        "!!" => Word::VeryGood,
+        "??" => Word::Blunder,
+        "!?" => Word::Thought,
+        "?!" => Word::Doubtful,
+        "\u{25a1}" => Word::Only,
+        "=" => Word::Level,
+        "\u{221e}" => Word::Unclear,
+        "+=" => Word::WhiteLittle,
+        "=+" => Word::BlackLittle,
+        "\u{b1}" => Word::WhiteBetter,
+        "\u{2213}" => Word::BlackBetter,
+        "+\u{2212}" => Word::WhiteWins,
+        "\u{2212}+" => Word::BlackWins,
+        _ => return "",
+    })
+}
+
+/// With its first letter large.
+fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    match letters.next() {
+        Some(first) => first.to_ascii_uppercase().to_string() + letters.as_str(),
+        None => String::new(),
+    }
+}
+
+/// What the polite region says: a notice, else the last move and what follows from it.
+pub fn said(words: &Words, lesson: &Lesson, state: &State) -> String {
+    if let Some(notice) = &state.notice {
+        let mut text = notice_said(words, lesson, state, notice);
+        if state.again {
+            text.push('\u{a0}'); // not seen and not heard, but another text than the one before
+        }
+        return text;
+    }
+    if let Some(from) = state.held {
+        return held_said(words, state.position(lesson), from);
+    }
+    let Some(last) = last(lesson, state) else {
+        return words.get(Word::AtStart).to_owned();
+    };
+    let mut text = move_said(words, &last);
+    text.push('.');
+    let mut add = |more: &str| {
+        text.push(' ');
+        text.push_str(more);
+    };
+    if !state.aside.is_empty() {
+        add(words.get(Word::AsideSaid));
+        return text;
+    }
+    let node = lesson.node(state.node);
+    if !node.comments.is_empty() || !node.before.is_empty() {
+        add(words.get(Word::HasComment));
+    }
+    match node.children.len() {
+        0 => add(words.get(Word::LineEnds)),
+        1 => {}
+        several => add(&words.fill(Word::Several, &[("count", &several.to_string())])),
+    }
+    text
+}
+
+/// The piece in hand and where it can go.
+fn held_said(words: &Words, position: &Chess, from: Square) -> String {
+    let squares: Vec<String> = reach(position, from).into_iter().map(square_name).collect();
+    let mut text = cell(words, position, from);
+    text.push_str(words.get(Word::Held));
+    text.push_str(". ");
+    match squares.is_empty() {
+        true => text.push_str(words.get(Word::NoReachSaid)),
+        false => {
+            let squares = enumerate(squares, words.get(Word::And));
+            text.push_str(&words.fill(Word::ReachSaid, &[("squares", &squares)]));
+        }
+    }
+    text
+}
+
+/// A notice in words.
+fn notice_said(words: &Words, lesson: &Lesson, state: &State, notice: &Notice) -> String {
+    let command = match notice {
+        Notice::Answer(command) => *command,
+        Notice::Copied(true) => return words.get(Word::Copied).to_owned(),
+        Notice::Copied(false) => return words.get(Word::NotCopied).to_owned(),
+        Notice::NotUnderstood(text) => {
+            let list = command::names(words);
+            return words.fill(Word::NotUnderstood, &[("text", text), ("list", &list)]);
+        }
+        Notice::Refused(reason) => {
+            let own = words.reason(reason.code.id());
+            return match own.is_empty() {
+                true => capital(&reason.message) + ".",
+                false => own.to_owned(),
+            };
+        }
+    };
+    let position = state.position(lesson);
+    let node = lesson.node(state.node);
+    match command {
+        Command::Describe => describe(words, position) + ".",
+        Command::LastMove => match last(lesson, state) {
+            Some(last) => move_said(words, &last) + ".",
+            None => words.get(Word::AtStart).to_owned(),
+        },
+        Command::Comment => {
+            let texts = [Said::join(&node.before), Said::join(&node.comments)];
+            let texts = texts.iter().flatten().filter(|_| state.aside.is_empty());
+            let texts: Vec<String> = texts.map(|text| plain(text, words)).collect();
+            match texts.is_empty() {
+                true => words.get(Word::NoComment).to_owned(),
+                false => texts.join(" "),
+            }
+        }
+        Command::Moves if node.children.is_empty() || !state.aside.is_empty() => {
+            words.get(Word::NoMoves).to_owned()
+        }
+        Command::Moves => {
+            let position = &node.position;
+            let moves = node.children.iter().map(|&child| {
+                let next = lesson.node(child);
+                let last = Last {
+                    before: position,
+                    played: next.played,
+                    san: &next.san,
+                    nags: &next.nags,
+                };
+                let said = move_said(words, &last);
+                let (number, said) = (lesson.numbered(child), said.as_str());
+                words.fill(Word::MoveMeans, &[("move", &number), ("said", said)])
+            });
+            moves.collect::<Vec<_>>().join(" ")
+        }
+        Command::Where => {
+            let count = node.ply.to_string();
+            match lesson.label(state.node) {
+                "" => words.fill(Word::OnMain, &[("count", &count)]),
+                label => words.fill(Word::OnLine, &[("label", label), ("count", &count)]),
+            }
+        }
+        Command::On(square) => cell(words, position, square) + ".",
+        Command::Attacks(square) => attacked(words, position, square),
+    }
+}
+
+fn attacked(words: &Words, position: &Chess, square: Square) -> String {
+    let mut pieces = Vec::new();
+    for color in [Color::White, Color::Black] {
+        for from in attackers(position, square, color) {
+            if let Some(attacker) = position.board().piece_at(from) {
+                pieces.push(format!("{} {}", piece(words, attacker), square_name(from)));
+            }
+        }
+    }
+    let name = square_name(square);
+    match pieces.is_empty() {
+        true => words.fill(Word::NothingAttacks, &[("square", &name)]),
+        false => {
+            let pieces = enumerate(pieces, words.get(Word::And));
+            words.fill(Word::Attacks, &[("square", &name), ("pieces", &pieces)])
+        }
+    }
+}

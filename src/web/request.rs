@@ -1,0 +1,60 @@
+//! What the element's class asks the core for.
+
+use crate::lesson::NodeId;
+use wasm_bindgen::prelude::wasm_bindgen;
+
+#[wasm_bindgen]
+extern "C" {
+    /// What the element's class asks for; a plain object. Read through getters: a deserializer
+    /// for it costs 8 kB on every page.
+    pub type Request;
+
+    /// The notation.
+    #[wasm_bindgen(method, getter)]
+    pub(super) fn text(this: &Request) -> String;
+
+    /// Which game of the text, from 1.
+    #[wasm_bindgen(method, getter)]
+    pub(super) fn game(this: &Request) -> u32;
+
+    /// Whether the reader chooses among the games of the text.
+    #[wasm_bindgen(method, getter)]
+    pub(super) fn choose(this: &Request) -> bool;
+    /// Whether the file was no UTF-8.
+    #[wasm_bindgen(method, getter)]
+    pub(super) fn latin1(this: &Request) -> bool;
+
+    /// What findings call it: the element's id, or the address of `src`.
+    #[wasm_bindgen(method, getter)]
+    pub(super) fn name(this: &Request) -> String;
+
+    /// The attribute `at`.
+    #[wasm_bindgen(method, getter)]
+    pub(super) fn at(this: &Request) -> Option<String>;
+
+    /// The language whose piece letters typed moves are read with first: the attribute
+    /// `letters`, else the page's language.
+    #[wasm_bindgen(method, getter)]
+    pub(super) fn letters(this: &Request) -> Option<String>;
+
+    /// The attribute `side`.
+    #[wasm_bindgen(method, getter)]
+    pub(super) fn side(this: &Request) -> Option<String>;
+
+    /// Whether an earlier element has this id.
+    #[wasm_bindgen(method, getter, js_name = idTaken)]
+    pub(super) fn id_taken(this: &Request) -> bool;
+
+    /// The texts of the page's language as an array of names and texts in turn; empty for
+    /// English.
+    #[wasm_bindgen(method, getter)]
+    pub(super) fn words(this: &Request) -> Vec<String>;
+
+    /// Where the reader was before the instance was thrown away.
+    #[wasm_bindgen(method, getter)]
+    pub(super) fn node(this: &Request) -> Option<NodeId>;
+
+    /// Whether Black was below then.
+    #[wasm_bindgen(method, getter)]
+    pub(super) fn black(this: &Request) -> Option<bool>;
+}
