@@ -25,6 +25,9 @@ pub struct Bad<'a> {
     /// The move that follows in the text, as far as it can be played in its place, and the
     /// position after it with the same side to move.
     pub later: Option<(SanText, Chess)>,
+    /// Whether the move before it is written from square to square, `e2e4`: then a word of two
+    /// squares is a move from the first to the second, however empty the first is.
+    pub by_squares: bool,
     /// Where it is a variation's first move, what the variation stands beside.
     pub beside: Option<Beside<'a>>,
 }
@@ -45,7 +48,9 @@ pub fn finding(bad: &Bad, refusal: &Refusal) -> Finding {
     let turn = bad.position.turn();
     let from = bad.span.from as usize;
     let place = Span::new(from, from + core.len());
-    if let Some(finding) = together(bad, place) {
+    if !(bad.by_squares && shape.is_some())
+        && let Some(finding) = together(bad, place)
+    {
         return finding;
     }
     let Some(shape) = shape else {

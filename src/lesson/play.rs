@@ -3,6 +3,7 @@
 use super::explain::{self, Bad, Beside};
 use super::rules::{self, Refusal};
 use super::small::SanText;
+use super::tree::NodeId;
 use super::validate::{Frame, Reading, Validation};
 use crate::notation::san::{self, Kind, MoveWord};
 use crate::notation::{Item, ItemKind};
@@ -55,10 +56,27 @@ impl Validation<'_> {
             letters: self.letters,
             earlier,
             later: self.later(frame, position),
+            by_squares: self.is_by_squares(frame.at),
             beside: self.beside(frame),
         };
         let finding = explain::finding(&bad, refusal);
         self.findings.push(finding);
+    }
+
+    /// Whether the move of a node is written from square to square.
+    fn is_by_squares(&self, id: NodeId) -> bool {
+        let is_move = id > 0; // the span of node 0 is that of its game
+        let word = is_move.then(|| self.source.slice(self.lesson.node(id).span));
+        let shape = word.and_then(|word| san::read(word, self.letters).shape);
+        let kind = shape.map(|shape| shape.kind);
+        matches!(
+            kind,
+            Some(Kind::Piece {
+                file: Some(_),
+                rank: Some(_),
+                ..
+            })
+        )
     }
 
     /// What the variation stands beside, while it has no move of its own.

@@ -54,10 +54,25 @@ def is_meant(board, asked, move):
     return role != chess.PAWN or asked.takes() == board.is_capture(move)
 
 
+def two_moves(board, word):
+    """Whether the word is two legal moves without a space, as `e4e5`; a text with no other move speaks for that."""
+    for cut in range(2, len(word) - 1):
+        after = board.copy(stack=False)
+        try:
+            after.push_san(word[:cut])
+            after.push_san(word[cut:])
+        except ValueError:
+            continue
+        return True
+    return False
+
+
 def reasons(board, asked):
     """Pairs of code and squares that a true message names; empty where the word means one legal move."""
     if not any(board.legal_moves):
         return [("P056", frozenset())]
+    if two_moves(board, asked.word):
+        return [("P011", frozenset())]
     moves = legal(board, asked)
     exact = [move for move in moves if move.promotion == asked.promotion]
     if len(exact) == 1:
