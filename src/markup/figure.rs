@@ -14,7 +14,14 @@ pub fn figure(words: &Words, figure: &Figure) -> Element {
         .child(grid(words, figure))
         .maybe(figure.promotes.then(|| promotion(words)));
     el("figure")
-        .with("class", "figure")
+        .with(
+            "class",
+            if figure.is_shut {
+                "figure shut"
+            } else {
+                "figure"
+            },
+        )
         .with("part", "figure")
         .child(
             el("div")
@@ -177,6 +184,11 @@ fn controls(words: &Words, figure: &Figure) -> Element {
         .child(word("map", Word::Map, true).with(
             "aria-expanded",
             if figure.has_map { "true" } else { "false" },
+        ))
+        // Only narrow pages show it: there the board stays over the text.
+        .child(word("shut", Word::Fold, true).with("class", "fold").with(
+            "aria-expanded",
+            if figure.is_shut { "false" } else { "true" },
         ));
     match figure.is_aside {
         true => controls.child(word("home", Word::Home, true)),

@@ -40,6 +40,7 @@ const BUTTONS: &[(Word, Intent)] = &[
     (Word::Home, Intent::Home),
     (Word::Turn, Intent::Turn),
     (Word::Map, Intent::Map),
+    (Word::Fold, Intent::Shut),
     (Word::Describe, Intent::Ask(Command::Describe)),
     (Word::Comment, Intent::Ask(Command::Comment)),
     (Word::LastMove, Intent::Ask(Command::LastMove)),

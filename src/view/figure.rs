@@ -36,6 +36,8 @@ pub struct Figure {
     pub can_next: bool,
     /// Whether the map is open.
     pub has_map: bool,
+    /// Whether the board of a narrow page is folded to its caption.
+    pub is_shut: bool,
     /// What the polite region says.
     pub said: String,
     /// Whether that is for the eye too: an answer, or why a try was refused.
@@ -81,6 +83,7 @@ pub fn figure(words: &Words, lesson: &Lesson, state: &State) -> Figure {
         can_back: node.parent.is_some() || is_aside,
         can_next: !node.children.is_empty() && !is_aside,
         has_map: state.map,
+        is_shut: state.shut,
         said: spoken::said(words, lesson, state),
         is_notice: state.notice.is_some(),
         board,

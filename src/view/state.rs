@@ -28,6 +28,8 @@ pub struct State {
     pub read: Vec<bool>,
     /// Whether the map is open.
     pub map: bool,
+    /// Whether the board of a narrow page is folded to its caption.
+    pub shut: bool,
     /// The variations that are folded in the line list.
     pub folded: Vec<LineId>,
 }
@@ -61,6 +63,7 @@ impl State {
             },
             read,
             map: lesson.nodes.len() <= super::map::OPEN_UP_TO,
+            shut: false,
             ..State::empty()
         }
     }
@@ -78,6 +81,7 @@ impl State {
             again: false,
             read: Vec::new(),
             map: false,
+            shut: false,
             folded: Vec::new(),
         }
     }
@@ -126,6 +130,8 @@ pub enum Intent {
     Ask(Command),
     /// The map is opened or closed.
     Map,
+    /// Folds the board of a narrow page to its caption, or opens it.
+    Shut,
     /// A variation is folded, or opened again.
     Fold(LineId),
     /// Something was copied, or could not be.
@@ -210,6 +216,7 @@ pub fn update(
         },
         Intent::Ask(command) => after.notice = Some(Notice::Answer(command)),
         Intent::Map => after.map = !state.map,
+        Intent::Shut => after.shut = !state.shut,
         Intent::Fold(line) => fold(lesson, &mut after, line),
         Intent::Copied(done) => after.notice = Some(Notice::Copied(done)),
     }

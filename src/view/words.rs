@@ -22,6 +22,7 @@ words! {
     Top "top" "from the top";
     Turn "turn" "turn";
     Map "map" "map";
+    Fold "fold" "board";
     Home "home" "back to the lesson";
     Outline "outline" "Variations";
     NextMoves "nextMoves" "Next moves";

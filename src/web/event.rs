@@ -74,6 +74,7 @@ fn meant_by_click(target: &Element, root: &ShadowRoot) -> Option<Meant> {
         "home" => Intent::Home,
         "turn" => Intent::Turn,
         "map" => Intent::Map,
+        "shut" => Intent::Shut,
         "enter" => {
             let field = root.query_selector("input").ok()??;
             return typed(&field.dyn_into().ok()?);

@@ -20,6 +20,10 @@ pub const CASES: &[Case] = &[
         "at 320 pixels nothing scrolls sideways, also with the map and the desk open",
         narrow,
     ),
+    (
+        "on a narrow page the board folds to its caption, and opens again",
+        folded_board,
+    ),
     ("text of twice the size cuts and covers nothing", large_text),
     (
         "a reader's own spacing of text reaches the lesson and cuts nothing",
@@ -40,6 +44,34 @@ pub const CASES: &[Case] = &[
 ];
 
 const SIDEWAYS: &str = "return document.scrollingElement.scrollWidth - innerWidth";
+
+fn folded_board(browser: &Browser) {
+    let shown = "return ['.plate', 'figcaption', '.fold'].map((part) => visible(inside(part)))";
+    browser.width(Some(390));
+    browser.show(SCRIPT, LESSON);
+    assert_eq!(browser.js(shown), json!([true, true, true]));
+    browser.click("return button('shut')");
+    assert_eq!(browser.js(shown), json!([false, true, true]));
+    assert_eq!(
+        browser.js("return [line().shadowRoot.activeElement === button('shut'), button('shut').getAttribute('aria-expanded')]"),
+        json!([true, "false"])
+    );
+    browser.click("return button('next')");
+    assert_eq!(
+        browser.js("return [inside('figcaption').textContent, visible(inside('.plate'))]"),
+        json!(["after 1.d4, Black to move", false]),
+        "the caption goes on, and a step opens nothing"
+    );
+    browser.width(Some(1280));
+    assert_eq!(
+        browser.js(shown),
+        json!([true, true, false]),
+        "in the margin the board lies over nothing"
+    );
+    browser.width(Some(390));
+    browser.click("return button('shut')");
+    assert_eq!(browser.js(shown), json!([true, true, true]));
+}
 
 fn hidden_first(browser: &Browser) {
     let body = format!(

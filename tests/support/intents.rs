@@ -23,7 +23,7 @@ fn any_square(chance: &mut Chance) -> Square {
 
 /// Anything that a reader can do, and some of what a reader cannot.
 pub fn any_intent(chance: &mut Chance, lesson: &Lesson) -> Intent {
-    match chance.below(21) {
+    match chance.below(22) {
         // Two more than there are, for a page may ask for nodes that are not there.
         0 => Intent::Go(chance.below(lesson.nodes.len() as u64 + 2) as u32),
         1 => Intent::Next(Some(chance.below(4) as usize)),
@@ -60,6 +60,7 @@ pub fn any_intent(chance: &mut Chance, lesson: &Lesson) -> Intent {
         17 => Intent::Cursor(any_square(chance)),
         18 => Intent::Copied(chance.below(2) == 0),
         19 => Intent::Play("e4".to_owned()),
+        20 => Intent::Shut,
         _ => Intent::Fold(chance.below(lesson.lines.len() as u64 + 2) as u32),
     }
 }

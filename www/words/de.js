@@ -8,6 +8,7 @@
   top: "von vorn",
   turn: "drehen",
   map: "Karte",
+  fold: "Brett",
   home: "zurück zur Lektion",
   outline: "Varianten",
   nextMoves: "Nächste Züge",
