@@ -332,6 +332,10 @@ export function makeLine(load, sheet) {
       element.#ask((mounted) => mounted.print(on));
     }
 
+    static redress(element) {
+      if (element.#drawn) element.#dress();
+    }
+
     static repaper(element) {
       if (element.#drawn) element.#findPaper();
     }
@@ -387,6 +391,9 @@ export function makeLine(load, sheet) {
   if (globalThis.matchMedia) {
     const repaper = () => present.forEach(PlyLine.repaper);
     matchMedia("(prefers-color-scheme: dark)").addEventListener("change", repaper);
+    // WebKit asks the conditions of an adopted sheet again only when it is adopted anew.
+    const redress = () => present.forEach(PlyLine.redress);
+    matchMedia("(prefers-reduced-motion: reduce)").addEventListener("change", redress);
     // A class on the page may change its ink, which ends a transition of ours (plyline.css),
     // and its paper may fade to another.
     document.addEventListener("transitionend", ({ propertyName }) => /^(?:background-)?color$/.test(propertyName) && repaper());

@@ -48,7 +48,9 @@ export function whenNear(draw) {
       elements.forEach((element) => observer.unobserve(element));
       if (waiting.push(...elements) === elements.length) drawAll();
     },
-    { rootMargin: "800px 0px" },
+    // Sideways too: WebKit puts an element that has no box yet where its text would have begun,
+    // which may be beside the page.
+    { rootMargin: "800px" },
   );
   async function drawAll() {
     while (waiting.length > 0) {

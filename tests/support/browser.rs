@@ -240,7 +240,8 @@ impl<'a> Browser<'a> {
             }
             Engine::WebKit => {
                 let width = width.unwrap_or(1280);
-                let window = self.driver().set_window_rect(0, 0, width, 900);
+                let (x, y) = self.desk().place(width);
+                let window = self.driver().set_window_rect(x, y, width, 900);
                 self.wait("the window", window);
             }
         }

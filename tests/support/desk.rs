@@ -12,6 +12,12 @@ use std::process::{Child, Command, Stdio};
 /// are, and phones are narrower than they would like to be. Pages are not styled by it.
 const SMALL: &str = "* { font-size: 1px; min-width: 0; padding: 0; margin: 0; border-width: 0; }";
 
+/// The screen, whose pointer stays in its middle. Without a window manager the window under the
+/// pointer has the focus, so every window must lie there, and with a bar of its own rather than
+/// with the page, which would otherwise be hovered over.
+const SCREEN: &str = "1600x2000x24";
+const POINTER: (u32, u32) = (800, 1000);
+
 /// Ends its programs when it is dropped.
 pub struct Desk {
     display: String,
@@ -31,7 +37,7 @@ impl Desk {
         made.map_err(|error| error.to_string())?;
         // It finds the free number itself, and writes it once it can be reached.
         let screen = Command::new("Xvfb")
-            .args(["-displayfd", "1", "-screen", "0", "1600x1200x24"])
+            .args(["-displayfd", "1", "-screen", "0", SCREEN])
             .args(["-nolisten", "tcp"])
             .stdout(Stdio::piped())
             .stderr(Stdio::null())
@@ -75,6 +81,12 @@ impl Desk {
             .env("XDG_CACHE_HOME", self.folder.join("cache"))
             .env("XDG_DATA_HOME", self.folder.join("data"))
             .env_remove("GTK_THEME"); // it would be stronger than the settings
+    }
+
+    /// Where a window of this width has to lie: left and top.
+    pub fn place(&self, width: u32) -> (i64, i64) {
+        let (x, y) = POINTER;
+        (i64::from(x.saturating_sub(width / 2)), i64::from(y) - 10)
     }
 
     pub fn prefer_dark(&self, is_dark: bool) {
