@@ -78,6 +78,7 @@ fn assert_large_enough(browser: &Browser, state: &str) {
     let small = browser.js(
         "return [...document.querySelectorAll('ply-line')]
            .flatMap((element) => [...element.shadowRoot.querySelectorAll('button')])
+           .filter((button) => button.checkVisibility())
            .filter((button) => { const { width, height } = button.getBoundingClientRect(); return width < 23.99 || height < 23.99; })
            .map((button) => button.outerHTML)",
     );

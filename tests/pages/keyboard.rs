@@ -365,7 +365,7 @@ fn typed_nonsense(browser: &Browser) {
     hears(
         browser,
         "\u{201c}sing a song\u{201d} is no move and no question that is known here. Type a move such as Nf3, or one of these: \
-         back, next, from the top, back to the lesson, turn, map, describe the position, read the comment, the last move, \
+         back, next, from the top, back to the lesson, turn, map, board, describe the position, read the comment, the last move, \
          the moves from here, where this is, what is on e4, what attacks f5.",
     );
     type_in(browser, "Nd5");

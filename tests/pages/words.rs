@@ -166,7 +166,7 @@ fn typed_german(browser: &Browser) {
         (
             "sing ein Lied",
             "„sing ein Lied“ ist kein Zug und keine Frage, die hier bekannt ist. Möglich ist ein Zug wie Nf3 oder eines von diesen: \
-             zurück, weiter, von vorn, zurück zur Lektion, drehen, Karte, die Stellung beschreiben, den Kommentar vorlesen, \
+             zurück, weiter, von vorn, zurück zur Lektion, drehen, Karte, Brett, die Stellung beschreiben, den Kommentar vorlesen, \
              der letzte Zug, die Züge von hier, wo das ist, was steht auf e4, was greift f5 an.",
         ),
     ] {
