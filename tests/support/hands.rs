@@ -39,6 +39,8 @@ impl Browser<'_> {
             Engine::WebKit => self.desk().prefer_motion(false),
         }
         self.until("matchMedia('(prefers-reduced-motion: reduce)').matches");
+        // The page is told of it with the next picture, not before.
+        self.js("await painted()");
     }
 
     /// Undoes [`Browser::less_motion`]; in Chromium the colour scheme is set with it.
