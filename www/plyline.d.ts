@@ -82,7 +82,7 @@ export interface PlyLine extends HTMLElement {
   at: string | null;
   side: string | null;
   src: string | null;
-  /** Settles when the lesson is drawn, or cannot be. */
+  /** Settles when the lesson is read, or cannot be; it is drawn when it nears the view. */
   readonly ready: Promise<PlyLine>;
   readonly lesson: Lesson | null;
   readonly findings: Finding[];
@@ -93,6 +93,8 @@ export interface PlyLine extends HTMLElement {
   next(choice?: number): boolean;
   back(): boolean;
   flip(): boolean;
+  /** Plays a move, in English SAN or UCI; true when it was legal. One that the lesson does not hold is an aside. */
+  play(move: string): boolean;
 }
 
 export interface PlyLineEvents {
