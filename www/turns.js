@@ -3,7 +3,7 @@
 // first paint, and only those near the view are drawn.
 
 // Milliseconds after which reading or drawing many lessons lets the page be painted.
-const SLICE = 8;
+const SLICE = 4;
 
 /** Resolves after the next paint; soon where nothing is painted, as in a hidden tab. */
 export function painted() {
