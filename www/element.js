@@ -189,6 +189,11 @@ export function makeLine(load, sheet) {
         this.#root.addEventListener(type, handle);
       }
       this.#root.addEventListener("click", (event) => this.#take(event.target));
+      // On narrow pages what lies under the board covers text, but nothing that a key leads to.
+      this.#root.addEventListener("focusin", ({ target }) => {
+        const away = target.matches(":focus-visible") && !target.closest(".margin");
+        this.#root.querySelector(".under")?.classList.toggle("away", away);
+      });
     }
 
     // What needs the browser: another lesson of the file, the clipboard, a download.

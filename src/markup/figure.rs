@@ -13,31 +13,45 @@ pub fn figure(words: &Words, figure: &Figure) -> Element {
         .child(board(&figure.board, None))
         .child(grid(words, figure))
         .maybe(figure.promotes.then(|| promotion(words)));
+    let class = match (figure.is_shut, figure.is_aside) {
+        (false, false) => "figure",
+        (true, false) => "figure shut",
+        (false, true) => "figure aside",
+        (true, true) => "figure shut aside",
+    };
     el("figure")
-        .with(
-            "class",
-            if figure.is_shut {
-                "figure shut"
-            } else {
-                "figure"
-            },
-        )
+        .with("class", class)
         .with("part", "figure")
+        .child(plate)
+        .child(caption(words, figure))
+        .child(controls(words, figure))
         .child(
             el("div")
-                .with("class", "stuck")
-                .child(plate)
-                .child(caption(words, figure))
-                .child(controls(words, figure)),
+                .with("class", "onward")
+                .maybe(next_moves(words, figure)),
         )
+}
+
+/// What stands under the figure: the field for moves and questions while it is open, and what
+/// is answered. On narrow pages it lies over the text, at the board.
+pub fn panel(words: &Words, figure: &Figure) -> Element {
+    let close = || {
+        el("button")
+            .with("type", "button")
+            .with("data-do", "close")
+            .text(words.get(Word::Close))
+    };
+    el("div")
+        .with("class", "panel")
+        // Always there, so that the region after it stays the same node.
+        .child(desk(words, figure.has_desk))
         .child(
-            el("p")
+            el("div")
                 .with("class", if figure.is_notice { "notice" } else { "said" })
-                .with("role", "status")
-                .text(&figure.said),
+                .child(el("p").with("role", "status").text(&figure.said))
+                .maybe(figure.is_notice.then(close)),
         )
-        .maybe(next_moves(words, &figure.next))
-        .child(desk(words))
+        .maybe(figure.has_desk.then(|| takes(words)))
 }
 
 /// A board with its caption and nothing to act on, as it is printed.
@@ -131,37 +145,51 @@ fn promotion(words: &Words) -> Element {
         }))
 }
 
-fn next_moves(words: &Words, moves: &[NextMove]) -> Option<Element> {
-    if moves.is_empty() {
-        return None;
-    }
-    let rows = moves.iter().map(|next| {
-        let button = el("button")
-            .with("type", "button")
-            .with("data-go", next.node.to_string())
-            .child(match &next.label {
-                Some(label) => named(el("span").with("class", "label"), words, label),
-                None => el("span")
-                    .with("class", "label")
-                    .text(words.get(Word::Main)),
-            })
-            .text(" ")
-            .child(el("b").child(shown(&next.shown)));
-        let button = match next.words.is_empty() {
-            true => button,
-            false => button
-                .text(" ")
-                .child(el("span").with("class", "words").text(&next.words)),
-        };
-        el("li").child(button)
-    });
-    Some(
+fn next_moves(words: &Words, figure: &Figure) -> Option<Element> {
+    let list = |word: Word| {
         el("ol")
             .with("class", "next")
             .with("role", "list")
-            .with("aria-label", words.get(Word::NextMoves).to_owned())
-            .children(rows),
-    )
+            .with("aria-label", words.get(word).to_owned())
+    };
+    if let Some(home) = &figure.rejoin {
+        let back = el("span")
+            .with("class", "label")
+            .text(words.get(Word::BackTo));
+        return Some(list(Word::LineEnds).child(next_row(words, home, back)));
+    }
+    if figure.next.is_empty() {
+        return None;
+    }
+    let rows = figure.next.iter().map(|next| {
+        let label = el("span").with("class", "label");
+        let label = match &next.label {
+            Some(name) => named(label, words, name),
+            None => label.text(words.get(Word::Main)),
+        };
+        next_row(words, next, label)
+    });
+    Some(list(Word::NextMoves).children(rows))
+}
+
+fn next_row(words: &Words, next: &NextMove, label: Element) -> Element {
+    let to = match &next.shown {
+        Some(next) => shown(next),
+        None => el("span").text(words.get(Word::Start)),
+    };
+    let button = el("button")
+        .with("type", "button")
+        .with("data-go", next.node.to_string())
+        .child(label)
+        .text(" ")
+        .child(el("b").child(to));
+    let button = match next.words.is_empty() {
+        true => button,
+        false => button
+            .text(" ")
+            .child(el("span").with("class", "words").text(&next.words)),
+    };
+    el("li").child(button)
 }
 
 fn controls(words: &Words, figure: &Figure) -> Element {
@@ -185,6 +213,10 @@ fn controls(words: &Words, figure: &Figure) -> Element {
             "aria-expanded",
             if figure.has_map { "true" } else { "false" },
         ))
+        .child(word("desk", Word::Ask, true).with(
+            "aria-expanded",
+            if figure.has_desk { "true" } else { "false" },
+        ))
         // Only narrow pages show it: there the board stays over the text.
         .child(word("shut", Word::Fold, true).with("class", "fold").with(
             "aria-expanded",
@@ -196,15 +228,20 @@ fn controls(words: &Words, figure: &Figure) -> Element {
     }
 }
 
-/// Where moves and questions are typed or chosen, and what can be taken along.
-fn desk(words: &Words) -> Element {
+/// Where moves and questions are typed or chosen; empty while it is closed.
+fn desk(words: &Words, is_open: bool) -> Element {
+    let place = el("div").with("class", "desk");
+    if !is_open {
+        return place;
+    }
     let field = el("input")
         .with("type", "text")
         .with("class", "typed")
         .with("autocomplete", "off")
         .with("autocapitalize", "off")
         .with("spellcheck", "false")
-        .with("aria-label", words.get(Word::Field).to_owned());
+        .with("aria-label", words.get(Word::Field).to_owned())
+        .with("placeholder", words.get(Word::Desk).to_owned());
     let enter = el("button")
         .with("type", "button")
         .with("data-do", "enter")
@@ -220,6 +257,13 @@ fn desk(words: &Words) -> Element {
         let ask = el("button").with("type", "button").with("data-ask", *name);
         el("li").child(ask.text(words.get(word)))
     });
+    place
+        .child(el("p").child(field).text(" ").child(enter))
+        .child(listed(words, Word::Questions).children(questions))
+}
+
+/// What can be taken along.
+fn takes(words: &Words) -> Element {
     let takes = [
         ("fen", Word::CopyFen),
         ("pgn", Word::CopyPgn),
@@ -229,15 +273,11 @@ fn desk(words: &Words) -> Element {
         let take = el("button").with("type", "button").with("data-take", name);
         el("li").child(take.text(words.get(word)))
     });
-    let list = |word: Word| {
-        el("ul")
-            .with("role", "list")
-            .with("aria-label", words.get(word).to_owned())
-    };
-    el("details")
-        .with("class", "desk")
-        .child(el("summary").text(words.get(Word::Ask)))
-        .child(el("p").child(field).text(" ").child(enter))
-        .child(list(Word::Questions).children(questions))
-        .child(list(Word::Take).children(takes))
+    listed(words, Word::Take).children(takes)
+}
+
+fn listed(words: &Words, word: Word) -> Element {
+    el("ul")
+        .with("role", "list")
+        .with("aria-label", words.get(word).to_owned())
 }

@@ -1,6 +1,6 @@
 //! The whole of a lesson: outline, figure, line list.
 
-use super::figure::{diagram, figure, named, shown};
+use super::figure::{diagram, figure, named, panel, shown};
 use super::map::map_place;
 use super::{Element, el};
 use crate::lesson::{LineId, NodeId};
@@ -42,7 +42,12 @@ pub fn lesson(page: &Page) -> Vec<Element> {
                 // It may scroll, and Firefox would make that a tab stop without a name.
                 .with("tabindex", "-1")
                 .child(figure(words, &page.figure))
-                .child(map_place(words, drawn)),
+                .child(
+                    el("div")
+                        .with("class", "under")
+                        .child(panel(words, &page.figure))
+                        .child(map_place(words, drawn)),
+                ),
         )
         .child(main.children(text.main_blocks(&page.lines)));
     if !page.notes.is_empty() {
@@ -182,8 +187,9 @@ impl Text<'_> {
                 Block::Moves(moves) => {
                     list.push(self.push_moves(el("p").with("class", "main"), moves));
                 }
-                Block::Text(paragraphs) => {
-                    list.extend(paragraphs.iter().map(|words| self.paragraph(words)))
+                Block::Text(paragraphs, of) => {
+                    let of = of.as_ref();
+                    list.extend(paragraphs.iter().map(|words| self.paragraph(words, of)));
                 }
                 Block::Sides(sides) => list.push(self.side_lines(sides)),
                 Block::Unread(words) => list.push(self.push_unread(el("p"), words)),
@@ -221,12 +227,12 @@ impl Text<'_> {
                 Block::Moves(moves) => {
                     open = Some(self.push_moves(open.take().unwrap_or_else(start), moves));
                 }
-                Block::Text(paragraphs) => {
+                Block::Text(paragraphs, of) => {
                     for (index, words) in paragraphs.iter().enumerate() {
                         // A comment's later paragraphs, and choices, begin lines of their own.
                         if index > 0 || words.is_choice {
                             list.extend(open.take());
-                            list.push(self.paragraph(words));
+                            list.push(self.paragraph(words, of.as_ref()));
                         } else {
                             let into = open.take().unwrap_or_else(start);
                             open = Some(self.push_pieces(into, &words.pieces).text(" "));
@@ -295,16 +301,20 @@ impl Text<'_> {
         })
     }
 
-    fn paragraph(&self, paragraph: &Paragraph) -> Element {
+    /// A comment's paragraph; a choice names the move it is of.
+    fn paragraph(&self, paragraph: &Paragraph, of: Option<&MoveView>) -> Element {
         if !paragraph.is_choice {
             return self.push_pieces(el("p"), &paragraph.pieces);
         }
         let into = el("p")
             .with("class", "choice")
-            .child(el("b").text(self.words.get(Word::Choose)));
-        match paragraph.pieces.is_empty() {
-            true => into,
-            false => self.push_pieces(into.text(": "), &paragraph.pieces),
+            .child(el("b").text(self.words.get(Word::Choose)))
+            .text(": ")
+            .maybe(of.map(|of| el("b").child(shown(of))));
+        match (paragraph.pieces.is_empty(), of) {
+            (true, _) => into,
+            (false, None) => self.push_pieces(into, &paragraph.pieces),
+            (false, Some(_)) => self.push_pieces(into.text(", "), &paragraph.pieces),
         }
     }
 

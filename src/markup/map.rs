@@ -9,6 +9,8 @@ use crate::view::{Map, Way, Word, Words};
 const STEP: (i32, i32) = (17, 20);
 /// Where the first mark stands.
 const EDGE: i32 = 9;
+/// Room for a label behind the last mark.
+const LABEL: i32 = 30;
 
 /// The id of a node's mark.
 pub fn mark_id(node: NodeId) -> String {
@@ -17,15 +19,23 @@ pub fn mark_id(node: NodeId) -> String {
 
 /// Where the map stands, with the map while it is open.
 pub fn map_place(words: &Words, drawn: Option<(&Map, Way)>) -> Element {
-    let drawn = drawn.map(|(drawn, way)| map(words, drawn, &way));
-    el("div").with("class", "mapplace").maybe(drawn)
+    let place = el("div").with("class", "mapplace");
+    match drawn {
+        None => place,
+        Some((drawn, way)) => place.child(map(words, drawn, &way)).child(
+            el("p")
+                .with("class", "key")
+                .with("aria-hidden", "true")
+                .text(words.get(Word::MapKey)),
+        ),
+    }
 }
 
 /// A map. It is a picture: everything it offers is also in the outline.
 fn map(words: &Words, map: &Map, way: &Way) -> Element {
     let (columns, rows) = map.size;
     let (width, height) = place((columns.saturating_sub(1), rows.saturating_sub(1)));
-    let (width, height) = (width + EDGE, height + EDGE);
+    let (width, height) = (width + LABEL, height + EDGE);
     let mut lines = String::new();
     for &(from, to) in &map.joins {
         push_join(&mut lines, from, to);
@@ -47,6 +57,14 @@ fn map(words: &Words, map: &Map, way: &Way) -> Element {
             .with("r", "4")
             .with("data-go", id.to_string())
     });
+    let labels = map.labels.iter().map(|(label, last)| {
+        let (x, y) = place(*last);
+        el("text")
+            .with("x", (x + 8).to_string())
+            .with("y", (y + 4).to_string())
+            .with("aria-hidden", "true")
+            .text(label)
+    });
     let picture = el("svg")
         .with("class", "map")
         .with("viewBox", format!("0 0 {width} {height}"))
@@ -61,7 +79,8 @@ fn map(words: &Words, map: &Map, way: &Way) -> Element {
                 .with("id", "way")
                 .with("d", way_path(map, way)),
         )
-        .children(marks);
+        .children(marks)
+        .child(el("g").with("class", "labels").children(labels));
     el("div")
         .with("class", "mapbox")
         .with("tabindex", "0")

@@ -19,8 +19,10 @@ pub enum Command {
     Where,
     /// What stands on a square.
     On(Square),
-    /// What attacks a square.
+    /// What attacks a square, and what guards the piece there.
     Attacks(Square),
+    /// What guards the piece on a square.
+    Guards(Square),
 }
 
 /// The questions that need no square, with the English word that asks each.
@@ -40,6 +42,7 @@ const BUTTONS: &[(Word, Intent)] = &[
     (Word::Home, Intent::Home),
     (Word::Turn, Intent::Turn),
     (Word::Map, Intent::Map),
+    (Word::Ask, Intent::Desk),
     (Word::Fold, Intent::Shut),
     (Word::Describe, Intent::Ask(Command::Describe)),
     (Word::Comment, Intent::Ask(Command::Comment)),
@@ -61,6 +64,7 @@ pub fn meant(words: &Words, text: &str) -> Intent {
     }
     let squares = [
         (Word::AskAttacks, Command::Attacks as fn(Square) -> Command),
+        (Word::AskGuards, Command::Guards),
         (Word::AskOn, Command::On),
     ];
     for (word, command) in squares {
@@ -81,7 +85,12 @@ pub fn names(words: &Words) -> String {
         .iter()
         .map(|(word, _)| words.get(*word).to_owned())
         .collect();
-    for (word, square) in [(Word::AskOn, "e4"), (Word::AskAttacks, "f5")] {
+    let squares = [
+        (Word::AskOn, "e4"),
+        (Word::AskAttacks, "f5"),
+        (Word::AskGuards, "d4"),
+    ];
+    for (word, square) in squares {
         list.push(words.fill(word, &[("square", square)]));
     }
     list.join(", ")
@@ -99,8 +108,8 @@ fn about(pattern: &str, text: &str) -> Option<Square> {
 }
 
 /// Reads a question in English: one of the words of [`LIST`], `what is on e4`, `what attacks
-/// f5`; the words between do not count. A square may be given by the names of the FIDE Laws, appendix D:
-/// `what is on Eva four`.
+/// f5`, `what guards f5`; the words between do not count. A square may be given by the names of
+/// the FIDE Laws, appendix D: `what is on Eva four`.
 pub fn read(text: &str) -> Option<Command> {
     let text = text.to_ascii_lowercase();
     let words: Vec<&str> = text
@@ -109,9 +118,11 @@ pub fn read(text: &str) -> Option<Command> {
         .collect();
     let asks = |names: &[&str]| words.iter().any(|word| names.contains(word));
     if let Some(square) = square(&words) {
-        return if asks(&["attacks", "attack", "attackers"]) {
+        return if asks(&["attacks", "attack", "attackers", "threatens"]) {
             Some(Command::Attacks(square))
-        } else if asks(&["on", "what"]) {
+        } else if asks(&["guards", "guard", "defends", "defend", "protects"]) {
+            Some(Command::Guards(square))
+        } else if asks(&["on"]) {
             Some(Command::On(square))
         } else {
             None
@@ -193,6 +204,8 @@ mod tests {
                 Some(Command::Attacks(Square::F5)),
             ),
             ("what is on eva 4", Some(Command::On(Square::E4))),
+            ("what defends d5?", Some(Command::Guards(Square::D5))),
+            ("what wins d5", None),
             ("read the comment", Some(Command::Comment)),
             ("e4", None),
             ("nonsense", None),

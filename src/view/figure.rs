@@ -3,7 +3,8 @@
 
 use super::board::{Board, board, cells};
 use super::lines::{MoveView, move_view};
-use super::words::Words;
+use super::state::Notice;
+use super::words::{Word, Words};
 use super::{State, spoken, wording};
 use crate::lesson::{Lesson, NodeId};
 use shakmaty::{Position, Square};
@@ -30,12 +31,16 @@ pub struct Figure {
     pub promotes: bool,
     /// The moves at hand where there are several; empty elsewhere.
     pub next: Vec<NextMove>,
+    /// At the end of a variation, where it left its line.
+    pub rejoin: Option<NextMove>,
     /// Whether a step back is possible.
     pub can_back: bool,
     /// Whether a step on is possible.
     pub can_next: bool,
     /// Whether the map is open.
     pub has_map: bool,
+    /// Whether the field for moves and questions is open.
+    pub has_desk: bool,
     /// Whether the board of a narrow page is folded to its caption.
     pub is_shut: bool,
     /// What the polite region says.
@@ -51,8 +56,8 @@ pub struct NextMove {
     pub node: NodeId,
     /// The label of its line; none for the main line.
     pub label: Option<String>,
-    /// The move.
-    pub shown: MoveView,
+    /// The move; none for the start.
+    pub shown: Option<MoveView>,
     /// The first words that the author says of it.
     pub words: String,
 }
@@ -77,15 +82,17 @@ pub fn figure(words: &Words, lesson: &Lesson, state: &State) -> Figure {
         cursor: state.cursor,
         last: last_move(lesson, state),
         is_aside,
+        rejoin: rejoin(words, lesson, state),
         turn: wording::turn(words, position).to_owned(),
         promotes: state.promotion.is_some(),
         next,
         can_back: node.parent.is_some() || is_aside,
         can_next: !node.children.is_empty() && !is_aside,
         has_map: state.map,
+        has_desk: state.desk,
         is_shut: state.shut,
         said: spoken::said(words, lesson, state),
-        is_notice: state.notice.is_some(),
+        is_notice: !matches!(state.notice, None | Some(Notice::Turned)),
         board,
     }
 }
@@ -126,7 +133,24 @@ fn next_move(lesson: &Lesson, id: NodeId) -> NextMove {
     NextMove {
         node: id,
         label: (!label.is_empty()).then(|| label.to_owned()),
-        shown: move_view(lesson, id, true),
+        shown: Some(move_view(lesson, id, true)),
         words: wording::first_words(lesson, id),
     }
+}
+
+/// The way home from the end of a variation: the place where it left its line.
+fn rejoin(words: &Words, lesson: &Lesson, state: &State) -> Option<NextMove> {
+    let node = lesson.node(state.node);
+    if !node.children.is_empty() || !state.aside.is_empty() {
+        return None;
+    }
+    let line = lesson.line(node.line);
+    let left = lesson.node(line.first).parent.filter(|_| node.line != 0)?;
+    let label = [("label", line.label.as_str())];
+    Some(NextMove {
+        node: left,
+        label: None,
+        shown: (left != 0).then(|| move_view(lesson, left, true)),
+        words: words.fill(Word::Rejoin, &label),
+    })
 }

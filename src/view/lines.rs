@@ -27,8 +27,8 @@ pub struct LineView {
 pub enum Block {
     /// Moves in a row.
     Moves(Vec<MoveView>),
-    /// What the author says.
-    Text(Vec<Paragraph>),
+    /// What the author says, and of which move where that has to be named.
+    Text(Vec<Paragraph>, Option<MoveView>),
     /// Variations beside the move before.
     Sides(Vec<LineView>),
     /// Words that could not be read.
@@ -147,18 +147,20 @@ impl Writer<'_> {
 
     fn node(&self, line: LineId, id: NodeId, blocks: &mut Vec<Block>) {
         let node = self.lesson.node(id);
-        text(&node.before, blocks);
+        self.text(id, &node.before, blocks);
+        let left = node.parent.filter(|&parent| parent != 0);
+        if let Some(left) = left.filter(|&left| line == 0 && self.lesson.is_branch_point(left)) {
+            self.diagram(left, blocks);
+        }
         if node.parent.is_some() {
             match blocks.last_mut() {
                 Some(Block::Moves(moves)) => moves.push(move_view(self.lesson, id, false)),
                 _ => blocks.push(Block::Moves(vec![move_view(self.lesson, id, true)])),
             }
         }
-        text(&node.comments, blocks);
-        let wants_diagram = line == 0 && (node.parent.is_none() || self.lesson.is_branch_point(id));
-        if let Some((words, side)) = self.diagrams.filter(|_| wants_diagram) {
-            let state = State::new(self.lesson, id, side);
-            blocks.push(Block::Diagram(Box::new(figure(words, self.lesson, &state))));
+        self.text(id, &node.comments, blocks);
+        if node.parent.is_none() {
+            self.diagram(id, blocks);
         }
         let beside = |&&side: &&LineId| self.lesson.line(side).parent == Some(line);
         let sides = self.sides[id as usize].iter().filter(beside);
@@ -174,15 +176,26 @@ impl Writer<'_> {
             }
         }
     }
-}
 
-fn text(comments: &[Said], blocks: &mut Vec<Block>) {
-    let mut list: Vec<Paragraph> = Vec::new();
-    for said in comments {
-        let more = comment::paragraphs(&said.text).into_iter();
-        list.extend(more.filter(|paragraph| paragraph.is_choice || !paragraph.pieces.is_empty()));
+    fn text(&self, id: NodeId, comments: &[Said], blocks: &mut Vec<Block>) {
+        let mut list: Vec<Paragraph> = Vec::new();
+        for said in comments {
+            let more = comment::paragraphs(&said.text).into_iter();
+            let is_shown = |one: &Paragraph| one.is_choice || !one.pieces.is_empty();
+            list.extend(more.filter(is_shown));
+        }
+        let chosen = list.iter().any(|paragraph| paragraph.is_choice);
+        if !list.is_empty() {
+            let of = chosen.then(|| move_view(self.lesson, id, true));
+            blocks.push(Block::Text(list, of));
+        }
     }
-    if !list.is_empty() {
-        blocks.push(Block::Text(list));
+
+    /// The board at a node, where diagrams are wanted: before the moves that go on from there.
+    fn diagram(&self, id: NodeId, blocks: &mut Vec<Block>) {
+        if let Some((words, side)) = self.diagrams {
+            let state = State::new(self.lesson, id, side);
+            blocks.push(Block::Diagram(Box::new(figure(words, self.lesson, &state))));
+        }
     }
 }

@@ -17,6 +17,8 @@ pub struct Map {
     pub joins: Vec<((u32, u32), (u32, u32))>,
     /// Nodes that are one position, by two paths.
     pub transpositions: Vec<(NodeId, NodeId)>,
+    /// The label of each variation, and its last mark.
+    pub labels: Vec<(String, (u32, u32))>,
 }
 
 /// The map of a lesson. Rows are filled from the top: a branch takes the first row below its
@@ -66,7 +68,13 @@ pub fn map(lesson: &Lesson) -> Map {
         .fold((1, 1), |(w, h), (x, y)| (w.max(x + 1), h.max(y + 1)));
     let mut transpositions = same_positions(lesson);
     transpositions.retain(|&(one, other)| is_transposition(lesson, one, other));
+    let labels = lesson.lines.iter().zip(0..).skip(1).map(|(line, id)| {
+        let last = lesson.line_nodes(id).last().unwrap_or(line.first);
+        let mark = marks.get(last as usize).copied();
+        (line.label.clone(), mark.unwrap_or_default())
+    });
     Map {
+        labels: labels.collect(),
         transpositions,
         marks,
         size,

@@ -153,6 +153,11 @@ fn notice_said(words: &Words, lesson: &Lesson, state: &State, notice: &Notice) -
         Notice::Answer(command) => *command,
         Notice::Copied(true) => return words.get(Word::Copied).to_owned(),
         Notice::Copied(false) => return words.get(Word::NotCopied).to_owned(),
+        Notice::Turned => {
+            let is_white = state.side.is_white();
+            let below = [Word::BlackBelow, Word::WhiteBelow];
+            return words.get(below[usize::from(is_white)]).to_owned();
+        }
         Notice::NotUnderstood(text) => {
             let list = command::names(words);
             return words.fill(Word::NotUnderstood, &[("text", text), ("list", &list)]);
@@ -210,12 +215,43 @@ fn notice_said(words: &Words, lesson: &Lesson, state: &State, notice: &Notice) -
         }
         Command::On(square) => cell(words, position, square) + ".",
         Command::Attacks(square) => attacked(words, position, square),
+        Command::Guards(square) => guarded(words, position, square),
     }
 }
 
+/// What attacks a square. Where a piece stands there, its own side does not attack it but guards
+/// it, which is said too.
 fn attacked(words: &Words, position: &Chess, square: Square) -> String {
+    let (none, some) = (Word::NothingAttacks, Word::Attacks);
+    let Some(on) = position.board().piece_at(square) else {
+        return bearing(words, position, square, &Color::ALL, (none, some));
+    };
+    let mut text = bearing(words, position, square, &[!on.color], (none, some));
+    text.push(' ');
+    text.push_str(&guarded(words, position, square));
+    text
+}
+
+/// What guards a square: pieces of the side that has one there.
+fn guarded(words: &Words, position: &Chess, square: Square) -> String {
+    let sides = (Word::NothingGuards, Word::Guards);
+    match position.board().piece_at(square) {
+        Some(on) => bearing(words, position, square, &[on.color], sides),
+        None => bearing(words, position, square, &Color::ALL, sides),
+    }
+}
+
+/// A sentence about the pieces of these sides that bear on a square: that there are none, or
+/// which.
+fn bearing(
+    words: &Words,
+    position: &Chess,
+    square: Square,
+    sides: &[Color],
+    (none, some): (Word, Word),
+) -> String {
     let mut pieces = Vec::new();
-    for color in [Color::White, Color::Black] {
+    for &color in sides {
         for from in attackers(position, square, color) {
             if let Some(attacker) = position.board().piece_at(from) {
                 pieces.push(format!("{} {}", piece(words, attacker), square_name(from)));
@@ -224,10 +260,10 @@ fn attacked(words: &Words, position: &Chess, square: Square) -> String {
     }
     let name = square_name(square);
     match pieces.is_empty() {
-        true => words.fill(Word::NothingAttacks, &[("square", &name)]),
+        true => words.fill(none, &[("square", &name)]),
         false => {
             let pieces = enumerate(pieces, words.get(Word::And));
-            words.fill(Word::Attacks, &[("square", &name), ("pieces", &pieces)])
+            words.fill(some, &[("square", &name), ("pieces", &pieces)])
         }
     }
 }

@@ -28,6 +28,8 @@ pub struct State {
     pub read: Vec<bool>,
     /// Whether the map is open.
     pub map: bool,
+    /// Whether the field for moves and questions is open.
+    pub desk: bool,
     /// Whether the board of a narrow page is folded to its caption.
     pub shut: bool,
     /// The variations that are folded in the line list.
@@ -45,6 +47,8 @@ pub enum Notice {
     NotUnderstood(String),
     /// Whether something was copied.
     Copied(bool),
+    /// The board was turned: for the ear, the eye sees it.
+    Turned,
 }
 
 impl State {
@@ -81,6 +85,7 @@ impl State {
             again: false,
             read: Vec::new(),
             map: false,
+            desk: false,
             shut: false,
             folded: Vec::new(),
         }
@@ -118,7 +123,7 @@ pub enum Intent {
     Move(Square, Square),
     /// What the waiting pawn becomes.
     Promote(Role),
-    /// The piece in hand is put back, the waiting pawn too.
+    /// The piece in hand is put back, the waiting pawn too, and what was answered is put away.
     Release,
     /// The tab stop of the grid goes to this square.
     Cursor(Square),
@@ -130,6 +135,8 @@ pub enum Intent {
     Ask(Command),
     /// The map is opened or closed.
     Map,
+    /// The field for moves and questions is opened or closed.
+    Desk,
     /// Folds the board of a narrow page to its caption, or opens it.
     Shut,
     /// A variation is folded, or opened again.
@@ -193,7 +200,7 @@ pub fn update(
         },
         Intent::Top => go(&mut after, 0),
         Intent::Home => go(&mut after, state.node),
-        Intent::Turn => after.side = !state.side,
+        Intent::Turn => (after.side, after.notice) = (!state.side, Some(Notice::Turned)),
         Intent::Side(side) => after.side = side,
         Intent::Square(square) => choose(lesson, &mut after, square),
         Intent::Move(from, to) => {
@@ -206,7 +213,7 @@ pub fn update(
                 put(lesson, &mut after, from, to, Some(role));
             }
         }
-        Intent::Release => (after.held, after.promotion) = (None, None),
+        Intent::Release => settle(&mut after),
         Intent::Cursor(square) => after.cursor = square,
         Intent::Typed(text) => typed(lesson, &mut after, text.trim(), letters),
         Intent::Play(word) => match attempt_word(state.position(lesson), &word, Letters::ENGLISH) {
@@ -216,6 +223,7 @@ pub fn update(
         },
         Intent::Ask(command) => after.notice = Some(Notice::Answer(command)),
         Intent::Map => after.map = !state.map,
+        Intent::Desk => after.desk = !state.desk,
         Intent::Shut => after.shut = !state.shut,
         Intent::Fold(line) => fold(lesson, &mut after, line),
         Intent::Copied(done) => after.notice = Some(Notice::Copied(done)),

@@ -19,11 +19,14 @@ words! {
     Main "main" "main";
     Back "back" "back";
     Next "next" "next";
-    Top "top" "from the top";
+    Top "top" "start";
     Turn "turn" "turn";
     Map "map" "map";
     Fold "fold" "board";
-    Home "home" "back to the lesson";
+    Home "home" "to the lesson";
+    Close "close" "close";
+    BackTo "backTo" "back to";
+    Rejoin "rejoin" "where line {label} began";
     Outline "outline" "Variations";
     NextMoves "nextMoves" "Next moves";
     Controls "controls" "Step through the line";
@@ -34,10 +37,12 @@ words! {
     Notes "notes" "For the author";
     Failed "failed" "The board cannot be shown here; the moves are below as they were written.";
     FailedBare "failedBare" "The board cannot be shown here.";
-    Ask "ask" "type a move or ask";
+    Ask "ask" "ask";
+    Desk "desk" "Type a move or ask";
     Field "field" "A move such as Nf3, or a question such as \u{201c}what attacks f5\u{201d}";
     AskOn "askOn" "what is on {square}";
     AskAttacks "askAttacks" "what attacks {square}";
+    AskGuards "askGuards" "what guards {square}";
     Enter "enter" "enter";
     Questions "questions" "Questions about the position";
     Promotion "promotion" "The pawn becomes a";
@@ -51,7 +56,7 @@ words! {
     Game "game" "Lesson {number}";
     // Captions.
     After "after" "after {move}";
-    AsideAfter "asideAfter" "aside: after {move}";
+    AsideAfter "asideAfter" "not in the lesson: after {move}";
     Start "start" "the start";
     WhiteToMove "whiteToMove" ", White to move";
     BlackToMove "blackToMove" ", Black to move";
@@ -99,6 +104,8 @@ words! {
     AsideSaid "asideSaid" "Not in the lesson.";
     AtStart "atStart" "The start of the lesson.";
     And "and" "and";
+    WhiteBelow "whiteBelow" "White is below.";
+    BlackBelow "blackBelow" "Black is below.";
     // Answers.
     Describe "describe" "describe the position";
     Comment "comment" "read the comment";
@@ -113,6 +120,8 @@ words! {
     OnLine "onLine" "On line {label}, after {count} half-moves.";
     NothingAttacks "nothingAttacks" "Nothing attacks {square}.";
     Attacks "attacks" "{square} is attacked by {pieces}.";
+    NothingGuards "nothingGuards" "Nothing guards {square}.";
+    Guards "guards" "{square} is guarded by {pieces}.";
     NotUnderstood "notUnderstood" "\u{201c}{text}\u{201d} is no move and no question that is known here. Type a move such as Nf3, or one of these: {list}.";
     MoveMeans "moveMeans" "{move}: {said}.";
     ReachSaid "reachSaid" "It can go to {squares}.";
@@ -140,6 +149,7 @@ words! {
     BlackWins "blackWins" ", Black stands to win";
     // The map.
     MapSays "mapSays" "Map of the lines. Everything it shows is in the list of variations too.";
+    MapKey "mapKey" "full: read; open: not yet; dotted: the same position";
     // Why a try is refused. English says more: the checker's own sentence.
     CannotReach "P012" "";
     Ambiguous "P013" "";

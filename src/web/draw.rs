@@ -177,6 +177,9 @@ impl Mounted {
                 &markup::figure(&self.words, shown),
             );
         }
+        if let Ok(Some(panel)) = place.root.query_selector(".panel") {
+            morph_element(&place.document, &panel, &markup::panel(&self.words, shown));
+        }
         self.heard.clone_from(&shown.said);
     }
 

@@ -74,6 +74,8 @@ fn meant_by_click(target: &Element, root: &ShadowRoot) -> Option<Meant> {
         "home" => Intent::Home,
         "turn" => Intent::Turn,
         "map" => Intent::Map,
+        "desk" => Intent::Desk,
+        "close" => Intent::Release,
         "shut" => Intent::Shut,
         "enter" => {
             let field = root.query_selector("input").ok()??;

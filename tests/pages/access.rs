@@ -39,7 +39,7 @@ fn assert_clean(browser: &Browser, state: &str) {
         "if (!window.axe) {{ {axe}\n }}
          // axe-core scrolls to what it looks at; the board that stays then lies over other text, as it
          // does for readers, and axe-core gives up on that text.
-         const staying = [...document.querySelectorAll('ply-line')].flatMap((element) => [...element.shadowRoot.querySelectorAll('.stuck')]);
+         const staying = [...document.querySelectorAll('ply-line')].flatMap((element) => [...element.shadowRoot.querySelectorAll('.margin, .under')]);
          staying.forEach(({{ style }}) => (style.position = 'static'));
          const {{ violations, passes, incomplete }} = await axe.run(document, {{ rules: {{ 'target-size': {{ enabled: true }} }} }});
          const rows = (rules) => rules.flatMap(({{ id, help, nodes }}) =>

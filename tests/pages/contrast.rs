@@ -92,7 +92,7 @@ const PAIRS: &str = "const canvas = Object.assign(document.createElement('canvas
     const add = (what, is_text, fore, back, under = back) => pairs.push({ what, is_text, fore: mix(...under, fore), back: mix(...back) });
     const texts = { text: '.lines p:not(.main)', moves: '.move', 'quiet words': '.outline .words', labels: '.outline .label', 'labels of sidelines': '.sides .label',
       'words of marks': '.mark', links: '.to', caption: 'figcaption', controls: '[data-do=turn]', 'controls that do nothing': '[aria-disabled=true]',
-      'next moves': '.next b', 'words of next moves': '.next .words', desk: '.desk summary', 'what is typed': '.typed', notice: '.notice', unread: '.unread', notes: '.notes li' };
+      'next moves': '.next b', 'words of next moves': '.next .words', desk: '[data-do=desk]', 'what is typed': '.typed', notice: '.notice', unread: '.unread', notes: '.notes li' };
     for (const [what, selector] of Object.entries(texts)) add(what, true, style(selector).color, paper);
     add('coordinates', true, style('.names').fill, paper);
     add('frame', false, style('.frame').stroke, paper);
@@ -142,7 +142,7 @@ fn show(browser: &Browser, css: &str) {
     // At the branch point, with a square in hand and an answer to what was asked; then the map.
     browser.js("line().go(3);
          if (!inside('.map')) button('map').click();
-         inside('.desk').open = true;
+         openDesk();
          inside('.typed').value = 'Ke4';
          button('enter').click();
          await painted()");

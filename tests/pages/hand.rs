@@ -285,7 +285,10 @@ fn aside(browser: &Browser) {
     assert_eq!(moves(browser), json!(["e4 d5 exd5", "d5 exd5"]));
     assert_drawn(browser, "lesson", false);
     let caption = browser.text("return inside('figcaption').textContent");
-    assert_eq!(caption, "aside: after 1\u{2026}d5 2.exd5, Black to move");
+    assert_eq!(
+        caption,
+        "not in the lesson: after 1\u{2026}d5 2.exd5, Black to move"
+    );
     hears(
         browser,
         "White pawn from e4 takes on d5. Not in the lesson.",

@@ -205,7 +205,7 @@ fn tones(browser: &Browser) -> [f64; 4] {
            const [red, green, blue] = canvas.getImageData(0, 0, 1, 1).data;
            return (0.2126 * red + 0.7152 * green + 0.0722 * blue) / 255;
          };
-         const paper = getComputedStyle(inside('.stuck')).backgroundColor;
+         const paper = getComputedStyle(inside('.margin')).backgroundColor;
          const fill = (name) => getComputedStyle(inside(name)).fill;
          return [tone('white', getComputedStyle(inside('.lines')).color), tone('white', paper), tone('white', paper, fill('.light')), tone('white', paper, fill('.dark'))]",
     );

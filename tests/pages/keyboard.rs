@@ -127,7 +127,7 @@ fn outside(browser: &Browser, behind: bool) {
 
 fn through(browser: &Browser) {
     browser.visit(LESSON);
-    browser.js("line().go('4.Bg5'); inside('.desk').open = true");
+    browser.js("line().go('4.Bg5'); openDesk()");
     outside(browser, false);
     let names = tab_through(browser, false);
     let count = |start: &str| names.iter().filter(|name| name.starts_with(start)).count();
@@ -154,7 +154,7 @@ fn through(browser: &Browser) {
 fn through_narrow(browser: &Browser) {
     browser.width(Some(500));
     browser.visit(LESSON);
-    browser.js("line().go('4.Bg5'); inside('.desk').open = true");
+    browser.js("line().go('4.Bg5'); openDesk()");
     outside(browser, true);
     let backwards = tab_through(browser, true);
     outside(browser, false);
@@ -254,14 +254,14 @@ fn never_lost_narrow(browser: &Browser) {
 
 fn never_lost(browser: &Browser) {
     browser.visit(LESSON);
-    browser.js("line().go('4.Bg5'); inside('.desk').open = true");
+    browser.js("line().go('4.Bg5'); openDesk()");
     // Each thing that can be activated, from a fresh focus on it.
-    let count = browser.js("return all('button, summary, [role=gridcell][tabindex=\"0\"]').length");
+    let count = browser.js("return all('button, input, [role=gridcell][tabindex=\"0\"]').length");
     for index in 0..count.as_u64().expect("a number") {
         let name = browser.js_with(
-            "line().go('4.Bg5'); inside('.desk').open = true;
+            "line().go('4.Bg5'); openDesk();
              all('[aria-expanded=false][data-fold]').forEach((label) => label.click());
-             const at = all('button, summary, [role=gridcell][tabindex=\"0\"]')[given];
+             const at = all('button, input, [role=gridcell][tabindex=\"0\"]')[given];
              if (at.dataset.take || at.matches('.move')) return null;
              at.focus();
              return at.outerHTML.slice(0, 90)",
@@ -288,7 +288,7 @@ fn never_lost(browser: &Browser) {
 /// Types a line into the field.
 #[track_caller]
 pub fn type_in(browser: &Browser, text: &str) {
-    browser.js("inside('.desk').open = true; inside('.typed').focus()");
+    browser.js("openDesk(); inside('.typed').focus()");
     browser.write_keys(text);
     browser.press(ENTER);
     assert_eq!(browser.js("return inside('.typed').value"), "", "{text}");
@@ -305,8 +305,8 @@ fn typed_moves(browser: &Browser) {
         ("Back", "e4 e5", ""),
         ("Nf3", "e4 e5 Nf3", ""),
         ("nf6", "e4 e5 Nf3 Nf6", "Nf6"), // capitals are work on many keyboards
-        ("back to the lesson", "e4 e5 Nf3", ""),
-        ("from the top", "", ""),
+        ("to the lesson", "e4 e5 Nf3", ""),
+        ("start", "", ""),
     ] {
         type_in(browser, text);
         let at = browser.js(
@@ -331,7 +331,15 @@ fn typed_questions(browser: &Browser) {
         ("what is on e4", "e4, white pawn."),
         ("What is on e4?", "e4, white pawn."),
         ("what is on Eva six", "e6, empty."),
-        ("what attacks e5", "e5 is attacked by white knight f3."),
+        (
+            "what attacks e5",
+            "e5 is attacked by white knight f3. Nothing guards e5.",
+        ),
+        ("what defends e4", "Nothing guards e4."),
+        (
+            "what guards f3",
+            "f3 is guarded by white queen d1 and white pawn g2.",
+        ),
         ("what attacks f5", "f5 is attacked by white pawn e4."),
         ("what attacks a5", "Nothing attacks a5."),
         ("comment", "develops"),
@@ -365,8 +373,8 @@ fn typed_nonsense(browser: &Browser) {
     hears(
         browser,
         "\u{201c}sing a song\u{201d} is no move and no question that is known here. Type a move such as Nf3, or one of these: \
-         back, next, from the top, back to the lesson, turn, map, board, describe the position, read the comment, the last move, \
-         the moves from here, where this is, what is on e4, what attacks f5.",
+         back, next, start, to the lesson, turn, map, ask, board, describe the position, read the comment, the last move, \
+         the moves from here, where this is, what is on e4, what attacks f5, what guards d4.",
     );
     type_in(browser, "Nd5");
     hears(browser, "No white knight can reach d5.");
@@ -390,7 +398,7 @@ fn typed_promotion(browser: &Browser) {
 fn composing(browser: &Browser) {
     browser.show(SCRIPT, SMALL);
     browser.js(
-        "const field = inside('.typed');
+        "openDesk(); const field = inside('.typed');
          field.value = 'e4';
          field.dispatchEvent(new KeyboardEvent('keydown', { key: 'Enter', isComposing: true, bubbles: true, composed: true }))",
     );

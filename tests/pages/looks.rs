@@ -45,7 +45,7 @@ fn pages(browser: &Browser) {
             if name.starts_with("hatched") {
                 browser.js("line().style.setProperty('--ply-square', 'hatch')");
             }
-            browser.js("line().go('4.Bg5'); line().back(); line().next(); inside(innerWidth < 700 ? '.figure .stuck' : '.lesson').scrollIntoView(); await pause(300)");
+            browser.js("line().go('4.Bg5'); line().back(); line().next(); inside(innerWidth < 700 ? '.margin' : '.lesson').scrollIntoView(); await pause(300)");
             if medium == "print" {
                 browser.js("dispatchEvent(new Event('beforeprint'))");
                 browser.whole_page(width);
@@ -55,7 +55,7 @@ fn pages(browser: &Browser) {
                 continue;
             }
             // Check and an arrow.
-            browser.js("line().go('7...Bb4+'); inside(innerWidth < 700 ? '.figure .stuck' : '.lesson').scrollIntoView(); await pause(300)");
+            browser.js("line().go('7...Bb4+'); inside(innerWidth < 700 ? '.margin' : '.lesson').scrollIntoView(); await pause(300)");
             save(browser, &format!("{name}-{width}-check.png"));
         }
     }

@@ -173,7 +173,7 @@ fn narrow(browser: &Browser) {
         "",
         "line().go(3)",
         "button('map').click()",
-        "inside('.desk').open = true",
+        "openDesk()",
         "line().play('a6'); line().play('a4')",
     ] {
         browser.js(&format!("{step}; await painted()"));
@@ -189,7 +189,7 @@ fn narrow(browser: &Browser) {
 /// Text that its own box cuts, and buttons that lie over each other.
 const CUT: &str = "const cut = all('button, p, figcaption, li, b, summary').filter(visible).filter((element) =>
       getComputedStyle(element).overflow !== 'visible' && !element.matches('.said, .folded > p') && element.scrollWidth > element.clientWidth + 1);
-    const buttons = all('.controls button, .next button, .outline button, .desk button, .desk summary').filter(visible).map((element) => [element, element.getBoundingClientRect()]);
+    const buttons = all('.controls button, .next button, .outline button, .panel button').filter(visible).map((element) => [element, element.getBoundingClientRect()]);
     const over = buttons.filter(([one, a], at) => buttons.slice(at + 1).some(([other, b]) =>
       !one.contains(other) && Math.min(a.right, b.right) - Math.max(a.left, b.left) > 1 && Math.min(a.bottom, b.bottom) - Math.max(a.top, b.top) > 1));
     const spill = all('.controls button, figcaption, .next b, .outline button').filter(visible).filter((element) => {
@@ -202,7 +202,7 @@ fn large_text(browser: &Browser) {
         browser.width(Some(width));
         for css in ["html { font-size: 200% }", "body { font-size: 200% }"] {
             browser.show(&with_sheet(browser, css), LESSON);
-            browser.js("line().go(3); inside('.desk').open = true; await painted()");
+            browser.js("line().go(3); openDesk(); await painted()");
             assert_eq!(browser.js(CUT), json!([]), "{css} at {width}");
             assert!(browser.js(SIDEWAYS).as_i64() <= Some(0), "{css} at {width}");
         }
@@ -214,7 +214,7 @@ fn spacing(browser: &Browser) {
     // WCAG 2.2, success criterion 1.4.12, as readers' tools set it: on every element.
     let css = "* { line-height: 1.5 !important; letter-spacing: 0.12em !important; word-spacing: 0.16em !important }";
     browser.show(&with_sheet(browser, css), LESSON);
-    browser.js("line().go(3); inside('.desk').open = true; await painted()");
+    browser.js("line().go(3); openDesk(); await painted()");
     let spaced = browser.js(
         "return ['.move', '.lines p', '.controls button', '.next b', 'figcaption'].filter((name) => !(parseFloat(getComputedStyle(inside(name)).letterSpacing) > 1))",
     );

@@ -140,7 +140,7 @@ fn lines(browser: &Browser) {
 fn branch_point(browser: &Browser) {
     browser.needs(Cap::AccessibilityTree);
     browser.show(SCRIPT, LESSON);
-    browser.js("line().go('1.e4'); inside('.desk').open = true");
+    browser.js("line().go('1.e4'); openDesk()");
     square(browser, "e7");
     hears(browser, "e7, black pawn, in hand. It can go to e6 and e5.");
     assert_heard(browser, "branch-point", "row", "group \"Map");
@@ -150,7 +150,7 @@ fn german(browser: &Browser) {
     browser.needs(Cap::AccessibilityTree);
     let head = format!("<script defer src=\"/words/de.js\"></script>{SCRIPT}");
     browser.show(&head, &LESSON.replace("<ply-line", "<ply-line lang=\"de\""));
-    browser.js("line().go('1.e4'); inside('.desk').open = true");
+    browser.js("line().go('1.e4'); openDesk()");
     browser.until("inside('[role=status]').textContent.includes('Züge')");
     assert_heard(browser, "german", "group \"Varianten\"", "\u{0}");
 }
@@ -160,7 +160,7 @@ fn one_region(browser: &Browser) {
     let regions = "return all('[role=status], [role=alert], [role=log], [aria-live]').length";
     assert_eq!(browser.js(regions), 1);
     browser.js("window.region = inside('[role=status]')");
-    browser.js("inside('.desk').open = true");
+    browser.js("openDesk()");
     for step in [
         "button('next').click()",
         "button('turn').click()",
@@ -193,7 +193,7 @@ fn after_each(browser: &Browser) {
             "Black pawn from c7 to c5, worth a thought. There is a comment. 2 moves go on from here.",
         ),
         (
-            "inside('[data-ask=comment]').click()",
+            "openDesk(); inside('[data-ask=comment]').click()",
             "The Sicilian: sharp.",
         ),
         (
@@ -210,7 +210,7 @@ fn after_each(browser: &Browser) {
         ),
         ("button('top').click()", "The start of the lesson."),
         (
-            "inside('[data-ask=comment]').click()",
+            "openDesk(); inside('[data-ask=comment]').click()",
             "A small start, see e4.",
         ),
         (

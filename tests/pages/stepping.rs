@@ -12,7 +12,7 @@ pub const CASES: &[Case] = &[
         sideline,
     ),
     (
-        "back, next and from the top lead through the line, and turn turns the board",
+        "back, next and start lead through the line, and turn turns the board",
         buttons,
     ),
     (
@@ -166,7 +166,7 @@ fn chosen_by_keyboard(browser: &Browser) {
         (0, "Nbd7", json!([null, "Nbd7", 8]), "cxd5"),
         (1, "Be7", json!(["B", "Be7", 8]), "e3"),
     ] {
-        browser.js("line().go('4.Bg5'); button('map').focus()");
+        browser.js("line().go('4.Bg5'); button('desk').focus()");
         for _ in 0..=row {
             browser.press(TAB);
         }

@@ -102,6 +102,7 @@ fn map_marks(browser: &Browser) {
     assert_eq!(counts[0], counts[1], "one mark for each node");
     assert_eq!(counts[1], counts[2], "each in a place of its own");
     assert!(counts[0].as_u64() > Some(50), "{counts}");
+    browser.js("inside('#k30').scrollIntoView({ block: 'center' })");
     browser.click("return inside('#k30')");
     assert_eq!(browser.js("return line().current.node"), 30);
     assert_drawn(browser, "free-pawn", false);
@@ -240,7 +241,7 @@ fn games(browser: &Browser) {
 
 /// Opens the part where moves are typed and things are taken along.
 fn open_desk(browser: &Browser) {
-    browser.click("return inside('.desk summary')");
+    browser.click("return inside('[data-do=desk]')");
 }
 
 fn copying(browser: &Browser) {
@@ -318,7 +319,7 @@ fn desk_stays(browser: &Browser) {
         browser.write_keys(text);
         browser.press(ENTER);
         assert_eq!(
-            browser.js("return [inside('.desk').open, line().shadowRoot.activeElement === field, all('.next li').length, field.value]"),
+            browser.js("return [Boolean(inside('.typed')), line().shadowRoot.activeElement === field, all('.next li').length, field.value]"),
             json!([true, true, count, ""]),
             "after {text}"
         );

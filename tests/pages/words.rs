@@ -91,7 +91,7 @@ fn all_german(browser: &Browser) {
     let english = english();
     assert!(english.len() > 100, "{english:?}");
     assert_german(browser, "at the start", &english);
-    browser.js("inside('.desk').open = true");
+    browser.js("openDesk()");
     // Every place, and everything that can be asked there.
     let mut heard = Vec::new();
     let count = browser.js("return all('.move').length + 1");
@@ -166,8 +166,8 @@ fn typed_german(browser: &Browser) {
         (
             "sing ein Lied",
             "„sing ein Lied“ ist kein Zug und keine Frage, die hier bekannt ist. Möglich ist ein Zug wie Nf3 oder eines von diesen: \
-             zurück, weiter, von vorn, zurück zur Lektion, drehen, Karte, Brett, die Stellung beschreiben, den Kommentar vorlesen, \
-             der letzte Zug, die Züge von hier, wo das ist, was steht auf e4, was greift f5 an.",
+             zurück, weiter, Anfang, zur Lektion, drehen, Karte, fragen, Brett, die Stellung beschreiben, den Kommentar vorlesen, \
+             der letzte Zug, die Züge von hier, wo das ist, was steht auf e4, was greift f5 an, was deckt d4.",
         ),
     ] {
         type_in(browser, text);

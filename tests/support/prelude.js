@@ -4,6 +4,8 @@ const inside = (selector, id) => line(id).shadowRoot.querySelector(selector);
 const all = (selector, id) => [...line(id).shadowRoot.querySelectorAll(selector)];
 const button = (does, id) => inside(`[data-do=${does}]`, id);
 const move = (node, id) => inside(`#m${node}`, id);
+// Opens the part where moves and questions are typed.
+const openDesk = (id) => inside(".typed", id) ?? button("desk", id).click();
 const pause = (milliseconds) => new Promise((done) => setTimeout(done, milliseconds));
 const painted = () => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done)));
 const visible = (element) => element.checkVisibility() && element.getBoundingClientRect().height > 0;
@@ -33,7 +35,7 @@ const picture = (id) =>
   all(".pieces > use", id)
     .map((piece) => ["href", "class", "x", "y"].map((name) => piece.getAttribute(name)).join(" "))
     .sort();
-const coordinates = (id) => all("svg text", id).map((text) => text.textContent);
+const coordinates = (id) => all("svg.board text", id).map((text) => text.textContent);
 
 // What the polite region says, once it says this or no longer waits to say something.
 const heard = async (wanted) => {
