@@ -27,6 +27,7 @@ mod support {
 #[path = "pages"]
 mod pages {
     pub mod access;
+    pub mod at_board;
     pub mod attacks;
     pub mod bad_input;
     pub mod board;
@@ -69,6 +70,7 @@ fn main() -> std::process::ExitCode {
         ("walking", walking::CASES),
         ("hosts", hosts::CASES),
         ("rooms", rooms::CASES),
+        ("at_board", at_board::CASES),
         ("printed", printed::CASES),
         ("failures", failures::CASES),
         ("attacks", attacks::CASES),

@@ -117,9 +117,10 @@ fn diagrams(browser: &Browser) {
          const found = all('.paper .diagram').map((figure) => [figure.querySelector('figcaption').textContent,
            figure.querySelectorAll('.pieces > use').length, figure.querySelector('svg').getAttribute('aria-label').length > 20,
            [...figure.querySelectorAll('svg text')].map((text) => text.textContent).join(' ')]);
+         const after = all('.paper .diagram').slice(1).map((figure) => figure.nextElementSibling.textContent.trim());
          const buttons = all('.paper button, .paper a, .paper input').length;
          dispatchEvent(new Event('afterprint'));
-         return [found, buttons, all('.paper *').length]",
+         return [found, buttons, all('.paper *').length, after]",
     );
     let captions: Vec<&str> = shown[0]
         .as_array()
@@ -130,6 +131,8 @@ fn diagrams(browser: &Browser) {
     assert_eq!(captions.len(), 3, "{captions:?}");
     assert!(captions[1].contains("2.c4"), "{captions:?}");
     assert!(captions[2].contains("3.Nc3"), "{captions:?}");
+    // Each shows the position from which the moves below it, and their variations, go on.
+    assert_eq!(shown[3], json!(["2\u{2026}e6", "3\u{2026}Nf6"]));
     for row in shown[0].as_array().into_iter().flatten() {
         assert_eq!((&row[1], &row[2]), (&json!(32), &json!(true)));
         assert_eq!(

@@ -1,0 +1,177 @@
+//! What a reader of a narrow page sees without scrolling: answers, choices, map and field stand
+//! at the board that stays, and a step leaves room for what is said of its move.
+
+use super::harness::Case;
+use crate::support::browser::Browser;
+use crate::support::site::SCRIPT;
+use serde_json::json;
+
+pub const CASES: &[Case] = &[
+    (
+        "on a narrow page the reason of a refusal is seen at the board, deep in the text too, and can be closed",
+        refusal,
+    ),
+    (
+        "on a narrow page the next moves, the map and the field are seen at the board",
+        in_sight,
+    ),
+    (
+        "the board that stays takes less than 40 % of the height of a narrow page",
+        height,
+    ),
+    (
+        "what is answered or to be chosen pushes neither the text nor the map",
+        nothing_jumps,
+    ),
+    (
+        "a step by next leaves room below its move for what is said of it",
+        room,
+    ),
+    ("the end of a variation leads back to where it began", home),
+    ("a choice names its move", choice),
+    (
+        "the map names its lines, and no name catches a click",
+        labels,
+    ),
+];
+
+const DEMO: &str = "/the-pawn-that-is-not-free/";
+/// Whether the whole of an element can be seen and nothing lies over its middle.
+const SEEN: &str = "const seen = (element) => {
+  const { left, right, top, bottom } = element.getBoundingClientRect();
+  const hit = line().shadowRoot.elementFromPoint((left + right) / 2, (top + bottom) / 2);
+  return top >= 0 && bottom <= innerHeight && right <= innerWidth && element.contains(hit); };";
+
+/// A phone, deep in the text, the board at the top of the screen.
+fn deep(browser: &Browser) {
+    browser.width(Some(if browser.engine.name() == "webkit" {
+        460
+    } else {
+        390
+    }));
+    browser.visit(DEMO);
+    browser.js("line().go('6...Nxd5'); move(line().current.node).scrollIntoView({ block: 'center' }); await painted()");
+}
+
+fn refusal(browser: &Browser) {
+    deep(browser);
+    browser.js("inside('[data-square=h2]').click(); inside('[data-square=h5]').click()");
+    let shown = format!("{SEEN} return seen(inside('.notice p'))");
+    assert_eq!(browser.js(&shown), true);
+    browser.click("return button('close')");
+    assert_eq!(browser.js("return inside('.notice')"), json!(null));
+    assert_eq!(browser.js("return line().current.san"), "Nxd5");
+}
+
+fn in_sight(browser: &Browser) {
+    deep(browser);
+    let choices = format!("line().go('4.Bg5'); await painted(); {SEEN} return all('.next button').map(seen)");
+    assert_eq!(browser.js(&choices), json!([true, true]));
+    browser.click("return button('map')");
+    assert_eq!(
+        browser.js(&format!("{SEEN} return seen(inside('.mapbox'))")),
+        true
+    );
+    browser.click("return button('map')");
+    browser.click("return button('desk')");
+    assert_eq!(
+        browser.js(&format!("{SEEN} return seen(inside('.typed'))")),
+        true
+    );
+}
+
+fn height(browser: &Browser) {
+    deep(browser);
+    let part = browser.js(
+        "line().go('4.Bg5'); await painted(); return inside('.margin').getBoundingClientRect().height / innerHeight",
+    );
+    assert!(part.as_f64() < Some(0.4), "{part}");
+}
+
+fn nothing_jumps(browser: &Browser) {
+    for width in [Some(500), None] {
+        browser.width(width);
+        browser.visit(DEMO);
+        let below = if width.is_some() { ".lines" } else { ".mapbox" };
+        let places = browser.js_with(
+            "const [below] = given;
+             const place = () => inside(below).getBoundingClientRect().top - inside('.board').getBoundingClientRect().top;
+             const found = [];
+             for (const step of [() => line().go('4.Bg5'), () => line().go('start'), () => line().go('3...Nf6')]) {
+               step(); await painted(); found.push(place());
+             }
+             return found.map((top) => Math.round(top - found[0]))",
+            json!([below]),
+        );
+        assert_eq!(places, json!([0, 0, 0]), "at {width:?}");
+    }
+}
+
+fn room(browser: &Browser) {
+    for width in [Some(500), None] {
+        browser.width(width);
+        browser.visit(DEMO);
+        for _ in 0..14 {
+            browser.js("button('next').click(); await painted()");
+            let at = browser.js(
+                "const { top, bottom } = inside('.move[aria-current]').getBoundingClientRect();
+                 return [top >= 0, bottom / innerHeight]",
+            );
+            assert_eq!(at[0], true);
+            assert!(at[1].as_f64() < Some(0.78), "{at} at {width:?}");
+        }
+    }
+}
+
+fn home(browser: &Browser) {
+    browser.visit(DEMO);
+    browser.js("line().go('line A'); while (line().next());");
+    assert_eq!(browser.js("return line().current.line"), "A");
+    let row = browser.js("return [all('.next li').length, inside('.next').innerText.replace(/\\s+/g, ' ').trim(), inside('.next').getAttribute('aria-label')]");
+    assert_eq!(
+        row,
+        json!([
+            1,
+            "back to 3\u{2026}Nf6 where line A began",
+            "The line ends here."
+        ])
+    );
+    browser.click("return inside('.next button')");
+    assert_eq!(
+        browser.js("return [line().current.san, line().current.line]"),
+        json!(["Nf6", null])
+    );
+    browser.js("while (line().next());");
+    assert_eq!(
+        browser.js("return all('.next li').length"),
+        0,
+        "the main line ends and leads nowhere"
+    );
+}
+
+fn choice(browser: &Browser) {
+    browser.show(
+        SCRIPT,
+        "<ply-line><pre>1. e4 e5 {Sound. Choose: } (1... c5 {Sharp.\n\nChoose: if you like a fight}) 2. Nf3 *</pre></ply-line>",
+    );
+    assert_eq!(
+        browser.js("return all('.choice').map((row) => row.textContent)"),
+        json!(["The choice: 1\u{2026}c5, if you like a fight"])
+    );
+}
+
+fn labels(browser: &Browser) {
+    browser.visit(DEMO);
+    let found = browser.js(
+        "return [all('.labels text').map((label) => label.textContent), all('.outline .label').map((label) => label.lastChild.textContent),
+           getComputedStyle(inside('.labels text')).pointerEvents]",
+    );
+    let sorted = |list: &serde_json::Value| {
+        let mut names: Vec<String> = serde_json::from_value(list.clone()).expect("names");
+        names.sort_unstable();
+        names
+    };
+    assert!(!sorted(&found[0]).is_empty());
+    assert_eq!(sorted(&found[0]), sorted(&found[1]));
+    assert_eq!(found[2], "none");
+}
