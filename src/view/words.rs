@@ -24,6 +24,7 @@ words! {
     Map "map" "map";
     Fold "fold" "board";
     Home "home" "back to the lesson";
+    Close "close" "close";
     Outline "outline" "Variations";
     NextMoves "nextMoves" "Next moves";
     Controls "controls" "Step through the line";

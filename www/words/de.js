@@ -10,6 +10,7 @@
   map: "Karte",
   fold: "Brett",
   home: "zurück zur Lektion",
+  close: "schließen",
   outline: "Varianten",
   nextMoves: "Nächste Züge",
   controls: "Durch die Variante gehen",
