@@ -57,6 +57,16 @@ pub struct Misplaced {
 #[derive(Clone, Debug, Default)]
 pub struct Context {
     last: Option<Place>,
+    /// Every place named so far, once, in the order of their last naming.
+    played: Vec<Place>,
+}
+
+impl Context {
+    fn note(&mut self, place: &Place) {
+        self.last = Some(place.clone());
+        self.played.retain(|known| known != place);
+        self.played.push(place.clone());
+    }
 }
 
 /// The moves that a paragraph names.
@@ -69,19 +79,22 @@ pub fn named(lesson: &Lesson, letters: &Letters, context: &mut Context, text: &s
     let mut list = Vec::new();
     // Whether the mention before was linked, for a run goes on only from a move.
     let mut run = false;
-    for mention in mentions(text, letters) {
+    let all = mentions(text, letters);
+    for (at, mention) in all.iter().enumerate() {
         let follows = run && mention.follows;
-        let place = reading.place(&mention, follows);
+        let more = &all[at + 1..];
+        let more = &more[..more.iter().take_while(|next| next.follows).count()];
+        let place = reading.place(mention, follows, more);
         run = matches!(place, Some(Ok(_)));
         let Some(place) = place else {
             continue;
         };
         if let Ok(place) = &place {
-            reading.context.last = Some(place.clone());
+            reading.context.note(place);
             reading.fresh = false;
         }
         list.push(Named {
-            range: mention.range,
+            range: mention.range.clone(),
             place,
         });
     }
@@ -131,11 +144,16 @@ struct Reading<'a> {
 }
 
 impl Reading<'_> {
-    fn place(&self, mention: &Mention, follows: bool) -> Option<Result<Place, Misplaced>> {
+    fn place(
+        &self,
+        mention: &Mention,
+        follows: bool,
+        more: &[Mention],
+    ) -> Option<Result<Place, Misplaced>> {
         let last = self.context.last.clone().unwrap_or_default();
         let shape = &mention.shape;
         if let Some(number) = mention.number {
-            return self.numbered(mention, number, &last, follows);
+            return self.numbered(mention, number, &last, follows, more);
         }
         if follows {
             let side = self.position(&last).turn();
@@ -158,6 +176,7 @@ impl Reading<'_> {
         number: u32,
         last: &Place,
         follows: bool,
+        more: &[Mention],
     ) -> Option<Result<Place, Misplaced>> {
         let shape = &mention.shape;
         let sides = match mention.side {
@@ -174,16 +193,23 @@ impl Reading<'_> {
             }
         }
         let path = self.path(last);
-        // Nodes of the lesson on the path and in what goes on from it, then all of them.
+        // Nodes of the lesson on the path and in what goes on from it, then all of them. Of
+        // several that one in which more of the run can be played, and more of it in the lesson.
         let near = path.iter().filter(|place| at(place));
-        if let Some(child) = near
-            .clone()
-            .find_map(|place| self.child(place, shape).map(node_place))
-        {
-            return Some(Ok(child));
+        let on_path = near.clone().filter_map(|place| self.child(place, shape));
+        let listed = self.listed(number, &sides, last);
+        let elsewhere = self.anywhere(number, &sides, shape, last.node);
+        let candidates = on_path.map(node_place);
+        let candidates = candidates.chain(listed.and_then(|place| self.after(&place, shape)));
+        let mut best: Option<((usize, usize), Place)> = None;
+        for place in candidates.chain(elsewhere.into_iter().map(node_place)) {
+            let score = self.run(&place, more);
+            if best.as_ref().is_none_or(|(known, _)| score > *known) {
+                best = Some((score, place));
+            }
         }
-        if let Some(found) = self.anywhere(number, &sides, shape, last.node) {
-            return Some(Ok(node_place(found)));
+        if let Some((_, place)) = best {
+            return Some(Ok(place));
         }
         // `12 Nc6` may be twelve of something: without a dot only the lesson's moves count.
         mention.side?;
@@ -198,6 +224,38 @@ impl Reading<'_> {
         }
     }
 
+    /// How many moves of a run can be played from a place, and how many of these the lesson holds.
+    fn run(&self, place: &Place, more: &[Mention]) -> (usize, usize) {
+        let mut at = place.clone();
+        let (mut legal, mut held) = (0, 0);
+        for mention in more {
+            let Some(next) = self.after(&at, &mention.shape) else {
+                break;
+            };
+            legal += 1;
+            held += usize::from(next.aside.is_empty());
+            at = next;
+        }
+        (legal, held)
+    }
+
+    /// The position on the path at which the text has listed several moves with this number
+    /// already: one more of them is meant there, also where the lesson does not hold it.
+    fn listed(&self, number: u32, sides: &[Color], last: &Place) -> Option<Place> {
+        let [side] = *sides else {
+            return None;
+        };
+        let mut path = self.path(last);
+        path.truncate(self.lesson.path(last.node).len() + last.aside.len());
+        let place = path.into_iter().find(|place| {
+            let position = self.position(place);
+            position.fullmoves().get() == number && position.turn() == side
+        })?;
+        let played = self.context.played.iter();
+        let here = played.filter(|known| self.before(known).as_ref() == Some(&place));
+        (here.count() > 1).then_some(place)
+    }
+
     /// A move without a number.
     fn unnumbered(&self, mention: &Mention, last: &Place) -> Option<Place> {
         let shape = &mention.shape;
@@ -207,15 +265,16 @@ impl Reading<'_> {
         let before = self.before(last);
         let next = Some(last.clone()).filter(|place| fits(place));
         let instead = before.filter(|place| fits(place) && !mention.ahead);
-        if known {
+        if known && !(self.fresh && mention.zeros) {
             for place in [&next, &instead].into_iter().flatten() {
                 if let Some(child) = self.child(place, shape) {
                     return Some(node_place(child));
                 }
             }
         }
-        if !self.fresh {
-            for place in [&next, &instead].into_iter().flatten() {
+        if !self.fresh && !mention.zeros {
+            let instead = instead.filter(|_| mention.side.is_none());
+            for place in [next, instead].iter().flatten() {
                 if let Some(place) = self.after(place, shape) {
                     return Some(place);
                 }
@@ -227,7 +286,7 @@ impl Reading<'_> {
             fits(&node_place(parent)) && self.plays(parent, id, shape)
         });
         match (all.next(), all.next()) {
-            (Some(only), None) if !mention.bare => Some(node_place(only)),
+            (Some(only), None) if !mention.bare && !self.fresh => Some(node_place(only)),
             _ => None,
         }
     }
@@ -311,13 +370,7 @@ impl Reading<'_> {
 
     /// The node of the lesson that such a move with this number leads to: below what was named
     /// last if there is one, else the first of the least nested line.
-    fn anywhere(
-        &self,
-        number: u32,
-        sides: &[Color],
-        shape: &Shape,
-        last: NodeId,
-    ) -> Option<NodeId> {
+    fn anywhere(&self, number: u32, sides: &[Color], shape: &Shape, last: NodeId) -> Vec<NodeId> {
         let found = self.lesson.ids().skip(1).filter(|&id| {
             let parent = self.lesson.node(id).parent.unwrap_or(0);
             let position = &self.lesson.node(parent).position;
@@ -325,10 +378,12 @@ impl Reading<'_> {
                 && sides.contains(&position.turn())
                 && self.plays(parent, id, shape)
         });
-        found.min_by_key(|&id| {
+        let mut found: Vec<NodeId> = found.collect();
+        found.sort_by_key(|&id| {
             let below = self.lesson.path(id).contains(&last);
             (!below, self.depth(id), id)
-        })
+        });
+        found
     }
 
     fn depth(&self, id: NodeId) -> usize {

@@ -25,6 +25,8 @@ pub struct Mention {
     pub follows: bool,
     /// Whether it is a square and nothing else, such as `e5`.
     pub bare: bool,
+    /// Whether it castles with zeros, as scores of other games are written too.
+    pub zeros: bool,
     /// Whether the words before it speak of the future or the possible (`a later Nb5`,
     /// `threatens Nb5`): then it is no other choice for the move before it.
     pub ahead: bool,
@@ -121,6 +123,17 @@ fn read(text: &str, start: usize, letters: &Letters) -> Option<Mention> {
         number?;
         word += spaces;
         let more = text[word..].find(|sign| !is_dot(sign)).unwrap_or(0);
+        if more > 0 && side.is_none() && text[word + more..].starts_with(' ') {
+            // `4 ... dxc4`
+            return read_word(
+                text,
+                start,
+                word + more + 1,
+                letters,
+                number,
+                Some(Color::Black),
+            );
+        }
         if more > 0 {
             if side == Some(Color::Black)
                 || text[word..word + more].chars().count() == 1 && text[word..].starts_with('.')
@@ -199,6 +212,7 @@ fn read_word(
         shape,
         follows: false,
         bare,
+        zeros: core.starts_with('0'),
         ahead: false,
     })
 }
@@ -248,34 +262,9 @@ fn signs(rest: &str) -> usize {
 }
 
 /// Words behind which a move is one that may come, not one in the place of the last.
-const AHEAD: &[&str] = &[
-    "threat",
-    "threatens",
-    "threatening",
-    "threatened",
-    "threaten",
-    "later",
-    "plan",
-    "plans",
-    "planning",
-    "idea",
-    "followed",
-    "follow",
-    "prepare",
-    "prepares",
-    "preparing",
-    "next",
-    "then",
-    "eventually",
-    "eventual",
-    "soon",
-    "wants",
-    "hopes",
-    "aims",
-    "intends",
-    "meets",
-    "met",
-];
+const AHEAD: &str = " threat threats threatens threatening threatened threaten later plan plans planning \
+    idea ideas followed follow prepare prepares preparing next then eventually eventual soon wants hopes aims \
+    intends meets met means without by ";
 
 fn speaks_ahead(before: &str) -> bool {
     let sentence = before
@@ -284,7 +273,7 @@ fn speaks_ahead(before: &str) -> bool {
         .unwrap_or(before);
     let words = sentence.split(|sign: char| !is_letter_or_digit(sign));
     let mut last = words.filter(|word| !word.is_empty()).rev().take(4);
-    last.any(|word| AHEAD.contains(&word.to_ascii_lowercase().as_str()))
+    last.any(|word| AHEAD.contains(&format!(" {} ", word.to_ascii_lowercase())))
 }
 
 #[cfg(test)]
