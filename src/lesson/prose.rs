@@ -121,6 +121,8 @@ pub fn finding(lesson: &Lesson, letters: &Letters, text: &str, misplaced: &Mispl
         letters,
         earlier: None,
         later: None,
+        by_squares: false,
+        beside: None,
     };
     let mut finding = explain::finding(&bad, &refusal.unwrap_or(Refusal::Impossible));
     // A sentence is the author's own: nothing in it is mended without asking.
