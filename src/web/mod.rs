@@ -10,6 +10,7 @@ mod event;
 mod handle;
 mod morph;
 mod mounted;
+mod prose;
 mod request;
 
 pub use handle::{LessonHandle, read_lesson};

@@ -1,0 +1,160 @@
+//! Moves named in prose, held by marked corpora: `tests/prose/theirs.txt` was written by someone
+//! who saw neither the code nor its rule, `tests/prose/ours.txt` by the rule. Each sentence has its
+//! moves marked `[[as written|path]]`, where the path is every move from the lesson's start; what
+//! is not marked must not be linked. That the paths are legal chess is checked by python-chess
+//! (tests/oracles/prose.py).
+
+use plyline::lesson::prose::{Context, Place, named};
+use plyline::lesson::{Lesson, validate};
+use plyline::notation::{Letters, parse};
+use plyline::text::Source;
+use std::fmt::Write;
+use std::fs;
+use std::path::Path;
+
+/// A marked move: where it stands in the plain sentence, and the moves that lead to it.
+struct Mark {
+    from: usize,
+    to: usize,
+    path: String,
+}
+
+/// A sentence without its marks, and the marks.
+fn unmark(line: &str) -> (String, Vec<Mark>) {
+    let mut text = String::new();
+    let mut marks = Vec::new();
+    let mut rest = line;
+    while let Some((before, after)) = rest.split_once("[[") {
+        text.push_str(before);
+        let (inside, behind) = after.split_once("]]").expect("a mark that is closed");
+        let (written, path) = inside.split_once('|').expect("a mark with its path");
+        marks.push(Mark {
+            from: text.len(),
+            to: text.len() + written.len(),
+            path: path.trim().to_owned(),
+        });
+        text.push_str(written);
+        rest = behind;
+    }
+    text.push_str(rest);
+    (text, marks)
+}
+
+fn lesson(pgn: &str) -> Lesson {
+    let source = Source::new("corpus", pgn);
+    let (syntax, _) = parse(&source);
+    let (mut lessons, _) = validate(&source, &syntax);
+    lessons.remove(0).expect("a lesson")
+}
+
+/// The moves that lead to a place, without check signs.
+fn path(lesson: &Lesson, place: &Place) -> String {
+    let nodes = lesson.path(place.node).into_iter().skip(1);
+    let mut moves: Vec<String> = nodes.map(|id| lesson.node(id).san.to_string()).collect();
+    moves.extend(place.aside.iter().map(|tried| tried.san.clone()));
+    bare(&moves.join(" "))
+}
+
+fn bare(path: &str) -> String {
+    path.replace(['+', '#'], "")
+}
+
+#[derive(Default)]
+struct Count {
+    sentences: usize,
+    marked: usize,
+    linked: usize,
+    right: usize,
+    slips: usize,
+    told: usize,
+    wrong: String,
+}
+
+fn measure(file: &str) -> Count {
+    let file = Path::new(env!("CARGO_MANIFEST_DIR"))
+        .join("tests/prose")
+        .join(file);
+    let corpus = fs::read_to_string(file).expect("the corpus");
+    let mut count = Count::default();
+    for block in corpus.split("== PGN\n").skip(1) {
+        let (pgn, text) = block.split_once("== TEXT\n").expect("a text");
+        let lesson = lesson(pgn);
+        let mut context = Context::default();
+        for line in text.lines().filter(|line| !line.trim().is_empty()) {
+            count.sentences += 1;
+            let slip = line.starts_with("!!");
+            let (text, marks) = unmark(line.trim_start_matches("!!").trim_start());
+            count.marked += marks.len();
+            let named = named(&lesson, Letters::ENGLISH, &mut context, &text);
+            if slip {
+                count.slips += 1;
+                count.told += usize::from(named.iter().any(|it| it.place.is_err()));
+            }
+            let mut notes = Vec::new();
+            let mut missed: Vec<&Mark> = marks.iter().collect();
+            for it in &named {
+                let Ok(place) = &it.place else { continue };
+                count.linked += 1;
+                let at = missed.iter().position(|mark| {
+                    // Signs of judgement may be the sentence's own.
+                    mark.from == it.range.start
+                        && text[mark.from..mark.to].trim_end_matches(['!', '?'])
+                            == text[it.range.clone()].trim_end_matches(['!', '?'])
+                });
+                let shown = path(&lesson, place);
+                match at {
+                    Some(at) if bare(&missed[at].path) == shown => {
+                        missed.remove(at);
+                        count.right += 1;
+                    }
+                    _ => notes.push(format!("linked {:?} to {shown}", &text[it.range.clone()])),
+                }
+            }
+            for mark in missed {
+                notes.push(format!(
+                    "missed {:?}: {}",
+                    &text[mark.from..mark.to],
+                    mark.path
+                ));
+            }
+            if !notes.is_empty() {
+                let _ = writeln!(count.wrong, "{text}\n    {}", notes.join("\n    "));
+            }
+        }
+    }
+    count
+}
+
+/// Precision and recall, in hundredths of a percent.
+fn hold(file: &str) {
+    let count = measure(file);
+    let precision = count.right as f64 / count.linked as f64;
+    let recall = count.right as f64 / count.marked as f64;
+    println!(
+        "{file}: {} sentences, {} marked, {} linked, {} right: precision {:.1} %, recall {:.1} %; {} of {} slips told\n{}",
+        count.sentences,
+        count.marked,
+        count.linked,
+        count.right,
+        100.0 * precision,
+        100.0 * recall,
+        count.told,
+        count.slips,
+        count.wrong
+    );
+    assert!(count.sentences >= 150, "{}", count.sentences);
+    assert!(
+        precision > 0.98 && recall > 0.98,
+        "precision {precision}, recall {recall}"
+    );
+}
+
+#[test]
+fn the_moves_of_a_corpus_by_someone_who_saw_neither_code_nor_rule_are_found_and_nothing_else() {
+    hold("theirs.txt");
+}
+
+#[test]
+fn the_moves_of_a_corpus_by_the_rule_are_found_and_nothing_else() {
+    hold("ours.txt");
+}
