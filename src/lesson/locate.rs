@@ -6,7 +6,7 @@ use super::tree::{Lesson, NodeId};
 use crate::notation::Letters;
 use crate::notation::san::{self, Kind, Shape};
 use crate::text::limits;
-use shakmaty::{Move, Position, Role};
+use shakmaty::{Chess, Move, Position, Role};
 
 /// Why a locator names no single node.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -60,33 +60,48 @@ struct Step {
     number: Option<Number>,
 }
 
-struct Number {
+/// A move number as people write it.
+#[derive(Clone, Copy)]
+pub(super) struct Number {
     value: u32,
     /// Three dots or an ellipsis name Black's move, fewer White's; none either.
     side: Option<shakmaty::Color>,
 }
 
+impl Number {
+    /// Whether a move from this position has this number.
+    pub(super) fn agrees(self, before: &Chess) -> bool {
+        self.value == before.fullmoves().get() && self.side.is_none_or(|side| side == before.turn())
+    }
+}
+
+/// The number before a word and the word without it; none where it is no number that a move
+/// can have.
+pub(super) fn number(word: &str) -> Option<(Option<Number>, &str)> {
+    let digits = word.bytes().take_while(u8::is_ascii_digit).count();
+    let (digits, rest) = match word.starts_with("0-0") {
+        true => ("", word),
+        false => word.split_at(digits),
+    };
+    let word = rest.trim_start_matches(['.', '\u{2026}']);
+    if digits.is_empty() {
+        return Some((None, word));
+    }
+    let side = match rest.len() - word.len() {
+        0 => None,
+        1 => Some(shakmaty::Color::White),
+        _ => Some(shakmaty::Color::Black),
+    };
+    let value = digits.parse().ok()?;
+    Some((Some(Number { value, side }), word))
+}
+
 fn read_run(locator: &str) -> Option<Vec<Step>> {
     let mut steps = Vec::new();
-    let mut number = None;
-    for mut word in locator.split(|letter: char| letter.is_whitespace() || letter == '_') {
-        let digits = word.bytes().take_while(u8::is_ascii_digit).count();
-        let castles = word.starts_with("0-0");
-        if digits > 0 && !castles {
-            let value = word[..digits].parse().ok()?;
-            word = &word[digits..];
-            let rest = word.trim_start_matches(['.', '\u{2026}']);
-            let dots = word.len() - rest.len();
-            let side = match dots {
-                0 => None,
-                1 => Some(shakmaty::Color::White),
-                _ => Some(shakmaty::Color::Black),
-            };
-            number = Some(Number { value, side });
-            word = rest;
-        } else {
-            word = word.trim_start_matches(['.', '\u{2026}']);
-        }
+    let mut before = None;
+    for word in locator.split(|letter: char| letter.is_whitespace() || letter == '_') {
+        let (number, word) = number(word)?;
+        before = number.or(before);
         if word.is_empty() {
             continue;
         }
@@ -96,11 +111,11 @@ fn read_run(locator: &str) -> Option<Vec<Step>> {
         let shape = san::read(word, Letters::ENGLISH).shape?;
         steps.push(Step {
             shape,
-            number: number.take(),
+            number: before.take(),
         });
     }
     // A number at the end names no move.
-    (!steps.is_empty() && number.is_none()).then_some(steps)
+    (!steps.is_empty() && before.is_none()).then_some(steps)
 }
 
 fn ends_at(lesson: &Lesson, run: &[Step], id: NodeId, looks: &mut usize) -> bool {
@@ -113,12 +128,9 @@ fn ends_at(lesson: &Lesson, run: &[Step], id: NodeId, looks: &mut usize) -> bool
         let Some(parent) = at.parent.map(|parent| lesson.node(parent)) else {
             return false;
         };
-        let agrees = step.number.as_ref().is_none_or(|number| {
-            number.value == parent.position.fullmoves().get()
-                && number
-                    .side
-                    .is_none_or(|side| side == parent.position.turn())
-        });
+        let agrees = step
+            .number
+            .is_none_or(|number| number.agrees(&parent.position));
         if !agrees || !matches(&step.shape, at.played) {
             return false;
         }

@@ -1,6 +1,7 @@
 //! The validated world: a lesson holds only moves that were legal where they stand.
 //! The only folder that asks shakmaty what is legal.
 
+pub mod address;
 mod attempt;
 mod explain;
 mod export;
@@ -9,7 +10,9 @@ mod language;
 mod locate;
 mod naming;
 mod outline;
+
 mod play;
+pub mod prose;
 mod reason;
 mod review;
 pub mod rules;

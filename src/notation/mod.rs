@@ -5,6 +5,7 @@ pub mod comment;
 mod letters;
 mod lexer;
 pub mod mark;
+pub mod mention;
 pub mod nag;
 mod parser;
 pub mod printer;

@@ -1,0 +1,171 @@
+//! Addresses: the run of moves that names a place in a page's address, written and read.
+
+use super::attempt::Tried;
+use super::locate::{LocateError, locate, number};
+use super::prose::Place;
+use super::rules;
+use super::tree::{Lesson, NodeId};
+use crate::notation::Letters;
+use crate::notation::san;
+use shakmaty::{Chess, Position};
+
+/// The shortest run of moves that begins with a number and names this place alone, `_` between
+/// its moves, in English SAN without signs; empty for node 0. Moves that the lesson does not hold
+/// stand at its end.
+pub fn address(lesson: &Lesson, place: &Place) -> String {
+    let mut run = String::new();
+    let path = lesson.path(place.node);
+    for count in 1..path.len() {
+        run = written(lesson, &path[path.len() - count - 1..]);
+        if locate(lesson, &run) == Ok(place.node) {
+            break;
+        }
+    }
+    let mut before = &lesson.node(place.node).position;
+    for tried in &place.aside {
+        push(&mut run, before, &tried.san);
+        before = &tried.position;
+    }
+    run
+}
+
+/// The moves that lead along these nodes, the first of which is where they begin.
+fn written(lesson: &Lesson, nodes: &[NodeId]) -> String {
+    let mut run = String::new();
+    for pair in nodes.windows(2) {
+        let [before, after] = [pair[0], pair[1]].map(|id| lesson.node(id));
+        push(&mut run, &before.position, &after.san);
+    }
+    run
+}
+
+/// One more move of a run: with its number where White moves, or where it is the first.
+fn push(run: &mut String, before: &Chess, san: &str) {
+    let white = before.turn().is_white();
+    if !run.is_empty() {
+        run.push('_');
+    }
+    if white || run.is_empty() {
+        run.push_str(&before.fullmoves().to_string());
+        run.push_str(if white { "." } else { "..." });
+    }
+    run.push_str(san.trim_end_matches(['+', '#']));
+}
+
+/// The place that a run names: a node, and behind it legal moves that the lesson does not hold.
+/// Where it names several nodes, the first of them in the text's order. None where it names
+/// nothing, or goes on with a move that is not legal.
+pub fn follow(lesson: &Lesson, run: &str) -> Option<Place> {
+    let words: Vec<&str> = words(run).collect();
+    let found = |run: &str| match locate(lesson, run) {
+        Ok(node) => Some(node),
+        Err(LocateError::Several(nodes)) => nodes.first().copied(),
+        Err(LocateError::None) => None,
+    };
+    for kept in (0..=words.len()).rev() {
+        let node = match kept {
+            // All of it may be tried from the start, where its number says so.
+            0 if !words.is_empty() => 0,
+            0 => return found(run).or(run.trim().is_empty().then_some(0)).map(of),
+            _ => match found(&words[..kept].join(" ")) {
+                Some(node) => node,
+                None => continue,
+            },
+        };
+        return tried(lesson, node, &words[kept..]);
+    }
+    None
+}
+
+fn words(run: &str) -> impl Iterator<Item = &str> {
+    let space = |letter: char| letter.is_whitespace() || letter == '_';
+    run.split(space).filter(|word| !word.is_empty())
+}
+
+fn of(node: NodeId) -> Place {
+    Place {
+        node,
+        aside: Vec::new(),
+    }
+}
+
+/// Plays moves behind a node; a number before one must agree.
+fn tried(lesson: &Lesson, node: NodeId, words: &[&str]) -> Option<Place> {
+    let mut place = of(node);
+    let mut position = lesson.node(node).position.clone();
+    for word in words {
+        let (number, word) = number(word)?;
+        if !number.is_none_or(|number| number.agrees(&position)) {
+            return None;
+        }
+        if word.is_empty() {
+            return None;
+        }
+        let shape = san::read(word, Letters::ENGLISH).shape?;
+        let (played, _) = rules::resolve(&position, &shape).ok()?;
+        let san = rules::san_of(&position, played);
+        position.play_unchecked(played);
+        place.aside.push(Tried {
+            played: Some(played),
+            san,
+            position: position.clone(),
+        });
+    }
+    Some(place)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::lesson::validate;
+    use crate::notation::parse;
+    use crate::text::Source;
+
+    fn lesson() -> Lesson {
+        let text = "1. d4 d5 2. c4 e6 (2... c6 3. Nf3 Nf6 4. Nc3) 3. Nc3 Nf6 4. Nf3 *";
+        let source = Source::new("a.pgn", text);
+        let (syntax, _) = parse(&source);
+        let (mut lessons, _) = validate(&source, &syntax);
+        lessons.remove(0).expect("a lesson")
+    }
+
+    #[test]
+    fn the_shortest_run_that_is_unique_is_written() {
+        let lesson = lesson();
+        let run = |id| address(&lesson, &of(id));
+        assert_eq!(run(0), "");
+        assert_eq!(run(4), "2...e6");
+        assert_eq!(run(6), "3.Nf3");
+        for id in lesson.ids() {
+            assert_eq!(follow(&lesson, &run(id)), Some(of(id)), "{}", run(id));
+        }
+    }
+
+    #[test]
+    fn a_run_may_go_on_with_legal_moves_that_the_lesson_does_not_hold() {
+        let lesson = lesson();
+        for run in ["2...e6_3.e3", "2...e6_3.e3_Nf6", "1.e4", "1.e4_e5_2.Nf3"] {
+            let place = follow(&lesson, run).expect(run);
+            assert!(!place.aside.is_empty(), "{run}");
+            assert_eq!(address(&lesson, &place), run);
+        }
+        for run in ["2...e6_3.e5", "1.e5", "5.Bg5", "3.e4_", "nonsense", "2."] {
+            let place = follow(&lesson, run);
+            assert_eq!(
+                place.filter(|place| run != "3.e4_" || !place.aside.is_empty()),
+                None,
+                "{run}"
+            );
+        }
+    }
+
+    #[test]
+    fn a_run_that_has_become_ambiguous_names_the_first() {
+        let lesson = lesson();
+        assert_eq!(
+            follow(&lesson, "Nc3"),
+            Some(of(8)),
+            "of the sideline, which stands first"
+        );
+    }
+}

@@ -1,0 +1,324 @@
+//! Moves named in prose: finds the words of a sentence that look like moves, with what stands
+//! before them. Whether they can be played, and where, is for `lesson/prose.rs` to say.
+
+use super::Letters;
+use super::san::{self, Kind, Shape};
+use crate::text::is_letter_or_digit;
+use core::ops::Range;
+use shakmaty::{Color, Role};
+
+/// A word of a text that looks like a move.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Mention {
+    /// Where it stands, number and signs included; a byte range of the text.
+    pub range: Range<usize>,
+    /// Where its word stands, without number and dots.
+    pub word: Range<usize>,
+    /// The move number before it.
+    pub number: Option<u32>,
+    /// The side that dots say: one for White, more for Black. A number without dots says none.
+    pub side: Option<Color>,
+    /// What it says.
+    pub shape: Shape,
+    /// Whether it is one of a run of moves: between it and the mention before is nothing but
+    /// white space.
+    pub follows: bool,
+    /// Whether it is a square and nothing else, such as `e5`.
+    pub bare: bool,
+    /// Whether it castles with zeros, as scores of other games are written too.
+    pub zeros: bool,
+    /// Whether the words before it speak of the future or the possible (`a later Nb5`,
+    /// `threatens Nb5`): then it is no other choice for the move before it.
+    pub ahead: bool,
+}
+
+/// The mentions of a text, in its order.
+pub fn mentions(text: &str, letters: &Letters) -> Vec<Mention> {
+    let mut list: Vec<Mention> = Vec::new();
+    let mut at = 0;
+    while let Some(found) = next(text, at, letters) {
+        at = found.range.end;
+        let joined = list
+            .last()
+            .is_some_and(|last| text[last.range.end..found.range.start].trim().is_empty());
+        let follows = joined
+            && list
+                .last()
+                .is_some_and(|last| last.range.end < found.range.start);
+        list.push(Mention {
+            follows,
+            ahead: speaks_ahead(&text[..found.range.start]),
+            ..found
+        });
+    }
+    list
+}
+
+/// The first mention at or after a place.
+fn next(text: &str, from: usize, letters: &Letters) -> Option<Mention> {
+    let mut rest = from;
+    loop {
+        // Words begin behind what is no part of a word.
+        let start = rest + text.get(rest..)?.find(begins_mention)?;
+        let before = text[..start].chars().next_back();
+        let clean = before.is_none_or(|sign| !is_letter_or_digit(sign) && !JOINTS.contains(&sign));
+        if clean && let Some(found) = read(text, start, letters) {
+            return Some(found);
+        }
+        // On behind this word: nothing inside it is a move.
+        let word = &text[start..];
+        let length = word
+            .find(|sign: char| {
+                !is_letter_or_digit(sign) && !JOINTS.contains(&sign) && !is_dot(sign)
+            })
+            .unwrap_or(word.len());
+        let first = word.chars().next().map_or(1, char::len_utf8);
+        rest = start + length.max(first);
+    }
+}
+
+/// What joins two halves to one word that is no move: `a4-paper`, `1/e4`, `@e4`.
+const JOINTS: &[char] = &[
+    '-', '\u{2010}', '\u{2011}', '\u{2013}', '/', '\\', '@', '#', '_', '$', '%', '&', '=', '+',
+    '\'', '\u{2019}', ':',
+];
+
+fn is_dot(sign: char) -> bool {
+    sign == '.' || sign == '\u{2026}'
+}
+
+fn begins_mention(sign: char) -> bool {
+    is_letter_or_digit(sign) || is_dot(sign) || matches!(sign, '\u{2654}'..='\u{265f}')
+}
+
+/// The mention that begins at a place.
+fn read(text: &str, start: usize, letters: &Letters) -> Option<Mention> {
+    let rest = &text[start..];
+    let digits = rest.bytes().take_while(u8::is_ascii_digit).count();
+    let castles = rest.starts_with("0-0");
+    let mut number = None;
+    let mut word = start;
+    if digits > 0 && !castles {
+        if digits > 3 {
+            return None;
+        }
+        number = rest[..digits].parse().ok().filter(|&number| number > 0);
+        number?;
+        word += digits;
+    }
+    let dots = text[word..].find(|sign| !is_dot(sign)).unwrap_or(0);
+    let written = &text[word..word + dots];
+    word += dots;
+    let side = match written.chars().count() {
+        0 => None,
+        1 if written.starts_with('.') => Some(Color::White),
+        _ => Some(Color::Black),
+    };
+    if number.is_none() && side == Some(Color::White) {
+        return None; // a full stop
+    }
+    let spaces = spaces(&text[word..]);
+    if spaces > 0 {
+        // `6. Bd3`, `6 Bd3`, `6. ...Nc6`; three dots without a number stand at their move.
+        number?;
+        word += spaces;
+        let more = text[word..].find(|sign| !is_dot(sign)).unwrap_or(0);
+        if more > 0 && side.is_none() && text[word + more..].starts_with(' ') {
+            // `4 ... dxc4`
+            return read_word(
+                text,
+                start,
+                word + more + 1,
+                letters,
+                number,
+                Some(Color::Black),
+            );
+        }
+        if more > 0 {
+            if side == Some(Color::Black)
+                || text[word..word + more].chars().count() == 1 && text[word..].starts_with('.')
+            {
+                return None;
+            }
+            return read_word(
+                text,
+                start,
+                word + more,
+                letters,
+                number,
+                Some(Color::Black),
+            );
+        }
+    }
+    read_word(text, start, word, letters, number, side)
+}
+
+/// White space that does not end a line, as between a number and its move: at most one sign.
+fn spaces(rest: &str) -> usize {
+    let first = rest.chars().next();
+    first
+        .filter(|sign| sign.is_whitespace())
+        .map_or(0, char::len_utf8)
+}
+
+fn read_word(
+    text: &str,
+    start: usize,
+    from: usize,
+    letters: &Letters,
+    number: Option<u32>,
+    side: Option<Color>,
+) -> Option<Mention> {
+    let rest = &text[from..];
+    let end = word_end(rest);
+    let mut word = &rest[..end];
+    // A sentence may end with a question: its sign is the move's sign too, and nobody is hurt.
+    let after = rest[end..].chars().next();
+    if after.is_some_and(|sign| {
+        is_letter_or_digit(sign) || matches!(sign, '-' | '/' | '_' | '@' | '\u{2010}' | '\u{2011}')
+    }) || (after.is_some_and(|sign| {
+        sign == '\u{2013}' || sign == '\'' || sign == '\u{2019}' || sign == ':'
+    }) && rest[end..].chars().nth(1).is_some_and(is_letter_or_digit))
+    {
+        return None;
+    }
+    // `6...Nc6=` at a sentence's end; evaluation signs stay with their move.
+    if word.ends_with('=') && !word.ends_with("+=") {
+        word = word.trim_end_matches('=');
+    }
+    let read = [letters, Letters::ENGLISH].into_iter().find_map(|letters| {
+        san::read(word, letters)
+            .shape
+            .map(|shape| (shape, san::read(word, letters).core.to_owned()))
+    });
+    let (shape, core) = read?;
+    if shape.kind == Kind::Pass {
+        return None;
+    }
+    let squares = core.bytes().filter(u8::is_ascii_digit).count();
+    let bare = core.len() == 2 && squares == 1;
+    // `E4` and `A6` are no moves; small piece letters are not read in prose.
+    if let Kind::Piece { role, .. } = shape.kind
+        && role.is_none_or(|role| role == Role::Pawn)
+        && core.starts_with(|sign: char| sign.is_ascii_uppercase())
+    {
+        return None;
+    }
+    Some(Mention {
+        range: start..from + word.len(),
+        word: from..from + word.len(),
+        number,
+        side,
+        shape,
+        follows: false,
+        bare,
+        zeros: core.starts_with('0'),
+        ahead: false,
+    })
+}
+
+/// How far a word that may be a move goes: letters, digits, `x`, `=`, castling's dashes, and the
+/// signs of check and judgement behind it.
+fn word_end(rest: &str) -> usize {
+    for castling in ["O-O-O", "0-0-0", "O-O", "0-0"] {
+        if let Some(more) = rest.strip_prefix(castling) {
+            return castling.len() + signs(more);
+        }
+    }
+    let mut end = 0;
+    let mut letters = rest.char_indices().peekable();
+    while let Some((at, sign)) = letters.next() {
+        let inside = is_letter_or_digit(sign)
+            || matches!(sign, '\u{2654}'..='\u{265f}' | '\u{fe0e}' | '\u{fe0f}' | '\u{d7}' | '=')
+            // `e2-e4`, `Ng1-f3`, and `Bc4:f7` by old hands.
+            || (matches!(sign, '-' | '\u{2013}' | ':')
+                && rest[..at].ends_with(|last: char| last.is_ascii_digit())
+                && rest[..at].len() >= 2
+                && letters.peek().is_some_and(|&(_, next)| ('a'..='h').contains(&next)));
+        if !inside {
+            break;
+        }
+        end = at + sign.len_utf8();
+    }
+    end + signs(&rest[end..])
+}
+
+fn signs(rest: &str) -> usize {
+    rest.find(|sign| {
+        !matches!(
+            sign,
+            '+' | '#'
+                | '!'
+                | '?'
+                | '='
+                | '\u{b1}'
+                | '\u{2213}'
+                | '\u{221e}'
+                | '\u{2a71}'
+                | '\u{2a72}'
+        )
+    })
+    .unwrap_or(rest.len())
+}
+
+/// Words behind which a move is one that may come, not one in the place of the last.
+const AHEAD: &str = " threat threats threatens threatening threatened threaten later plan plans planning \
+    idea ideas followed follow prepare prepares preparing next then eventually eventual soon wants hopes aims \
+    intends meets met means without by ";
+
+fn speaks_ahead(before: &str) -> bool {
+    let sentence = before
+        .rsplit(['.', '!', '?', ';', '\n'])
+        .next()
+        .unwrap_or(before);
+    let words = sentence.split(|sign: char| !is_letter_or_digit(sign));
+    let mut last = words.filter(|word| !word.is_empty()).rev().take(4);
+    last.any(|word| AHEAD.contains(&format!(" {} ", word.to_ascii_lowercase())))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn found(text: &str) -> Vec<&str> {
+        mentions(text, Letters::ENGLISH)
+            .into_iter()
+            .map(|it| &text[it.range])
+            .collect()
+    }
+
+    #[test]
+    fn moves_are_found_with_their_numbers_dots_and_signs() {
+        let text =
+            "After 6.Bd3 the natural 6\u{2026}Nc6? runs into 7. b4, or 6 Bd3 (O-O! or e8=Q+).";
+        assert_eq!(
+            found(text),
+            ["6.Bd3", "6\u{2026}Nc6?", "7. b4", "6 Bd3", "O-O!", "e8=Q+"]
+        );
+    }
+
+    #[test]
+    fn what_only_looks_like_a_move_is_none() {
+        for text in [
+            "vitamin B6",
+            "an A4 sheet",
+            "the B-29",
+            "in 1987 e",
+            "v2.0",
+            "Nd2-f1-g3",
+            "me@e4",
+            "1-0",
+        ] {
+            assert_eq!(found(text), Vec::<&str>::new(), "{text}");
+        }
+    }
+
+    #[test]
+    fn a_run_is_known_by_nothing_but_space_between() {
+        let runs: Vec<bool> = mentions("4.cxd5 exd5 5.Bg5, Be7", Letters::ENGLISH)
+            .into_iter()
+            .map(|it| it.follows)
+            .collect();
+        assert_eq!(runs, [false, true, true, false]);
+    }
+}
