@@ -85,7 +85,7 @@ pub fn failure(words: &Words, has_content: bool, findings: &[String]) -> Vec<Ele
     vec![body, el("slot")]
 }
 
-fn notes(words: &Words, notes: &[String]) -> Element {
+pub(super) fn notes(words: &Words, notes: &[String]) -> Element {
     el("div")
         .with("class", "notes")
         .with("role", "group")

@@ -3,6 +3,7 @@
 
 mod board;
 pub use board::corner;
+mod diagram;
 mod element;
 mod figure;
 mod html;
@@ -11,6 +12,7 @@ mod map;
 mod marks;
 mod pieces;
 
+pub use diagram::{diagram, missing};
 pub use element::{Element, Markup, el};
 pub use figure::figure;
 pub use html::{baked, escape, html};

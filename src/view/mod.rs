@@ -3,6 +3,7 @@
 
 mod board;
 pub mod command;
+mod diagram;
 mod figure;
 mod lines;
 mod map;
@@ -15,6 +16,7 @@ pub mod wording;
 pub mod words;
 
 pub use board::{Board, board};
+pub use diagram::{Caption, Diagram, diagram, placed_diagram};
 pub use figure::{Figure, NextMove, figure};
 pub use lines::{Block, LineView, MoveView, move_view, printed_line};
 pub use map::{Map, OPEN_UP_TO, map};

@@ -104,10 +104,24 @@ pub fn piece(words: &Words, piece: Piece) -> &str {
 
 /// A position in words: every piece, White first.
 pub fn describe(words: &Words, position: &Chess) -> String {
-    let board = position.board();
+    describe_board(words, position.board())
+}
+
+/// Pieces in words, those of a side that has none left out.
+pub fn describe_board(words: &Words, board: &shakmaty::Board) -> String {
+    if board.occupied().is_empty() {
+        return words.get(Word::EmptyBoard).to_owned();
+    }
     let mut text = String::new();
     for (color, name) in [(Color::White, Word::White), (Color::Black, Word::Black)] {
-        text.push_str(words.get(name));
+        if (board.by_color(color)).is_empty() {
+            continue;
+        }
+        let name = words.get(name);
+        text.push_str(match text.is_empty() {
+            true => name.trim_start_matches([';', ' ']),
+            false => name,
+        });
         let mut first = true;
         for kind in Role::ALL.into_iter().rev() {
             for square in board.by_piece(Piece { color, role: kind }) {

@@ -76,6 +76,9 @@ words! {
     BlackBishop "blackBishop" "black bishop";
     BlackKnight "blackKnight" "black knight";
     BlackPawn "blackPawn" "black pawn";
+    // Said of a still diagram.
+    EmptyBoard "emptyBoard" "an empty board";
+    Marked "marked" ". Marked: ";
     // Said of a square.
     Cell "cell" "{square}, {what}";
     Empty "empty" "empty";
