@@ -11,6 +11,7 @@ mod lesson;
 mod map;
 mod marks;
 mod pieces;
+mod recap;
 
 pub use diagram::{diagram, missing};
 pub use element::{Element, Markup, el};
@@ -18,3 +19,4 @@ pub use figure::figure;
 pub use html::{baked, escape, html};
 pub use lesson::{failure, lesson, line_id, move_id, paper, plain, row_id};
 pub use map::{map_place, mark_class, mark_id, way_path};
+pub use recap::recap;

@@ -143,6 +143,15 @@ words! {
     BlackWins "blackWins" ", Black stands to win";
     // The map.
     MapSays "mapSays" "Map of the lines. Everything it shows is in the list of variations too.";
+    // The recap.
+    RecapWhite "recapWhite" "What White plays";
+    RecapBlack "recapBlack" "What Black plays";
+    RecapAfter "recapAfter" "after";
+    WhitePlays "whitePlays" "White plays";
+    BlackPlays "blackPlays" "Black plays";
+    QuestionHere "questionHere" "There is a question here.";
+    NoRecap "noRecap" "The table of choices cannot be shown here.";
+    NoChoices "noChoices" "The lesson holds no choice for this side.";
     // Why a try is refused. English says more: the checker's own sentence.
     CannotReach "P012" "";
     Ambiguous "P013" "";
