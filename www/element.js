@@ -327,6 +327,39 @@ export function makeLine(load, sheet) {
       element.#fail("core", `${own(element, "trapped")} (${error.message ?? error})`);
     }
 
+    /** Loads the core; a promise. */
+    static async load() {
+      core ??= await load();
+    }
+
+    /**
+     * For an element that shows something of a lesson: what `call` returns of it, or of nothing
+     * where there is no lesson. A trap costs the one that asks, and is thrown on.
+     */
+    static lend(line, words, call) {
+      const mounted = line?.#alive;
+      try {
+        if (mounted) return call(mounted);
+        const empty = core.mount({ text: "", game: 1, name: "", words });
+        const answer = call(empty);
+        empty.free();
+        return answer;
+      } catch (error) {
+        core.reset();
+        era += 1;
+        throw error;
+      }
+    }
+
+    /** Brings a lesson to a node at a reader's wish, and the focus there. False where it cannot. */
+    static visit(line, node) {
+      line.#draw();
+      line.#act((mounted) => mounted.go(node), "reader");
+      if (!line.#mounted) return false;
+      line.#root.querySelector(`#m${Math.max(node, 1)}`)?.focus();
+      return true;
+    }
+
     static print(element, on) {
       if (on) element.#draw();
       element.#ask((mounted) => mounted.print(on));

@@ -144,4 +144,6 @@ codes! {
     LocatorByLabel = "P062", Hint;
     /// More links than are looked up.
     TooManyLinks = "P063", Warning;
+    /// An element that names a lesson which the page does not have.
+    NoSuchLesson = "P064", Error;
 }

@@ -11,6 +11,7 @@ mod handle;
 mod morph;
 mod mounted;
 mod request;
+mod still;
 
 pub use handle::{LessonHandle, read_lesson};
 pub use morph::morph;

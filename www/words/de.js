@@ -60,9 +60,9 @@
   blackBishop: "schwarzer Läufer",
   blackKnight: "schwarzer Springer",
   blackPawn: "schwarzer Bauer",
-  cell: "{square}, {what}",
   emptyBoard: "ein leeres Brett",
   marked: ". Markiert: ",
+  cell: "{square}, {what}",
   empty: "leer",
   held: ", in der Hand",
   canGo: ", erreichbar",
@@ -147,4 +147,5 @@
   noNotation: "die Antwort ist eine Webseite",
   noText: "Hier ist noch keine Lektion: die Züge gehören in ein pre-Element oder in eine Datei, die src nennt",
   trapped: "Diese Lektion konnte nicht weiter gezeigt werden; die Züge stehen darunter, wie sie geschrieben wurden",
+  noStill: "Was hierher gehört, konnte nicht geladen werden.",
 };
