@@ -1,12 +1,11 @@
 // The class of <ply-diagram>: one still diagram, of a lesson's position or of any placement.
 
-import { reflect } from "./still.js";
+import { reflect } from "./reflect.js";
 
 export function makeDiagram(Still) {
   return reflect(
     class PlyDiagram extends Still {
       static observedAttributes = ["for", "at", "fen", "side", "marks"];
-      static kind = "diagram";
 
       #watch = null;
 
@@ -26,9 +25,11 @@ export function makeDiagram(Still) {
         const [at, fen, marks] = ["at", "fen", "marks"].map((name) => element.getAttribute(name) ?? undefined);
         const isOfLesson = element.hasAttribute("for") || at !== undefined;
         const written = isOfLesson ? "" : (element.querySelector("pre")?.textContent ?? "");
-        const placement = fen?.replaceAll(/\s+/g, " ") ?? (written.trim() ? written : undefined);
-        const text = placement === undefined ? undefined : `${placement}\n${marks ?? ""}`;
-        return { at: at || undefined, marks, text };
+        const placement = fen?.replaceAll(/\s+/g, " ") ?? (written.trim() && written);
+        const placed = fen !== undefined || placement !== "";
+        // Marks of its own stand in the place of the comment's, even where there are none.
+        const text = marks === undefined ? placement : `${placement}\n${marks}`;
+        return { at: at || undefined, placed, text };
       }
     },
   );

@@ -3,6 +3,7 @@
 // then this lesson fails alone; each of the others is mounted again where it was when it is
 // next asked for anything, so one that is out of the page at that moment is not lost.
 
+import { reflect } from "./reflect.js";
 import { inTurn, painted, whenNear, whenParsed } from "./turns.js";
 import { fetchNotation, save } from "./source.js";
 import { own, wordsOf } from "./words.js";
@@ -442,18 +443,5 @@ export function makeLine(load, sheet) {
     }
   }
 
-  for (const name of ["at", "side", "src"]) {
-    Object.defineProperty(PlyLine.prototype, name, {
-      get() {
-        return this.getAttribute(name);
-      },
-      set(value) {
-        if (value === null || value === undefined) this.removeAttribute(name);
-        else this.setAttribute(name, value);
-      },
-      configurable: true,
-      enumerable: true,
-    });
-  }
-  return PlyLine;
+  return reflect(PlyLine);
 }

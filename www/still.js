@@ -11,8 +11,8 @@ const PATIENCE = 1000;
 const Base = globalThis.HTMLElement ?? class {};
 
 /**
- * The class that both extend. Their own static parts: `kind`, the core's method that draws them,
- * and `asked(element, line)`, what that method is asked; with a `text` there, no lesson is meant.
+ * The class that both extend. Each adds `asked(element, line)`, what it asks the core to show of a
+ * lesson; nothing of a lesson where it is `placed`.
  * @param Line the class of <ply-line>, which lends its lessons
  * @param parsed a promise: the page is parsed and its fences are elements
  */
@@ -53,7 +53,7 @@ export function makeStill(Line, sheet, parsed) {
       await parsed;
       if (turn !== this.#turn) return;
       let line = null;
-      if (this.#ask(null).text === undefined) {
+      if (!this.#ask(null).placed) {
         line = this.#find();
         if (line) await line.ready;
         else if (!this.#late) {
@@ -72,11 +72,13 @@ export function makeStill(Line, sheet, parsed) {
       }
       if (turn !== this.#turn) return;
       this.#line = line;
-      const [isShown, findings, notes] = this.#call(undefined) ?? [];
+      const findings = this.#call(undefined);
       if (!findings) return;
       this.#findings = findings;
-      if (this.#debug) notes.forEach((note) => console.info(`plyline ${this.#name}: ${note}`));
-      if (!isShown) this.#tell(line || this.#ask(null).text !== undefined ? "notation" : "source", findings[0].message);
+      const say = ({ severity, code, message }) => console.info(`plyline ${this.#name}: ${severity} ${code}: ${message}`);
+      if (this.#debug) findings.forEach(say);
+      const wrong = findings.find(({ severity }) => severity === "error");
+      if (wrong) this.#tell(wrong.code === "P064" ? "source" : "notation", wrong.message);
       if (this.#is === "drawn") this.#draw();
       else {
         this.#is = "read";
@@ -106,7 +108,7 @@ export function makeStill(Line, sheet, parsed) {
     #call(root) {
       const asked = this.#ask(this.#line);
       try {
-        return Line.lend(this.#line, wordsOf(this), (mounted) => mounted[this.constructor.kind](root, asked));
+        return Line.lend(this.#line, wordsOf(this), (mounted) => mounted.show(root, asked));
       } catch (error) {
         this.#fail("core", error);
       }
@@ -114,8 +116,6 @@ export function makeStill(Line, sheet, parsed) {
 
     #ask(line) {
       return {
-        for: this.getAttribute("for") || undefined,
-        lessons: lessonsOf(this).map(({ id }) => id),
         side: this.getAttribute("side") ?? line?.getAttribute("side") ?? undefined,
         debug: this.#debug,
         bare: !this.childElementCount && !this.textContent.trim(),
@@ -204,24 +204,6 @@ export function makeStill(Line, sheet, parsed) {
   }
 
   return Still;
-}
-
-/** Has attributes read and written as properties too. */
-export function reflect(element) {
-  for (const name of element.observedAttributes) {
-    Object.defineProperty(element.prototype, name === "for" ? "htmlFor" : name, {
-      get() {
-        return this.getAttribute(name);
-      },
-      set(value) {
-        if (value === null || value === undefined) this.removeAttribute(name);
-        else this.setAttribute(name, value);
-      },
-      configurable: true,
-      enumerable: true,
-    });
-  }
-  return element;
 }
 
 /** The lessons beside an element: those of its own tree, else those of the page. */

@@ -85,7 +85,8 @@ pub fn failure(words: &Words, has_content: bool, findings: &[String]) -> Vec<Ele
     vec![body, el("slot")]
 }
 
-pub(super) fn notes(words: &Words, notes: &[String]) -> Element {
+/// What the author of a page is told in it.
+pub fn notes(words: &Words, notes: &[String]) -> Element {
     el("div")
         .with("class", "notes")
         .with("role", "group")

@@ -3,6 +3,7 @@
 
 use super::lines::{MoveView, move_view};
 use super::sentence::first_sentence;
+use super::wording::unset;
 use crate::lesson::address::address;
 use crate::lesson::prose::Place;
 use crate::lesson::{Lesson, NodeId, Said};
@@ -69,18 +70,23 @@ pub fn recap(lesson: &Lesson, side: Color, is_open: impl Fn(NodeId) -> bool) -> 
         }
         if node.position.turn() == side {
             next = lesson.choices(id);
-            let choices: Vec<Choice> = next.iter().map(|&id| choice(lesson, id)).collect();
-            let is_written = |&id: &NodeId| lesson.node(id).choice.is_some();
-            let is_decided = node.children.len() > 1
-                || next.iter().any(is_written)
-                || choices.iter().any(|choice| !choice.words.is_empty());
+            let mut choices = Vec::new();
+            let mut is_decided = node.children.len() > 1;
+            for &id in &next {
+                let choice = choice(lesson, id);
+                is_decided |= lesson.node(id).choice.is_some() || !choice.words.is_empty();
+                choices.push(choice);
+            }
             if is_decided && !choices.is_empty() {
                 rows.push(row(lesson, last, id, Says::Choices(choices)));
                 from = id;
             }
         }
-        let is_move = |&&id: &&NodeId| lesson.node(id).played.is_some();
-        waiting.extend(next.iter().rev().filter(is_move).map(|&id| (id, from)));
+        for &id in next.iter().rev() {
+            if lesson.node(id).played.is_some() {
+                waiting.push((id, from));
+            }
+        }
     }
     Recap { side, rows }
 }
@@ -89,22 +95,16 @@ fn row(lesson: &Lesson, last: NodeId, node: NodeId, says: Says) -> Row {
     let mut run = Vec::new();
     let mut at = node;
     while at != last {
-        run.push(at);
-        at = lesson.node(at).parent.unwrap_or(last); // `last` is on the way
+        let before = lesson.node(at).parent.unwrap_or(last); // `last` is on the way
+        run.push(move_view(lesson, at, before == last));
+        at = before;
     }
-    let run = run.iter().rev().enumerate();
+    run.reverse();
+    let aside = Vec::new();
     Row {
         node,
-        run: run
-            .map(|(at, &id)| move_view(lesson, id, at == 0))
-            .collect(),
-        address: address(
-            lesson,
-            &Place {
-                node,
-                aside: Vec::new(),
-            },
-        ),
+        run,
+        address: address(lesson, &Place { node, aside }),
         says,
     }
 }
@@ -121,25 +121,23 @@ fn choice(lesson: &Lesson, id: NodeId) -> Choice {
 /// The first sentence that is said of a move. What stands in a question's comment or behind it
 /// belongs to the question.
 fn first_words(comments: &[Said]) -> String {
-    let told = comments
-        .iter()
-        .take_while(|said| comment::ask(&said.text).is_none());
-    for said in told {
+    for said in comments {
+        if comment::ask(&said.text).is_some() {
+            break;
+        }
         for paragraph in comment::paragraphs(&said.text) {
-            let text: String = paragraph.pieces.into_iter().map(|it| it.text).collect();
-            if !paragraph.is_choice && !text.is_empty() {
-                return first_sentence(&text).to_owned();
+            if !paragraph.is_choice {
+                return first_sentence(&unset(paragraph)).to_owned();
             }
         }
     }
     String::new()
 }
 
-/// A text without the signs that set it.
+/// A text of one paragraph without the signs that set it.
 fn plain(text: &str) -> String {
-    let paragraphs = comment::paragraphs(text).into_iter();
-    let pieces = paragraphs.flat_map(|paragraph| paragraph.pieces);
-    pieces.map(|piece| piece.text).collect()
+    let paragraph = comment::paragraphs(text).into_iter().next();
+    paragraph.map(unset).unwrap_or_default()
 }
 
 #[cfg(test)]

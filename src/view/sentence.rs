@@ -5,53 +5,38 @@ use crate::notation::{Letters, san};
 
 /// The first sentence of a paragraph with the sign that ends it; all of it where none does.
 pub(super) fn first_sentence(text: &str) -> &str {
-    let mut letters = text.char_indices().peekable();
-    while let Some((at, sign)) = letters.next() {
-        if is_full(sign) {
-            return &text[..at + sign.len_utf8()];
-        }
-        if !ends(sign) {
-            continue;
-        }
-        let mut end = at + sign.len_utf8();
-        // `?!`, `...` and a closing quotation mark or bracket belong to it.
-        while let Some((_, next)) = letters.next_if(|&(_, next)| ends(next) || closes(next)) {
-            end += next.len_utf8();
-        }
-        let (before, rest) = text.split_at(end);
-        if rest.starts_with(char::is_whitespace) && is_end(before, rest.trim_start()) {
-            return before;
+    let mut end = 0;
+    for word in text.split_inclusive(' ') {
+        end += word.len();
+        let after = &text[end..];
+        if ends_sentence(word.trim_end()) && !after.starts_with(is_small) {
+            return text[..end].trim_end();
         }
     }
-    text.trim_end()
+    text
 }
 
 fn ends(sign: char) -> bool {
     matches!(sign, '.' | '!' | '?' | '\u{2026}')
 }
 
-/// Signs behind which no space stands.
-fn is_full(sign: char) -> bool {
-    matches!(sign, '\u{3002}' | '\u{ff01}' | '\u{ff1f}')
-}
-
-fn closes(sign: char) -> bool {
+/// Quotation marks and brackets, which stand around a sentence or a word.
+fn stands_around(sign: char) -> bool {
     matches!(
         sign,
-        '"' | '\'' | ')' | ']' | '\u{2019}' | '\u{201c}' | '\u{201d}' | '\u{bb}' | '\u{ab}'
+        '"' | '\'' | '(' | ')' | '[' | ']' | '\u{2018}'..='\u{201e}' | '\u{ab}' | '\u{bb}'
     )
 }
 
-/// Whether a sentence ends between these.
-fn is_end(before: &str, after: &str) -> bool {
-    if after.chars().next().is_none_or(is_small) {
+/// Whether a sentence ends with this word.
+fn ends_sentence(word: &str) -> bool {
+    let word = word.trim_matches(stands_around);
+    if !word.ends_with(ends) {
         return false;
     }
-    let word = before.rsplit(char::is_whitespace).next().unwrap_or(before);
-    let word = word.trim_start_matches(['(', '"', '\u{201c}', '\u{201e}', '\u{ab}']);
     match word.strip_suffix('.') {
         // `4. cxd5` and `the 3. move`; `e.g.`, `z.B.` and initials.
-        Some(word) => !is_number(word) && word.split('.').any(|part| part.chars().nth(1).is_some()),
+        Some(word) => !is_number(word) && word.split('.').any(|part| part.len() > 1),
         None => !is_signed_move(word),
     }
 }
@@ -94,7 +79,7 @@ mod tests {
     #[test]
     fn a_text_without_an_end_is_one_sentence() {
         assert_first("takes the pawn", "takes the pawn");
-        assert_first("Only one. ", "Only one.");
+        assert_first("Only one.", "Only one.");
         assert_first("", "");
     }
 

@@ -79,6 +79,7 @@ words! {
     // Said of a still diagram.
     EmptyBoard "emptyBoard" "an empty board";
     Marked "marked" ". Marked: ";
+    Missing "missing" "What belongs here cannot be shown.";
     // Said of a square.
     Cell "cell" "{square}, {what}";
     Empty "empty" "empty";
@@ -150,8 +151,6 @@ words! {
     WhitePlays "whitePlays" "White plays";
     BlackPlays "blackPlays" "Black plays";
     QuestionHere "questionHere" "There is a question here.";
-    NoRecap "noRecap" "The table of choices cannot be shown here.";
-    NoChoices "noChoices" "The lesson holds no choice for this side.";
     // Why a try is refused. English says more: the checker's own sentence.
     CannotReach "P012" "";
     Ambiguous "P013" "";
