@@ -145,8 +145,8 @@ words! {
     // The map.
     MapSays "mapSays" "Map of the lines. Everything it shows is in the list of variations too.";
     // The recap.
-    RecapWhite "recapWhite" "What White plays";
-    RecapBlack "recapBlack" "What Black plays";
+    RecapWhite "recapWhite" "Recap for White";
+    RecapBlack "recapBlack" "Recap for Black";
     RecapAfter "recapAfter" "after";
     WhitePlays "whitePlays" "White plays";
     BlackPlays "blackPlays" "Black plays";
