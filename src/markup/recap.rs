@@ -21,6 +21,10 @@ pub fn recap(words: &Words, recap: &Recap, start: &str) -> Vec<Element> {
     for shown in &recap.rows {
         body = body.child(row(words, shown, start));
     }
+    if recap.is_cut {
+        let rest = part("td", "cell").with("colspan", "2");
+        body = body.child(part("tr", "row").child(rest.text("\u{2026}")));
+    }
     let table = part("table", "table")
         .with("class", "card")
         .with("part", "table")

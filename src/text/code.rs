@@ -146,4 +146,6 @@ codes! {
     TooManyLinks = "P063", Warning;
     /// An element that names a lesson which the page does not have.
     NoSuchLesson = "P064", Error;
+    /// A recap with more rows than the limit.
+    RecapTooLong = "P065", Warning;
 }

@@ -8,6 +8,7 @@ use crate::lesson::address::address;
 use crate::lesson::prose::Place;
 use crate::lesson::{Lesson, NodeId, Said};
 use crate::notation::comment;
+use crate::text::limits;
 use shakmaty::{Color, Position};
 
 /// The card of one side.
@@ -15,8 +16,10 @@ use shakmaty::{Color, Position};
 pub struct Recap {
     /// The side whose choices it holds.
     pub side: Color,
-    /// In the order of the text.
+    /// In the order of the text; at most [`limits::RECAP_ROWS`].
     pub rows: Vec<Row>,
+    /// Whether there were more.
+    pub is_cut: bool,
 }
 
 /// A position in which something is decided, or asked.
@@ -58,29 +61,28 @@ pub struct Choice {
 /// joins the run that leads to the next row. Nothing behind a question that `is_open` is told.
 pub fn recap(lesson: &Lesson, side: Color, is_open: impl Fn(NodeId) -> bool) -> Recap {
     let mut rows = Vec::new();
+    let mut is_cut = false;
     // What is still to be looked at, the first at the end, each with the position of its last row.
     let mut waiting = vec![(0, 0)];
     while let Some((id, last)) = waiting.pop() {
         let node = lesson.node(id);
-        let mut from = last;
         let mut next = node.children.to_vec();
-        if let Some(ask) = node.ask.as_ref().filter(|_| is_open(id)) {
-            rows.push(row(lesson, last, id, Says::Question(plain(&ask.prompt))));
-            continue;
-        }
-        if node.position.turn() == side {
+        let says = if let Some(ask) = node.ask.as_ref().filter(|_| is_open(id)) {
+            next.clear();
+            Some(Says::Question(plain(&ask.prompt)))
+        } else if node.position.turn() == side {
             next = lesson.choices(id);
-            let mut choices = Vec::new();
-            let mut is_decided = node.children.len() > 1;
-            for &id in &next {
-                let choice = choice(lesson, id);
-                is_decided |= lesson.node(id).choice.is_some() || !choice.words.is_empty();
-                choices.push(choice);
+            decision(lesson, id, &next)
+        } else {
+            None
+        };
+        let from = if says.is_some() { id } else { last };
+        if let Some(says) = says {
+            is_cut = rows.len() >= limits::RECAP_ROWS;
+            if is_cut {
+                break;
             }
-            if is_decided && !choices.is_empty() {
-                rows.push(row(lesson, last, id, Says::Choices(choices)));
-                from = id;
-            }
+            rows.push(row(lesson, last, id, says));
         }
         for &id in next.iter().rev() {
             if lesson.node(id).played.is_some() {
@@ -88,7 +90,19 @@ pub fn recap(lesson: &Lesson, side: Color, is_open: impl Fn(NodeId) -> bool) -> 
             }
         }
     }
-    Recap { side, rows }
+    Recap { side, rows, is_cut }
+}
+
+/// What the side plays at a node; none where it has one move and nothing is said of it.
+fn decision(lesson: &Lesson, id: NodeId, chosen: &[NodeId]) -> Option<Says> {
+    let mut choices = Vec::new();
+    let mut is_decided = lesson.is_branch_point(id);
+    for &id in chosen {
+        let choice = choice(lesson, id);
+        is_decided |= lesson.node(id).choice.is_some() || !choice.words.is_empty();
+        choices.push(choice);
+    }
+    (is_decided && !choices.is_empty()).then_some(Says::Choices(choices))
 }
 
 fn row(lesson: &Lesson, last: NodeId, node: NodeId, says: Says) -> Row {

@@ -100,6 +100,10 @@ impl Mounted {
             if let Some(start) = asked.start() {
                 // No question of a lesson can be settled yet, so each is open.
                 let shown = view::recap(lesson, side, |_| true);
+                if shown.is_cut {
+                    let message = "this recap has more rows than are shown".to_owned();
+                    findings.push(Finding::new(Code::RecapTooLong, Span::default(), message));
+                }
                 return Some(markup::recap(words, &shown, &start));
             }
             let marks = match source.text().is_empty() {
