@@ -32,6 +32,8 @@ const EXCUSED: &[(&str, &str)] = &[
     ("P040", "is about a page: tests/pages/"),
     ("P043", "is about a number that was asked for: tests/cli.rs"),
     ("P063", "needs thousands of links: tests/findings/limits.rs"),
+    ("P064", "is about a page: tests/pages/"),
+    ("P065", "is about a page: tests/pages/"),
 ];
 
 #[test]

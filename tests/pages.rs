@@ -32,6 +32,7 @@ mod pages {
     pub mod bad_input;
     pub mod board;
     pub mod contrast;
+    pub mod diagram;
     pub mod embedding;
     pub mod failures;
     pub mod hand;
@@ -42,6 +43,7 @@ mod pages {
     pub mod loading;
     pub mod looks;
     pub mod printed;
+    pub mod recap;
     pub mod rooms;
     pub mod spoken;
     pub mod stepping;
@@ -75,6 +77,8 @@ fn main() -> std::process::ExitCode {
         ("failures", failures::CASES),
         ("attacks", attacks::CASES),
         ("contrast", contrast::CASES),
+        ("diagram", diagram::CASES),
+        ("recap", recap::CASES),
     ];
     // Pictures are made when they are asked for by name.
     let wants_looks = std::env::args().any(|word| word == "looks");

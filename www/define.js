@@ -1,7 +1,10 @@
 // What both forms of the script share: defines the elements once and offers the functions.
 
+import { makeDiagram } from "./diagram.js";
 import { makeLine } from "./element.js";
 import { nameLessons, upgradeFences } from "./fences.js";
+import { makeRecap } from "./recap.js";
+import { makeStill } from "./still.js";
 import { whenParsed } from "./turns.js";
 
 /**
@@ -25,11 +28,15 @@ export function makePlyline(load, css, version) {
     if (!globalThis.customElements || customElements.get("ply-line")) return;
     // A failed load is tried again by the next element that asks.
     const loadOnce = () => ready().catch((error) => { core = null; throw error; });
-    customElements.define("ply-line", makeLine(loadOnce, sheet));
-    whenParsed().then(() => {
+    const Line = makeLine(loadOnce, sheet);
+    customElements.define("ply-line", Line);
+    const parsed = whenParsed().then(() => {
       upgradeFences(document);
       nameLessons(document);
     });
+    const Still = makeStill(Line, sheet, parsed);
+    customElements.define("ply-diagram", makeDiagram(Still));
+    customElements.define("ply-recap", makeRecap(Still));
   }
 
   /** Reads a text: a promise of { lesson, findings }; `lesson` is null where there is no game. */

@@ -3,6 +3,7 @@
 // then this lesson fails alone; each of the others is mounted again where it was when it is
 // next asked for anything, so one that is out of the page at that moment is not lost.
 
+import { reflect } from "./reflect.js";
 import { inTurn, painted, whenNear, whenParsed } from "./turns.js";
 import { fetchNotation, save } from "./source.js";
 import { own, wordsOf } from "./words.js";
@@ -332,6 +333,39 @@ export function makeLine(load, sheet) {
       element.#fail("core", `${own(element, "trapped")} (${error.message ?? error})`);
     }
 
+    /** Loads the core; a promise. */
+    static async load() {
+      core ??= await load();
+    }
+
+    /**
+     * For an element that shows something of a lesson: what `call` returns of it, or of nothing
+     * where there is no lesson. A trap costs the one that asks, and is thrown on.
+     */
+    static lend(line, words, call) {
+      const mounted = line?.#alive;
+      try {
+        if (mounted) return call(mounted);
+        const empty = core.mount({ text: "", game: 1, name: "", words });
+        const answer = call(empty);
+        empty.free();
+        return answer;
+      } catch (error) {
+        core.reset();
+        era += 1;
+        throw error;
+      }
+    }
+
+    /** Brings a lesson to a node at a reader's wish, and the focus there. False where it cannot. */
+    static visit(line, node) {
+      line.#draw();
+      line.#act((mounted) => mounted.go(node), "reader");
+      if (!line.#mounted) return false;
+      line.#root.querySelector(`#m${Math.max(node, 1)}`)?.focus();
+      return true;
+    }
+
     static print(element, on) {
       if (on) element.#draw();
       element.#ask((mounted) => mounted.print(on));
@@ -414,18 +448,5 @@ export function makeLine(load, sheet) {
     }
   }
 
-  for (const name of ["at", "side", "src"]) {
-    Object.defineProperty(PlyLine.prototype, name, {
-      get() {
-        return this.getAttribute(name);
-      },
-      set(value) {
-        if (value === null || value === undefined) this.removeAttribute(name);
-        else this.setAttribute(name, value);
-      },
-      configurable: true,
-      enumerable: true,
-    });
-  }
-  return PlyLine;
+  return reflect(PlyLine);
 }

@@ -1,22 +1,41 @@
-// Turns fenced code blocks of Markdown (`pgn`) into elements, for Markdown has no safe place
-// for text inside custom tags.
+// Turns fenced code blocks of Markdown into elements, for Markdown has no safe place for text
+// inside custom tags: `pgn` a lesson, `fen` a diagram, `ply-diagram` and `ply-recap` one that
+// has its attributes as tags, `[For "exchange"] [At "4.cxd5 exd5"]`.
 
-const LANGUAGE = /(?:^|\s)lang(?:uage)?-pgn(?:\s|$)/;
+const LANGUAGE = /(?:^|\s)lang(?:uage)?-(pgn|fen|ply-diagram|ply-recap)(?:\s|$)/;
+const ELEMENTS = { pgn: "ply-line", fen: "ply-diagram" };
+const OURS = 'ply-line, ply-diagram, ply-recap, [data-plyline~="off"]';
 const WRAPPER = /highlight|lang(?:uage)?-|code/;
 
 /** Upgrades every fence below `root` that is not inside an element of ours or switched off. */
 export function upgradeFences(root) {
   for (const pre of [...root.querySelectorAll("pre")]) {
-    if (pre.closest('ply-line, [data-plyline~="off"]')) continue;
+    if (pre.closest(OURS)) continue;
     const wrapper = wrapperOf(pre);
     const marked = [pre.querySelector("code"), pre, pre.parentElement, wrapper];
-    if (!marked.some((element) => LANGUAGE.test(element?.className ?? ""))) continue;
-    const line = document.createElement("ply-line");
-    // The core reads all other tags; the id has to be there before anything names it.
-    const id = /^\s*\[Id\s+"([^"\\]+)"\s*\]/m.exec(pre.textContent);
-    if (id) line.id = id[1];
-    wrapper.replaceWith(line);
-    line.append(pre);
+    const [name] = marked.map((element) => LANGUAGE.exec(element?.className ?? "")?.[1]).filter(Boolean);
+    if (!name) continue;
+    const element = document.createElement(ELEMENTS[name] ?? name);
+    if (name === "pgn") {
+      // The core reads all other tags; the id has to be there before anything names it.
+      const id = /^\s*\[Id\s+"([^"\\]+)"\s*\]/m.exec(pre.textContent);
+      if (id) element.id = id[1];
+    } else if (name !== "fen") tagsToAttributes(pre.textContent, element);
+    wrapper.replaceWith(element);
+    element.append(pre);
+  }
+}
+
+/** `[Side "black"]` is the attribute of that name. */
+function tagsToAttributes(text, element) {
+  const known = ["id", ...element.constructor.observedAttributes];
+  for (const [, name, value] of text.matchAll(/\[\s*(\w+)\s+"([^"]*)"\s*\]/g)) {
+    const attribute = name.toLowerCase();
+    if (known.includes(attribute) && !element.hasAttribute(attribute)) element.setAttribute(attribute, value);
+  }
+  // Its text is no placement.
+  if (element.localName === "ply-diagram" && !element.hasAttribute("fen") && !element.hasAttribute("at")) {
+    element.setAttribute("at", "start");
   }
 }
 

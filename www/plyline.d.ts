@@ -97,6 +97,31 @@ export interface PlyLine extends HTMLElement {
   play(move: string): boolean;
 }
 
+/** What diagrams and recaps have in common: they show, and change nothing. */
+interface PlyStill extends HTMLElement {
+  /** The attribute `for`: the id of a lesson; not needed where the page has one. */
+  htmlFor: string | null;
+  /** The attribute `side`: which side is below, or taught; else the lesson's own, else White. */
+  side: string | null;
+  /** Settles when it is read, or cannot be; it is drawn when it nears the view. */
+  readonly ready: Promise<this>;
+  /** With an error among them it shows what stands between its tags. */
+  readonly findings: Finding[];
+}
+
+/** One still diagram. */
+export interface PlyDiagram extends PlyStill {
+  /** A position of the lesson, such as "4.cxd5 exd5"; its start where there is none. */
+  at: string | null;
+  /** Any placement instead; the first field of a FEN is enough. */
+  fen: string | null;
+  /** `c5 !e4 ?b4-b5`, in the place of the marks of the position's comment. */
+  marks: string | null;
+}
+
+/** The closing table of what one side plays. */
+export interface PlyRecap extends PlyStill {}
+
 export interface PlyLineEvents {
   "ply-ready": CustomEvent<{ findings: Finding[] }>;
   "ply-moved": CustomEvent<Current & { by: "reader" | "script" }>;
@@ -107,6 +132,8 @@ declare global {
   var plyline: Plyline;
   interface HTMLElementTagNameMap {
     "ply-line": PlyLine;
+    "ply-diagram": PlyDiagram;
+    "ply-recap": PlyRecap;
   }
   interface HTMLElementEventMap extends PlyLineEvents {}
 }

@@ -7,6 +7,7 @@ const words = {
   noNotation: "the answer is a web page",
   noText: "There is no lesson here yet: put the moves in a pre element or name a file in src",
   trapped: "This lesson could not be shown any further; the moves are below as they were written",
+  noStill: "What belongs here could not be loaded.",
 };
 
 /** The texts of the nearest language; none for English. */

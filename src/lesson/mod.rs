@@ -3,6 +3,7 @@
 
 pub mod address;
 mod attempt;
+pub mod diagram;
 mod explain;
 mod export;
 mod fen;

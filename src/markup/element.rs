@@ -13,8 +13,15 @@ pub enum Markup {
 }
 
 /// An element. Inside `svg` everything is SVG, elsewhere HTML.
+///
+/// Boxed, for it is handed on by value from call to call, and moving all of it costs every page
+/// several kilobytes of code.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Element {
+pub struct Element(Box<Inner>);
+
+/// What an element is.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Inner {
     /// Its name.
     pub tag: &'static str,
     /// Its attributes; each name once.
@@ -25,10 +32,23 @@ pub struct Element {
 
 /// An empty element.
 pub fn el(tag: &'static str) -> Element {
-    Element {
+    Element(Box::new(Inner {
         tag,
         attributes: Vec::new(),
         children: Vec::new(),
+    }))
+}
+
+impl core::ops::Deref for Element {
+    type Target = Inner;
+    fn deref(&self) -> &Inner {
+        &self.0
+    }
+}
+
+impl core::ops::DerefMut for Element {
+    fn deref_mut(&mut self) -> &mut Inner {
+        &mut self.0
     }
 }
 

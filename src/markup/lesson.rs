@@ -90,7 +90,8 @@ pub fn failure(words: &Words, has_content: bool, findings: &[String]) -> Vec<Ele
     vec![body, el("slot")]
 }
 
-fn notes(words: &Words, notes: &[String]) -> Element {
+/// What the author of a page is told in it.
+pub fn notes(words: &Words, notes: &[String]) -> Element {
     el("div")
         .with("class", "notes")
         .with("role", "group")

@@ -3,6 +3,7 @@
 
 mod board;
 pub use board::corner;
+mod diagram;
 mod element;
 mod figure;
 mod html;
@@ -10,9 +11,12 @@ mod lesson;
 mod map;
 mod marks;
 mod pieces;
+mod recap;
 
+pub use diagram::{diagram, missing};
 pub use element::{Element, Markup, el};
 pub use figure::{figure, panel, small};
 pub use html::{baked, escape, html};
-pub use lesson::{failure, lesson, line_id, move_id, paper, plain, row_id};
+pub use lesson::{failure, lesson, line_id, move_id, notes, paper, plain, row_id};
 pub use map::{map_place, mark_class, mark_id, way_path};
+pub use recap::recap;

@@ -79,6 +79,15 @@ pub fn read(before: Option<char>, rest: &str) -> Option<(Mark, usize)> {
     (!squares.is_empty() && ends).then(|| (Mark { kind, squares }, rest.len() - tail.len()))
 }
 
+/// Reads a word of a list of marks, where the `@` may be left out.
+pub fn read_word(word: &str) -> Option<Mark> {
+    let mut signed = String::with_capacity(word.len() + 1);
+    signed.push('@');
+    signed.push_str(word.strip_prefix('@').unwrap_or(word));
+    let (mark, length) = read(None, &signed)?;
+    (length == signed.len()).then_some(mark)
+}
+
 /// The length of something that looks like a mark but names no square of the board, `@i9`.
 pub(super) fn no_square(before: Option<char>, rest: &str) -> Option<usize> {
     if before.is_some_and(|letter| {
@@ -117,6 +126,17 @@ mod tests {
             read_text("@?f3-d2-c4"),
             Some(("weak", "f3\u{2013}d2\u{2013}c4".into(), 10))
         );
+    }
+
+    #[test]
+    fn in_a_list_the_sign_before_a_mark_may_be_left_out() {
+        let text = |word| read_word(word).map(|mark| (mark.kind.word(), mark.text()));
+        assert_eq!(text("c5"), Some(("plain", "c5".into())));
+        assert_eq!(text("@!c5"), Some(("strong", "c5".into())));
+        assert_eq!(text("?b4-b5"), Some(("weak", "b4\u{2013}b5".into())));
+        for word in ["", "@", "i9", "c5,", "c5-", "@@c5", "!!c5"] {
+            assert_eq!(text(word), None, "{word}");
+        }
     }
 
     #[test]

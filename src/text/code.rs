@@ -144,4 +144,8 @@ codes! {
     LocatorByLabel = "P062", Hint;
     /// More links than are looked up.
     TooManyLinks = "P063", Warning;
+    /// An element that names a lesson which the page does not have.
+    NoSuchLesson = "P064", Error;
+    /// A recap with more rows than the limit.
+    RecapTooLong = "P065", Warning;
 }

@@ -27,3 +27,7 @@ pub const LOCATOR_MOVES: usize = 1_000;
 /// Most moves that the links of one lesson are compared with to find where they lead (finding
 /// P063). A lesson of 1,000 positions and 1,000 links needs one million.
 pub const LINK_LOOKS: usize = 20_000_000;
+
+/// Most rows of a recap (finding P065). A card has some twenty; each row's address is looked for
+/// in the whole lesson.
+pub const RECAP_ROWS: usize = 500;

@@ -49,18 +49,26 @@ pub fn board(lesson: &Lesson, state: &State) -> Board {
 
 /// The board of a position alone.
 fn still(position: &Chess, side: Color) -> Board {
+    let king = position.board().king_of(position.turn());
+    Board {
+        check: king.filter(|_| position.is_check()),
+        ..placed(position.board(), side)
+    }
+}
+
+/// A board with pieces on it and nothing else.
+pub(super) fn placed(board: &shakmaty::Board, side: Color) -> Board {
     let mut pieces = Vec::with_capacity(32);
     for square in from_the_top() {
-        if let Some(piece) = position.board().piece_at(square) {
+        if let Some(piece) = board.piece_at(square) {
             pieces.push((square, piece));
         }
     }
-    let king = position.board().king_of(position.turn());
     Board {
         pieces,
         side,
         last: None,
-        check: king.filter(|_| position.is_check()),
+        check: None,
         held: None,
         reach: Vec::new(),
         marks: Vec::new(),

@@ -3,11 +3,14 @@
 
 mod board;
 pub mod command;
+mod diagram;
 mod figure;
 mod lines;
 mod map;
 mod outline;
 mod page;
+mod recap;
+mod sentence;
 mod slides;
 pub mod spoken;
 mod state;
@@ -15,11 +18,13 @@ pub mod wording;
 pub mod words;
 
 pub use board::{Board, board};
+pub use diagram::{Caption, Diagram, diagram, placed_diagram};
 pub use figure::{Figure, NextMove, figure};
 pub use lines::{Block, LineView, MoveView, move_view, printed_line};
 pub use map::{Map, OPEN_UP_TO, map};
 pub use outline::{OutlineRow, current_row};
 pub use page::{Page, Way, page, way};
+pub use recap::{Choice, Recap, Row, Says, recap};
 pub use slides::slides;
 pub use state::{Effect, Intent, Notice, State, update};
 pub use words::{Word, Words};

@@ -5,7 +5,7 @@ use super::state::State;
 use super::words::{Word, Words};
 use crate::lesson::rules::square_name;
 use crate::lesson::{Lesson, LineId, NodeId};
-use crate::notation::comment;
+use crate::notation::comment::{self, Paragraph};
 use crate::notation::mark::{Mark, MarkKind};
 use crate::text::{Finding, Source};
 use shakmaty::{Chess, Color, Move, Piece, Position, Role, Square};
@@ -104,10 +104,24 @@ pub fn piece(words: &Words, piece: Piece) -> &str {
 
 /// A position in words: every piece, White first.
 pub fn describe(words: &Words, position: &Chess) -> String {
-    let board = position.board();
+    describe_board(words, position.board())
+}
+
+/// Pieces in words, those of a side that has none left out.
+pub fn describe_board(words: &Words, board: &shakmaty::Board) -> String {
+    if board.occupied().is_empty() {
+        return words.get(Word::EmptyBoard).to_owned();
+    }
     let mut text = String::new();
     for (color, name) in [(Color::White, Word::White), (Color::Black, Word::Black)] {
-        text.push_str(words.get(name));
+        if (board.by_color(color)).is_empty() {
+            continue;
+        }
+        let name = words.get(name);
+        text.push_str(match text.is_empty() {
+            true => name.trim_start_matches([';', ' ']),
+            false => name,
+        });
         let mut first = true;
         for kind in Role::ALL.into_iter().rev() {
             for square in board.by_piece(Piece { color, role: kind }) {
@@ -185,16 +199,21 @@ pub(super) fn first_words_of_line(lesson: &Lesson, line: LineId) -> String {
     words.find(|words| !words.is_empty()).unwrap_or_default()
 }
 
+/// The words of a paragraph without the signs that set them.
+pub(super) fn unset(paragraph: Paragraph) -> String {
+    let mut text = String::new();
+    for piece in paragraph.pieces {
+        text.push_str(&piece.text);
+    }
+    text
+}
+
 /// The first sentence of a comment's first paragraph, cut between words where it is long.
 fn shorten(text: &str) -> Option<String> {
     let paragraph = comment::paragraphs(text)
         .into_iter()
         .find(|p| !p.pieces.is_empty())?;
-    let whole: String = paragraph
-        .pieces
-        .into_iter()
-        .map(|piece| piece.text)
-        .collect();
+    let whole = unset(paragraph);
     let sentence = match whole.find(". ") {
         // A number's period, as in "4. cxd5", ends no sentence.
         Some(end) if !whole[..end].ends_with(|c: char| c.is_ascii_digit()) => &whole[..end],

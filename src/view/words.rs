@@ -81,6 +81,10 @@ words! {
     BlackBishop "blackBishop" "black bishop";
     BlackKnight "blackKnight" "black knight";
     BlackPawn "blackPawn" "black pawn";
+    // Said of a still diagram.
+    EmptyBoard "emptyBoard" "an empty board";
+    Marked "marked" ". Marked: ";
+    Missing "missing" "What belongs here cannot be shown.";
     // Said of a square.
     Cell "cell" "{square}, {what}";
     Empty "empty" "empty";
@@ -150,6 +154,13 @@ words! {
     // The map.
     MapSays "mapSays" "Map of the lines. Everything it shows is in the list of variations too.";
     MapKey "mapKey" "full: read; open: not yet; dotted: the same position";
+    // The recap.
+    RecapWhite "recapWhite" "Recap for White";
+    RecapBlack "recapBlack" "Recap for Black";
+    RecapAfter "recapAfter" "after";
+    WhitePlays "whitePlays" "White plays";
+    BlackPlays "blackPlays" "Black plays";
+    QuestionHere "questionHere" "There is a question here.";
     // Why a try is refused. English says more: the checker's own sentence.
     CannotReach "P012" "";
     Ambiguous "P013" "";

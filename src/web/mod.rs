@@ -12,6 +12,7 @@ mod morph;
 mod mounted;
 mod prose;
 mod request;
+mod still;
 
 pub use handle::{LessonHandle, read_lesson};
 pub use morph::morph;

@@ -32,7 +32,7 @@ pub struct Mounted {
     pub(super) state: State,
     pub(super) place: Option<Place>,
     at: Option<String>,
-    side: Option<String>,
+    pub(super) side: Option<String>,
     drag: Option<Drag>,
     /// Whether the click that follows a drag has still to be passed over.
     swallow: bool,
@@ -117,22 +117,10 @@ impl Mounted {
         let black = black.unwrap_or(side.as_deref() == Some("black"));
         let side = if black { Color::Black } else { Color::White };
         let at = self.at.clone().or_else(|| tag("At"));
-        let named = at.and_then(|at| match locate(lesson, &at) {
+        let named = at.and_then(|at| match named(lesson, &at) {
             Ok(node) => Some(node),
-            Err(LocateError::None) => {
-                self.find(
-                    Code::LocatorNone,
-                    format!("\u{201c}{at}\u{201d} names no place of this lesson"),
-                );
-                None
-            }
-            Err(LocateError::Several(nodes)) => {
-                let mut message = format!("\u{201c}{at}\u{201d} names several places:");
-                for &node in nodes.iter().take(4) {
-                    message.push('\n');
-                    message.push_str(&wording::path(lesson, node));
-                }
-                self.find(Code::LocatorSeveral, message);
+            Err(finding) => {
+                self.findings.push(finding);
                 None
             }
         });
@@ -183,6 +171,26 @@ impl Mounted {
         }
         true
     }
+}
+
+/// The node that an attribute names.
+pub(super) fn named(lesson: &Lesson, at: &str) -> Result<NodeId, Finding> {
+    let (code, message) = match locate(lesson, at) {
+        Ok(node) => return Ok(node),
+        Err(LocateError::None) => (
+            Code::LocatorNone,
+            format!("\u{201c}{at}\u{201d} names no place of this lesson"),
+        ),
+        Err(LocateError::Several(nodes)) => {
+            let mut message = format!("\u{201c}{at}\u{201d} names several places:");
+            for &node in nodes.iter().take(4) {
+                message.push('\n');
+                message.push_str(&wording::path(lesson, node));
+            }
+            (Code::LocatorSeveral, message)
+        }
+    };
+    Err(Finding::new(code, Span::default(), message))
 }
 
 #[wasm_bindgen]

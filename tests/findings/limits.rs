@@ -2,8 +2,10 @@
 //! elsewhere are here.
 
 use super::support::{codes, read};
-use plyline::lesson::{LocateError, locate};
-use plyline::text::{Code, Findings, limits};
+use plyline::lesson::{self, LocateError, locate};
+use plyline::notation;
+use plyline::text::{Code, Findings, Source, limits};
+use plyline::view;
 use std::fs;
 use std::path::Path;
 
@@ -126,4 +128,22 @@ fn links_beyond_the_limit_of_looks_are_told_once_and_not_checked() {
     assert!(of(&found, Code::LocatorNone).is_empty());
     let few = read("1. Nf3 {[a](#1.Nf3)} *").findings;
     assert!(of(&few, Code::TooManyLinks).is_empty());
+}
+
+#[test]
+fn a_recap_has_as_many_rows_as_the_limit_and_says_that_there_were_more() {
+    let recap = |decisions: usize| {
+        let moves = (0..decisions).map(|at| {
+            let [ours, theirs] = [["Nf3", "Nf6"], ["Ng1", "Ng8"]][at % 2];
+            format!("{}. {ours} {{Said.}} {theirs} ", at + 1)
+        });
+        let source = Source::new("a.pgn", moves.collect::<String>() + "*");
+        let (syntax, _) = notation::parse(&source);
+        let (mut lessons, _) = lesson::validate(&source, &syntax);
+        let lesson = lessons.remove(0).expect("a lesson");
+        let recap = view::recap(&lesson, shakmaty::Color::White, |_| true);
+        (recap.rows.len(), recap.is_cut)
+    };
+    assert_eq!(recap(limits::RECAP_ROWS), (limits::RECAP_ROWS, false));
+    assert_eq!(recap(limits::RECAP_ROWS + 1), (limits::RECAP_ROWS, true));
 }

@@ -87,7 +87,7 @@ fn assert_large_enough(browser: &Browser, state: &str) {
 
 /// The page in both widths.
 #[track_caller]
-fn assert_clean_in_both(browser: &Browser, state: &str) {
+pub fn assert_clean_in_both(browser: &Browser, state: &str) {
     for width in WIDTHS {
         browser.width(Some(width));
         assert_eq!(browser.js("await painted(); return innerWidth"), width);

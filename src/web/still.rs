@@ -1,0 +1,134 @@
+//! What other elements of the page show of a lesson without acting on it: diagrams and recaps.
+
+use super::morph::morph;
+use super::mounted::{Mounted, named};
+use super::to_page;
+use crate::edge;
+use crate::lesson::Lesson;
+use crate::lesson::diagram;
+use crate::markup::{self, Element};
+use crate::text::{Code, Finding, Findings, Source, Span};
+use crate::view::{self, wording};
+use shakmaty::Color;
+use wasm_bindgen::JsValue;
+use wasm_bindgen::prelude::wasm_bindgen;
+use web_sys::ShadowRoot;
+
+#[wasm_bindgen]
+extern "C" {
+    /// What such an element's class asks for; a plain object.
+    pub type Asked;
+
+    /// For a recap, the address of the lesson's start; none for a diagram.
+    #[wasm_bindgen(method, getter)]
+    fn start(this: &Asked) -> Option<String>;
+
+    /// Whether the text begins with a placement, so that no lesson is meant.
+    #[wasm_bindgen(method, getter)]
+    fn placed(this: &Asked) -> bool;
+
+    /// The placement and, on the lines after it, the marks; for a position of a lesson the marks
+    /// alone, and nothing where those of its comment are wanted.
+    #[wasm_bindgen(method, getter)]
+    fn text(this: &Asked) -> String;
+
+    /// The attribute `at`.
+    #[wasm_bindgen(method, getter)]
+    fn at(this: &Asked) -> Option<String>;
+
+    /// The attribute `side`, else that of the lesson.
+    #[wasm_bindgen(method, getter)]
+    fn side(this: &Asked) -> Option<String>;
+
+    /// Whether what is found is shown in the page.
+    #[wasm_bindgen(method, getter)]
+    fn debug(this: &Asked) -> bool;
+
+    /// Whether the element holds nothing that could be shown instead.
+    #[wasm_bindgen(method, getter)]
+    fn bare(this: &Asked) -> bool;
+}
+
+#[wasm_bindgen]
+impl Mounted {
+    /// Reads what a diagram or a recap asks for and, with a root, draws it there: what is asked
+    /// for, else the element's own content, and for the author what was found. Returns the
+    /// findings; where there is an error among them, there is nothing to show.
+    pub fn show(&self, root: Option<ShadowRoot>, asked: &Asked) -> JsValue {
+        let source = Source::new("", asked.text());
+        let mut findings = Findings::default();
+        let shown = self.asked(asked, &source, &mut findings);
+        findings.sort();
+        if let Some(root) = root
+            && let Some(document) = root.owner_document()
+        {
+            let is_bare = shown.is_none() && asked.bare();
+            let mut tree = shown.unwrap_or_else(|| markup::missing(&self.words, is_bare));
+            let mut notes = Vec::new();
+            if asked.debug() {
+                for finding in findings.iter() {
+                    notes.push(wording::note(&source, finding));
+                }
+            }
+            if !notes.is_empty() {
+                tree.push(markup::notes(&self.words, &notes));
+            }
+            morph(&document, &root, &tree);
+        }
+        to_page(&edge::findings(&source, &findings))
+    }
+}
+
+impl Mounted {
+    /// What is asked for; none, with a finding, where it cannot be shown.
+    fn asked(
+        &self,
+        asked: &Asked,
+        source: &Source,
+        findings: &mut Findings,
+    ) -> Option<Vec<Element>> {
+        let words = &self.words;
+        // The element's own, else the lesson's own, however the reader has turned its board.
+        let tag = || Some(self.lesson.as_ref()?.tag("Side")?.to_owned());
+        let side = asked.side().or_else(|| self.side.clone()).or_else(tag);
+        let side = Color::from_white(side.as_deref() != Some("black"));
+        let shown = if asked.placed() {
+            let (placement, marks) = diagram::read(source, findings);
+            view::placed_diagram(words, &placement?, side, marks)
+        } else {
+            let lesson = self.lesson_or(findings)?;
+            if let Some(start) = asked.start() {
+                // No question of a lesson can be settled yet, so each is open.
+                let shown = view::recap(lesson, side, |_| true);
+                if shown.is_cut {
+                    let message = "this recap has more rows than are shown".to_owned();
+                    findings.push(Finding::new(Code::RecapTooLong, Span::default(), message));
+                }
+                return Some(markup::recap(words, &shown, &start));
+            }
+            let marks = match source.text().is_empty() {
+                true => None,
+                false => Some(diagram::read_marks(source, 0, findings)),
+            };
+            match named(lesson, &asked.at().unwrap_or_else(|| "start".to_owned())) {
+                Ok(node) => view::diagram(words, lesson, node, side, marks),
+                Err(finding) => {
+                    findings.push(finding);
+                    return None;
+                }
+            }
+        };
+        Some(markup::diagram(words, &shown))
+    }
+
+    /// The lesson; where there is none, a finding that says so.
+    fn lesson_or(&self, findings: &mut Findings) -> Option<&Lesson> {
+        if self.lesson.is_none() {
+            let message = "the lesson that is meant is not in this page, or could not be read";
+            let help = "name it by `for`; only where a page has one lesson this may be left out";
+            let finding = Finding::new(Code::NoSuchLesson, Span::default(), message.to_owned());
+            findings.push(finding.with_help(help.to_owned()));
+        }
+        self.lesson.as_deref()
+    }
+}

@@ -1,0 +1,213 @@
+// What <ply-diagram> and <ply-recap> share: they show something and do not change it, most often
+// something of a lesson elsewhere in the page, which may come later than they do, or anew. What
+// they show instead is what stands between their tags.
+
+import { whenNear } from "./turns.js";
+import { own, wordsOf } from "./words.js";
+
+// Milliseconds that a lesson may come late in, before the author is told that it is missing.
+const PATIENCE = 1000;
+
+const Base = globalThis.HTMLElement ?? class {};
+
+/**
+ * The class that both extend. Each adds `asked(element, line)`, what it asks the core to show of a
+ * lesson; nothing of a lesson where it is `placed`.
+ * @param Line the class of <ply-line>, which lends its lessons
+ * @param parsed a promise: the page is parsed and its fences are elements
+ */
+export function makeStill(Line, sheet, parsed) {
+  const present = new Set(); // those in the document
+
+  class Still extends Base {
+    #internals = this.attachInternals();
+    #root = this.#internals.shadowRoot;
+    #turn = 0; // counts readings, so that a slow answer to an old one is dropped
+    #line = null;
+    #is = null; // "read", and then "drawn"
+    #late = false;
+    #findings = [];
+    #settle;
+    #ready = new Promise((resolve) => (this.#settle = resolve));
+
+    connectedCallback() {
+      present.add(this);
+      if (!this.#turn) this.#read();
+      else if (this.#is === "read") inView(this);
+    }
+
+    disconnectedCallback() {
+      present.delete(this);
+    }
+
+    // Moved by moveBefore: nothing to do, and nothing to undo.
+    connectedMoveCallback() {}
+
+    attributeChangedCallback(name, before, value) {
+      if (this.#turn && before !== value) this.#read();
+    }
+
+    // Everything but drawing, which waits until the element nears the view.
+    async #read() {
+      const turn = ++this.#turn;
+      await parsed;
+      if (turn !== this.#turn) return;
+      let line = null;
+      if (!this.#ask(null).placed) {
+        line = this.#find();
+        if (line) await line.ready;
+        else if (!this.#late) {
+          setTimeout(() => {
+            this.#late = true;
+            if (turn === this.#turn) this.#read();
+          }, PATIENCE);
+          return; // it may come until then, and says so
+        }
+      }
+      try {
+        await Line.load();
+      } catch (error) {
+        if (turn === this.#turn) this.#fail("core", error);
+        return;
+      }
+      if (turn !== this.#turn) return;
+      this.#line = line;
+      const findings = this.#call(undefined);
+      if (!findings) return;
+      this.#findings = findings;
+      const say = ({ severity, code, message }) => console.info(`plyline ${this.#name}: ${severity} ${code}: ${message}`);
+      if (this.#debug) findings.forEach(say);
+      const wrong = findings.find(({ severity }) => severity === "error");
+      if (wrong) this.#tell(wrong.code === "P064" ? "source" : "notation", wrong.message);
+      if (this.#is === "drawn") this.#draw();
+      else {
+        this.#is = "read";
+        if (this.isConnected) inView(this);
+      }
+      this.#settle(this);
+    }
+
+    #draw() {
+      this.#dress();
+      this.#is = "drawn";
+      this.#call(this.#root);
+    }
+
+    #dress() {
+      if (!this.#root) {
+        this.#root = this.attachShadow({ mode: "open" });
+        this.#root.addEventListener("click", (event) => this.#follow(event));
+      }
+      this.#root.adoptedStyleSheets = [sheet()];
+      const hatched = getComputedStyle(this).getPropertyValue("--ply-square").trim() === "hatch";
+      if (hatched) this.#internals.states.add("hatched");
+      else this.#internals.states.delete("hatched");
+    }
+
+    // Asks the core; with a root it draws there.
+    #call(root) {
+      const asked = this.#ask(this.#line);
+      try {
+        return Line.lend(this.#line, wordsOf(this), (mounted) => mounted.show(root, asked));
+      } catch (error) {
+        this.#fail("core", error);
+      }
+    }
+
+    #ask(line) {
+      return {
+        side: this.getAttribute("side") ?? line?.getAttribute("side") ?? undefined,
+        debug: this.#debug,
+        bare: !this.childElementCount && !this.textContent.trim(),
+        ...this.constructor.asked(this, line),
+      };
+    }
+
+    // The lesson that `for` names, or the page's only one.
+    #find() {
+      const id = this.getAttribute("for");
+      const lessons = lessonsOf(this).filter((line) => !id || line.id === id);
+      return id || lessons.length === 1 ? (lessons[0] ?? null) : null;
+    }
+
+    // A link of a lesson's position moves the lesson, unless the reader wants it elsewhere.
+    #follow(event) {
+      const link = event.target.closest("a[data-go]");
+      const plain = event.button === 0 && !event.ctrlKey && !event.metaKey && !event.shiftKey && !event.altKey;
+      if (!link || !plain || !this.#line?.isConnected) return;
+      if (Line.visit(this.#line, Number(link.dataset.go))) event.preventDefault();
+    }
+
+    #tell(reason, message) {
+      console.error(`plyline ${this.#name}: ${message}`);
+      this.dispatchEvent(new CustomEvent("ply-failed", { detail: { reason, message }, bubbles: true, composed: true }));
+    }
+
+    // The core is not there, or has ended.
+    #fail(reason, error) {
+      this.#dress();
+      this.#is = "drawn";
+      this.#findings = [];
+      this.#root.replaceChildren(document.createElement("slot"));
+      if (this.#ask(null).bare) {
+        const sentence = document.createElement("p");
+        sentence.className = "failed";
+        sentence.textContent = own(this, "noStill");
+        this.#root.prepend(sentence);
+      }
+      this.#tell(reason, `${own(this, "noStill")} (${error.message ?? error})`);
+      this.#settle(this);
+    }
+
+    get #debug() {
+      return this.closest('[data-plyline~="debug"]') !== null;
+    }
+    get #name() {
+      return this.id || this.localName;
+    }
+
+    static draw(element) {
+      if (element.#is === "read") element.#draw();
+    }
+
+    static redress(element) {
+      if (element.#is === "drawn") element.#dress();
+    }
+
+    // A lesson has been read, for the first time or anew.
+    static heed(element, line) {
+      if (element.#turn && (element.#line === line || element.#find() === line)) element.#read();
+    }
+
+    /** For what changes below the element. */
+    static reread(element) {
+      if (element.#turn) element.#read();
+    }
+
+    get ready() {
+      return this.#ready;
+    }
+    get findings() {
+      return this.#findings;
+    }
+  }
+
+  const inView = whenNear(Still.draw);
+
+  if (globalThis.document) {
+    document.addEventListener("ply-ready", (event) => {
+      const [line] = event.composedPath();
+      present.forEach((element) => Still.heed(element, line));
+    });
+    matchMedia("(prefers-color-scheme: dark)").addEventListener("change", () => present.forEach(Still.redress));
+    addEventListener("beforeprint", () => present.forEach(Still.draw));
+  }
+
+  return Still;
+}
+
+/** The lessons beside an element: those of its own tree, else those of the page. */
+function lessonsOf(element) {
+  const own = element.getRootNode().querySelectorAll?.("ply-line") ?? [];
+  return [...(own.length ? own : element.ownerDocument.querySelectorAll("ply-line"))];
+}
