@@ -176,7 +176,9 @@ export function makeStill(Line, sheet, parsed) {
 
     // A lesson has been read, for the first time or anew.
     static heed(element, line) {
-      if (element.#turn && (element.#line === line || element.#find() === line)) element.#read();
+      const id = element.getAttribute("for");
+      const isMeant = id ? id === line.id : element.#line === line || element.#find() === line;
+      if (element.#turn && isMeant) element.#read();
     }
 
     /** For what changes below the element. */
