@@ -27,6 +27,7 @@ export function makeStill(Line, sheet, parsed) {
     #is = null; // "read", and then "drawn"
     #late = false;
     #findings = [];
+    #click = (event) => this.#follow(event);
     #settle;
     #ready = new Promise((resolve) => (this.#settle = resolve));
 
@@ -94,10 +95,8 @@ export function makeStill(Line, sheet, parsed) {
     }
 
     #dress() {
-      if (!this.#root) {
-        this.#root = this.attachShadow({ mode: "open" });
-        this.#root.addEventListener("click", (event) => this.#follow(event));
-      }
+      this.#root ??= this.attachShadow({ mode: "open" });
+      this.#root.addEventListener("click", this.#click); // the same one is added once
       this.#root.adoptedStyleSheets = [sheet()];
       const hatched = getComputedStyle(this).getPropertyValue("--ply-square").trim() === "hatch";
       if (hatched) this.#internals.states.add("hatched");
@@ -176,7 +175,9 @@ export function makeStill(Line, sheet, parsed) {
 
     // A lesson has been read, for the first time or anew.
     static heed(element, line) {
-      if (element.#turn && (element.#line === line || element.#find() === line)) element.#read();
+      const id = element.getAttribute("for");
+      const isMeant = id ? id === line.id : element.#line === line || element.#find() === line;
+      if (element.#turn && isMeant) element.#read();
     }
 
     /** For what changes below the element. */

@@ -36,6 +36,10 @@ pub const CASES: &[Case] = &[
         narrow,
     ),
     ("a page's rules do not reach into a recap", hosts),
+    (
+        "a recap that is too long is cut, and its author is told",
+        too_long,
+    ),
     ("a recap is printed with all its rows", printed),
     ("a fence becomes a recap", fence),
     ("axe-core finds nothing in recaps", clean),
@@ -332,6 +336,23 @@ fn hosts(browser: &Browser) {
             ["top"],
             ["collapse"]
         ])
+    );
+}
+
+fn too_long(browser: &Browser) {
+    show(
+        browser,
+        SCRIPT,
+        &format!("{LESSON}<ply-recap id=\"a\"></ply-recap>"),
+    );
+    browser.js(
+        "const moves = Array.from({ length: 501 }, (_, at) => `${at + 1}. ${at % 2 ? 'Ng1' : 'Nf3'} {Said.} ${at % 2 ? 'Ng8' : 'Nf6'}`);
+         line('lesson').text = `${moves.join(' ')} *`",
+    );
+    browser.until("all('tbody tr', 'a').length === 501");
+    assert_eq!(
+        browser.js("return [line('a').findings.map(({ code }) => code), all('tbody tr', 'a').at(-1).textContent, all('tbody a', 'a').at(-1).textContent]"),
+        json!([["P065"], "\u{2026}", "499.Nf3 Nf6"])
     );
 }
 
