@@ -62,20 +62,6 @@ pub(super) fn diagram(words: &Words, figure: &Figure) -> Element {
         .child(caption(words, figure))
 }
 
-/// What the link of a move shows when the lesson's own board is out of sight: the link itself,
-/// and a small board with a way to close it.
-pub fn small(words: &Words, figure: &Figure) -> Vec<Element> {
-    let close = el("button")
-        .with("type", "button")
-        .with("data-do", "close")
-        .text(words.get(Word::Close));
-    let board = diagram(words, figure);
-    vec![
-        el("slot"),
-        el("span").with("class", "small").child(board.child(close)),
-    ]
-}
-
 fn caption(words: &Words, figure: &Figure) -> Element {
     let caption = el("figcaption");
     let caption = match &figure.last {

@@ -10,7 +10,6 @@ mod event;
 mod handle;
 mod morph;
 mod mounted;
-mod prose;
 mod request;
 mod still;
 

@@ -65,7 +65,8 @@ fn refusal(browser: &Browser) {
 
 fn in_sight(browser: &Browser) {
     deep(browser);
-    let choices = format!("line().go('4.Bg5'); await painted(); {SEEN} return all('.next button').map(seen)");
+    let choices =
+        format!("line().go('4.Bg5'); await painted(); {SEEN} return all('.next button').map(seen)");
     assert_eq!(browser.js(&choices), json!([true, true]));
     browser.click("return button('map')");
     assert_eq!(
