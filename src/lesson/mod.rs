@@ -10,6 +10,7 @@ mod fen;
 mod king;
 mod language;
 mod locate;
+pub mod misplaced;
 mod naming;
 mod outline;
 

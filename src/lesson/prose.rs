@@ -12,16 +12,19 @@
 //!    from what was named last in the lesson, else stands in its place in the lesson, else is
 //!    legal next, else legal in its place. Where nothing was named in this paragraph yet only
 //!    the lesson's moves count.
-//! 4. A bare square is a pawn's move only with a number or in a run.
+//!    A move on the way to what was named last is that move once more. `a` or `an` right before
+//!    it makes it a name, and a sign of check that gives none too.
+//! 4. A bare square is a pawn's move only with a number or in a run, and with a number without a
+//!    dot only where the author leaves the dots out elsewhere in the paragraph. Behind a word for
+//!    something numbered (`figure 5.b3`, `seat 5 f4`) it is none, nor as an item of a list
+//!    (`1. a4 paper, 2. b5 envelopes`).
 
 use super::attempt::Tried;
-use super::explain::{self, Bad};
-use super::rules::{self, Refusal};
+use super::rules;
 use super::tree::{Lesson, NodeId};
 use crate::notation::Letters;
 use crate::notation::mention::{Mention, mentions};
-use crate::notation::san::{self, Shape};
-use crate::text::{Finding, Span};
+use crate::notation::san::Shape;
 use core::ops::Range;
 use shakmaty::{Chess, Color, Position};
 
@@ -101,37 +104,8 @@ pub fn named(lesson: &Lesson, letters: &Letters, context: &mut Context, text: &s
     list
 }
 
-/// The finding about a move that cannot be played where its number puts it: the reason and what
-/// is near it. Its place is in the paragraph.
-pub fn finding(lesson: &Lesson, letters: &Letters, text: &str, misplaced: &Misplaced) -> Finding {
-    let span = Span::new(misplaced.word.start, misplaced.word.end);
-    let word = san::read(
-        text.get(misplaced.word.clone()).unwrap_or_default(),
-        letters,
-    );
-    let position = position(lesson, &misplaced.before);
-    let refusal = match &word.shape {
-        Some(shape) => rules::resolve(position, shape).err(),
-        None => None,
-    };
-    let bad = Bad {
-        position,
-        word: &word,
-        span,
-        letters,
-        earlier: None,
-        later: None,
-        by_squares: false,
-        beside: None,
-    };
-    let mut finding = explain::finding(&bad, &refusal.unwrap_or(Refusal::Impossible));
-    // A sentence is the author's own: nothing in it is mended without asking.
-    finding.fix = None;
-    finding
-}
-
 /// The position of a place.
-fn position<'a>(lesson: &'a Lesson, place: &'a Place) -> &'a Chess {
+pub(super) fn position<'a>(lesson: &'a Lesson, place: &'a Place) -> &'a Chess {
     match place.aside.last() {
         Some(tried) => &tried.position,
         None => &lesson.node(place.node).position,
@@ -168,7 +142,9 @@ impl Reading<'_> {
         if mention.bare && mention.side.is_none() {
             return None;
         }
-        self.unnumbered(mention, &last).map(Ok)
+        // `Be2+` ions: without a number a check has to be one.
+        let place = self.unnumbered(mention, &last)?;
+        (!mention.checks || self.position(&place).is_check()).then_some(Ok(place))
     }
 
     /// A move with its number.
@@ -189,10 +165,11 @@ impl Reading<'_> {
             let position = self.position(place);
             position.fullmoves().get() == number && sides.contains(&position.turn())
         };
-        if follows && at(last) {
-            if let Some(place) = self.after(last, shape) {
-                return Some(Ok(place));
-            }
+        if follows
+            && at(last)
+            && let Some(place) = self.after(last, shape)
+        {
+            return Some(Ok(place));
         }
         let path = self.path(last);
         // Nodes of the lesson on the path and in what goes on from it, then all of them. Of
@@ -274,8 +251,18 @@ impl Reading<'_> {
                 }
             }
         }
+        // A move on the way to it, named once more.
+        let way = self.lesson.path(last.node).into_iter().skip(1).rev();
+        let again = way
+            .filter(|_| dots.is_none() && !self.fresh && !mention.zeros)
+            .find(|&id| {
+                let parent = self.lesson.node(id).parent.unwrap_or(0);
+                fits(&node_place(parent)) && self.plays(parent, id, shape)
+            });
+        if let Some(again) = again {
+            return Some(node_place(again));
+        }
         if !self.fresh && !mention.zeros {
-            let instead = instead.filter(|_| mention.side.is_none());
             for place in [next, instead].iter().flatten() {
                 if let Some(place) = self.after(place, shape) {
                     return Some(place);

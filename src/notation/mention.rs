@@ -2,6 +2,7 @@
 //! before them. Whether they can be played, and where, is for `lesson/prose.rs` to say.
 
 use super::Letters;
+use super::beside::{answers, are_items, is_label, speaks_ahead};
 use super::san::{self, Kind, Shape};
 use crate::text::is_letter_or_digit;
 use core::ops::Range;
@@ -27,6 +28,8 @@ pub struct Mention {
     pub bare: bool,
     /// Whether it castles with zeros, as scores of other games are written too.
     pub zeros: bool,
+    /// Whether it is written with the sign of a check or a mate.
+    pub checks: bool,
     /// Whether the words before it speak of the future or the possible (`a later Nb5`,
     /// `threatens Nb5`): then it is no other choice for the move before it.
     pub ahead: bool,
@@ -36,21 +39,42 @@ pub struct Mention {
 pub fn mentions(text: &str, letters: &Letters) -> Vec<Mention> {
     let mut list: Vec<Mention> = Vec::new();
     let mut at = 0;
+    let mut unsure = Vec::new();
     while let Some(found) = next(text, at, letters) {
         at = found.range.end;
-        let joined = list
+        let before = &text[..found.range.start];
+        let between = list
             .last()
-            .is_some_and(|last| text[last.range.end..found.range.start].trim().is_empty());
-        let follows = joined
-            && list
-                .last()
-                .is_some_and(|last| last.range.end < found.range.start);
+            .map_or("", |last| &text[last.range.end..found.range.start]);
+        let follows =
+            !between.is_empty() && between.trim().is_empty() || answers(&list, &found, text);
+        // `seat 5 f4`: a number without a dot before a square is a move in a run only.
+        unsure.push(found.number.is_some() && found.side.is_none() && found.bare);
         list.push(Mention {
             follows,
-            ahead: speaks_ahead(&text[..found.range.start]),
+            ahead: speaks_ahead(before),
             ..found
         });
     }
+    let listed = |at: usize| {
+        let pair = |at: usize| match (list.get(at), list.get(at + 1)) {
+            (Some(one), Some(next)) => are_items(one, next, text),
+            _ => false,
+        };
+        pair(at) || at > 0 && pair(at - 1)
+    };
+    // `6 Bd3` in the same text says that its author leaves the dots out.
+    let undotted = |it: &Mention| it.number.is_some() && it.side.is_none() && !it.bare;
+    let without_dots = list.iter().any(undotted);
+    let alone = |at: usize| {
+        unsure[at]
+            && !without_dots
+            && !list[at].follows
+            && !list.get(at + 1).is_some_and(|next| next.follows)
+    };
+    let dropped: Vec<bool> = (0..list.len()).map(|at| listed(at) || alone(at)).collect();
+    let mut dropped = dropped.into_iter();
+    list.retain(|_| dropped.next() != Some(true)); // one for each
     list
 }
 
@@ -62,7 +86,12 @@ fn next(text: &str, from: usize, letters: &Letters) -> Option<Mention> {
         let start = rest + text.get(rest..)?.find(begins_mention)?;
         let before = text[..start].chars().next_back();
         let clean = before.is_none_or(|sign| !is_letter_or_digit(sign) && !JOINTS.contains(&sign));
-        if clean && let Some(found) = read(text, start, letters) {
+        // `3.e5/3.Nd2`: both are moves.
+        let other = from > 0 && before == Some('/') && start == from + 1;
+        if (clean || other)
+            && let Some(found) = read(text, start, letters)
+            && !is_label(&text[..start], &found)
+        {
             return Some(found);
         }
         // On behind this word: nothing inside it is a move.
@@ -95,7 +124,7 @@ fn begins_mention(sign: char) -> bool {
 fn read(text: &str, start: usize, letters: &Letters) -> Option<Mention> {
     let rest = &text[start..];
     let digits = rest.bytes().take_while(u8::is_ascii_digit).count();
-    let castles = rest.starts_with("0-0");
+    let castles = rest.starts_with("0-0") || rest.starts_with("0\u{2013}0");
     let mut number = None;
     let mut word = start;
     if digits > 0 && !castles {
@@ -123,8 +152,9 @@ fn read(text: &str, start: usize, letters: &Letters) -> Option<Mention> {
         number?;
         word += spaces;
         let more = text[word..].find(|sign| !is_dot(sign)).unwrap_or(0);
-        if more > 0 && side.is_none() && text[word + more..].starts_with(' ') {
-            // `4 ... dxc4`
+        let one = text[word..].starts_with('.') && more == 1;
+        if more > 0 && side != Some(Color::Black) && !one && text[word + more..].starts_with(' ') {
+            // `4 ... dxc4`, `4. ... dxc4`
             return read_word(
                 text,
                 start,
@@ -174,12 +204,19 @@ fn read_word(
     let mut word = &rest[..end];
     // A sentence may end with a question: its sign is the move's sign too, and nobody is hurt.
     let after = rest[end..].chars().next();
-    if after.is_some_and(|sign| {
-        is_letter_or_digit(sign) || matches!(sign, '-' | '/' | '_' | '@' | '\u{2010}' | '\u{2011}')
-    }) || (after.is_some_and(|sign| {
-        sign == '\u{2013}' || sign == '\'' || sign == '\u{2019}' || sign == ':'
-    }) && rest[end..].chars().nth(1).is_some_and(is_letter_or_digit))
-    {
+    let next = rest[end..].chars().nth(1);
+    let goes_on = match after {
+        Some('-' | '\u{2010}' | '\u{2011}' | '\'' | '\u{2019}') if number.is_some() => {
+            // `the 6.Be2-line`, `5...gxf6's fame`
+            next.is_none_or(|sign| !sign.is_alphabetic())
+        }
+        Some('/') if number.is_some() => next.is_none_or(|sign| !sign.is_ascii_digit()),
+        Some('-' | '/' | '_' | '@' | '\u{2010}' | '\u{2011}') => true,
+        Some('\u{2013}' | '\'' | '\u{2019}' | ':') => next.is_some_and(is_letter_or_digit),
+        Some(sign) => is_letter_or_digit(sign),
+        None => false,
+    };
+    if goes_on {
         return None;
     }
     // `6...Nc6=` at a sentence's end; evaluation signs stay with their move.
@@ -193,6 +230,13 @@ fn read_word(
     });
     let (shape, core) = read?;
     if shape.kind == Kind::Pass {
+        return None;
+    }
+    // `the d1-h5 diagonal`
+    let joined = core
+        .get(2..)
+        .is_some_and(|rest| rest.starts_with(['-', '\u{2013}']));
+    if joined && number.is_none() && core.starts_with(|sign: char| sign.is_ascii_lowercase()) {
         return None;
     }
     let squares = core.bytes().filter(u8::is_ascii_digit).count();
@@ -213,14 +257,26 @@ fn read_word(
         follows: false,
         bare,
         zeros: core.starts_with('0'),
+        checks: word.trim_end_matches(['!', '?']).ends_with(['+', '#']),
         ahead: false,
     })
 }
 
+const CASTLING: [&str; 8] = [
+    "O-O-O",
+    "0-0-0",
+    "O\u{2013}O\u{2013}O",
+    "0\u{2013}0\u{2013}0",
+    "O-O",
+    "0-0",
+    "O\u{2013}O",
+    "0\u{2013}0",
+];
+
 /// How far a word that may be a move goes: letters, digits, `x`, `=`, castling's dashes, and the
 /// signs of check and judgement behind it.
 fn word_end(rest: &str) -> usize {
-    for castling in ["O-O-O", "0-0-0", "O-O", "0-0"] {
+    for castling in CASTLING {
         if let Some(more) = rest.strip_prefix(castling) {
             return castling.len() + signs(more);
         }
@@ -239,6 +295,15 @@ fn word_end(rest: &str) -> usize {
             break;
         }
         end = at + sign.len_utf8();
+    }
+    // `b8(Q)`
+    let more = &rest[end..];
+    if more.len() > 2
+        && more.starts_with('(')
+        && more[1..].starts_with(['Q', 'R', 'B', 'N'])
+        && more[2..].starts_with(')')
+    {
+        end += 3;
     }
     end + signs(&rest[end..])
 }
@@ -259,21 +324,6 @@ fn signs(rest: &str) -> usize {
         )
     })
     .unwrap_or(rest.len())
-}
-
-/// Words behind which a move is one that may come, not one in the place of the last.
-const AHEAD: &str = " threat threats threatens threatening threatened threaten later plan plans planning \
-    idea ideas followed follow prepare prepares preparing next then eventually eventual soon wants hopes aims \
-    intends meets met means without by ";
-
-fn speaks_ahead(before: &str) -> bool {
-    let sentence = before
-        .rsplit(['.', '!', '?', ';', '\n'])
-        .next()
-        .unwrap_or(before);
-    let words = sentence.split(|sign: char| !is_letter_or_digit(sign));
-    let mut last = words.filter(|word| !word.is_empty()).rev().take(4);
-    last.any(|word| AHEAD.contains(&format!(" {} ", word.to_ascii_lowercase())))
 }
 
 #[cfg(test)]

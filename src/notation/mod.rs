@@ -1,6 +1,7 @@
 //! Text and shape: tokens, the syntax tree, and what a move word, a sign or a comment looks
 //! like. No chess rules: `Nf9` is refused here, an illegal `Nf3` is not.
 
+mod beside;
 pub mod comment;
 mod letters;
 mod lexer;
