@@ -192,8 +192,10 @@ export function makeLine(load, sheet) {
       this.#root.addEventListener("click", (event) => this.#take(event.target));
       // On narrow pages what lies under the board covers text, but nothing that a key leads to.
       this.#root.addEventListener("focusin", ({ target }) => {
-        const away = target.matches(":focus-visible") && !target.closest(".margin");
-        this.#root.querySelector(".under")?.classList.toggle("away", away);
+        const byKey = target.matches(":focus-visible");
+        this.#root.querySelector(".under")?.classList.toggle("away", byKey && !target.closest(".margin"));
+        // Firefox leaves the map outside the window where the column beside the text is higher.
+        if (byKey && target.matches(".mapbox")) target.scrollIntoView({ block: "nearest" });
       });
     }
 
