@@ -1,10 +1,11 @@
 //! Moves named in prose, held by marked corpora: `tests/prose/theirs.txt` was written by someone
 //! who saw neither the code nor its rule, `tests/prose/ours.txt` by the rule. Each sentence has its
 //! moves marked `[[as written|path]]`, where the path is every move from the lesson's start; what
-//! is not marked must not be linked. That the paths are legal chess is checked by python-chess
-//! (tests/oracles/prose.py).
+//! is not marked must not be linked. What is linked is written to the folder that the environment's
+//! PLYLINE_PROSE names, for python-chess to replay (tests/oracles/prose.py).
 
 use plyline::lesson::prose::{Context, Place, named};
+use plyline::lesson::rules::{EnPassantForm, fen};
 use plyline::lesson::{Lesson, validate};
 use plyline::notation::{Letters, parse};
 use plyline::text::Source;
@@ -68,6 +69,8 @@ struct Count {
     slips: usize,
     told: usize,
     wrong: String,
+    /// Corpus, path and FEN of each linked move, a line each, and the move as it is written.
+    links: String,
 }
 
 fn measure(file: &str) -> Count {
@@ -102,6 +105,14 @@ fn measure(file: &str) -> Count {
                             == text[it.range.clone()].trim_end_matches(['!', '?'])
                 });
                 let shown = path(&lesson, place);
+                let position = match place.aside.last() {
+                    Some(tried) => &tried.position,
+                    None => &lesson.node(place.node).position,
+                };
+                let reached = fen(position, EnPassantForm::Legal);
+                let start = fen(&lesson.node(0).position, EnPassantForm::Legal);
+                let written = &text[it.range.clone()];
+                let _ = writeln!(count.links, "{start}\t{shown}\t{reached}\t{written}");
                 match at {
                     Some(at) if bare(&missed[at].path) == shown => {
                         missed.remove(at);
@@ -128,6 +139,9 @@ fn measure(file: &str) -> Count {
 /// Precision and recall, in hundredths of a percent.
 fn hold(file: &str) {
     let count = measure(file);
+    if let Ok(folder) = std::env::var("PLYLINE_PROSE") {
+        fs::write(Path::new(&folder).join(file), &count.links).expect("a folder to write to");
+    }
     let precision = count.right as f64 / count.linked as f64;
     let recall = count.right as f64 / count.marked as f64;
     println!(

@@ -38,6 +38,7 @@ chapters! {
     lines_and_labels_hold = "05-lines-and-labels.md";
     locators_hold = "06-locators.md";
     signs_hold = "07-signs.md";
+    prose_holds = "08-prose.md";
 }
 
 fn chapter(file: &str) -> &'static str {
@@ -172,6 +173,7 @@ impl Example {
                 )
             }
             "says" => form::says(one(&read)),
+            "prose" => form::prose(one(&read), &expected.text),
             "locators" => form::locators(one(&read), &expected.text),
             other => panic!("line {}: no block is called {other:?}", expected.line),
         }

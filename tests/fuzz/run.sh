@@ -10,7 +10,7 @@ cd "$root"
 
 seconds=${1:-300}
 [ $# -eq 0 ] || shift
-[ $# -gt 0 ] || set -- reader san marks locators findings print_parse
+[ $# -gt 0 ] || set -- reader san marks locators prose findings print_parse
 
 command -v cargo-fuzz >/dev/null 2>&1 || cargo install --quiet cargo-fuzz --root "$PLYLINE_TOOLS"
 built=${CARGO_TARGET_DIR:-$root/target/fuzz}

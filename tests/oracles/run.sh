@@ -105,6 +105,12 @@ measure "short lines in all 17 languages name the language exactly where one alo
 measure "a slip in a short English line is not taken for another language" \
     python "$HERE/letters.py" "$SOURCES/games" --games 1110 --slips
 
+# Source: python-chess's replay of the moves that sentences name; PLYLINE_PROSE is a folder that tests/prose.rs filled.
+if [ -n "${PLYLINE_PROSE:-}" ]; then
+    measure "python-chess replays every move that plyline links in two marked corpora" \
+        python "$HERE/prose.py" "$HERE/../prose/theirs.txt" "$HERE/../prose/ours.txt" "$PLYLINE_PROSE"
+fi
+
 # Nothing outside: that work ends.
 measure "big texts of every shape end" python "$HERE/growth.py"
 if [ -n "${PLYLINE_LONG:-}" ]; then

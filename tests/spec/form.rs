@@ -2,7 +2,10 @@
 //! explains it.
 
 use super::support::Read;
+use plyline::lesson::address::address;
+use plyline::lesson::prose::{Context, named};
 use plyline::lesson::{Lesson, LineId, LocateError, NodeId, Said, locate};
+use plyline::notation::Letters;
 use plyline::notation::comment::{self, Style};
 use plyline::text::Code;
 use shakmaty::Position;
@@ -172,4 +175,23 @@ fn place(lesson: &Lesson, id: NodeId) -> String {
         true => name,
         false => format!("{label} {name}"),
     }
+}
+
+/// Each sentence, and below it the moves that it names with the addresses of their places. The
+/// sentences are paragraphs of one article.
+pub fn prose(lesson: &Lesson, lines: &str) -> String {
+    let mut context = Context::default();
+    let mut shown = String::new();
+    for sentence in lines.lines().filter(|line| !line.starts_with("- ")) {
+        shown.push_str(sentence);
+        shown.push('\n');
+        for one in named(lesson, Letters::ENGLISH, &mut context, sentence) {
+            let place = match &one.place {
+                Ok(place) => address(lesson, place),
+                Err(_) => "cannot be played there".to_owned(),
+            };
+            shown.push_str(&format!("- {} -> {place}\n", &sentence[one.range]));
+        }
+    }
+    shown
 }

@@ -1,8 +1,11 @@
 //! Whole lessons: names of places, and what is written of them.
 
 use plyline::edge;
+use plyline::lesson::address::{address, follow};
+use plyline::lesson::misplaced::finding;
+use plyline::lesson::prose::{Context, named};
 use plyline::lesson::{self, Lesson, LocateError, export, locate};
-use plyline::notation;
+use plyline::notation::{self, Letters};
 use plyline::text::{Source, limits};
 
 /// A lesson with sidelines, passes, castling, a promotion and moves that come twice.
@@ -23,6 +26,32 @@ pub fn locators(bytes: &[u8]) {
             assert!(ids.len() > 1 && ids.is_sorted(), "{ids:?}");
             assert!(ids.iter().all(|&id| lesson.get(id).is_some()));
         }
+    }
+}
+
+/// Any sentence is read; what it names stands in it, in order, and its address leads back there.
+pub fn prose(bytes: &[u8]) {
+    let Ok(text) = core::str::from_utf8(bytes) else {
+        return;
+    };
+    let lesson = lessons(LESSON).remove(0).expect("the lesson above");
+    let mut context = Context::default();
+    let mut behind = 0;
+    for paragraph in text.lines() {
+        for one in named(&lesson, Letters::ENGLISH, &mut context, paragraph) {
+            assert!(one.range.start >= behind && paragraph.get(one.range.clone()).is_some());
+            behind = one.range.end;
+            match &one.place {
+                Ok(place) => {
+                    let run = address(&lesson, place);
+                    let again = follow(&lesson, &run).expect("an address that leads somewhere");
+                    assert_eq!(again.node, place.node, "{run}");
+                    assert_eq!(again.aside.len(), place.aside.len(), "{run}");
+                }
+                Err(misplaced) => _ = finding(&lesson, Letters::ENGLISH, paragraph, misplaced),
+            }
+        }
+        behind = 0;
     }
 }
 

@@ -4,7 +4,7 @@
 mod lessons;
 mod words;
 
-pub use lessons::{locators, print_parse};
+pub use lessons::{locators, print_parse, prose};
 pub use words::{marks, san};
 
 use plyline::text::{Findings, Source, limits};
