@@ -2,7 +2,7 @@
 
 use super::attempt::Tried;
 use super::locate::{LocateError, locate, number};
-use super::prose::Place;
+use super::place::Place;
 use super::rules;
 use super::tree::{Lesson, NodeId};
 use crate::notation::Letters;
@@ -66,7 +66,11 @@ pub fn follow(lesson: &Lesson, run: &str) -> Option<Place> {
         let node = match kept {
             // All of it may be tried from the start, where its number says so.
             0 if !words.is_empty() => 0,
-            0 => return found(run).or(run.trim().is_empty().then_some(0)).map(of),
+            0 => {
+                return found(run)
+                    .or(run.trim().is_empty().then_some(0))
+                    .map(Place::of);
+            }
             _ => match found(&words[..kept].join(" ")) {
                 Some(node) => node,
                 None => continue,
@@ -82,16 +86,9 @@ fn words(run: &str) -> impl Iterator<Item = &str> {
     run.split(space).filter(|word| !word.is_empty())
 }
 
-fn of(node: NodeId) -> Place {
-    Place {
-        node,
-        aside: Vec::new(),
-    }
-}
-
 /// Plays moves behind a node; a number before one must agree.
 fn tried(lesson: &Lesson, node: NodeId, words: &[&str]) -> Option<Place> {
-    let mut place = of(node);
+    let mut place = Place::of(node);
     let mut position = lesson.node(node).position.clone();
     for word in words {
         let (number, word) = number(word)?;
@@ -132,12 +129,17 @@ mod tests {
     #[test]
     fn the_shortest_run_that_is_unique_is_written() {
         let lesson = lesson();
-        let run = |id| address(&lesson, &of(id));
+        let run = |id| address(&lesson, &Place::of(id));
         assert_eq!(run(0), "");
         assert_eq!(run(4), "2...e6");
         assert_eq!(run(6), "3.Nf3");
         for id in lesson.ids() {
-            assert_eq!(follow(&lesson, &run(id)), Some(of(id)), "{}", run(id));
+            assert_eq!(
+                follow(&lesson, &run(id)),
+                Some(Place::of(id)),
+                "{}",
+                run(id)
+            );
         }
     }
 
@@ -164,7 +166,7 @@ mod tests {
         let lesson = lesson();
         assert_eq!(
             follow(&lesson, "Nc3"),
-            Some(of(8)),
+            Some(Place::of(8)),
             "of the sideline, which stands first"
         );
     }

@@ -1,7 +1,7 @@
 //! What is said of a move in prose that cannot be played where its number puts it.
 
 use super::explain::{self, Bad};
-use super::prose::{Misplaced, position};
+use super::prose::Misplaced;
 use super::rules::{self, Refusal};
 use super::tree::Lesson;
 use crate::notation::Letters;
@@ -16,7 +16,7 @@ pub fn finding(lesson: &Lesson, letters: &Letters, text: &str, misplaced: &Mispl
         text.get(misplaced.word.clone()).unwrap_or_default(),
         letters,
     );
-    let position = position(lesson, &misplaced.before);
+    let position = misplaced.before.position(lesson);
     let refusal = match &word.shape {
         Some(shape) => rules::resolve(position, shape).err(),
         None => None,

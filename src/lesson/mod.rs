@@ -13,7 +13,7 @@ mod locate;
 pub mod misplaced;
 mod naming;
 mod outline;
-
+mod place;
 mod play;
 pub mod prose;
 mod reason;

@@ -6,37 +6,30 @@
 //! 1. In a run (`4.cxd5 exd5`) a move goes on from the one before it.
 //! 2. With a number it is played at that number: by the lesson's moves on the path of what was
 //!    named last and what goes on from it; else anywhere in the lesson, the main line first; else,
-//!    where it is legal on that path, it is an aside. A number without a dot names a move of the
-//!    lesson only.
+//!    where it is legal, it is an aside: beside the moves with this number that were listed on
+//!    that path, if they were several, else at the last place of the path with this number. A
+//!    number without a dot names a move of the lesson only.
+//!    Of several places the one counts in which more of the run behind it can be played.
 //! 3. Without a number it must be a piece's move, a capture or castling, or have dots; it goes on
-//!    from what was named last in the lesson, else stands in its place in the lesson, else is
-//!    legal next, else legal in its place. Where nothing was named in this paragraph yet only
-//!    the lesson's moves count.
-//!    A move on the way to what was named last is that move once more. `a` or `an` right before
-//!    it makes it a name, and a sign of check that gives none too.
+//!    from what was named last in the lesson, else stands in its place in the lesson, else is a
+//!    move on the way to it once more, else is legal next, else legal in its place, else is the
+//!    only such move of the lesson. Where nothing was named in this paragraph yet only the first
+//!    two count; where nothing was named in this sentence yet, only the lesson's moves.
+//!    `a` or `an` right before it makes it a name; so does a sign of check that gives none. A
+//!    letter that says needlessly which piece moves (`Ngf3` with one knight near) makes it no aside.
 //! 4. A bare square is a pawn's move only with a number or in a run, and with a number without a
 //!    dot only where the author leaves the dots out elsewhere in the paragraph. Behind a word for
 //!    something numbered (`figure 5.b3`, `seat 5 f4`) it is none, nor as an item of a list
 //!    (`1. a4 paper, 2. b5 envelopes`).
 
-use super::attempt::Tried;
-use super::rules;
+pub use super::place::Place;
+use super::place::{depth, plays};
 use super::tree::{Lesson, NodeId};
 use crate::notation::Letters;
 use crate::notation::mention::{Mention, mentions};
 use crate::notation::san::Shape;
 use core::ops::Range;
-use shakmaty::{Chess, Color, Position};
-
-/// A position that a sentence names: a node, and the moves tried behind it that the lesson does
-/// not hold.
-#[derive(Clone, Debug, Default, PartialEq, Eq)]
-pub struct Place {
-    /// The last node of the lesson on the way.
-    pub node: NodeId,
-    /// The moves behind it.
-    pub aside: Vec<Tried>,
-}
+use shakmaty::{Color, Position};
 
 /// A move named in a text.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -56,11 +49,17 @@ pub struct Misplaced {
     pub word: Range<usize>,
 }
 
+/// How many places are remembered, and how many moves of a run are looked at before its first is
+/// placed: so the work is linear in the text's length.
+const REMEMBERED: usize = 64;
+const AHEAD: usize = 12;
+
 /// What was named last, carried from paragraph to paragraph.
 #[derive(Clone, Debug, Default)]
 pub struct Context {
     last: Option<Place>,
-    /// Every place named so far, once, in the order of their last naming.
+    /// The places named last, each once, in the order of their last naming; at most
+    /// [`REMEMBERED`].
     played: Vec<Place>,
 }
 
@@ -68,6 +67,9 @@ impl Context {
     fn note(&mut self, place: &Place) {
         self.last = Some(place.clone());
         self.played.retain(|known| known != place);
+        if self.played.len() >= REMEMBERED {
+            self.played.remove(0); // there is one
+        }
         self.played.push(place.clone());
     }
 }
@@ -78,6 +80,7 @@ pub fn named(lesson: &Lesson, letters: &Letters, context: &mut Context, text: &s
         lesson,
         context,
         fresh: true,
+        joined: false,
     };
     let mut list = Vec::new();
     // Whether the mention before was linked, for a run goes on only from a move.
@@ -85,9 +88,10 @@ pub fn named(lesson: &Lesson, letters: &Letters, context: &mut Context, text: &s
     let all = mentions(text, letters);
     for (at, mention) in all.iter().enumerate() {
         let follows = run && mention.follows;
-        let more = &all[at + 1..];
-        let more = &more[..more.iter().take_while(|next| next.follows).count()];
-        let place = reading.place(mention, follows, more);
+        reading.joined &= !mention.opens;
+        let more = all.iter().skip(at + 1).take(AHEAD);
+        let more: Vec<&Mention> = more.take_while(|next| next.follows).collect();
+        let place = reading.place(mention, follows, &more);
         run = matches!(place, Some(Ok(_)));
         let Some(place) = place else {
             continue;
@@ -95,6 +99,7 @@ pub fn named(lesson: &Lesson, letters: &Letters, context: &mut Context, text: &s
         if let Ok(place) = &place {
             reading.context.note(place);
             reading.fresh = false;
+            reading.joined = true;
         }
         list.push(Named {
             range: mention.range.clone(),
@@ -104,19 +109,13 @@ pub fn named(lesson: &Lesson, letters: &Letters, context: &mut Context, text: &s
     list
 }
 
-/// The position of a place.
-pub(super) fn position<'a>(lesson: &'a Lesson, place: &'a Place) -> &'a Chess {
-    match place.aside.last() {
-        Some(tried) => &tried.position,
-        None => &lesson.node(place.node).position,
-    }
-}
-
 struct Reading<'a> {
     lesson: &'a Lesson,
     context: &'a mut Context,
     /// Whether nothing was named in this paragraph yet.
     fresh: bool,
+    /// Whether something was named in this sentence already.
+    joined: bool,
 }
 
 impl Reading<'_> {
@@ -124,7 +123,7 @@ impl Reading<'_> {
         &self,
         mention: &Mention,
         follows: bool,
-        more: &[Mention],
+        more: &[&Mention],
     ) -> Option<Result<Place, Misplaced>> {
         let last = self.context.last.clone().unwrap_or_default();
         let shape = &mention.shape;
@@ -132,9 +131,9 @@ impl Reading<'_> {
             return self.numbered(mention, number, &last, follows, more);
         }
         if follows {
-            let side = self.position(&last).turn();
+            let side = last.position(self.lesson).turn();
             if mention.side.is_none_or(|written| written == side)
-                && let Some(place) = self.after(&last, shape)
+                && let Some(place) = last.after(self.lesson, shape)
             {
                 return Some(Ok(place));
             }
@@ -144,7 +143,7 @@ impl Reading<'_> {
         }
         // `Be2+` ions: without a number a check has to be one.
         let place = self.unnumbered(mention, &last)?;
-        (!mention.checks || self.position(&place).is_check()).then_some(Ok(place))
+        (!mention.checks || place.position(self.lesson).is_check()).then_some(Ok(place))
     }
 
     /// A move with its number.
@@ -154,7 +153,7 @@ impl Reading<'_> {
         number: u32,
         last: &Place,
         follows: bool,
-        more: &[Mention],
+        more: &[&Mention],
     ) -> Option<Result<Place, Misplaced>> {
         let shape = &mention.shape;
         let sides = match mention.side {
@@ -162,26 +161,28 @@ impl Reading<'_> {
             None => vec![Color::White, Color::Black],
         };
         let at = |place: &Place| {
-            let position = self.position(place);
+            let position = place.position(self.lesson);
             position.fullmoves().get() == number && sides.contains(&position.turn())
         };
         if follows
             && at(last)
-            && let Some(place) = self.after(last, shape)
+            && let Some(place) = last.after(self.lesson, shape)
         {
             return Some(Ok(place));
         }
-        let path = self.path(last);
+        let path = [last.way(self.lesson), last.on(self.lesson)].concat();
         // Nodes of the lesson on the path and in what goes on from it, then all of them. Of
         // several that one in which more of the run can be played, and more of it in the lesson.
         let near = path.iter().filter(|place| at(place));
-        let on_path = near.clone().filter_map(|place| self.child(place, shape));
-        let listed = self.listed(number, &sides, last);
+        let on_path = near
+            .clone()
+            .filter_map(|place| place.child(self.lesson, shape));
         let elsewhere = self.anywhere(number, &sides, shape, last.node);
-        let candidates = on_path.map(node_place);
-        let candidates = candidates.chain(listed.and_then(|place| self.after(&place, shape)));
+        let listed = self.listed(number, &sides, last);
+        let listed = listed.and_then(|place| place.after(self.lesson, shape));
+        let candidates = on_path.chain(elsewhere).map(Place::of).chain(listed);
         let mut best: Option<((usize, usize), Place)> = None;
-        for place in candidates.chain(elsewhere.into_iter().map(node_place)) {
+        for place in candidates {
             let score = self.run(&place, more);
             if best.as_ref().is_none_or(|(known, _)| score > *known) {
                 best = Some((score, place));
@@ -193,9 +194,9 @@ impl Reading<'_> {
         // `12 Nc6` may be twelve of something: without a dot only the lesson's moves count.
         mention.side?;
         let before = near.clone().next_back()?;
-        match self.after(before, shape) {
+        match before.after(self.lesson, shape) {
             Some(place) => Some(Ok(place)),
-            None if mention.bare => None,
+            None if mention.bare || before.is_full() => None,
             None => Some(Err(Misplaced {
                 before: before.clone(),
                 word: mention.word.clone(),
@@ -204,11 +205,11 @@ impl Reading<'_> {
     }
 
     /// How many moves of a run can be played from a place, and how many of these the lesson holds.
-    fn run(&self, place: &Place, more: &[Mention]) -> (usize, usize) {
+    fn run(&self, place: &Place, more: &[&Mention]) -> (usize, usize) {
         let mut at = place.clone();
         let (mut legal, mut held) = (0, 0);
         for mention in more {
-            let Some(next) = self.after(&at, &mention.shape) else {
+            let Some(next) = at.after(self.lesson, &mention.shape) else {
                 break;
             };
             legal += 1;
@@ -224,14 +225,12 @@ impl Reading<'_> {
         let [side] = *sides else {
             return None;
         };
-        let mut path = self.path(last);
-        path.truncate(self.lesson.path(last.node).len() + last.aside.len());
-        let place = path.into_iter().find(|place| {
-            let position = self.position(place);
+        let place = last.way(self.lesson).into_iter().find(|place| {
+            let position = place.position(self.lesson);
             position.fullmoves().get() == number && position.turn() == side
         })?;
         let played = self.context.played.iter();
-        let here = played.filter(|known| self.before(known).as_ref() == Some(&place));
+        let here = played.filter(|known| known.before(self.lesson).as_ref() == Some(&place));
         (here.count() > 1).then_some(place)
     }
 
@@ -239,15 +238,16 @@ impl Reading<'_> {
     fn unnumbered(&self, mention: &Mention, last: &Place) -> Option<Place> {
         let shape = &mention.shape;
         let dots = mention.side;
-        let fits = |place: &Place| dots.is_none_or(|side| self.position(place).turn() == side);
+        let fits =
+            |place: &Place| dots.is_none_or(|side| place.position(self.lesson).turn() == side);
         let known = self.context.last.is_some();
-        let before = self.before(last);
+        let before = last.before(self.lesson);
         let next = Some(last.clone()).filter(|place| fits(place));
-        let instead = before.filter(|place| fits(place) && !mention.ahead);
+        let instead = before.filter(|place| fits(place) && !mention.ahead && !last.is_full());
         if known && !(self.fresh && mention.zeros) {
             for place in [&next, &instead].into_iter().flatten() {
-                if let Some(child) = self.child(place, shape) {
-                    return Some(node_place(child));
+                if let Some(child) = place.child(self.lesson, shape) {
+                    return Some(Place::of(child));
                 }
             }
         }
@@ -257,14 +257,16 @@ impl Reading<'_> {
             .filter(|_| dots.is_none() && !self.fresh && !mention.zeros)
             .find(|&id| {
                 let parent = self.lesson.node(id).parent.unwrap_or(0);
-                fits(&node_place(parent)) && self.plays(parent, id, shape)
+                fits(&Place::of(parent)) && plays(self.lesson, id, shape)
             });
         if let Some(again) = again {
-            return Some(node_place(again));
+            return Some(Place::of(again));
         }
-        if !self.fresh && !mention.zeros {
+        if !self.fresh && !mention.zeros && (self.joined || dots.is_some()) {
             for place in [next, instead].iter().flatten() {
-                if let Some(place) = self.after(place, shape) {
+                if place.has_to_say(self.lesson, shape)
+                    && let Some(place) = place.after(self.lesson, shape)
+                {
                     return Some(place);
                 }
             }
@@ -272,89 +274,12 @@ impl Reading<'_> {
         // One place in the lesson where such a move is played.
         let mut all = self.lesson.ids().skip(1).filter(|&id| {
             let parent = self.lesson.node(id).parent.unwrap_or(0);
-            fits(&node_place(parent)) && self.plays(parent, id, shape)
+            fits(&Place::of(parent)) && plays(self.lesson, id, shape)
         });
         match (all.next(), all.next()) {
-            (Some(only), None) if !mention.bare && !self.fresh => Some(node_place(only)),
+            (Some(only), None) if !mention.bare && !self.fresh => Some(Place::of(only)),
             _ => None,
         }
-    }
-
-    fn position<'a>(&'a self, place: &'a Place) -> &'a Chess {
-        position(self.lesson, place)
-    }
-
-    /// The place one move back.
-    fn before(&self, place: &Place) -> Option<Place> {
-        let mut before = place.clone();
-        if before.aside.pop().is_none() {
-            before.node = self.lesson.node(place.node).parent?;
-        }
-        Some(before)
-    }
-
-    /// The places on the way to a place, and then on from it by the first moves.
-    fn path(&self, last: &Place) -> Vec<Place> {
-        let mut path: Vec<Place> = self
-            .lesson
-            .path(last.node)
-            .into_iter()
-            .map(node_place)
-            .collect();
-        for count in 1..=last.aside.len() {
-            path.push(Place {
-                node: last.node,
-                aside: last.aside[..count].to_vec(),
-            });
-        }
-        let mut at = last.node;
-        while last.aside.is_empty()
-            && let Some(&child) = self.lesson.node(at).children.first()
-        {
-            path.push(node_place(child));
-            at = child;
-        }
-        path
-    }
-
-    /// Whether a node is reached from its parent by such a move.
-    fn plays(&self, parent: NodeId, child: NodeId, shape: &Shape) -> bool {
-        let played = self.lesson.node(child).played;
-        let position = &self.lesson.node(parent).position;
-        match rules::resolve(position, shape) {
-            Ok((resolved, _)) => Some(resolved) == played,
-            Err(_) => false,
-        }
-    }
-
-    /// The node that such a move leads to from a place in the lesson.
-    fn child(&self, place: &Place, shape: &Shape) -> Option<NodeId> {
-        if !place.aside.is_empty() {
-            return None;
-        }
-        let (played, _) = rules::resolve(&self.lesson.node(place.node).position, shape).ok()?;
-        let children = &self.lesson.node(place.node).children;
-        let mut children = children.iter().copied();
-        children.find(|&child| self.lesson.node(child).played == Some(played))
-    }
-
-    /// The place that such a move leads to, in the lesson or out of it.
-    fn after(&self, place: &Place, shape: &Shape) -> Option<Place> {
-        if let Some(child) = self.child(place, shape) {
-            return Some(node_place(child));
-        }
-        let position = self.position(place);
-        let (played, _) = rules::resolve(position, shape).ok()?;
-        let san = rules::san_of(position, played);
-        let mut after = position.clone();
-        after.play_unchecked(played);
-        let mut place = place.clone();
-        place.aside.push(Tried {
-            played: Some(played),
-            san,
-            position: after,
-        });
-        Some(place)
     }
 
     /// The node of the lesson that such a move with this number leads to: below what was named
@@ -365,30 +290,13 @@ impl Reading<'_> {
             let position = &self.lesson.node(parent).position;
             position.fullmoves().get() == number
                 && sides.contains(&position.turn())
-                && self.plays(parent, id, shape)
+                && plays(self.lesson, id, shape)
         });
         let mut found: Vec<NodeId> = found.collect();
-        found.sort_by_key(|&id| {
+        found.sort_unstable_by_key(|&id| {
             let below = self.lesson.path(id).contains(&last);
-            (!below, self.depth(id), id)
+            (!below, depth(self.lesson, id), id)
         });
         found
-    }
-
-    fn depth(&self, id: NodeId) -> usize {
-        let mut line = Some(self.lesson.node(id).line);
-        let mut depth = 0;
-        while let Some(parent) = line.and_then(|line| self.lesson.line(line).parent) {
-            depth += 1;
-            line = Some(parent);
-        }
-        depth
-    }
-}
-
-fn node_place(node: NodeId) -> Place {
-    Place {
-        node,
-        aside: Vec::new(),
     }
 }

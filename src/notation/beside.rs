@@ -44,7 +44,7 @@ pub(super) fn is_label(before: &str, found: &Mention) -> bool {
     match found.number {
         Some(_) => {
             let one = word.strip_suffix('s').unwrap_or(&word);
-            found.bare && !one.is_empty() && LABELS.contains(&[" ", one, " "].concat())
+            found.bare && !one.is_empty() && holds(LABELS, one)
         }
         None => word == "a" || word == "an",
     }
@@ -55,12 +55,14 @@ const AHEAD: &str = " threat threats threatens threatening threatened threaten l
     idea ideas followed follow prepare prepares preparing next then eventually eventual soon wants hopes aims \
     intends meets met means without by ";
 
-pub(super) fn speaks_ahead(before: &str) -> bool {
-    let sentence = before
-        .rsplit(['.', '!', '?', ';', '\n'])
-        .next()
-        .unwrap_or(before);
+/// Whether the last words of a sentence so far say that what comes may come.
+pub(super) fn speaks_ahead(sentence: &str) -> bool {
     let words = sentence.split(|sign: char| !is_letter_or_digit(sign));
     let mut last = words.filter(|word| !word.is_empty()).rev().take(4);
-    last.any(|word| AHEAD.contains(&format!(" {} ", word.to_ascii_lowercase())))
+    last.any(|word| holds(AHEAD, &word.to_ascii_lowercase()))
+}
+
+/// Whether a list has a word; spaces stand around each.
+fn holds(list: &str, word: &str) -> bool {
+    list.contains(&[" ", word, " "].concat())
 }

@@ -30,6 +30,8 @@ pub struct Mention {
     pub zeros: bool,
     /// Whether it is written with the sign of a check or a mate.
     pub checks: bool,
+    /// Whether it is the first of its sentence; a paragraph's first is.
+    pub opens: bool,
     /// Whether the words before it speak of the future or the possible (`a later Nb5`,
     /// `threatens Nb5`): then it is no other choice for the move before it.
     pub ahead: bool,
@@ -40,9 +42,14 @@ pub fn mentions(text: &str, letters: &Letters) -> Vec<Mention> {
     let mut list: Vec<Mention> = Vec::new();
     let mut at = 0;
     let mut unsure = Vec::new();
+    let (mut seen, mut sentence) = (0, 0);
     while let Some(found) = next(text, at, letters) {
         at = found.range.end;
-        let before = &text[..found.range.start];
+        // Each sign of the text is looked at once for the end of a sentence.
+        if let Some(end) = text[seen..found.range.start].rfind(['.', '!', '?', ';', '\n']) {
+            sentence = seen + end + 1; // these signs are one byte long
+        }
+        seen = found.range.start;
         let between = list
             .last()
             .map_or("", |last| &text[last.range.end..found.range.start]);
@@ -52,7 +59,8 @@ pub fn mentions(text: &str, letters: &Letters) -> Vec<Mention> {
         unsure.push(found.number.is_some() && found.side.is_none() && found.bare);
         list.push(Mention {
             follows,
-            ahead: speaks_ahead(before),
+            opens: list.last().is_none_or(|last| last.range.end <= sentence),
+            ahead: speaks_ahead(&text[sentence..found.range.start]),
             ..found
         });
     }
@@ -258,6 +266,7 @@ fn read_word(
         bare,
         zeros: core.starts_with('0'),
         checks: word.trim_end_matches(['!', '?']).ends_with(['+', '#']),
+        opens: false,
         ahead: false,
     })
 }
