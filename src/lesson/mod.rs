@@ -12,6 +12,7 @@ mod language;
 mod locate;
 pub mod misplaced;
 mod naming;
+mod numbered;
 mod outline;
 mod place;
 mod play;

@@ -23,13 +23,12 @@
 //!    (`1. a4 paper, 2. b5 envelopes`).
 
 pub use super::place::Place;
-use super::place::{depth, plays};
-use super::tree::{Lesson, NodeId};
+use super::place::plays;
+use super::tree::Lesson;
 use crate::notation::Letters;
 use crate::notation::mention::{Mention, mentions};
-use crate::notation::san::Shape;
 use core::ops::Range;
-use shakmaty::{Color, Position};
+use shakmaty::Position;
 
 /// A move named in a text.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -60,7 +59,7 @@ pub struct Context {
     last: Option<Place>,
     /// The places named last, each once, in the order of their last naming; at most
     /// [`REMEMBERED`].
-    played: Vec<Place>,
+    pub(super) played: Vec<Place>,
 }
 
 impl Context {
@@ -109,9 +108,10 @@ pub fn named(lesson: &Lesson, letters: &Letters, context: &mut Context, text: &s
     list
 }
 
-struct Reading<'a> {
-    lesson: &'a Lesson,
-    context: &'a mut Context,
+/// An article as it is read.
+pub(super) struct Reading<'a> {
+    pub(super) lesson: &'a Lesson,
+    pub(super) context: &'a mut Context,
     /// Whether nothing was named in this paragraph yet.
     fresh: bool,
     /// Whether something was named in this sentence already.
@@ -144,94 +144,6 @@ impl Reading<'_> {
         // `Be2+` ions: without a number a check has to be one.
         let place = self.unnumbered(mention, &last)?;
         (!mention.checks || place.position(self.lesson).is_check()).then_some(Ok(place))
-    }
-
-    /// A move with its number.
-    fn numbered(
-        &self,
-        mention: &Mention,
-        number: u32,
-        last: &Place,
-        follows: bool,
-        more: &[&Mention],
-    ) -> Option<Result<Place, Misplaced>> {
-        let shape = &mention.shape;
-        let sides = match mention.side {
-            Some(side) => vec![side],
-            None => vec![Color::White, Color::Black],
-        };
-        let at = |place: &Place| {
-            let position = place.position(self.lesson);
-            position.fullmoves().get() == number && sides.contains(&position.turn())
-        };
-        if follows
-            && at(last)
-            && let Some(place) = last.after(self.lesson, shape)
-        {
-            return Some(Ok(place));
-        }
-        let path = [last.way(self.lesson), last.on(self.lesson)].concat();
-        // Nodes of the lesson on the path and in what goes on from it, then all of them. Of
-        // several that one in which more of the run can be played, and more of it in the lesson.
-        let near = path.iter().filter(|place| at(place));
-        let on_path = near
-            .clone()
-            .filter_map(|place| place.child(self.lesson, shape));
-        let elsewhere = self.anywhere(number, &sides, shape, last.node);
-        let listed = self.listed(number, &sides, last);
-        let listed = listed.and_then(|place| place.after(self.lesson, shape));
-        let candidates = on_path.chain(elsewhere).map(Place::of).chain(listed);
-        let mut best: Option<((usize, usize), Place)> = None;
-        for place in candidates {
-            let score = self.run(&place, more);
-            if best.as_ref().is_none_or(|(known, _)| score > *known) {
-                best = Some((score, place));
-            }
-        }
-        if let Some((_, place)) = best {
-            return Some(Ok(place));
-        }
-        // `12 Nc6` may be twelve of something: without a dot only the lesson's moves count.
-        mention.side?;
-        let before = near.clone().next_back()?;
-        match before.after(self.lesson, shape) {
-            Some(place) => Some(Ok(place)),
-            None if mention.bare || before.is_full() => None,
-            None => Some(Err(Misplaced {
-                before: before.clone(),
-                word: mention.word.clone(),
-            })),
-        }
-    }
-
-    /// How many moves of a run can be played from a place, and how many of these the lesson holds.
-    fn run(&self, place: &Place, more: &[&Mention]) -> (usize, usize) {
-        let mut at = place.clone();
-        let (mut legal, mut held) = (0, 0);
-        for mention in more {
-            let Some(next) = at.after(self.lesson, &mention.shape) else {
-                break;
-            };
-            legal += 1;
-            held += usize::from(next.aside.is_empty());
-            at = next;
-        }
-        (legal, held)
-    }
-
-    /// The position on the path at which the text has listed several moves with this number
-    /// already: one more of them is meant there, also where the lesson does not hold it.
-    fn listed(&self, number: u32, sides: &[Color], last: &Place) -> Option<Place> {
-        let [side] = *sides else {
-            return None;
-        };
-        let place = last.way(self.lesson).into_iter().find(|place| {
-            let position = place.position(self.lesson);
-            position.fullmoves().get() == number && position.turn() == side
-        })?;
-        let played = self.context.played.iter();
-        let here = played.filter(|known| known.before(self.lesson).as_ref() == Some(&place));
-        (here.count() > 1).then_some(place)
     }
 
     /// A move without a number.
@@ -281,22 +193,145 @@ impl Reading<'_> {
             _ => None,
         }
     }
+}
 
-    /// The node of the lesson that such a move with this number leads to: below what was named
-    /// last if there is one, else the first of the least nested line.
-    fn anywhere(&self, number: u32, sides: &[Color], shape: &Shape, last: NodeId) -> Vec<NodeId> {
-        let found = self.lesson.ids().skip(1).filter(|&id| {
-            let parent = self.lesson.node(id).parent.unwrap_or(0);
-            let position = &self.lesson.node(parent).position;
-            position.fullmoves().get() == number
-                && sides.contains(&position.turn())
-                && plays(self.lesson, id, shape)
-        });
-        let mut found: Vec<NodeId> = found.collect();
-        found.sort_unstable_by_key(|&id| {
-            let below = self.lesson.path(id).contains(&last);
-            (!below, depth(self.lesson, id), id)
-        });
-        found
+#[cfg(test)]
+pub(super) mod tests {
+    use super::super::address::address;
+    use super::super::validate;
+    use super::*;
+    use crate::notation::parse;
+    use crate::text::Source;
+
+    pub(in crate::lesson) const QUEENS: &str =
+        "1. d4 d5 2. c4 e6 (2... c6 3. Nf3 Nf6) 3. Nc3 Nf6 (3... Be7) 4. Bg5 Be7 *";
+
+    fn lesson(text: &str) -> Lesson {
+        let source = Source::new("a.pgn", text);
+        let (mut lessons, _) = validate(&source, &parse(&source).0);
+        lessons.remove(0).expect("a lesson")
+    }
+
+    /// What the paragraphs of an article name, as addresses; `-` for what cannot be played.
+    pub(in crate::lesson) fn places(text: &str, paragraphs: &[&str]) -> Vec<String> {
+        let lesson = lesson(text);
+        let mut context = Context::default();
+        let mut list = Vec::new();
+        for paragraph in paragraphs {
+            for it in named(&lesson, Letters::ENGLISH, &mut context, paragraph) {
+                list.push(match it.place {
+                    Ok(place) => address(&lesson, &place),
+                    Err(_) => "-".to_owned(),
+                });
+            }
+        }
+        list
+    }
+
+    #[test]
+    fn a_run_goes_on_from_move_to_move() {
+        assert_eq!(
+            places(QUEENS, &["After 1.d4 d5 2.c4 all is open."]),
+            ["1.d4", "1...d5", "2.c4"]
+        );
+    }
+
+    #[test]
+    fn a_square_alone_is_no_move() {
+        assert_eq!(
+            places(QUEENS, &["After 2.c4 the point e6 is weak."]),
+            ["2.c4"]
+        );
+    }
+
+    #[test]
+    fn without_a_number_a_paragraph_begins_with_moves_of_the_lesson_only() {
+        assert_eq!(
+            places(QUEENS, &["See 2...e6.", "Nc3 develops."]),
+            ["2...e6", "3.Nc3"]
+        );
+        assert_eq!(
+            places(QUEENS, &["See 2...e6.", "Bf4 is a name."]),
+            ["2...e6"]
+        );
+        assert!(
+            places(QUEENS, &["Nf3 is a name."]).is_empty(),
+            "nothing was named"
+        );
+    }
+
+    #[test]
+    fn an_aside_without_a_number_needs_a_move_named_in_its_sentence() {
+        assert_eq!(
+            places(QUEENS, &["After 2...e6 comes Nf3."]),
+            ["2...e6", "2...e6_3.Nf3"]
+        );
+        assert_eq!(
+            places(QUEENS, &["See 2...e6. The wind was Bf4."]),
+            ["2...e6"]
+        );
+        assert_eq!(
+            places(QUEENS, &["See 2...e6. But Nc3 is here."]),
+            ["2...e6", "3.Nc3"]
+        );
+    }
+
+    #[test]
+    fn a_needless_letter_for_the_piece_makes_no_aside() {
+        let after = |text| places(QUEENS, &[text]).len();
+        assert_eq!(after("After 2...e6 comes Ngh3."), 1);
+        assert_eq!(after("After 2...e6 comes Nh3."), 2);
+        assert_eq!(
+            after("After 2...e6 comes Nbd2."),
+            1,
+            "one knight looks at d2"
+        );
+        assert_eq!(
+            after("After 3.Nf3 Nf6 comes Nbd2."),
+            2 + 1,
+            "no letter is needless for two"
+        );
+    }
+
+    #[test]
+    fn a_check_that_is_none_makes_a_name_without_a_number() {
+        assert_eq!(places(QUEENS, &["After 2...e6 comes Nf3+."]), ["2...e6"]);
+        assert_eq!(
+            places(QUEENS, &["After 2...e6 comes Qa4+."]),
+            ["2...e6", "2...e6_3.Qa4"]
+        );
+    }
+
+    #[test]
+    fn castling_with_zeros_is_a_score_where_nothing_else_says_a_move() {
+        let text = "1. e4 e5 2. Nf3 Nc6 3. Bc4 Bc5 *";
+        assert_eq!(places(text, &["After 3...Bc5 White plays O-O."]).len(), 2);
+        assert_eq!(places(text, &["After 3...Bc5 it stood 0-0."]).len(), 1);
+        assert_eq!(places(text, &["After 3...Bc5 comes 4.0-0."]).len(), 2);
+    }
+
+    #[test]
+    fn a_text_of_any_length_is_remembered_in_bounds() {
+        let lesson = lesson(QUEENS);
+        let mut context = Context::default();
+        let text = [
+            "1.Nf3 Nf6 ",
+            &"Ng1, Ng8, Nf3, Nf6, Nc3, Nc6, Nb1, Nb8, ".repeat(200),
+        ]
+        .concat();
+        named(&lesson, Letters::ENGLISH, &mut context, &text);
+        named(
+            &lesson,
+            Letters::ENGLISH,
+            &mut context,
+            &["1.d4 ", &"Nf6 Nf3 Ng8 Ng1 ".repeat(200)].concat(),
+        );
+        assert!(context.played.len() <= REMEMBERED);
+        assert!(
+            context.played.iter().any(Place::is_full),
+            "the run was followed to its end"
+        );
+        let longest = context.played.iter().map(|place| place.aside.len()).max();
+        assert!(longest < Some(50), "{longest:?}");
     }
 }

@@ -29,9 +29,9 @@ pub(super) fn are_items(one: &Mention, next: &Mention, text: &str) -> bool {
         && words.is_some_and(|words| words.starts_with(char::is_lowercase))
 }
 
-/// Words before a number that is no move's: `figure 5.b3`, `seat 5 f4`; their plurals too.
-const LABELS: &str = " article box chapter clause exercise exit figure flat gate item page paragraph part platform \
-    question room row rule screw seat section step table version volume ";
+/// Words for what a text or a set numbers: `figure 5.b3`, `rule 6.e3`; their plurals too.
+const LABELS: &str = " article box chapter clause exercise figure item page paragraph part question rule section \
+    step table version volume ";
 
 /// Whether what stands before a mention says that it is none: the name of something numbered, or
 /// an article, behind which stands a name (`a Be6 with 19 seats`).
@@ -65,4 +65,75 @@ pub(super) fn speaks_ahead(sentence: &str) -> bool {
 /// Whether a list has a word; spaces stand around each.
 fn holds(list: &str, word: &str) -> bool {
     list.contains(&[" ", word, " "].concat())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::Letters;
+    use super::super::mention::mentions;
+
+    fn found(text: &str) -> Vec<&str> {
+        let all = mentions(text, Letters::ENGLISH).into_iter();
+        all.map(|it| &text[it.range]).collect()
+    }
+
+    #[test]
+    fn a_square_behind_a_word_for_something_numbered_is_no_move() {
+        for text in [
+            "figure 5.b3",
+            "Rules 6.e3",
+            "Version 2.c3",
+            "See clause 4.d4",
+        ] {
+            assert_eq!(found(text), Vec::<&str>::new(), "{text}");
+        }
+        assert_eq!(found("In figure 5.Bd3"), ["5.Bd3"], "a piece's move is one");
+        assert_eq!(found("The reply 5.b3"), ["5.b3"]);
+    }
+
+    #[test]
+    fn a_square_behind_a_number_without_a_dot_is_a_move_where_the_text_leaves_dots_out() {
+        assert_eq!(found("Seat 5 f4 is free."), Vec::<&str>::new());
+        assert_eq!(found("After 5 f4 comes 6 Nf3."), ["5 f4", "6 Nf3"]);
+        assert_eq!(found("After 5 f4 Nf6"), ["5 f4", "Nf6"], "a run");
+    }
+
+    #[test]
+    fn items_of_a_numbered_list_are_no_moves() {
+        let list = "1. a4 paper, 2. b5 envelopes, 3. c6 cards";
+        assert_eq!(found(list), Vec::<&str>::new());
+        assert_eq!(found("1. a4 b5 2. c3"), ["1. a4", "b5", "2. c3"]);
+    }
+
+    #[test]
+    fn an_article_before_a_move_makes_it_a_name_unless_it_has_a_number() {
+        assert_eq!(found("He flew in a Be6 and an Nf3."), Vec::<&str>::new());
+        assert_eq!(found("a 6.Be2 line"), ["6.Be2"]);
+    }
+
+    #[test]
+    fn an_answer_behind_a_comma_is_part_of_the_run_as_in_old_books() {
+        let follows = |text: &str| -> Vec<bool> {
+            let all = mentions(text, Letters::ENGLISH).into_iter();
+            all.map(|it| it.follows).collect()
+        };
+        assert_eq!(follows("1. d4, d5; 2. c4, e6."), [false, true, false, true]);
+        assert_eq!(follows("1. d4, d5 is weak"), [false, false]);
+    }
+
+    #[test]
+    fn words_of_the_future_are_heard_in_their_own_sentence_only() {
+        let ahead = |text: &str| {
+            mentions(text, Letters::ENGLISH)
+                .iter()
+                .map(|it| it.ahead)
+                .collect::<Vec<_>>()
+        };
+        assert_eq!(ahead("White plans Nb5."), [true]);
+        assert_eq!(ahead("White has plans. Nb5 is one."), [false]);
+        assert_eq!(
+            ahead("He plans one of many long and slow ways to Nb5."),
+            [false]
+        );
+    }
 }

@@ -7,6 +7,7 @@ mod letters;
 mod lexer;
 pub mod mark;
 pub mod mention;
+mod mentioned;
 pub mod nag;
 mod parser;
 pub mod printer;
