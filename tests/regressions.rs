@@ -23,6 +23,7 @@ const CHECKS: &[(&str, Check)] = &[
     ("san", checks::san),
     ("marks", checks::marks),
     ("locators", checks::locators),
+    ("prose", checks::prose),
     ("print_parse", checks::print_parse),
 ];
 
