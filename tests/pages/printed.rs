@@ -117,10 +117,11 @@ fn diagrams(browser: &Browser) {
          const found = all('.paper .diagram').map((figure) => [figure.querySelector('figcaption').textContent,
            figure.querySelectorAll('.pieces > use').length, figure.querySelector('svg').getAttribute('aria-label').length > 20,
            [...figure.querySelectorAll('svg text')].map((text) => text.textContent).join(' ')]);
+         const folds = all('.paper .label').filter((label) => getComputedStyle(label, '::before').content !== 'none').length;
          const after = all('.paper .diagram').slice(1).map((figure) => figure.nextElementSibling.textContent.trim());
          const buttons = all('.paper button, .paper a, .paper input').length;
          dispatchEvent(new Event('afterprint'));
-         return [found, buttons, all('.paper *').length, after]",
+         return [found, buttons, all('.paper *').length, after, folds]",
     );
     let captions: Vec<&str> = shown[0]
         .as_array()
@@ -131,6 +132,7 @@ fn diagrams(browser: &Browser) {
     assert_eq!(captions.len(), 3, "{captions:?}");
     assert!(captions[1].contains("2.c4"), "{captions:?}");
     assert!(captions[2].contains("3.Nc3"), "{captions:?}");
+    assert_eq!(shown[4], 0, "nothing on paper looks as if it folded");
     // Each shows the position from which the moves below it, and their variations, go on.
     assert_eq!(shown[3], json!(["2\u{2026}e6", "3\u{2026}Nf6"]));
     for row in shown[0].as_array().into_iter().flatten() {
