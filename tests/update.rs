@@ -138,14 +138,14 @@ fn back_undoes_whatever_led_one_move_on_from_wherever_that_was() {
     assert!(on > 500 && aside > 500, "{on} steps on, {aside} in asides");
 }
 
-/// The page of a state as text, one tag with what follows it a line: the figure, the map, and
-/// the rest.
+/// The page of a state as text, one tag with what follows it a line: the figure with what is
+/// answered under it, the map, and the rest.
 fn drawn(lesson: &Lesson, state: &State, source: &Source) -> [Vec<String>; 3] {
     let none = Findings::default();
     let page = plyline::view::page(&Words::default(), lesson, state, &none, source, &[]);
     let html = markup::html(&markup::lesson(&page));
     let (before, rest) = html.split_once("<figure").expect("a figure");
-    let (figure, rest) = rest.split_once("</figure>").expect("its end");
+    let (figure, rest) = rest.split_once("<div class=\"mapplace\"").expect("the map");
     let (map, rest) = rest.split_once("<div class=\"lines\"").expect("the lines");
     [figure, map, &format!("{before}{rest}")]
         .map(|part| part.split('<').map(str::to_owned).collect())
