@@ -1,7 +1,7 @@
 //! Addresses: the run of moves that names a place in a page's address, written and read.
 
 use super::attempt::Tried;
-use super::locate::{LocateError, locate, number};
+use super::locate::{LocateError, locate, number, words};
 use super::place::Place;
 use super::rules;
 use super::tree::{Lesson, NodeId};
@@ -81,32 +81,19 @@ pub fn follow(lesson: &Lesson, run: &str) -> Option<Place> {
     None
 }
 
-fn words(run: &str) -> impl Iterator<Item = &str> {
-    let space = |letter: char| letter.is_whitespace() || letter == '_';
-    run.split(space).filter(|word| !word.is_empty())
-}
-
 /// Plays moves behind a node; a number before one must agree.
 fn tried(lesson: &Lesson, node: NodeId, words: &[&str]) -> Option<Place> {
     let mut place = Place::of(node);
-    let mut position = lesson.node(node).position.clone();
     for word in words {
+        let position = place.position(lesson);
         let (number, word) = number(word)?;
-        if !number.is_none_or(|number| number.agrees(&position)) {
-            return None;
-        }
-        if word.is_empty() {
+        if word.is_empty() || number.is_some_and(|number| !number.agrees(position)) {
             return None;
         }
         let shape = san::read(word, Letters::ENGLISH).shape?;
-        let (played, _) = rules::resolve(&position, &shape).ok()?;
-        let san = rules::san_of(&position, played);
-        position.play_unchecked(played);
-        place.aside.push(Tried {
-            played: Some(played),
-            san,
-            position: position.clone(),
-        });
+        let (played, _) = rules::resolve(position, &shape).ok()?;
+        let tried = Tried::of(position, played);
+        place.aside.push(tried);
     }
     Some(place)
 }

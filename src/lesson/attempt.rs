@@ -18,6 +18,19 @@ pub struct Tried {
     pub position: Chess,
 }
 
+impl Tried {
+    /// A legal move from a position.
+    pub(super) fn of(before: &Chess, played: Move) -> Tried {
+        let mut position = before.clone();
+        position.play_unchecked(played);
+        Tried {
+            played: Some(played),
+            san: rules::san_of(before, played),
+            position,
+        }
+    }
+}
+
 /// What becomes of a try.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Attempt {
@@ -78,16 +91,7 @@ pub fn attempt_word(position: &Chess, word: &str, letters: &Letters) -> Attempt 
 
 fn finish(position: &Chess, shape: &Shape, result: Result<Move, Refusal>, word: &str) -> Attempt {
     match result {
-        Ok(played) => {
-            let san = rules::san_of(position, played);
-            let mut after = position.clone();
-            after.play_unchecked(played);
-            Attempt::Played(Tried {
-                played: Some(played),
-                san,
-                position: after,
-            })
-        }
+        Ok(played) => Attempt::Played(Tried::of(position, played)),
         Err(_) if shape.kind == Kind::Pass => match rules::pass(position) {
             Some(after) => Attempt::Played(Tried {
                 played: None,

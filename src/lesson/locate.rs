@@ -63,9 +63,9 @@ struct Step {
 /// A move number as people write it.
 #[derive(Clone, Copy)]
 pub(super) struct Number {
-    value: u32,
+    pub(super) value: u32,
     /// Three dots or an ellipsis name Black's move, fewer White's; none either.
-    side: Option<shakmaty::Color>,
+    pub(super) side: Option<shakmaty::Color>,
 }
 
 impl Number {
@@ -96,10 +96,16 @@ pub(super) fn number(word: &str) -> Option<(Option<Number>, &str)> {
     Some((Some(Number { value, side }), word))
 }
 
+/// The words of a run, between which stands white space or `_`.
+pub(super) fn words(run: &str) -> impl Iterator<Item = &str> {
+    let space = |letter: char| letter.is_whitespace() || letter == '_';
+    run.split(space).filter(|word| !word.is_empty())
+}
+
 fn read_run(locator: &str) -> Option<Vec<Step>> {
     let mut steps = Vec::new();
     let mut before = None;
-    for word in locator.split(|letter: char| letter.is_whitespace() || letter == '_') {
+    for word in words(locator) {
         let (number, word) = number(word)?;
         before = number.or(before);
         if word.is_empty() {

@@ -1,31 +1,24 @@
 //! Moves named in prose with their number: rule 2 of `prose.rs`.
 
+use super::locate::Number;
 use super::place::{Place, depth, plays};
 use super::prose::{Misplaced, Reading};
 use super::tree::NodeId;
 use crate::notation::mention::Mention;
 use crate::notation::san::Shape;
-use shakmaty::{Color, Position};
 
 impl Reading<'_> {
     /// A move with its number.
     pub(super) fn numbered(
         &self,
         mention: &Mention,
-        number: u32,
+        number: Number,
         last: &Place,
         follows: bool,
         more: &[&Mention],
     ) -> Option<Result<Place, Misplaced>> {
         let shape = &mention.shape;
-        let sides = match mention.side {
-            Some(side) => vec![side],
-            None => vec![Color::White, Color::Black],
-        };
-        let at = |place: &Place| {
-            let position = place.position(self.lesson);
-            position.fullmoves().get() == number && sides.contains(&position.turn())
-        };
+        let at = |place: &Place| number.agrees(place.position(self.lesson));
         if follows
             && at(last)
             && let Some(place) = last.after(self.lesson, shape)
@@ -39,8 +32,8 @@ impl Reading<'_> {
         let on_path = near
             .clone()
             .filter_map(|place| place.child(self.lesson, shape));
-        let elsewhere = self.anywhere(number, &sides, shape, last.node);
-        let listed = self.listed(number, &sides, last);
+        let elsewhere = self.anywhere(number, shape, last.node);
+        let listed = self.listed(number, last);
         let listed = listed.and_then(|place| place.after(self.lesson, shape));
         let candidates = on_path.chain(elsewhere).map(Place::of).chain(listed);
         let mut best: Option<((usize, usize), Place)> = None;
@@ -83,14 +76,10 @@ impl Reading<'_> {
 
     /// The position on the path at which the text has listed several moves with this number
     /// already: one more of them is meant there, also where the lesson does not hold it.
-    fn listed(&self, number: u32, sides: &[Color], last: &Place) -> Option<Place> {
-        let [side] = *sides else {
-            return None;
-        };
-        let place = last.way(self.lesson).into_iter().find(|place| {
-            let position = place.position(self.lesson);
-            position.fullmoves().get() == number && position.turn() == side
-        })?;
+    fn listed(&self, number: Number, last: &Place) -> Option<Place> {
+        number.side?;
+        let mut way = last.way(self.lesson).into_iter();
+        let place = way.find(|place| number.agrees(place.position(self.lesson)))?;
         let played = self.context.played.iter();
         let here = played.filter(|known| known.before(self.lesson).as_ref() == Some(&place));
         (here.count() > 1).then_some(place)
@@ -98,13 +87,11 @@ impl Reading<'_> {
 
     /// The node of the lesson that such a move with this number leads to: below what was named
     /// last if there is one, else the first of the least nested line.
-    fn anywhere(&self, number: u32, sides: &[Color], shape: &Shape, last: NodeId) -> Vec<NodeId> {
+    fn anywhere(&self, number: Number, shape: &Shape, last: NodeId) -> Vec<NodeId> {
         let found = self.lesson.ids().skip(1).filter(|&id| {
             let parent = self.lesson.node(id).parent.unwrap_or(0);
             let position = &self.lesson.node(parent).position;
-            position.fullmoves().get() == number
-                && sides.contains(&position.turn())
-                && plays(self.lesson, id, shape)
+            number.agrees(position) && plays(self.lesson, id, shape)
         });
         let mut found: Vec<NodeId> = found.collect();
         found.sort_unstable_by_key(|&id| {

@@ -23,7 +23,7 @@ pub struct Place {
 
 impl Place {
     /// The place of a node.
-    pub(super) fn of(node: NodeId) -> Place {
+    pub fn of(node: NodeId) -> Place {
         Place {
             node,
             aside: Vec::new(),
@@ -73,15 +73,8 @@ impl Place {
         }
         let position = self.position(lesson);
         let (played, _) = rules::resolve(position, shape).ok()?;
-        let san = rules::san_of(position, played);
-        let mut after = position.clone();
-        after.play_unchecked(played);
         let mut place = self.clone();
-        place.aside.push(Tried {
-            played: Some(played),
-            san,
-            position: after,
-        });
+        place.aside.push(Tried::of(position, played));
         Some(place)
     }
 

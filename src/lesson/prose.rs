@@ -22,6 +22,7 @@
 //!    something numbered (`figure 5.b3`, `seat 5 f4`) it is none, nor as an item of a list
 //!    (`1. a4 paper, 2. b5 envelopes`).
 
+use super::locate::Number;
 pub use super::place::Place;
 use super::place::plays;
 use super::tree::Lesson;
@@ -127,7 +128,9 @@ impl Reading<'_> {
     ) -> Option<Result<Place, Misplaced>> {
         let last = self.context.last.clone().unwrap_or_default();
         let shape = &mention.shape;
-        if let Some(number) = mention.number {
+        if let Some(value) = mention.number {
+            let side = mention.side;
+            let number = Number { value, side };
             return self.numbered(mention, number, &last, follows, more);
         }
         if follows {

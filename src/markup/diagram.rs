@@ -1,7 +1,7 @@
 //! A still diagram: the lesson's board as a picture with its caption, nothing to act on.
 
 use super::board::board;
-use super::figure::shown;
+use super::figure::captioned;
 use super::{Element, el};
 use crate::view::{Caption, Diagram, Word, Words};
 
@@ -29,18 +29,10 @@ pub fn missing(words: &Words, is_bare: bool) -> Vec<Element> {
 }
 
 fn caption(words: &Words, caption: &Caption) -> Option<Element> {
-    let text = el("figcaption");
-    Some(match caption {
-        Caption::None => return None,
-        Caption::Turn(turn) => text.text(turn),
-        Caption::Start(turn) => text.text(words.get(Word::Start)).text(turn),
-        Caption::After(last, turn) => {
-            let word = words.get(Word::After);
-            let (before, after) = word.split_once("{move}").unwrap_or((word, ""));
-            text.text(before)
-                .child(el("b").child(shown(last)))
-                .text(after)
-                .text(turn)
-        }
-    })
+    match caption {
+        Caption::None => None,
+        Caption::Turn(turn) => Some(el("figcaption").text(turn)),
+        Caption::Start(turn) => Some(captioned(words, Word::After, None, turn)),
+        Caption::After(last, turn) => Some(captioned(words, Word::After, Some(last), turn)),
+    }
 }

@@ -63,15 +63,20 @@ pub(super) fn diagram(words: &Words, figure: &Figure) -> Element {
 }
 
 fn caption(words: &Words, figure: &Figure) -> Element {
+    let word = match figure.is_aside {
+        true => Word::AsideAfter,
+        false => Word::After,
+    };
+    captioned(words, word, figure.last.as_ref(), &figure.turn)
+}
+
+/// A caption: the move that led here, in the place that a word says, or the start; and whose turn
+/// it is, after its comma.
+pub(super) fn captioned(words: &Words, word: Word, last: Option<&MoveView>, turn: &str) -> Element {
     let caption = el("figcaption");
-    let caption = match &figure.last {
+    let caption = match last {
         None => caption.text(words.get(Word::Start)),
         Some(last) => {
-            let word = if figure.is_aside {
-                Word::AsideAfter
-            } else {
-                Word::After
-            };
             let text = words.get(word);
             let (before, after) = text.split_once("{move}").unwrap_or((text, ""));
             caption
@@ -80,7 +85,7 @@ fn caption(words: &Words, figure: &Figure) -> Element {
                 .text(after)
         }
     };
-    caption.text(&figure.turn)
+    caption.text(turn)
 }
 
 /// A move with its number and signs, kept left to right and in one piece.
@@ -201,6 +206,10 @@ fn controls(words: &Words, figure: &Figure) -> Element {
             .with("aria-disabled", if possible { "false" } else { "true" })
             .text(words.get(word))
     };
+    let opens = |does: &'static str, label: Word, is_open: bool| {
+        let expanded = if is_open { "true" } else { "false" };
+        word(does, label, true).with("aria-expanded", expanded)
+    };
     let controls = el("div")
         .with("class", "controls")
         .with("role", "group")
@@ -209,19 +218,10 @@ fn controls(words: &Words, figure: &Figure) -> Element {
         .child(word("next", Word::Next, figure.can_next))
         .child(word("top", Word::Top, figure.can_back))
         .child(word("turn", Word::Turn, true))
-        .child(word("map", Word::Map, true).with(
-            "aria-expanded",
-            if figure.has_map { "true" } else { "false" },
-        ))
-        .child(word("desk", Word::Ask, true).with(
-            "aria-expanded",
-            if figure.has_desk { "true" } else { "false" },
-        ))
+        .child(opens("map", Word::Map, figure.has_map))
+        .child(opens("desk", Word::Ask, figure.has_desk))
         // Only narrow pages show it: there the board stays over the text.
-        .child(word("shut", Word::Fold, true).with("class", "fold").with(
-            "aria-expanded",
-            if figure.is_shut { "false" } else { "true" },
-        ));
+        .child(opens("shut", Word::Fold, !figure.is_shut).with("class", "fold"));
     match figure.is_aside {
         true => controls.child(word("home", Word::Home, true)),
         false => controls,

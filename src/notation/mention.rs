@@ -42,7 +42,6 @@ pub struct Mention {
 pub fn mentions(text: &str, letters: &Letters) -> Vec<Mention> {
     let mut list: Vec<Mention> = Vec::new();
     let mut at = 0;
-    let mut unsure = Vec::new();
     let (mut seen, mut sentence) = (0, 0);
     while let Some(found) = next(text, at, letters) {
         at = found.range.end;
@@ -56,8 +55,6 @@ pub fn mentions(text: &str, letters: &Letters) -> Vec<Mention> {
             .map_or("", |last| &text[last.range.end..found.range.start]);
         let follows =
             !between.is_empty() && between.trim().is_empty() || answers(&list, &found, text);
-        // `seat 5 f4`: a number without a dot before a square is a move in a run only.
-        unsure.push(found.number.is_some() && found.side.is_none() && found.bare);
         list.push(Mention {
             follows,
             opens: list.last().is_none_or(|last| last.range.end <= sentence),
@@ -72,16 +69,16 @@ pub fn mentions(text: &str, letters: &Letters) -> Vec<Mention> {
         };
         pair(at) || at > 0 && pair(at - 1)
     };
+    let undotted = |it: &Mention| it.number.is_some() && it.side.is_none();
     // `6 Bd3` in the same text says that its author leaves the dots out.
-    let undotted = |it: &Mention| it.number.is_some() && it.side.is_none() && !it.bare;
-    let without_dots = list.iter().any(undotted);
-    let alone = |at: usize| {
-        unsure[at]
-            && !without_dots
-            && !list[at].follows
-            && !list.get(at + 1).is_some_and(|next| next.follows)
+    let without_dots = list.iter().any(|it| undotted(it) && !it.bare);
+    // `seat 5 f4`: a number without a dot before a square is a move in a run only.
+    let alone = |at: usize, it: &Mention| {
+        let leads = list.get(at + 1).is_some_and(|next| next.follows);
+        undotted(it) && it.bare && !without_dots && !it.follows && !leads
     };
-    let dropped: Vec<bool> = (0..list.len()).map(|at| listed(at) || alone(at)).collect();
+    let each = list.iter().enumerate();
+    let dropped: Vec<bool> = each.map(|(at, it)| listed(at) || alone(at, it)).collect();
     let mut dropped = dropped.into_iter();
     list.retain(|_| dropped.next() != Some(true)); // one for each
     list

@@ -42,32 +42,14 @@ pub(super) fn read(text: &str, start: usize, letters: &Letters) -> Option<Mentio
         number?;
         word += spaces;
         let more = text[word..].find(|sign| !is_dot(sign)).unwrap_or(0);
-        let one = text[word..].starts_with('.') && more == 1;
-        if more > 0 && side != Some(Color::Black) && !one && text[word + more..].starts_with(' ') {
-            // `4 ... dxc4`, `4. ... dxc4`
-            return read_word(
-                text,
-                start,
-                word + more + 1,
-                letters,
-                number,
-                Some(Color::Black),
-            );
-        }
         if more > 0 {
-            if side == Some(Color::Black)
-                || text[word..word + more].chars().count() == 1 && text[word..].starts_with('.')
-            {
+            if side == Some(Color::Black) || &text[word..word + more] == "." {
                 return None;
             }
-            return read_word(
-                text,
-                start,
-                word + more,
-                letters,
-                number,
-                Some(Color::Black),
-            );
+            word += more;
+            // `4 ... dxc4`, `4. ... dxc4`
+            word += usize::from(text[word..].starts_with(' '));
+            return read_word(text, start, word, letters, number, Some(Color::Black));
         }
     }
     read_word(text, start, word, letters, number, side)
@@ -114,9 +96,8 @@ fn read_word(
         word = word.trim_end_matches('=');
     }
     let read = [letters, Letters::ENGLISH].into_iter().find_map(|letters| {
-        san::read(word, letters)
-            .shape
-            .map(|shape| (shape, san::read(word, letters).core.to_owned()))
+        let read = san::read(word, letters);
+        Some((read.shape?, read.core))
     });
     let (shape, core) = read?;
     if shape.kind == Kind::Pass {

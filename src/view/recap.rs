@@ -114,11 +114,10 @@ fn row(lesson: &Lesson, last: NodeId, node: NodeId, says: Says) -> Row {
         at = before;
     }
     run.reverse();
-    let aside = Vec::new();
     Row {
         node,
         run,
-        address: address(lesson, &Place { node, aside }),
+        address: address(lesson, &Place::of(node)),
         says,
     }
 }

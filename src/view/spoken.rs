@@ -154,9 +154,8 @@ fn notice_said(words: &Words, lesson: &Lesson, state: &State, notice: &Notice) -
         Notice::Copied(true) => return words.get(Word::Copied).to_owned(),
         Notice::Copied(false) => return words.get(Word::NotCopied).to_owned(),
         Notice::Turned => {
-            let is_white = state.side.is_white();
-            let below = [Word::BlackBelow, Word::WhiteBelow];
-            return words.get(below[usize::from(is_white)]).to_owned();
+            let below = state.side.fold_wb(Word::WhiteBelow, Word::BlackBelow);
+            return words.get(below).to_owned();
         }
         Notice::NotUnderstood(text) => {
             let list = command::names(words);

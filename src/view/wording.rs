@@ -114,7 +114,7 @@ pub fn describe_board(words: &Words, board: &shakmaty::Board) -> String {
     }
     let mut text = String::new();
     for (color, name) in [(Color::White, Word::White), (Color::Black, Word::Black)] {
-        if (board.by_color(color)).is_empty() {
+        if board.by_color(color).is_empty() {
             continue;
         }
         let name = words.get(name);

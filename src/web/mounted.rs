@@ -128,7 +128,7 @@ impl Mounted {
     }
 
     /// Carries an intent out and draws what it changes.
-    pub(super) fn step(&mut self, intent: Intent) -> Option<Effect> {
+    fn step(&mut self, intent: Intent) -> Option<Effect> {
         let lesson = self.lesson.clone()?;
         let (state, effect) = view::update(&lesson, &self.state, intent, self.letters);
         let before = core::mem::replace(&mut self.state, state);
