@@ -4,6 +4,7 @@
 // next asked for anything, so one that is out of the page at that moment is not lost.
 
 import { reflect } from "./reflect.js";
+import { findSquares } from "./squares.js";
 import { inTurn, painted, whenNear, whenParsed } from "./turns.js";
 import { fetchNotation, save } from "./source.js";
 import { own, wordsOf } from "./words.js";
@@ -98,7 +99,7 @@ export function makeLine(load, sheet) {
         }
       }
       try {
-        core ??= await load();
+        await PlyLine.load();
       } catch (error) {
         if (turn === this.#turn) this.#fail("core", `${own(this, "noCore")}: ${error.message}`);
         return;
@@ -242,9 +243,7 @@ export function makeLine(load, sheet) {
           break;
         }
       }
-      const hatched = getComputedStyle(this).getPropertyValue("--ply-square").trim() === "hatch";
-      if (hatched) this.#internals.states.add("hatched");
-      else this.#internals.states.delete("hatched");
+      findSquares(this, this.#internals);
       // A rule that says the same would style the whole lesson anew.
       if (paper === this.#found) return;
       this.#found = paper;
@@ -330,8 +329,7 @@ export function makeLine(load, sheet) {
     }
 
     static trapped(element, error) {
-      core.reset();
-      era += 1;
+      end();
       element.#fail("core", `${own(element, "trapped")} (${error.message ?? error})`);
     }
 
@@ -353,8 +351,7 @@ export function makeLine(load, sheet) {
         empty.free();
         return answer;
       } catch (error) {
-        core.reset();
-        era += 1;
+        end();
         throw error;
       }
     }
@@ -440,6 +437,12 @@ export function makeLine(load, sheet) {
     document.addEventListener("transitionend", ({ propertyName }) => /^(?:background-)?color$/.test(propertyName) && repaper());
     addEventListener("beforeprint", () => present.forEach((element) => PlyLine.print(element, true)));
     addEventListener("afterprint", () => present.forEach((element) => PlyLine.print(element, false)));
+  }
+
+  // A trap ends the core's instance.
+  function end() {
+    core.reset();
+    era += 1;
   }
 
   function guard(element, call) {

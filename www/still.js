@@ -2,6 +2,7 @@
 // something of a lesson elsewhere in the page, which may come later than they do, or anew. What
 // they show instead is what stands between their tags.
 
+import { findSquares } from "./squares.js";
 import { whenNear } from "./turns.js";
 import { own, wordsOf } from "./words.js";
 
@@ -98,9 +99,7 @@ export function makeStill(Line, sheet, parsed) {
       this.#root ??= this.attachShadow({ mode: "open" });
       this.#root.addEventListener("click", this.#click); // the same one is added once
       this.#root.adoptedStyleSheets = [sheet()];
-      const hatched = getComputedStyle(this).getPropertyValue("--ply-square").trim() === "hatch";
-      if (hatched) this.#internals.states.add("hatched");
-      else this.#internals.states.delete("hatched");
+      findSquares(this, this.#internals);
     }
 
     // Asks the core; with a root it draws there.

@@ -56,20 +56,10 @@ const LESSON: &str = "<ply-line id=\"lesson\"><pre>1. d4 d5 2. c4 {Eyes @!d5.} e
 /// After 1.e4 (PGN standard, 16.1.4).
 const FEN: &str = "rnbqkbnr/pppppppp/8/8/4P3/8/PPPP1PPP/RNBQKBNR b KQkq e3 0 1";
 
-/// Waits until the diagrams of the page are drawn, or cannot be.
-const DRAWN: &str = "for (const element of document.querySelectorAll('ply-diagram')) {
-       await element.ready;
-       for (let turn = 0; turn < 60 && !element.shadowRoot?.firstElementChild; turn += 1) {
-         element.scrollIntoView({ behavior: 'instant' });
-         await painted();
-       }
-     }
-     scrollTo({ top: 0, behavior: 'instant' });";
-
 #[track_caller]
 fn show(browser: &Browser, head: &str, body: &str) {
     browser.show(head, body);
-    browser.js(DRAWN);
+    browser.js("await stills()");
 }
 
 #[track_caller]
@@ -402,7 +392,7 @@ fn hosts(browser: &Browser) {
         &with_sheet(browser, css),
         &format!("<ply-diagram id=\"a\" fen=\"{FEN}\"></ply-diagram>"),
     );
-    browser.js(DRAWN);
+    browser.js("await stills()");
     assert_shows(browser, "a", FEN, false, json!("Black to move"));
     let shape = browser.js(
         "const style = (selector) => getComputedStyle(inside(selector, 'a'));

@@ -50,20 +50,10 @@ const LESSON: &str = "<ply-line id=\"lesson\"><pre>1. d4 {Our move. And more.} d
 const ASKS: &str = "<ply-line id=\"asks\"><pre>1. e4 e5 2. Nf3 {Attacks. Good.} {Ask: What guards @e5? Hint: a piece. Because: the knight secretly.} \
     Nc6 {Secretly.} (2... d6 {Secretly passive.}) 3. Bb5 {Secretly later.} a6 *</pre></ply-line>";
 
-/// Waits until the recaps of the page are drawn.
-const DRAWN: &str = "for (const element of document.querySelectorAll('ply-recap')) {
-       await element.ready;
-       for (let turn = 0; turn < 60 && !element.shadowRoot?.firstElementChild; turn += 1) {
-         element.scrollIntoView({ behavior: 'instant' });
-         await painted();
-       }
-     }
-     scrollTo({ top: 0, behavior: 'instant' });";
-
 #[track_caller]
 fn show(browser: &Browser, head: &str, body: &str) {
     browser.show(head, body);
-    browser.js(DRAWN);
+    browser.js("await stills()");
 }
 
 /// The rows of a recap as text: where, and what is said there.

@@ -19,6 +19,18 @@ const drawn = async (element) => {
   }
 };
 
+// Until the diagrams and recaps of the page are drawn, or cannot be.
+const stills = async () => {
+  for (const element of document.querySelectorAll("ply-diagram, ply-recap")) {
+    await element.ready;
+    for (let turn = 0; turn < 60 && !element.shadowRoot?.firstElementChild; turn += 1) {
+      element.scrollIntoView({ behavior: "instant" });
+      await painted();
+    }
+  }
+  scrollTo({ top: 0, behavior: "instant" });
+};
+
 // The same for every lesson of the page.
 const settled = async () => {
   await customElements.whenDefined("ply-line");
