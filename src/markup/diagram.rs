@@ -4,6 +4,7 @@ use super::board::board;
 use super::figure::captioned;
 use super::{Element, el};
 use crate::view::{Caption, Diagram, Word, Words};
+use core::slice::from_ref;
 
 /// What stands in the shadow root of a diagram.
 pub fn diagram(words: &Words, diagram: &Diagram) -> Vec<Element> {
@@ -32,7 +33,7 @@ fn caption(words: &Words, caption: &Caption) -> Option<Element> {
     match caption {
         Caption::None => None,
         Caption::Turn(turn) => Some(el("figcaption").text(turn)),
-        Caption::Start(turn) => Some(captioned(words, Word::After, None, turn)),
-        Caption::After(last, turn) => Some(captioned(words, Word::After, Some(last), turn)),
+        Caption::Start(turn) => Some(captioned(words, Word::After, &[], turn)),
+        Caption::After(last, turn) => Some(captioned(words, Word::After, from_ref(last), turn)),
     }
 }

@@ -67,22 +67,20 @@ fn caption(words: &Words, figure: &Figure) -> Element {
         true => Word::AsideAfter,
         false => Word::After,
     };
-    captioned(words, word, figure.last.as_ref(), &figure.turn)
+    captioned(words, word, &figure.last, &figure.turn)
 }
 
-/// A caption: the move that led here, in the place that a word says, or the start; and whose turn
+/// A caption: the moves that led here, in the place that a word says, or the start; and whose turn
 /// it is, after its comma.
-pub(super) fn captioned(words: &Words, word: Word, last: Option<&MoveView>, turn: &str) -> Element {
+pub(super) fn captioned(words: &Words, word: Word, last: &[MoveView], turn: &str) -> Element {
     let caption = el("figcaption");
-    let caption = match last {
-        None => caption.text(words.get(Word::Start)),
-        Some(last) => {
+    let caption = match last.is_empty() {
+        true => caption.text(words.get(Word::Start)),
+        false => {
             let text = words.get(word);
             let (before, after) = text.split_once("{move}").unwrap_or((text, ""));
-            caption
-                .text(before)
-                .child(el("b").child(shown(last)))
-                .text(after)
+            let moves = run(el("b"), last);
+            caption.text(before).child(moves).text(after)
         }
     };
     caption.text(turn)
@@ -96,6 +94,14 @@ pub(super) fn shown(shown: &MoveView) -> Element {
         .text(number)
         .text(&shown.san)
         .text(&shown.signs)
+}
+
+/// Moves in a row, which may break between them.
+pub(super) fn run(mut into: Element, moves: &[MoveView]) -> Element {
+    for (at, one) in moves.iter().enumerate() {
+        into = into.text(if at == 0 { "" } else { " " }).child(shown(one));
+    }
+    into
 }
 
 /// A label with its word for the ear: alone "B2" sounds like a square.

@@ -1,6 +1,6 @@
 //! The recap as a table: where one side decides, what it plays there and why.
 
-use super::figure::shown;
+use super::figure::{run, shown};
 use super::{Element, el};
 use crate::view::{Choice, Recap, Row, Says, Word, Words};
 use shakmaty::Color;
@@ -52,10 +52,6 @@ fn row(words: &Words, row: &Row, start: &str) -> Element {
     if row.run.is_empty() {
         link = link.text(words.get(Word::Start));
     }
-    for (at, one) in row.run.iter().enumerate() {
-        // The space is where a long run breaks.
-        link = link.text(if at == 0 { "" } else { " " }).child(shown(one));
-    }
     let mut says = part("td", "cell");
     match &row.says {
         Says::Choices(choices) => {
@@ -72,7 +68,9 @@ fn row(words: &Words, row: &Row, start: &str) -> Element {
         }
     }
     let place = part("th", "rowheader").with("scope", "row");
-    part("tr", "row").child(place.child(link)).child(says)
+    part("tr", "row")
+        .child(place.child(run(link, &row.run)))
+        .child(says)
 }
 
 fn choice(choice: &Choice) -> Element {

@@ -2,12 +2,12 @@
 //! said of it.
 
 use super::board::{Board, board, cells};
-use super::lines::{MoveView, move_view};
+use super::lines::{MoveView, move_view, number};
 use super::state::Notice;
 use super::words::{Word, Words};
 use super::{State, spoken, wording};
 use crate::lesson::{Lesson, NodeId};
-use shakmaty::{Position, Square};
+use shakmaty::Square;
 
 /// The board with what belongs to it. All of it changes with a step, and nothing else does
 /// but marks in the text and on the map.
@@ -21,8 +21,8 @@ pub struct Figure {
     pub cells: Vec<(Square, String)>,
     /// The cell that has the tab stop.
     pub cursor: Square,
-    /// The last move, for the caption; none at the start.
-    pub last: Option<MoveView>,
+    /// The last move, for the caption, or all moves of an aside; none at the start.
+    pub last: Vec<MoveView>,
     /// Whether the reader has left the lesson.
     pub is_aside: bool,
     /// Whose turn it is, or how it ended.
@@ -80,7 +80,7 @@ pub fn figure(words: &Words, lesson: &Lesson, state: &State) -> Figure {
         description: wording::describe(words, position),
         cells: cells(words, position, &board),
         cursor: state.cursor,
-        last: last_move(lesson, state),
+        last: last_moves(lesson, state),
         is_aside,
         rejoin: rejoin(words, lesson, state),
         turn: wording::turn(words, position).to_owned(),
@@ -97,35 +97,26 @@ pub fn figure(words: &Words, lesson: &Lesson, state: &State) -> Figure {
     }
 }
 
-/// The last move for the caption. Of an aside all its moves, for they stand nowhere else.
-fn last_move(lesson: &Lesson, state: &State) -> Option<MoveView> {
+/// The last move for the caption, none at the start. Of an aside all its moves, for they stand
+/// nowhere else.
+fn last_moves(lesson: &Lesson, state: &State) -> Vec<MoveView> {
     let node = lesson.node(state.node);
     if state.aside.is_empty() {
-        return node.parent.map(|_| move_view(lesson, state.node, true));
+        let last = node.parent.map(|_| move_view(lesson, state.node, true));
+        return last.into_iter().collect();
     }
-    let mut text = String::new();
+    let mut moves = Vec::new();
     let mut before = &node.position;
     for tried in &state.aside {
-        let number = before.fullmoves();
-        if before.turn().is_white() {
-            text.push_str(&format!(
-                "{}{number}.",
-                if text.is_empty() { "" } else { " " }
-            ));
-        } else if text.is_empty() {
-            text.push_str(&format!("{number}\u{2026}"));
-        } else {
-            text.push(' ');
-        }
-        text.push_str(&tried.san);
+        moves.push(MoveView {
+            node: state.node,
+            number: number(before, moves.is_empty()),
+            san: tried.san.clone(),
+            signs: String::new(),
+        });
         before = &tried.position;
     }
-    Some(MoveView {
-        node: state.node,
-        number: None,
-        san: text,
-        signs: String::new(),
-    })
+    moves
 }
 
 fn next_move(lesson: &Lesson, id: NodeId) -> NextMove {

@@ -7,7 +7,7 @@ use crate::lesson::{Lesson, Line, LineId, NodeId, Said};
 use crate::notation::comment::{self, Paragraph};
 use crate::notation::nag;
 use crate::text::Source;
-use shakmaty::{Color, Position};
+use shakmaty::{Chess, Color, Position};
 
 /// A line with everything in it.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -56,12 +56,6 @@ pub struct MoveView {
 pub fn move_view(lesson: &Lesson, id: NodeId, numbered: bool) -> MoveView {
     let node = lesson.node(id);
     let before = &lesson.node(node.parent.unwrap_or(0)).position;
-    let number = before.fullmoves().get();
-    let number = match (before.turn().is_white(), numbered) {
-        (true, _) => Some(format!("{number}.")),
-        (false, true) => Some(format!("{number}\u{2026}")),
-        (false, false) => None,
-    };
     let mut signs = String::new();
     // Signs of the move stand close to it, those of the position after a space.
     for of_the_move in [true, false] {
@@ -77,9 +71,19 @@ pub fn move_view(lesson: &Lesson, id: NodeId, numbered: bool) -> MoveView {
     }
     MoveView {
         node: id,
-        number,
+        number: number(before, numbered),
         san: node.san.to_string(),
         signs,
+    }
+}
+
+/// The number before a move from a position: White's always, Black's where it is asked for.
+pub(super) fn number(before: &Chess, always: bool) -> Option<String> {
+    let number = before.fullmoves();
+    match (before.turn().is_white(), always) {
+        (true, _) => Some(format!("{number}.")),
+        (false, true) => Some(format!("{number}\u{2026}")),
+        (false, false) => None,
     }
 }
 

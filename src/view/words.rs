@@ -38,7 +38,7 @@ words! {
     Failed "failed" "The board cannot be shown here; the moves are below as they were written.";
     FailedBare "failedBare" "The board cannot be shown here.";
     Ask "ask" "ask";
-    Desk "desk" "Type a move or ask";
+    Desk "desk" "Nf3, or: what attacks f5";
     Field "field" "A move such as Nf3, or a question such as \u{201c}what attacks f5\u{201d}";
     AskOn "askOn" "what is on {square}";
     AskAttacks "askAttacks" "what attacks {square}";
@@ -153,7 +153,7 @@ words! {
     BlackWins "blackWins" ", Black stands to win";
     // The map.
     MapSays "mapSays" "Map of the lines. Everything it shows is in the list of variations too.";
-    MapKey "mapKey" "full: read; open: not yet; dotted: the same position";
+    MapKey "mapKey" "large: here; thick: the way to it; full: read; open: not yet; dotted: the same position";
     // The recap.
     RecapWhite "recapWhite" "Recap for White";
     RecapBlack "recapBlack" "Recap for Black";

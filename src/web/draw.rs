@@ -41,6 +41,22 @@ impl Place {
         }
     }
 
+    /// The board leaves with the end of the lesson that it stands beside: then the page goes back
+    /// as far as it takes to see all of it, which still shows the move.
+    fn keep_board(&self, current: &Element) {
+        let Ok(Some(margin)) = self.root.query_selector(".margin") else {
+            return;
+        };
+        let (board, text) = (
+            margin.get_bounding_client_rect(),
+            current.get_bounding_client_rect(),
+        );
+        // Where it stands before the text it is left alone.
+        if board.top() < 0.0 && board.bottom() > text.top() {
+            scroll_to(&margin);
+        }
+    }
+
     /// The current row of the outline.
     fn mark_row(&self, lesson: &Lesson, from: NodeId, to: NodeId) {
         let rows = [from, to].map(|node| view::current_row(lesson, node));
@@ -255,6 +271,7 @@ impl Mounted {
             && let Some(current) = current
         {
             scroll_to(&current);
+            place.keep_board(&current);
         }
         // An answer or a list may have pushed what has the focus out of sight.
         if !in_text && let Some(focused) = place.root.active_element() {

@@ -27,6 +27,14 @@ pub const CASES: &[Case] = &[
         "a step by next leaves room below its move for what is said of it",
         room,
     ),
+    (
+        "at the end of the lesson the whole board is seen beside the text",
+        whole_at_the_end,
+    ),
+    (
+        "an aside of many moves stays inside a narrow page, and breaks between its moves",
+        long_aside,
+    ),
     ("the end of a variation leads back to where it began", home),
     ("a choice names its move", choice),
     (
@@ -122,6 +130,41 @@ fn room(browser: &Browser) {
             assert!(at[1].as_f64() < Some(0.78), "{at} at {width:?}");
         }
     }
+}
+
+fn whole_at_the_end(browser: &Browser) {
+    browser.visit(DEMO);
+    browser.js(
+        "while (button('next').getAttribute('aria-disabled') === 'false') button('next').click();
+         await painted(); await pause(100)",
+    );
+    assert_eq!(browser.js("return line().current.san"), "axb4");
+    let edges = browser.js(
+        "const { top, bottom } = inside('.board').getBoundingClientRect(); return [top >= 0, bottom <= innerHeight]",
+    );
+    assert_eq!(edges, json!([true, true]));
+}
+
+fn long_aside(browser: &Browser) {
+    deep(browser);
+    browser.js("line().go('start')");
+    let moves = "Nf3 Nf6 g3 g6 Bg2 Bg7 O-O O-O d3 d6 Nbd2 Nbd7".split(' ');
+    for played in moves {
+        browser.js_with("line().play(given)", json!(played));
+    }
+    let caption = browser.js(
+        "await painted(); const { right } = inside('.margin').getBoundingClientRect();
+         const wide = all('figcaption, figcaption bdi').filter((part) => part.getBoundingClientRect().right > right + 1);
+         return [inside('figcaption b').textContent, wide.length, inside('figcaption').scrollWidth <= inside('figcaption').clientWidth]",
+    );
+    assert_eq!(
+        caption,
+        json!([
+            "1.Nf3 Nf6 2.g3 g6 3.Bg2 Bg7 4.O-O O-O 5.d3 d6 6.Nbd2 Nbd7",
+            0,
+            true
+        ])
+    );
 }
 
 fn home(browser: &Browser) {
