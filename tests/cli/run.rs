@@ -4,12 +4,16 @@ use serde_json::Value;
 use std::fs;
 use std::path::{Path, PathBuf};
 use std::process::{Command, Output, Stdio};
+use std::sync::atomic::{AtomicUsize, Ordering};
 
-/// A new empty folder for one test.
+/// A new empty folder for one test. Tests run beside each other, so two that give the same name
+/// get folders of their own.
 pub fn folder(name: &str) -> PathBuf {
+    static MADE: AtomicUsize = AtomicUsize::new(0);
+    let made = MADE.fetch_add(1, Ordering::Relaxed);
     let folder = Path::new(env!("CARGO_TARGET_TMPDIR"))
         .join("cli")
-        .join(name);
+        .join(format!("{name}-{made}"));
     let _ = fs::remove_dir_all(&folder); // from an earlier run
     fs::create_dir_all(&folder).expect("a folder for the test");
     folder
