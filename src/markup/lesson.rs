@@ -221,7 +221,7 @@ impl Text<'_> {
     fn side_blocks(&self, line: &LineView) -> Vec<Element> {
         let mut list = Vec::new();
         let label = self.label(line);
-        let mut open = Some(el("p").child(label).text(" "));
+        let mut open = Some(el("p").child(label).text(" ").maybe(self.first_move(line)));
         let start = || el("p");
         for block in &line.blocks {
             match block {
@@ -253,6 +253,19 @@ impl Text<'_> {
         }
         list.extend(open);
         list
+    }
+
+    /// The first move of a variation that begins with words: while it is folded it would name none.
+    fn first_move(&self, line: &LineView) -> Option<Element> {
+        let mut moves = line.blocks.iter().filter_map(|block| match block {
+            Block::Moves(moves) => moves.first(),
+            _ => None,
+        });
+        let begins_with_words = matches!(line.blocks.first(), Some(Block::Text(..)));
+        let first = moves
+            .next()
+            .filter(|_| begins_with_words && !self.is_plain)?;
+        Some(el("b").with("class", "first").child(shown(first)).text(" "))
     }
 
     /// The label of a variation folds it and opens it again.
@@ -312,10 +325,14 @@ impl Text<'_> {
             .child(el("b").text(self.words.get(Word::Choose)))
             .text(": ")
             .maybe(of.map(|of| el("b").child(shown(of))));
-        match (paragraph.pieces.is_empty(), of) {
-            (true, _) => into,
-            (false, None) => self.push_pieces(into, &paragraph.pieces),
-            (false, Some(_)) => self.push_pieces(into.text(", "), &paragraph.pieces),
+        let Some(last) = paragraph.pieces.last() else {
+            return into.text(".");
+        };
+        let into = if of.is_some() { into.text(", ") } else { into };
+        let into = self.push_pieces(into, &paragraph.pieces);
+        match last.text.trim_end().ends_with(['.', '!', '?', '\u{2026}']) {
+            true => into,
+            false => into.text("."),
         }
     }
 

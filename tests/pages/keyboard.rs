@@ -344,7 +344,7 @@ fn typed_questions(browser: &Browser) {
         ("what attacks a5", "Nothing attacks a5."),
         ("comment", "develops"),
         ("last", "White knight from g1 to f3."),
-        ("where", "On the main line, after 3 half-moves."),
+        ("where", "On the main line, after 2.Nf3."),
         ("moves", "2...Nc6: Black knight from b8 to c6."),
         (
             "describe",
@@ -373,7 +373,7 @@ fn typed_nonsense(browser: &Browser) {
     hears(
         browser,
         "\u{201c}sing a song\u{201d} is no move and no question that is known here. Type a move such as Nf3, or one of these: \
-         back, next, start, to the lesson, turn, map, ask, board, describe the position, read the comment, the last move, \
+         back, next, start, to the lesson, flip, map, ask, hide board, show board, describe the position, read the comment, the last move, \
          the moves from here, where this is, what is on e4, what attacks f5, what guards d4.",
     );
     type_in(browser, "Nd5");

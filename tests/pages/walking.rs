@@ -35,6 +35,10 @@ pub const CASES: &[Case] = &[
     ),
     ("walking: a link in a comment leads to its position", link),
     (
+        "walking: a folded variation names its move first",
+        folded_name,
+    ),
+    (
         "walking: the lessons of one file are chosen from a list",
         games,
     ),
@@ -188,6 +192,23 @@ fn folding(browser: &Browser) {
     );
 }
 
+fn folded_name(browser: &Browser) {
+    browser.show(
+        SCRIPT,
+        "<ply-line><pre>1. e4 e5 ({Sharp.} 1... c5 {The Sicilian.} 2. Nf3) (1... e6 {French.}) 2. Nf3 *</pre></ply-line>",
+    );
+    browser.js("all('[data-fold]').forEach((label) => label.click()); await painted()");
+    assert_eq!(
+        browser.js(
+            "return all('.folded > p').map((row) => row.innerText.replace(/\\s+/g, ' ').trim())"
+        ),
+        json!([
+            "line A 1\u{2026}c5 Sharp. 1\u{2026}c5 The Sicilian. 2.Nf3",
+            "line B 1\u{2026}e6 French."
+        ])
+    );
+}
+
 fn link(browser: &Browser) {
     browser.show(SCRIPT, SMALL);
     browser.click("return inside('.to')");
@@ -285,7 +306,12 @@ fn not_copied(browser: &Browser) {
     open_desk(browser);
     browser.js("navigator.clipboard.writeText = () => Promise.reject(new Error('no'))");
     browser.click("return inside('[data-take=fen]')");
-    super::hand::hears(browser, "The browser did not let it be copied.");
+    let fen = browser.js("return line().current.fen");
+    let fen = fen.as_str().expect("a lesson has a position");
+    super::hand::hears(
+        browser,
+        &format!("The browser did not let it be copied. This is the position: {fen}"),
+    );
 }
 
 fn saving(browser: &Browser) {
