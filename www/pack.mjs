@@ -3,7 +3,7 @@
 
 import { execFileSync } from "node:child_process";
 import { readFileSync, writeFileSync } from "node:fs";
-import { brotliCompressSync, deflateRawSync, gzipSync } from "node:zlib";
+import { brotliCompressSync, gzipSync } from "node:zlib";
 
 const [work, dist, version] = process.argv.slice(2);
 
@@ -21,8 +21,10 @@ writeFileSync(`${work}/glue.js`, glue);
 const wasm = Buffer.from(core, "latin1");
 writeFileSync(`${work}/core.wasm`, wasm);
 
-// base64 of plain wasm costs a third after gzip; of deflated wasm next to nothing.
-const deflated = deflateRawSync(wasm, { level: 9 });
+// base64 of plain wasm costs a third after gzip; of deflated wasm next to nothing. zopfli writes
+// a gzip file: the deflated bytes between 10 bytes of header and 8 of checksum and length.
+execFileSync("zopfli", [`${work}/core.wasm`]);
+const deflated = readFileSync(`${work}/core.wasm.gz`).subarray(10, -8);
 writeFileSync(`${work}/wasm.js`, `export default "${deflated.toString("base64")}";\n`);
 
 // One style sheet of the parts: to be read in baked pages, and short in the script.
