@@ -42,6 +42,7 @@ mod pages {
     pub mod life;
     pub mod loading;
     pub mod looks;
+    pub mod modules;
     pub mod printed;
     pub mod recap;
     pub mod rooms;
@@ -63,6 +64,7 @@ fn main() -> std::process::ExitCode {
         ("takeover", takeover::CASES),
         ("trap", trap::CASES),
         ("loading", loading::CASES),
+        ("modules", modules::CASES),
         ("life", life::CASES),
         ("access", access::CASES),
         ("hand", hand::CASES),
