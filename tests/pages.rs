@@ -18,6 +18,7 @@ mod support {
     pub mod desk;
     pub mod engine;
     pub mod hands;
+    pub mod keys;
     pub mod media;
     pub mod server;
     pub mod site;
@@ -38,6 +39,7 @@ mod pages {
     pub mod hand;
     pub mod harness;
     pub mod hosts;
+    pub mod in_text;
     pub mod keyboard;
     pub mod life;
     pub mod loading;
@@ -72,6 +74,7 @@ fn main() -> std::process::ExitCode {
         ("spoken", spoken::CASES),
         ("words", words::CASES),
         ("walking", walking::CASES),
+        ("in_text", in_text::CASES),
         ("hosts", hosts::CASES),
         ("rooms", rooms::CASES),
         ("at_board", at_board::CASES),

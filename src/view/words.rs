@@ -105,6 +105,7 @@ words! {
     Check "check" ", check";
     Mate "mate" ", checkmate";
     HasComment "hasComment" "There is a comment.";
+    SameAs "sameAs" "The same position as after {move}";
     LineEnds "lineEnds" "The line ends here.";
     Several "several" "{count} moves go on from here.";
     AsideSaid "asideSaid" "Not in the lesson.";

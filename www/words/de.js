@@ -86,6 +86,7 @@
   check: ", Schach",
   mate: ", matt",
   hasComment: "Es gibt einen Kommentar.",
+  sameAs: "Dieselbe Stellung wie nach {move}",
   lineEnds: "Die Variante endet hier.",
   several: "{count} Züge gehen von hier weiter.",
   asideSaid: "Nicht in der Lektion.",
