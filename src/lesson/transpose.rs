@@ -2,6 +2,7 @@
 
 use super::rules::key;
 use super::tree::{Lesson, NodeId};
+use shakmaty::Chess;
 
 /// Pairs of nodes with one position: the first in the text, and each other. Two nodes are the
 /// same position when the first four fields of their FEN agree.
@@ -31,6 +32,14 @@ pub fn same_positions(lesson: &Lesson) -> Vec<(NodeId, NodeId)> {
         }
     }
     pairs
+}
+
+/// The first node, in the order of the text, at which a position stands.
+pub fn find_position(lesson: &Lesson, position: &Chess) -> Option<NodeId> {
+    let wanted = key(position);
+    lesson
+        .ids()
+        .find(|&id| key(&lesson.node(id).position) == wanted)
 }
 
 /// Whether two nodes of one position, the first in the text and another, are where two paths

@@ -31,3 +31,6 @@ pub const LINK_LOOKS: usize = 20_000_000;
 /// Most rows of a recap (finding P065). A card has some twenty; each row's address is looked for
 /// in the whole lesson.
 pub const RECAP_ROWS: usize = 500;
+
+/// Most moves that a question asks for in a row (finding P066). Their orders are tried one by one.
+pub const QUESTION_MOVES: u32 = 8;
