@@ -2,6 +2,8 @@
 //! plays.
 #![cfg(not(target_family = "wasm"))]
 
+#[path = "ask/asked.rs"]
+mod asked;
 #[path = "roundtrip/author.rs"]
 #[allow(dead_code)] // here only its text is used
 mod author;
@@ -11,11 +13,13 @@ mod support;
 
 use author::write;
 use chance::Chance;
+use plyline::ask::asked::{Asked, Intent, update};
 use plyline::ask::{Question, Verdict, Wish, answers, verdict};
 use plyline::lesson::{Attempt, Lesson, attempt_word, replay};
 use plyline::notation::Letters;
 use plyline::text::limits;
 use shakmaty::Position;
+use std::time::{Duration, Instant};
 use support::{lesson, read};
 
 /// Lessons by chance; one takes some milliseconds without optimization.
@@ -160,4 +164,35 @@ fn as_many_moves_in_a_row_as_the_limit_are_asked_and_one_more_is_refused() {
     };
     assert!(question(limits::QUESTION_MOVES).is_ok());
     assert!(question(limits::QUESTION_MOVES + 1).is_err());
+}
+
+#[test]
+fn orders_are_tried_up_to_a_limit() {
+    // With e3 first the bishop is shut in, so that none of 5,040 orders of the rest ends there.
+    let text =
+        "1. d4 a6 2. Bf4 b6 3. a3 c6 4. b3 d6 5. c3 e6 6. e3 f6 7. f3 g6 8. g3 h6 9. h3 {x} *";
+    let lesson = lesson(text);
+    let moves = &limits::QUESTION_MOVES.to_string();
+    let wish = Wish {
+        at: "1...a6",
+        moves,
+        ..Wish::default()
+    };
+    let question = Question::new(&lesson, &wish, Letters::ENGLISH).expect("a question");
+    let tries = |word| {
+        let state = Asked::new(&question, 0);
+        let position = state.position(&lesson, &question);
+        let intent = Intent::Try(attempt_word(position, word, Letters::ENGLISH));
+        update(&lesson, &question, &state, intent).0.way.len()
+    };
+    let begun = Instant::now();
+    assert_eq!((tries("e3"), tries("h3")), (0, 2));
+    // Without optimization a look takes some twenty microseconds.
+    let bound = Duration::from_micros(200) * limits::ORDER_LOOKS as u32;
+    assert!(begun.elapsed() < bound, "{:?}", begun.elapsed());
+}
+
+/// The place of a node.
+fn place(node: u32) -> plyline::lesson::prose::Place {
+    plyline::lesson::prose::Place::of(node)
 }

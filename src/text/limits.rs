@@ -34,3 +34,7 @@ pub const RECAP_ROWS: usize = 500;
 
 /// Most moves that a question asks for in a row (finding P066). Their orders are tried one by one.
 pub const QUESTION_MOVES: u32 = 8;
+
+/// Most moves that are played to find whether a reader's moves are those asked for in another
+/// order; where they do not suffice, they are not. Each takes some microseconds.
+pub const ORDER_LOOKS: usize = 20_000;
