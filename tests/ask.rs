@@ -2,6 +2,8 @@
 //! plays.
 #![cfg(not(target_family = "wasm"))]
 
+#[path = "ask/again.rs"]
+mod again;
 #[path = "ask/asked.rs"]
 mod asked;
 #[path = "roundtrip/author.rs"]
@@ -9,6 +11,8 @@ mod asked;
 mod author;
 #[path = "roundtrip/chance.rs"]
 mod chance;
+#[path = "ask/store.rs"]
+mod store;
 mod support;
 
 use author::write;

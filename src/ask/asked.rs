@@ -139,7 +139,7 @@ impl Asked {
     }
 
     /// Puts a right move on the board, and settles or lets the page reply.
-    fn play(
+    fn put(
         &mut self,
         lesson: &Lesson,
         question: &Question,
@@ -234,7 +234,7 @@ pub fn update(
                     after.settled = Some(How::Shown);
                     break;
                 };
-                after.play(lesson, question, wanted, How::Shown);
+                after.put(lesson, question, wanted, How::Shown);
             }
             vec![Effect::Settled(How::Shown)]
         }
@@ -271,7 +271,7 @@ fn attempted(
         }
         if let Verdict::Right { node } = said {
             effects.push(Effect::Judged(said));
-            let reply = after.play(lesson, question, (tried.clone(), node), How::Answered);
+            let reply = after.put(lesson, question, (tried.clone(), node), How::Answered);
             effects.extend(reply.map(Effect::Replied));
             effects.extend(after.settled.map(Effect::Settled));
             return effects;

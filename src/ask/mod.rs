@@ -2,9 +2,11 @@
 //! is said of a move, and when a position comes back. Days and seeds are given by the caller.
 //! plyline knows that a move is legal and what the author says of it, not that it is good.
 
+pub mod again;
 pub mod asked;
 mod order;
 mod question;
+pub mod store;
 mod verdict;
 
 pub use question::{Fault, Place, Question, Wish};
