@@ -28,6 +28,8 @@ pub mod notation;
 
 pub mod lesson;
 
+pub mod ask;
+
 pub mod view;
 
 pub mod markup;

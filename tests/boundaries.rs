@@ -143,7 +143,9 @@ fn only_lesson_asks_what_is_legal() {
         "swap_turn",
     ];
     assert_absent(
-        &["text", "notation", "view", "markup", "edge", "web", "cli"],
+        &[
+            "text", "notation", "ask", "view", "markup", "edge", "web", "cli",
+        ],
         &words,
         "only lesson/ asks shakmaty what is legal",
     );
@@ -152,13 +154,15 @@ fn only_lesson_asks_what_is_legal() {
 #[test]
 fn only_markup_escapes_and_only_web_makes_nodes() {
     assert_absent(
-        &["text", "notation", "lesson", "view", "edge", "web", "cli"],
+        &[
+            "text", "notation", "lesson", "ask", "view", "edge", "web", "cli",
+        ],
         &["&amp;", "&lt;", "&quot;"],
         "only markup/ escapes",
     );
     assert_absent(
         &[
-            "text", "notation", "lesson", "view", "markup", "edge", "cli",
+            "text", "notation", "lesson", "ask", "view", "markup", "edge", "cli",
         ],
         &["create_element", "create_text_node", "append_child"],
         "only web/ makes nodes",
@@ -176,7 +180,7 @@ fn only_markup_escapes_and_only_web_makes_nodes() {
 #[test]
 fn nothing_in_the_core_is_serializable_but_the_shapes_of_edge() {
     assert_absent(
-        &["text", "notation", "lesson", "view", "markup"],
+        &["text", "notation", "lesson", "ask", "view", "markup"],
         &["serde", "Serialize"],
         "core types stay free to change",
     );

@@ -89,6 +89,30 @@ pub fn attempt_word(position: &Chess, word: &str, letters: &Letters) -> Attempt 
     }
 }
 
+/// Tries a move as a reader types it: on many keyboards a capital is work, and `nf3` is meant as a
+/// knight's move where it can be no pawn's.
+pub fn attempt_typed(position: &Chess, text: &str, letters: &Letters) -> Attempt {
+    let attempt = attempt_word(position, text, letters);
+    if matches!(attempt, Attempt::Played(_)) {
+        return attempt;
+    }
+    let (first, rest) = text.split_at(text.chars().next().map_or(0, char::len_utf8));
+    match attempt_word(position, &(first.to_ascii_uppercase() + rest), letters) {
+        Attempt::NoMove => attempt,
+        other => other,
+    }
+}
+
+/// A move of another position played here: that from its square to its square, becoming the same
+/// piece. None where that is not legal.
+pub fn replay(position: &Chess, played: Move) -> Option<Tried> {
+    let (from, to) = (origin(played), landing(played));
+    match attempt(position, from, to, played.promotion()) {
+        Attempt::Played(tried) => Some(tried),
+        _ => None,
+    }
+}
+
 fn finish(position: &Chess, shape: &Shape, result: Result<Move, Refusal>, word: &str) -> Attempt {
     match result {
         Ok(played) => Attempt::Played(Tried::of(position, played)),

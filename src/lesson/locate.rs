@@ -96,6 +96,12 @@ pub(super) fn number(word: &str) -> Option<(Option<Number>, &str)> {
     Some((Some(Number { value, side }), word))
 }
 
+/// A move's word without the number before it, which may be wrong; none where it is no number that
+/// a move can have.
+pub fn unnumbered(word: &str) -> Option<&str> {
+    number(word).map(|(_, word)| word)
+}
+
 /// The words of a run, between which stands white space or `_`.
 pub(super) fn words(run: &str) -> impl Iterator<Item = &str> {
     let space = |letter: char| letter.is_whitespace() || letter == '_';

@@ -28,12 +28,15 @@ mod transpose;
 mod tree;
 mod validate;
 
-pub use attempt::{Attempt, Tried, attackers, attempt, attempt_word, enumerate, reach};
+pub use attempt::{
+    Attempt, Tried, attackers, attempt, attempt_typed, attempt_word, enumerate, reach, replay,
+};
 pub use export::{Incomplete, export};
-pub use locate::{LocateError, locate};
+pub use locate::{LocateError, locate, unnumbered};
 pub use outline::{OutlineEntry, outline};
 pub use reason::Reason;
+pub use review::names_move;
 pub use small::{Few, SanText};
-pub use transpose::{is_transposition, same_positions, unsaid_transpositions};
+pub use transpose::{find_position, is_transposition, same_positions, unsaid_transpositions};
 pub use tree::{Lesson, Line, LineId, Node, NodeId, Said, Unread};
 pub use validate::validate;

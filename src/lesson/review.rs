@@ -26,6 +26,15 @@ pub(super) fn review(source: &Source, lesson: &Lesson, findings: &mut Findings) 
     review.transpositions();
 }
 
+/// Whether a prompt has this move, in English SAN, for one of its words; check signs do not count.
+pub fn names_move(prompt: &str, san: &str) -> bool {
+    let bare = |word: &str| word.trim_end_matches(['+', '#']).len();
+    let san = &san[..bare(san)];
+    let mut words =
+        prompt.split(|letter: char| letter.is_whitespace() || ",.;:?!()".contains(letter));
+    words.any(|word| word[..bare(word)] == *san)
+}
+
 struct Review<'a> {
     source: &'a Source,
     lesson: &'a Lesson,
@@ -152,10 +161,7 @@ impl Review<'_> {
         }
         for answer in answers {
             let san = self.lesson.node(answer).san.trim_end_matches(['+', '#']);
-            let mut words = ask
-                .prompt
-                .split(|letter: char| letter.is_whitespace() || ",.;:?!()".contains(letter));
-            if words.any(|word| word.trim_end_matches(['+', '#']) == san) {
+            if names_move(&ask.prompt, san) {
                 let answer = self.lesson.node(answer).span;
                 let message = format!("the prompt names its answer, {san}");
                 let finding = Finding::new(Code::PromptTells, span, message)

@@ -226,6 +226,16 @@ pub fn fen(position: &Chess, form: EnPassantForm) -> String {
     text
 }
 
+/// The first four fields of the position's FEN: what it is, whatever led to it.
+pub fn position_name(position: &Chess) -> String {
+    let mut name = fen(position, EnPassantForm::Legal);
+    // The last two are the half-move clock and the move number.
+    for _ in 0..2 {
+        name.truncate(name.rfind(' ').unwrap_or(0));
+    }
+    name
+}
+
 /// How many sequences of legal moves of this length there are: the usual way to count a move
 /// generator against published numbers.
 pub fn count_paths(position: &Chess, depth: u32) -> u64 {

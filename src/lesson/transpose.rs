@@ -5,6 +5,7 @@ use super::rules::key;
 use super::tree::{Lesson, NodeId};
 use crate::notation::comment;
 use crate::text::limits;
+use shakmaty::Chess;
 
 /// Pairs of nodes with one position: the first in the text, and each other. Two nodes are the
 /// same position when the first four fields of their FEN agree.
@@ -69,6 +70,14 @@ fn links_to(lesson: &Lesson, from: NodeId, to: NodeId, looks: &mut usize) -> boo
             .and_then(|link| link.strip_prefix('#'));
         run.is_some_and(|run| *looks > 0 && locate_within(lesson, run, looks) == Ok(to))
     })
+}
+
+/// The first node, in the order of the text, at which a position stands.
+pub fn find_position(lesson: &Lesson, position: &Chess) -> Option<NodeId> {
+    let wanted = key(position);
+    lesson
+        .ids()
+        .find(|&id| key(&lesson.node(id).position) == wanted)
 }
 
 /// Whether two nodes of one position, the first in the text and another, are where two paths

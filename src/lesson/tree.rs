@@ -162,23 +162,24 @@ impl Lesson {
     }
 
     /// The moves that the author recommends here: those with a written choice; where there is
-    /// none, the first that is not marked weak.
+    /// none, the first that is not marked weak. A pass shows a threat and is no choice.
     pub fn choices(&self, id: NodeId) -> Vec<NodeId> {
-        let children = &self.node(id).children;
-        let written = children
-            .iter()
-            .copied()
-            .filter(|&child| self.node(child).choice.is_some());
+        let moves = || self.moves(id);
+        let written = moves().filter(|&child| self.node(child).choice.is_some());
         let written: Vec<NodeId> = written.collect();
         match written.is_empty() {
             false => written,
-            true => children
-                .iter()
-                .copied()
+            true => moves()
                 .find(|&child| !self.is_weak(child))
                 .into_iter()
                 .collect(),
         }
+    }
+
+    /// The next nodes that a move leads to, and not a pass, in the order of the text.
+    pub fn moves(&self, id: NodeId) -> impl Iterator<Item = NodeId> {
+        let children = self.node(id).children.iter().copied();
+        children.filter(|&child| self.node(child).played.is_some())
     }
 
     /// Whether the move that leads here is marked `?`, `??` or `?!`.

@@ -148,4 +148,6 @@ codes! {
     NoSuchLesson = "P064", Error;
     /// A recap with more rows than the limit.
     RecapTooLong = "P065", Warning;
+    /// A number of moves to find in a row that is none.
+    BadMoves = "P066", Error;
 }

@@ -31,3 +31,17 @@ pub const LINK_LOOKS: usize = 20_000_000;
 /// Most rows of a recap (finding P065). A card has some twenty; each row's address is looked for
 /// in the whole lesson.
 pub const RECAP_ROWS: usize = 500;
+
+/// Most moves that a question asks for in a row (finding P066). Their orders are tried one by one.
+pub const QUESTION_MOVES: u32 = 8;
+
+/// Most moves that are played to find whether a reader's moves are those asked for in another
+/// order; where they do not suffice, they are not. Each takes some microseconds.
+pub const ORDER_LOOKS: usize = 20_000;
+
+/// Most positions whose recall is kept. Nobody learns more, and a page's storage holds them.
+pub const POSITIONS: usize = 10_000;
+
+/// Longest text of kept recall that is read, in bytes. That of as many positions as are kept is
+/// shorter.
+pub const PROGRESS_BYTES: usize = 4 * 1024 * 1024;

@@ -1,7 +1,9 @@
 //! Where a reader is, what a reader can do, and what follows from it.
 
 use super::command::{self, Command};
-use crate::lesson::{Attempt, Lesson, LineId, NodeId, Reason, Tried, attempt, attempt_word};
+use crate::lesson::{
+    Attempt, Lesson, LineId, NodeId, Reason, Tried, attempt, attempt_typed, attempt_word,
+};
 use crate::notation::Letters;
 use shakmaty::{Chess, Color, Position, Role, Square};
 
@@ -346,17 +348,7 @@ fn typed(lesson: &Lesson, state: &mut State, text: &str, letters: &Letters) {
     if text.is_empty() {
         return;
     }
-    let position = state.position(lesson);
-    let mut attempt = attempt_word(position, text, letters);
-    if !matches!(attempt, Attempt::Played(_)) {
-        // On many keyboards a capital is work: `nf3` is meant as a knight's move.
-        let (first, rest) = text.split_at(text.chars().next().map_or(0, char::len_utf8));
-        let large = first.to_ascii_uppercase() + rest;
-        match attempt_word(position, &large, letters) {
-            Attempt::NoMove => {}
-            other => attempt = other,
-        }
-    }
+    let attempt = attempt_typed(state.position(lesson), text, letters);
     let notice = match attempt {
         Attempt::Played(tried) => return play(lesson, state, tried),
         Attempt::Refused(reason) => Notice::Refused(reason),

@@ -1,0 +1,13 @@
+//! Questions and recall, without a page, a clock or chance: what is asked and what is right, what
+//! is said of a move, and when a position comes back. Days and seeds are given by the caller.
+//! plyline knows that a move is legal and what the author says of it, not that it is good.
+
+pub mod again;
+pub mod asked;
+mod order;
+mod question;
+pub mod store;
+mod verdict;
+
+pub use question::{Fault, Place, Question, Wish};
+pub use verdict::{Answer, Verdict, answers, verdict};

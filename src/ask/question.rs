@@ -1,0 +1,406 @@
+//! A question: a position of a lesson, what is asked of it, and which moves answer it.
+
+use super::verdict::{Answer, answers};
+use crate::lesson::{
+    Attempt, Lesson, LocateError, NodeId, Reason, Tried, attempt_word, locate, names_move,
+    unnumbered,
+};
+use crate::notation::Letters;
+use crate::text::{Code, Finding, Span, limits, quote};
+
+/// A question that can be answered: it has at least one right move.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Question {
+    /// The position asked about.
+    pub node: NodeId,
+    /// What is asked; may be empty.
+    pub prompt: String,
+    /// The author's help on request; empty where there is none.
+    pub hint: String,
+    /// Why the answer is right, in the author's words; empty where nothing is said.
+    pub because: String,
+    /// The moves that are right at the position in place of its choices; where there are none, its
+    /// choices are.
+    pub accepted: Vec<Tried>,
+    /// How many moves are to be found in a row, from 1 to [`limits::QUESTION_MOVES`]. Where the
+    /// lesson ends sooner, so does the question.
+    pub moves: u32,
+}
+
+/// Where a question stands that says no place.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Place {
+    /// At the start of the lesson that it names.
+    #[default]
+    Start,
+    /// At the end of the main line of its own lesson.
+    End,
+}
+
+/// What an author writes to ask a question, as it is written.
+#[derive(Clone, Copy, Debug, Default)]
+pub struct Wish<'a> {
+    /// The locator of the position; empty for that of `place`.
+    pub at: &'a str,
+    /// Where the question stands without a locator.
+    pub place: Place,
+    /// What is asked; where it is empty, what the comment at the position asks.
+    pub prompt: &'a str,
+    /// The moves that are right, between spaces, commas or `_`, with numbers or without; empty for
+    /// the choices.
+    pub accept: &'a str,
+    /// How many moves are to be found in a row; empty for one.
+    pub moves: &'a str,
+}
+
+/// Why there is no question.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Fault {
+    /// The locator names no position, or several.
+    Place(LocateError),
+    /// Nothing is right there: no move follows, or only weak ones, and none is accepted.
+    NoAnswer(NodeId),
+    /// This word among the accepted moves is not legal there, for this reason; none where it is no
+    /// move at all.
+    Accepted(String, Option<Reason>),
+    /// This is no number of moves.
+    Moves(String),
+}
+
+impl Question {
+    /// The question that a comment of the lesson asks at a node; none where none is asked.
+    ///
+    /// # Errors
+    /// [`Fault::NoAnswer`], which the checker tells as P048.
+    pub fn of_comment(lesson: &Lesson, node: NodeId) -> Option<Result<Question, Fault>> {
+        lesson.get(node)?.ask.as_ref()?;
+        let question = Question::at(lesson, node, "");
+        Some(question.with_answer(lesson))
+    }
+
+    /// The question that an author wishes; `letters` are those that the lesson is shown with, by
+    /// which accepted moves that are no English SAN are read.
+    ///
+    /// # Errors
+    /// Where the position, the accepted moves or the number of moves cannot be read, or where
+    /// nothing is right: each is a [`Fault`].
+    pub fn new(lesson: &Lesson, wish: &Wish, letters: &Letters) -> Result<Question, Fault> {
+        let node = match (wish.at.trim(), wish.place) {
+            ("", Place::Start) => 0,
+            ("", Place::End) => lesson.line_nodes(0).last().unwrap_or(0),
+            (locator, _) => locate(lesson, locator).map_err(Fault::Place)?,
+        };
+        let mut question = Question::at(lesson, node, wish.prompt.trim());
+        question.moves = moves(wish.moves.trim())?;
+        question.accepted = accepted(lesson, node, wish.accept, letters)?;
+        question.with_answer(lesson)
+    }
+
+    /// A question with what the comment at its position says.
+    fn at(lesson: &Lesson, node: NodeId, prompt: &str) -> Question {
+        let ask = lesson.node(node).ask.as_deref();
+        let words = |part: Option<&String>| part.cloned().unwrap_or_default();
+        Question {
+            node,
+            prompt: match prompt {
+                "" => words(ask.map(|ask| &ask.prompt)),
+                prompt => prompt.to_owned(),
+            },
+            hint: words(ask.and_then(|ask| ask.hint.as_ref())),
+            because: words(ask.and_then(|ask| ask.because.as_ref())),
+            accepted: Vec::new(),
+            moves: 1,
+        }
+    }
+
+    fn with_answer(self, lesson: &Lesson) -> Result<Question, Fault> {
+        match self.answers(lesson).is_empty() {
+            true => Err(Fault::NoAnswer(self.node)),
+            false => Ok(self),
+        }
+    }
+
+    /// The moves that are right at its position, at least one.
+    pub fn answers(&self, lesson: &Lesson) -> Vec<Answer> {
+        answers(lesson, self.node, &self.accepted)
+    }
+
+    /// The first of its right moves that the prompt names and so gives away.
+    pub fn told(&self, lesson: &Lesson) -> Option<Answer> {
+        let mut answers = self.answers(lesson).into_iter();
+        answers.find(|answer| names_move(&self.prompt, &answer.san))
+    }
+}
+
+fn moves(written: &str) -> Result<u32, Fault> {
+    let most = limits::QUESTION_MOVES;
+    match written.parse() {
+        _ if written.is_empty() => Ok(1),
+        Ok(moves) if (1..=most).contains(&moves) => Ok(moves),
+        _ => Err(Fault::Moves(written.to_owned())),
+    }
+}
+
+fn accepted(
+    lesson: &Lesson,
+    node: NodeId,
+    written: &str,
+    letters: &Letters,
+) -> Result<Vec<Tried>, Fault> {
+    let position = &lesson.node(node).position;
+    let mut list: Vec<Tried> = Vec::new();
+    let gap = |letter: char| letter.is_whitespace() || letter == ',' || letter == '_';
+    for word in written.split(gap) {
+        let bare = unnumbered(word).unwrap_or(word);
+        if bare.is_empty() {
+            continue; // a number that stands alone, as in `5. Nf3`
+        }
+        let fault = |reason| Err(Fault::Accepted(word.to_owned(), reason));
+        match attempt_word(position, bare, letters) {
+            // A pass is read, but nobody finds it.
+            Attempt::Played(tried) if tried.played.is_some() => {
+                if list.iter().all(|known| known.played != tried.played) {
+                    list.push(tried);
+                }
+            }
+            Attempt::Refused(reason) => return fault(Some(reason)),
+            Attempt::Played(_) | Attempt::Promotes | Attempt::NoMove => return fault(None),
+        }
+    }
+    Ok(list)
+}
+
+impl Fault {
+    /// What the author is told; the place is where the fault is written.
+    pub fn finding(&self, span: Span) -> Finding {
+        match self {
+            Fault::Place(LocateError::None) => {
+                let message = "the place of this question is none of its lesson";
+                Finding::new(Code::LocatorNone, span, message.to_owned())
+            }
+            Fault::Place(LocateError::Several(nodes)) => {
+                let count = nodes.len();
+                let message = format!("the place of this question is one of {count} in its lesson");
+                Finding::new(Code::LocatorSeveral, span, message)
+                    .with_help("write more of the moves before it".to_owned())
+            }
+            Fault::NoAnswer(_) => {
+                let message =
+                    "this question has no answer: no move follows there, or only weak ones";
+                Finding::new(Code::NoAnswer, span, message.to_owned())
+                    .with_help("name the moves that are right by `accept`".to_owned())
+            }
+            Fault::Accepted(word, reason) => {
+                let word = quote(word);
+                let Some(reason) = reason else {
+                    let message = format!("the accepted {word} is no move");
+                    return Finding::new(Code::NotAMove, span, message);
+                };
+                let why = &reason.message;
+                let message = format!("the accepted move {word} cannot be played: {why}");
+                let mut finding = Finding::new(reason.code, span, message);
+                finding.help.clone_from(&reason.help);
+                finding
+            }
+            Fault::Moves(written) => {
+                let (written, most) = (quote(written), limits::QUESTION_MOVES);
+                let message = format!("{written} is no number of moves to find in a row");
+                Finding::new(Code::BadMoves, span, message)
+                    .with_help(format!("write a number from 1 to {most}"))
+            }
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::lesson::validate;
+    use crate::notation::parse;
+    use crate::text::Source;
+
+    const TEXT: &str = "1. d4 d5 {Ask: How is the centre met? Hint: from the side. Because: it is a \
+                        gambit that costs nothing.} 2. c4 (2. Nf3 e6) 2... e6 3. Nc3 {done} *";
+
+    fn lesson(text: &str) -> Lesson {
+        let source = Source::new("a.pgn", text);
+        let (syntax, _) = parse(&source);
+        let (mut lessons, _) = validate(&source, &syntax);
+        lessons.remove(0).expect("a lesson")
+    }
+
+    fn wished(wish: Wish) -> Result<Question, Fault> {
+        Question::new(&lesson(TEXT), &wish, Letters::ENGLISH)
+    }
+
+    fn sans(question: &Question) -> Vec<String> {
+        let answers = question.answers(&lesson(TEXT)).into_iter();
+        answers.map(|answer| answer.san).collect()
+    }
+
+    #[test]
+    fn a_comment_asks_with_its_prompt_its_hint_and_its_reason() {
+        let lesson = lesson(TEXT);
+        let question = Question::of_comment(&lesson, 2)
+            .expect("asked")
+            .expect("an answer");
+        assert_eq!(question.prompt, "How is the centre met?");
+        assert_eq!(question.hint, "from the side.");
+        assert_eq!(question.because, "it is a gambit that costs nothing.");
+        assert_eq!(
+            (question.moves, sans(&question)),
+            (1, vec!["c4".to_owned()])
+        );
+        assert_eq!(Question::of_comment(&lesson, 1), None);
+        assert_eq!(Question::of_comment(&lesson, 99), None);
+    }
+
+    #[test]
+    fn a_question_stands_where_its_locator_says_else_at_the_start_or_the_end() {
+        let node = |wish| wished(wish).map(|question| question.node);
+        assert_eq!(
+            node(Wish {
+                at: "1...d5",
+                ..Wish::default()
+            }),
+            Ok(2)
+        );
+        assert_eq!(node(Wish::default()), Ok(0));
+        let end = Wish {
+            place: Place::End,
+            ..Wish::default()
+        };
+        assert_eq!(node(end), Err(Fault::NoAnswer(7)));
+        assert_eq!(
+            node(Wish {
+                accept: "Nf6",
+                ..end
+            }),
+            Ok(7)
+        );
+        let at = |at| {
+            node(Wish {
+                at,
+                ..Wish::default()
+            })
+        };
+        assert_eq!(at("9.Kd2"), Err(Fault::Place(LocateError::None)));
+        assert_eq!(
+            at("e6"),
+            Err(Fault::Place(LocateError::Several(vec![5, 6])))
+        );
+    }
+
+    #[test]
+    fn the_prompt_written_beside_it_goes_before_that_of_the_comment() {
+        let at = Wish {
+            at: "1...d5",
+            ..Wish::default()
+        };
+        let prompt = |wish| wished(wish).expect("a question").prompt;
+        assert_eq!(
+            prompt(Wish {
+                prompt: " What now? ",
+                ..at
+            }),
+            "What now?"
+        );
+        assert_eq!(prompt(at), "How is the centre met?");
+    }
+
+    #[test]
+    fn accepted_moves_replace_the_choices_and_are_read_as_people_write_them() {
+        let at = Wish {
+            at: "1...d5",
+            ..Wish::default()
+        };
+        let question = wished(Wish {
+            accept: "2.Nf3, 2. e3 Bf4! Nf3",
+            ..at
+        })
+        .expect("moves");
+        assert_eq!(sans(&question), ["Nf3", "e3", "Bf4"]);
+        let fault = |accept| wished(Wish { accept, ..at }).expect_err("a fault");
+        assert_eq!(fault("c4 hello"), Fault::Accepted("hello".to_owned(), None));
+        assert_eq!(fault("--"), Fault::Accepted("--".to_owned(), None));
+        let Fault::Accepted(word, Some(reason)) = fault("c4 Nd5") else {
+            panic!("a move that is not legal");
+        };
+        assert_eq!(word, "Nd5");
+        assert!(reason.message.contains("knight"), "{}", reason.message);
+        let german = Letters::of("de").expect("German letters");
+        let wish = Wish {
+            accept: "Sf3",
+            ..at
+        };
+        let question = Question::new(&lesson(TEXT), &wish, german).expect("a German move");
+        assert_eq!(sans(&question), ["Nf3"]);
+    }
+
+    #[test]
+    fn the_number_of_moves_is_a_number_within_bounds() {
+        let moves = |moves| {
+            wished(Wish {
+                moves,
+                ..Wish::default()
+            })
+            .map(|it| it.moves)
+        };
+        assert_eq!((moves(""), moves(" 3 ")), (Ok(1), Ok(3)));
+        for bad in ["0", "9", "-1", "two", "99999999999"] {
+            assert_eq!(moves(bad), Err(Fault::Moves(bad.to_owned())));
+        }
+    }
+
+    #[test]
+    fn a_prompt_that_names_a_right_move_is_told() {
+        let at = Wish {
+            at: "1...d5",
+            ..Wish::default()
+        };
+        let told = |prompt| {
+            let question = wished(Wish {
+                prompt,
+                accept: "Nf3 c4",
+                ..at
+            })
+            .expect("a question");
+            question.told(&lesson(TEXT)).map(|answer| answer.san)
+        };
+        assert_eq!(told("Is c4 good?"), Some("c4".to_owned()));
+        assert_eq!(told("What is good?"), None);
+    }
+
+    #[test]
+    fn each_fault_is_told_with_a_code_and_a_way_out_where_one_is_known() {
+        let told = |wish| {
+            let finding = wished(wish).expect_err("a fault").finding(Span::default());
+            (finding.code.id(), finding.message, finding.help.is_some())
+        };
+        let at = |at| Wish {
+            at,
+            ..Wish::default()
+        };
+        let accept = |accept| Wish {
+            accept,
+            ..Wish::default()
+        };
+        assert_eq!(told(at("9.Kd2")).0, "P041");
+        assert_eq!(told(at("e6")).0, "P042");
+        assert_eq!(
+            told(at("3.Nc3")),
+            (
+                "P048",
+                "this question has no answer: no move follows there, or only weak ones".to_owned(),
+                true,
+            )
+        );
+        assert_eq!(told(accept("hello")).1, "the accepted hello is no move");
+        assert_eq!(told(accept("e5")).0, "P012");
+        let moves = told(Wish {
+            moves: "many",
+            ..Wish::default()
+        });
+        assert_eq!((moves.0, moves.2), ("P066", true));
+    }
+}
