@@ -32,6 +32,7 @@ pub use attempt::{Attempt, Tried, attackers, attempt, attempt_word, enumerate, r
 pub use export::{Incomplete, export};
 pub use locate::{LocateError, locate};
 pub use outline::{OutlineEntry, outline};
+pub use place::Place;
 pub use reason::Reason;
 pub use small::{Few, SanText};
 pub use transpose::{is_transposition, same_positions};
