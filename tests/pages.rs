@@ -28,6 +28,7 @@ mod support {
 #[path = "pages"]
 mod pages {
     pub mod access;
+    pub mod address;
     pub mod at_board;
     pub mod attacks;
     pub mod bad_input;
@@ -84,6 +85,7 @@ fn main() -> std::process::ExitCode {
         ("contrast", contrast::CASES),
         ("diagram", diagram::CASES),
         ("recap", recap::CASES),
+        ("address", address::CASES),
     ];
     // Pictures are made when they are asked for by name.
     let wants_looks = std::env::args().any(|word| word == "looks");

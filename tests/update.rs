@@ -3,6 +3,7 @@
 mod support;
 
 use plyline::lesson::Lesson;
+use plyline::lesson::address::follow;
 use plyline::markup;
 use plyline::notation::Letters;
 use plyline::text::{Findings, Source};
@@ -119,7 +120,8 @@ fn back_undoes_whatever_led_one_move_on_from_wherever_that_was() {
                 Some(Effect::Aside) => after.aside.len() == before.aside.len() + 1,
                 _ => false,
             };
-            if !one_on {
+            // A place may be entered from anywhere.
+            if !one_on || matches!(intent, Intent::Enter(_)) {
                 return;
             }
             let (back, _) = update(lesson, after, Intent::Back);
@@ -371,4 +373,31 @@ fn every_word_of_german_is_a_word_of_english_and_none_is_missing() {
     // What the element says where the core cannot be asked.
     let english: Vec<&str> = core.chain(keys(include_str!("../www/words.js"))).collect();
     assert_eq!(keys(include_str!("../www/words/de.js")), english);
+}
+
+#[test]
+fn an_address_leads_into_the_lesson_or_beside_it() {
+    let lesson = lesson("1. e4 e5 (1... c5 2. Nf3) 2. Nf3 *");
+    let enter = |state: State, run| {
+        let place = follow(&lesson, run).expect(run);
+        update(&lesson, &state, Intent::Enter(place))
+    };
+    let (inside, effect) = enter(at(&lesson, 0), "1...c5");
+    assert_eq!((inside.node, inside.aside.len()), (3, 0));
+    assert_eq!(effect, Some(Effect::Moved { from: 0, to: 3 }));
+    let (beside, effect) = enter(inside, "1...c5_2.c3_d5");
+    assert_eq!((beside.node, beside.aside.len()), (3, 2));
+    assert_eq!(effect, Some(Effect::Aside));
+    assert_eq!(enter(beside, "1...c5_2.c3_d5").1, None, "it is there");
+}
+
+#[test]
+fn a_step_along_the_line_or_back_is_no_jump_and_the_choice_of_another_line_is_one() {
+    let lesson = lesson("1. e4 e5 (1... c5 2. Nf3) 2. Nf3 *");
+    let jump = |from, to| Effect::Moved { from, to }.is_jump(&lesson);
+    let steps = [(0, 1), (1, 2), (3, 4), (1, 0), (3, 1)];
+    assert!(steps.into_iter().all(|(from, to)| !jump(from, to)));
+    let jumps = [(1, 3), (0, 2), (5, 0), (2, 3)];
+    assert!(jumps.into_iter().all(|(from, to)| jump(from, to)));
+    assert!(!Effect::Aside.is_jump(&lesson));
 }

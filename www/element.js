@@ -3,6 +3,7 @@
 // then this lesson fails alone; each of the others is mounted again where it was when it is
 // next asked for anything, so one that is out of the page at that moment is not lost.
 
+import { moved, opened } from "./address.js";
 import { reflect } from "./reflect.js";
 import { findSquares } from "./squares.js";
 import { inTurn, painted, whenNear, whenParsed } from "./turns.js";
@@ -120,7 +121,7 @@ export function makeLine(load, sheet) {
     }
 
     // The notation is read at once; it is drawn when the element nears the view.
-    #mount(again = false) {
+    #mount({ again, game } = {}) {
       const first = this.id && this.ownerDocument.querySelector(`ply-line#${CSS.escape(this.id)}`);
       const name = this.id || this.getAttribute("src") || "";
       this.#era = era;
@@ -151,6 +152,7 @@ export function makeLine(load, sheet) {
       if (!this.#drawn) inView(this);
       this.#settle(this);
       this.#send("ply-ready", { findings });
+      if (!game) opened(this);
     }
 
     get #baked() {
@@ -206,8 +208,9 @@ export function makeLine(load, sheet) {
       if (game && this.#alive) {
         this.#place = {};
         this.#request = { ...this.#request, game: Number(game) };
-        this.#mount();
+        this.#mount({ game: true }); // the address means a place of the one before
         this.#send("ply-moved", { ...this.current, by: "reader" });
+        moved(this);
         this.#root.querySelector(`[data-game="${game}"]`)?.focus();
       }
       const what = target.closest("[data-take]")?.dataset.take;
@@ -252,7 +255,7 @@ export function makeLine(load, sheet) {
 
     // What is mounted, in the core's present instance.
     get #alive() {
-      if (this.#mounted && this.#era !== era) this.#mount(true);
+      if (this.#mounted && this.#era !== era) this.#mount({ again: true });
       return this.#mounted;
     }
 
@@ -262,7 +265,7 @@ export function makeLine(load, sheet) {
       return mounted ? guard(this, () => call(mounted)) : undefined;
     }
 
-    #act(call, by = "script") {
+    #act(call, by = "script", jump = false) {
       const before = this.#ask((mounted) => mounted.turns);
       if (before === undefined) return false;
       let after = before;
@@ -273,6 +276,7 @@ export function makeLine(load, sheet) {
         return changed;
       });
       if (!this.#mounted) return false;
+      if (by === "reader" && (jump || after !== before)) moved(this, jump || this.#ask((mounted) => mounted.jumped), after !== before);
       if (after === before) return changed;
       if (this.#drawn) {
         this.#slide();
@@ -359,10 +363,26 @@ export function makeLine(load, sheet) {
     /** Brings a lesson to a node at a reader's wish, and the focus there. False where it cannot. */
     static visit(line, node) {
       line.#draw();
-      line.#act((mounted) => mounted.go(node), "reader");
+      line.#act((mounted) => mounted.go(node), "reader", true);
       if (!line.#mounted) return false;
       line.#root.querySelector(`#m${Math.max(node, 1)}`)?.focus();
       return true;
+    }
+
+    /** Brings a lesson to the place of an address or a locator. False where it names none. */
+    static enter(line, run, by) {
+      return line.#act((mounted) => mounted.enter(run), by, by === "reader");
+    }
+
+    /** The run in the address of where a reader is, or was before the last move. */
+    static run(line, was) {
+      return line.#ask((mounted) => mounted.run(was));
+    }
+
+    /** Brings what a lesson shows into sight. */
+    static reveal(line) {
+      line.#draw();
+      line.#ask((mounted) => mounted.reveal());
     }
 
     static print(element, on) {

@@ -1,5 +1,6 @@
 // The class of <ply-recap>: the table of what one side plays, made from a lesson.
 
+import { addressOf } from "./address.js";
 import { reflect } from "./reflect.js";
 
 export function makeRecap(Still) {
@@ -8,9 +9,7 @@ export function makeRecap(Still) {
       static observedAttributes = ["for", "side"];
 
       static asked(element, line) {
-        // Under <base> a bare `#` would lead to another page.
-        const page = element.ownerDocument.querySelector("base[href]") ? location.pathname + location.search : "";
-        return { text: "", placed: false, start: `${page}#${encodeURIComponent(line?.id ?? "")}` };
+        return { text: "", placed: false, start: addressOf(line?.id ?? "", "") };
       }
     },
   );

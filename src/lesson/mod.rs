@@ -34,6 +34,7 @@ pub use attempt::{
 pub use export::{Incomplete, export};
 pub use locate::{LocateError, locate, unnumbered};
 pub use outline::{OutlineEntry, outline};
+pub use place::Place;
 pub use reason::Reason;
 pub use review::names_move;
 pub use small::{Few, SanText};

@@ -2,7 +2,7 @@
 
 use super::command::{self, Command};
 use crate::lesson::{
-    Attempt, Lesson, LineId, NodeId, Reason, Tried, attempt, attempt_typed, attempt_word,
+    Attempt, Lesson, LineId, NodeId, Place, Reason, Tried, attempt, attempt_typed, attempt_word,
 };
 use crate::notation::Letters;
 use shakmaty::{Chess, Color, Position, Role, Square};
@@ -107,6 +107,8 @@ impl State {
 pub enum Intent {
     /// To this node.
     Go(NodeId),
+    /// To this place, which may be beside the lesson.
+    Enter(Place),
     /// One move on: the child of that index, else the first.
     Next(Option<usize>),
     /// One move back, out of an aside too.
@@ -169,6 +171,18 @@ pub enum Effect {
     Folded,
 }
 
+impl Effect {
+    /// Whether it is more than a step on along the line or a step back: a line was chosen, or a
+    /// place elsewhere.
+    pub fn is_jump(self, lesson: &Lesson) -> bool {
+        let Effect::Moved { from, to } = self else {
+            return false;
+        };
+        let left = lesson.node(from);
+        left.children.first() != Some(&to) && left.parent != Some(to)
+    }
+}
+
 /// The state after an intent, and the effect if anything changed. An intent that cannot be
 /// carried out (back at the start, a node that is not there) changes nothing.
 pub fn update(
@@ -188,7 +202,13 @@ pub fn update(
     }
     match intent {
         Intent::Go(id) if lesson.get(id).is_some() => go(&mut after, id),
-        Intent::Go(_) => {}
+        Intent::Enter(place) if lesson.get(place.node).is_some() => {
+            if (state.node, &state.aside) != (place.node, &place.aside) {
+                settle(&mut after);
+            }
+            (after.node, after.aside) = (place.node, place.aside);
+        }
+        Intent::Go(_) | Intent::Enter(_) => {}
         Intent::Next(index) if state.aside.is_empty() => {
             if let Some(&child) = node.children.get(index.unwrap_or(0)) {
                 go(&mut after, child);

@@ -82,8 +82,17 @@ impl Place {
         if let Some(way) = self.by_id("way") {
             let _ = way.set_attribute("d", &way_path(map, &view::way(lesson, state)));
         }
-        if let Some(mark) = self.by_id(&mark_id(to)) {
-            scroll_to(&mark);
+        // Inside the map alone: a step in the text does not take the page to its map.
+        if let Some(mark) = self.by_id(&mark_id(to))
+            && let Ok(Some(window)) = mark.closest(".mapbox")
+        {
+            let (mark, seen) = (
+                mark.get_bounding_client_rect(),
+                window.get_bounding_client_rect(),
+            );
+            let past =
+                (mark.right() - seen.right()).max(0.0) + (mark.left() - seen.left()).min(0.0);
+            window.set_scroll_left(window.scroll_left() + past as i32);
         }
     }
 
@@ -215,6 +224,16 @@ impl Mounted {
         }
     }
 
+    /// Scrolls to the move on the board.
+    pub(super) fn bring(&self) {
+        if let Some(place) = &self.place
+            && let Some(current) = place.by_id(&move_id(self.state.node.max(1)))
+        {
+            scroll_to(&current);
+            place.keep_board(&current);
+        }
+    }
+
     /// Keeps the focus in the element and the current move in sight.
     pub(super) fn follow(&self, had_focus: Option<Element>, follow: bool) {
         let Some(place) = &self.place else {
@@ -266,12 +285,8 @@ impl Mounted {
                     .as_ref(),
             );
         }
-        if follow
-            && !in_grid
-            && let Some(current) = current
-        {
-            scroll_to(&current);
-            place.keep_board(&current);
+        if follow && !in_grid {
+            self.bring();
         }
         // An answer or a list may have pushed what has the focus out of sight.
         if !in_text && let Some(focused) = place.root.active_element() {

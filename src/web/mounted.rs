@@ -7,7 +7,7 @@ use super::handle::{LessonHandle, Reading, read};
 use super::request::Request;
 use super::to_page;
 use crate::edge;
-use crate::lesson::{Lesson, LocateError, NodeId, locate};
+use crate::lesson::{Lesson, LocateError, NodeId, Place as There, address, locate};
 use crate::markup;
 use crate::notation::Letters;
 use crate::text::{Code, Finding, Findings, Source, Span, not_utf8};
@@ -42,6 +42,9 @@ pub struct Mounted {
     pub(super) heard: String,
     /// Counts changes of the position.
     turns: u32,
+    /// The place before the last change, and whether that was more than a single step.
+    was: There,
+    jumped: bool,
 }
 
 /// Reads a lesson. Nothing is drawn yet.
@@ -85,6 +88,8 @@ pub fn mount(request: &Request) -> Mounted {
         slides: Vec::new(),
         heard: String::new(),
         turns: 0,
+        was: There::default(),
+        jumped: false,
     };
     if request.latin1() {
         mounted.findings.push(not_utf8(Span::default()));
@@ -133,11 +138,16 @@ impl Mounted {
         let (state, effect) = view::update(&lesson, &self.state, intent, self.letters);
         let before = core::mem::replace(&mut self.state, state);
         let effect = effect?;
+        let turns = self.turns;
         if matches!(effect, Effect::Moved { .. } | Effect::Aside) {
             self.turns = self.turns.wrapping_add(1);
             self.slides = view::slides(&lesson, &before, &self.state);
         }
         self.draw_step(&lesson, &before, effect);
+        if self.turns != turns {
+            (self.was.node, self.was.aside) = (before.node, before.aside);
+            self.jumped = effect.is_jump(&lesson);
+        }
         Some(effect)
     }
 
@@ -284,6 +294,42 @@ impl Mounted {
             (_, Some(locator)) => self.find_and_go(&locator).is_some(),
             _ => false,
         }
+    }
+
+    /// Goes to the place that an address or a locator names, in the lesson or beside it. True
+    /// where it names one.
+    pub fn enter(&mut self, run: &str) -> bool {
+        let Some(place) = self
+            .lesson
+            .as_ref()
+            .and_then(|lesson| address::follow(lesson, run))
+        else {
+            return false;
+        };
+        self.step(Intent::Enter(place));
+        true
+    }
+
+    /// The run of moves that stands in the address for the position on the board, or for the one
+    /// before its last change; empty for the start. None without a lesson.
+    pub fn run(&self, was: bool) -> Option<String> {
+        let now = || There {
+            node: self.state.node,
+            aside: self.state.aside.clone(),
+        };
+        let place = if was { self.was.clone() } else { now() };
+        Some(address::address(self.lesson.as_ref()?, &place))
+    }
+
+    /// Whether the last change of the position was more than a step on along its line or back.
+    #[wasm_bindgen(getter)]
+    pub fn jumped(&self) -> bool {
+        self.jumped
+    }
+
+    /// Brings the move on the board into sight, and the board where it stands beside it.
+    pub fn reveal(&self) {
+        self.bring();
     }
 
     /// One move on: the child of that index, else the first.

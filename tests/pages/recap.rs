@@ -142,7 +142,10 @@ fn links(browser: &Browser) {
         const focused = shadowRoot.activeElement;
         const { top, bottom } = focused?.getBoundingClientRect() ?? {};
         return [current.san, focused?.id, top >= 0 && bottom <= innerHeight, location.hash]";
-    assert_eq!(browser.js(there), json!(["Nf6", "m9", true, ""]));
+    assert_eq!(
+        browser.js(there),
+        json!(["Nf6", "m9", true, "#lesson/3...Nf6"])
+    );
     // The arrow keys go on from there.
     browser.press('\u{E014}');
     assert_eq!(browser.js("return line('lesson').current.san"), "Bg5");

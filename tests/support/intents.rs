@@ -1,6 +1,7 @@
 //! Intents by chance.
 
 use plyline::lesson::Lesson;
+use plyline::lesson::address::follow;
 use plyline::view::Intent;
 use plyline::view::command::Command;
 use shakmaty::{Color, Role, Square};
@@ -23,7 +24,7 @@ fn any_square(chance: &mut Chance) -> Square {
 
 /// Anything that a reader can do, and some of what a reader cannot.
 pub fn any_intent(chance: &mut Chance, lesson: &Lesson) -> Intent {
-    match chance.below(22) {
+    match chance.below(23) {
         // Two more than there are, for a page may ask for nodes that are not there.
         0 => Intent::Go(chance.below(lesson.nodes.len() as u64 + 2) as u32),
         1 => Intent::Next(Some(chance.below(4) as usize)),
@@ -61,6 +62,11 @@ pub fn any_intent(chance: &mut Chance, lesson: &Lesson) -> Intent {
         18 => Intent::Copied(chance.below(2) == 0),
         19 => Intent::Play("e4".to_owned()),
         20 => Intent::Shut,
+        21 => {
+            let runs = ["1.e4_e5", "1.d4", "2.Nf3", "1.a3_a6_2.h4", ""];
+            let run = runs[chance.below(runs.len() as u64) as usize];
+            Intent::Enter(follow(lesson, run).unwrap_or_default())
+        }
         _ => Intent::Fold(chance.below(lesson.lines.len() as u64 + 2) as u32),
     }
 }
