@@ -353,7 +353,7 @@ fn where_a_reader_goes_is_unfolded() {
 #[test]
 fn the_map_has_one_mark_for_each_node_and_no_two_in_one_place() {
     let lesson = lesson(TEXT);
-    let map = plyline::view::map(&lesson);
+    let map = plyline::view::map(&lesson, &State::empty());
     assert_eq!(map.marks.len(), lesson.nodes.len());
     let mut places = map.marks.clone();
     places.sort_unstable();

@@ -3,6 +3,7 @@
 import { makeDiagram } from "./diagram.js";
 import { makeLine } from "./element.js";
 import { nameLessons, upgradeFences } from "./fences.js";
+import { makeQuiz } from "./quiz.js";
 import { makeRecap } from "./recap.js";
 import { makeStill } from "./still.js";
 import { whenParsed } from "./turns.js";
@@ -34,6 +35,7 @@ export function makePlyline(load, css, version) {
       upgradeFences(document);
       nameLessons(document);
     });
+    parsed.then(() => customElements.define("ply-quiz", makeQuiz(Line)));
     const Still = makeStill(Line, sheet, parsed);
     customElements.define("ply-diagram", makeDiagram(Still));
     customElements.define("ply-recap", makeRecap(Still));

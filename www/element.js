@@ -25,6 +25,12 @@ export function makeLine(load, sheet) {
 
   class PlyLine extends Base {
     static observedAttributes = ["at", "side", "src"];
+    /** The attributes that say what is read. */
+    static reads = ["src"];
+    /** Notation from elsewhere than the element: { text, game }; null for what is missing there. */
+    static async source() {}
+    /** What else the core is asked for. */
+    static asks() {}
 
     #internals = this.attachInternals();
     #root = this.#internals.shadowRoot; // a baked page brings one; attachShadow would empty it
@@ -70,7 +76,7 @@ export function makeLine(load, sheet) {
 
     attributeChangedCallback(name, before, value) {
       if (!this.#request || before === value) return;
-      if (name === "src") this.#start();
+      if (this.constructor.reads.includes(name)) this.#start();
       else if (name === "at" && value !== null) this.go(value);
       else if (name === "side") this.#act((mounted) => mounted.side(value ?? "white"));
     }
@@ -87,11 +93,15 @@ export function makeLine(load, sheet) {
       }
       const pre = [...this.children].find((child) => child.localName === "pre" && child.textContent.trim());
       const src = this.getAttribute("src");
-      if (this.#text === null && !pre && src === null) return this.#wait();
+      const lent = pre || this.#text !== null ? undefined : await this.constructor.source(this);
+      if (turn !== this.#turn) return;
+      if (lent === null) return this.#fail("source", own(this, "noLesson"));
+      if (this.#text === null && !pre && src === null && !lent) return this.#wait();
       let text = this.#text ?? pre?.textContent;
       let game = null;
       let latin1 = false;
-      if (text === undefined) {
+      if (lent) ({ text, game } = lent);
+      else if (text === undefined) {
         try {
           [text, game, latin1] = await fetchNotation(this, new URL(src, this.baseURI));
         } catch (error) {
@@ -135,6 +145,7 @@ export function makeLine(load, sheet) {
           side: this.getAttribute("side"),
           words: wordsOf(this),
           idTaken: Boolean(first) && first !== this,
+          ...this.constructor.asks(this),
         }),
       );
       if (!mounted) return;
@@ -148,7 +159,7 @@ export function makeLine(load, sheet) {
       const notes = (this.#debug && this.#ask((mounted) => mounted.notes())) || [];
       if (!this.#mounted) return;
       notes.forEach((note) => console.info(`plyline ${name}: ${note}`));
-      if (current === null) this.#tell("notation", findings[0]?.message ?? own(this, "noText"));
+      if (current === null || this.constructor.isMissing(this)) this.#tell("notation", findings[0]?.message ?? own(this, "noText"));
       if (!this.#drawn) inView(this);
       this.#settle(this);
       this.#send("ply-ready", { findings });
@@ -202,8 +213,15 @@ export function makeLine(load, sheet) {
       });
     }
 
-    // What needs the browser: another lesson of the file, the clipboard, a download.
+    /** Whether what was read holds nothing to show. */
+    static isMissing() {
+      return false;
+    }
+
+    // What needs the browser: the answers of other elements, another lesson of the file, the clipboard, a download.
     async #take(target) {
+      // One word opens the answers of the whole page.
+      if (target.closest('[data-do="open"]')) present.forEach((other) => other !== this && other.#act((mounted) => mounted.ask("open")));
       const game = target.closest("[data-game]")?.dataset.game;
       if (game && this.#alive) {
         this.#place = {};
@@ -276,6 +294,7 @@ export function makeLine(load, sheet) {
         return changed;
       });
       if (!this.#mounted) return false;
+      this.#report();
       if (by === "reader" && (jump || after !== before)) moved(this, jump || this.#ask((mounted) => mounted.jumped), after !== before);
       if (after === before) return changed;
       if (this.#drawn) {
@@ -286,6 +305,14 @@ export function makeLine(load, sheet) {
       }
       this.#send("ply-moved", { ...this.current, by });
       return changed;
+    }
+
+    // What has come of tries at questions, for a site that counts.
+    #report() {
+      for (const { how, verdict, move, fen, tries } of this.#ask((mounted) => mounted.told()) ?? []) {
+        if (how) this.#send("ply-settled", { how, tries });
+        else this.#send("ply-answered", { verdict, move, fen, tries });
+      }
     }
 
     // A short motion of what moved; none for readers who want none.
@@ -363,7 +390,7 @@ export function makeLine(load, sheet) {
     /** Brings a lesson to a node at a reader's wish, and the focus there. False where it cannot. */
     static visit(line, node) {
       line.#draw();
-      line.#act((mounted) => mounted.go(node), "reader", true);
+      line.#act((mounted) => mounted.lead(node), "reader", true);
       if (!line.#mounted) return false;
       line.#root.querySelector(`#m${Math.max(node, 1)}`)?.focus();
       return true;
@@ -383,6 +410,21 @@ export function makeLine(load, sheet) {
     static reveal(line) {
       line.#draw();
       line.#ask((mounted) => mounted.reveal());
+    }
+
+    /** Calls the core for an element of a class that extends this one. */
+    static act(element, call) {
+      return element.#act(call);
+    }
+
+    /** Asks the core, and changes nothing. */
+    static ask(element, call) {
+      return element.#ask(call);
+    }
+
+    /** The text that was read, and which of its games. */
+    static lends(line) {
+      return line.#mounted ? { text: line.#request.text, game: line.#request.game } : null;
     }
 
     static print(element, on) {

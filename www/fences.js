@@ -2,9 +2,9 @@
 // inside custom tags: `pgn` a lesson, `fen` a diagram, `ply-diagram` and `ply-recap` one that
 // has its attributes as tags, `[For "exchange"] [At "4.cxd5 exd5"]`.
 
-const LANGUAGE = /(?:^|\s)lang(?:uage)?-(pgn|fen|ply-diagram|ply-recap)(?:\s|$)/;
+const LANGUAGE = /(?:^|\s)lang(?:uage)?-(pgn|fen|ply-diagram|ply-recap|ply-quiz)(?:\s|$)/;
 const ELEMENTS = { pgn: "ply-line", fen: "ply-diagram" };
-const OURS = 'ply-line, ply-diagram, ply-recap, [data-plyline~="off"]';
+const OURS = 'ply-line, ply-diagram, ply-recap, ply-quiz, [data-plyline~="off"]';
 const WRAPPER = /highlight|lang(?:uage)?-|code/;
 
 /** The fence that a block is; undefined for another, and inside an element of ours. */
@@ -27,7 +27,8 @@ export function upgradeFences(root) {
       if (id) element.id = id[1];
     } else if (name !== "fen") tagsToAttributes(pre.textContent, element);
     wrapper.replaceWith(element);
-    element.append(pre);
+    if (name === "ply-quiz") element.append(promptOf(pre.textContent));
+    else element.append(pre);
   }
 }
 
@@ -42,6 +43,13 @@ function tagsToAttributes(text, element) {
   if (element.localName === "ply-diagram" && !element.hasAttribute("fen") && !element.hasAttribute("at")) {
     element.setAttribute("at", "start");
   }
+}
+
+/** What a fence asks, behind its tags. */
+function promptOf(text) {
+  const prompt = document.createElement("p");
+  prompt.textContent = text.replace(/\[\s*\w+\s+"[^"]*"\s*\]/g, "").trim();
+  return prompt;
 }
 
 /** A lesson without an id gets `lesson`, `lesson-2` … in page order. */

@@ -56,7 +56,7 @@ export function makeStill(Line, sheet, parsed) {
       if (turn !== this.#turn) return;
       let line = null;
       if (!this.#ask(null).placed) {
-        line = this.#find();
+        line = lessonOf(this);
         if (line) await line.ready;
         else if (!this.#late) {
           setTimeout(() => {
@@ -121,13 +121,6 @@ export function makeStill(Line, sheet, parsed) {
       };
     }
 
-    // The lesson that `for` names, or the page's only one.
-    #find() {
-      const id = this.getAttribute("for");
-      const lessons = lessonsOf(this).filter((line) => !id || line.id === id);
-      return id || lessons.length === 1 ? (lessons[0] ?? null) : null;
-    }
-
     // A link of a lesson's position moves the lesson, unless the reader wants it elsewhere.
     #follow(event) {
       const link = event.target.closest("a[data-go]");
@@ -175,7 +168,7 @@ export function makeStill(Line, sheet, parsed) {
     // A lesson has been read, for the first time or anew.
     static heed(element, line) {
       const id = element.getAttribute("for");
-      const isMeant = id ? id === line.id : element.#line === line || element.#find() === line;
+      const isMeant = id ? id === line.id : element.#line === line || lessonOf(element) === line;
       if (element.#turn && isMeant) element.#read();
     }
 
@@ -195,10 +188,13 @@ export function makeStill(Line, sheet, parsed) {
   const inView = whenNear(Still.draw);
 
   if (globalThis.document) {
-    document.addEventListener("ply-ready", (event) => {
-      const [line] = event.composedPath();
-      present.forEach((element) => Still.heed(element, line));
-    });
+    // What is open of a lesson may be shown elsewhere.
+    for (const type of ["ply-ready", "ply-settled"]) {
+      document.addEventListener(type, (event) => {
+        const [line] = event.composedPath();
+        present.forEach((element) => Still.heed(element, line));
+      });
+    }
     matchMedia("(prefers-color-scheme: dark)").addEventListener("change", () => present.forEach(Still.redress));
     addEventListener("beforeprint", () => present.forEach(Still.draw));
   }
@@ -206,8 +202,14 @@ export function makeStill(Line, sheet, parsed) {
   return Still;
 }
 
-/** The lessons beside an element: those of its own tree, else those of the page. */
-function lessonsOf(element) {
+/**
+ * The lesson that `for` names, or the only one, of those in the element's own tree, else of those
+ * of the page.
+ */
+export function lessonOf(element) {
+  const id = element.getAttribute("for");
   const own = element.getRootNode().querySelectorAll?.("ply-line") ?? [];
-  return [...(own.length ? own : element.ownerDocument.querySelectorAll("ply-line"))];
+  const all = [...(own.length ? own : element.ownerDocument.querySelectorAll("ply-line"))];
+  const lessons = all.filter((line) => !id || line.id === id);
+  return id || lessons.length === 1 ? (lessons[0] ?? null) : null;
 }

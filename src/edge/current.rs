@@ -45,13 +45,18 @@ pub fn current(lesson: &Lesson, state: &State) -> CurrentData {
         .map(|&id| lesson.node(id).san.to_string())
         .collect();
     moves.extend(aside.iter().cloned());
-    let next = match aside.is_empty() {
+    let next = match aside.is_empty() && !state.waits() {
         true => node
             .children
             .iter()
             .map(|&id| lesson.node(id).san.to_string())
             .collect(),
         false => Vec::new(),
+    };
+    let comment = match &state.asking {
+        // What follows the question in its comment answers it.
+        Some(asking) if asking.is_open() => Some(asking.question.prompt.clone()),
+        _ => Said::join(&node.comments),
     };
     CurrentData {
         node: id,
@@ -61,7 +66,7 @@ pub fn current(lesson: &Lesson, state: &State) -> CurrentData {
         fen: rules::fen(state.position(lesson), EnPassantForm::Legal),
         moves,
         line: label(lesson, id),
-        comment: Said::join(&node.comments),
+        comment,
         next,
         aside,
     }

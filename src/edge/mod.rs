@@ -4,11 +4,13 @@
 mod current;
 mod finding;
 mod stamp;
+mod told;
 mod tree;
 
 pub use current::{CurrentData, current};
 pub use finding::{FindingData, FixData, findings};
 pub use stamp::{BAKED_FORMAT, stamp};
+pub use told::{Told, tell};
 pub use tree::{
     AskData, LessonData, MarkData, NodeData, OutlineData, Tags, lesson, node, outline, start, tags,
 };

@@ -4,7 +4,7 @@ use super::board::board;
 use super::{Element, el};
 use crate::lesson::rules::square_name;
 use crate::view::command::LIST;
-use crate::view::{Figure, MoveView, NextMove, Word, Words};
+use crate::view::{AskingView, Figure, MoveView, NextMove, Word, Words};
 
 /// The figure of a lesson. A step redraws it and nothing else.
 pub fn figure(words: &Words, figure: &Figure) -> Element {
@@ -28,7 +28,13 @@ pub fn figure(words: &Words, figure: &Figure) -> Element {
         .child(
             el("div")
                 .with("class", "onward")
-                .maybe(next_moves(words, figure)),
+                .maybe(next_moves(words, figure))
+                .maybe(
+                    figure
+                        .asking
+                        .as_ref()
+                        .and_then(|asking| asked(words, asking)),
+                ),
         )
 }
 
@@ -63,11 +69,18 @@ pub(super) fn diagram(words: &Words, figure: &Figure) -> Element {
 }
 
 fn caption(words: &Words, figure: &Figure) -> Element {
-    let word = match figure.is_aside {
-        true => Word::AsideAfter,
-        false => Word::After,
+    let word = match (figure.is_aside, waits(figure)) {
+        (true, false) => Word::AsideAfter,
+        // At a question the moves beside it are what the lesson holds against a weaker one.
+        (true, true) => Word::AgainstAfter,
+        (false, _) => Word::After,
     };
     captioned(words, word, &figure.last, &figure.turn)
+}
+
+/// Whether a question waits for a move.
+fn waits(figure: &Figure) -> bool {
+    figure.asking.as_ref().is_some_and(|asking| asking.is_open)
 }
 
 /// A caption: the moves that led here, in the place that a word says, or the start; and whose turn
@@ -183,6 +196,28 @@ fn next_moves(words: &Words, figure: &Figure) -> Option<Element> {
     Some(list(Word::NextMoves).children(rows))
 }
 
+/// What a reader can do with a question besides a move.
+fn asked(words: &Words, asking: &AskingView) -> Option<Element> {
+    let button = |does: &'static str, word: Word| {
+        let button = el("button").with("type", "button").with("data-do", does);
+        button.text(words.get(word))
+    };
+    let place = el("div").with("class", "try");
+    let place = match (asking.is_open, asking.can_repeat) {
+        (true, _) => place
+            .child(el("span").text(words.get(Word::YourMove)))
+            .child(button("hint", Word::GiveHint))
+            .child(button("show", Word::ShowMe)),
+        (false, true) => place.child(button("again", Word::Again)),
+        (false, false) => return None,
+    };
+    Some(place.maybe(asking.stands.as_ref().map(|there| {
+        let label = el("span").with("class", "label").text("\u{2192}");
+        let list = el("ol").with("class", "next").with("role", "list");
+        list.child(next_row(words, there, label))
+    })))
+}
+
 fn next_row(words: &Words, next: &NextMove, label: Element) -> Element {
     let to = match &next.shown {
         Some(next) => shown(next),
@@ -233,6 +268,7 @@ fn controls(words: &Words, figure: &Figure) -> Element {
         // Only narrow pages show it: there the board stays over the text.
         .child(word("shut", fold, true).with("class", "fold"));
     match figure.is_aside {
+        true if waits(figure) => controls.child(word("home", Word::ToQuestion, true)),
         true => controls.child(word("home", Word::Home, true)),
         false => controls,
     }

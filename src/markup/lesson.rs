@@ -25,25 +25,49 @@ pub fn lesson(page: &Page) -> Vec<Element> {
     let mut body = el("div")
         .with("class", "lesson")
         .maybe(games(words, &page.games))
-        .maybe(outline(words, &page.outline))
+        .maybe(outline(words, &page.outline, page.has_questions))
         .child(
-            el("div")
-                .with("class", "margin")
-                // It may scroll, and Firefox would make that a tab stop without a name.
-                .with("tabindex", "-1")
-                .child(figure(words, &page.figure))
-                .child(
-                    el("div")
-                        .with("class", "under")
-                        .child(panel(words, &page.figure))
-                        .child(map_place(words, drawn)),
-                ),
+            margin(page).child(
+                el("div")
+                    .with("class", "under")
+                    .child(panel(words, &page.figure))
+                    .child(map_place(words, drawn)),
+            ),
         )
         .child(main.children(text.main_blocks(&page.lines)));
     if !page.notes.is_empty() {
         body = body.child(notes(words, &page.notes));
     }
     vec![body, paper(None)]
+}
+
+/// The board and its words to step with.
+fn margin(page: &Page) -> Element {
+    el("div")
+        .with("class", "margin")
+        // It may scroll, and Firefox would make that a tab stop without a name.
+        .with("tabindex", "-1")
+        .child(figure(&page.words, &page.figure))
+}
+
+/// What stands in the shadow root of a question: what its element holds, the prompt of its lesson
+/// where that is nothing, and the board.
+pub fn quiz(page: &Page, prompt: &str) -> Vec<Element> {
+    let words = &page.words;
+    let mut body = el("div")
+        .with("class", "lesson quiz")
+        .child(
+            el("div")
+                .with("class", "lines")
+                .child(el("slot"))
+                .maybe((!prompt.is_empty()).then(|| el("p").text(prompt))),
+        )
+        .child(margin(page))
+        .child(panel(words, &page.figure));
+    if !page.notes.is_empty() {
+        body = body.child(notes(words, &page.notes));
+    }
+    vec![body]
 }
 
 /// Where the printed form stands; empty but while the page is printed.
@@ -119,10 +143,14 @@ fn games(words: &Words, games: &[(String, bool)]) -> Option<Element> {
     })
 }
 
-fn outline(words: &Words, rows: &[OutlineRow]) -> Option<Element> {
-    if rows.is_empty() {
+fn outline(words: &Words, rows: &[OutlineRow], has_questions: bool) -> Option<Element> {
+    if rows.is_empty() && !has_questions {
         return None;
     }
+    let open = has_questions.then(|| {
+        let button = el("button").with("type", "button").with("data-do", "open");
+        el("p").child(button.with("class", "to").text(words.get(Word::OpenAll)))
+    });
     let rows = rows.iter().map(|row| {
         let label = named(el("span").with("class", "label"), words, &row.label);
         let button = el("button")
@@ -147,7 +175,8 @@ fn outline(words: &Words, rows: &[OutlineRow]) -> Option<Element> {
             .with("role", "group")
             .with("part", "outline")
             .with("aria-label", words.get(Word::Outline).to_owned())
-            .child(el("ol").with("role", "list").children(rows)),
+            .maybe((rows.len() > 0).then(|| el("ol").with("role", "list").children(rows)))
+            .maybe(open),
     )
 }
 

@@ -4,7 +4,7 @@ use super::figure::{diagram, named, shown};
 use super::{Element, el};
 use crate::lesson::{LineId, NodeId};
 use crate::notation::comment::{Paragraph, Piece, Style};
-use crate::view::{Block, LineView, MoveView, Word, Words, wording};
+use crate::view::{Asked, Block, LineView, MoveView, Word, Words, wording};
 
 /// The id of a node's move in the line list.
 pub fn move_id(node: NodeId) -> String {
@@ -37,6 +37,8 @@ impl Text<'_> {
                     let of = of.as_ref();
                     list.extend(paragraphs.iter().map(|words| self.paragraph(words, of)));
                 }
+                Block::Ask(prompt, asked) => list.extend(self.question(prompt, asked)),
+                Block::Answers(answers) => list.extend(self.answers(answers)),
                 Block::Same(to, label) => list.push(self.push_same(el("p"), to, label)),
                 Block::Sides(sides) => list.push(self.side_lines(sides)),
                 Block::Unread(words) => list.push(self.push_unread(el("p"), words)),
@@ -86,6 +88,10 @@ impl Text<'_> {
                         }
                     }
                 }
+                Block::Ask(prompt, asked) => {
+                    list.extend(open.take());
+                    list.extend(self.question(prompt, asked));
+                }
                 Block::Same(to, label) => {
                     let into = open.take().unwrap_or_else(start);
                     open = Some(self.push_same(into, to, label).text(" "));
@@ -98,7 +104,7 @@ impl Text<'_> {
                     let into = open.take().unwrap_or_else(start);
                     open = Some(self.push_unread(into, words).text(" "));
                 }
-                Block::Result(_) | Block::Diagram(_) => {}
+                Block::Result(_) | Block::Diagram(_) | Block::Answers(_) => {}
             }
         }
         list.extend(open);
@@ -163,6 +169,61 @@ impl Text<'_> {
             // The space is text: without it copied moves would run together.
             into.child(button.child(shown(shown_move))).text(" ")
         })
+    }
+
+    /// A question; while it waits a word shows its answer.
+    fn question(&self, prompt: &[Paragraph], asked: &Asked) -> Vec<Element> {
+        let mut list: Vec<Element> = Vec::new();
+        for (at, paragraph) in prompt.iter().enumerate() {
+            let into = el("p").with("class", "question");
+            let into = match at {
+                0 => into
+                    .child(el("b").text(self.words.get(Word::Question)))
+                    .text(": "),
+                _ => into,
+            };
+            list.push(self.push_pieces(into, &paragraph.pieces));
+        }
+        match asked {
+            Asked::Waits(_) if self.is_plain => {}
+            Asked::Waits(node) => {
+                let show = el("button")
+                    .with("type", "button")
+                    .with("class", "to")
+                    .with("data-show", node.to_string())
+                    .text(self.words.get(Word::ShowMe));
+                let yours = el("p").with("class", "question");
+                let yours = yours.text(self.words.get(Word::YourMove)).text(" ");
+                list.push(yours.child(show));
+            }
+            Asked::Open(because) => {
+                let because = because.iter();
+                list.extend(because.map(|words| self.paragraph(words, None)));
+            }
+        }
+        list
+    }
+
+    /// What follows each question, at the end of the printed form.
+    fn answers(&self, answers: &[(Option<MoveView>, LineView)]) -> Vec<Element> {
+        let heading = self.words.get(Word::Answers);
+        let mut list = vec![el("p").with("class", "main").text(heading)];
+        for (left, line) in answers {
+            let after = match left {
+                Some(left) => {
+                    let text = self.words.get(Word::After);
+                    let (before, after) = text.split_once("{move}").unwrap_or((text, ""));
+                    el("p")
+                        .text(before)
+                        .child(el("b").child(shown(left)))
+                        .text(after)
+                }
+                None => el("p").text(self.words.get(Word::Start)),
+            };
+            list.push(after.text(":"));
+            list.extend(self.main_blocks(line));
+        }
+        list
     }
 
     /// A comment's paragraph; a choice names the move it is of.

@@ -49,7 +49,9 @@ fn map(words: &Words, map: &Map, way: &Way) -> Element {
         push_arc(&mut arcs, place(mark(map, one)), place(mark(map, other)));
     }
     let at = way.path.last().copied();
-    let marks = map.marks.iter().enumerate().map(|(id, &column)| {
+    let marks = map.marks.iter().enumerate();
+    let marks = marks.filter(|(id, _)| !map.hidden.get(*id).copied().unwrap_or(false));
+    let marks = marks.map(|(id, &column)| {
         let id = id as NodeId; // the number of a node
         let (x, y) = place(column);
         let read = way.read.get(id as usize).copied().unwrap_or(false);

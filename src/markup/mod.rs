@@ -18,7 +18,7 @@ pub use diagram::{diagram, missing};
 pub use element::{Element, Markup, el};
 pub use figure::{figure, panel};
 pub use html::{baked, escape, html};
-pub use lesson::{failure, lesson, notes, paper, plain, row_id};
+pub use lesson::{failure, lesson, notes, paper, plain, quiz, row_id};
 pub use lines::{line_id, move_id};
 pub use map::{map_place, mark_class, mark_id, way_path};
 pub use recap::recap;

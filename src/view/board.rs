@@ -33,16 +33,19 @@ pub fn board(lesson: &Lesson, state: &State) -> Board {
     let last = wording::last(lesson, state).and_then(|last| last.played);
     let node = lesson.node(state.node);
     let said = node.before.iter().chain(&node.comments);
+    let marks = match &state.asking {
+        _ if !state.aside.is_empty() => Vec::new(),
+        // Its answer and its hint may point too.
+        Some(asking) if asking.is_open() => comment::marks(&asking.question.prompt),
+        _ => said.flat_map(|said| comment::marks(&said.text)).collect(),
+    };
     Board {
         last: last.map(|played| (origin(played), landing(played))),
         held: state.held,
         reach: state
             .held
             .map_or_else(Vec::new, |from| reach(position, from)),
-        marks: match state.aside.is_empty() {
-            true => said.flat_map(|said| comment::marks(&said.text)).collect(),
-            false => Vec::new(),
-        },
+        marks,
         ..still(position, state.side)
     }
 }

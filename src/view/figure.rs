@@ -6,6 +6,7 @@ use super::lines::{MoveView, move_view, number};
 use super::state::Notice;
 use super::words::{Word, Words};
 use super::{State, spoken, wording};
+use crate::ask::Verdict;
 use crate::lesson::{Lesson, NodeId};
 use shakmaty::Square;
 
@@ -33,6 +34,8 @@ pub struct Figure {
     pub next: Vec<NextMove>,
     /// At the end of a variation, where it left its line; at the end of the main line, the start.
     pub rejoin: Option<NextMove>,
+    /// The question that waits for a move, or in a quiz has been settled.
+    pub asking: Option<AskingView>,
     /// Whether a step back is possible.
     pub can_back: bool,
     /// Whether a step on is possible.
@@ -47,6 +50,17 @@ pub struct Figure {
     pub said: String,
     /// Whether that is for the eye too: an answer, or why a try was refused.
     pub is_notice: bool,
+}
+
+/// What a reader can do with a question.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct AskingView {
+    /// Whether it waits for a move.
+    pub is_open: bool,
+    /// Whether it can be begun anew.
+    pub can_repeat: bool,
+    /// Where a move tried leads in the lesson, if it stands there by another order of moves.
+    pub stands: Option<NextMove>,
 }
 
 /// One of the moves at a branch point.
@@ -68,7 +82,8 @@ pub fn figure(words: &Words, lesson: &Lesson, state: &State) -> Figure {
     let position = state.position(lesson);
     let board = board(lesson, state);
     let is_aside = !state.aside.is_empty();
-    let next = match lesson.is_branch_point(state.node) && !is_aside {
+    let waits = state.waits();
+    let next = match lesson.is_branch_point(state.node) && !is_aside && !waits {
         true => node
             .children
             .iter()
@@ -86,8 +101,9 @@ pub fn figure(words: &Words, lesson: &Lesson, state: &State) -> Figure {
         turn: wording::turn(words, position).to_owned(),
         promotes: state.promotion.is_some(),
         next,
-        can_back: node.parent.is_some() || is_aside,
-        can_next: !node.children.is_empty() && !is_aside,
+        asking: asking(lesson, state),
+        can_back: is_aside || (node.parent.is_some() && !(waits && state.is_quiz)),
+        can_next: !node.children.is_empty() && !is_aside && !waits,
         has_map: state.map,
         has_desk: state.desk,
         is_shut: state.shut,
@@ -95,6 +111,23 @@ pub fn figure(words: &Words, lesson: &Lesson, state: &State) -> Figure {
         is_notice: !matches!(state.notice, None | Some(Notice::Turned)),
         board,
     }
+}
+
+fn asking(lesson: &Lesson, state: &State) -> Option<AskingView> {
+    let asking = state.asking.as_ref()?;
+    let stands = match &state.notice {
+        Some(Notice::Judged(judged)) => match judged.verdict {
+            Some(Verdict::Other { stands }) => stands,
+            _ => None,
+        },
+        _ => None,
+    };
+    let open = |&there: &NodeId| state.within(lesson, there) == there;
+    Some(AskingView {
+        is_open: asking.is_open(),
+        can_repeat: state.is_quiz && !asking.is_open(),
+        stands: stands.filter(open).map(|there| next_move(lesson, there)),
+    })
 }
 
 /// The last move for the caption, none at the start. Of an aside all its moves, for they stand

@@ -29,6 +29,11 @@ pub enum Block {
     Moves(Vec<MoveView>),
     /// What the author says, and of which move where that has to be named.
     Text(Vec<Paragraph>, Option<MoveView>),
+    /// A question, and why its answer is right once it is open; else the node that waits.
+    Ask(Vec<Paragraph>, Asked),
+    /// The answers to all questions, on paper: the move behind which each stands, none at the
+    /// start, and what follows it.
+    Answers(Vec<(Option<MoveView>, LineView)>),
     /// The move that leads to the same position elsewhere, and the label of its line.
     Same(MoveView, String),
     /// Variations beside the move before.
@@ -39,6 +44,15 @@ pub enum Block {
     Diagram(Box<Figure>),
     /// How the game ended, where it ended.
     Result(&'static str),
+}
+
+/// How a question stands in the text.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Asked {
+    /// It waits for an answer at this node.
+    Waits(NodeId),
+    /// Its answer follows; why it is right.
+    Open(Vec<Paragraph>),
 }
 
 /// A move as written on the page.
@@ -90,20 +104,32 @@ pub(super) fn number(before: &Chess, always: bool) -> Option<String> {
 }
 
 /// The main line with all that belongs to it.
-pub(super) fn main_line(lesson: &Lesson, folded: &[LineId], source: &Source) -> LineView {
-    writer(lesson, folded, source, None).line(0)
+pub(super) fn main_line(lesson: &Lesson, state: &State, source: &Source) -> LineView {
+    let is_closed = |id| state.is_closed(lesson, id);
+    writer(lesson, &state.folded, source, &is_closed, None).line(0)
 }
 
 /// The same as it is printed: with diagrams at the start and at each branch point of the main
 /// line, and nothing folded.
 pub fn printed_line(words: &Words, lesson: &Lesson, side: Color, source: &Source) -> LineView {
-    writer(lesson, &[], source, Some((words, side))).line(0)
+    // Whatever the reader has opened: the answers stand at the end.
+    let state = State::empty();
+    let is_closed = |id| state.is_closed(lesson, id);
+    let writer = writer(lesson, &[], source, &is_closed, Some((words, side)));
+    let mut printed = writer.line(0);
+    let asked = lesson.ids().filter(|&id| is_closed(id));
+    let answers: Vec<_> = asked.map(|id| writer.answer(id)).collect();
+    if !answers.is_empty() {
+        printed.blocks.push(Block::Answers(answers));
+    }
+    printed
 }
 
 fn writer<'a>(
     lesson: &'a Lesson,
     folded: &'a [LineId],
     source: &'a Source,
+    is_closed: &'a dyn Fn(NodeId) -> bool,
     diagrams: Option<(&'a Words, Color)>,
 ) -> Writer<'a> {
     let mut unread = vec![Vec::new(); lesson.nodes.len()];
@@ -114,6 +140,7 @@ fn writer<'a>(
         lesson,
         folded,
         source,
+        is_closed,
         sides: lesson.beside(),
         same: unsaid_transpositions(lesson),
         unread,
@@ -124,6 +151,8 @@ fn writer<'a>(
 struct Writer<'a> {
     lesson: &'a Lesson,
     folded: &'a [LineId],
+    /// Whether a question waits at a node, so that what follows is left out.
+    is_closed: &'a dyn Fn(NodeId) -> bool,
     /// The words and the side below of diagrams, where there are any.
     diagrams: Option<(&'a Words, Color)>,
     source: &'a Source,
@@ -138,14 +167,38 @@ struct Writer<'a> {
 impl Writer<'_> {
     /// Calls itself for the variations of a line: at most `limits::NESTING` deep.
     fn line(&self, id: LineId) -> LineView {
-        let Line { label, .. } = self.lesson.line(id);
         let mut blocks = Vec::new();
-        for node in self.lesson.line_nodes(id) {
-            self.node(id, node, &mut blocks);
-        }
-        if id == 0 && self.lesson.result != "*" {
+        self.nodes(id, self.lesson.line_nodes(id), &mut blocks);
+        self.view(id, blocks)
+    }
+
+    /// Nodes of a line up to the first question that waits.
+    fn nodes(&self, id: LineId, mut nodes: impl Iterator<Item = NodeId>, blocks: &mut Vec<Block>) {
+        let waits = nodes.any(|node| {
+            self.node(id, node, blocks);
+            (self.is_closed)(node)
+        });
+        if id == 0 && !waits && self.lesson.result != "*" {
             blocks.push(Block::Result(self.lesson.result));
         }
+    }
+
+    /// What follows a question, up to the next one, and the move behind which it stands.
+    fn answer(&self, asked: NodeId) -> (Option<MoveView>, LineView) {
+        let node = self.lesson.node(asked);
+        let mut blocks = Vec::new();
+        if let Some(because) = node.ask.as_ref().and_then(|ask| ask.because.as_ref()) {
+            blocks.push(Block::Text(comment::paragraphs(because), None));
+        }
+        let next = |&id: &NodeId| self.lesson.next_on_line(id);
+        let after = core::iter::successors(Some(asked), next).skip(1);
+        self.nodes(node.line, after, &mut blocks);
+        let left = node.parent.map(|_| move_view(self.lesson, asked, true));
+        (left, self.view(node.line, blocks))
+    }
+
+    fn view(&self, id: LineId, blocks: Vec<Block>) -> LineView {
+        let Line { label, .. } = self.lesson.line(id);
         LineView {
             line: id,
             is_folded: self.folded.contains(&id),
@@ -195,6 +248,14 @@ impl Writer<'_> {
     fn text(&self, id: NodeId, comments: &[Said], blocks: &mut Vec<Block>) {
         let mut list: Vec<Paragraph> = Vec::new();
         for said in comments {
+            if let Some(ask) = comment::ask(&said.text) {
+                let asked = match (self.is_closed)(id) {
+                    true => Asked::Waits(id),
+                    false => Asked::Open(comment::paragraphs(&ask.because.unwrap_or_default())),
+                };
+                blocks.push(Block::Ask(comment::paragraphs(&ask.prompt), asked));
+                continue;
+            }
             let more = comment::paragraphs(&said.text).into_iter();
             let is_shown = |one: &Paragraph| one.is_choice || !one.pieces.is_empty();
             list.extend(more.filter(is_shown));

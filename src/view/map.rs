@@ -1,5 +1,6 @@
 //! The map: a drawing of the whole tree. Lines run left to right, branches leave downwards.
 
+use super::State;
 use crate::lesson::{Lesson, LineId, NodeId, is_transposition, same_positions};
 
 /// The map is open at first up to this many positions; beyond, and on narrow pages, it opens
@@ -13,6 +14,8 @@ pub struct Map {
     pub marks: Vec<(u32, u32)>,
     /// How many columns and rows there are.
     pub size: (u32, u32),
+    /// The nodes that an open question hides, which have no mark.
+    pub hidden: Vec<bool>,
     /// For each node what joins it to the node before: from (column, row) to (column, row).
     pub joins: Vec<((u32, u32), (u32, u32))>,
     /// Nodes that are one position, by two paths.
@@ -23,7 +26,9 @@ pub struct Map {
 
 /// The map of a lesson. Rows are filled from the top: a branch takes the first row below its
 /// line that is free from where it leaves.
-pub fn map(lesson: &Lesson) -> Map {
+pub fn map(lesson: &Lesson, state: &State) -> Map {
+    let hidden = state.hidden(lesson);
+    let is_seen = |id: NodeId| !hidden.get(id as usize).copied().unwrap_or(false);
     let mut marks: Vec<(u32, u32)> = Vec::with_capacity(lesson.nodes.len());
     let mut rows: Vec<Option<u32>> = vec![None; lesson.lines.len()];
     // For each row the first column that is taken from there on, going left.
@@ -58,18 +63,23 @@ pub fn map(lesson: &Lesson) -> Map {
     }
     let joins = lesson
         .ids()
+        .filter(|&id| is_seen(id))
         .filter_map(|id| {
             let parent = lesson.node(id).parent?;
             Some((marks[parent as usize], marks[id as usize]))
         })
         .collect();
-    let size = marks
-        .iter()
-        .fold((1, 1), |(w, h), (x, y)| (w.max(x + 1), h.max(y + 1)));
+    let seen = marks.iter().zip(0..).filter(|&(_, id)| is_seen(id));
+    let size = seen.fold((1, 1), |(w, h), ((x, y), _)| (w.max(x + 1), h.max(y + 1)));
     let mut transpositions = same_positions(lesson);
-    transpositions.retain(|&(one, other)| is_transposition(lesson, one, other));
-    let labels = lesson.lines.iter().zip(0..).skip(1).map(|(line, id)| {
-        let last = lesson.line_nodes(id).last().unwrap_or(line.first);
+    transpositions.retain(|&(one, other)| {
+        is_seen(one) && is_seen(other) && is_transposition(lesson, one, other)
+    });
+    let lines = lesson.lines.iter().zip(0..).skip(1);
+    let lines = lines.filter(|(line, _)| is_seen(line.first));
+    let labels = lines.map(|(line, id)| {
+        let seen = lesson.line_nodes(id).take_while(|&id| is_seen(id));
+        let last = seen.last().unwrap_or(line.first);
         let mark = marks.get(last as usize).copied();
         (line.label.clone(), mark.unwrap_or_default())
     });
@@ -79,6 +89,7 @@ pub fn map(lesson: &Lesson) -> Map {
         marks,
         size,
         joins,
+        hidden,
     }
 }
 

@@ -1,6 +1,8 @@
 //! What a reader sees, as plain data, and what a reader can do, as a closed list.
 //! Pure: no clock, no page, no text beyond `words`.
 
+mod answering;
+mod asking;
 mod board;
 pub mod command;
 mod diagram;
@@ -17,10 +19,11 @@ mod state;
 pub mod wording;
 pub mod words;
 
+pub use asking::{Asking, Judged};
 pub use board::{Board, board};
 pub use diagram::{Caption, Diagram, diagram, placed_diagram};
-pub use figure::{Figure, NextMove, figure};
-pub use lines::{Block, LineView, MoveView, move_view, printed_line};
+pub use figure::{AskingView, Figure, NextMove, figure};
+pub use lines::{Asked, Block, LineView, MoveView, move_view, printed_line};
 pub use map::{Map, OPEN_UP_TO, map};
 pub use outline::{OutlineRow, current_row};
 pub use page::{Page, Way, page, way};

@@ -1,7 +1,7 @@
 //! The outline as rows.
 
 use super::lines::{MoveView, move_view};
-use super::wording;
+use super::{State, wording};
 use crate::lesson::{self, Lesson, LineId, NodeId};
 
 /// One row of the outline.
@@ -21,10 +21,12 @@ pub struct OutlineRow {
     pub is_current: bool,
 }
 
-pub(super) fn rows(lesson: &Lesson, at: NodeId) -> Vec<OutlineRow> {
-    let current = current_row(lesson, at);
+pub(super) fn rows(lesson: &Lesson, state: &State) -> Vec<OutlineRow> {
+    let current = current_row(lesson, state.node);
     lesson::outline(lesson)
         .into_iter()
+        // What an open question closes is not told here.
+        .filter(|entry| state.within(lesson, entry.node) == entry.node)
         .map(|entry| OutlineRow {
             line: entry.line,
             label: lesson.line(entry.line).label.clone(),

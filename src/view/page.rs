@@ -24,6 +24,10 @@ pub struct Page {
     pub map: Option<(Map, Way)>,
     /// The node on the board, marked in the line list.
     pub at: NodeId,
+    /// Whether a question stands open somewhere.
+    pub has_questions: bool,
+    /// Whether there is a question and nothing else.
+    pub is_quiz: bool,
     /// What the checker says, one sentence each; shown to the author only.
     pub notes: Vec<String>,
     /// The words of the reader's language.
@@ -51,11 +55,13 @@ pub fn page(
 ) -> Page {
     Page {
         games: games.to_vec(),
-        outline: rows(lesson, state.node),
+        outline: rows(lesson, state),
         figure: figure(words, lesson, state),
-        lines: main_line(lesson, &state.folded, source),
-        map: state.map.then(|| (map(lesson), way(lesson, state))),
+        lines: main_line(lesson, state, source),
+        map: state.map.then(|| (map(lesson, state), way(lesson, state))),
         at: state.node,
+        has_questions: lesson.ids().any(|id| state.is_closed(lesson, id)),
+        is_quiz: state.is_quiz,
         notes: findings
             .iter()
             .map(|finding| wording::note(source, finding))

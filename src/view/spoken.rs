@@ -1,5 +1,6 @@
 //! What is said for the ear: the move, what is in hand, answers to questions, refusals.
 
+use super::answering::{hint_said, judged_said};
 use super::command::{self, Command};
 use super::state::{Notice, State};
 use super::wording::{Last, cell, describe, last, piece, plain, role};
@@ -106,11 +107,11 @@ pub fn said(words: &Words, lesson: &Lesson, state: &State) -> String {
     if let Some(from) = state.held {
         return held_said(words, state.position(lesson), from);
     }
-    let Some(last) = last(lesson, state) else {
-        return words.get(Word::AtStart).to_owned();
+    let mut text = match last(lesson, state) {
+        None if !state.waits() => return words.get(Word::AtStart).to_owned(),
+        None => words.get(Word::AtStart).to_owned(),
+        Some(last) => move_said(words, &last) + ".",
     };
-    let mut text = move_said(words, &last);
-    text.push('.');
     let mut add = |more: &str| {
         text.push(' ');
         text.push_str(more);
@@ -124,10 +125,23 @@ pub fn said(words: &Words, lesson: &Lesson, state: &State) -> String {
         add(words.get(Word::HasComment));
     }
     match node.children.len() {
+        _ if state.waits() => add(&question_said(words, state)),
         0 => add(words.get(Word::LineEnds)),
         1 => {}
         several => add(&words.fill(Word::Several, &[("count", &several.to_string())])),
     }
+    text
+}
+
+/// The question that waits.
+fn question_said(words: &Words, state: &State) -> String {
+    let prompt = state
+        .asking
+        .as_ref()
+        .map(|asking| plain(&asking.question.prompt, words));
+    let mut text = prompt.unwrap_or_default();
+    text.push_str(if text.is_empty() { "" } else { " " });
+    text.push_str(words.get(Word::YourMove));
     text
 }
 
@@ -151,6 +165,8 @@ fn held_said(words: &Words, position: &Chess, from: Square) -> String {
 fn notice_said(words: &Words, lesson: &Lesson, state: &State, notice: &Notice) -> String {
     let command = match notice {
         Notice::Answer(command) => *command,
+        Notice::Judged(judged) => return judged_said(words, lesson, judged),
+        Notice::Hint(hint) => return hint_said(words, state.position(lesson), hint),
         Notice::Copied(true) => return words.get(Word::Copied).to_owned(),
         Notice::Copied(false) => {
             let fen = rules::fen(state.position(lesson), EnPassantForm::Legal);
@@ -180,6 +196,7 @@ fn notice_said(words: &Words, lesson: &Lesson, state: &State, notice: &Notice) -
             Some(last) => move_said(words, &last) + ".",
             None => words.get(Word::AtStart).to_owned(),
         },
+        Command::Comment if state.waits() => question_said(words, state),
         Command::Comment => {
             let texts = [Said::join(&node.before), Said::join(&node.comments)];
             let texts = texts.iter().flatten().filter(|_| state.aside.is_empty());
@@ -189,6 +206,7 @@ fn notice_said(words: &Words, lesson: &Lesson, state: &State, notice: &Notice) -
                 false => texts.join(" "),
             }
         }
+        Command::Moves if state.waits() => words.get(Word::YourMove).to_owned(),
         Command::Moves if node.children.is_empty() || !state.aside.is_empty() => {
             words.get(Word::NoMoves).to_owned()
         }

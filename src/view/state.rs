@@ -1,6 +1,8 @@
 //! Where a reader is, what a reader can do, and what follows from it.
 
+use super::asking::{self, Asking, Judged};
 use super::command::{self, Command};
+use crate::ask::asked::{self, Hint};
 use crate::lesson::{
     Attempt, Lesson, LineId, NodeId, Place, Reason, Tried, attempt, attempt_typed, attempt_word,
 };
@@ -36,6 +38,12 @@ pub struct State {
     pub shut: bool,
     /// The variations that are folded in the line list.
     pub folded: Vec<LineId>,
+    /// The questions of the lesson that are open no more.
+    pub settled: Vec<NodeId>,
+    /// The question that the reader is at.
+    pub asking: Option<Box<Asking>>,
+    /// Whether there is that question and nothing else.
+    pub is_quiz: bool,
 }
 
 /// Something to say that is not the last move.
@@ -51,25 +59,41 @@ pub enum Notice {
     Copied(bool),
     /// The board was turned: for the ear, the eye sees it.
     Turned,
+    /// What is said of a try at a question.
+    Judged(Box<Judged>),
+    /// Help with a question.
+    Hint(Hint),
 }
 
 impl State {
     /// A reader who begins at a node.
     pub fn new(lesson: &Lesson, node: NodeId, side: Color) -> State {
         let node = lesson.get(node).map_or(0, |_| node);
+        let node = State::empty().within(lesson, node);
+        let mut state = State {
+            map: lesson.nodes.len() <= super::map::OPEN_UP_TO,
+            ..State::at_question(lesson, node, side)
+        };
+        asking::arrive(lesson, &mut state);
+        state
+    }
+
+    /// A reader who is asked at a node and has not met the questions before it.
+    pub fn at_question(lesson: &Lesson, node: NodeId, side: Color) -> State {
         let mut read = vec![false; lesson.nodes.len()];
-        read[node as usize] = true; // a node of this lesson
+        if let Some(read) = read.get_mut(node as usize) {
+            *read = true;
+        }
+        let cursor = if side.is_white() {
+            Square::E4
+        } else {
+            Square::E5
+        };
         State {
             node,
             side,
-            cursor: if side.is_white() {
-                Square::E4
-            } else {
-                Square::E5
-            },
+            cursor,
             read,
-            map: lesson.nodes.len() <= super::map::OPEN_UP_TO,
-            shut: false,
             ..State::empty()
         }
     }
@@ -90,6 +114,9 @@ impl State {
             desk: false,
             shut: false,
             folded: Vec::new(),
+            settled: Vec::new(),
+            asking: None,
+            is_quiz: false,
         }
     }
 
@@ -105,8 +132,10 @@ impl State {
 /// Everything that a reader can do.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Intent {
-    /// To this node.
+    /// To this node, or to the open question before it.
     Go(NodeId),
+    /// To this node, by a script: the questions before it are opened.
+    Open(NodeId),
     /// To this place, which may be beside the lesson.
     Enter(Place),
     /// One move on: the child of that index, else the first.
@@ -147,6 +176,14 @@ pub enum Intent {
     Fold(LineId),
     /// Something was copied, or could not be.
     Copied(bool),
+    /// Help with the question, a little more each time.
+    Hint,
+    /// The answer to the question, or to that at a node.
+    Show(Option<NodeId>),
+    /// The question from its start.
+    Again,
+    /// The answers to all questions.
+    OpenAll,
 }
 
 /// What a step changes, so that no more is drawn.
@@ -169,6 +206,8 @@ pub enum Effect {
     Map,
     /// A variation was folded or opened.
     Folded,
+    /// A question was settled, and what lies behind it is open.
+    Opened,
 }
 
 impl Effect {
@@ -197,19 +236,33 @@ pub fn update(
         intent,
         Intent::Typed(_) | Intent::Ask(_) | Intent::Copied(_) | Intent::Move(..)
     );
+    let waits = state.waits();
     if speaks {
         after.notice = None;
     }
     match intent {
-        Intent::Go(id) if lesson.get(id).is_some() => go(&mut after, id),
+        Intent::Go(id) if lesson.get(id).is_some() => {
+            let id = state.within(lesson, id);
+            go(&mut after, id);
+        }
+        Intent::Open(id) if lesson.get(id).is_some() => {
+            for &before in lesson.path(id).iter().filter(|&&before| before != id) {
+                if after.is_closed(lesson, before) {
+                    after.settled.push(before);
+                }
+            }
+            go(&mut after, id);
+        }
         Intent::Enter(place) if lesson.get(place.node).is_some() => {
             if (state.node, &state.aside) != (place.node, &place.aside) {
                 settle(&mut after);
             }
-            (after.node, after.aside) = (place.node, place.aside);
+            let node = state.within(lesson, place.node);
+            let beside = node == place.node && !state.is_closed(lesson, node);
+            (after.node, after.aside) = (node, if beside { place.aside } else { Vec::new() });
         }
-        Intent::Go(_) | Intent::Enter(_) => {}
-        Intent::Next(index) if state.aside.is_empty() => {
+        Intent::Go(_) | Intent::Open(_) | Intent::Enter(_) => {}
+        Intent::Next(index) if state.aside.is_empty() && !waits => {
             if let Some(&child) = node.children.get(index.unwrap_or(0)) {
                 go(&mut after, child);
             }
@@ -217,9 +270,11 @@ pub fn update(
         Intent::Next(_) => {}
         Intent::Back => match (after.aside.pop(), node.parent) {
             (Some(_), _) => settle(&mut after),
+            (None, _) if waits && state.is_quiz => {}
             (None, Some(parent)) => go(&mut after, parent),
             (None, None) => {}
         },
+        Intent::Top if waits && state.is_quiz => go(&mut after, state.node),
         Intent::Top => go(&mut after, 0),
         Intent::Home => go(&mut after, state.node),
         Intent::Turn => (after.side, after.notice) = (!state.side, Some(Notice::Turned)),
@@ -249,7 +304,25 @@ pub fn update(
         Intent::Shut => after.shut = !state.shut,
         Intent::Fold(line) => fold(lesson, &mut after, line),
         Intent::Copied(done) => after.notice = Some(Notice::Copied(done)),
+        Intent::Hint => asking::act(lesson, &mut after, asked::Intent::Hint, String::new()),
+        Intent::Show(at) => {
+            if let Some(at) = at.filter(|&at| lesson.get(at).is_some()) {
+                let at = state.within(lesson, at);
+                go(&mut after, at);
+                asking::arrive(lesson, &mut after);
+            }
+            asking::act(lesson, &mut after, asked::Intent::Show, String::new());
+        }
+        Intent::Again => asking::act(lesson, &mut after, asked::Intent::Again, String::new()),
+        Intent::OpenAll => {
+            for id in lesson.ids() {
+                if after.is_closed(lesson, id) {
+                    after.settled.push(id);
+                }
+            }
+        }
     }
+    asking::arrive(lesson, &mut after);
     if speaks && state.notice.is_some() && (state.node, &state.aside) == (after.node, &after.aside)
     {
         match after.notice {
@@ -258,7 +331,8 @@ pub fn update(
         }
     }
     let effect = effect(state, &after);
-    if let Some(Effect::Moved { to, .. }) = effect {
+    if after.node != state.node {
+        let to = after.node;
         after.read[to as usize] = true; // a node of this lesson
         // Where the reader goes is open.
         let mut line = lesson.node(to).line;
@@ -272,7 +346,9 @@ pub fn update(
 
 fn effect(before: &State, after: &State) -> Option<Effect> {
     let moved = before.node != after.node;
-    if moved {
+    if before.settled.len() != after.settled.len() {
+        Some(Effect::Opened)
+    } else if moved {
         let (from, to) = (before.node, after.node);
         Some(Effect::Moved { from, to })
     } else if before.aside != after.aside {
@@ -351,6 +427,9 @@ fn put(lesson: &Lesson, state: &mut State, from: Square, to: Square, promotion: 
 
 /// A legal move: where the lesson holds it, the reader goes there; else it is an aside.
 fn play(lesson: &Lesson, state: &mut State, tried: Tried) {
+    if state.aside.is_empty() && state.waits() {
+        return asking::attempt(lesson, state, tried);
+    }
     settle(state);
     let children = &lesson.node(state.node).children;
     let held = children

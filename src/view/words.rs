@@ -56,6 +56,27 @@ words! {
     NotCopied "notCopied" "The browser did not let it be copied. This is the position: {fen}";
     Games "games" "Lessons in this file";
     Game "game" "Lesson {number}";
+    // Questions.
+    Question "question" "Question";
+    YourMove "yourMove" "Your move.";
+    GiveHint "giveHint" "hint";
+    ShowMe "showMe" "show me";
+    Again "again" "again";
+    OpenAll "openAll" "open all answers";
+    Answers "answers" "Answers";
+    RightSaid "rightSaid" "Right: {move}.";
+    AlsoRight "alsoRight" "Also right: {moves}.";
+    ReplySaid "replySaid" "The reply is {move}. Your move.";
+    FairSaid "fairSaid" "Sound: {move} is in the lesson too. It prefers {moves}.";
+    WeakerSaid "weakerSaid" "Weaker: {move}. The board shows what the lesson holds against it.";
+    OtherSaid "otherSaid" "{move} is legal, but not covered here.";
+    StandsSaid "standsSaid" "It leads to the position after {move}.";
+    AnswerIs "answerIs" "The answer: {moves}.";
+    HintPiece "hintPiece" "The {piece} on {square} moves.";
+    HintSquare "hintSquare" "It goes to {square}.";
+    HintMove "hintMove" "The move is {move}.";
+    AgainstAfter "againstAfter" "weaker: after {move}";
+    ToQuestion "toQuestion" "to the question";
     // Captions.
     After "after" "after {move}";
     AsideAfter "asideAfter" "not in the lesson: after {move}";

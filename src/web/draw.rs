@@ -119,9 +119,9 @@ impl Place {
 
 impl Mounted {
     /// Draws everything. Returns how many nodes were made.
-    pub(super) fn draw_all(&mut self, debug: bool) -> u32 {
+    pub(super) fn draw_all(&mut self) -> u32 {
         let none = Findings::default();
-        let shown = if debug { &self.findings } else { &none };
+        let shown = if self.debug { &self.findings } else { &none };
         let Some(place) = &mut self.place else {
             return 0;
         };
@@ -137,7 +137,18 @@ impl Mounted {
                 );
                 place.map = page.map.as_ref().map(|(map, _)| map.clone());
                 self.heard.clone_from(&page.figure.said);
-                markup::lesson(&page)
+                match &self.state.asking {
+                    None if self.state.is_quiz => markup::missing(&self.words, false),
+                    Some(asking) if self.state.is_quiz => {
+                        let prompt = if self.has_prompt {
+                            ""
+                        } else {
+                            &asking.question.prompt
+                        };
+                        markup::quiz(&page, prompt)
+                    }
+                    _ => markup::lesson(&page),
+                }
             }
             None => {
                 let notes = self.findings.iter().take(3);
@@ -168,9 +179,13 @@ impl Mounted {
         if effect == Effect::Folded {
             return;
         }
+        if effect == Effect::Opened {
+            self.draw_all();
+            return;
+        }
         if effect == Effect::Map {
             // And the button that says whether it is open, below.
-            place.map = state.map.then(|| view::map(lesson));
+            place.map = state.map.then(|| view::map(lesson, state));
             let wanted = markup::map_place(
                 &self.words,
                 place

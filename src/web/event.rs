@@ -40,8 +40,7 @@ pub fn meant(event: &Event, root: &ShadowRoot, black: bool) -> Option<Meant> {
 }
 
 fn meant_by_click(target: &Element, root: &ShadowRoot) -> Option<Meant> {
-    const OURS: &str =
-        "[data-square],[data-go],[data-do],[data-find],[data-fold],[data-ask],[data-becomes]";
+    const OURS: &str = "[data-square],[data-go],[data-do],[data-find],[data-fold],[data-ask],[data-becomes],[data-show]";
     let hit = target.closest(OURS).ok()??;
     let value = |name: &str| hit.get_attribute(name);
     if let Some(square) = value("data-square") {
@@ -64,6 +63,9 @@ fn meant_by_click(target: &Element, root: &ShadowRoot) -> Option<Meant> {
     if let Some(name) = value("data-ask") {
         return Meant::with(Intent::Ask(command::read(&name)?));
     }
+    if let Some(node) = value("data-show") {
+        return Meant::with(Intent::Show(Some(node.parse().ok()?)));
+    }
     if let Some(letter) = value("data-becomes") {
         return Meant::with(Intent::Promote(Role::from_char(letter.chars().next()?)?));
     }
@@ -77,6 +79,10 @@ fn meant_by_click(target: &Element, root: &ShadowRoot) -> Option<Meant> {
         "desk" => Intent::Desk,
         "close" => Intent::Release,
         "shut" => Intent::Shut,
+        "hint" => Intent::Hint,
+        "show" => Intent::Show(None),
+        "again" => Intent::Again,
+        "open" => Intent::OpenAll,
         "enter" => {
             let field = root.query_selector("input").ok()??;
             return typed(&field.dyn_into().ok()?);

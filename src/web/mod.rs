@@ -10,6 +10,7 @@ mod event;
 mod handle;
 mod morph;
 mod mounted;
+mod quiz;
 mod request;
 mod still;
 

@@ -26,12 +26,12 @@ pub struct Mounted {
     pub(super) findings: Findings,
     pub(super) lesson: Option<Rc<Lesson>>,
     pub(super) words: Words,
-    letters: &'static Letters,
+    pub(super) letters: &'static Letters,
     /// The names of the games to choose from, and which one this is; empty for a single one.
     pub(super) games: Vec<(String, bool)>,
     pub(super) state: State,
     pub(super) place: Option<Place>,
-    at: Option<String>,
+    pub(super) at: Option<String>,
     pub(super) side: Option<String>,
     drag: Option<Drag>,
     /// Whether the click that follows a drag has still to be passed over.
@@ -42,6 +42,12 @@ pub struct Mounted {
     pub(super) heard: String,
     /// Counts changes of the position.
     turns: u32,
+    /// What has come of tries at questions since the page last asked.
+    pub(super) told: Vec<edge::Told>,
+    /// Whether the element of a question holds its prompt.
+    pub(super) has_prompt: bool,
+    /// Whether what the checker says is shown in the page.
+    pub(super) debug: bool,
     /// The place before the last change, and whether that was more than a single step.
     was: There,
     jumped: bool,
@@ -88,6 +94,9 @@ pub fn mount(request: &Request) -> Mounted {
         slides: Vec::new(),
         heard: String::new(),
         turns: 0,
+        told: Vec::new(),
+        has_prompt: false,
+        debug: false,
         was: There::default(),
         jumped: false,
     };
@@ -101,7 +110,10 @@ pub fn mount(request: &Request) -> Mounted {
         );
     }
     if let Some(lesson) = lesson {
-        mounted.state = mounted.begin(&lesson, request.node(), request.black());
+        mounted.state = match request.quiz() {
+            true => mounted.begin_quiz(&lesson, request),
+            false => mounted.begin(&lesson, request.node(), request.black()),
+        };
         mounted.lesson = Some(lesson);
     }
     mounted
@@ -109,7 +121,7 @@ pub fn mount(request: &Request) -> Mounted {
 
 impl Mounted {
     /// A finding about the page; it has no place in the text.
-    fn find(&mut self, code: Code, message: String) {
+    pub(super) fn find(&mut self, code: Code, message: String) {
         self.findings
             .push(Finding::new(code, Span::default(), message));
     }
@@ -133,13 +145,14 @@ impl Mounted {
     }
 
     /// Carries an intent out and draws what it changes.
-    fn step(&mut self, intent: Intent) -> Option<Effect> {
+    pub(super) fn step(&mut self, intent: Intent) -> Option<Effect> {
         let lesson = self.lesson.clone()?;
         let (state, effect) = view::update(&lesson, &self.state, intent, self.letters);
         let before = core::mem::replace(&mut self.state, state);
         let effect = effect?;
         let turns = self.turns;
-        if matches!(effect, Effect::Moved { .. } | Effect::Aside) {
+        edge::tell(&lesson, &before, &self.state, &mut self.told);
+        if (before.node, &before.aside) != (self.state.node, &self.state.aside) {
             self.turns = self.turns.wrapping_add(1);
             self.slides = view::slides(&lesson, &before, &self.state);
         }
@@ -230,7 +243,8 @@ impl Mounted {
         }
         self.state.map &= !narrow;
         self.place = Some(Place::new(document, root));
-        Ok(self.draw_all(debug))
+        self.debug = debug;
+        Ok(self.draw_all())
     }
 
     /// Carries out what a reader means by an event. True when it was ours.
@@ -284,14 +298,25 @@ impl Mounted {
             .collect()
     }
 
-    /// Goes to a node, by number or locator.
+    /// Goes to a node at a reader's wish: open questions stop there.
+    pub fn lead(&mut self, node: NodeId) {
+        self.step(Intent::Go(node));
+    }
+
+    /// Goes to a node, by number or locator; questions on the way are opened.
     pub fn go(&mut self, place: &JsValue) -> bool {
         match (place.as_f64(), place.as_string()) {
             // Only whole numbers name a node; the cast saturates.
             (Some(number), _) if number.fract() == 0.0 && number >= 0.0 => {
-                self.step(Intent::Go(number as NodeId)).is_some()
+                self.step(Intent::Open(number as NodeId)).is_some()
             }
-            (_, Some(locator)) => self.find_and_go(&locator).is_some(),
+            (_, Some(locator)) => {
+                let node = self
+                    .lesson
+                    .as_ref()
+                    .and_then(|it| locate(it, &locator).ok());
+                node.is_some_and(|node| self.step(Intent::Open(node)).is_some())
+            }
             _ => false,
         }
     }

@@ -41,6 +41,30 @@ extern "C" {
     #[wasm_bindgen(method, getter)]
     pub(super) fn side(this: &Request) -> Option<String>;
 
+    /// Whether it is a question.
+    #[wasm_bindgen(method, getter)]
+    pub(super) fn quiz(this: &Request) -> bool;
+
+    /// Whether the question's element holds the notation.
+    #[wasm_bindgen(method, getter)]
+    pub(super) fn own(this: &Request) -> bool;
+
+    /// Whether the question's element holds its prompt.
+    #[wasm_bindgen(method, getter)]
+    pub(super) fn prompted(this: &Request) -> bool;
+
+    /// The attribute `accept`.
+    #[wasm_bindgen(method, getter)]
+    pub(super) fn accept(this: &Request) -> Option<String>;
+
+    /// The attribute `moves`.
+    #[wasm_bindgen(method, getter)]
+    pub(super) fn moves(this: &Request) -> Option<String>;
+
+    /// A number that says with which reply of the page a question begins.
+    #[wasm_bindgen(method, getter)]
+    pub(super) fn seed(this: &Request) -> u32;
+
     /// Whether an earlier element has this id.
     #[wasm_bindgen(method, getter, js_name = idTaken)]
     pub(super) fn id_taken(this: &Request) -> bool;

@@ -98,8 +98,7 @@ impl Mounted {
         } else {
             let lesson = self.lesson_or(findings)?;
             if let Some(start) = asked.start() {
-                // No question of a lesson can be settled yet, so each is open.
-                let shown = view::recap(lesson, side, |_| true);
+                let shown = view::recap(lesson, side, |id| self.state.is_closed(lesson, id));
                 if shown.is_cut {
                     let message = "this recap has more rows than are shown".to_owned();
                     findings.push(Finding::new(Code::RecapTooLong, Span::default(), message));

@@ -1,0 +1,64 @@
+// The class of <ply-quiz>: a question with a board of its own. It reads a lesson as <ply-line>
+// does, its own or the one that `for` names, and asks at one of its positions.
+
+import { reflect } from "./reflect.js";
+import { lessonOf } from "./still.js";
+
+// Milliseconds that a lesson may come late in.
+const PATIENCE = 1000;
+
+/** @param Line the class of <ply-line> */
+export function makeQuiz(Line) {
+  const attributes = ["src", "for", "at", "accept", "moves", "side"];
+
+  class PlyQuiz extends Line {
+    static reads = attributes;
+    static observedAttributes = attributes;
+
+    static async source(element) {
+      if (element.hasAttribute("src")) return undefined;
+      const find = () => lessonOf(element);
+      for (const end = performance.now() + PATIENCE; !find() && performance.now() < end; ) {
+        await new Promise((done) => setTimeout(done, 50));
+      }
+      const line = find();
+      await line?.ready;
+      return line ? Line.lends(line) : null;
+    }
+
+    static asks(element) {
+      const { childNodes } = element;
+      const isPre = ({ localName }) => localName === "pre";
+      return {
+        quiz: true,
+        own: [...childNodes].some(isPre),
+        prompted: [...childNodes].some((node) => !isPre(node) && node.nodeType !== 8 && node.textContent.trim()),
+        accept: element.getAttribute("accept"),
+        moves: element.getAttribute("moves"),
+        seed: Math.floor(Math.random() * 1000),
+      };
+    }
+
+    static isMissing(element) {
+      return element.state === null;
+    }
+
+    get state() {
+      const waits = Line.ask(this, (mounted) => mounted.waits());
+      return waits === undefined ? null : waits ? "open" : "settled";
+    }
+    answer(move) {
+      return Line.act(this, (mounted) => mounted.answer(String(move))) || null;
+    }
+    hint() {
+      return Line.act(this, (mounted) => mounted.ask("hint"));
+    }
+    show() {
+      return Line.act(this, (mounted) => mounted.ask("show"));
+    }
+    again() {
+      return Line.act(this, (mounted) => mounted.ask("again"));
+    }
+  }
+  return reflect(PlyQuiz);
+}
