@@ -31,7 +31,8 @@ wasm-opt $features --remove-unused-module-elements --duplicate-function-eliminat
     --duplicate-function-elimination --strip-debug --strip-producers --strip-target-features \
     "$work/plyline_bg.wasm" -o "$work/lean.wasm"
 node www/order.mjs "$work/lean.wasm" "$work/named.wasm"
-wasm-opt $features --reorder-functions-by-name --strip-debug "$work/named.wasm" -o "$work/core.wasm"
+wasm-opt $features --reorder-functions-by-name --strip-debug --minify-imports-and-exports-and-modules \
+    "$work/named.wasm" -o "$work/core.wasm" >"$work/names.json"
 
 node www/pack.mjs "$work" "$dist" "$version"
 cp www/plyline.d.ts LICENSE "$dist/"
