@@ -7,19 +7,18 @@ import { brotliCompressSync, gzipSync } from "node:zlib";
 
 const [work, dist, version] = process.argv.slice(2);
 
-// wasm-bindgen ends each import's name with 16 digits of a hash, in the wasm and in the glue.
-// Digits that repeat say the same and save a kilobyte; equal length keeps the wasm valid.
-let glue = readFileSync(`${work}/plyline.js`, "utf8");
-let core = readFileSync(`${work}/core.wasm`, "latin1");
-const names = [...new Set(glue.match(/\b__wb(?:g|indgen)_\w+_[0-9a-f]{16}\b/g))];
-for (const [at, name] of names.entries()) {
-  const short = name.slice(0, -16) + String(at).padStart(16, "0");
-  glue = glue.replaceAll(name, short);
-  core = core.replaceAll(name, short);
-}
+// wasm-opt has given what the core imports and exports names of a letter or two; the glue is to
+// use them too.
+const names = JSON.parse(readFileSync(`${work}/names.json`, "utf8"));
+const imported = new Map(names.imports.map(([, long, short]) => [long, short]));
+const exported = new Map(names.exports);
+const wasm = readFileSync(`${work}/core.wasm`);
+const [{ module }] = WebAssembly.Module.imports(new WebAssembly.Module(wasm));
+const glue = readFileSync(`${work}/plyline.js`, "utf8")
+  .replaceAll(/(?<=^ +)__wb\w+(?=: )/gm, (long) => imported.get(long))
+  .replaceAll(/(?<=\bwasm\.)\w+/g, (long) => exported.get(long))
+  .replace(/"\.\/plyline_bg\.js"(?=: )/, module);
 writeFileSync(`${work}/glue.js`, glue);
-const wasm = Buffer.from(core, "latin1");
-writeFileSync(`${work}/core.wasm`, wasm);
 
 // base64 of plain wasm costs a third after gzip; of deflated wasm next to nothing. zopfli writes
 // a gzip file: the deflated bytes between 10 bytes of header and 8 of checksum and length.

@@ -1,0 +1,105 @@
+// Names the core's functions in an order in which those that are alike stand near each other, for
+// deflate finds what is repeated only within 32 kB. wasm-opt then sorts them by name. Called by
+// build.sh with the file to read and the file to write.
+
+import { readFileSync, writeFileSync } from "node:fs";
+
+const [from, to] = process.argv.slice(2);
+const wasm = readFileSync(from);
+
+// WebAssembly core specification, "Binary Format": numbers are LEB128; a module is sections of a
+// kind and a length; the first functions are the imported ones.
+let at = 8;
+function number() {
+  for (let value = 0, shift = 0; ; shift += 7) {
+    const byte = wasm[at++];
+    value |= (byte & 127) << shift;
+    if (byte < 128) return value >>> 0;
+  }
+}
+const encoded = (value) => (value < 128 ? [value] : [(value & 127) | 128, ...encoded(value >>> 7)]);
+const CODE = 10;
+
+/** The bodies of the functions. */
+function bodies() {
+  while (at < wasm.length) {
+    const kind = wasm[at++];
+    const length = number();
+    if (kind === CODE) {
+      return Array.from({ length: number() }, () => {
+        const size = number();
+        return wasm.subarray(at, (at += size));
+      });
+    }
+    at += length;
+  }
+  throw new Error(`${from} has no code`);
+}
+
+/** What is compared: every run of four bytes, the shortest that deflate surely gains by. */
+const runs = (body) => new Set(Array.from({ length: Math.max(body.length - 3, 0) }, (_, from) => body.readUInt32LE(from)));
+
+/** The functions in their new order, each the likest to the last thousand bytes or so. */
+function ordered(functions) {
+  const NEAR = 1000;
+  const sets = functions.map(runs);
+  const having = new Map();
+  for (const [index, set] of sets.entries()) {
+    for (const run of set) having.has(run) ? having.get(run).push(index) : having.set(run, [index]);
+  }
+  // What few have says more; what hundreds have says nothing and takes long.
+  const worth = ({ length }) => (length > 1 && length < 400 ? 1 / Math.log2(1 + length) : 0);
+  const shared = new Float64Array(functions.length);
+  const counts = new Map();
+  // A run counts once, however many of the functions nearby have it.
+  const count = (index, step) => {
+    for (const run of sets[index]) {
+      const before = counts.get(run) ?? 0;
+      counts.set(run, before + step);
+      if (before && before + step) continue;
+      const others = having.get(run);
+      const weight = step * worth(others);
+      if (weight) for (const other of others) shared[other] += weight;
+    }
+  };
+  const left = new Set(functions.keys());
+  const order = [];
+  let near = [];
+  let bytes = 0;
+  for (let next = 0; next >= 0; ) {
+    order.push(next);
+    left.delete(next);
+    near.push(next);
+    bytes += functions[next].length;
+    count(next, 1);
+    while (bytes > NEAR && near.length > 1) {
+      const gone = near.shift();
+      bytes -= functions[gone].length;
+      count(gone, -1);
+    }
+    next = -1;
+    let best = -1;
+    for (const index of left) {
+      // By something less than their length: a long one cannot be like what is near in all its parts.
+      const alike = shared[index] / functions[index].length ** 0.7;
+      if (alike > best) [best, next] = [alike, index];
+    }
+  }
+  return order;
+}
+
+const functions = bodies();
+const imported = WebAssembly.Module.imports(new WebAssembly.Module(wasm)).filter(({ kind }) => kind === "function").length;
+const places = new Uint32Array(functions.length);
+for (const [place, index] of ordered(functions).entries()) places[index] = place;
+// The custom section "name", subsection 1: an index and a name of each function. The imported
+// ones keep their order.
+const names = [];
+for (let index = 0; index < imported + functions.length; index += 1) {
+  const place = index < imported ? index : imported + places[index - imported];
+  const name = Buffer.from(String(place).padStart(6, "0"));
+  names.push(...encoded(index), name.length, ...name);
+}
+const listed = [...encoded(imported + functions.length), ...names];
+const section = [4, ...Buffer.from("name"), 1, ...encoded(listed.length), ...listed];
+writeFileSync(to, Buffer.concat([wasm, Buffer.from([0, ...encoded(section.length), ...section])]));
