@@ -5,9 +5,12 @@
 pub mod again;
 pub mod asked;
 mod order;
+mod part;
 mod question;
+pub mod recall;
 pub mod store;
 mod verdict;
 
+pub use part::{Tally, tally};
 pub use question::{Fault, Place, Question, Wish};
 pub use verdict::{Answer, Verdict, answers, verdict};
