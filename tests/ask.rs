@@ -11,6 +11,8 @@ mod asked;
 mod author;
 #[path = "roundtrip/chance.rs"]
 mod chance;
+#[path = "ask/recall.rs"]
+mod recall;
 #[path = "ask/store.rs"]
 mod store;
 mod support;

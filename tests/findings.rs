@@ -34,7 +34,6 @@ const EXCUSED: &[(&str, &str)] = &[
     ("P063", "needs thousands of links: tests/findings/limits.rs"),
     ("P064", "is about a page: tests/pages/"),
     ("P065", "is about a page: tests/pages/"),
-    ("P066", "is about a page: src/ask/question.rs"),
 ];
 
 #[test]

@@ -5,9 +5,14 @@
 pub mod again;
 pub mod asked;
 mod order;
+mod part;
 mod question;
+pub mod recall;
 pub mod store;
+mod tags;
 mod verdict;
 
+pub use part::{Tally, tally};
 pub use question::{Fault, Place, Question, Wish};
+pub use tags::check_tags;
 pub use verdict::{Answer, Verdict, answers, verdict};

@@ -193,7 +193,7 @@ impl Fault {
             Fault::Accepted(word, reason) => {
                 let word = quote(word);
                 let Some(reason) = reason else {
-                    let message = format!("the accepted {word} is no move");
+                    let message = format!("the accepted \u{201c}{word}\u{201d} is no move");
                     return Finding::new(Code::NotAMove, span, message);
                 };
                 let why = &reason.message;
@@ -204,7 +204,8 @@ impl Fault {
             }
             Fault::Moves(written) => {
                 let (written, most) = (quote(written), limits::QUESTION_MOVES);
-                let message = format!("{written} is no number of moves to find in a row");
+                let message =
+                    format!("\u{201c}{written}\u{201d} is no number of moves to find in a row");
                 Finding::new(Code::BadMoves, span, message)
                     .with_help(format!("write a number from 1 to {most}"))
             }
@@ -395,7 +396,10 @@ mod tests {
                 true,
             )
         );
-        assert_eq!(told(accept("hello")).1, "the accepted hello is no move");
+        assert_eq!(
+            told(accept("hello")).1,
+            "the accepted \u{201c}hello\u{201d} is no move"
+        );
         assert_eq!(told(accept("e5")).0, "P012");
         let moves = told(Wish {
             moves: "many",

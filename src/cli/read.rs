@@ -2,6 +2,7 @@
 //! more memory than the words it was read from.
 
 use super::files::Text;
+use crate::ask;
 use crate::lesson::{self, Lesson};
 use crate::notation::{self, Game, Syntax};
 use crate::text::{Code, Finding, Findings, Source, Span};
@@ -77,6 +78,11 @@ pub fn read<E>(
         let (lessons, played) = lesson::validate(&read.source, &one);
         let mut findings = written.within(&bytes);
         findings.extend(played);
+        if let Some(Some(lesson)) = lessons.first()
+            && let Some(asked) = ask::check_tags(&read.source, &one.games[0], lesson)
+        {
+            findings.push(asked);
+        }
         findings.sort();
         each(&Part {
             source: &read.source,

@@ -230,6 +230,20 @@ fn another_order_that_ends_elsewhere_is_not_right() {
 }
 
 #[test]
+fn another_order_in_which_the_reply_takes_what_it_should_not_is_not_right() {
+    // Played at once, the knight does not take on d4 but is taken there.
+    let lesson = lesson("1. Nf3 Nc6 2. a3 Nd4 3. Nxd4 {x} *");
+    let two = Wish {
+        moves: "2",
+        ..at("1...Nc6")
+    };
+    let mut reader = Reader::new(&lesson, two);
+    assert_eq!(reader.plays("Nd4"), "other");
+    assert_eq!(reader.plays("a3"), "right, Nd4");
+    assert_eq!(reader.plays("Nxd4"), "right, answered");
+}
+
+#[test]
 fn the_answer_is_shown_from_another_order_too() {
     let lesson = lesson(ORDERS);
     let mut reader = Reader::new(
@@ -248,7 +262,7 @@ fn the_answer_is_shown_from_another_order_too() {
 #[test]
 fn rounds_after_each_other_meet_all_replies() {
     let lesson = lesson(
-        "1. e4 e5 (1... c5 2. Nf3 d6 (2... e6 3. d4 {x}) 3. d4 {x}) (1... e6 2. d4 {x}) \
+        "1. e4 e5 (1... c5 2. Nf3 d6 (2... e6 3. d4 {x}) 3. d4 {x}) \
          2. Nf3 Nc6 (2... d6 3. d4 {x}) 3. Bb5 {x} *",
     );
     let mut met = BTreeSet::new();
@@ -260,7 +274,7 @@ fn rounds_after_each_other_meet_all_replies() {
         },
         7,
     );
-    for _ in 0..6 {
+    for _ in 0..4 {
         while reader.state.settled.is_none() {
             let answer = reader
                 .state
@@ -276,7 +290,6 @@ fn rounds_after_each_other_meet_all_replies() {
         "e4 c5 Nf3 e6 d4",
         "e4 e5 Nf3 Nc6 Bb5",
         "e4 e5 Nf3 d6 d4",
-        "e4 e6 d4",
     ];
     assert_eq!(met.into_iter().collect::<Vec<_>>(), wanted);
 }

@@ -27,6 +27,8 @@ fn every_limit_is_named_by_a_test() {
         "tests/reading.rs",
         "tests/findings/limits.rs",
         "tests/ask.rs",
+        "tests/ask/again.rs",
+        "tests/ask/store.rs",
     ]
     .map(source);
     let tests = tests.concat();

@@ -1,0 +1,211 @@
+//! The part of a lesson that is recalled: the lines in which the reader plays only choices and the
+//! other side anything that the lesson holds.
+
+use super::again::{Progress, Standing};
+use crate::lesson::{Lesson, NodeId, same_positions};
+use shakmaty::{Color, Position};
+
+/// In the part.
+const INSIDE: u8 = 1;
+/// Where a line of the part ends.
+const END: u8 = 2;
+/// The end of a line that has been walked.
+const MET: u8 = 4;
+/// The end of a line that the reader does not play, for the reader chose another move.
+const ASIDE: u8 = 8;
+/// A node that has been on the board.
+const SEEN: u8 = 16;
+/// Where a node's weight begins: two bits that say how soon its position should come.
+const WEIGHT: u8 = 32;
+
+/// The next nodes of the part.
+fn on(lesson: &Lesson, node: NodeId, side: Color) -> Vec<NodeId> {
+    match lesson.node(node).position.turn() == side {
+        true => lesson.choices(node),
+        false => lesson.moves(node).collect(),
+    }
+}
+
+/// A part, and how far it has been walked.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(super) struct Part {
+    root: NodeId,
+    side: Color,
+    signs: Vec<u8>,
+}
+
+impl Part {
+    /// The part behind a node, for one side; what is missed comes soon, what waits comes last.
+    pub fn new(
+        lesson: &Lesson,
+        root: NodeId,
+        side: Color,
+        progress: &Progress,
+        today: i32,
+    ) -> Part {
+        let signs = vec![0; lesson.nodes.len()];
+        let mut part = Part { root, side, signs };
+        let mut waiting = vec![root];
+        while let Some(id) = waiting.pop() {
+            let next = on(lesson, id, side);
+            part.add(id, INSIDE | if next.is_empty() { END } else { 0 });
+            if part.is_asked(lesson, id) {
+                let weight = match progress.standing(lesson, id, today) {
+                    Standing::Due { missed: true } => 3,
+                    Standing::Changed => 2,
+                    Standing::New | Standing::Due { .. } => 1,
+                    Standing::Waiting { .. } => 0,
+                };
+                part.add(id, weight * WEIGHT);
+            }
+            waiting.extend(next);
+        }
+        part
+    }
+
+    fn sign(&self, id: NodeId) -> u8 {
+        self.signs.get(id as usize).copied().unwrap_or(0)
+    }
+
+    fn add(&mut self, id: NodeId, sign: u8) {
+        if let Some(signs) = self.signs.get_mut(id as usize) {
+            *signs |= sign;
+        }
+    }
+
+    /// Whether the reader is asked at a node: to move, with a choice.
+    pub fn is_asked(&self, lesson: &Lesson, id: NodeId) -> bool {
+        let sign = self.sign(id);
+        sign & INSIDE != 0 && sign & END == 0 && lesson.node(id).position.turn() == self.side
+    }
+
+    /// Whether a line ends at a node.
+    pub fn is_end(&self, id: NodeId) -> bool {
+        self.sign(id) & END != 0
+    }
+
+    /// A node is on the board. The end of a line is met by that.
+    pub fn see(&mut self, id: NodeId) {
+        self.add(id, SEEN | if self.is_end(id) { MET } else { 0 });
+    }
+
+    /// The nodes at which the reader is asked, in the order of the text.
+    pub fn asked<'a>(&'a self, lesson: &'a Lesson) -> impl Iterator<Item = NodeId> + 'a {
+        lesson.ids().filter(|&id| self.is_asked(lesson, id))
+    }
+
+    /// How many lines end in the part, and how many of them are still to be walked.
+    pub fn ends(&self) -> (usize, usize) {
+        let ends = self.signs.iter().filter(|&&sign| sign & END != 0);
+        let open = ends.clone().filter(|&&sign| sign & (MET | ASIDE) == 0);
+        (ends.count(), open.count())
+    }
+
+    /// The end of a line behind a node to which the next walk should lead: one that is still to be
+    /// walked, where there is one, and of these one with the position that should come soonest;
+    /// of several alike one by the seed.
+    pub fn target(&self, lesson: &Lesson, from: NodeId, seed: u32) -> NodeId {
+        let mut best = ((false, 0, 0), from);
+        let mut waiting = vec![(from, 0)];
+        while let Some((id, weight)) = waiting.pop() {
+            let sign = self.sign(id);
+            let own = if sign & SEEN == 0 { sign / WEIGHT } else { 0 };
+            let weight = own.max(weight);
+            if sign & END != 0 {
+                let rank = (sign & (MET | ASIDE) == 0, weight, mix(id ^ seed));
+                if rank >= best.0 {
+                    best = (rank, id);
+                }
+            }
+            let next = on(lesson, id, self.side).into_iter();
+            waiting.extend(next.map(|id| (id, weight)));
+        }
+        best.1
+    }
+
+    /// The lines behind a choice are not walked, for the reader plays another. Whether there was
+    /// one to walk.
+    pub fn set_aside(&mut self, lesson: &Lesson, choice: NodeId) -> bool {
+        let mut found = false;
+        let mut waiting = vec![choice];
+        while let Some(id) = waiting.pop() {
+            if self.is_end(id) && self.sign(id) & (MET | ASIDE) == 0 {
+                self.add(id, ASIDE);
+                found = true;
+            }
+            waiting.extend(on(lesson, id, self.side));
+        }
+        found
+    }
+
+    /// Where a walk to an end begins: where it leaves what has been on the board, or at the root.
+    pub fn start(&self, lesson: &Lesson, target: NodeId) -> NodeId {
+        let mut at = target;
+        while at != self.root && self.sign(at) & SEEN == 0 {
+            at = lesson.node(at).parent.unwrap_or(self.root); // the root is on the path
+        }
+        at
+    }
+}
+
+/// Numbers of nodes in an order that no one expects: a step of multiplicative hashing (Knuth, The
+/// Art of Computer Programming 3, section 6.4).
+fn mix(number: u32) -> u32 {
+    number
+        .wrapping_mul(0x9e37_79b1)
+        .rotate_left(15)
+        .wrapping_mul(0x85eb_ca77)
+}
+
+/// How a part stands before it is recalled. Each position counts once.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Tally {
+    /// All positions at which the reader is asked.
+    pub positions: u32,
+    /// Never asked.
+    pub new: u32,
+    /// To be asked again today, those of `changed` too.
+    pub due: u32,
+    /// The author has taken back a choice that was learned there.
+    pub changed: u32,
+    /// Those that wait.
+    pub waiting: u32,
+    /// The first day on which one of those that wait is due.
+    pub next: Option<i32>,
+}
+
+/// How the part behind a node stands for a side on a day.
+pub fn tally(lesson: &Lesson, root: NodeId, side: Color, progress: &Progress, today: i32) -> Tally {
+    let part = Part::new(lesson, root, side, progress, today);
+    let mut tally = Tally::default();
+    for id in once(lesson, part.asked(lesson).collect()) {
+        tally.positions += 1;
+        match progress.standing(lesson, id, today) {
+            Standing::New => tally.new += 1,
+            Standing::Due { .. } => tally.due += 1,
+            Standing::Changed => {
+                tally.due += 1;
+                tally.changed += 1;
+            }
+            Standing::Waiting { until } => {
+                tally.waiting += 1;
+                tally.next = Some(tally.next.map_or(until, |next| next.min(until)));
+            }
+        }
+    }
+    tally
+}
+
+/// These nodes without those whose position an earlier one of them has.
+pub(super) fn once(lesson: &Lesson, mut nodes: Vec<NodeId>) -> Vec<NodeId> {
+    let mut first: Vec<NodeId> = lesson.ids().collect();
+    for (one, other) in same_positions(lesson) {
+        first[other as usize] = one; // nodes of this lesson
+    }
+    let mut known = vec![false; first.len()];
+    nodes.retain(|&id| {
+        let same = first.get(id as usize).map_or(0, |&id| id as usize);
+        !core::mem::replace(&mut known[same], true) // a node of this lesson
+    });
+    nodes
+}

@@ -1,0 +1,365 @@
+//! Recall: the reader takes one side and walks a part of a lesson from memory; the page plays the
+//! other side, so that every line is met.
+
+use super::again::{Outcome, Progress};
+use super::part::{Part, once};
+use super::verdict::{Verdict, verdict};
+use crate::lesson::{Attempt, Lesson, LineId, NodeId};
+use shakmaty::{Chess, Color};
+
+/// What is awaited.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Stage {
+    /// A walk is over, or none has begun: [`Intent::On`] begins one.
+    Between,
+    /// The reader's move at [`Recall::node`].
+    Asked,
+    /// The choice is on the board and is read: [`Intent::On`] goes on.
+    Told,
+    /// Nothing: every line has been met, or the reader has stopped.
+    Over,
+}
+
+/// A recall and how far the reader is with it.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Recall {
+    /// The node behind which everything is recalled.
+    pub root: NodeId,
+    /// The reader's side.
+    pub side: Color,
+    /// The node on the board.
+    pub node: NodeId,
+    /// What is awaited.
+    pub stage: Stage,
+    /// How many walks have begun.
+    pub walks: u32,
+    /// Whether the walk has come to the end of its line, and what was missed comes back.
+    pub is_back: bool,
+    part: Part,
+    seed: u32,
+    /// The line end to which the walk leads.
+    target: NodeId,
+    /// What was missed in this walk and comes back: the position and the choice that was told.
+    missed: Vec<(NodeId, NodeId)>,
+    /// How each position was answered first, in the order asked.
+    answered: Vec<(NodeId, Outcome)>,
+    /// Choices behind which nothing is walked, for the reader played another.
+    aside: Vec<NodeId>,
+}
+
+/// What a reader can do in a recall.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Intent {
+    /// A move at [`Recall::position`].
+    Try(Attempt),
+    /// The choice, please.
+    Show,
+    /// On to what comes next: the next move, the next walk.
+    On,
+    /// No more.
+    Stop,
+}
+
+/// What follows, in order.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Effect {
+    /// A walk begins with this node on the board: the root, and in later walks the node where they
+    /// leave what has been walked.
+    Begun(NodeId),
+    /// A try has its verdict.
+    Judged(Verdict),
+    /// The reader's right move has led to this node.
+    Played(NodeId),
+    /// The page's move has led to this node.
+    Replied(NodeId),
+    /// The position was answered for the first time: for [`Progress::record`].
+    Answered(NodeId, Outcome),
+    /// The choice at a node is on the board, in place of what the reader tried or of nothing.
+    Told {
+        /// The node of the position.
+        at: NodeId,
+        /// The node of the choice.
+        choice: NodeId,
+    },
+    /// A position that was missed is on the board again.
+    Back(NodeId),
+    /// The walk is over.
+    Ended,
+    /// The recall is over.
+    Over,
+}
+
+/// What was recalled.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Account {
+    /// How many walks have begun.
+    pub walks: u32,
+    /// Positions of the part at which the reader is asked, each once.
+    pub positions: u32,
+    /// Those that were met.
+    pub met: u32,
+    /// Those that were recalled whenever they were met first.
+    pub recalled: u32,
+    /// Those that were missed at least once and are to come again, in the order of the text.
+    pub again: Vec<NodeId>,
+    /// The lines of the part in the order of the text.
+    pub lines: Vec<Held>,
+    /// Choices that the reader did not play, and behind which nothing was asked.
+    pub aside: Vec<NodeId>,
+}
+
+/// How well a line is held. A position belongs to the line in which it stands.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Held {
+    /// The line; its label is the lesson's.
+    pub line: LineId,
+    /// Its positions at which the reader is asked, at least one.
+    pub positions: u32,
+    /// Those that were met.
+    pub met: u32,
+    /// Those that were recalled the first time.
+    pub recalled: u32,
+}
+
+impl Held {
+    fn new(line: LineId) -> Held {
+        Held {
+            line,
+            positions: 0,
+            met: 0,
+            recalled: 0,
+        }
+    }
+}
+
+impl Recall {
+    /// The recall of what stands behind a node, before its first walk; by the seed it meets lines
+    /// that are alike in another order. None where the side has no choice there.
+    pub fn new(
+        lesson: &Lesson,
+        root: NodeId,
+        side: Color,
+        seed: u32,
+        progress: &Progress,
+        today: i32,
+    ) -> Option<Recall> {
+        let root = lesson.get(root).map(|_| root)?;
+        let part = Part::new(lesson, root, side, progress, today);
+        part.asked(lesson).next()?;
+        Some(Recall {
+            root,
+            side,
+            node: root,
+            stage: Stage::Between,
+            walks: 0,
+            is_back: false,
+            part,
+            seed,
+            target: root,
+            missed: Vec::new(),
+            answered: Vec::new(),
+            aside: Vec::new(),
+        })
+    }
+
+    /// The position on the board.
+    pub fn position<'a>(&self, lesson: &'a Lesson) -> &'a Chess {
+        &lesson.node(self.node).position
+    }
+
+    /// How many lines end in the part, and how many of them are still to be walked.
+    pub fn ends(&self) -> (usize, usize) {
+        self.part.ends()
+    }
+
+    /// The choice that is asked for, of several that one whose lines are still to be walked: its
+    /// condition can be the prompt. None while nothing is asked.
+    pub fn wanted(&self, lesson: &Lesson) -> Option<NodeId> {
+        match (self.stage, self.is_back) {
+            (Stage::Asked, true) => self.missed.first().map(|&(_, choice)| choice),
+            (Stage::Asked, false) => self.next(lesson),
+            _ => None,
+        }
+    }
+
+    /// The node after this one on the way to the target.
+    fn next(&self, lesson: &Lesson) -> Option<NodeId> {
+        let mut at = self.target;
+        loop {
+            match lesson.node(at).parent? {
+                parent if parent == self.node => return Some(at),
+                parent => at = parent,
+            }
+        }
+    }
+
+    fn begin(&mut self, lesson: &Lesson) -> Vec<Effect> {
+        self.walks = self.walks.saturating_add(1);
+        self.is_back = false;
+        self.target = self.part.target(lesson, self.root, self.seed);
+        self.node = self.part.start(lesson, self.target);
+        self.part.see(self.node);
+        let mut effects = vec![Effect::Begun(self.node)];
+        self.go_on(lesson, &mut effects);
+        effects
+    }
+
+    /// Lets the page play until the reader is to move or the line ends.
+    fn go_on(&mut self, lesson: &Lesson, effects: &mut Vec<Effect>) {
+        while !self.part.is_asked(lesson, self.node) {
+            let Some(next) = self.next(lesson) else {
+                return self.come_back(effects);
+            };
+            self.node = next;
+            self.part.see(next);
+            effects.push(Effect::Replied(next));
+        }
+        self.stage = Stage::Asked;
+    }
+
+    /// The line has ended, or something that came back is done with: the next that was missed is
+    /// asked, or the walk is over.
+    fn come_back(&mut self, effects: &mut Vec<Effect>) {
+        self.is_back = true;
+        if let Some(&(node, _)) = self.missed.first() {
+            self.node = node;
+            self.stage = Stage::Asked;
+            effects.push(Effect::Back(node));
+            return;
+        }
+        effects.push(Effect::Ended);
+        self.stage = Stage::Between;
+        if self.part.ends().1 == 0 {
+            self.stage = Stage::Over;
+            effects.push(Effect::Over);
+        }
+    }
+
+    /// Notes how the position on the board was answered, where that is the first time.
+    fn note(&mut self, outcome: Outcome, effects: &mut Vec<Effect>) {
+        let at = self.node;
+        if !self.is_back && self.answered.iter().all(|&(known, _)| known != at) {
+            self.answered.push((at, outcome));
+            effects.push(Effect::Answered(at, outcome));
+        }
+    }
+
+    /// A choice was played.
+    fn right(&mut self, lesson: &Lesson, node: NodeId, effects: &mut Vec<Effect>) {
+        self.note(Outcome::Recalled, effects);
+        effects.push(Effect::Played(node));
+        if self.is_back {
+            self.node = node;
+            self.missed.remove(0); // `wanted` was its first
+            return self.come_back(effects);
+        }
+        if let Some(wanted) = self.next(lesson).filter(|&wanted| wanted != node) {
+            if self.part.set_aside(lesson, wanted) {
+                self.aside.push(wanted);
+            }
+            self.target = self.part.target(lesson, node, self.seed);
+        }
+        self.node = node;
+        self.part.see(node);
+        self.go_on(lesson, effects);
+    }
+
+    /// Something else was played, or nothing: the choice is told.
+    fn tell(&mut self, choice: NodeId, outcome: Outcome, effects: &mut Vec<Effect>) {
+        let at = self.node;
+        self.note(outcome, effects);
+        if self.is_back {
+            self.missed.remove(0); // `wanted` was its first
+        }
+        if outcome == Outcome::Missed {
+            self.missed.push((at, choice));
+        }
+        self.node = choice;
+        self.stage = Stage::Told;
+        effects.push(Effect::Told { at, choice });
+    }
+
+    /// What was recalled so far.
+    pub fn account(&self, lesson: &Lesson) -> Account {
+        let mut outcomes = vec![None; lesson.nodes.len()];
+        for &(id, outcome) in &self.answered {
+            outcomes[id as usize] = Some(outcome); // a node of this lesson
+        }
+        let nodes = |wanted: &dyn Fn(Option<Outcome>) -> bool| {
+            let asked = self.part.asked(lesson);
+            // `outcomes` has an element for every node.
+            once(
+                lesson,
+                asked.filter(|&id| wanted(outcomes[id as usize])).collect(),
+            )
+        };
+        let lines = 0..lesson.lines.len() as LineId;
+        let mut lines: Vec<Held> = lines.map(Held::new).collect();
+        for id in self.part.asked(lesson) {
+            let outcome = outcomes[id as usize]; // as above
+            if let Some(held) = lines.get_mut(lesson.node(id).line as usize) {
+                held.positions += 1;
+                held.met += u32::from(outcome.is_some());
+                held.recalled += u32::from(outcome == Some(Outcome::Recalled));
+            }
+        }
+        lines.retain(|held| held.positions > 0);
+        let met = nodes(&|outcome| outcome.is_some()).len() as u32;
+        let other = |outcome| matches!(outcome, Some(Outcome::Missed | Outcome::Fair));
+        Account {
+            walks: self.walks,
+            positions: nodes(&|_| true).len() as u32,
+            met,
+            recalled: met - nodes(&other).len() as u32, // they were met
+            again: nodes(&|outcome| outcome == Some(Outcome::Missed)),
+            lines,
+            aside: self.aside.clone(),
+        }
+    }
+}
+
+/// The state after an intent, and what follows from it; nothing where it changes nothing. What is
+/// no move, or not legal, is no slip of memory: the position stays.
+pub fn update(lesson: &Lesson, state: &Recall, intent: Intent) -> (Recall, Vec<Effect>) {
+    let mut after = state.clone();
+    let mut effects = Vec::new();
+    match (intent, state.stage) {
+        (_, Stage::Over) => {}
+        (Intent::Stop, _) => {
+            after.stage = Stage::Over;
+            effects.push(Effect::Over);
+        }
+        (Intent::On, Stage::Between) => effects = after.begin(lesson),
+        (Intent::On, Stage::Told) if state.is_back => after.come_back(&mut effects),
+        (Intent::On, Stage::Told) => {
+            after.part.see(after.node);
+            after.go_on(lesson, &mut effects);
+        }
+        (Intent::Show, Stage::Asked) => {
+            if let Some(choice) = state.wanted(lesson) {
+                after.tell(choice, Outcome::Missed, &mut effects);
+            }
+        }
+        (Intent::Try(attempt), Stage::Asked) => {
+            let said = verdict(lesson, state.node, &[], &attempt);
+            if let (Some(said), Some(choice)) = (said, state.wanted(lesson)) {
+                effects.push(Effect::Judged(said.clone()));
+                match said {
+                    Verdict::Right { node } => {
+                        // A move that is written twice leads where it is wanted.
+                        let played = |id: NodeId| lesson.node(id).played;
+                        let node = node.filter(|&node| played(node) != played(choice));
+                        after.right(lesson, node.unwrap_or(choice), &mut effects);
+                    }
+                    Verdict::Fair { .. } => after.tell(choice, Outcome::Fair, &mut effects),
+                    Verdict::Weaker { .. } | Verdict::Other { .. } => {
+                        after.tell(choice, Outcome::Missed, &mut effects);
+                    }
+                    Verdict::Illegal { .. } => {}
+                }
+            }
+        }
+        (Intent::On | Intent::Show | Intent::Try(_), _) => {}
+    }
+    (after, effects)
+}
