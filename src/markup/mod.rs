@@ -15,7 +15,7 @@ mod recap;
 
 pub use diagram::{diagram, missing};
 pub use element::{Element, Markup, el};
-pub use figure::{figure, panel};
+pub use figure::{figure, panel, small};
 pub use html::{baked, escape, html};
 pub use lesson::{failure, lesson, line_id, move_id, notes, paper, plain, row_id};
 pub use map::{map_place, mark_class, mark_id, way_path};

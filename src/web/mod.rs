@@ -10,6 +10,7 @@ mod event;
 mod handle;
 mod morph;
 mod mounted;
+mod prose;
 mod request;
 mod still;
 

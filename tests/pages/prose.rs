@@ -1,0 +1,4 @@
+//! Moves named in an article.
+
+use super::harness::Case;
+pub const CASES: &[Case] = &[];
