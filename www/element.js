@@ -373,12 +373,12 @@ export function makeLine(load, sheet) {
       return line.#ask((mounted) => mounted.prose(text, first));
     }
 
-    /** What was found in the article around a lesson is found in it too. */
-    static note(line, findings) {
-      line.#prose = findings;
+    /** An article has been read; what was found in one around the lesson is found in it too. */
+    static note(line, findings, isAround) {
+      if (isAround) line.#prose = findings;
       if (!line.#debug) return;
-      findings.forEach(({ code, message }) => console.info(`plyline ${line.id}: ${code}: ${message}`));
-      if (line.#drawn) line.#draw(true);
+      if (isAround) findings.forEach(({ code, message }) => console.info(`plyline ${line.id}: ${code}: ${message}`));
+      if (line.#drawn && findings.length) line.#draw(true);
     }
 
     /** The run in the address of where a reader is, or was before the last move. */

@@ -84,6 +84,7 @@ export function makeProse(Line, Still, Ref) {
       await rest();
       began = performance.now();
     }
+    Line.note(line, findings, root.localName !== "ply-prose");
     return findings;
   }
 
@@ -102,10 +103,10 @@ export function makeProse(Line, Still, Ref) {
   }
 
   // `[Prose "yes"]`: the article around a lesson is read as it stands.
-  globalThis.document?.addEventListener("ply-ready", async (event) => {
+  globalThis.document?.addEventListener("ply-ready", (event) => {
     const [line] = event.composedPath();
     const root = line.closest("article, main, body");
-    if (root && !known.has(line) && line.lesson?.tags.Prose === "yes") Line.note(line, await readOnce(root, line, line));
+    if (root && !known.has(line) && line.lesson?.tags.Prose === "yes") readOnce(root, line, line);
   });
 
   return reflect(PlyProse);
