@@ -47,7 +47,9 @@ mod pages {
     pub mod looks;
     pub mod modules;
     pub mod printed;
+    pub mod prose;
     pub mod recap;
+    pub mod reference;
     pub mod rooms;
     pub mod spoken;
     pub mod stepping;
@@ -86,6 +88,8 @@ fn main() -> std::process::ExitCode {
         ("diagram", diagram::CASES),
         ("recap", recap::CASES),
         ("address", address::CASES),
+        ("reference", reference::CASES),
+        ("prose", prose::CASES),
     ];
     // Pictures are made when they are asked for by name.
     let wants_looks = std::env::args().any(|word| word == "looks");

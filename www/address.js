@@ -12,7 +12,7 @@ const base = () => location.href.replace(/#.*/, "");
 
 /** The address of a place, for a link; under <base> a bare `#` would lead to another page. */
 export function addressOf(id, run) {
-  const page = document.querySelector("base[href]") ? base() : "";
+  const page = document.baseURI.replace(/#.*/, "") === base() ? "" : base();
   return `${page}#${encodeURIComponent(id)}${run && `/${run}`}`;
 }
 
@@ -29,7 +29,8 @@ function named() {
 /** The run that this entry of the history has for a lesson; nothing where it does not tell. */
 function runFor({ id }) {
   const { id: addressed, run } = named();
-  return addressed === id ? run : history.state?.plyline?.[id];
+  // A script may have moved the lesson since the address was written.
+  return history.state?.plyline?.[id] ?? (addressed === id ? run : undefined);
 }
 
 // An element of that id may stand elsewhere, and a later lesson too.

@@ -4,7 +4,9 @@ import { makeDiagram } from "./diagram.js";
 import { makeLine } from "./element.js";
 import { nameLessons, upgradeFences } from "./fences.js";
 import { makeQuiz } from "./quiz.js";
+import { makeProse } from "./prose.js";
 import { makeRecap } from "./recap.js";
+import { makeRef } from "./ref.js";
 import { makeStill } from "./still.js";
 import { whenParsed } from "./turns.js";
 
@@ -39,6 +41,9 @@ export function makePlyline(load, css, version) {
     const Still = makeStill(Line, sheet, parsed);
     customElements.define("ply-diagram", makeDiagram(Still));
     customElements.define("ply-recap", makeRecap(Still));
+    const Ref = makeRef(Line, Still);
+    customElements.define("ply-ref", Ref);
+    customElements.define("ply-prose", makeProse(Line, Still, Ref));
   }
 
   /** Reads a text: a promise of { lesson, findings }; `lesson` is null where there is no game. */

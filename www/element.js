@@ -5,7 +5,7 @@
 
 import { moved, opened } from "./address.js";
 import { reflect } from "./reflect.js";
-import { findSquares } from "./squares.js";
+import { findPaper, findSquares } from "./squares.js";
 import { inTurn, painted, whenNear, whenParsed } from "./turns.js";
 import { fetchNotation, save } from "./source.js";
 import { own, wordsOf } from "./words.js";
@@ -44,6 +44,7 @@ export function makeLine(load, sheet) {
     #lesson = null;
     #request = null;
     #place = {};
+    #prose = [];
     #text = null;
     #saying;
     // Once a piece is in the air under a finger, the page keeps still.
@@ -256,14 +257,7 @@ export function makeLine(load, sheet) {
     // The page's own paper, for the board that stays while the text scrolls under it (CSS
     // cannot ask for it: backgrounds are not inherited), and how it wants dark squares.
     #findPaper() {
-      let paper = "Canvas";
-      for (let at = this; at; at = at.parentElement ?? at.getRootNode().host) {
-        const { backgroundColor } = getComputedStyle(at);
-        if (/^rgb\(|^color\([^/]*\)$|^ok|^lab|^lch/.test(backgroundColor)) {
-          paper = backgroundColor;
-          break;
-        }
-      }
+      const paper = findPaper(this);
       findSquares(this, this.#internals);
       // A rule that says the same would style the whole lesson anew.
       if (paper === this.#found) return;
@@ -295,7 +289,7 @@ export function makeLine(load, sheet) {
       });
       if (!this.#mounted) return false;
       this.#report();
-      if (by === "reader" && (jump || after !== before)) moved(this, jump || this.#ask((mounted) => mounted.jumped), after !== before);
+      if (by === "reader" && ((jump && changed) || after !== before)) moved(this, jump || this.#ask((mounted) => mounted.jumped), after !== before);
       if (after === before) return changed;
       if (this.#drawn) {
         this.#slide();
@@ -401,6 +395,19 @@ export function makeLine(load, sheet) {
       return line.#act((mounted) => mounted.enter(run), by, by === "reader");
     }
 
+    /** Reads a paragraph of an article about a lesson; nothing where that cannot be done. */
+    static read(line, text, first) {
+      return line.#ask((mounted) => mounted.prose(text, first));
+    }
+
+    /** An article has been read; what was found in one around the lesson is found in it too. */
+    static note(line, findings, isAround) {
+      if (isAround) line.#prose = findings;
+      if (!line.#debug) return;
+      if (isAround) findings.forEach(({ code, message }) => console.info(`plyline ${line.id}: ${code}: ${message}`));
+      if (line.#drawn && findings.length) line.#draw(true);
+    }
+
     /** The run in the address of where a reader is, or was before the last move. */
     static run(line, was) {
       return line.#ask((mounted) => mounted.run(was));
@@ -459,7 +466,7 @@ export function makeLine(load, sheet) {
       return (this.#lesson ??= this.#ask((mounted) => mounted.lesson()) ?? null);
     }
     get findings() {
-      return this.#ask((mounted) => mounted.findings()) ?? [];
+      return [...(this.#ask((mounted) => mounted.findings()) ?? []), ...this.#prose];
     }
     get current() {
       return this.#ask((mounted) => mounted.current()) ?? null;

@@ -1,6 +1,7 @@
-// What <ply-diagram> and <ply-recap> share: they show something and do not change it, most often
-// something of a lesson elsewhere in the page, which may come later than they do, or anew. What
-// they show instead is what stands between their tags.
+// What the elements share that are about a lesson elsewhere in the page, which may come later than
+// they do, or anew. <ply-diagram> and <ply-recap> show something of it and do not change it; what
+// they show instead is what stands between their tags. <ply-ref> and <ply-prose> take their own
+// words for it.
 
 import { findSquares } from "./squares.js";
 import { whenNear } from "./turns.js";
@@ -12,8 +13,9 @@ const PATIENCE = 1000;
 const Base = globalThis.HTMLElement ?? class {};
 
 /**
- * The class that both extend. Each adds `asked(element, line)`, what it asks the core to show of a
- * lesson; nothing of a lesson where it is `placed`.
+ * The class that all extend. Each adds `asked(element, line)`, what it asks the core to show of a
+ * lesson; nothing of a lesson where it is `placed`. Or it adds `take(element, line)`, which shows
+ * nothing of its own and returns what was found.
  * @param Line the class of <ply-line>, which lends its lessons
  * @param parsed a promise: the page is parsed and its fences are elements
  */
@@ -74,11 +76,13 @@ export function makeStill(Line, sheet, parsed) {
       }
       if (turn !== this.#turn) return;
       this.#line = line;
-      const findings = this.#call(undefined);
-      if (!findings) return;
+      const { take } = this.constructor;
+      const findings = await (take ? take(this, line) : this.#call(undefined));
+      if (!findings || turn !== this.#turn) return;
       this.#findings = findings;
       const say = ({ severity, code, message }) => console.info(`plyline ${this.#name}: ${severity} ${code}: ${message}`);
       if (this.#debug) findings.forEach(say);
+      if (take) return this.#settle(this);
       const wrong = findings.find(({ severity }) => severity === "error");
       if (wrong) this.#tell(wrong.code === "P064" ? "source" : "notation", wrong.message);
       if (this.#is === "drawn") this.#draw();
@@ -105,8 +109,12 @@ export function makeStill(Line, sheet, parsed) {
     // Asks the core; with a root it draws there.
     #call(root) {
       const asked = this.#ask(this.#line);
+      return this.#lend((mounted) => mounted.show(root, asked), this.#line);
+    }
+
+    #lend(call, line) {
       try {
-        return Line.lend(this.#line, wordsOf(this), (mounted) => mounted.show(root, asked));
+        return Line.lend(line, wordsOf(this), call);
       } catch (error) {
         this.#fail("core", error);
       }
@@ -117,15 +125,14 @@ export function makeStill(Line, sheet, parsed) {
         side: this.getAttribute("side") ?? line?.getAttribute("side") ?? undefined,
         debug: this.#debug,
         bare: !this.childElementCount && !this.textContent.trim(),
-        ...this.constructor.asked(this, line),
+        ...this.constructor.asked?.(this, line),
       };
     }
 
     // A link of a lesson's position moves the lesson, unless the reader wants it elsewhere.
     #follow(event) {
       const link = event.target.closest("a[data-go]");
-      const plain = event.button === 0 && !event.ctrlKey && !event.metaKey && !event.shiftKey && !event.altKey;
-      if (!link || !plain || !this.#line?.isConnected) return;
+      if (!link || !isPlain(event) || !this.#line?.isConnected) return;
       if (Line.visit(this.#line, Number(link.dataset.go))) event.preventDefault();
     }
 
@@ -159,6 +166,20 @@ export function makeStill(Line, sheet, parsed) {
 
     static draw(element) {
       if (element.#is === "read") element.#draw();
+    }
+
+    /** For a class of its own making: its root, the core, and its lesson. */
+    static dress(element) {
+      element.#dress();
+      return element.#root;
+    }
+
+    static lend(element, call, line = element.#line) {
+      return element.#lend(call, line);
+    }
+
+    static find(element) {
+      return lessonOf(element);
     }
 
     static redress(element) {
@@ -200,6 +221,11 @@ export function makeStill(Line, sheet, parsed) {
   }
 
   return Still;
+}
+
+/** Whether a click is no more than that: one with a key held opens a link elsewhere. */
+export function isPlain({ button, ctrlKey, metaKey, shiftKey, altKey, defaultPrevented }) {
+  return !(button || ctrlKey || metaKey || shiftKey || altKey || defaultPrevented);
 }
 
 /**

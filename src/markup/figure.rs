@@ -68,6 +68,25 @@ pub(super) fn diagram(words: &Words, figure: &Figure) -> Element {
         .child(caption(words, figure))
 }
 
+/// What stands in the root of a reference: its own words and, over the page, a small board that
+/// opens at the sentence. What is said of it is filled in when it is open.
+pub fn small(words: &Words, figure: &Figure) -> Vec<Element> {
+    let close = el("button")
+        .with("type", "button")
+        .with("popovertarget", "small")
+        .with("popovertargetaction", "hide")
+        .text(words.get(Word::Close));
+    let shown = el("div")
+        .with("id", "small")
+        .with("popover", "auto")
+        .with("role", "group")
+        .with("aria-label", words.get(Word::Board).to_owned())
+        .child(diagram(words, figure).with("class", "still"))
+        .child(close)
+        .child(el("p").with("class", "said").with("role", "status"));
+    vec![el("slot"), shown]
+}
+
 fn caption(words: &Words, figure: &Figure) -> Element {
     let word = match (figure.is_aside, waits(figure)) {
         (true, false) => Word::AsideAfter,

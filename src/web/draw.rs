@@ -127,7 +127,7 @@ impl Mounted {
         };
         let tree = match &self.lesson {
             Some(lesson) => {
-                let page = view::page(
+                let mut page = view::page(
                     &self.words,
                     lesson,
                     &self.state,
@@ -135,6 +135,9 @@ impl Mounted {
                     &self.source,
                     &self.games,
                 );
+                if debug {
+                    page.notes.extend(self.said_of_prose.iter().cloned());
+                }
                 place.map = page.map.as_ref().map(|(map, _)| map.clone());
                 self.heard.clone_from(&page.figure.said);
                 match &self.state.asking {

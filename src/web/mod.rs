@@ -12,6 +12,7 @@ mod json;
 mod morph;
 mod mounted;
 mod quiz;
+mod prose;
 mod request;
 mod still;
 

@@ -7,6 +7,7 @@ use super::handle::{LessonHandle, Reading, read};
 use super::request::Request;
 use super::to_page;
 use crate::edge;
+use crate::lesson::prose::Context;
 use crate::lesson::{Lesson, LocateError, NodeId, Place as There, address, locate};
 use crate::markup;
 use crate::notation::Letters;
@@ -51,6 +52,10 @@ pub struct Mounted {
     /// The place before the last change, and whether that was more than a single step.
     was: There,
     jumped: bool,
+    /// What was named last in the article that is read.
+    pub(super) article: Context,
+    /// What was found in articles, for the author.
+    pub(super) said_of_prose: Vec<String>,
 }
 
 /// Reads a lesson. Nothing is drawn yet.
@@ -99,6 +104,8 @@ pub fn mount(request: &Request) -> Mounted {
         debug: false,
         was: There::default(),
         jumped: false,
+        article: Context::default(),
+        said_of_prose: Vec::new(),
     };
     if request.latin1() {
         mounted.findings.push(not_utf8(Span::default()));

@@ -121,7 +121,7 @@ impl Mounted {
     }
 
     /// The lesson; where there is none, a finding that says so.
-    fn lesson_or(&self, findings: &mut Findings) -> Option<&Lesson> {
+    pub(super) fn lesson_or(&self, findings: &mut Findings) -> Option<&Lesson> {
         if self.lesson.is_none() {
             let message = "the lesson that is meant is not in this page, or could not be read";
             let help = "name it by `for`; only where a page has one lesson this may be left out";

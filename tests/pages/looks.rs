@@ -14,6 +14,7 @@ pub const CASES: &[Case] = &[
         pages,
     ),
     ("the pieces at 20, 40 and 90 pixels", pieces),
+    ("the small board at a sentence, light and dark", small),
 ];
 
 const LONG: &str = "/the-pawn-that-is-not-free/";
@@ -136,6 +137,31 @@ fn pieces(browser: &Browser) {
                 document.querySelector('h1').remove(); await painted()");
             browser.js(&script);
             save(browser, &format!("pieces-{name}-{side}.png"));
+        }
+    }
+}
+
+fn small(browser: &Browser) {
+    for dark in [false, true] {
+        for width in [390, 1280] {
+            browser.dark(dark);
+            browser.width(Some(width));
+            let head = with_sheet(browser, ".gap { height: 3000px }");
+            let head = format!("<link rel=\"stylesheet\" href=\"/site.css\">{head}");
+            let words = "<p>After <ply-ref at=\"3.Nf3 Nf6\">both knights are out</ply-ref> White can choose between \
+                a quiet game, in which the pawn on c4 stays where it is, and a sharp one.</p>";
+            let body = format!(
+                "{0}{0}{0}<div class=\"gap\"></div><ply-line id=\"lesson\"><pre>1. d4 d5 2. c4 e6 3. Nf3 Nf6 *</pre></ply-line>",
+                words
+            );
+            browser.show(&head, &body);
+            browser.js("await document.querySelector('ply-ref').ready");
+            browser.click("return document.querySelector('ply-ref a')");
+            browser.js("await pause(200)");
+            save(
+                browser,
+                &format!("small-{}-{width}.png", if dark { "dark" } else { "light" }),
+            );
         }
     }
 }

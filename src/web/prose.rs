@@ -1,0 +1,110 @@
+//! What sentences of the page say of a lesson: the moves that they name, and single references.
+
+use super::morph::morph;
+use super::mounted::{Mounted, named};
+use super::to_page;
+use crate::edge;
+use crate::lesson::{Place, address, misplaced, prose};
+use crate::markup;
+use crate::text::{Findings, Source};
+use crate::view::{self, wording};
+use core::ops::Range;
+use js_sys::Array;
+use wasm_bindgen::JsValue;
+use wasm_bindgen::prelude::wasm_bindgen;
+use web_sys::ShadowRoot;
+
+#[wasm_bindgen]
+impl Mounted {
+    /// Reads one paragraph of an article, the `first` or the one after that read before. Returns
+    /// what was found, and then of each move that can be played three things: where it begins and
+    /// ends, in UTF-16 units, and the run of its address.
+    pub fn prose(&mut self, text: String, first: bool) -> Array {
+        let mut findings = Findings::default();
+        let list = Array::of1(&JsValue::NULL);
+        let source = Source::new("", text);
+        let text = source.text();
+        if first {
+            self.article = prose::Context::default();
+        }
+        let mut context = core::mem::take(&mut self.article);
+        if let Some(lesson) = self.lesson_or(&mut findings) {
+            let mut at = Utf16::default();
+            for named in prose::named(lesson, self.letters, &mut context, text) {
+                let Range { start, end } = named.range;
+                match named.place {
+                    Ok(place) => {
+                        list.push(&at.go(text, start).into());
+                        list.push(&at.go(text, end).into());
+                        list.push(&address::address(lesson, &place).into());
+                    }
+                    Err(misplaced) => {
+                        let mut finding =
+                            misplaced::finding(lesson, self.letters, text, &misplaced);
+                        let words = text.get(start..end).unwrap_or_default();
+                        finding.message =
+                            ["\u{201c}", words, "\u{201d}: ", &finding.message].concat();
+                        findings.push(finding);
+                    }
+                }
+            }
+        }
+        self.article = context;
+        for finding in findings.iter() {
+            self.said_of_prose.push(wording::note(&source, finding));
+        }
+        list.set(0, to_page(&edge::findings(&source, &findings)));
+        list
+    }
+
+    /// What is found about a reference to a place, and the run of its address, if it names one.
+    pub fn refer(&self, at: &str) -> Array {
+        let mut findings = Findings::default();
+        let list = Array::of1(&JsValue::NULL);
+        if let Some(lesson) = self.lesson_or(&mut findings) {
+            // Several places are not one, though an address that was written once names the first.
+            let place = match named(lesson, at) {
+                Ok(node) => Ok(Place::of(node)),
+                Err(finding) => match address::follow(lesson, at) {
+                    Some(place) if !place.aside.is_empty() => Ok(place),
+                    _ => Err(finding),
+                },
+            };
+            match place {
+                Ok(place) => _ = list.push(&address::address(lesson, &place).into()),
+                Err(finding) => findings.push(finding),
+            }
+        }
+        list.set(0, to_page(&edge::findings(&Source::new("", ""), &findings)));
+        list
+    }
+
+    /// Draws the board that opens at a sentence, of what the lesson shows now, into the root of a
+    /// reference. Returns what is to be said of it.
+    pub fn small(&self, root: &ShadowRoot) -> Option<String> {
+        let (document, lesson) = (root.owner_document()?, self.lesson.as_ref()?);
+        let shown = view::figure(&self.words, lesson, &self.state);
+        morph(&document, root, &markup::small(&self.words, &shown));
+        Some(shown.said)
+    }
+}
+
+/// Counts UTF-16 units along a text, each sign once.
+#[derive(Default)]
+struct Utf16 {
+    byte: usize,
+    units: u32,
+}
+
+impl Utf16 {
+    /// The place of a byte that is not before the last one asked for.
+    fn go(&mut self, text: &str, byte: usize) -> u32 {
+        let between = text.get(self.byte..byte).unwrap_or_default();
+        self.units += between
+            .chars()
+            .map(|sign| sign.len_utf16() as u32)
+            .sum::<u32>();
+        self.byte = byte;
+        self.units
+    }
+}
