@@ -172,3 +172,8 @@ fn the_moves_of_a_corpus_by_someone_who_saw_neither_code_nor_rule_are_found_and_
 fn the_moves_of_a_corpus_by_the_rule_are_found_and_nothing_else() {
     hold("ours.txt");
 }
+
+#[test]
+fn the_moves_of_a_corpus_written_after_the_rule_by_someone_who_saw_neither_are_found_too() {
+    hold("fresh.txt");
+}
