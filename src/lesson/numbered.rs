@@ -47,7 +47,7 @@ impl Reading<'_> {
             return Some(Ok(place));
         }
         // `12 Nc6` may be twelve of something: without a dot only the lesson's moves count.
-        mention.side?;
+        number.side?;
         let before = near.clone().next_back()?;
         match before.after(self.lesson, shape) {
             Some(place) => Some(Ok(place)),

@@ -8,7 +8,8 @@
 //!    named last and what goes on from it; else anywhere in the lesson, the main line first; else,
 //!    where it is legal, it is an aside: beside the moves with this number that were listed on
 //!    that path, if they were several, else at the last place of the path with this number. A
-//!    number without a dot names a move of the lesson only.
+//!    number without a dot names a move of the lesson only, unless the author left out more dots
+//!    than not.
 //!    Of several places the one counts in which more of the run behind it can be played.
 //! 3. Without a number it must be a piece's move, a capture or castling, or have dots; it goes on
 //!    from what was named last in the lesson, else stands in its place in the lesson, else is a
@@ -18,7 +19,7 @@
 //!    `a` or `an` right before it makes it a name; so does a sign of check that gives none. A
 //!    letter that says needlessly which piece moves (`Ngf3` with one knight near) makes it no aside.
 //! 4. A bare square is a pawn's move only with a number or in a run, and with a number without a
-//!    dot only where the author leaves the dots out elsewhere in the paragraph. Behind a word for
+//!    dot only where the author leaves the dots out elsewhere. Behind a word for
 //!    something numbered (`figure 5.b3`, `seat 5 f4`) it is none, nor as an item of a list
 //!    (`1. a4 paper, 2. b5 envelopes`).
 
@@ -29,7 +30,7 @@ use super::tree::Lesson;
 use crate::notation::Letters;
 use crate::notation::mention::{Mention, mentions};
 use core::ops::Range;
-use shakmaty::Position;
+use shakmaty::{Color, Position};
 
 /// A move named in a text.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -61,6 +62,8 @@ pub struct Context {
     /// The places named last, each once, in the order of their last naming; at most
     /// [`REMEMBERED`].
     pub(super) played: Vec<Place>,
+    /// How many more numbers of White's moves stood without a dot than with one.
+    undotted: i32,
 }
 
 impl Context {
@@ -98,6 +101,11 @@ pub fn named(lesson: &Lesson, letters: &Letters, context: &mut Context, text: &s
         };
         if let Ok(place) = &place {
             reading.context.note(place);
+            reading.context.undotted += match mention.side {
+                _ if mention.number.is_none() => 0,
+                None => 1,
+                side => -i32::from(side == Some(Color::White)),
+            };
             reading.fresh = false;
             reading.joined = true;
         }
@@ -129,7 +137,12 @@ impl Reading<'_> {
         let last = self.context.last.clone().unwrap_or_default();
         let shape = &mention.shape;
         if let Some(value) = mention.number {
-            let side = mention.side;
+            // Where the author leaves the dots out a number alone is White's.
+            let undotted = self.context.undotted > 0;
+            if mention.alone && !undotted {
+                return None;
+            }
+            let side = mention.side.or(undotted.then_some(Color::White));
             let number = Number { value, side };
             return self.numbered(mention, number, &last, follows, more);
         }

@@ -25,8 +25,11 @@ pub struct Mention {
     /// Whether it is one of a run of moves: between it and the mention before is nothing but
     /// white space.
     pub follows: bool,
-    /// Whether it is a square and nothing else, such as `e5`.
+    /// Whether it is a square and nothing else, such as `e5`, or two without a number.
     pub bare: bool,
+    /// Whether it is a square behind a number without a dot, alone: `seat 5 f4`. A move only
+    /// where the author leaves the dots out elsewhere.
+    pub alone: bool,
     /// Whether it castles with zeros, as scores of other games are written too.
     pub zeros: bool,
     /// Whether it is written with the sign of a check or a mate.
@@ -69,16 +72,16 @@ pub fn mentions(text: &str, letters: &Letters) -> Vec<Mention> {
         };
         pair(at) || at > 0 && pair(at - 1)
     };
+    let each = 0..list.len();
+    let dropped: Vec<bool> = each.clone().map(listed).collect();
     let undotted = |it: &Mention| it.number.is_some() && it.side.is_none();
     // `6 Bd3` in the same text says that its author leaves the dots out.
     let without_dots = list.iter().any(|it| undotted(it) && !it.bare);
-    // `seat 5 f4`: a number without a dot before a square is a move in a run only.
-    let alone = |at: usize, it: &Mention| {
+    for at in each {
         let leads = list.get(at + 1).is_some_and(|next| next.follows);
-        undotted(it) && it.bare && !without_dots && !it.follows && !leads
-    };
-    let each = list.iter().enumerate();
-    let dropped: Vec<bool> = each.map(|(at, it)| listed(at) || alone(at, it)).collect();
+        let it = &mut list[at]; // at is below its length
+        it.alone = undotted(it) && it.bare && !without_dots && !it.follows && !leads;
+    }
     let mut dropped = dropped.into_iter();
     list.retain(|_| dropped.next() != Some(true)); // one for each
     list

@@ -122,6 +122,7 @@ fn read_word(
         shape,
         follows: false,
         bare,
+        alone: false,
         zeros: core.contains(['0', 'o']),
         checks: word.trim_end_matches(['!', '?']).ends_with(['+', '#']),
         opens: false,
