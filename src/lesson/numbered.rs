@@ -32,10 +32,14 @@ impl Reading<'_> {
         let on_path = near
             .clone()
             .filter_map(|place| place.child(self.lesson, shape));
+        let beside = near.clone().next_back().filter(|_| mention.beside);
+        let beside = beside.and_then(|place| place.after(self.lesson, shape));
         let elsewhere = self.anywhere(number, shape, last.node);
         let listed = self.listed(number, last);
         let listed = listed.and_then(|place| place.after(self.lesson, shape));
-        let candidates = on_path.chain(elsewhere).map(Place::of).chain(listed);
+        let elsewhere = elsewhere.into_iter().map(Place::of);
+        let candidates = on_path.map(Place::of).chain(beside);
+        let candidates = candidates.chain(elsewhere).chain(listed);
         let mut best: Option<((usize, usize), Place)> = None;
         for place in candidates {
             let score = self.run(&place, more);
@@ -48,7 +52,12 @@ impl Reading<'_> {
         }
         // `12 Nc6` may be twelve of something: without a dot only the lesson's moves count.
         number.side?;
-        let before = near.clone().next_back()?;
+        let Some(before) = near.clone().next_back() else {
+            let mut known = self.context.played.iter().rev().filter(|place| at(place));
+            return known
+                .find_map(|place| place.after(self.lesson, shape))
+                .map(Ok);
+        };
         match before.after(self.lesson, shape) {
             Some(place) => Some(Ok(place)),
             None if mention.bare || before.is_full() => None,

@@ -78,8 +78,9 @@ impl Place {
         Some(place)
     }
 
-    /// Whether a word that says where its piece comes from has to: another such piece looks at the
-    /// square too, be it pinned. Else the word is of another position.
+    /// Whether a piece's word says no more than it has to: a capture needs something to capture,
+    /// and where its piece comes from is said only where another such piece looks at the square
+    /// too, be it pinned. Else the word is of another position.
     pub(super) fn has_to_say(&self, lesson: &Lesson, shape: &Shape) -> bool {
         let Kind::Piece {
             role: Some(role),
@@ -91,11 +92,14 @@ impl Place {
         else {
             return true;
         };
+        let position = self.position(lesson);
+        let board = position.board();
+        if role != Role::Pawn && shape.capture && board.piece_at(to).is_none() {
+            return false;
+        }
         if file.is_none() && rank.is_none() || file.is_some() && rank.is_some() {
             return true; // `Ng1-f3` is how some write each move
         }
-        let position = self.position(lesson);
-        let board = position.board();
         let lookers = board.attacks_to(to, position.turn(), board.occupied()) & board.by_role(role);
         role == Role::Pawn || lookers.count() > 1
     }

@@ -172,32 +172,48 @@ impl Reading<'_> {
         let before = last.before(self.lesson);
         let next = Some(last.clone()).filter(|place| fits(place));
         let instead = before.filter(|place| fits(place) && !mention.ahead && !last.is_full());
+        let near = match mention.beside {
+            true => [instead, next],
+            false => [next, instead],
+        };
+        let near = near.iter().flatten();
         if known && !(self.fresh && mention.zeros) {
-            for place in [&next, &instead].into_iter().flatten() {
-                if let Some(child) = place.child(self.lesson, shape) {
-                    return Some(Place::of(child));
-                }
+            let mut held = near
+                .clone()
+                .filter_map(|place| place.child(self.lesson, shape));
+            if let Some(child) = held.next() {
+                return Some(Place::of(child));
             }
+        }
+        // Dots, or a word of White or Black, say of a paragraph's first that it is a move.
+        let spoken = !self.fresh || (dots.is_some() || mention.sided) && !mention.ahead;
+        if !spoken || mention.zeros {
+            return None;
         }
         // A move on the way to it, named once more.
-        let way = self.lesson.path(last.node).into_iter().skip(1).rev();
-        let again = way
-            .filter(|_| dots.is_none() && !self.fresh && !mention.zeros)
-            .find(|&id| {
-                let parent = self.lesson.node(id).parent.unwrap_or(0);
-                fits(&Place::of(parent)) && plays(self.lesson, id, shape)
-            });
-        if let Some(again) = again {
-            return Some(Place::of(again));
-        }
-        if !self.fresh && !mention.zeros && (self.joined || dots.is_some()) {
-            for place in [next, instead].iter().flatten() {
-                if place.has_to_say(self.lesson, shape)
-                    && let Some(place) = place.after(self.lesson, shape)
-                {
-                    return Some(place);
+        let again = || {
+            let way = last.way(self.lesson);
+            let mut pairs = way.windows(2).rev();
+            pairs.find_map(|pair| match pair {
+                [before, place] if fits(before) => {
+                    Some(before.after(self.lesson, shape)?).filter(|it| it == place)
                 }
-            }
+                _ => None,
+            })
+        };
+        let aside = || {
+            let mut near = near
+                .clone()
+                .filter(|place| place.has_to_say(self.lesson, shape));
+            near.find_map(|place| place.after(self.lesson, shape))
+                .filter(|_| !self.fresh && (self.joined || dots.is_some()))
+        };
+        let found = match dots {
+            Some(_) => aside().or_else(again),
+            None => again().or_else(aside),
+        };
+        if found.is_some() {
+            return found;
         }
         // One place in the lesson where such a move is played.
         let mut all = self.lesson.ids().skip(1).filter(|&id| {
@@ -205,7 +221,7 @@ impl Reading<'_> {
             fits(&Place::of(parent)) && plays(self.lesson, id, shape)
         });
         match (all.next(), all.next()) {
-            (Some(only), None) if !mention.bare && !self.fresh => Some(Place::of(only)),
+            (Some(only), None) if !mention.bare => Some(Place::of(only)),
             _ => None,
         }
     }

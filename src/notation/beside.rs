@@ -53,13 +53,29 @@ pub(super) fn is_label(before: &str, found: &Mention) -> bool {
 /// Words behind which a move is one that may come, not one in the place of the last.
 const AHEAD: &str = " threat threats threatens threatening threatened threaten later plan plans planning \
     idea ideas followed follow prepare prepares preparing next then eventually eventual soon wants hopes aims \
-    intends meets met means without by ";
+    intends meets met means without ";
+
+/// Words behind which a move is another choice for the one named before.
+const BESIDE: &str = " instead other ";
 
 /// Whether the last words of a sentence so far say that what comes may come.
 pub(super) fn speaks_ahead(sentence: &str) -> bool {
-    let words = sentence.split(|sign: char| !is_letter_or_digit(sign));
+    ends_near(sentence, AHEAD)
+}
+
+/// Whether a move is offered beside the one before it: by what stands between the two, or by what
+/// stands before or behind it in its sentence.
+pub(super) fn is_beside(between: &str, sentence: &str, behind: &str) -> bool {
+    matches!(between, "/" | " or " | " and ")
+        || behind.starts_with(" instead")
+        || ends_near(sentence, BESIDE)
+}
+
+/// Whether one of a text's last four words is on a list.
+fn ends_near(text: &str, list: &str) -> bool {
+    let words = text.split(|sign: char| !is_letter_or_digit(sign));
     let mut last = words.filter(|word| !word.is_empty()).rev().take(4);
-    last.any(|word| holds(AHEAD, &word.to_ascii_lowercase()))
+    last.any(|word| holds(list, &word.to_ascii_lowercase()))
 }
 
 /// Whether a list has a word; spaces stand around each.

@@ -2,7 +2,7 @@
 //! before them. Whether they can be played, and where, is for `lesson/prose.rs` to say.
 
 use super::Letters;
-use super::beside::{answers, are_items, is_label, speaks_ahead};
+use super::beside::{answers, are_items, is_beside, is_label, speaks_ahead};
 use super::mentioned::{is_dot, read};
 use super::san::Shape;
 use crate::text::is_letter_or_digit;
@@ -39,29 +39,40 @@ pub struct Mention {
     /// Whether the words before it speak of the future or the possible (`a later Nb5`,
     /// `threatens Nb5`): then it is no other choice for the move before it.
     pub ahead: bool,
+    /// Whether it is offered beside the move before it: joined to it by `/`, `or`, `and`, or said
+    /// to come instead.
+    pub beside: bool,
+    /// Whether its sentence has spoken of White or Black before it: then it speaks of moves.
+    pub sided: bool,
 }
 
 /// The mentions of a text, in its order.
 pub fn mentions(text: &str, letters: &Letters) -> Vec<Mention> {
     let mut list: Vec<Mention> = Vec::new();
     let mut at = 0;
-    let (mut seen, mut sentence) = (0, 0);
+    let (mut seen, mut sentence, mut sided) = (0, 0, false);
     while let Some(found) = next(text, at, letters) {
         at = found.range.end;
         // Each sign of the text is looked at once for the end of a sentence.
-        if let Some(end) = text[seen..found.range.start].rfind(['.', '!', '?', ';', '\n']) {
+        if let Some(end) = text[seen..found.range.start].rfind(['.', '!', '?', '\n']) {
             sentence = seen + end + 1; // these signs are one byte long
+            (seen, sided) = (sentence, false);
         }
+        let part = &text[seen..found.range.start];
+        sided |= part.contains("White") || part.contains("Black");
         seen = found.range.start;
         let between = list
             .last()
             .map_or("", |last| &text[last.range.end..found.range.start]);
+        let before = &text[sentence..found.range.start];
         let follows =
             !between.is_empty() && between.trim().is_empty() || answers(&list, &found, text);
         list.push(Mention {
             follows,
             opens: list.last().is_none_or(|last| last.range.end <= sentence),
-            ahead: speaks_ahead(&text[sentence..found.range.start]),
+            ahead: speaks_ahead(before),
+            beside: is_beside(between, before, &text[found.range.end..]),
+            sided,
             ..found
         });
     }

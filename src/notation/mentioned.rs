@@ -127,6 +127,8 @@ fn read_word(
         checks: word.trim_end_matches(['!', '?']).ends_with(['+', '#']),
         opens: false,
         ahead: false,
+        beside: false,
+        sided: false,
     })
 }
 
