@@ -1,7 +1,7 @@
 //! Moves named in prose with their number: rule 2 of `prose.rs`.
 
 use super::locate::Number;
-use super::place::{Place, depth, plays};
+use super::place::{Place, depth};
 use super::prose::{Misplaced, Reading};
 use super::tree::NodeId;
 use crate::notation::mention::Mention;
@@ -32,7 +32,10 @@ impl Reading<'_> {
         let on_path = near
             .clone()
             .filter_map(|place| place.child(self.lesson, shape));
-        let beside = near.clone().next_back().filter(|_| mention.beside);
+        let beside = near
+            .clone()
+            .next_back()
+            .filter(|_| mention.beside || mention.here);
         let beside = beside.and_then(|place| place.after(self.lesson, shape));
         let elsewhere = self.anywhere(number, shape, last.node);
         let listed = self.listed(number, last);
@@ -100,7 +103,7 @@ impl Reading<'_> {
         let found = self.lesson.ids().skip(1).filter(|&id| {
             let parent = self.lesson.node(id).parent.unwrap_or(0);
             let position = &self.lesson.node(parent).position;
-            number.agrees(position) && plays(self.lesson, id, shape)
+            number.agrees(position) && Place::of(id).is_by(self.lesson, shape)
         });
         let mut found: Vec<NodeId> = found.collect();
         found.sort_unstable_by_key(|&id| {

@@ -72,7 +72,7 @@ pub(super) fn is_beside(between: &str, sentence: &str, behind: &str) -> bool {
 }
 
 /// Whether one of a text's last four words is on a list.
-fn ends_near(text: &str, list: &str) -> bool {
+pub(super) fn ends_near(text: &str, list: &str) -> bool {
     let words = text.split(|sign: char| !is_letter_or_digit(sign));
     let mut last = words.filter(|word| !word.is_empty()).rev().take(4);
     last.any(|word| holds(list, &word.to_ascii_lowercase()))

@@ -2,7 +2,7 @@
 //! before them. Whether they can be played, and where, is for `lesson/prose.rs` to say.
 
 use super::Letters;
-use super::beside::{answers, are_items, is_beside, is_label, speaks_ahead};
+use super::beside::{answers, are_items, ends_near, is_beside, is_label, speaks_ahead};
 use super::mentioned::{is_dot, read};
 use super::san::Shape;
 use crate::text::is_letter_or_digit;
@@ -44,6 +44,12 @@ pub struct Mention {
     pub beside: bool,
     /// Whether its sentence has spoken of White or Black before it: then it speaks of moves.
     pub sided: bool,
+    /// Whether `this` stands right before it (`in this line 6.a3`): then it belongs to what was
+    /// spoken of last.
+    pub here: bool,
+    /// Whether `the first` or `the former` stands before it: then it goes with the first of the
+    /// moves that were listed last.
+    pub former: bool,
 }
 
 /// The mentions of a text, in its order.
@@ -73,6 +79,8 @@ pub fn mentions(text: &str, letters: &Letters) -> Vec<Mention> {
             ahead: speaks_ahead(before),
             beside: is_beside(between, before, &text[found.range.end..]),
             sided,
+            here: ends_near(before, " this "),
+            former: part.contains("he first") || part.contains("he former"),
             ..found
         });
     }

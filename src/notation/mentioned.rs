@@ -129,6 +129,8 @@ fn read_word(
         ahead: false,
         beside: false,
         sided: false,
+        here: false,
+        former: false,
     })
 }
 
