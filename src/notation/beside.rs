@@ -153,4 +153,17 @@ mod tests {
             [false]
         );
     }
+    #[test]
+    fn a_move_offered_beside_another_is_joined_to_it_or_said_to_come_instead() {
+        let beside = |text: &str| mentions(text, Letters::ENGLISH).pop().map(|it| it.beside);
+        for text in [
+            "5.d3/5.O-O",
+            "either Bd3 or Be2",
+            "the other capture, Nxd4",
+            "Bg7 instead of that",
+        ] {
+            assert_eq!(beside(text), Some(true), "{text}");
+        }
+        assert_eq!(beside("After Bd3 comes Be2"), Some(false));
+    }
 }
