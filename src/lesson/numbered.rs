@@ -29,20 +29,18 @@ impl Reading<'_> {
         // Nodes of the lesson on the path and in what goes on from it, then all of them. Of
         // several that one in which more of the run can be played, and more of it in the lesson.
         let near = path.iter().filter(|place| at(place));
-        let on_path = near
-            .clone()
-            .filter_map(|place| place.child(self.lesson, shape));
-        let beside = near
-            .clone()
-            .next_back()
-            .filter(|_| mention.beside || mention.here);
-        let beside = beside.and_then(|place| place.after(self.lesson, shape));
+        let mut candidates: Vec<Place> = Vec::new();
+        for place in near.clone() {
+            candidates.extend(place.child(self.lesson, shape).map(Place::of));
+        }
+        let there = near.clone().next_back();
+        if mention.beside || mention.here {
+            candidates.extend(there.and_then(|place| place.after(self.lesson, shape)));
+        }
         let elsewhere = self.anywhere(number, shape, last.node);
+        candidates.extend(elsewhere.into_iter().map(Place::of));
         let listed = self.listed(number, last);
-        let listed = listed.and_then(|place| place.after(self.lesson, shape));
-        let elsewhere = elsewhere.into_iter().map(Place::of);
-        let candidates = on_path.map(Place::of).chain(beside);
-        let candidates = candidates.chain(elsewhere).chain(listed);
+        candidates.extend(listed.and_then(|place| place.after(self.lesson, shape)));
         let mut best: Option<((usize, usize), Place)> = None;
         for place in candidates {
             let score = self.run(&place, more);
@@ -55,7 +53,7 @@ impl Reading<'_> {
         }
         // `12 Nc6` may be twelve of something: without a dot only the lesson's moves count.
         number.side?;
-        let Some(before) = near.clone().next_back() else {
+        let Some(before) = there else {
             let mut known = self.context.played.iter().rev().filter(|place| at(place));
             return known
                 .find_map(|place| place.after(self.lesson, shape))

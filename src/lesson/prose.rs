@@ -189,21 +189,26 @@ impl Reading<'_> {
             |place: &Place| dots.is_none_or(|side| place.position(self.lesson).turn() == side);
         let known = self.context.last.is_some();
         let fresh = self.count == 0;
-        let before = last.before(self.lesson);
-        let next = Some(last.clone()).filter(|place| fits(place));
-        let instead = before.filter(|place| fits(place) && !mention.ahead && !last.is_full());
-        let near = match mention.beside {
-            true => [instead, next],
-            false => [next, instead],
-        };
-        let near = near.iter().flatten();
-        if known && !(fresh && mention.zeros) {
-            let mut held = near
-                .clone()
-                .filter_map(|place| place.child(self.lesson, shape));
-            if let Some(child) = held.next() {
-                return Some(Place::of(child));
-            }
+        let mut near = Vec::new();
+        if fits(last) {
+            near.push(last.clone());
+        }
+        if let Some(before) = last.before(self.lesson)
+            && fits(&before)
+            && !mention.ahead
+            && !last.is_full()
+        {
+            near.push(before);
+        }
+        if mention.beside {
+            near.reverse();
+        }
+        let held = |place: &Place| place.child(self.lesson, shape).map(Place::of);
+        if known
+            && !(fresh && mention.zeros)
+            && let Some(place) = near.iter().find_map(held)
+        {
+            return Some(place);
         }
         // Dots, or a word of White or Black, say of a paragraph's first that it is a move.
         let spoken = dots.is_some() || mention.sided;
@@ -215,30 +220,30 @@ impl Reading<'_> {
             let turn = place.position(self.lesson).turn();
             dots.is_none_or(|side| turn != side) && place.is_by(self.lesson, shape)
         };
-        // A move on the way to it, named once more.
-        let again = || last.way(self.lesson).into_iter().rev().find(by_it);
-        let aside = || {
-            let mut near = near
-                .clone()
-                .filter(|place| place.can_be_meant(self.lesson, shape));
-            near.find_map(|place| place.after(self.lesson, shape))
-                .filter(|_| !fresh && (self.joined || dots.is_some()))
-        };
-        let found = match dots {
-            Some(_) => aside().or_else(again),
-            None => again().or_else(aside),
-        };
-        if found.is_some() {
-            return found;
+        for again in [dots.is_none(), dots.is_some()] {
+            if again {
+                // A move on the way to it, named once more.
+                let mut way = last.way(self.lesson).into_iter().rev();
+                if let Some(place) = way.find(by_it) {
+                    return Some(place);
+                }
+            } else if !fresh && (self.joined || dots.is_some()) {
+                for place in &near {
+                    if place.can_be_meant(self.lesson, shape)
+                        && let Some(place) = place.after(self.lesson, shape)
+                    {
+                        return Some(place);
+                    }
+                }
+            }
         }
         if mention.bare {
             return None;
         }
         // A move on from another place of this paragraph.
         let here = self.context.played.iter().rev().take(self.count);
-        let mut here = here.filter(|place| fits(place));
-        if let Some(child) = here.find_map(|place| place.child(self.lesson, shape)) {
-            return Some(Place::of(child));
+        if let Some(place) = here.filter(|place| fits(place)).find_map(held) {
+            return Some(place);
         }
         // One place in the lesson where such a move is played.
         let mut all = self.lesson.ids().map(Place::of).filter(by_it);

@@ -55,27 +55,17 @@ const AHEAD: &str = " threat threats threatens threatening threatened threaten l
     idea ideas followed follow prepare prepares preparing next then eventually eventual soon wants hopes aims \
     intends meets met means without ";
 
-/// Words behind which a move is another choice for the one named before.
-const BESIDE: &str = " instead other ";
-
-/// Whether the last words of a sentence so far say that what comes may come.
-pub(super) fn speaks_ahead(sentence: &str) -> bool {
-    ends_near(sentence, AHEAD)
-}
-
-/// Whether a move is offered beside the one before it: by what stands between the two, or by what
-/// stands before or behind it in its sentence.
-pub(super) fn is_beside(between: &str, sentence: &str, behind: &str) -> bool {
-    matches!(between, "/" | " or " | " and ")
-        || behind.starts_with(" instead")
-        || ends_near(sentence, BESIDE)
-}
-
-/// Whether one of a text's last four words is on a list.
-pub(super) fn ends_near(text: &str, list: &str) -> bool {
-    let words = text.split(|sign: char| !is_letter_or_digit(sign));
-    let mut last = words.filter(|word| !word.is_empty()).rev().take(4);
-    last.any(|word| holds(list, &word.to_ascii_lowercase()))
+/// Hears what a sentence says of a move: the last words before it, what stands between it and the
+/// mention before, and what stands behind it.
+pub(super) fn hear(found: &mut Mention, sentence: &str, between: &str, behind: &str) {
+    found.beside = matches!(between, "/" | " or " | " and ") || behind.starts_with(" instead");
+    let words = sentence.split(|sign: char| !is_letter_or_digit(sign));
+    for word in words.filter(|word| !word.is_empty()).rev().take(4) {
+        let word = word.to_ascii_lowercase();
+        found.ahead |= holds(AHEAD, &word);
+        found.beside |= word == "instead" || word == "other";
+        found.here |= word == "this";
+    }
 }
 
 /// Whether a list has a word; spaces stand around each.

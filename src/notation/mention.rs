@@ -2,7 +2,7 @@
 //! before them. Whether they can be played, and where, is for `lesson/prose.rs` to say.
 
 use super::Letters;
-use super::beside::{answers, are_items, ends_near, is_beside, is_label, speaks_ahead};
+use super::beside::{answers, are_items, hear, is_label};
 use super::mentioned::{is_dot, read};
 use super::san::Shape;
 use crate::text::is_letter_or_digit;
@@ -57,7 +57,7 @@ pub fn mentions(text: &str, letters: &Letters) -> Vec<Mention> {
     let mut list: Vec<Mention> = Vec::new();
     let mut at = 0;
     let (mut seen, mut sentence, mut sided) = (0, 0, false);
-    while let Some(found) = next(text, at, letters) {
+    while let Some(mut found) = next(text, at, letters) {
         at = found.range.end;
         // Each sign of the text is looked at once for the end of a sentence.
         if let Some(end) = text[seen..found.range.start].rfind(['.', '!', '?', '\n']) {
@@ -73,16 +73,12 @@ pub fn mentions(text: &str, letters: &Letters) -> Vec<Mention> {
         let before = &text[sentence..found.range.start];
         let follows =
             !between.is_empty() && between.trim().is_empty() || answers(&list, &found, text);
-        list.push(Mention {
-            follows,
-            opens: list.last().is_none_or(|last| last.range.end <= sentence),
-            ahead: speaks_ahead(before),
-            beside: is_beside(between, before, &text[found.range.end..]),
-            sided,
-            here: ends_near(before, " this "),
-            former: part.contains("he first") || part.contains("he former"),
-            ..found
-        });
+        hear(&mut found, before, between, &text[at..]);
+        found.follows = follows;
+        found.opens = list.last().is_none_or(|last| last.range.end <= sentence);
+        found.sided = sided;
+        found.former = part.contains("he first") || part.contains("he former");
+        list.push(found);
     }
     let listed = |at: usize| {
         let pair = |at: usize| match (list.get(at), list.get(at + 1)) {
