@@ -1,7 +1,7 @@
 //! Moves named in prose with their number: rule 2 of `prose.rs`.
 
 use super::locate::Number;
-use super::place::{Place, depth, plays};
+use super::place::{Place, depth};
 use super::prose::{Misplaced, Reading};
 use super::tree::NodeId;
 use crate::notation::mention::Mention;
@@ -29,13 +29,18 @@ impl Reading<'_> {
         // Nodes of the lesson on the path and in what goes on from it, then all of them. Of
         // several that one in which more of the run can be played, and more of it in the lesson.
         let near = path.iter().filter(|place| at(place));
-        let on_path = near
-            .clone()
-            .filter_map(|place| place.child(self.lesson, shape));
+        let mut candidates: Vec<Place> = Vec::new();
+        for place in near.clone() {
+            candidates.extend(place.child(self.lesson, shape).map(Place::of));
+        }
+        let there = near.clone().next_back();
+        if mention.beside || mention.here {
+            candidates.extend(there.and_then(|place| place.after(self.lesson, shape)));
+        }
         let elsewhere = self.anywhere(number, shape, last.node);
+        candidates.extend(elsewhere.into_iter().map(Place::of));
         let listed = self.listed(number, last);
-        let listed = listed.and_then(|place| place.after(self.lesson, shape));
-        let candidates = on_path.chain(elsewhere).map(Place::of).chain(listed);
+        candidates.extend(listed.and_then(|place| place.after(self.lesson, shape)));
         let mut best: Option<((usize, usize), Place)> = None;
         for place in candidates {
             let score = self.run(&place, more);
@@ -47,8 +52,13 @@ impl Reading<'_> {
             return Some(Ok(place));
         }
         // `12 Nc6` may be twelve of something: without a dot only the lesson's moves count.
-        mention.side?;
-        let before = near.clone().next_back()?;
+        number.side?;
+        let Some(before) = there else {
+            let mut known = self.context.played.iter().rev().filter(|place| at(place));
+            return known
+                .find_map(|place| place.after(self.lesson, shape))
+                .map(Ok);
+        };
         match before.after(self.lesson, shape) {
             Some(place) => Some(Ok(place)),
             None if mention.bare || before.is_full() => None,
@@ -91,7 +101,7 @@ impl Reading<'_> {
         let found = self.lesson.ids().skip(1).filter(|&id| {
             let parent = self.lesson.node(id).parent.unwrap_or(0);
             let position = &self.lesson.node(parent).position;
-            number.agrees(position) && plays(self.lesson, id, shape)
+            number.agrees(position) && Place::of(id).is_by(self.lesson, shape)
         });
         let mut found: Vec<NodeId> = found.collect();
         found.sort_unstable_by_key(|&id| {

@@ -52,6 +52,17 @@ impl Place {
         Some(before)
     }
 
+    /// Whether it is reached from the place before it by such a move.
+    pub(super) fn is_by(&self, lesson: &Lesson, shape: &Shape) -> bool {
+        let node = lesson.node(self.node);
+        let (before, played) = match self.aside.as_slice() {
+            [] => (&lesson.node(node.parent.unwrap_or(0)).position, node.played),
+            [tried] => (&node.position, tried.played),
+            [.., before, tried] => (&before.position, tried.played),
+        };
+        rules::resolve(before, shape).is_ok_and(|(resolved, _)| Some(resolved) == played)
+    }
+
     /// The node that such a move leads to from a place in the lesson.
     pub(super) fn child(&self, lesson: &Lesson, shape: &Shape) -> Option<NodeId> {
         if !self.aside.is_empty() {
@@ -78,9 +89,10 @@ impl Place {
         Some(place)
     }
 
-    /// Whether a word that says where its piece comes from has to: another such piece looks at the
-    /// square too, be it pinned. Else the word is of another position.
-    pub(super) fn has_to_say(&self, lesson: &Lesson, shape: &Shape) -> bool {
+    /// Whether a piece's word says no more than it has to: a capture needs something to capture,
+    /// and where the piece comes from is said only where another such piece looks at the square
+    /// too, be it pinned. Else the word is of another position.
+    pub(super) fn can_be_meant(&self, lesson: &Lesson, shape: &Shape) -> bool {
         let Kind::Piece {
             role: Some(role),
             file,
@@ -91,11 +103,14 @@ impl Place {
         else {
             return true;
         };
+        let position = self.position(lesson);
+        let board = position.board();
+        if role != Role::Pawn && shape.capture && board.piece_at(to).is_none() {
+            return false;
+        }
         if file.is_none() && rank.is_none() || file.is_some() && rank.is_some() {
             return true; // `Ng1-f3` is how some write each move
         }
-        let position = self.position(lesson);
-        let board = position.board();
         let lookers = board.attacks_to(to, position.turn(), board.occupied()) & board.by_role(role);
         role == Role::Pawn || lookers.count() > 1
     }
@@ -123,16 +138,6 @@ impl Place {
             at = child;
         }
         on
-    }
-}
-
-/// Whether a node is reached from the one before it by such a move.
-pub(super) fn plays(lesson: &Lesson, id: NodeId, shape: &Shape) -> bool {
-    let node = lesson.node(id);
-    let parent = node.parent.unwrap_or(0);
-    match rules::resolve(&lesson.node(parent).position, shape) {
-        Ok((resolved, _)) => Some(resolved) == node.played,
-        Err(_) => false,
     }
 }
 

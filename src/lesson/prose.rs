@@ -5,31 +5,40 @@
 //! The rule, in the order in which it is tried:
 //! 1. In a run (`4.cxd5 exd5`) a move goes on from the one before it.
 //! 2. With a number it is played at that number: by the lesson's moves on the path of what was
-//!    named last and what goes on from it; else anywhere in the lesson, the main line first; else,
-//!    where it is legal, it is an aside: beside the moves with this number that were listed on
-//!    that path, if they were several, else at the last place of the path with this number. A
-//!    number without a dot names a move of the lesson only.
+//!    named last and what goes on from it; else, where the sentence says that it stands there
+//!    (`6.a3 or 6.b3`, `6.b3 instead`, `in this line 6.b3`), by a legal move there; else anywhere
+//!    in the lesson, the main line first; else, where it is legal, it is an aside: beside the
+//!    moves with this number that were listed on that path, if they were several, else at the
+//!    last place of the path with this number, else at the last place named with this number. A
+//!    number without a dot names a move of the lesson only, unless the author left out more dots
+//!    than not.
 //!    Of several places the one counts in which more of the run behind it can be played.
 //! 3. Without a number it must be a piece's move, a capture or castling, or have dots; it goes on
 //!    from what was named last in the lesson, else stands in its place in the lesson, else is a
-//!    move on the way to it once more, else is legal next, else legal in its place, else is the
-//!    only such move of the lesson. Where nothing was named in this paragraph yet only the first
-//!    two count; where nothing was named in this sentence yet, only the lesson's moves.
+//!    move on the way to it once more, else is legal next, else legal in its place, else goes on
+//!    from another place of this paragraph, else is the only such move of the lesson. What is
+//!    offered beside the move before it stands in its place first, and what has dots is legal
+//!    next before it is named once more. Where nothing was named in this paragraph yet only the
+//!    first two count, or moves named once more where the sentence has spoken of White or Black,
+//!    or all but the legal ones where it has dots; where nothing was named in this sentence yet,
+//!    only the lesson's moves.
 //!    `a` or `an` right before it makes it a name; so does a sign of check that gives none. A
-//!    letter that says needlessly which piece moves (`Ngf3` with one knight near) makes it no aside.
+//!    letter that says needlessly which piece moves (`Ngf3` with one knight near) makes it no
+//!    aside, nor does a capture of nothing.
 //! 4. A bare square is a pawn's move only with a number or in a run, and with a number without a
-//!    dot only where the author leaves the dots out elsewhere in the paragraph. Behind a word for
-//!    something numbered (`figure 5.b3`, `seat 5 f4`) it is none, nor as an item of a list
+//!    dot only where the author leaves the dots out elsewhere. Behind a word for something
+//!    numbered (`figure 5.b3`, `seat 5.f4`) it is none, nor as an item of a list
 //!    (`1. a4 paper, 2. b5 envelopes`).
+//!
+//! `The first` and `the former` go back to the first of the moves that were listed last.
 
 use super::locate::Number;
 pub use super::place::Place;
-use super::place::plays;
 use super::tree::Lesson;
 use crate::notation::Letters;
 use crate::notation::mention::{Mention, mentions};
 use core::ops::Range;
-use shakmaty::Position;
+use shakmaty::{Color, Position};
 
 /// A move named in a text.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -61,6 +70,8 @@ pub struct Context {
     /// The places named last, each once, in the order of their last naming; at most
     /// [`REMEMBERED`].
     pub(super) played: Vec<Place>,
+    /// How many more numbers of White's moves stood without a dot than with one.
+    undotted: i32,
 }
 
 impl Context {
@@ -72,6 +83,14 @@ impl Context {
         }
         self.played.push(place.clone());
     }
+
+    /// The first of the moves that were named last in each other's place.
+    fn first_listed(&self, lesson: &Lesson) -> Option<Place> {
+        let before = self.last.as_ref()?.before(lesson)?;
+        let listed = self.played.iter().rev();
+        let listed = listed.take_while(|known| known.before(lesson).as_ref() == Some(&before));
+        listed.last().cloned()
+    }
 }
 
 /// The moves that a paragraph names.
@@ -79,7 +98,7 @@ pub fn named(lesson: &Lesson, letters: &Letters, context: &mut Context, text: &s
     let mut reading = Reading {
         lesson,
         context,
-        fresh: true,
+        count: 0,
         joined: false,
     };
     let mut list = Vec::new();
@@ -89,6 +108,9 @@ pub fn named(lesson: &Lesson, letters: &Letters, context: &mut Context, text: &s
     for (at, mention) in all.iter().enumerate() {
         let follows = run && mention.follows;
         reading.joined &= !mention.opens;
+        if mention.former {
+            reading.context.last = reading.context.first_listed(lesson);
+        }
         let more = all.iter().skip(at + 1).take(AHEAD);
         let more: Vec<&Mention> = more.take_while(|next| next.follows).collect();
         let place = reading.place(mention, follows, &more);
@@ -98,7 +120,12 @@ pub fn named(lesson: &Lesson, letters: &Letters, context: &mut Context, text: &s
         };
         if let Ok(place) = &place {
             reading.context.note(place);
-            reading.fresh = false;
+            reading.context.undotted += match mention.side {
+                _ if mention.number.is_none() => 0,
+                None => 1,
+                side => -i32::from(side == Some(Color::White)),
+            };
+            reading.count += 1;
             reading.joined = true;
         }
         list.push(Named {
@@ -113,8 +140,8 @@ pub fn named(lesson: &Lesson, letters: &Letters, context: &mut Context, text: &s
 pub(super) struct Reading<'a> {
     pub(super) lesson: &'a Lesson,
     pub(super) context: &'a mut Context,
-    /// Whether nothing was named in this paragraph yet.
-    fresh: bool,
+    /// How many moves were named in this paragraph already.
+    count: usize,
     /// Whether something was named in this sentence already.
     joined: bool,
 }
@@ -129,7 +156,12 @@ impl Reading<'_> {
         let last = self.context.last.clone().unwrap_or_default();
         let shape = &mention.shape;
         if let Some(value) = mention.number {
-            let side = mention.side;
+            // Where the author leaves the dots out a number alone is White's.
+            let undotted = self.context.undotted > 0;
+            if mention.alone && !undotted {
+                return None;
+            }
+            let side = mention.side.or(undotted.then_some(Color::White));
             let number = Number { value, side };
             return self.numbered(mention, number, &last, follows, more);
         }
@@ -156,45 +188,67 @@ impl Reading<'_> {
         let fits =
             |place: &Place| dots.is_none_or(|side| place.position(self.lesson).turn() == side);
         let known = self.context.last.is_some();
-        let before = last.before(self.lesson);
-        let next = Some(last.clone()).filter(|place| fits(place));
-        let instead = before.filter(|place| fits(place) && !mention.ahead && !last.is_full());
-        if known && !(self.fresh && mention.zeros) {
-            for place in [&next, &instead].into_iter().flatten() {
-                if let Some(child) = place.child(self.lesson, shape) {
-                    return Some(Place::of(child));
-                }
-            }
+        let fresh = self.count == 0;
+        let mut near = Vec::new();
+        if fits(last) {
+            near.push(last.clone());
         }
-        // A move on the way to it, named once more.
-        let way = self.lesson.path(last.node).into_iter().skip(1).rev();
-        let again = way
-            .filter(|_| dots.is_none() && !self.fresh && !mention.zeros)
-            .find(|&id| {
-                let parent = self.lesson.node(id).parent.unwrap_or(0);
-                fits(&Place::of(parent)) && plays(self.lesson, id, shape)
-            });
-        if let Some(again) = again {
-            return Some(Place::of(again));
+        if let Some(before) = last.before(self.lesson)
+            && fits(&before)
+            && !mention.ahead
+            && !last.is_full()
+        {
+            near.push(before);
         }
-        if !self.fresh && !mention.zeros && (self.joined || dots.is_some()) {
-            for place in [next, instead].iter().flatten() {
-                if place.has_to_say(self.lesson, shape)
-                    && let Some(place) = place.after(self.lesson, shape)
-                {
+        if mention.beside {
+            near.reverse();
+        }
+        let held = |place: &Place| place.child(self.lesson, shape).map(Place::of);
+        if known
+            && !(fresh && mention.zeros)
+            && let Some(place) = near.iter().find_map(held)
+        {
+            return Some(place);
+        }
+        // Dots, or a word of White or Black, say of a paragraph's first that it is a move.
+        let spoken = dots.is_some() || mention.sided;
+        let spoken = !fresh || spoken && !(mention.bare && mention.ahead);
+        if !spoken || mention.zeros {
+            return None;
+        }
+        let by_it = |place: &Place| {
+            let turn = place.position(self.lesson).turn();
+            dots.is_none_or(|side| turn != side) && place.is_by(self.lesson, shape)
+        };
+        for again in [dots.is_none(), dots.is_some()] {
+            if again {
+                // A move on the way to it, named once more.
+                let mut way = last.way(self.lesson).into_iter().rev();
+                if let Some(place) = way.find(by_it) {
                     return Some(place);
                 }
+            } else if !fresh && (self.joined || dots.is_some()) {
+                for place in &near {
+                    if place.can_be_meant(self.lesson, shape)
+                        && let Some(place) = place.after(self.lesson, shape)
+                    {
+                        return Some(place);
+                    }
+                }
             }
         }
-        // One place in the lesson where such a move is played.
-        let mut all = self.lesson.ids().skip(1).filter(|&id| {
-            let parent = self.lesson.node(id).parent.unwrap_or(0);
-            fits(&Place::of(parent)) && plays(self.lesson, id, shape)
-        });
-        match (all.next(), all.next()) {
-            (Some(only), None) if !mention.bare && !self.fresh => Some(Place::of(only)),
-            _ => None,
+        if mention.bare {
+            return None;
         }
+        // A move on from another place of this paragraph.
+        let here = self.context.played.iter().rev().take(self.count);
+        if let Some(place) = here.filter(|place| fits(place)).find_map(held) {
+            return Some(place);
+        }
+        // One place in the lesson where such a move is played.
+        let mut all = self.lesson.ids().map(Place::of).filter(by_it);
+        let only = all.next().filter(|_| !fresh || dots.is_some());
+        only.filter(|_| all.next().is_none())
     }
 }
 

@@ -30,7 +30,7 @@ pub(super) fn are_items(one: &Mention, next: &Mention, text: &str) -> bool {
 }
 
 /// Words for what a text or a set numbers: `figure 5.b3`, `rule 6.e3`; their plurals too.
-const LABELS: &str = " article box chapter clause exercise figure item page paragraph part question rule section \
+const LABELS: &str = " article box chapter clause exercise figure item page paragraph part question rule seat section \
     step table version volume ";
 
 /// Whether what stands before a mention says that it is none: the name of something numbered, or
@@ -53,13 +53,19 @@ pub(super) fn is_label(before: &str, found: &Mention) -> bool {
 /// Words behind which a move is one that may come, not one in the place of the last.
 const AHEAD: &str = " threat threats threatens threatening threatened threaten later plan plans planning \
     idea ideas followed follow prepare prepares preparing next then eventually eventual soon wants hopes aims \
-    intends meets met means without by ";
+    intends meets met means without ";
 
-/// Whether the last words of a sentence so far say that what comes may come.
-pub(super) fn speaks_ahead(sentence: &str) -> bool {
+/// Hears what a sentence says of a move: the last words before it, what stands between it and the
+/// mention before, and what stands behind it.
+pub(super) fn hear(found: &mut Mention, sentence: &str, between: &str, behind: &str) {
+    found.beside = matches!(between, "/" | " or " | " and ") || behind.starts_with(" instead");
     let words = sentence.split(|sign: char| !is_letter_or_digit(sign));
-    let mut last = words.filter(|word| !word.is_empty()).rev().take(4);
-    last.any(|word| holds(AHEAD, &word.to_ascii_lowercase()))
+    for word in words.filter(|word| !word.is_empty()).rev().take(4) {
+        let word = word.to_ascii_lowercase();
+        found.ahead |= holds(AHEAD, &word);
+        found.beside |= word == "instead" || word == "other";
+        found.here |= word == "this";
+    }
 }
 
 /// Whether a list has a word; spaces stand around each.
@@ -74,6 +80,7 @@ mod tests {
 
     fn found(text: &str) -> Vec<&str> {
         let all = mentions(text, Letters::ENGLISH).into_iter();
+        let all = all.filter(|it| !it.alone);
         all.map(|it| &text[it.range]).collect()
     }
 
@@ -93,7 +100,7 @@ mod tests {
 
     #[test]
     fn a_square_behind_a_number_without_a_dot_is_a_move_where_the_text_leaves_dots_out() {
-        assert_eq!(found("Seat 5 f4 is free."), Vec::<&str>::new());
+        assert_eq!(found("Chair 5 f4 is free."), Vec::<&str>::new());
         assert_eq!(found("After 5 f4 comes 6 Nf3."), ["5 f4", "6 Nf3"]);
         assert_eq!(found("After 5 f4 Nf6"), ["5 f4", "Nf6"], "a run");
     }
@@ -135,5 +142,18 @@ mod tests {
             ahead("He plans one of many long and slow ways to Nb5."),
             [false]
         );
+    }
+    #[test]
+    fn a_move_offered_beside_another_is_joined_to_it_or_said_to_come_instead() {
+        let beside = |text: &str| mentions(text, Letters::ENGLISH).pop().map(|it| it.beside);
+        for text in [
+            "5.d3/5.O-O",
+            "either Bd3 or Be2",
+            "the other capture, Nxd4",
+            "Bg7 instead of that",
+        ] {
+            assert_eq!(beside(text), Some(true), "{text}");
+        }
+        assert_eq!(beside("After Bd3 comes Be2"), Some(false));
     }
 }

@@ -2,7 +2,7 @@
 //! before them. Whether they can be played, and where, is for `lesson/prose.rs` to say.
 
 use super::Letters;
-use super::beside::{answers, are_items, is_label, speaks_ahead};
+use super::beside::{answers, are_items, hear, is_label};
 use super::mentioned::{is_dot, read};
 use super::san::Shape;
 use crate::text::is_letter_or_digit;
@@ -25,8 +25,11 @@ pub struct Mention {
     /// Whether it is one of a run of moves: between it and the mention before is nothing but
     /// white space.
     pub follows: bool,
-    /// Whether it is a square and nothing else, such as `e5`.
+    /// Whether it is a square and nothing else, such as `e5`, or two without a number.
     pub bare: bool,
+    /// Whether it is a square behind a number without a dot, alone: `seat 5 f4`. A move only
+    /// where the author leaves the dots out elsewhere.
+    pub alone: bool,
     /// Whether it castles with zeros, as scores of other games are written too.
     pub zeros: bool,
     /// Whether it is written with the sign of a check or a mate.
@@ -36,31 +39,46 @@ pub struct Mention {
     /// Whether the words before it speak of the future or the possible (`a later Nb5`,
     /// `threatens Nb5`): then it is no other choice for the move before it.
     pub ahead: bool,
+    /// Whether it is offered beside the move before it: joined to it by `/`, `or`, `and`, or said
+    /// to come instead.
+    pub beside: bool,
+    /// Whether its sentence has spoken of White or Black before it: then it speaks of moves.
+    pub sided: bool,
+    /// Whether `this` stands right before it (`in this line 6.a3`): then it belongs to what was
+    /// spoken of last.
+    pub here: bool,
+    /// Whether `the first` or `the former` stands before it: then it goes with the first of the
+    /// moves that were listed last.
+    pub former: bool,
 }
 
 /// The mentions of a text, in its order.
 pub fn mentions(text: &str, letters: &Letters) -> Vec<Mention> {
     let mut list: Vec<Mention> = Vec::new();
     let mut at = 0;
-    let (mut seen, mut sentence) = (0, 0);
-    while let Some(found) = next(text, at, letters) {
+    let (mut seen, mut sentence, mut sided) = (0, 0, false);
+    while let Some(mut found) = next(text, at, letters) {
         at = found.range.end;
         // Each sign of the text is looked at once for the end of a sentence.
-        if let Some(end) = text[seen..found.range.start].rfind(['.', '!', '?', ';', '\n']) {
+        if let Some(end) = text[seen..found.range.start].rfind(['.', '!', '?', '\n']) {
             sentence = seen + end + 1; // these signs are one byte long
+            (seen, sided) = (sentence, false);
         }
+        let part = &text[seen..found.range.start];
+        sided |= part.contains("White") || part.contains("Black");
         seen = found.range.start;
         let between = list
             .last()
             .map_or("", |last| &text[last.range.end..found.range.start]);
+        let before = &text[sentence..found.range.start];
         let follows =
             !between.is_empty() && between.trim().is_empty() || answers(&list, &found, text);
-        list.push(Mention {
-            follows,
-            opens: list.last().is_none_or(|last| last.range.end <= sentence),
-            ahead: speaks_ahead(&text[sentence..found.range.start]),
-            ..found
-        });
+        hear(&mut found, before, between, &text[at..]);
+        found.follows = follows;
+        found.opens = list.last().is_none_or(|last| last.range.end <= sentence);
+        found.sided = sided;
+        found.former = part.contains("he first") || part.contains("he former");
+        list.push(found);
     }
     let listed = |at: usize| {
         let pair = |at: usize| match (list.get(at), list.get(at + 1)) {
@@ -69,16 +87,16 @@ pub fn mentions(text: &str, letters: &Letters) -> Vec<Mention> {
         };
         pair(at) || at > 0 && pair(at - 1)
     };
+    let each = 0..list.len();
+    let dropped: Vec<bool> = each.clone().map(listed).collect();
     let undotted = |it: &Mention| it.number.is_some() && it.side.is_none();
     // `6 Bd3` in the same text says that its author leaves the dots out.
     let without_dots = list.iter().any(|it| undotted(it) && !it.bare);
-    // `seat 5 f4`: a number without a dot before a square is a move in a run only.
-    let alone = |at: usize, it: &Mention| {
+    for at in each {
         let leads = list.get(at + 1).is_some_and(|next| next.follows);
-        undotted(it) && it.bare && !without_dots && !it.follows && !leads
-    };
-    let each = list.iter().enumerate();
-    let dropped: Vec<bool> = each.map(|(at, it)| listed(at) || alone(at, it)).collect();
+        let it = &mut list[at]; // at is below its length
+        it.alone = undotted(it) && it.bare && !without_dots && !it.follows && !leads;
+    }
     let mut dropped = dropped.into_iter();
     list.retain(|_| dropped.next() != Some(true)); // one for each
     list

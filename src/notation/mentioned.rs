@@ -103,15 +103,10 @@ fn read_word(
     if shape.kind == Kind::Pass {
         return None;
     }
-    // `the d1-h5 diagonal`
-    let joined = core
-        .get(2..)
-        .is_some_and(|rest| rest.starts_with(['-', '\u{2013}']));
-    if joined && number.is_none() && core.starts_with(|sign: char| sign.is_ascii_lowercase()) {
-        return None;
-    }
+    // `e2-e4`; `the d1-h5 diagonal` has no number.
+    let joined = core.get(2..).is_some_and(|rest| rest.starts_with(is_dash));
     let squares = core.bytes().filter(u8::is_ascii_digit).count();
-    let bare = core.len() == 2 && squares == 1;
+    let bare = core.len() == 2 && squares == 1 || joined && number.is_none();
     // `E4` and `A6` are no moves; small piece letters are not read in prose.
     if let Kind::Piece { role, .. } = shape.kind
         && role.is_none_or(|role| role == Role::Pawn)
@@ -127,31 +122,30 @@ fn read_word(
         shape,
         follows: false,
         bare,
-        zeros: core.starts_with('0'),
+        alone: false,
+        zeros: core.contains(['0', 'o']),
         checks: word.trim_end_matches(['!', '?']).ends_with(['+', '#']),
         opens: false,
         ahead: false,
+        beside: false,
+        sided: false,
+        here: false,
+        former: false,
     })
 }
 
-const CASTLING: [&str; 8] = [
-    "O-O-O",
-    "0-0-0",
-    "O\u{2013}O\u{2013}O",
-    "0\u{2013}0\u{2013}0",
-    "O-O",
-    "0-0",
-    "O\u{2013}O",
-    "0\u{2013}0",
-];
+fn is_dash(sign: char) -> bool {
+    matches!(sign, '-' | '\u{2013}')
+}
 
 /// How far a word that may be a move goes: letters, digits, `x`, `=`, castling's dashes, and the
 /// signs of check and judgement behind it.
 fn word_end(rest: &str) -> usize {
-    for castling in CASTLING {
-        if let Some(more) = rest.strip_prefix(castling) {
-            return castling.len() + signs(more);
-        }
+    // `O-O-O`, `o-o`, `0–0`; a dash at the end joins it to a word.
+    let castles = rest.find(|sign| !matches!(sign, 'O' | 'o' | '0') && !is_dash(sign));
+    let castles = rest[..castles.unwrap_or(rest.len())].trim_end_matches(is_dash);
+    if !castles.is_empty() {
+        return castles.len() + signs(&rest[castles.len()..]);
     }
     let mut end = 0;
     let mut letters = rest.char_indices().peekable();
@@ -159,7 +153,7 @@ fn word_end(rest: &str) -> usize {
         let inside = is_letter_or_digit(sign)
             || matches!(sign, '\u{2654}'..='\u{265f}' | '\u{fe0e}' | '\u{fe0f}' | '\u{d7}' | '=')
             // `e2-e4`, `Ng1-f3`, and `Bc4:f7` by old hands.
-            || (matches!(sign, '-' | '\u{2013}' | ':')
+            || ((is_dash(sign) || sign == ':')
                 && rest[..at].ends_with(|last: char| last.is_ascii_digit())
                 && rest[..at].len() >= 2
                 && letters.peek().is_some_and(|&(_, next)| ('a'..='h').contains(&next)));
@@ -232,9 +226,12 @@ mod tests {
             "0\u{2013}0",
             "O-O-O",
             "0\u{2013}0\u{2013}0",
+            "o-o",
         ] {
             assert_eq!(found(&["after ", word, " now"].concat()).len(), 1, "{word}");
         }
+        assert_eq!(found("the 6.O-O-line"), [("6.O-O", "O-O")]);
+        assert!(found("O-o-oh, o-o-oh").is_empty());
         assert!(mentions("0\u{2013}0", Letters::ENGLISH)[0].zeros);
         assert!(found("it ended 1-0 or 0-1").is_empty());
     }
@@ -257,9 +254,11 @@ mod tests {
     }
 
     #[test]
-    fn a_diagonal_is_no_move_and_a_move_by_its_squares_is_one_with_a_number() {
-        assert!(found("the d1-h5 diagonal").is_empty());
+    fn a_pawn_s_move_by_its_squares_is_bare_as_a_diagonal_is_unless_it_has_a_number() {
+        let bare = |text| mentions(text, Letters::ENGLISH)[0].bare;
+        assert!(bare("the d1-h5 diagonal"));
         assert_eq!(found("1.e2-e4"), [("1.e2-e4", "e2-e4")]);
+        assert!(!bare("1.e2-e4"));
     }
 
     #[test]

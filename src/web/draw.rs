@@ -135,7 +135,7 @@ impl Mounted {
                     &self.source,
                     &self.games,
                 );
-                if debug {
+                if self.debug {
                     page.notes.extend(self.said_of_prose.iter().cloned());
                 }
                 place.map = page.map.as_ref().map(|(map, _)| map.clone());

@@ -22,7 +22,7 @@ FIGURINES = str.maketrans("\u2654\u2655\u2656\u2657\u2658\u265a\u265b\u265c\u265
 def played(board, word):
     """The move that a sentence's word is, by python-chess; what people type is made SAN first."""
     word = AROUND.sub("", word).strip().translate(FIGURINES)
-    word = word.replace("0", "O").replace("\u2013", "-").replace(":", "x").replace("\u00d7", "x").replace("e.p.", "")
+    word = word.replace("0", "O").replace("o", "O").replace("\u2013", "-").replace(":", "x").replace("\u00d7", "x").replace("e.p.", "")
     word = re.sub(r"\(([QRBN])\)$", r"=\1", word)
     word = re.sub(r"([a-h][18])([QRBN])$", r"\1=\2", word)
     word = re.sub(r"^([KQRBN]?[a-h][1-8])-([a-h][1-8])", r"\1\2", word)

@@ -107,8 +107,9 @@ measure "a slip in a short English line is not taken for another language" \
 
 # Source: python-chess's replay of the moves that sentences name; PLYLINE_PROSE is a folder that tests/prose.rs filled.
 if [ -n "${PLYLINE_PROSE:-}" ]; then
-    measure "python-chess replays every move that plyline links in two marked corpora" \
-        python "$HERE/prose.py" "$HERE/../prose/theirs.txt" "$HERE/../prose/ours.txt" "$PLYLINE_PROSE"
+    measure "python-chess replays every move that plyline links in three marked corpora" \
+        python "$HERE/prose.py" "$HERE/../prose/theirs.txt" "$HERE/../prose/ours.txt" \
+        "$HERE/../prose/fresh.txt" "$PLYLINE_PROSE"
 fi
 
 # Nothing outside: that work ends.
