@@ -8,7 +8,6 @@ mod drag;
 mod draw;
 mod event;
 mod handle;
-mod json;
 mod morph;
 mod mounted;
 mod quiz;
@@ -20,4 +19,12 @@ pub use handle::{LessonHandle, read_lesson};
 pub use morph::morph;
 pub use mounted::{Mounted, mount};
 
-use json::to_page;
+use serde::Serialize;
+use wasm_bindgen::JsValue;
+
+/// Plain JSON for the page: objects, arrays, null. What cannot be turned into it (nothing that
+/// `edge` holds) is null.
+fn to_page(value: &impl Serialize) -> JsValue {
+    let serializer = serde_wasm_bindgen::Serializer::json_compatible();
+    value.serialize(&serializer).unwrap_or(JsValue::NULL)
+}
