@@ -26,9 +26,12 @@ export function makeLine(load, sheet) {
   class PlyLine extends Base {
     static observedAttributes = ["at", "side", "src"];
     /** The attributes that say what is read. */
-    static reads = ["src"];
-    /** Notation from elsewhere than the element: { text, game }; null for what is missing there. */
-    static async source() {}
+    static get reads() {
+      return ["src"];
+    }
+    /** Notation from elsewhere than the element: a promise of { text, game }, of null where it is
+     * missing there; nothing where it is the element's own. */
+    static source() {}
     /** What else the core is asked for. */
     static asks() {}
 
@@ -94,7 +97,8 @@ export function makeLine(load, sheet) {
       }
       const pre = [...this.children].find((child) => child.localName === "pre" && child.textContent.trim());
       const src = this.getAttribute("src");
-      const lent = pre || this.#text !== null ? undefined : await this.constructor.source(this);
+      const asked = pre || this.#text !== null ? undefined : this.constructor.source(this);
+      const lent = asked && (await asked); // without it nothing may come between
       if (turn !== this.#turn) return;
       if (lent === null) return this.#fail("source", own(this, "noLesson"));
       if (this.#text === null && !pre && src === null && !lent) return this.#wait();

@@ -12,18 +12,14 @@ export function makeQuiz(Line) {
   const attributes = ["src", "for", "at", "accept", "moves", "side"];
 
   class PlyQuiz extends Line {
-    static reads = attributes;
     static observedAttributes = attributes;
 
-    static async source(element) {
-      if (element.hasAttribute("src")) return undefined;
-      const find = () => lessonOf(element);
-      for (const end = performance.now() + PATIENCE; !find() && performance.now() < end; ) {
-        await new Promise((done) => setTimeout(done, 50));
-      }
-      const line = find();
-      await line?.ready;
-      return line ? Line.lends(line) : null;
+    static get reads() {
+      return attributes;
+    }
+
+    static source(element) {
+      return element.hasAttribute("src") ? undefined : borrow(element);
     }
 
     static asks(element) {
@@ -60,5 +56,14 @@ export function makeQuiz(Line) {
       return Line.act(this, (mounted) => mounted.ask("again"));
     }
   }
+  // The text of the lesson that is meant; null where there is none.
+  async function borrow(element) {
+    const end = performance.now() + PATIENCE;
+    while (!lessonOf(element) && performance.now() < end) await new Promise((done) => setTimeout(done, 50));
+    const line = lessonOf(element);
+    await line?.ready;
+    return line ? Line.lends(line) : null;
+  }
+
   return reflect(PlyQuiz);
 }

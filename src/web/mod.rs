@@ -10,8 +10,8 @@ mod event;
 mod handle;
 mod morph;
 mod mounted;
-mod quiz;
 mod prose;
+mod quiz;
 mod request;
 mod still;
 
