@@ -43,13 +43,20 @@ impl Place {
         self.aside.len() >= ASIDE
     }
 
+    /// Goes one move back; false at the start of the lesson.
+    pub(super) fn back(&mut self, lesson: &Lesson) -> bool {
+        let parent = lesson.node(self.node).parent;
+        let left = self.aside.pop().is_some();
+        if !left {
+            self.node = parent.unwrap_or(self.node);
+        }
+        left || parent.is_some()
+    }
+
     /// The place one move back.
     pub(super) fn before(&self, lesson: &Lesson) -> Option<Place> {
         let mut before = self.clone();
-        if before.aside.pop().is_none() {
-            before.node = lesson.node(self.node).parent?;
-        }
-        Some(before)
+        before.back(lesson).then_some(before)
     }
 
     /// Whether it is reached from the place before it by such a move.

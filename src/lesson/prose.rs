@@ -223,9 +223,14 @@ impl Reading<'_> {
         for again in [dots.is_none(), dots.is_some()] {
             if again {
                 // A move on the way to it, named once more.
-                let mut way = last.way(self.lesson).into_iter().rev();
-                if let Some(place) = way.find(by_it) {
-                    return Some(place);
+                let mut place = last.clone();
+                loop {
+                    if by_it(&place) {
+                        return Some(place);
+                    }
+                    if !place.back(self.lesson) {
+                        break;
+                    }
                 }
             } else if !fresh && (self.joined || dots.is_some()) {
                 for place in &near {
