@@ -50,7 +50,7 @@ pub fn day_number(year: i32, month: u32, day: u32) -> Option<i32> {
 pub struct Kept {
     /// The first four fields of its FEN. The side to move is among them, and is the reader's.
     pub position: String,
-    /// The author's choices as UCI writes them, sorted, with spaces between; at most eight.
+    /// The author's choices as UCI writes them, with spaces between; at most eight.
     pub choice: String,
     /// Which of [`GAPS`] it waits; at most [`TOP`].
     pub step: u8,
@@ -63,8 +63,8 @@ pub struct Kept {
     pub missed: bool,
 }
 
-/// How a position was answered, the first time in a walk.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+/// How a position was answered when it was first met, the better before the worse.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Outcome {
     /// With a choice.
     Recalled,
@@ -106,20 +106,27 @@ pub struct Progress {
 
 /// The choices of a node, as they are kept.
 fn choice(lesson: &Lesson, node: NodeId) -> String {
-    let choices = lesson.choices(node).into_iter();
-    let mut moves: Vec<String> = choices.map(|id| uci(lesson.node(id).played)).collect();
-    moves.sort_unstable();
-    moves.dedup();
-    moves.truncate(CHOICES);
-    moves.join(" ")
+    let mut text = String::new();
+    for id in lesson.choices(node).into_iter().take(CHOICES) {
+        if !text.is_empty() {
+            text.push(' ');
+        }
+        text += &uci(lesson.node(id).played);
+    }
+    text
+}
+
+fn moves(choice: &str) -> impl Iterator<Item = &[u8]> {
+    choice.as_bytes().split(|&byte| byte == b' ')
 }
 
 impl Kept {
     fn standing(&self, choice: &str, today: i32) -> Standing {
         // A choice that has joined the others takes nothing back.
-        let mut learned = self.choice.split(' ');
-        if !learned.all(|one| choice.split(' ').any(|other| one == other)) {
-            return Standing::Changed;
+        for learned in moves(&self.choice) {
+            if !moves(choice).any(|one| one == learned) {
+                return Standing::Changed;
+            }
         }
         let gap = GAPS.get(usize::from(self.step)).copied().unwrap_or(GAPS[0]); // never empty
         let until = self.day.saturating_add(gap);
@@ -230,16 +237,22 @@ impl Progress {
         Ok(())
     }
 
-    /// Both together: every position of either, and of one that both keep the later copy. The
-    /// order and the number of merges make no difference.
+    /// Takes up what another copy has: every position of either is kept, and of one that both
+    /// have the later. The order and the number of merges make no difference.
     ///
     /// # Errors
-    /// [`Full`], where both together have more positions than are kept.
-    pub fn merge(&self, other: &Progress) -> Result<Progress, Full> {
-        let mut both = self.clone();
+    /// [`Full`], where both together have more positions than are kept; then nothing is taken up.
+    pub fn merge(&mut self, other: Progress) -> Result<(), Full> {
+        let mut count = self.list.len();
         for kept in &other.list {
-            both.join(kept.clone())?;
+            count += usize::from(self.find(&kept.position).is_err());
         }
-        Ok(both)
+        if count > limits::POSITIONS {
+            return Err(Full);
+        }
+        for kept in other.list {
+            self.join(kept)?;
+        }
+        Ok(())
     }
 }

@@ -1,6 +1,6 @@
 //! One question from open to settled: tries, hints, the page's replies, the answer shown.
 
-use super::order::{fitting, next, replies};
+use super::order::{Line, fitting, replies};
 use super::question::Question;
 use super::verdict::{Answer, Verdict, answers, verdict};
 use crate::lesson::rules::{key, landing, origin};
@@ -40,8 +40,6 @@ pub struct Asked {
     pub hints: u32,
     /// The last hint for the move to be found now.
     pub hint: Option<Hint>,
-    /// What was said of the last try, while the board is as it was then.
-    pub last: Option<Verdict>,
     /// The moves behind the question's position, the reader's and the page's in turn.
     pub way: Vec<Tried>,
     /// The node on the board; none where the moves were found in another order than the lesson's
@@ -72,12 +70,12 @@ pub enum Intent {
 pub enum Effect {
     /// A try has its verdict. A right move is on the board, any other is taken back.
     Judged(Verdict),
-    /// The page has replied.
-    Replied(Tried),
-    /// A hint is given.
-    Hinted(Hint),
-    /// The question is settled.
-    Settled(How),
+    /// The page has replied: the last move of [`Asked::way`].
+    Replied,
+    /// [`Asked::hint`] says more.
+    Hinted,
+    /// [`Asked::settled`] says how.
+    Settled,
     /// The question is open again, and its position on the board.
     Opened,
 }
@@ -91,7 +89,6 @@ impl Asked {
             tries: 0,
             hints: 0,
             hint: None,
-            last: None,
             way: Vec::new(),
             node: Some(question.node),
             rounds: 0,
@@ -114,28 +111,37 @@ impl Asked {
     }
 
     /// The moves that are right now, as far as the lesson holds the position; none once settled.
-    pub fn answers(&self, lesson: &Lesson, question: &Question) -> Vec<Answer> {
-        match (self.settled, self.node) {
-            (None, Some(node)) if self.way.is_empty() => answers(lesson, node, &question.accepted),
-            (None, Some(node)) => answers(lesson, node, &[]),
-            _ => Vec::new(),
+    pub fn answers<'a>(&self, lesson: &'a Lesson, question: &'a Question) -> Vec<Answer<'a>> {
+        match self.node.filter(|_| self.settled.is_none()) {
+            Some(node) => answers(lesson, node, self.accepted(question)),
+            None => Vec::new(),
+        }
+    }
+
+    /// The moves that are right in place of the choices: those of the question are its first move.
+    fn accepted<'a>(&self, question: &'a Question) -> &'a [Tried] {
+        match self.way.is_empty() {
+            true => &question.accepted,
+            false => &[],
         }
     }
 
     /// The move that is shown and hinted at, and the node that it leads to.
     fn wanted(&self, lesson: &Lesson, question: &Question) -> Option<(Tried, Option<NodeId>)> {
-        match self.node {
+        let (played, node) = match self.node {
             Some(_) => {
-                let mut answers = self.answers(lesson, question);
+                let answers = self.answers(lesson, question);
                 // One that the lesson holds has more to show.
-                let held = answers.iter().position(|it| it.node.is_some());
-                let answer =
-                    (!answers.is_empty()).then(|| answers.swap_remove(held.unwrap_or(0)))?;
-                let tried = replay(self.position(lesson, question), answer.played)?;
-                Some((tried, answer.node))
+                let held = answers.iter().find(|answer| answer.node.is_some());
+                let answer = held.or(answers.first())?;
+                (answer.played, answer.node)
             }
-            None => Some((next(lesson, question, &self.way)?, None)),
-        }
+            None => {
+                let lines = fitting(lesson, question, &self.way);
+                (*lines.first()?.left.first()?, None)
+            }
+        };
+        Some((replay(self.position(lesson, question), played)?, node))
     }
 
     /// Puts a right move on the board, and settles or lets the page reply.
@@ -145,54 +151,56 @@ impl Asked {
         question: &Question,
         (tried, node): (Tried, Option<NodeId>),
         how: How,
-    ) -> Option<Tried> {
-        (self.hint, self.last, self.node) = (None, None, node);
+    ) {
+        (self.hint, self.node) = (None, node);
         self.way.push(tried);
-        let lines = match node {
-            Some(_) => Vec::new(),
-            None => fitting(lesson, question, &self.way),
-        };
-        self.join(lesson, &lines);
-        let next = match self.node {
-            _ if self.found() >= question.moves as usize => Vec::new(),
-            Some(node) => replies(lesson, node),
-            None => {
-                let next = lines.iter().filter_map(|line| line.get(self.way.len()));
-                let mut nodes: Vec<NodeId> = Vec::new();
-                for &node in next {
-                    let played = |id| lesson.node(id).played;
-                    if nodes.iter().all(|&known| played(known) != played(node)) {
-                        nodes.push(node);
+        let mut lines = Vec::new();
+        if node.is_none() {
+            lines = fitting(lesson, question, &self.way);
+            self.join(lesson, &lines);
+        }
+        let mut next = Vec::new();
+        if self.found() < question.moves as usize {
+            match self.node {
+                Some(node) => next = replies(lesson, node),
+                None => {
+                    for line in &lines {
+                        // Lines that go on alike have one reply.
+                        let reply = line.nodes.get(self.way.len()).copied();
+                        next.extend(reply.filter(|reply| !next.contains(reply)));
                     }
                 }
-                nodes
             }
-        };
+        }
         let reply = self.choose(&next).and_then(|reply| {
             let played = lesson.node(reply).played?;
             Some((reply, replay(self.position(lesson, question), played)?))
         });
         let Some((reply, tried)) = reply else {
             self.settled = Some(how);
-            return None;
+            return;
         };
-        self.way.push(tried.clone());
+        self.way.push(tried);
         match self.node {
             Some(_) => self.node = Some(reply),
             None => self.join(lesson, &lines),
         }
-        Some(tried)
     }
 
     /// Where moves in another order have come to the lesson's own position, that is the node.
-    fn join(&mut self, lesson: &Lesson, lines: &[Vec<NodeId>]) {
-        let Some(tried) = self.way.last().filter(|_| self.node.is_none()) else {
+    fn join(&mut self, lesson: &Lesson, lines: &[Line]) {
+        let Some(tried) = self.way.last() else {
             return;
         };
         let at = key(&tried.position);
-        let mut nodes = lines.iter().filter_map(|line| line.get(self.way.len() - 1));
-        let node = nodes.find(|&&id| key(&lesson.node(id).position) == at);
-        self.node = node.copied();
+        for line in lines {
+            // A line that fits is as long as the way.
+            if let Some(&id) = line.nodes.get(self.way.len() - 1)
+                && key(&lesson.node(id).position) == at
+            {
+                self.node = Some(id);
+            }
+        }
     }
 
     /// One of these, by the turn: rounds after each other take all ways through all replies.
@@ -204,82 +212,76 @@ impl Asked {
     }
 }
 
-/// The state after an intent, and what follows from it; nothing where it changes nothing: a
-/// settled question takes no move, and what is no move is no try.
+/// What follows from an intent; nothing where it changes nothing: a settled question takes no
+/// move, and what is no move is no try.
 pub fn update(
     lesson: &Lesson,
     question: &Question,
-    state: &Asked,
+    state: &mut Asked,
     intent: Intent,
-) -> (Asked, Vec<Effect>) {
-    let mut after = state.clone();
-    let effects = match intent {
+) -> Vec<Effect> {
+    let mut effects = Vec::new();
+    match intent {
         Intent::Again => {
-            let rounds = state.rounds.wrapping_add(1);
-            let turn = state.seed.wrapping_add(rounds);
-            after = Asked {
-                rounds,
-                turn,
-                ..Asked::new(question, state.seed)
-            };
-            vec![Effect::Opened]
+            let (seed, rounds) = (state.seed, state.rounds.wrapping_add(1));
+            *state = Asked::new(question, seed);
+            (state.rounds, state.turn) = (rounds, seed.wrapping_add(rounds));
+            effects.push(Effect::Opened);
         }
-        _ if state.settled.is_some() => Vec::new(),
-        Intent::Try(attempt) => attempted(lesson, question, &mut after, &attempt),
-        Intent::Hint => hint(lesson, question, &mut after),
+        _ if state.settled.is_some() => {}
+        Intent::Try(attempt) => attempted(lesson, question, state, attempt, &mut effects),
+        Intent::Hint => hint(lesson, question, state, &mut effects),
         Intent::Show => {
             // Each turn plays a move of the answer, which has at most as many as are asked for.
-            while after.settled.is_none() {
-                let Some(wanted) = after.wanted(lesson, question) else {
-                    after.settled = Some(How::Shown);
-                    break;
-                };
-                after.put(lesson, question, wanted, How::Shown);
+            while state.settled.is_none() {
+                match state.wanted(lesson, question) {
+                    Some(wanted) => state.put(lesson, question, wanted, How::Shown),
+                    None => state.settled = Some(How::Shown),
+                }
             }
-            vec![Effect::Settled(How::Shown)]
+            effects.push(Effect::Settled);
         }
-    };
-    (after, effects)
+    }
+    effects
 }
 
 fn attempted(
     lesson: &Lesson,
     question: &Question,
-    after: &mut Asked,
-    attempt: &Attempt,
-) -> Vec<Effect> {
-    let accepted: &[Tried] = match after.way.is_empty() {
-        true => &question.accepted,
-        false => &[],
-    };
-    let said = match after.node {
-        Some(node) => verdict(lesson, node, accepted, attempt),
-        None => unheld(lesson, attempt),
+    state: &mut Asked,
+    attempt: Attempt,
+    effects: &mut Vec<Effect>,
+) {
+    let said = match state.node {
+        Some(node) => verdict(lesson, node, state.accepted(question), &attempt),
+        None => unheld(lesson, &attempt),
     };
     let Some(mut said) = said else {
-        return Vec::new();
+        return;
     };
-    let mut effects = Vec::new();
-    if let Attempt::Played(tried) = attempt {
-        after.tries = after.tries.saturating_add(1);
-        if question.moves > 1 && matches!(said, Verdict::Fair { .. } | Verdict::Other { .. }) {
-            let mut way = after.way.clone();
-            way.push(tried.clone());
-            if !fitting(lesson, question, &way).is_empty() {
-                said = Verdict::Right { node: None };
-            }
+    let Attempt::Played(tried) = attempt else {
+        return effects.push(Effect::Judged(said));
+    };
+    state.tries = state.tries.saturating_add(1);
+    if question.moves > 1 && matches!(said, Verdict::Fair { .. } | Verdict::Other { .. }) {
+        state.way.push(tried.clone());
+        if !fitting(lesson, question, &state.way).is_empty() {
+            said = Verdict::Right { node: None };
         }
-        if let Verdict::Right { node } = said {
-            effects.push(Effect::Judged(said));
-            let reply = after.put(lesson, question, (tried.clone(), node), How::Answered);
-            effects.extend(reply.map(Effect::Replied));
-            effects.extend(after.settled.map(Effect::Settled));
-            return effects;
-        }
+        state.way.pop();
     }
-    after.last = Some(said.clone());
+    let right = match said {
+        Verdict::Right { node } => Some(node),
+        _ => None,
+    };
     effects.push(Effect::Judged(said));
-    effects
+    if let Some(node) = right {
+        state.put(lesson, question, (tried, node), How::Answered);
+        effects.push(match state.settled {
+            Some(_) => Effect::Settled,
+            None => Effect::Replied,
+        });
+    }
 }
 
 /// What is said of a try at a position that the lesson does not hold.
@@ -295,23 +297,23 @@ fn unheld(lesson: &Lesson, attempt: &Attempt) -> Option<Verdict> {
     }
 }
 
-fn hint(lesson: &Lesson, question: &Question, after: &mut Asked) -> Vec<Effect> {
-    let Some((tried, _)) = after.wanted(lesson, question) else {
-        return Vec::new();
+fn hint(lesson: &Lesson, question: &Question, state: &mut Asked, effects: &mut Vec<Effect>) {
+    let Some((tried, _)) = state.wanted(lesson, question) else {
+        return;
     };
     let Some(played) = tried.played else {
-        return Vec::new();
+        return;
     };
-    let hint = match &after.hint {
-        None if after.way.is_empty() && !question.hint.is_empty() => {
+    let hint = match &state.hint {
+        None if state.way.is_empty() && !question.hint.is_empty() => {
             Hint::Words(question.hint.clone())
         }
         None | Some(Hint::Words(_)) => Hint::Piece(origin(played)),
         Some(Hint::Piece(_)) => Hint::Square(landing(played)),
         Some(Hint::Square(_)) => Hint::Move(tried.san),
-        Some(Hint::Move(_)) => return Vec::new(), // there is no more to say
+        Some(Hint::Move(_)) => return, // there is no more to say
     };
-    after.hint = Some(hint.clone());
-    after.hints = after.hints.saturating_add(1);
-    vec![Effect::Hinted(hint)]
+    state.hint = Some(hint);
+    state.hints = state.hints.saturating_add(1);
+    effects.push(Effect::Hinted);
 }

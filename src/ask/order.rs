@@ -16,13 +16,25 @@ pub(super) fn replies(lesson: &Lesson, node: NodeId) -> Vec<NodeId> {
         .collect()
 }
 
+/// A line asked for that still can be reached.
+pub(super) struct Line {
+    /// Its nodes behind the question's, right moves and replies in turn.
+    pub nodes: Vec<NodeId>,
+    /// The reader's moves that are left, in an order that ends where the line does.
+    pub left: Vec<Move>,
+}
+
 /// The lines asked for that still can be reached by the moves played so far, the reader's and the
-/// page's in turn. Each is its nodes behind the question's, right moves and replies in turn.
-pub(super) fn fitting(lesson: &Lesson, question: &Question, way: &[Tried]) -> Vec<Vec<NodeId>> {
+/// page's in turn.
+pub(super) fn fitting(lesson: &Lesson, question: &Question, way: &[Tried]) -> Vec<Line> {
     let mut looks = limits::ORDER_LOOKS;
-    let mut lines = lines(lesson, question, way, &mut looks);
-    lines.retain(|line| fits(lesson, question, way, line, &mut looks));
-    lines
+    let mut fitting = Vec::new();
+    for nodes in lines(lesson, question, way, &mut looks) {
+        if let Some(left) = order(lesson, way, &nodes, &mut looks) {
+            fitting.push(Line { nodes, left });
+        }
+    }
+    fitting
 }
 
 /// The lines asked for whose replies begin as those played.
@@ -33,9 +45,12 @@ fn lines(
     looks: &mut usize,
 ) -> Vec<Vec<NodeId>> {
     let mut lines = Vec::new();
-    let answers = question.answers(lesson).into_iter();
-    let mut waiting: Vec<Vec<NodeId>> = answers.filter_map(|it| Some(vec![it.node?])).collect();
-    waiting.reverse();
+    let mut waiting: Vec<Vec<NodeId>> = Vec::new();
+    for answer in question.answers(lesson).into_iter().rev() {
+        if let Some(node) = answer.node {
+            waiting.push(vec![node]);
+        }
+    }
     while let Some(line) = waiting.pop() {
         if !spend(looks) {
             break;
@@ -64,41 +79,39 @@ fn lines(
     lines
 }
 
-/// Whether what is left of a line can be played in some order and ends where the line does.
-fn fits(
-    lesson: &Lesson,
-    question: &Question,
-    way: &[Tried],
-    line: &[NodeId],
-    looks: &mut usize,
-) -> bool {
-    let moves = |from| {
-        let nodes = line.iter().skip(from).step_by(2);
-        nodes.filter_map(|&id| lesson.node(id).played)
-    };
-    let mut left: Vec<Move> = moves(0).collect();
-    for tried in way.iter().step_by(2) {
-        match left.iter().position(|&it| is_same(Some(it), tried.played)) {
-            Some(at) => _ = left.remove(at),
-            None => return false,
+/// What is left of a line's right moves behind the moves played, in an order that ends where the
+/// line does; none where there is no such order.
+fn order(lesson: &Lesson, way: &[Tried], nodes: &[NodeId], looks: &mut usize) -> Option<Vec<Move>> {
+    let mut left = Vec::new();
+    let mut replies = Vec::new();
+    for (at, &id) in nodes.iter().enumerate() {
+        let played = lesson.node(id).played?;
+        if at % 2 == 0 {
+            left.push(played);
+        } else if at >= way.len() {
+            replies.push(played);
         }
     }
-    let replies: Vec<Move> = moves(1).skip(way.len() / 2).collect();
-    let end = line.last().map_or(question.node, |&last| last);
-    let position = match way.last() {
-        Some(tried) => &tried.position,
-        None => &lesson.node(question.node).position,
-    };
+    for (at, tried) in way.iter().enumerate() {
+        if at % 2 == 0 {
+            let found = left
+                .iter()
+                .position(|&it| is_same(Some(it), tried.played))?;
+            left.swap_remove(found);
+        }
+    }
+    let end = key(&lesson.node(*nodes.last()?).position);
     let replied = way.len().is_multiple_of(2);
-    let end = key(&lesson.node(end).position);
-    ends(position, replied, &mut left, &replies, &end, looks)
+    let position = &way.last()?.position;
+    ends(position, replied, &mut left, &replies, &end, looks).then_some(left)
 }
 
-/// Calls itself once a move that is left: at most [`limits::QUESTION_MOVES`] deep.
+/// Whether what is left can be played in some order and ends there; then it stands in that order.
+/// Calls itself once a move: at most [`limits::QUESTION_MOVES`] deep.
 fn ends(
     position: &Chess,
     replied: bool,
-    left: &mut Vec<Move>,
+    left: &mut [Move],
     replies: &[Move],
     end: &[u64; 10],
     looks: &mut usize,
@@ -110,41 +123,23 @@ fn ends(
         let Some((&reply, replies)) = replies.split_first() else {
             return false;
         };
-        return match replay(position, reply).filter(|_| spend(looks)) {
+        return match replay(position, reply) {
             Some(tried) => ends(&tried.position, true, left, replies, end, looks),
             None => false,
         };
     }
     for at in 0..left.len() {
-        let played = left.remove(at);
-        let found = spend(looks)
-            && replay(position, played)
-                .is_some_and(|tried| ends(&tried.position, false, left, replies, end, looks));
-        left.insert(at, played);
-        if found {
+        left.swap(0, at);
+        if let Some((&mut played, left)) = left.split_first_mut()
+            && spend(looks)
+            && let Some(tried) = replay(position, played)
+            && ends(&tried.position, false, left, replies, end, looks)
+        {
             return true;
         }
+        left.swap(0, at);
     }
     false
-}
-
-/// The reader's next move by which a line asked for still can be reached.
-pub(super) fn next(lesson: &Lesson, question: &Question, way: &[Tried]) -> Option<Tried> {
-    let position = &way.last()?.position;
-    let mut with = way.to_vec();
-    for line in fitting(lesson, question, way) {
-        for &id in line.iter().step_by(2) {
-            let Some(tried) = lesson.node(id).played.and_then(|it| replay(position, it)) else {
-                continue;
-            };
-            with.push(tried);
-            if !fitting(lesson, question, &with).is_empty() {
-                return with.pop();
-            }
-            with.pop();
-        }
-    }
-    None
 }
 
 /// Whether two moves go from the same square to the same and become the same; what they take may

@@ -90,15 +90,24 @@ impl Part {
     }
 
     /// The nodes at which the reader is asked, in the order of the text.
-    pub fn asked<'a>(&'a self, lesson: &'a Lesson) -> impl Iterator<Item = NodeId> + 'a {
-        lesson.ids().filter(|&id| self.is_asked(lesson, id))
+    pub fn asked(&self, lesson: &Lesson) -> Vec<NodeId> {
+        let mut list = Vec::new();
+        for id in lesson.ids() {
+            if self.is_asked(lesson, id) {
+                list.push(id);
+            }
+        }
+        list
     }
 
     /// How many lines end in the part, and how many of them are still to be walked.
     pub fn ends(&self) -> (usize, usize) {
-        let ends = self.signs.iter().filter(|&&sign| sign & END != 0);
-        let open = ends.clone().filter(|&&sign| sign & (MET | ASIDE) == 0);
-        (ends.count(), open.count())
+        let (mut ends, mut open) = (0, 0);
+        for sign in &self.signs {
+            ends += usize::from(sign & END != 0);
+            open += usize::from(sign & (END | MET | ASIDE) == END);
+        }
+        (ends, open)
     }
 
     /// The end of a line behind a node to which the next walk should lead: one that is still to be
@@ -117,8 +126,9 @@ impl Part {
                     best = (rank, id);
                 }
             }
-            let next = on(lesson, id, self.side).into_iter();
-            waiting.extend(next.map(|id| (id, weight)));
+            for next in on(lesson, id, self.side) {
+                waiting.push((next, weight));
+            }
         }
         best.1
     }
@@ -178,7 +188,14 @@ pub struct Tally {
 pub fn tally(lesson: &Lesson, root: NodeId, side: Color, progress: &Progress, today: i32) -> Tally {
     let part = Part::new(lesson, root, side, progress, today);
     let mut tally = Tally::default();
-    for id in once(lesson, part.asked(lesson).collect()) {
+    let firsts = firsts(lesson);
+    let mut counted = vec![false; firsts.len()];
+    for id in part.asked(lesson) {
+        let first = firsts[id as usize] as usize; // a node of this lesson, as its first is
+        if counted[first] {
+            continue;
+        }
+        counted[first] = true;
         tally.positions += 1;
         match progress.standing(lesson, id, today) {
             Standing::New => tally.new += 1,
@@ -196,16 +213,11 @@ pub fn tally(lesson: &Lesson, root: NodeId, side: Color, progress: &Progress, to
     tally
 }
 
-/// These nodes without those whose position an earlier one of them has.
-pub(super) fn once(lesson: &Lesson, mut nodes: Vec<NodeId>) -> Vec<NodeId> {
-    let mut first: Vec<NodeId> = lesson.ids().collect();
-    for (one, other) in same_positions(lesson) {
-        first[other as usize] = one; // nodes of this lesson
+/// For each node the first in the text that has its position.
+pub(super) fn firsts(lesson: &Lesson) -> Vec<NodeId> {
+    let mut firsts: Vec<NodeId> = lesson.ids().collect();
+    for (first, other) in same_positions(lesson) {
+        firsts[other as usize] = first; // a node of this lesson
     }
-    let mut known = vec![false; first.len()];
-    nodes.retain(|&id| {
-        let same = first.get(id as usize).map_or(0, |&id| id as usize);
-        !core::mem::replace(&mut known[same], true) // a node of this lesson
-    });
-    nodes
+    firsts
 }

@@ -121,14 +121,14 @@ impl Question {
     }
 
     /// The moves that are right at its position, at least one.
-    pub fn answers(&self, lesson: &Lesson) -> Vec<Answer> {
+    pub fn answers<'a>(&'a self, lesson: &'a Lesson) -> Vec<Answer<'a>> {
         answers(lesson, self.node, &self.accepted)
     }
 
     /// The first of its right moves that the prompt names and so gives away.
-    pub fn told(&self, lesson: &Lesson) -> Option<Answer> {
+    pub fn told<'a>(&'a self, lesson: &'a Lesson) -> Option<Answer<'a>> {
         let mut answers = self.answers(lesson).into_iter();
-        answers.find(|answer| names_move(&self.prompt, &answer.san))
+        answers.find(|answer| names_move(&self.prompt, answer.san))
     }
 }
 
@@ -235,8 +235,9 @@ mod tests {
     }
 
     fn sans(question: &Question) -> Vec<String> {
-        let answers = question.answers(&lesson(TEXT)).into_iter();
-        answers.map(|answer| answer.san).collect()
+        let lesson = lesson(TEXT);
+        let answers = question.answers(&lesson).into_iter();
+        answers.map(|answer| answer.san.to_owned()).collect()
     }
 
     #[test]
@@ -366,7 +367,9 @@ mod tests {
                 ..at
             })
             .expect("a question");
-            question.told(&lesson(TEXT)).map(|answer| answer.san)
+            question
+                .told(&lesson(TEXT))
+                .map(|answer| answer.san.to_owned())
         };
         assert_eq!(told("Is c4 good?"), Some("c4".to_owned()));
         assert_eq!(told("What is good?"), None);

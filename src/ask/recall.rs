@@ -2,7 +2,7 @@
 //! other side, so that every line is met.
 
 use super::again::{Outcome, Progress};
-use super::part::{Part, once};
+use super::part::{Part, firsts};
 use super::verdict::{Verdict, verdict};
 use crate::lesson::{Attempt, Lesson, LineId, NodeId};
 use shakmaty::{Chess, Color};
@@ -121,17 +121,6 @@ pub struct Held {
     pub recalled: u32,
 }
 
-impl Held {
-    fn new(line: LineId) -> Held {
-        Held {
-            line,
-            positions: 0,
-            met: 0,
-            recalled: 0,
-        }
-    }
-}
-
 impl Recall {
     /// The recall of what stands behind a node, before its first walk; by the seed it meets lines
     /// that are alike in another order. None where the side has no choice there.
@@ -145,7 +134,7 @@ impl Recall {
     ) -> Option<Recall> {
         let root = lesson.get(root).map(|_| root)?;
         let part = Part::new(lesson, root, side, progress, today);
-        part.asked(lesson).next()?;
+        part.asked(lesson).first()?;
         Some(Recall {
             root,
             side,
@@ -193,15 +182,14 @@ impl Recall {
         }
     }
 
-    fn begin(&mut self, lesson: &Lesson) -> Vec<Effect> {
+    fn begin(&mut self, lesson: &Lesson, effects: &mut Vec<Effect>) {
         self.walks = self.walks.saturating_add(1);
         self.is_back = false;
         self.target = self.part.target(lesson, self.root, self.seed);
         self.node = self.part.start(lesson, self.target);
         self.part.see(self.node);
-        let mut effects = vec![Effect::Begun(self.node)];
-        self.go_on(lesson, &mut effects);
-        effects
+        effects.push(Effect::Begun(self.node));
+        self.go_on(lesson, effects);
     }
 
     /// Lets the page play until the reader is to move or the line ends.
@@ -244,6 +232,32 @@ impl Recall {
         }
     }
 
+    /// A try has its verdict; this choice was wanted.
+    fn judged(
+        &mut self,
+        lesson: &Lesson,
+        said: Verdict,
+        choice: NodeId,
+        effects: &mut Vec<Effect>,
+    ) {
+        let (right, outcome) = match said {
+            Verdict::Right { node } => (node, Outcome::Recalled),
+            Verdict::Fair { .. } => (None, Outcome::Fair),
+            _ => (None, Outcome::Missed),
+        };
+        let is_illegal = matches!(said, Verdict::Illegal { .. });
+        effects.push(Effect::Judged(said));
+        match right {
+            // A move that is written twice leads where it is wanted.
+            Some(node) if lesson.node(node).played == lesson.node(choice).played => {
+                self.right(lesson, choice, effects);
+            }
+            Some(node) => self.right(lesson, node, effects),
+            None if is_illegal => {}
+            None => self.tell(choice, outcome, effects),
+        }
+    }
+
     /// A choice was played.
     fn right(&mut self, lesson: &Lesson, node: NodeId, effects: &mut Vec<Effect>) {
         self.note(Outcome::Recalled, effects);
@@ -281,85 +295,87 @@ impl Recall {
 
     /// What was recalled so far.
     pub fn account(&self, lesson: &Lesson) -> Account {
-        let mut outcomes = vec![None; lesson.nodes.len()];
-        for &(id, outcome) in &self.answered {
-            outcomes[id as usize] = Some(outcome); // a node of this lesson
-        }
-        let nodes = |wanted: &dyn Fn(Option<Outcome>) -> bool| {
-            let asked = self.part.asked(lesson);
-            // `outcomes` has an element for every node.
-            once(
-                lesson,
-                asked.filter(|&id| wanted(outcomes[id as usize])).collect(),
-            )
+        let mut account = Account {
+            walks: self.walks,
+            positions: 0,
+            met: 0,
+            recalled: 0,
+            again: Vec::new(),
+            lines: Vec::new(),
+            aside: self.aside.clone(),
         };
-        let lines = 0..lesson.lines.len() as LineId;
-        let mut lines: Vec<Held> = lines.map(Held::new).collect();
-        for id in self.part.asked(lesson) {
-            let outcome = outcomes[id as usize]; // as above
-            if let Some(held) = lines.get_mut(lesson.node(id).line as usize) {
-                held.positions += 1;
-                held.met += u32::from(outcome.is_some());
-                held.recalled += u32::from(outcome == Some(Outcome::Recalled));
+        for line in 0..lesson.lines.len() as LineId {
+            account.lines.push(Held {
+                line,
+                positions: 0,
+                met: 0,
+                recalled: 0,
+            });
+        }
+        // How each node was answered, and the worst of how each position was. All four lists have
+        // an element for every node, and the lines one for every line.
+        let mut outcomes = vec![None; lesson.nodes.len()];
+        let firsts = firsts(lesson);
+        let mut worst = vec![None; firsts.len()];
+        for &(id, outcome) in &self.answered {
+            outcomes[id as usize] = Some(outcome);
+            let worst = &mut worst[firsts[id as usize] as usize];
+            if *worst < Some(outcome) {
+                *worst = Some(outcome);
             }
         }
-        lines.retain(|held| held.positions > 0);
-        let met = nodes(&|outcome| outcome.is_some()).len() as u32;
-        let other = |outcome| matches!(outcome, Some(Outcome::Missed | Outcome::Fair));
-        Account {
-            walks: self.walks,
-            positions: nodes(&|_| true).len() as u32,
-            met,
-            recalled: met - nodes(&other).len() as u32, // they were met
-            again: nodes(&|outcome| outcome == Some(Outcome::Missed)),
-            lines,
-            aside: self.aside.clone(),
+        let mut counted = vec![false; firsts.len()];
+        for id in self.part.asked(lesson) {
+            let held = &mut account.lines[lesson.node(id).line as usize];
+            let outcome = outcomes[id as usize];
+            held.positions += 1;
+            held.met += u32::from(outcome.is_some());
+            held.recalled += u32::from(outcome == Some(Outcome::Recalled));
+            let first = firsts[id as usize] as usize;
+            if counted[first] {
+                continue;
+            }
+            counted[first] = true;
+            account.positions += 1;
+            account.met += u32::from(worst[first].is_some());
+            account.recalled += u32::from(worst[first] == Some(Outcome::Recalled));
+            if worst[first] == Some(Outcome::Missed) {
+                account.again.push(id);
+            }
         }
+        account.lines.retain(|held| held.positions > 0);
+        account
     }
 }
 
-/// The state after an intent, and what follows from it; nothing where it changes nothing. What is
-/// no move, or not legal, is no slip of memory: the position stays.
-pub fn update(lesson: &Lesson, state: &Recall, intent: Intent) -> (Recall, Vec<Effect>) {
-    let mut after = state.clone();
+/// What follows from an intent; nothing where it changes nothing. What is no move, or not legal,
+/// is no slip of memory: the position stays.
+pub fn update(lesson: &Lesson, state: &mut Recall, intent: Intent) -> Vec<Effect> {
     let mut effects = Vec::new();
     match (intent, state.stage) {
         (_, Stage::Over) => {}
         (Intent::Stop, _) => {
-            after.stage = Stage::Over;
+            state.stage = Stage::Over;
             effects.push(Effect::Over);
         }
-        (Intent::On, Stage::Between) => effects = after.begin(lesson),
-        (Intent::On, Stage::Told) if state.is_back => after.come_back(&mut effects),
+        (Intent::On, Stage::Between) => state.begin(lesson, &mut effects),
+        (Intent::On, Stage::Told) if state.is_back => state.come_back(&mut effects),
         (Intent::On, Stage::Told) => {
-            after.part.see(after.node);
-            after.go_on(lesson, &mut effects);
+            state.part.see(state.node);
+            state.go_on(lesson, &mut effects);
         }
         (Intent::Show, Stage::Asked) => {
             if let Some(choice) = state.wanted(lesson) {
-                after.tell(choice, Outcome::Missed, &mut effects);
+                state.tell(choice, Outcome::Missed, &mut effects);
             }
         }
         (Intent::Try(attempt), Stage::Asked) => {
             let said = verdict(lesson, state.node, &[], &attempt);
             if let (Some(said), Some(choice)) = (said, state.wanted(lesson)) {
-                effects.push(Effect::Judged(said.clone()));
-                match said {
-                    Verdict::Right { node } => {
-                        // A move that is written twice leads where it is wanted.
-                        let played = |id: NodeId| lesson.node(id).played;
-                        let node = node.filter(|&node| played(node) != played(choice));
-                        after.right(lesson, node.unwrap_or(choice), &mut effects);
-                    }
-                    Verdict::Fair { .. } => after.tell(choice, Outcome::Fair, &mut effects),
-                    Verdict::Weaker { .. } | Verdict::Other { .. } => {
-                        after.tell(choice, Outcome::Missed, &mut effects);
-                    }
-                    Verdict::Illegal { .. } => {}
-                }
+                state.judged(lesson, said, choice, &mut effects);
             }
         }
         (Intent::On | Intent::Show | Intent::Try(_), _) => {}
     }
-    (after, effects)
+    effects
 }

@@ -2,23 +2,36 @@
 //! a version. Written and read here by hand, for that is a tenth of what a library costs the page.
 
 use super::again::{FARTHEST_DAY, Kept, Progress, TOP};
-use crate::text::limits;
+use crate::text::{limits, run};
 
-/// The version that is written. Another meaning of a name, or another name, is another version.
-pub const VERSION: i64 = 1;
+/// The version that is written: `{"plyline":"progress","version":1,"positions":[…]}`, a position
+/// being `["FEN","choices",day,asked,step,missed]` with the meanings of [`Kept`]. Any other list,
+/// and any other meaning, is another version; what stands before its number never changes.
+pub const VERSION: u32 = 1;
 
 /// Longest position and longest list of choices, in bytes: the first four fields of a FEN have at
 /// most 82, eight moves 47.
 const WORDS: usize = 100;
 
-/// Deepest nesting of what is passed over in the text of a newer version.
-const NESTING: u32 = 32;
+/// What every version begins with.
+const HEAD: [&str; 7] = [
+    "{",
+    "\"plyline\"",
+    ":",
+    "\"progress\"",
+    ",",
+    "\"version\"",
+    ":",
+];
+
+/// What stands between the version and the positions.
+const POSITIONS: [&str; 4] = [",", "\"positions\"", ":", "["];
 
 /// Why a text gives no progress.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Unreadable {
     /// A later plyline wrote it, in this version. It is to be left as it is.
-    Newer(i64),
+    Newer(u32),
     /// It is not what plyline writes. It is to be set aside, not written over.
     Corrupt {
         /// The byte at which that shows.
@@ -31,39 +44,35 @@ pub enum Unreadable {
     TooLong,
 }
 
-/// The text of progress, one position a line. It is shorter than what is read at most.
+/// The text of progress, one position a line. It is shorter than the longest that is read.
 pub fn write(progress: &Progress) -> String {
-    let mut text = "{\"plyline\":\"progress\",\"version\":".to_owned();
+    let mut text = HEAD.concat();
     text += &VERSION.to_string();
-    text += ",\"positions\":[";
+    for word in POSITIONS {
+        text += word;
+    }
     for (at, kept) in progress.all().iter().enumerate() {
-        text += if at == 0 { "\n" } else { ",\n" };
+        text += if at == 0 { "\n[" } else { ",\n[" };
         // Neither has a sign that JSON escapes: squares, pieces and digits.
-        for (name, words) in [
-            ("{\"position\":\"", &kept.position),
-            ("\",\"choice\":\"", &kept.choice),
-        ] {
-            text += name;
+        for words in [&kept.position, &kept.choice] {
+            text.push('"');
             text += words;
+            text += "\",";
         }
-        for (name, number) in [
-            ("\",\"step\":", i64::from(kept.step)),
-            (",\"day\":", i64::from(kept.day)),
-            (",\"asked\":", i64::from(kept.asked)),
-        ] {
-            text += name;
+        if kept.day < 0 {
+            text.push('-');
+        }
+        for number in [kept.day.unsigned_abs(), kept.asked, kept.step.into()] {
             text += &number.to_string();
+            text.push(',');
         }
-        text += match kept.missed {
-            true => ",\"missed\":true}",
-            false => ",\"missed\":false}",
-        };
+        text += if kept.missed { "1]" } else { "0]" };
     }
     text += "\n]}\n";
     text
 }
 
-/// The progress of a text that [`write`] has made, white space and the order of names free.
+/// The progress of a text that [`write`] has made; white space may have changed.
 ///
 /// # Errors
 /// Where it is none, of a newer version, or too long: see [`Unreadable`].
@@ -71,256 +80,140 @@ pub fn read(text: &str) -> Result<Progress, Unreadable> {
     if text.len() > limits::PROGRESS_BYTES {
         return Err(Unreadable::TooLong);
     }
-    let bytes = text.as_bytes();
-    // First what it is, for in a newer version all else may differ.
-    let (mut kind, mut version) = (String::new(), 0);
-    let mut reader = Reader { bytes, at: 0 };
-    reader.list(b'{', b'}', &mut |reader| match reader.name()?.as_str() {
-        "plyline" => reader.string().map(|words| kind = words),
-        "version" => reader.number(i64::MAX).map(|number| version = number),
-        _ => reader.skip(0),
-    })?;
-    reader.white();
-    if reader.at < bytes.len() {
-        return Err(reader.corrupt("the end"));
+    let mut reader = Reader { text, at: 0 };
+    reader.all(&HEAD)?;
+    match reader.number(u32::MAX)? {
+        VERSION => {}
+        0 => return Err(reader.corrupt("a version")),
+        newer => return Err(Unreadable::Newer(newer)),
     }
-    if kind != "progress" || version < 1 {
-        return Err(Reader { bytes, at: 0 }.corrupt("progress of plyline, and its version"));
-    }
-    if version > VERSION {
-        return Err(Unreadable::Newer(version));
-    }
-    let mut progress = None;
-    let mut reader = Reader { bytes, at: 0 };
-    reader.list(b'{', b'}', &mut |reader| match reader.name()?.as_str() {
-        "plyline" | "version" => reader.skip(0),
-        "positions" => {
-            let list = progress.get_or_insert_with(Progress::default);
-            reader.list(b'[', b']', &mut |reader| {
-                let kept = reader.kept()?;
-                list.join(kept).map_err(|_| Unreadable::TooLong)
-            })
+    reader.all(&POSITIONS)?;
+    let mut progress = Progress::default();
+    if !reader.takes("]") {
+        loop {
+            let kept = reader.kept()?;
+            progress.join(kept).map_err(|_| Unreadable::TooLong)?;
+            if reader.takes("]") {
+                break;
+            }
+            reader.wants(",")?;
         }
-        _ => Err(reader.corrupt("a name of this version")),
-    })?;
-    progress.ok_or(reader.corrupt("positions"))
+    }
+    reader.wants("}")?;
+    reader.white();
+    match reader.at < text.len() {
+        true => Err(reader.corrupt("the end")),
+        false => Ok(progress),
+    }
 }
 
-/// A place in a text.
+/// A place in a text, at the edge of a letter.
 struct Reader<'a> {
-    bytes: &'a [u8],
+    text: &'a str,
     at: usize,
 }
 
-impl Reader<'_> {
+impl<'a> Reader<'a> {
     fn corrupt(&self, wanted: &'static str) -> Unreadable {
         let at = self.at;
         Unreadable::Corrupt { at, wanted }
     }
 
-    fn peek(&self) -> u8 {
-        // A NUL byte is nowhere right in JSON, and so stands for the end.
-        self.bytes.get(self.at).copied().unwrap_or(0)
+    fn rest(&self) -> &'a str {
+        self.text.get(self.at..).unwrap_or_default()
     }
 
     fn white(&mut self) {
-        while matches!(self.peek(), b' ' | b'\t' | b'\n' | b'\r') {
-            self.at += 1;
-        }
+        self.at += run(self.rest(), |byte| {
+            matches!(byte, b' ' | b'\t' | b'\n' | b'\r')
+        });
     }
 
-    /// Takes this byte, after white space, if it comes next.
-    fn takes(&mut self, byte: u8) -> bool {
+    /// Takes this, after white space, if it comes next.
+    fn takes(&mut self, word: &str) -> bool {
         self.white();
-        let is_next = self.peek() == byte;
-        self.at += usize::from(is_next);
-        is_next
-    }
-
-    /// What stands between brackets, with commas between.
-    fn list(
-        &mut self,
-        open: u8,
-        close: u8,
-        each: &mut dyn FnMut(&mut Self) -> Result<(), Unreadable>,
-    ) -> Result<(), Unreadable> {
-        if !self.takes(open) {
-            return Err(self.corrupt("an opening bracket"));
-        }
-        if self.takes(close) {
-            return Ok(());
-        }
-        loop {
-            each(self)?;
-            if self.takes(close) {
-                return Ok(());
-            }
-            if !self.takes(b',') {
-                return Err(self.corrupt("a comma or a closing bracket"));
-            }
-        }
-    }
-
-    /// A name and its colon.
-    fn name(&mut self) -> Result<String, Unreadable> {
-        let name = self.string()?;
-        match self.takes(b':') {
-            true => Ok(name),
-            false => Err(self.corrupt("a colon")),
-        }
-    }
-
-    /// A text in quotes. Escapes are kept as they are but for `\/`, which some programs make of a
-    /// FEN's strokes.
-    fn string(&mut self) -> Result<String, Unreadable> {
-        if !self.takes(b'"') {
-            return Err(self.corrupt("a text in quotes"));
-        }
-        let mut text = Vec::new();
-        loop {
-            let byte = self.peek();
-            if byte < b' ' {
-                return Err(self.corrupt("closing quotes"));
-            }
-            self.at += 1;
-            match byte {
-                b'"' => break,
-                b'\\' => {
-                    let escaped = self.peek();
-                    if escaped != b'/' {
-                        text.push(byte);
-                    }
-                    text.push(escaped);
-                    self.at += 1;
-                }
-                _ => text.push(byte),
-            }
-        }
-        // Cut at ASCII out of UTF-8.
-        String::from_utf8(text).map_err(|_| self.corrupt("UTF-8"))
-    }
-
-    /// A text of the few signs that a position and moves are written with.
-    fn words(&mut self) -> Result<String, Unreadable> {
-        let text = self.string()?;
-        let is_plain =
-            |byte: u8| byte.is_ascii_alphanumeric() || matches!(byte, b' ' | b'/' | b'-');
-        match text.len() <= WORDS && text.bytes().all(is_plain) {
-            true => Ok(text),
-            false => Err(self.corrupt("a position or moves")),
-        }
-    }
-
-    /// A whole number not farther from 0 than this.
-    fn number(&mut self, farthest: i64) -> Result<i64, Unreadable> {
-        self.white();
-        let from = self.at;
-        self.at += usize::from(self.peek() == b'-');
-        while self.peek().is_ascii_digit() {
-            self.at += 1;
-        }
-        let written = self.bytes.get(from..self.at).unwrap_or_default();
-        let number: Option<i64> = core::str::from_utf8(written)
-            .ok()
-            .and_then(|written| written.parse().ok());
-        match number.filter(|number| (-farthest..=farthest).contains(number)) {
-            Some(number) => Ok(number),
-            None => Err(self.corrupt("a whole number within bounds")),
-        }
-    }
-
-    /// A number that is not negative.
-    fn count(&mut self, most: u32) -> Result<u32, Unreadable> {
-        let number = self.number(i64::from(most))?;
-        u32::try_from(number).map_err(|_| self.corrupt("a number from 0 on"))
-    }
-
-    fn literal(&mut self, word: &str) -> bool {
-        self.white();
-        let rest = self.bytes.get(self.at..).unwrap_or_default();
-        let is_next = rest.starts_with(word.as_bytes());
+        let is_next = self.rest().as_bytes().starts_with(word.as_bytes());
         self.at += if is_next { word.len() } else { 0 };
         is_next
     }
 
-    /// Anything, passed over.
-    fn skip(&mut self, depth: u32) -> Result<(), Unreadable> {
-        self.white();
-        match self.peek() {
-            _ if depth > NESTING => Err(self.corrupt("less nesting")),
-            b'"' => self.string().map(|_| ()),
-            b'[' => self.list(b'[', b']', &mut |reader| reader.skip(depth + 1)),
-            b'{' => self.list(b'{', b'}', &mut |reader| {
-                reader.name()?;
-                reader.skip(depth + 1)
-            }),
-            _ if ["true", "false", "null"]
-                .iter()
-                .any(|word| self.literal(word)) =>
-            {
-                Ok(())
-            }
-            _ => {
-                let from = self.at;
-                while matches!(self.peek(), b'0'..=b'9' | b'-' | b'+' | b'.' | b'e' | b'E') {
-                    self.at += 1;
-                }
-                match self.at > from {
-                    true => Ok(()),
-                    false => Err(self.corrupt("a value")),
-                }
-            }
+    fn wants(&mut self, word: &'static str) -> Result<(), Unreadable> {
+        match self.takes(word) {
+            true => Ok(()),
+            false => Err(self.corrupt(word)),
         }
     }
 
-    /// What is kept of one position: all its names.
-    fn kept(&mut self) -> Result<Kept, Unreadable> {
-        let mut kept = Kept {
-            position: String::new(),
-            choice: String::new(),
-            step: 0,
-            day: 0,
-            asked: 0,
-            missed: false,
-        };
-        let mut named = 0;
-        self.list(b'{', b'}', &mut |reader| {
-            let name = match reader.name()?.as_str() {
-                "position" => {
-                    kept.position = reader.words()?;
-                    0
-                }
-                "choice" => {
-                    kept.choice = reader.words()?;
-                    1
-                }
-                "step" => {
-                    kept.step = reader.count(u32::from(TOP))? as u8; // at most TOP
-                    2
-                }
-                "day" => {
-                    kept.day = reader.number(i64::from(FARTHEST_DAY))? as i32; // within its bound
-                    3
-                }
-                "asked" => {
-                    kept.asked = reader.count(u32::MAX)?;
-                    4
-                }
-                "missed" => {
-                    kept.missed = reader.literal("true");
-                    if !kept.missed && !reader.literal("false") {
-                        return Err(reader.corrupt("true or false"));
-                    }
-                    5
-                }
-                _ => return Err(reader.corrupt("a name of this version")),
-            };
-            named |= 1 << name;
-            Ok(())
-        })?;
-        match named {
-            0b11_1111 => Ok(kept),
-            _ => Err(self.corrupt("all names of a position")),
+    fn all(&mut self, words: &[&'static str]) -> Result<(), Unreadable> {
+        for word in words {
+            self.wants(word)?;
         }
+        Ok(())
+    }
+
+    /// A text of the few signs that a position and moves are written with.
+    fn words(&mut self) -> Result<String, Unreadable> {
+        self.wants("\"")?;
+        let length = run(self.rest(), |byte| {
+            byte.is_ascii_alphanumeric() || matches!(byte, b' ' | b'/' | b'-')
+        });
+        let words = self.rest().get(..length).unwrap_or_default();
+        if length > WORDS {
+            return Err(self.corrupt("a position or moves"));
+        }
+        self.at += length;
+        self.wants("\"")?;
+        Ok(words.to_owned())
+    }
+
+    /// A number from 0 to this.
+    fn number(&mut self, most: u32) -> Result<u32, Unreadable> {
+        self.white();
+        let length = run(self.rest(), |byte| byte.is_ascii_digit());
+        let mut number: u64 = 0;
+        for digit in self.rest().bytes().take(length) {
+            number = number
+                .saturating_mul(10)
+                .saturating_add(u64::from(digit - b'0'));
+        }
+        match u32::try_from(number) {
+            Ok(number) if length > 0 && number <= most => {
+                self.at += length;
+                Ok(number)
+            }
+            _ => Err(self.corrupt("a whole number within bounds")),
+        }
+    }
+
+    /// What is kept of one position.
+    fn kept(&mut self) -> Result<Kept, Unreadable> {
+        self.wants("[")?;
+        let position = self.words()?;
+        self.wants(",")?;
+        let choice = self.words()?;
+        self.wants(",")?;
+        let is_before_1970 = self.takes("-");
+        let mut numbers = [FARTHEST_DAY as u32, u32::MAX, TOP.into(), 1];
+        for (at, number) in numbers.iter_mut().enumerate() {
+            if at > 0 {
+                self.wants(",")?;
+            }
+            *number = self.number(*number)?;
+        }
+        self.wants("]")?;
+        let [day, asked, step, missed] = numbers;
+        // Each is within its bound.
+        Ok(Kept {
+            position,
+            choice,
+            step: step as u8,
+            day: if is_before_1970 {
+                -(day as i32)
+            } else {
+                day as i32
+            },
+            asked,
+            missed: missed == 1,
+        })
     }
 }

@@ -18,10 +18,8 @@ pub enum Verdict {
     },
     /// In the lesson and marked `?`, `??` or `?!`.
     Weaker {
-        /// The node that it leads to.
+        /// The node that it leads to; see [`refutation`].
         node: NodeId,
-        /// The line that the lesson gives after it; empty where it gives none.
-        refutation: Vec<NodeId>,
     },
     /// Legal, and not in the lesson at this node.
     Other {
@@ -50,30 +48,30 @@ impl Verdict {
 }
 
 /// A move that is right at a position.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Answer {
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Answer<'a> {
     /// The move.
     pub played: Move,
     /// The move in English SAN.
-    pub san: String,
+    pub san: &'a str,
     /// The node that it leads to, where the lesson holds it.
     pub node: Option<NodeId>,
     /// When to choose it, in the author's words; empty without a condition.
-    pub condition: String,
+    pub condition: &'a str,
 }
 
 /// The moves that are right at a node: these where there are any, else the node's choices. Each
 /// once, in the order written. A pass is never one.
-pub fn answers(lesson: &Lesson, node: NodeId, accepted: &[Tried]) -> Vec<Answer> {
+pub fn answers<'a>(lesson: &'a Lesson, node: NodeId, accepted: &'a [Tried]) -> Vec<Answer<'a>> {
     let mut list: Vec<Answer> = Vec::new();
-    let mut add = |played: Option<Move>, san: &str, node: Option<NodeId>| {
+    let mut add = |played: Option<Move>, san: &'a str, node: Option<NodeId>| {
         let Some(played) = played.filter(|&it| list.iter().all(|known| known.played != it)) else {
             return;
         };
-        let condition = node.and_then(|node| lesson.node(node).choice.clone());
+        let condition = node.and_then(|node| lesson.node(node).choice.as_deref());
         list.push(Answer {
             played,
-            san: san.to_owned(),
+            san,
             node,
             condition: condition.unwrap_or_default(),
         });
@@ -85,11 +83,15 @@ pub fn answers(lesson: &Lesson, node: NodeId, accepted: &[Tried]) -> Vec<Answer>
         }
     }
     for tried in accepted {
-        let mut moves = lesson.moves(node);
-        let held = moves.find(|&id| lesson.node(id).played == tried.played);
-        add(tried.played, &tried.san, held);
+        add(tried.played, &tried.san, held(lesson, node, tried.played));
     }
     list
+}
+
+/// The next node that this move leads to.
+fn held(lesson: &Lesson, node: NodeId, played: Option<Move>) -> Option<NodeId> {
+    let mut moves = lesson.node(node).children.iter().copied();
+    moves.find(|&id| lesson.node(id).played == played)
 }
 
 /// What is said of a try at a node where these moves are right, or where there are none the node's
@@ -114,25 +116,24 @@ pub fn verdict(
     if let Some(answer) = right.find(|answer| answer.played == played) {
         return Some(Verdict::Right { node: answer.node });
     }
-    let mut moves = lesson.moves(node);
-    Some(
-        match moves.find(|&id| lesson.node(id).played == Some(played)) {
-            Some(node) if lesson.is_weak(node) => Verdict::Weaker {
-                node,
-                refutation: after(lesson, node),
-            },
-            Some(node) => Verdict::Fair { node },
-            None => Verdict::Other {
-                stands: find_position(lesson, &tried.position),
-            },
+    Some(match held(lesson, node, tried.played) {
+        Some(node) if lesson.is_weak(node) => Verdict::Weaker { node },
+        Some(node) => Verdict::Fair { node },
+        None => Verdict::Other {
+            stands: find_position(lesson, &tried.position),
         },
-    )
+    })
 }
 
-/// The line that goes on behind a node.
-fn after(lesson: &Lesson, node: NodeId) -> Vec<NodeId> {
-    let next = |&id: &NodeId| lesson.next_on_line(id);
-    core::iter::successors(Some(node), next).skip(1).collect()
+/// The line that the lesson gives after a weak move, move by move; empty where it gives none.
+pub fn refutation(lesson: &Lesson, weak: NodeId) -> Vec<NodeId> {
+    let mut line = Vec::new();
+    let mut at = weak;
+    while let Some(next) = lesson.next_on_line(at) {
+        line.push(next);
+        at = next;
+    }
+    line
 }
 
 #[cfg(test)]
@@ -180,14 +181,12 @@ mod tests {
             Some(Verdict::Fair { node: node("Nc3") })
         );
         let weak = node("f4");
-        let refutation = vec![weak + 1, weak + 2];
         assert_eq!(
             said(&lesson, at, "f4"),
-            Some(Verdict::Weaker {
-                node: weak,
-                refutation
-            })
+            Some(Verdict::Weaker { node: weak })
         );
+        assert_eq!(refutation(&lesson, weak), [weak + 1, weak + 2]);
+        assert_eq!(refutation(&lesson, weak + 2), []);
         assert_eq!(
             said(&lesson, at, "d4"),
             Some(Verdict::Other { stands: None })
@@ -256,10 +255,7 @@ mod tests {
             "1. e4 {Choose: for open games} (1. d4 {Choose:}) (1. d4 {Choose: again}) (1. -- {Choose:}) *",
         );
         let list = answers(&lesson, 0, &[]);
-        let list: Vec<_> = list
-            .iter()
-            .map(|it| (it.san.as_str(), it.condition.as_str()))
-            .collect();
+        let list: Vec<_> = list.iter().map(|it| (it.san, it.condition)).collect();
         assert_eq!(list, [("e4", "for open games"), ("d4", "")]);
         let threat = self::lesson("1. e4 e5 2. -- (2. Nf3) *");
         assert_eq!(answers(&threat, 2, &[])[0].san, "Nf3");

@@ -229,10 +229,13 @@ pub fn fen(position: &Chess, form: EnPassantForm) -> String {
 /// The first four fields of the position's FEN: what it is, whatever led to it.
 pub fn position_name(position: &Chess) -> String {
     let mut name = fen(position, EnPassantForm::Legal);
-    // The last two are the half-move clock and the move number.
-    for _ in 0..2 {
-        name.truncate(name.rfind(' ').unwrap_or(0));
-    }
+    // The half-move clock stands behind the fourth space.
+    let mut fields = 0;
+    let length = crate::text::run(&name, |byte| {
+        fields += u32::from(byte == b' ');
+        fields < 4
+    });
+    name.truncate(length);
     name
 }
 

@@ -244,8 +244,8 @@ fn a_clock_that_jumps_back_loses_nothing() {
         Standing::Due { missed: false }
     );
     // The later copy stays, though its day is the earlier one.
-    assert_eq!(old.merge(&progress), Ok(progress.clone()));
-    assert_eq!(progress.merge(&old), Ok(progress));
+    assert_eq!(merge(&old, &progress), Ok(progress.clone()));
+    assert_eq!(merge(&progress, &old), Ok(progress));
 }
 
 #[test]
@@ -312,19 +312,27 @@ fn whatever_the_clock_does_no_answer_loses_a_position_or_leaves_the_ladder() {
 fn any(chance: &mut Chance) -> Progress {
     let entries = (0..chance.below(9)).map(|_| {
         format!(
-            "{{\"position\":\"{}/8 w - -\",\"choice\":\"{}\",\"step\":{},\"day\":{},\"asked\":{},\
-             \"missed\":{}}}",
+            "[\"{}/8 w - -\",\"{}\",{},{},{},{}]",
             chance.below(6),
             chance.pick(&["e2e4", "d2d4", "d2d4 e2e4"]),
-            chance.below(3),
             chance.below(3) as i32 - 1,
             chance.below(3),
-            chance.one_in(2),
+            chance.below(3),
+            chance.below(2),
         )
     });
+    of_entries(entries)
+}
+
+fn of_entries(entries: impl Iterator<Item = String>) -> Progress {
     let entries = entries.collect::<Vec<_>>().join(",");
     let text = format!("{{\"plyline\":\"progress\",\"version\":1,\"positions\":[{entries}]}}");
     store::read(&text).expect("progress")
+}
+
+fn merge(one: &Progress, other: &Progress) -> Result<Progress, Full> {
+    let mut both = one.clone();
+    both.merge(other.clone()).map(|()| both)
 }
 
 #[test]
@@ -333,7 +341,7 @@ fn merging_keeps_every_position_whatever_the_order_and_the_number_of_merges() {
     let mut differed = 0;
     for _ in 0..4_000 {
         let [a, b, c] = [0; 3].map(|_| any(&mut chance));
-        let merge = |one: &Progress, other: &Progress| one.merge(other).expect("room");
+        let merge = |one: &Progress, other: &Progress| merge(one, other).expect("room");
         let ab = merge(&a, &b);
         assert_eq!(ab, merge(&b, &a), "commutative");
         assert_eq!(merge(&ab, &c), merge(&a, &merge(&b, &c)), "associative");
@@ -356,15 +364,7 @@ fn merging_keeps_every_position_whatever_the_order_and_the_number_of_merges() {
 
 /// Progress with this many positions, the numbers of which begin with a letter.
 fn many(letter: char, count: usize) -> Progress {
-    let entries = (0..count).map(|at| {
-        format!(
-            "{{\"position\":\"{letter}{at:07}\",\"choice\":\"e2e4\",\"step\":0,\"day\":1,\"asked\":1,\
-             \"missed\":false}}"
-        )
-    });
-    let entries = entries.collect::<Vec<_>>().join(",");
-    let text = format!("{{\"plyline\":\"progress\",\"version\":1,\"positions\":[{entries}]}}");
-    store::read(&text).expect("progress")
+    of_entries((0..count).map(|at| format!("[\"{letter}{at:07}\",\"e2e4\",1,1,0,0]")))
 }
 
 #[test]
@@ -382,11 +382,9 @@ fn no_more_positions_than_the_limit_are_kept_and_none_is_dropped_for_another() {
         room.record(&lesson, 0, Outcome::Missed, 1).is_ok(),
         "it is kept already"
     );
-    assert_eq!(full.merge(&many('b', 1)), Err(Full));
-    assert!(
-        many('a', limits::POSITIONS - 1)
-            .merge(&many('b', 1))
-            .is_ok()
-    );
-    assert!(full.merge(&full).is_ok());
+    let before = full.clone();
+    assert_eq!(full.merge(many('b', 1)), Err(Full));
+    assert_eq!(full, before, "nothing is taken up");
+    assert!(many('a', limits::POSITIONS - 1).merge(many('b', 1)).is_ok());
+    assert!(full.merge(before).is_ok());
 }

@@ -42,8 +42,8 @@ fn plays(lesson: &Lesson, state: &Recall, to: NodeId) -> Intent {
     Intent::Try(Attempt::Played(tried))
 }
 
-/// Walks on as `choose` decides what is done when the reader is asked; gives `look` each step.
-/// How many walks that took.
+/// Walks to the end as `choose` decides what is done when the reader is asked; `look` is given each
+/// step.
 fn walk(
     lesson: &Lesson,
     mut state: Recall,
@@ -56,9 +56,8 @@ fn walk(
             Stage::Between | Stage::Told => Intent::On,
             Stage::Asked => choose(&state),
         };
-        let (next, effects) = update(lesson, &state, intent);
-        look(&next, &effects);
-        state = next;
+        let effects = update(lesson, &mut state, intent);
+        look(&state, &effects);
     }
     panic!("the recall does not end");
 }
@@ -294,8 +293,7 @@ fn told(lesson: &Lesson, state: &mut Recall, words: &[&str]) -> Vec<String> {
                 Letters::ENGLISH,
             )),
         };
-        let (next, effects) = update(lesson, state, intent);
-        *state = next;
+        let effects = update(lesson, state, intent);
         let effects = effects.iter().map(|effect| match effect {
             Effect::Begun(id) => format!("at {}", lesson.numbered(*id)),
             Effect::Judged(verdict) => verdict.word().to_owned(),
