@@ -1,11 +1,10 @@
 #!/usr/bin/env python3
 """Checks the chess of the demo site: that its lessons are legal, large and deep enough, that the
-trap wins what the page says, that the transpositions are true, and that no bad move stands there
-without its sign.
+trap wins what the page says, that the transpositions are true, that a link from one post into
+another's lesson names one position of it, and that no bad move stands there without its sign.
 
 The outside source is python-chess (PyPI `chess`): it reads the notation, knows what is legal and
-names the positions. The search for blunders is ours: it counts material, nothing else, with the
-usual values (pawn 1, knight and bishop 3, rook 5, queen 9: common practice, no source).
+names the positions. The search for blunders is ours (counting.py): it counts material, nothing else.
 
     python3 -m venv /tmp/venv-demo && /tmp/venv-demo/bin/pip install chess
     /tmp/venv-demo/bin/python demo-site/check_lesson.py [PAGES-FOLDER]
@@ -23,11 +22,14 @@ import sys
 import chess
 import chess.pgn
 
+from counting import MATE, PIECE_LOST, loss, material
+
 PAGES = pathlib.Path(__file__).resolve().parent / "pages"
 LESSON_PAGE = "the-pawn-that-is-not-free/index.html"
+JUMP_PAGE = "the-jump-that-must-wait/index.html"
 SHORT_PAGE = "ten-quiet-moves/index.html"
 
-LEAST_POSITIONS = 60
+LEAST_POSITIONS = {LESSON_PAGE: 60, JUMP_PAGE: 80}
 LEAST_DEPTH = 3  # a variation in a variation in a variation
 
 TO_D5 = "d4 d5 c4 e6 Nc3 Nf6 Bg5 Nbd7 cxd5 exd5"
@@ -35,7 +37,7 @@ TO_D5 = "d4 d5 c4 e6 Nc3 Nf6 Bg5 Nbd7 cxd5 exd5"
 TRAP = "Nxd5 Nxd5 Bxd8 Bb4+ Qd2 Bxd2+ Kxd2 Kxd8"
 TRAP_WON = {"white": 13, "black": 15}  # pawn, queen, bishop against knight, bishop, queen
 
-# Two paths that the page says lead to one position: the shorter line, then the main line.
+# Two paths that the page says lead to one position: the line that says so, then the other.
 TRANSPOSITIONS = [
     ("d4 d5 c4 e6 Nc3 Nf6 cxd5 exd5 Bg5 Nbd7", TO_D5),
     ("d4 d5 c4 e6 Nc3 Nf6 Bg5 Be7 cxd5 exd5 e3 O-O Bd3 Nbd7", TO_D5 + " e3 Be7 Bd3 O-O"),
@@ -43,12 +45,28 @@ TRANSPOSITIONS = [
     (TO_D5 + " e3 c6 Bd3 Be7 Qc2 O-O", TO_D5 + " e3 Be7 Bd3 O-O Qc2 c6"),
 ]
 
+TAKEN = "d4 d5 c4 e6 Nc3 Nf6 cxd5 exd5"
+TO_BD3 = TAKEN + " Bg5 Be7 e3 O-O Bd3"
+TO_QC2 = TO_BD3 + " Nbd7 Qc2 c6"
+TO_RAB1 = TO_QC2 + " Nf3 Re8 O-O Nf8 Rab1"
+PAWN_BAIT = TO_RAB1 + " Ne4 Bxe7 Qxe7 Bxe4 dxe4"
+EARLY_KNIGHT = TAKEN + " Bg5 c6 e3 Be7 Bd3 Nbd7 Nf3"
+
+JUMP_TRANSPOSITIONS = [
+    (TAKEN + " Nf3 c6 Bg5 Be7 e3 O-O Bd3 Nbd7 Qc2", TO_QC2 + " Nf3"),
+    (TAKEN + " Bg5 Nbd7 e3 Be7 Bd3 O-O", TO_BD3 + " Nbd7"),
+    (TAKEN + " Bg5 c6 e3 Be7 Bd3 Nbd7 Qc2 O-O", TO_QC2),
+]
+# Positions of the second long lesson that its page says belong to the first, as both reach them.
+SHARED = [
+    (TAKEN + " Bg5 Nbd7", TO_D5),
+    (TAKEN + " Bg5 Nbd7 e3 Be7 Bd3 O-O", TO_D5 + " e3 Be7 Bd3 O-O"),
+    (TO_RAB1, TO_D5 + " e3 Be7 Bd3 O-O Qc2 c6 Nf3 Re8 O-O Nf8 Rab1"),
+]
+
 # Moves that give material up on purpose and carry no sign: path -> reason. None is needed now.
 ALLOWED: dict[str, str] = {}
 
-VALUES = {chess.PAWN: 1, chess.KNIGHT: 3, chess.BISHOP: 3, chess.ROOK: 5, chess.QUEEN: 9}
-MATE = 1000
-PIECE_LOST = 2  # a piece for a pawn; a bare pawn is the teacher's business
 MARKED_WEAK = {chess.pgn.NAG_MISTAKE, chess.pgn.NAG_BLUNDER, chess.pgn.NAG_DUBIOUS_MOVE}
 
 failures: list[str] = []
@@ -137,103 +155,17 @@ def position(node: chess.pgn.GameNode) -> str:
     return " ".join(node.board().fen().split()[:4])
 
 
-# ---- counting ------------------------------------------------------------------------------
-
-
-def material(board: chess.Board, side: chess.Color) -> int:
-    return sum(worth * len(board.pieces(kind, side)) for kind, worth in VALUES.items())
-
-
-def balance(board: chess.Board) -> int:
-    """Material from the point of view of the side to move."""
-    return material(board, board.turn) - material(board, not board.turn)
-
-
-def settle(board: chess.Board, low: int, high: int, left: int) -> int:
-    """What the side to move can be sure of when only captures, promotions, answers to check
-    and (at first) checks are played. `left` bounds the length."""
-    checked = board.is_check()
-    if checked and not any(board.legal_moves):
-        return -MATE
-    if left == 0:
-        return balance(board)
-    if not checked:
-        low = max(low, balance(board))  # nobody is forced to capture
-        if low >= high:
-            return low
-    for move in ordered(board):
-        if not checked and not board.is_capture(move) and not move.promotion:
-            if left < 5 or not board.gives_check(move):
-                continue
-        board.push(move)
-        value = -settle(board, -high, -low, left - 1)
-        board.pop()
-        low = max(low, value)
-        if low >= high:
-            break
-    return low
-
-
-def search(board: chess.Board, low: int, high: int, full: int) -> int:
-    """Every move for `full` half-moves, then only what settles the position."""
-    if board.is_checkmate():
-        return -MATE
-    if board.is_stalemate() or board.is_insufficient_material():
-        return 0
-    if full == 0:
-        return settle(board, low, high, 6)
-    for move in ordered(board):
-        board.push(move)
-        value = -search(board, -high, -low, full - 1)
-        board.pop()
-        low = max(low, value)
-        if low >= high:
-            break
-    return low
-
-
-def ordered(board: chess.Board) -> list[chess.Move]:
-    """Big captures first: the search ends sooner, the result is the same."""
-
-    def promise(move: chess.Move) -> int:
-        taken = board.piece_type_at(move.to_square)
-        return -(VALUES.get(taken, 0) * 10 - VALUES.get(board.piece_type_at(move.from_square), 0)
-                 if taken else -100)
-
-    return sorted(board.legal_moves, key=promise)
-
-
-def outcome(board: chess.Board, move: chess.Move) -> int:
-    """What the mover keeps after the move against the best answer and one more move each."""
-    board.push(move)
-    value = -search(board, -2 * MATE, 2 * MATE, 2)
-    board.pop()
-    return value
-
-
-def loss(node: chess.pgn.GameNode) -> int:
-    """How much material the node's move gives away: against what stood on the board, unless every
-    other move loses as much, for then the mistake was an earlier one."""
-    before = node.parent.board()
-    kept = outcome(before, node.move)
-    given = settle(before, -2 * MATE, 2 * MATE, 6) - kept
-    if given < PIECE_LOST:
-        return given
-    others = (m for m in before.legal_moves if m != node.move)
-    return min(given, max((outcome(before, m) for m in others), default=kept) - kept)
-
-
 # ---- checks --------------------------------------------------------------------------------
 
 
-def check_size(game: chess.pgn.Game) -> None:
+def check_size(game: chess.pgn.Game, least: int) -> None:
     found = nodes(game)
     deepest = max(found, key=depth)
     branch_points = [n for n in found if len(n.variations) > 1]
     print(f"positions: {len(found)}, branch points: {len(branch_points)}, with a comment: "
           f"{sum(bool(n.comment) for n in found)}")
     print(f"deepest variation: {depth(deepest)} deep, {path(deepest)}")
-    expect(len(found) >= LEAST_POSITIONS, f"only {len(found)} positions, {LEAST_POSITIONS} wanted")
+    expect(len(found) >= least, f"only {len(found)} positions, {least} wanted")
     expect(depth(deepest) >= LEAST_DEPTH, f"variations only {depth(deepest)} deep")
     expect(bool(game.comment), "no introduction before the first move")
     for node in found:
@@ -261,9 +193,9 @@ def check_trap(game: chess.pgn.Game) -> None:
     expect(won == TRAP_WON, f"the trap wins {won}, the page says {TRAP_WON}")
 
 
-def check_transpositions(game: chess.pgn.Game) -> None:
+def check_transpositions(game: chess.pgn.Game, claims: list[tuple[str, str]]) -> None:
     said = set()
-    for side_path, main_path in TRANSPOSITIONS:
+    for side_path, main_path in claims:
         one, other = follow(game, side_path), follow(game, main_path)
         expect(position(one) == position(other),
                f"not the same position: {path(one)} and {path(other)}")
@@ -271,7 +203,8 @@ def check_transpositions(game: chess.pgn.Game) -> None:
         board = other.parent.board()
         name = f"{board.fullmove_number}{'.' if board.turn else '...'}{other.san()}"
         words = re.sub(r"\[([^]]*)\]\(#[^)]*\)", r"\1", " ".join(one.comment.split()))
-        expect(f"position after {name} of the main line by another order" in words.replace("\u2026", "..."),
+        words = words.replace("\u2026", "...").replace(" of the main line", "")
+        expect(f"position after {name} by another order" in words,
                f"the comment after {path(one)} does not say that it is the position after {name}")
         said |= {frozenset((one, other))}
         print(f"transposition: {path(one)}  =  {path(other)}")
@@ -316,15 +249,113 @@ def check_claims(game: chess.pgn.Game) -> None:
     expect(not loose.attackers(chess.BLACK, chess.F5), "the bishop on f5 is said to be unguarded")
 
 
+def black_won(game: chess.pgn.Game, base: str, moves: str) -> int:
+    """What the moves win for Black after the base, both by the usual values. The moves need not
+    be the lesson's, for comments name some that are not."""
+    board = follow(game, base).board()
+    before = material(board, chess.BLACK) - material(board, chess.WHITE)
+    for san in moves.split():
+        board.push_san(san)
+    return material(board, chess.BLACK) - material(board, chess.WHITE) - before
+
+
+def attackers(board: chess.Board, side: chess.Color, square: str) -> set[str]:
+    return {chess.square_name(s) for s in board.attackers(side, chess.parse_square(square))}
+
+
+def check_jump_claims(game: chess.pgn.Game) -> None:
+    """The same for the second long lesson: its three jumps and the two mistakes beside them."""
+    early = follow(game, EARLY_KNIGHT + " Ne4").board()
+    expect(attackers(early, chess.WHITE, "e4") == {"c3", "d3"},
+           "only knight and bishop are said to look at e4 after 8...Ne4")
+    early.push_san("Nxe4")
+    early.push_san("dxe4")
+    expect({"d3", "f3"} <= set(map(chess.square_name, early.attacks(chess.E4))),
+           "after 9.Nxe4 dxe4 the pawn should fork d3 and f3")
+    bait = follow(game, PAWN_BAIT).board()
+    expect(attackers(bait, chess.WHITE, "e4") == {"c2", "c3"}, "queen and knight should attack e4")
+    expect(attackers(bait, chess.BLACK, "e4") == {"e7"}, "only the queen should guard e4 in sight")
+    third = follow(game, PAWN_BAIT + " Nd2 Bf5").board()
+    expect(attackers(third, chess.BLACK, "e4") == {"e7", "f5"}, "the bishop should guard e4 too")
+    double = follow(game, TO_BD3 + " b6 Bxf6 Bxf6 Qh5").board()
+    double.push(chess.Move.null())
+    expect({"d5", "h7"} <= set(map(chess.square_name, double.attacks(chess.H5))),
+           "the queen on h5 should attack d5 and h7")
+    double.push_san("Qxh7")
+    expect(double.is_checkmate(), "Qxh7 should be mate")
+    corner = follow(game, TO_BD3 + " b6 Bxf6 Bxf6 Qh5 g6 Qxd5").board()
+    expect("d5" in attackers(corner, chess.WHITE, "a8"), "the queen on d5 should look at a8")
+    for base, moves, won in (
+        (PAWN_BAIT, "Nxe4 Qxe4 Qxe4 Rxe4", 2),
+        (PAWN_BAIT, "Nd2 Bf5 Ncxe4 Bxe4 Nxe4 Qxe4 Qxe4 Rxe4", 2),
+        (EARLY_KNIGHT, "Ne4 Bxe7 Nxc3 Bxd8 Nxd1 Bg5 Nxb2", 1),
+        (EARLY_KNIGHT, "Ne4 Bxe7 Nxc3 Bxd8 Nxd1 Rxd1 Kxd8", 0),
+        (TO_QC2, "Nge2 Ne4 Bxe7 Qxe7 Nxe4 dxe4 Bxe4", -1),
+        (TO_BD3, "b6 Bxf6 Bxf6 Qh5 g6 Qxd5 Qxd5 Nxd5 Bd8", -1),
+        (TO_BD3, "b6 Bxf6 gxf6 Qh5 f5 Bxf5 Bxf5 Qxf5", -1),
+        (TAKEN, "Bg5 Nbd7 Nxd5 Nxd5 Bxd8 Bb4 Qd2 Bxd2 Kxd2 Kxd8", 2),
+    ):
+        found = black_won(game, base, moves)
+        expect(found == won, f"{moves} should win {won} for Black, it wins {found}")
+
+
+def check_shared(jump: chess.pgn.Game, lesson: chess.pgn.Game) -> None:
+    for one, other in SHARED:
+        expect(position(follow(jump, one)) == position(follow(lesson, other)),
+               f"not the same position in the two lessons: {one} and {other}")
+
+
+def run_of(node: chess.pgn.GameNode, length: int) -> str:
+    """The last moves that lead to the node, written as an address holds them."""
+    words: list[str] = []
+    while len(words) < length and node.parent is not None:
+        board = node.parent.board()
+        first = len(words) + 1 == length or node.parent.parent is None
+        number = f"{board.fullmove_number}{'.' if board.turn else '...'}" if board.turn or first else ""
+        words.append(number + re.sub(r"[+#]", "", board.san(node.move)))
+        node = node.parent
+    return "_".join(reversed(words))
+
+
+def check_links(pages: pathlib.Path, lessons: dict[str, chess.pgn.Game]) -> None:
+    """A link into a lesson is the shortest run that names one position of it."""
+    links = 0
+    for page in sorted(pages.rglob("*.html")):
+        for slug, ident, run in re.findall(r'href="/([^"#]*)/#([^"/]*)/([^"]*)"',
+                                           page.read_text(encoding="utf-8")):
+            target = f"{slug}/index.html"
+            if target not in lessons:
+                failures.append(f"{page.name}: no lesson {target}")
+                continue
+            expect(f'<ply-line id="{ident}">' in (pages / target).read_text(encoding="utf-8"),
+                   f"{target} has no lesson {ident}")
+            everything, length = nodes(lessons[target]), run.count("_") + 1
+            named = [sum(run_of(n, k) == run_of(node, k) for n in everything)
+                     for node in everything if run_of(node, length) == run
+                     for k in range(1, length + 1)]
+            expect(len(named) == length, f"{run} names {len(named) // length} positions of {target}")
+            expect(1 not in named[:-1], f"{run} is longer than it need be")
+            links += 1
+    print(f"links into a lesson: {links}")
+    expect(links > 0, "no post links into a lesson")
+
+
 def check_everything(pages: pathlib.Path) -> None:
     lesson = read(LESSON_PAGE, notation(pages, LESSON_PAGE, r"<ply-line[^>]*><pre>(.*?)</pre>"))
     short = read(SHORT_PAGE, notation(
         pages, SHORT_PAGE, r'<pre><code class="language-pgn">(.*?)</code></pre>'))
-    check_size(lesson)
+    jump = read(JUMP_PAGE, notation(pages, JUMP_PAGE, r"<ply-line[^>]*><pre>(.*?)</pre>"))
+    check_size(lesson, LEAST_POSITIONS[LESSON_PAGE])
     check_trap(lesson)
-    check_transpositions(lesson)
+    check_transpositions(lesson, TRANSPOSITIONS)
     check_claims(lesson)
     check_signs(lesson)
+    check_size(jump, LEAST_POSITIONS[JUMP_PAGE])
+    check_transpositions(jump, JUMP_TRANSPOSITIONS)
+    check_jump_claims(jump)
+    check_signs(jump)
+    check_shared(jump, lesson)
+    check_links(pages, {LESSON_PAGE: lesson, JUMP_PAGE: jump})
     plies = short.end().ply()
     print(f"short post: {plies} half-moves")
     expect(plies == 20, f"the short post has {plies} half-moves, not ten moves by each side")

@@ -122,7 +122,7 @@ fn lesson_dark(browser: &Browser) {
 fn other_pages(browser: &Browser) {
     for dark in [false, true] {
         browser.dark(dark);
-        for path in ["/", "/ten-quiet-moves/"] {
+        for path in ["/", "/the-jump-that-must-wait/", "/ten-quiet-moves/"] {
             browser.open(path);
             browser.js("await settled()");
             assert_clean_in_both(browser, path);

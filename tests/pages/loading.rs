@@ -61,6 +61,7 @@ fn from_disk(browser: &Browser) {
     }
     for (name, id) in [
         ("the-pawn-that-is-not-free", "free-pawn"),
+        ("the-jump-that-must-wait", "exchange"),
         ("ten-quiet-moves", "ten-quiet-moves"),
     ] {
         let text = fs::read_to_string(root.join("demo-site/pages").join(name).join("index.html"))

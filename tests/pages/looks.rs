@@ -69,7 +69,11 @@ fn pages(browser: &Browser) {
         },
     )
     .expect("a file can be written");
-    for (name, path) in [("home", "/"), ("quiet", "/ten-quiet-moves/")] {
+    for (name, path) in [
+        ("home", "/"),
+        ("jump", "/the-jump-that-must-wait/"),
+        ("quiet", "/ten-quiet-moves/"),
+    ] {
         for width in [390, 1280] {
             browser.width(Some(width));
             browser.visit(path);
