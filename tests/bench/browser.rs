@@ -1,5 +1,6 @@
 //! What a reader waits for, in Chromium: a step in a long lesson against one in a short lesson,
-//! a page with a hundred lessons against a page with one, and the memory of a long lesson.
+//! a page with a hundred lessons against a page with one, the memory of a long lesson, and the
+//! reading of a long article.
 //! `sh www/build.sh && cargo bench --bench browser`. Figures of one run are compared with each
 //! other; ratios count, and a bound that is missed ends it with exit code 1.
 
@@ -39,6 +40,10 @@ mod bench {
     const STEP_MILLISECONDS: f64 = 1.0;
     const PAGE_RATIO: f64 = 1.3;
     const MEGABYTES: f64 = 16.0;
+    /// Milliseconds that a page may not answer while an article is read, and how many times as
+    /// long one may take that is four times as long.
+    const TASK: f64 = 50.0;
+    const ARTICLE_RATIO: f64 = 6.0;
 
     /// Steps in a batch, for a browser's clock is coarse, and how many batches.
     const STEPS: u32 = 16;
@@ -55,6 +60,7 @@ mod bench {
             step(&browser, "a click", CLICK, f64::INFINITY),
             pages(&browser),
             memory(&browser),
+            article(&browser),
         ];
         let _ = std::fs::remove_dir_all(&site.folder);
         match rows.iter().all(|held| *held) {
@@ -232,6 +238,71 @@ mod bench {
             "memory of the core, a lesson of 10,000 nodes",
             &format!("{megabytes:.1} MB ({MEGABYTES} allowed)"),
             megabytes <= MEGABYTES,
+        )
+    }
+
+    /// An article of so many times 100 words and 5 named moves, about a lesson of 400 nodes.
+    fn words(times: usize) -> String {
+        let words = "The knights come out, and White has no need to hurry about it. ".repeat(4);
+        let more = "Black answers in kind, and both sides have time for other things. ".repeat(3);
+        let mut text = String::new();
+        for at in 0..times {
+            let number = at % 140 + 1;
+            let [white, black] = [["Nf3", "Nf6"], ["Ng1", "Ng8"]][(number + 1) % 2];
+            let next = [["Ng1", "Ng8"], ["Nf3", "Nf6"]][(number + 1) % 2];
+            let _ = write!(
+                text,
+                "<p>{words}After <em>{number}.{white}</em> {black} the move {}.{} is natural, and {}...a6 waits; \
+                 then <strong>{}</strong> follows. {more}</p>",
+                number + 1,
+                next[0],
+                number + 1,
+                next[1]
+            );
+        }
+        format!(
+            "<ply-line id=\"l\"><pre>{}</pre></ply-line><ply-prose id=\"article\">{text}</ply-prose>",
+            lesson(400)
+        )
+    }
+
+    /// The longest task and the whole time of reading an article of 10,000 words with 500 named
+    /// moves, and the time of a fourth of it.
+    fn article(browser: &Browser) -> bool {
+        let watch = "globalThis.tasks = [];
+            new PerformanceObserver((list) => tasks.push(...list.getEntries())).observe({ type: 'longtask' });
+            globalThis.whole = document.addEventListener('ply-ready', () => (globalThis.began = performance.now()));";
+        browser.site.write("tasks.js", watch);
+        let head = format!("<script src=\"/tasks.js\"></script>\n{SCRIPT}");
+        let paths = [25, 100].map(|times| browser.write(&head, &words(times)));
+        let mut times = [Vec::new(), Vec::new()];
+        let (mut longest, mut links) = (0.0_f64, 0);
+        for visit in 0..6 {
+            for (path, times) in paths.iter().zip(&mut times) {
+                browser.open(path);
+                let found = browser.js(
+                    "await customElements.whenDefined('ply-prose');
+                     await line('article').ready;
+                     const took = performance.now() - began;
+                     await pause(100);
+                     const during = tasks.filter(({ startTime, duration }) => startTime + duration > began);
+                     return [took, Math.max(0, ...during.map(({ duration }) => duration)), document.querySelectorAll('ply-ref').length]",
+                );
+                if visit > 0 {
+                    times.push(found[0].as_f64().expect("a time"));
+                    longest = longest.max(found[1].as_f64().expect("a time"));
+                    links = found[2].as_u64().expect("a number");
+                }
+            }
+        }
+        let [quarter, whole] = times.map(median);
+        let ratio = whole / quarter;
+        row(
+            &format!("an article of 10,000 words, {links} moves"),
+            &format!(
+                "{whole:.0} ms, {ratio:.1} times a quarter of it ({ARTICLE_RATIO} allowed), longest task {longest:.0} ms ({TASK})"
+            ),
+            links >= 450 && ratio <= ARTICLE_RATIO && longest <= TASK,
         )
     }
 }
