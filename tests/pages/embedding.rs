@@ -34,6 +34,10 @@ pub const CASES: &[Case] = &[
         missing,
     ),
     ("a served file in Latin-1 is read", latin_1),
+    (
+        "what is written reaches the page's script letter for letter",
+        to_the_letter,
+    ),
 ];
 
 const FENCE: &str = "[Id \"my-line\"]\n\n1. e4 e5 2. Nf3 *\n";
@@ -221,5 +225,26 @@ fn latin_1(browser: &Browser) {
         codes,
         json!(["P004"]),
         "the contract (section 4): Latin-1 with a finding"
+    );
+}
+
+/// Letters that mean something to what carries data from the core to the script.
+fn to_the_letter(browser: &Browser) {
+    let said = "say \"so\" \\ {\u{1}\u{1f}\u{7f} é😀";
+    browser.show(
+        SCRIPT,
+        "<ply-line id=\"both\"><pre>1. e4 *</pre></ply-line>",
+    );
+    browser.js_with(
+        "told.splice(0); line('both').text = `[Event \"here\"]\\n[__proto__ \"none\"]\\n\\n1. e4 {${given}} *`",
+        json!(said),
+    );
+    browser.until("told.length === 1");
+    assert_eq!(
+        browser.js(
+            "const { lesson } = line('both');
+             return [lesson.node(1).comment, Object.entries(lesson.tags), lesson.node(1).ask, lesson.node(1).nags]"
+        ),
+        json!([said, [["Event", "here"], ["__proto__", "none"]], null, []])
     );
 }
