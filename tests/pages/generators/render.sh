@@ -1,7 +1,8 @@
 #!/bin/sh
 # Renders page.md by the generators that are named and writes OUT/NAME/index.html for each:
-# `sh render.sh OUT commonmark eleventy hugo ...`. The page's frame and the script's tag are ours;
-# Markdown is read with each generator's defaults, but `-html` also lets raw HTML through.
+# `sh render.sh OUT commonmark commonmark-html eleventy hugo hugo-html jekyll mdbook`. Markdown is
+# read with each one's defaults, but `-html` lets raw HTML through; the frame around it is ours,
+# mdBook's its own. Installs what comes from npm; saved.sh the others.
 set -eu
 here=$(cd "$(dirname "$0")" && pwd)
 . "$here/../../../www/tools.sh"
@@ -55,6 +56,23 @@ jekyll_site() {
     jekyll build --quiet --disable-disk-cache --source "$work/jekyll" --destination "$site"
 }
 
+# With its default theme and that theme's scripts, and a next chapter for its keys to lead to.
+mdbook_site() {
+    mkdir -p "$work/mdbook/src"
+    cat >"$work/mdbook/book.toml" <<'END'
+[book]
+title = "A book"
+[output.html]
+additional-js = ["plyline.js"]
+hash-files = false
+END
+    cp "$here/../../../www/dist/plyline.js" "$work/mdbook/"
+    cp "$here/page.md" "$work/mdbook/src/index.md"
+    printf '# Summary\n\n- [Every form](index.md)\n- [The next](next.md)\n' >"$work/mdbook/src/SUMMARY.md"
+    echo '# The next' >"$work/mdbook/src/next.md"
+    (cd "$work/mdbook" && MDBOOK_LOG=warn mdbook build --dest-dir "$site")
+}
+
 for name in "$@"; do
     site=$out/$name
     mkdir -p "$site"
@@ -66,6 +84,7 @@ for name in "$@"; do
     hugo-html) hugo_site hugo-html '[markup.goldmark.renderer]
 unsafe = true' ;;
     jekyll) jekyll_site ;;
+    mdbook) mdbook_site ;;
     *) echo "no generator is called $name" >&2; exit 2 ;;
     esac
 done
