@@ -131,8 +131,13 @@ fn notation(id: &str) -> &str {
 
 fn mdbook(browser: &Browser) {
     let words: &[&str] = match generated() {
-        // mdBook's highlighter is told of languages that it does not know.
-        Some(_) => &["Could not find the language", "no-highlight"],
+        // mdBook's highlighter is told of languages that it does not know, and its bar
+        // follows the scrolling.
+        Some(_) => &[
+            "Could not find the language",
+            "no-highlight",
+            "scroll-linked",
+        ],
         // Only the page is kept: its style sheets and scripts are not there.
         None => &["404", "Loading failed", "not loaded"],
     };
