@@ -37,6 +37,7 @@ mod pages {
     pub mod diagram;
     pub mod embedding;
     pub mod failures;
+    pub mod generators;
     pub mod hand;
     pub mod harness;
     pub mod hosts;
@@ -65,6 +66,7 @@ fn main() -> std::process::ExitCode {
     let groups = [
         ("stepping", stepping::CASES),
         ("embedding", embedding::CASES),
+        ("generators", generators::CASES),
         ("bad_input", bad_input::CASES),
         ("takeover", takeover::CASES),
         ("trap", trap::CASES),

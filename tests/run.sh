@@ -131,7 +131,16 @@ part_web() {
 
 part_pages() {
     need_browsers
+    need_npm commonmark 0.31.2
+    need_npm @11ty/eleventy 3.1.8
     [ -e www/dist/plyline.js ] || sh www/build.sh
+    if [ -n "$long" ]; then
+        need_debian hugo:hugo jekyll:jekyll
+        PLYLINE_GENERATED=$root/target/generators
+        export PLYLINE_GENERATED
+        check "Hugo, Jekyll and mdBook write the pages that are kept" \
+            sh tests/pages/generators/saved.sh "$PLYLINE_GENERATED"
+    fi
     count cargo test --quiet --test pages
 }
 

@@ -281,6 +281,10 @@ impl Mounted {
         if effect.is_some() || event.type_() == "keydown" {
             event.prevent_default();
         }
+        if event.type_() == "keydown" {
+            // A page may have keys of its own: mdBook's arrows lead to the next chapter.
+            event.stop_propagation();
+        }
         let moved = matches!(effect, Some(Effect::Moved { .. } | Effect::Aside));
         self.follow(had_focus, meant.follow && moved);
         effect.is_some()

@@ -54,6 +54,10 @@ pub const CASES: &[Case] = &[
         typed_promotion,
     ),
     (
+        "keyboard: a key that the lesson takes does not reach the page's own keys, and others do",
+        pages_own,
+    ),
+    (
         "keyboard: a key that chooses among an input method's characters plays nothing",
         composing,
     ),
@@ -395,5 +399,19 @@ fn composing(browser: &Browser) {
     assert_eq!(
         browser.js("return [line().current.node, inside('.typed').value]"),
         json!([0, "e4"])
+    );
+}
+
+fn pages_own(browser: &Browser) {
+    browser.show(SCRIPT, SMALL);
+    browser.js("window.reached = [];
+         document.addEventListener('keydown', ({ key }) => reached.push(key));
+         line().next();
+         move(1).focus()");
+    browser.press(RIGHT);
+    browser.press('q');
+    assert_eq!(
+        browser.js("return [line().current.ply, reached]"),
+        json!([2, ["q"]])
     );
 }

@@ -2,10 +2,11 @@
 //! The demo site and the page tests use it; it is no part of the program.
 
 use std::fs;
+use std::io::Write;
 use std::path::{Component, Path, PathBuf};
 use std::sync::Arc;
 use std::thread;
-use tiny_http::{Header, Response, Server};
+use tiny_http::Server;
 
 /// The policy under which everything must work (README, "Content security policy"). A folder
 /// that holds a file `policy.txt` is served under the policy in that file instead.
@@ -41,19 +42,32 @@ pub fn serve_changed(
                     .unwrap_or("/")
                     .to_owned();
                 // A reader who goes away while the answer is on its way is no error.
-                let _ = match find(&folders, &path) {
-                    Some(file) => request.respond(answer(&file, change)),
-                    None => {
-                        request.respond(Response::from_string("not found").with_status_code(404))
-                    }
-                };
+                let _ = answer(
+                    find(&folders, &path).as_deref(),
+                    change,
+                    request.into_writer(),
+                );
             }
         });
     }
     Ok(format!("http://127.0.0.1:{port}"))
 }
 
-fn answer(file: &Path, change: fn(&str) -> String) -> Response<std::io::Cursor<Vec<u8>>> {
+// Written out, because tiny_http keeps every connection and gives each a thread: now and then one
+// of several that a browser opens at once gets none until another ends.
+fn answer(
+    file: Option<&Path>,
+    change: fn(&str) -> String,
+    mut out: impl Write,
+) -> std::io::Result<()> {
+    let Some(file) = file else {
+        write!(
+            out,
+            "HTTP/1.1 404 Not Found\r\nConnection: close\r\nContent-Type: text/plain\r\n\
+             Content-Length: 9\r\n\r\nnot found"
+        )?;
+        return out.flush();
+    };
     let kind = match file.extension().and_then(|ending| ending.to_str()) {
         Some("html") => "text/html; charset=utf-8",
         Some("css") => "text/css; charset=utf-8",
@@ -67,20 +81,15 @@ fn answer(file: &Path, change: fn(&str) -> String) -> Response<std::io::Cursor<V
         bytes = change(&String::from_utf8_lossy(&bytes)).into_bytes();
     }
     let policy = fs::read_to_string(file.with_file_name("policy.txt"));
-    let headers = [
-        ("Content-Type", kind),
-        (
-            "Content-Security-Policy",
-            policy.as_deref().unwrap_or(POLICY).trim(),
-        ),
-        ("Cache-Control", "no-store"),
-    ];
-    headers
-        .into_iter()
-        .fold(Response::from_data(bytes), |answer, (name, value)| {
-            // Both are ASCII written here.
-            answer.with_header(Header::from_bytes(name, value).expect("an ASCII header"))
-        })
+    write!(
+        out,
+        "HTTP/1.1 200 OK\r\nConnection: close\r\nContent-Type: {kind}\r\n\
+         Content-Security-Policy: {}\r\nCache-Control: no-store\r\nContent-Length: {}\r\n\r\n",
+        policy.as_deref().unwrap_or(POLICY).trim(),
+        bytes.len()
+    )?;
+    out.write_all(&bytes)?;
+    out.flush()
 }
 
 /// The file of a path, a folder's `index.html` included; nothing outside the folders.
