@@ -186,7 +186,7 @@ mod tests {
             Some(Verdict::Weaker { node: weak })
         );
         assert_eq!(refutation(&lesson, weak), [weak + 1, weak + 2]);
-        assert_eq!(refutation(&lesson, weak + 2), []);
+        assert!(refutation(&lesson, weak + 2).is_empty());
         assert_eq!(
             said(&lesson, at, "d4"),
             Some(Verdict::Other { stands: None })

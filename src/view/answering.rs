@@ -1,11 +1,11 @@
 //! What is said of a try at a question, of the answer and of a hint, in the words of a language.
 
-use super::asking::Judged;
+use super::asking::{Judged, Named};
 use super::lines::number;
 use super::wording::{plain, role};
 use super::words::{Word, Words};
+use crate::ask::Verdict;
 use crate::ask::asked::Hint;
-use crate::ask::{Answer, Verdict};
 use crate::lesson::rules::square_name;
 use crate::lesson::{Lesson, NodeId, Said};
 use shakmaty::{Chess, Position};
@@ -92,7 +92,7 @@ fn numbered(before: &Chess, san: &str) -> String {
 }
 
 /// A right move with its condition.
-fn named(before: &Chess, answer: &Answer) -> String {
+fn named(before: &Chess, answer: &Named) -> String {
     let mut text = numbered(before, &answer.san);
     if !answer.condition.is_empty() {
         text.push_str(", ");

@@ -3,7 +3,7 @@
 
 use super::state::{Notice, State};
 use crate::ask::asked::{self, Asked, Hint, How};
-use crate::ask::{Answer, Question, Verdict};
+use crate::ask::{Answer, Question, Verdict, refutation};
 use crate::lesson::{Attempt, Lesson, NodeId, Tried, replay};
 
 /// The question that a reader is at, and how far they are with it.
@@ -28,6 +28,27 @@ impl Asking {
     }
 }
 
+/// A right move with its condition.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Named {
+    /// The move, in English SAN.
+    pub san: String,
+    /// The node that it leads to, where the lesson holds it.
+    pub node: Option<NodeId>,
+    /// When to choose it; empty without a condition.
+    pub condition: String,
+}
+
+impl From<Answer<'_>> for Named {
+    fn from(answer: Answer) -> Named {
+        Named {
+            san: answer.san.to_owned(),
+            node: answer.node,
+            condition: answer.condition.to_owned(),
+        }
+    }
+}
+
 /// What is said of a try, or of the answer that is shown.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Judged {
@@ -38,7 +59,7 @@ pub struct Judged {
     /// The node at which it was tried.
     pub at: NodeId,
     /// The moves that are right there.
-    pub answers: Vec<Answer>,
+    pub answers: Vec<Named>,
     /// Why, in the author's words; empty where nothing is said.
     pub because: String,
     /// The page's reply, where the question goes on.
@@ -124,30 +145,27 @@ pub(super) fn act(lesson: &Lesson, state: &mut State, intent: asked::Intent, san
     };
     let at = asking.asked.node.unwrap_or(asking.question.node);
     let answers = asking.asked.answers(lesson, &asking.question);
+    let answers = answers.into_iter().map(Named::from).collect();
     let shows = intent == asked::Intent::Show && asking.is_open();
-    let (asked, effects) = asked::update(lesson, &asking.question, &asking.asked, intent);
-    asking.asked = asked;
+    let effects = asked::update(lesson, &asking.question, &mut asking.asked, intent);
     let mut judged = shows.then_some(None);
     let mut reply = None;
     let mut hint: Option<Hint> = None;
     for effect in effects {
         match effect {
             asked::Effect::Judged(verdict) => judged = Some(Some(verdict)),
-            asked::Effect::Replied(tried) => reply = Some(tried.san),
-            asked::Effect::Hinted(given) => hint = Some(given),
-            asked::Effect::Settled(_) | asked::Effect::Opened => {}
+            asked::Effect::Replied => {
+                reply = asking.asked.way.last().map(|tried| tried.san.clone());
+            }
+            asked::Effect::Hinted => hint.clone_from(&asking.asked.hint),
+            asked::Effect::Settled | asked::Effect::Opened => {}
         }
     }
     state.held = None;
     state.promotion = None;
     state.notice = hint.map(Notice::Hint);
-    place(
-        lesson,
-        state,
-        &asking,
-        judged.as_ref().and_then(Option::as_ref),
-        &san,
-    );
+    let said = judged.as_ref().and_then(Option::as_ref);
+    place(lesson, state, &asking, said);
     if let Some(verdict) = judged {
         state.notice = Some(Notice::Judged(Box::new(Judged {
             verdict,
@@ -169,18 +187,17 @@ pub(super) fn act(lesson: &Lesson, state: &mut State, intent: asked::Intent, san
 }
 
 /// Puts on the board where the question is now; of a weaker move its refutation.
-fn place(lesson: &Lesson, state: &mut State, asking: &Asking, said: Option<&Verdict>, san: &str) {
+fn place(lesson: &Lesson, state: &mut State, asking: &Asking, said: Option<&Verdict>) {
     match asking.asked.node {
         Some(node) => (state.node, state.aside) = (node, Vec::new()),
         None => {
             (state.node, state.aside) = (asking.question.node, asking.asked.way.clone());
         }
     }
-    let Some(Verdict::Weaker { node, refutation }) = said else {
+    let Some(Verdict::Weaker { node }) = said else {
         return;
     };
-    debug_assert!(lesson.node(*node).san.as_str() == san);
-    for &id in core::iter::once(node).chain(refutation) {
+    for id in core::iter::once(*node).chain(refutation(lesson, *node)) {
         let played = lesson.node(id).played;
         let Some(tried) = played.and_then(|played| replay(state.position(lesson), played)) else {
             return; // a pass, which shows a threat and refutes nothing
