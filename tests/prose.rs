@@ -139,6 +139,78 @@ fn measure(file: &str) -> Count {
     count
 }
 
+/// The paragraphs of a page that its lesson's prose is read in, as the page reads them: what stands
+/// in links and in elements of ours is one sign.
+fn paragraphs(page: &str) -> Vec<String> {
+    let mut list = vec![String::new()];
+    let mut rest = page;
+    while let Some((text, tag)) = rest.split_once('<') {
+        let last = list.last_mut().expect("a paragraph");
+        last.push_str(text);
+        let (tag, behind) = tag.split_once('>').expect("a tag that ends");
+        let name = tag.split([' ', '\n']).next().unwrap_or_default();
+        rest = behind;
+        match name {
+            "a" | "ply-line" | "ply-diagram" | "ply-recap" | "ply-quiz" => {
+                last.push('\u{fffc}');
+                let end = format!("</{name}>");
+                rest = rest.split_once(&end).expect("an element that ends").1;
+            }
+            "em" | "/em" | "strong" | "/strong" | "time" | "/time" => {}
+            _ => list.push(String::new()),
+        }
+    }
+    list.retain(|text| !text.trim().is_empty());
+    list.iter().map(|text| text.replace('\n', " ")).collect()
+}
+
+/// The links of a post of the demo blog, a line each as those of a corpus; none may be misplaced.
+fn links_of_post(name: &str) -> String {
+    let page = format!("demo-site/pages/{name}/index.html");
+    let page = Path::new(env!("CARGO_MANIFEST_DIR")).join(page);
+    let page = fs::read_to_string(page).expect("a page of the demo");
+    let article = page.split("<article>").nth(1).expect("an article");
+    let pgn = article.split("<pre>").nth(1).expect("a lesson");
+    let pgn = pgn.split("</pre>").next().expect("its end");
+    assert!(pgn.contains("[Prose \"yes\"]"), "{name}");
+    let lesson = lesson(pgn);
+    let start = fen(&lesson.node(0).position, EnPassantForm::Legal);
+    let mut context = Context::default();
+    let mut links = String::new();
+    for text in paragraphs(article) {
+        for it in named(&lesson, Letters::ENGLISH, &mut context, &text) {
+            let written = &text[it.range];
+            let place = it
+                .place
+                .unwrap_or_else(|_| panic!("{name}: {written} in {text}"));
+            let position = match place.aside.last() {
+                Some(tried) => &tried.position,
+                None => &lesson.node(place.node).position,
+            };
+            let reached = fen(position, EnPassantForm::Legal);
+            let path = path(&lesson, &place);
+            let _ = writeln!(links, "{start}\t{path}\t{reached}\t{written}");
+        }
+    }
+    links
+}
+
+#[test]
+fn every_move_that_the_posts_of_the_demo_name_is_linked() {
+    let mut links = String::new();
+    for (name, least) in [
+        ("the-pawn-that-is-not-free", 8),
+        ("the-jump-that-must-wait", 50),
+    ] {
+        let of_post = links_of_post(name);
+        assert!(of_post.lines().count() >= least, "{name}:\n{of_post}");
+        links.push_str(&of_post);
+    }
+    if let Ok(folder) = std::env::var("PLYLINE_PROSE") {
+        fs::write(Path::new(&folder).join("demo.txt"), links).expect("a folder to write to");
+    }
+}
+
 /// Precision and recall, in hundredths of a percent.
 fn hold(file: &str) {
     let count = measure(file);

@@ -3,7 +3,7 @@ every path that the corpora's writers marked.
 
     python prose.py CORPUS… FOLDER
 
-FOLDER: where `tests/prose.rs` wrote, for each corpus, the links that plyline makes: the FEN of the lesson's start, the
+FOLDER: where `tests/prose.rs` wrote, for each corpus and for the posts of the demo blog, the links that plyline makes: the FEN of the lesson's start, the
 path of moves, the FEN that plyline reaches, the move as the sentence has it, with tabs between. Path and FEN must
 agree, and the move as written must be the last of the path.
 """
@@ -62,7 +62,8 @@ def check(corpora, folder):
                     wrong.append(f"{path}: {word} is not the last move of {way}")
             except ValueError as error:
                 wrong.append(f"{path}: {word}, {way}: {error}")
-        with open(os.path.join(folder, os.path.basename(path)), encoding="utf-8") as handle:
+    for name in [os.path.basename(path) for path in corpora] + ["demo.txt"]:
+        with open(os.path.join(folder, name), encoding="utf-8") as handle:
             for line in handle:
                 linked += 1
                 start, way, fen, word = line.rstrip("\n").split("\t")
@@ -76,7 +77,7 @@ def check(corpora, folder):
                 except ValueError as error:
                     wrong.append(f"linked {word}, {way}: {error}")
     print("\n".join(wrong[:20]))
-    print(f"{marked} marked and {linked} linked moves of {len(corpora)} corpora replayed, {len(wrong)} wrong")
+    print(f"{marked} marked and {linked} linked moves of {len(corpora)} corpora and the demo replayed, {len(wrong)} wrong")
     return not wrong and marked > 700 and linked > 700
 
 
