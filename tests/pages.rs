@@ -18,6 +18,7 @@ mod support {
     pub mod desk;
     pub mod engine;
     pub mod hands;
+    pub mod keys;
     pub mod media;
     pub mod server;
     pub mod site;
@@ -39,10 +40,12 @@ mod pages {
     pub mod hand;
     pub mod harness;
     pub mod hosts;
+    pub mod in_text;
     pub mod keyboard;
     pub mod life;
     pub mod loading;
     pub mod looks;
+    pub mod modules;
     pub mod printed;
     pub mod prose;
     pub mod recap;
@@ -66,6 +69,7 @@ fn main() -> std::process::ExitCode {
         ("takeover", takeover::CASES),
         ("trap", trap::CASES),
         ("loading", loading::CASES),
+        ("modules", modules::CASES),
         ("life", life::CASES),
         ("access", access::CASES),
         ("hand", hand::CASES),
@@ -73,6 +77,7 @@ fn main() -> std::process::ExitCode {
         ("spoken", spoken::CASES),
         ("words", words::CASES),
         ("walking", walking::CASES),
+        ("in_text", in_text::CASES),
         ("hosts", hosts::CASES),
         ("rooms", rooms::CASES),
         ("at_board", at_board::CASES),

@@ -7,14 +7,19 @@ const ELEMENTS = { pgn: "ply-line", fen: "ply-diagram" };
 const OURS = 'ply-line, ply-diagram, ply-recap, [data-plyline~="off"]';
 const WRAPPER = /highlight|lang(?:uage)?-|code/;
 
+/** The fence that a block is; undefined for another, and inside an element of ours. */
+export function fenceName(pre) {
+  if (pre.closest(OURS)) return undefined;
+  const marked = [pre.querySelector("code"), pre, pre.parentElement, wrapperOf(pre)];
+  return marked.map((element) => LANGUAGE.exec(element?.className ?? "")?.[1]).find(Boolean);
+}
+
 /** Upgrades every fence below `root` that is not inside an element of ours or switched off. */
 export function upgradeFences(root) {
   for (const pre of [...root.querySelectorAll("pre")]) {
-    if (pre.closest(OURS)) continue;
-    const wrapper = wrapperOf(pre);
-    const marked = [pre.querySelector("code"), pre, pre.parentElement, wrapper];
-    const [name] = marked.map((element) => LANGUAGE.exec(element?.className ?? "")?.[1]).filter(Boolean);
+    const name = fenceName(pre);
     if (!name) continue;
+    const wrapper = wrapperOf(pre);
     const element = document.createElement(ELEMENTS[name] ?? name);
     if (name === "pgn") {
       // The core reads all other tags; the id has to be there before anything names it.

@@ -1,8 +1,10 @@
 // The one-file form: a classic script with everything inside, so that it works from disk,
 // behind wrong MIME types, in sandboxed frames and under a strict policy.
 
-import init, { __wbg_reset_state, mount, readLesson } from "plyline-glue";
+// The core stands first: gzip writes tables for stretches of a file, and one for letters of base64
+// and of script together is worse than one for each.
 import wasm from "plyline-wasm-deflated";
+import init, { __wbg_reset_state, mount, readLesson } from "plyline-glue";
 import css from "plyline-style";
 import { makePlyline } from "./define.js";
 

@@ -1,4 +1,4 @@
-// The types of what plyline.js offers a page. Hand-written: this is the contract.
+// The types of what plyline.js and plyline.mjs offer a page. Hand-written: this is the contract.
 
 export interface Plyline {
   /** Reads a text; `lesson` is null where it has no such game. `game` counts from 1. */
@@ -142,6 +142,12 @@ export interface PlyLineEvents {
   "ply-moved": CustomEvent<Current & { by: "reader" | "script" | "address" }>;
   "ply-failed": CustomEvent<{ reason: "core" | "source" | "notation"; message: string }>;
 }
+
+/** What the modules export; `plyline.js` sets the same as `globalThis.plyline`. */
+export const readLesson: Plyline["readLesson"];
+export const define: Plyline["define"];
+export const ready: Plyline["ready"];
+export const version: string;
 
 declare global {
   var plyline: Plyline;

@@ -35,6 +35,6 @@ pub use outline::{OutlineEntry, outline};
 pub use place::Place;
 pub use reason::Reason;
 pub use small::{Few, SanText};
-pub use transpose::{is_transposition, same_positions};
+pub use transpose::{is_transposition, same_positions, unsaid_transpositions};
 pub use tree::{Lesson, Line, LineId, Node, NodeId, Said, Unread};
 pub use validate::validate;

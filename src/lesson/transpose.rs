@@ -1,7 +1,10 @@
 //! Positions that are reached by more than one path.
 
+use super::locate::locate_within;
 use super::rules::key;
 use super::tree::{Lesson, NodeId};
+use crate::notation::comment;
+use crate::text::limits;
 
 /// Pairs of nodes with one position: the first in the text, and each other. Two nodes are the
 /// same position when the first four fields of their FEN agree.
@@ -31,6 +34,41 @@ pub fn same_positions(lesson: &Lesson) -> Vec<(NodeId, NodeId)> {
         }
     }
     pairs
+}
+
+/// Where a transposition has to be said: each node at which two paths meet, with the other, both
+/// ways and in the order of the text. A node whose own comment links to the other says it itself.
+pub fn unsaid_transpositions(lesson: &Lesson) -> Vec<(NodeId, NodeId)> {
+    let mut pairs = Vec::new();
+    let mut looks = limits::LINK_LOOKS;
+    for (one, other) in same_positions(lesson) {
+        if !is_transposition(lesson, one, other) {
+            continue;
+        }
+        for (from, to) in [(one, other), (other, one)] {
+            if !links_to(lesson, from, to, &mut looks) {
+                pairs.push((from, to));
+            }
+        }
+    }
+    pairs.sort_unstable();
+    pairs
+}
+
+/// Whether what is said of a node links to another.
+fn links_to(lesson: &Lesson, from: NodeId, to: NodeId, looks: &mut usize) -> bool {
+    let node = lesson.node(from);
+    let said = node.before.iter().chain(&node.comments);
+    let mut pieces = said
+        .flat_map(|said| comment::paragraphs(&said.text))
+        .flat_map(|paragraph| paragraph.pieces);
+    pieces.any(|piece| {
+        let run = piece
+            .link
+            .as_deref()
+            .and_then(|link| link.strip_prefix('#'));
+        run.is_some_and(|run| *looks > 0 && locate_within(lesson, run, looks) == Ok(to))
+    })
 }
 
 /// Whether two nodes of one position, the first in the text and another, are where two paths
@@ -68,4 +106,30 @@ fn mix(key: [u64; 10]) -> u64 {
     key.into_iter().fold(0, |mixed: u64, word| {
         (mixed.rotate_left(5) ^ word).wrapping_mul(0x9e37_79b9_7f4a_7c15)
     })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::lesson::validate;
+    use crate::notation::parse;
+    use crate::text::Source;
+
+    fn unsaid(pgn: &str) -> Vec<(NodeId, NodeId)> {
+        let source = Source::new("test", pgn);
+        let (mut lessons, _) = validate(&source, &parse(&source).0);
+        let lesson = lessons.remove(0).expect("a lesson");
+        unsaid_transpositions(&lesson)
+    }
+
+    #[test]
+    fn a_transposition_is_to_be_said_where_no_comment_of_its_own_links_there() {
+        let pgn = "1. d4 (1. c4 d5 2. d4 LINK) 1... d5 2. c4 *";
+        assert_eq!(
+            unsaid(&pgn.replace("LINK", "{A gambit.}")),
+            [(4, 6), (6, 4)]
+        );
+        let linked = pgn.replace("LINK", "{[The same](#1.d4_d5_2.c4).}");
+        assert_eq!(unsaid(&linked), [(6, 4)]);
+    }
 }

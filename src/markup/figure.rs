@@ -235,6 +235,10 @@ fn controls(words: &Words, figure: &Figure) -> Element {
         let expanded = if is_open { "true" } else { "false" };
         word(does, label, true).with("aria-expanded", expanded)
     };
+    let fold = match figure.is_shut {
+        true => Word::Unfold,
+        false => Word::Fold,
+    };
     let controls = el("div")
         .with("class", "controls")
         .with("role", "group")
@@ -246,7 +250,7 @@ fn controls(words: &Words, figure: &Figure) -> Element {
         .child(opens("map", Word::Map, figure.has_map))
         .child(opens("desk", Word::Ask, figure.has_desk))
         // Only narrow pages show it: there the board stays over the text.
-        .child(opens("shut", Word::Fold, !figure.is_shut).with("class", "fold"));
+        .child(word("shut", fold, true).with("class", "fold"));
     match figure.is_aside {
         true => controls.child(word("home", Word::Home, true)),
         false => controls,

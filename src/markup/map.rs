@@ -9,8 +9,8 @@ use crate::view::{Map, Way, Word, Words};
 const STEP: (i32, i32) = (17, 20);
 /// Where the first mark stands.
 const EDGE: i32 = 9;
-/// Room for a label behind the last mark.
-const LABEL: i32 = 30;
+/// Room before a label, and for each letter of it: wide ones, in the label's bold type.
+const LABEL: (i32, i32) = (8, 9);
 
 /// The id of a node's mark.
 pub fn mark_id(node: NodeId) -> String {
@@ -35,7 +35,11 @@ pub fn map_place(words: &Words, drawn: Option<(&Map, Way)>) -> Element {
 fn map(words: &Words, map: &Map, way: &Way) -> Element {
     let (columns, rows) = map.size;
     let (width, height) = place((columns.saturating_sub(1), rows.saturating_sub(1)));
-    let (width, height) = (width + LABEL, height + EDGE);
+    let ends = map.labels.iter().map(|(label, last)| {
+        place(*last).0 + LABEL.0 + LABEL.1 * label.len() as i32 // some letters
+    });
+    let width = ends.fold(width + EDGE, i32::max);
+    let height = height + EDGE;
     let mut lines = String::new();
     for &(from, to) in &map.joins {
         push_join(&mut lines, from, to);
@@ -60,7 +64,7 @@ fn map(words: &Words, map: &Map, way: &Way) -> Element {
     let labels = map.labels.iter().map(|(label, last)| {
         let (x, y) = place(*last);
         el("text")
-            .with("x", (x + 8).to_string())
+            .with("x", (x + LABEL.0).to_string())
             .with("y", (y + 4).to_string())
             .with("aria-hidden", "true")
             .text(label)

@@ -44,6 +44,7 @@ const BUTTONS: &[(Word, Intent)] = &[
     (Word::Map, Intent::Map),
     (Word::Ask, Intent::Desk),
     (Word::Fold, Intent::Shut),
+    (Word::Unfold, Intent::Shut),
     (Word::Describe, Intent::Ask(Command::Describe)),
     (Word::Comment, Intent::Ask(Command::Comment)),
     (Word::LastMove, Intent::Ask(Command::LastMove)),

@@ -31,7 +31,7 @@ pub struct Figure {
     pub promotes: bool,
     /// The moves at hand where there are several; empty elsewhere.
     pub next: Vec<NextMove>,
-    /// At the end of a variation, where it left its line.
+    /// At the end of a variation, where it left its line; at the end of the main line, the start.
     pub rejoin: Option<NextMove>,
     /// Whether a step back is possible.
     pub can_back: bool,
@@ -129,19 +129,26 @@ fn next_move(lesson: &Lesson, id: NodeId) -> NextMove {
     }
 }
 
-/// The way home from the end of a variation: the place where it left its line.
+/// The way back from the end of a line: to where a variation left its line, to the start from the
+/// end of the main line.
 fn rejoin(words: &Words, lesson: &Lesson, state: &State) -> Option<NextMove> {
     let node = lesson.node(state.node);
     if !node.children.is_empty() || !state.aside.is_empty() {
         return None;
     }
+    node.parent?; // a lesson without moves ends nowhere
     let line = lesson.line(node.line);
-    let left = lesson.node(line.first).parent.filter(|_| node.line != 0)?;
-    let label = [("label", line.label.as_str())];
+    let (left, said) = match line.label.as_str() {
+        "" => (0, words.get(Word::MainEnds).to_owned()),
+        label => {
+            let left = lesson.node(line.first).parent?;
+            (left, words.fill(Word::Rejoin, &[("label", label)]))
+        }
+    };
     Some(NextMove {
         node: left,
         label: None,
         shown: (left != 0).then(|| move_view(lesson, left, true)),
-        words: words.fill(Word::Rejoin, &label),
+        words: said,
     })
 }

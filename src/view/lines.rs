@@ -3,7 +3,7 @@
 use super::State;
 use super::figure::{Figure, figure};
 use super::words::Words;
-use crate::lesson::{Lesson, Line, LineId, NodeId, Said};
+use crate::lesson::{Lesson, Line, LineId, NodeId, Said, unsaid_transpositions};
 use crate::notation::comment::{self, Paragraph};
 use crate::notation::nag;
 use crate::text::Source;
@@ -29,6 +29,8 @@ pub enum Block {
     Moves(Vec<MoveView>),
     /// What the author says, and of which move where that has to be named.
     Text(Vec<Paragraph>, Option<MoveView>),
+    /// The move that leads to the same position elsewhere, and the label of its line.
+    Same(MoveView, String),
     /// Variations beside the move before.
     Sides(Vec<LineView>),
     /// Words that could not be read.
@@ -113,6 +115,7 @@ fn writer<'a>(
         folded,
         source,
         sides: lesson.beside(),
+        same: unsaid_transpositions(lesson),
         unread,
         diagrams,
     }
@@ -126,6 +129,8 @@ struct Writer<'a> {
     source: &'a Source,
     /// For each node the lines that are written beside it.
     sides: Vec<Vec<LineId>>,
+    /// Nodes that are one position, each with the other.
+    same: Vec<(NodeId, NodeId)>,
     /// For each node the unread words that follow it.
     unread: Vec<Vec<usize>>,
 }
@@ -163,6 +168,12 @@ impl Writer<'_> {
             }
         }
         self.text(id, &node.comments, blocks);
+        let from = self.same.partition_point(|&(from, _)| from < id);
+        let same = self.same.iter().skip(from);
+        for &(_, to) in same.take_while(|&&(from, _)| from == id) {
+            let label = self.lesson.label(to).to_owned();
+            blocks.push(Block::Same(move_view(self.lesson, to, true), label));
+        }
         if node.parent.is_none() {
             self.diagram(id, blocks);
         }

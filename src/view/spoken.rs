@@ -4,7 +4,7 @@ use super::command::{self, Command};
 use super::state::{Notice, State};
 use super::wording::{Last, cell, describe, last, piece, plain, role};
 use super::words::{Word, Words};
-use crate::lesson::rules::{landing, origin, square_name};
+use crate::lesson::rules::{self, EnPassantForm, landing, origin, square_name};
 use crate::lesson::{Lesson, Said, attackers, enumerate, reach};
 use crate::notation::nag;
 use shakmaty::{Chess, Color, Move, Piece, Position, Square};
@@ -152,7 +152,10 @@ fn notice_said(words: &Words, lesson: &Lesson, state: &State, notice: &Notice) -
     let command = match notice {
         Notice::Answer(command) => *command,
         Notice::Copied(true) => return words.get(Word::Copied).to_owned(),
-        Notice::Copied(false) => return words.get(Word::NotCopied).to_owned(),
+        Notice::Copied(false) => {
+            let fen = rules::fen(state.position(lesson), EnPassantForm::Legal);
+            return words.fill(Word::NotCopied, &[("fen", &fen)]);
+        }
         Notice::Turned => {
             let below = state.side.fold_wb(Word::WhiteBelow, Word::BlackBelow);
             return words.get(below).to_owned();
@@ -206,10 +209,12 @@ fn notice_said(words: &Words, lesson: &Lesson, state: &State, notice: &Notice) -
             moves.collect::<Vec<_>>().join(" ")
         }
         Command::Where => {
-            let count = node.ply.to_string();
+            let played = lesson.numbered(state.node);
+            let played = ("move", played.as_str());
             match lesson.label(state.node) {
-                "" => words.fill(Word::OnMain, &[("count", &count)]),
-                label => words.fill(Word::OnLine, &[("label", label), ("count", &count)]),
+                _ if node.parent.is_none() => words.get(Word::AtStart).to_owned(),
+                "" => words.fill(Word::OnMain, &[played]),
+                label => words.fill(Word::OnLine, &[("label", label), played]),
             }
         }
         Command::On(square) => cell(words, position, square) + ".",

@@ -20,19 +20,21 @@ words! {
     Back "back" "back";
     Next "next" "next";
     Top "top" "start";
-    Turn "turn" "turn";
+    Turn "turn" "flip";
     Map "map" "map";
-    Fold "fold" "board";
+    Fold "fold" "hide board";
+    Unfold "unfold" "show board";
     Home "home" "to the lesson";
     Close "close" "close";
     BackTo "backTo" "back to";
     Rejoin "rejoin" "where line {label} began";
+    MainEnds "mainEnds" "the main line ends here";
     Outline "outline" "Variations";
     NextMoves "nextMoves" "Next moves";
     Controls "controls" "Step through the line";
     Board "board" "Board";
     Line "line" "line {label}";
-    Choose "choose" "The choice";
+    Choose "choose" "The author\u{2019}s choice";
     Unread "unread" "This part of the notation could not be read";
     Notes "notes" "For the author";
     Failed "failed" "The board cannot be shown here; the moves are below as they were written.";
@@ -51,7 +53,7 @@ words! {
     CopyPgn "copyPgn" "copy the lesson (PGN)";
     SavePgn "savePgn" "save the lesson (PGN)";
     Copied "copied" "Copied.";
-    NotCopied "notCopied" "The browser did not let it be copied.";
+    NotCopied "notCopied" "The browser did not let it be copied. This is the position: {fen}";
     Games "games" "Lessons in this file";
     Game "game" "Lesson {number}";
     // Captions.
@@ -103,6 +105,7 @@ words! {
     Check "check" ", check";
     Mate "mate" ", checkmate";
     HasComment "hasComment" "There is a comment.";
+    SameAs "sameAs" "The same position as after {move}";
     LineEnds "lineEnds" "The line ends here.";
     Several "several" "{count} moves go on from here.";
     AsideSaid "asideSaid" "Not in the lesson.";
@@ -120,8 +123,8 @@ words! {
     Black "black" "; Black: ";
     NoComment "noComment" "There is no comment here.";
     NoMoves "noMoves" "No move of the lesson goes on from here.";
-    OnMain "onMain" "On the main line, after {count} half-moves.";
-    OnLine "onLine" "On line {label}, after {count} half-moves.";
+    OnMain "onMain" "On the main line, after {move}.";
+    OnLine "onLine" "On line {label}, after {move}.";
     NothingAttacks "nothingAttacks" "Nothing attacks {square}.";
     Attacks "attacks" "{square} is attacked by {pieces}.";
     NothingGuards "nothingGuards" "Nothing guards {square}.";

@@ -35,11 +35,15 @@ pub const CASES: &[Case] = &[
         "an aside of many moves stays inside a narrow page, and breaks between its moves",
         long_aside,
     ),
-    ("the end of a variation leads back to where it began", home),
+    ("the end of a line leads back to where it began", home),
     ("a choice names its move", choice),
     (
-        "the map names its lines, and no name catches a click",
+        "the map names its lines, no name is cut, and none catches a click",
         labels,
+    ),
+    (
+        "with the map open on a narrow page, a step leaves its move in sight",
+        beside_the_map,
     ),
 ];
 
@@ -187,10 +191,11 @@ fn home(browser: &Browser) {
     );
     browser.js("while (line().next());");
     assert_eq!(
-        browser.js("return all('.next li').length"),
-        0,
-        "the main line ends and leads nowhere"
+        browser.js("return [all('.next li').length, inside('.next').innerText.replace(/\\s+/g, ' ').trim()]"),
+        json!([1, "back to the start the main line ends here"])
     );
+    browser.click("return inside('.next button')");
+    assert_eq!(browser.js("return line().current.node"), 0);
 }
 
 fn choice(browser: &Browser) {
@@ -200,7 +205,7 @@ fn choice(browser: &Browser) {
     );
     assert_eq!(
         browser.js("return all('.choice').map((row) => row.textContent)"),
-        json!(["The choice: 1\u{2026}c5, if you like a fight"])
+        json!(["The author\u{2019}s choice: 1\u{2026}c5, if you like a fight."])
     );
 }
 
@@ -208,7 +213,8 @@ fn labels(browser: &Browser) {
     browser.visit(DEMO);
     let found = browser.js(
         "return [all('.labels text').map((label) => label.textContent), all('.outline .label').map((label) => label.lastChild.textContent),
-           getComputedStyle(inside('.labels text')).pointerEvents]",
+           getComputedStyle(inside('.labels text')).pointerEvents,
+           all('.labels text').filter((label) => { const { x, width } = label.getBBox(); return x + width > inside('.map').viewBox.baseVal.width; }).length]",
     );
     let sorted = |list: &serde_json::Value| {
         let mut names: Vec<String> = serde_json::from_value(list.clone()).expect("names");
@@ -218,4 +224,15 @@ fn labels(browser: &Browser) {
     assert!(!sorted(&found[0]).is_empty());
     assert_eq!(sorted(&found[0]), sorted(&found[1]));
     assert_eq!(found[2], "none");
+    assert_eq!(found[3], 0);
+}
+
+fn beside_the_map(browser: &Browser) {
+    deep(browser);
+    browser.click("return button('map')");
+    for _ in 0..3 {
+        browser.click("return button('next')");
+        let shown = format!("await painted(); {SEEN} return seen(move(line().current.node))");
+        assert_eq!(browser.js(&shown), true);
+    }
 }

@@ -3,6 +3,7 @@
 use super::board::{assert_drawn, assert_shows};
 use super::harness::Case;
 use crate::support::browser::Browser;
+use crate::support::keys::{ENTER, ESCAPE, TAB};
 use crate::support::site::SCRIPT;
 use serde_json::{Value, json};
 
@@ -66,10 +67,6 @@ const LESSON: &str =
     "<ply-line><pre>1. e4 e5 (1... c5 2. Nf3) 2. Nf3 Nc6 3. Bb5 a6 4. O-O *</pre></ply-line>";
 /// Castling is the fifth half-move here and both sides have pawns that can promote.
 const PAWNS: &str = "<ply-line><pre>[SetUp \"1\"]\n[FEN \"4k3/P6p/8/8/8/8/7p/4K3 w - - 0 1\"]\n\n1. a8=Q+ Kd7 *</pre></ply-line>";
-
-const ENTER: char = '\u{E007}';
-const TAB: char = '\u{E004}';
-const ESCAPE: char = '\u{E00C}';
 
 /// A click on a square.
 #[track_caller]

@@ -4,6 +4,7 @@ use super::board::assert_drawn;
 use super::hand::hears;
 use super::harness::Case;
 use crate::support::browser::Browser;
+use crate::support::keys::{CONTROL, DOWN, END, ENTER, HOME, LEFT, RIGHT, SHIFT, TAB, UP};
 use crate::support::site::SCRIPT;
 use serde_json::{Value, json};
 
@@ -61,17 +62,6 @@ pub const CASES: &[Case] = &[
 const LESSON: &str = "/the-pawn-that-is-not-free/";
 const SMALL: &str =
     "<ply-line><pre>1. e4 e5 (1... c5 {sharp}) 2. Nf3 {develops} Nc6 3. Bb5 *</pre></ply-line>";
-
-const ENTER: char = '\u{E007}';
-const TAB: char = '\u{E004}';
-const SHIFT: char = '\u{E008}';
-const CONTROL: char = '\u{E009}';
-const LEFT: char = '\u{E012}';
-const UP: char = '\u{E013}';
-const RIGHT: char = '\u{E014}';
-const DOWN: char = '\u{E015}';
-const END: char = '\u{E010}';
-const HOME: char = '\u{E011}';
 
 /// What has the focus in the element: a short name, and what is wrong with it, if anything.
 const FOCUS: &str = "
@@ -344,7 +334,7 @@ fn typed_questions(browser: &Browser) {
         ("what attacks a5", "Nothing attacks a5."),
         ("comment", "develops"),
         ("last", "White knight from g1 to f3."),
-        ("where", "On the main line, after 3 half-moves."),
+        ("where", "On the main line, after 2.Nf3."),
         ("moves", "2...Nc6: Black knight from b8 to c6."),
         (
             "describe",
@@ -373,7 +363,7 @@ fn typed_nonsense(browser: &Browser) {
     hears(
         browser,
         "\u{201c}sing a song\u{201d} is no move and no question that is known here. Type a move such as Nf3, or one of these: \
-         back, next, start, to the lesson, turn, map, ask, board, describe the position, read the comment, the last move, \
+         back, next, start, to the lesson, flip, map, ask, hide board, show board, describe the position, read the comment, the last move, \
          the moves from here, where this is, what is on e4, what attacks f5, what guards d4.",
     );
     type_in(browser, "Nd5");

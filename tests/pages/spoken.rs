@@ -202,7 +202,7 @@ fn after_each(browser: &Browser) {
         ),
         (
             "inside('[data-ask=where]').click()",
-            "On line A, after 2 half-moves.",
+            "On line A, after 1...c5.",
         ),
         (
             "button('back').click()",

@@ -3,6 +3,7 @@
 use super::board::{assert_drawn, assert_shows};
 use super::harness::Case;
 use crate::support::browser::Browser;
+use crate::support::keys::{ALT, CONTROL, ENTER, LEFT, META, RIGHT, SHIFT, TAB};
 use crate::support::site::SCRIPT;
 use serde_json::{Value, json};
 
@@ -51,16 +52,6 @@ pub const CASES: &[Case] = &[
 
 const LESSON: &str = "/the-pawn-that-is-not-free/";
 const ID: &str = "free-pawn";
-
-// Key codes of the WebDriver standard, section "Keyboard actions".
-const ENTER: char = '\u{E007}';
-const TAB: char = '\u{E004}';
-const SHIFT: char = '\u{E008}';
-const CONTROL: char = '\u{E009}';
-const ALT: char = '\u{E00A}';
-const META: char = '\u{E03D}';
-const LEFT: char = '\u{E012}';
-const RIGHT: char = '\u{E014}';
 
 /// The events that the page has recorded, without those of an earlier call.
 fn told(browser: &Browser) -> Value {

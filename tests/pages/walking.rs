@@ -1,10 +1,11 @@
-//! Walking through a lesson: the list of next moves, outline, map, folding, several lessons in
+//! Walking through a lesson: the list of next moves, outline, map, several lessons in
 //! one file, and what can be taken along.
 
 use super::board::assert_drawn;
 use super::harness::Case;
 use crate::support::browser::Browser;
 use crate::support::engine::Cap;
+use crate::support::keys::{ENTER, TAB};
 use crate::support::site::SCRIPT;
 use serde_json::{Value, json};
 
@@ -30,11 +31,6 @@ pub const CASES: &[Case] = &[
         map_opens,
     ),
     (
-        "walking: a variation is folded by its label with mouse and keys, and opens where one goes",
-        folding,
-    ),
-    ("walking: a link in a comment leads to its position", link),
-    (
         "walking: the lessons of one file are chosen from a list",
         games,
     ),
@@ -55,12 +51,9 @@ pub const CASES: &[Case] = &[
 ];
 
 const LESSON: &str = "/the-pawn-that-is-not-free/";
-const SMALL: &str = "<ply-line><pre>1. e4 e5 (1... c5 {sharp} 2. Nf3 (2. c3 {See [the other](#1.e4_e5).}) 2... d6) \
+pub const SMALL: &str = "<ply-line><pre>1. e4 e5 (1... c5 {sharp} 2. Nf3 (2. c3 {See [the other](#1.e4_e5).}) 2... d6) \
                      2. Nf3 *</pre></ply-line>";
 const TWO: &str = "<ply-line><pre>[Event \"First &amp; last\"]\n\n1. e4 e5 (1... c5) *\n\n[Event \"Second\"]\n\n1. d4 d5 2. c4 *\n\n[Event \"?\"]\n\n1. c4 *</pre></ply-line>";
-
-const ENTER: char = '\u{E007}';
-const TAB: char = '\u{E004}';
 
 fn current_rows(browser: &Browser) -> Value {
     browser.js("return all('.outline [aria-current]').map((row) => row.querySelector('.label').textContent)")
@@ -155,49 +148,6 @@ fn map_opens(browser: &Browser) {
     );
 }
 
-fn folding(browser: &Browser) {
-    browser.show(SCRIPT, SMALL);
-    let shown = "return [inside('[data-fold]').getAttribute('aria-expanded'), visible(inside('.sides .sides'))]";
-    assert_eq!(browser.js(shown), json!(["true", true]));
-    browser.click("return inside('[data-fold]')");
-    assert_eq!(browser.js(shown), json!(["false", false]));
-    assert_eq!(
-        browser.js("return line().current.node"),
-        0,
-        "folding is no step"
-    );
-    browser.press(ENTER);
-    assert_eq!(browser.js(shown), json!(["true", true]));
-    browser.press(' ');
-    assert_eq!(browser.js(shown), json!(["false", false]));
-    assert_eq!(
-        browser.js("return line().shadowRoot.activeElement === inside('[data-fold]')"),
-        true
-    );
-    // What is folded away is no tab stop.
-    browser.press(TAB);
-    assert_eq!(
-        browser.js("const at = line().shadowRoot.activeElement; return at === null || visible(at)"),
-        true
-    );
-    browser.js("line().go('2.c3')");
-    assert_eq!(
-        browser.js(shown),
-        json!(["true", true]),
-        "where one goes is open"
-    );
-}
-
-fn link(browser: &Browser) {
-    browser.show(SCRIPT, SMALL);
-    browser.click("return inside('.to')");
-    assert_eq!(
-        browser.js("return line().current.moves"),
-        json!(["e4", "e5"])
-    );
-    assert_drawn(browser, "lesson", false);
-}
-
 fn games(browser: &Browser) {
     browser.show(SCRIPT, TWO);
     let list = "return all('.games button').map((game) => [game.textContent, game.getAttribute('aria-current')])";
@@ -285,7 +235,12 @@ fn not_copied(browser: &Browser) {
     open_desk(browser);
     browser.js("navigator.clipboard.writeText = () => Promise.reject(new Error('no'))");
     browser.click("return inside('[data-take=fen]')");
-    super::hand::hears(browser, "The browser did not let it be copied.");
+    let fen = browser.js("return line().current.fen");
+    let fen = fen.as_str().expect("a lesson has a position");
+    super::hand::hears(
+        browser,
+        &format!("The browser did not let it be copied. This is the position: {fen}"),
+    );
 }
 
 fn saving(browser: &Browser) {

@@ -1,0 +1,256 @@
+//! The line list: moves, comments and variations as the text of a book.
+
+use super::figure::{diagram, named, shown};
+use super::{Element, el};
+use crate::lesson::{LineId, NodeId};
+use crate::notation::comment::{Paragraph, Piece, Style};
+use crate::view::{Block, LineView, MoveView, Word, Words, wording};
+
+/// The id of a node's move in the line list.
+pub fn move_id(node: NodeId) -> String {
+    format!("m{node}")
+}
+
+/// The id of a variation in the line list.
+pub fn line_id(line: LineId) -> String {
+    format!("f{line}")
+}
+
+/// How the text is set: with moves to act on, or plain.
+pub(super) struct Text<'a> {
+    pub words: &'a Words,
+    /// The node on the board.
+    pub at: NodeId,
+    pub is_plain: bool,
+}
+
+impl Text<'_> {
+    /// The main line: moves, comments and variations each on lines of their own.
+    pub fn main_blocks(&self, line: &LineView) -> Vec<Element> {
+        let mut list = Vec::new();
+        for block in &line.blocks {
+            match block {
+                Block::Moves(moves) => {
+                    list.push(self.push_moves(el("p").with("class", "main"), moves));
+                }
+                Block::Text(paragraphs, of) => {
+                    let of = of.as_ref();
+                    list.extend(paragraphs.iter().map(|words| self.paragraph(words, of)));
+                }
+                Block::Same(to, label) => list.push(self.push_same(el("p"), to, label)),
+                Block::Sides(sides) => list.push(self.side_lines(sides)),
+                Block::Unread(words) => list.push(self.push_unread(el("p"), words)),
+                Block::Diagram(shown) => list.push(diagram(self.words, shown)),
+                Block::Result(result) => {
+                    list.push(el("p").with("class", "main").child(el("bdi").text(result)));
+                }
+            }
+        }
+        list
+    }
+
+    fn side_lines(&self, sides: &[LineView]) -> Element {
+        el("ol")
+            .with("class", "sides")
+            .with("role", "list")
+            .children(sides.iter().map(|side| {
+                let item = el("li").with_if(side.is_folded, "class", "folded");
+                let item = match self.is_plain {
+                    true => item,
+                    false => item.with("id", line_id(side.line)),
+                };
+                item.children(self.side_blocks(side))
+            }))
+    }
+
+    /// A variation: moves and comments run on in one paragraph, behind its label.
+    fn side_blocks(&self, line: &LineView) -> Vec<Element> {
+        let mut list = Vec::new();
+        let label = self.label(line);
+        let mut open = Some(el("p").child(label).text(" ").maybe(self.first_move(line)));
+        let start = || el("p");
+        for block in &line.blocks {
+            match block {
+                Block::Moves(moves) => {
+                    open = Some(self.push_moves(open.take().unwrap_or_else(start), moves));
+                }
+                Block::Text(paragraphs, of) => {
+                    for (index, words) in paragraphs.iter().enumerate() {
+                        // A comment's later paragraphs, and choices, begin lines of their own.
+                        if index > 0 || words.is_choice {
+                            list.extend(open.take());
+                            list.push(self.paragraph(words, of.as_ref()));
+                        } else {
+                            let into = open.take().unwrap_or_else(start);
+                            open = Some(self.push_pieces(into, &words.pieces).text(" "));
+                        }
+                    }
+                }
+                Block::Same(to, label) => {
+                    let into = open.take().unwrap_or_else(start);
+                    open = Some(self.push_same(into, to, label).text(" "));
+                }
+                Block::Sides(sides) => {
+                    list.extend(open.take());
+                    list.push(self.side_lines(sides));
+                }
+                Block::Unread(words) => {
+                    let into = open.take().unwrap_or_else(start);
+                    open = Some(self.push_unread(into, words).text(" "));
+                }
+                Block::Result(_) | Block::Diagram(_) => {}
+            }
+        }
+        list.extend(open);
+        list
+    }
+
+    /// The first move of a variation that begins with words: while it is folded it would name none.
+    fn first_move(&self, line: &LineView) -> Option<Element> {
+        let mut moves = line.blocks.iter().filter_map(|block| match block {
+            Block::Moves(moves) => moves.first(),
+            _ => None,
+        });
+        let begins_with_words = matches!(line.blocks.first(), Some(Block::Text(..)));
+        let first = moves
+            .next()
+            .filter(|_| begins_with_words && !self.is_plain)?;
+        Some(el("b").with("class", "first").child(shown(first)).text(" "))
+    }
+
+    /// The label of a variation folds it and opens it again.
+    fn label(&self, line: &LineView) -> Element {
+        let (tag, open) = match self.is_plain {
+            true => ("span", None),
+            false => (
+                "button",
+                Some(if line.is_folded { "false" } else { "true" }),
+            ),
+        };
+        let label = el(tag).with("class", "label");
+        let label = match open {
+            Some(open) => label
+                .with("type", "button")
+                .with("data-fold", line.line.to_string())
+                .with("aria-expanded", open),
+            None => label,
+        };
+        named(label, self.words, &line.label)
+    }
+
+    fn push_moves(&self, into: Element, moves: &[MoveView]) -> Element {
+        if self.is_plain {
+            return moves.iter().fold(into, |into, shown_move| {
+                into.child(el("b").child(shown(shown_move))).text(" ")
+            });
+        }
+        moves.iter().fold(into, |into, shown_move| {
+            let button = el("button")
+                .with("type", "button")
+                .with("class", "move")
+                .with("id", move_id(shown_move.node))
+                .with("data-go", shown_move.node.to_string())
+                // One tab stop for all moves: the current one, or the first at the start.
+                .with(
+                    "tabindex",
+                    if shown_move.node == self.at.max(1) {
+                        "0"
+                    } else {
+                        "-1"
+                    },
+                )
+                .with_if(shown_move.node == self.at, "aria-current", "step");
+            // The space is text: without it copied moves would run together.
+            into.child(button.child(shown(shown_move))).text(" ")
+        })
+    }
+
+    /// A comment's paragraph; a choice names the move it is of.
+    fn paragraph(&self, paragraph: &Paragraph, of: Option<&MoveView>) -> Element {
+        if !paragraph.is_choice {
+            return self.push_pieces(el("p"), &paragraph.pieces);
+        }
+        let into = el("p")
+            .with("class", "choice")
+            .child(el("b").text(self.words.get(Word::Choose)))
+            .text(": ")
+            .maybe(of.map(|of| el("b").child(shown(of))));
+        let Some(last) = paragraph.pieces.last() else {
+            return into.text(".");
+        };
+        let into = if of.is_some() { into.text(", ") } else { into };
+        let into = self.push_pieces(into, &paragraph.pieces);
+        match last.text.trim_end().ends_with(['.', '!', '?', '\u{2026}']) {
+            true => into,
+            false => into.text("."),
+        }
+    }
+
+    fn push_pieces(&self, into: Element, pieces: &[Piece]) -> Element {
+        pieces.iter().fold(into, |into, piece| {
+            if let Some(run) = piece
+                .link
+                .as_deref()
+                .and_then(|link| link.strip_prefix('#'))
+            {
+                if self.is_plain {
+                    return into.text(&piece.text);
+                }
+                let button = el("button").with("type", "button").with("class", "to");
+                return into.child(button.with("data-find", run.to_owned()).text(&piece.text));
+            }
+            let tag = match (&piece.link, piece.style, &piece.mark) {
+                (Some(_), ..) => "a",
+                (_, _, Some(_)) => "i",
+                (_, Style::Emphasis, _) => "em",
+                (_, Style::Strong, _) => "strong",
+                (_, Style::Plain, _) => return into.text(&piece.text),
+            };
+            let element = el(tag).text(&piece.text);
+            into.child(match &piece.link {
+                // The parser lets `http` and `https` through and nothing else.
+                Some(link) => element.with("href", link.clone()).with("rel", "noopener"),
+                None => match &piece.mark {
+                    None => element,
+                    Some(mark) => {
+                        let said = wording::mark_said(self.words, mark);
+                        let said =
+                            (!said.is_empty()).then(|| el("span").with("class", "said").text(said));
+                        element.with("class", "mark").maybe(said)
+                    }
+                },
+            })
+        })
+    }
+
+    /// Where the same position stands too.
+    fn push_same(&self, into: Element, to: &MoveView, label: &str) -> Element {
+        let text = self.words.get(Word::SameAs);
+        let (before, after) = text.split_once("{move}").unwrap_or((text, ""));
+        let moved = match self.is_plain {
+            true => shown(to),
+            false => el("button")
+                .with("type", "button")
+                .with("class", "to")
+                .with("data-go", to.node.to_string())
+                .child(shown(to)),
+        };
+        let into = into.text(before).child(moved).text(after);
+        let into = match label.is_empty() {
+            true => into,
+            false => into
+                .text(", ")
+                .text(&self.words.fill(Word::Line, &[("label", label)])),
+        };
+        into.text(".")
+    }
+
+    /// Words that were not read: marked for the eye, called so for the ear.
+    fn push_unread(&self, into: Element, words: &str) -> Element {
+        let why = self.words.get(Word::Unread);
+        let said = el("span").with("class", "said").text(why).text(": ");
+        let unread = el("span").with("class", "unread");
+        into.child(said)
+            .child(unread.with("title", why.to_owned()).text(words))
+    }
+}

@@ -1,0 +1,192 @@
+//! The two-file form: a small module that loads the rest when it is wanted, and what a reader
+//! sees where the rest cannot be had.
+
+use super::board::assert_drawn;
+use super::harness::Case;
+use crate::support::browser::Browser;
+use serde_json::json;
+
+pub const CASES: &[Case] = &[
+    (
+        "modules: nothing but the entry is loaded until a lesson nears the view",
+        when_near,
+    ),
+    (
+        "modules: a place in the address loads its lesson wherever it stands",
+        addressed,
+    ),
+    (
+        "modules: a fence, an element that comes late and one from the start are all drawn",
+        drawn,
+    ),
+    (
+        "modules: a script reads a lesson with what the module exports",
+        exports,
+    ),
+    (
+        "modules: a core that a server calls text is opened all the same",
+        called_text,
+    ),
+    (
+        "modules: where the core is missing the notation can be read",
+        no_core,
+    ),
+    (
+        "modules: where the core is something else the notation can be read",
+        no_wasm,
+    ),
+    (
+        "modules: where the large module is missing the notation can be read",
+        no_module,
+    ),
+];
+
+const MODULE: &str = "<script type=\"module\" src=\"/plyline.mjs\"></script>";
+const LOADED: &str = "performance.getEntriesByType('resource').map(({ name }) => name.split('/').pop()).filter((name) => /mjs|wasm/.test(name)).sort()";
+
+fn when_near(browser: &Browser) {
+    let far = "<ply-line id=\"one\"><pre>1. e4 e5 *</pre></ply-line>";
+    let space = "<p class=\"space\">Some text.</p>".repeat(200);
+    let path = browser.write(MODULE, &format!("{space}{far}"));
+    browser.open(&path);
+    browser.until(&format!("{LOADED}.length > 0"));
+    browser.js("await pause(300)");
+    assert_eq!(
+        browser.js(&format!("return {LOADED}")),
+        json!(["plyline.mjs"])
+    );
+    browser.js("line('one').scrollIntoView()");
+    browser.until("line('one').current");
+    assert_eq!(
+        browser.js(&format!("return {LOADED}")),
+        json!(["plyline-core.mjs", "plyline.mjs", "plyline.wasm"])
+    );
+    browser.js("await settled()");
+    browser.click("return button('next', 'one')");
+    assert_drawn(browser, "one", false);
+}
+
+fn addressed(browser: &Browser) {
+    let far = "<ply-line id=\"one\"><pre>1. e4 e5 *</pre></ply-line>";
+    let space = "<p class=\"space\">Some text.</p>".repeat(200);
+    let body = format!("<p><a id=\"to\" href=\"#one/1.e4\">a link</a></p>{space}{far}");
+    let path = browser.write(MODULE, &body);
+    browser.open(&format!("{path}#one/1...e5"));
+    browser.until("line('one').current?.node === 2");
+    browser.until("line('one').getBoundingClientRect().top < innerHeight");
+    browser.open("about:blank");
+    browser.open(&path);
+    browser.until(&format!("{LOADED}.length > 0"));
+    browser.js("await pause(200)");
+    browser.click("return line('to')");
+    browser.until("line('one').current?.node === 1");
+    browser.until("line('one').getBoundingClientRect().top < innerHeight");
+}
+
+fn drawn(browser: &Browser) {
+    let path = browser.write(MODULE, "<p>No lesson yet.</p>");
+    browser.open(&path);
+    browser.until(&format!("{LOADED}.length > 0"));
+    browser.js("const late = document.createElement('ply-line');
+         late.id = 'late';
+         late.append(Object.assign(document.createElement('pre'), { textContent: '1. c4 e5 *' }));
+         document.querySelector('main').append(late);");
+    browser.until("line('late').current");
+    let body = "<ply-line id=\"one\"><pre>1. e4 e5 *</pre></ply-line>
+                <pre><code class=\"language-pgn\">1. d4 d5 *</code></pre>";
+    let path = browser.write(MODULE, body);
+    browser.open(&path);
+    browser.until("line('one').current && line('lesson')?.current");
+    browser.js("await settled()");
+    for id in ["one", "lesson"] {
+        browser.click(&format!("return button('next', '{id}')"));
+        assert_drawn(browser, id, false);
+    }
+}
+
+fn exports(browser: &Browser) {
+    let name = format!("{}-reads.mjs", browser.engine.name());
+    browser.site.write(
+        &name,
+        "import { readLesson, ready, version } from '/plyline.mjs';
+         const { lesson } = await readLesson('1. e4 e5 (1... c5) *');
+         await ready();
+         globalThis.found = [version, lesson.node(2).san, Boolean(customElements.get('ply-line'))];",
+    );
+    let head = format!("<script type=\"module\" src=\"/{name}\"></script>");
+    browser.open(&browser.write(&head, "<p>Only a script.</p>"));
+    browser.until("globalThis.found");
+    assert_eq!(
+        browser.js("return found"),
+        json!([env!("CARGO_PKG_VERSION"), "e5", true])
+    );
+}
+
+/// A page whose browser asks a server that answers otherwise for one file.
+fn open_with(browser: &Browser, file: &str, answer: &str) {
+    let name = format!("{}-answers.js", browser.engine.name());
+    let script = format!(
+        "const ask = fetch; globalThis.fetch = async (file) => {{
+           const given = await ask(file);
+           return String(file).endsWith('{file}') ? {answer} : given;
+         }};"
+    );
+    browser.site.write(&name, script);
+    let head = format!("<script src=\"/{name}\"></script>\n{MODULE}");
+    let body = "<ply-line id=\"one\"><pre>1. e4 e5 *</pre></ply-line>";
+    browser.open(&browser.write(&head, body));
+}
+
+fn called_text(browser: &Browser) {
+    open_with(
+        browser,
+        "plyline.wasm",
+        "new Response(await given.arrayBuffer(), { headers: { 'content-type': 'text/plain' } })",
+    );
+    browser.until("line('one').current");
+    browser.js("await settled()");
+    browser.click("return button('next', 'one')");
+    assert_drawn(browser, "one", false);
+}
+
+/// The lesson says why it cannot be shown, and shows what was written.
+#[track_caller]
+fn assert_readable(browser: &Browser) {
+    browser.until("told.length > 0");
+    let shown = browser.js("return [told.map(({ type, id, detail }) => [type, id, detail.reason]), visible(line('one').querySelector('pre')), line('one').current ?? null]");
+    assert_eq!(shown, json!([[["ply-failed", "one", "core"]], true, null]));
+}
+
+fn no_core(browser: &Browser) {
+    browser.expect("plyline one: ");
+    let gone = "new Response('gone', { status: 404 })";
+    open_with(browser, "plyline.wasm", gone);
+    assert_readable(browser);
+    assert!(
+        browser
+            .text("return line('one').shadowRoot.textContent")
+            .contains("404")
+    );
+}
+
+fn no_wasm(browser: &Browser) {
+    browser.expect("plyline one: ");
+    let page = "new Response('<!doctype html>', { headers: { 'content-type': 'text/html' } })";
+    open_with(browser, "plyline.wasm", page);
+    assert_readable(browser);
+}
+
+fn no_module(browser: &Browser) {
+    // A folder in which the entry stands alone.
+    let entry = std::fs::read(browser.site.dist.join("plyline.mjs")).expect("the built entry");
+    let folder = format!("{}-alone", browser.engine.name());
+    browser.site.write(&format!("{folder}/plyline.mjs"), entry);
+    browser.expect("plyline one: ");
+    browser.allow("404");
+    browser.allow("MIME");
+    browser.allow("plyline-core.mjs");
+    let head = format!("<script type=\"module\" src=\"/{folder}/plyline.mjs\"></script>");
+    let body = "<ply-line id=\"one\"><pre>1. e4 e5 *</pre></ply-line>";
+    browser.open(&browser.write(&head, body));
+    assert_readable(browser);
+}
