@@ -59,6 +59,11 @@ function watch() {
   const later = new MutationObserver(look);
   later.observe(document, { childList: true, subtree: true });
   look();
+  // A place in the address is shown wherever its lesson stands. One that cannot be loaded is told of
+  // where it stands.
+  const follow = () => location.hash.includes("/") && load().then(() => later.disconnect(), () => {});
+  addEventListener("hashchange", follow);
+  follow();
 }
 
 // The element is none yet: its content stays as it was written.

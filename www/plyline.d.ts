@@ -122,9 +122,24 @@ export interface PlyDiagram extends PlyStill {
 /** The closing table of what one side plays. */
 export interface PlyRecap extends PlyStill {}
 
+/**
+ * A place of a lesson named in a sentence. Its own <a> moves the lesson; without one its content
+ * becomes a link. With a finding it stays as it was written.
+ */
+export interface PlyRef extends Omit<PlyStill, "side"> {
+  /** The place, such as "4.cxd5 exd5"; it may go on with legal moves that the lesson does not hold. */
+  at: string | null;
+}
+
+/**
+ * An article whose sentences name moves of a lesson; `ready` settles when it has been read. `from`,
+ * `to`, `line` and `column` of its findings count in the text of the paragraph.
+ */
+export interface PlyProse extends Omit<PlyStill, "side"> {}
+
 export interface PlyLineEvents {
   "ply-ready": CustomEvent<{ findings: Finding[] }>;
-  "ply-moved": CustomEvent<Current & { by: "reader" | "script" }>;
+  "ply-moved": CustomEvent<Current & { by: "reader" | "script" | "address" }>;
   "ply-failed": CustomEvent<{ reason: "core" | "source" | "notation"; message: string }>;
 }
 
@@ -140,6 +155,8 @@ declare global {
     "ply-line": PlyLine;
     "ply-diagram": PlyDiagram;
     "ply-recap": PlyRecap;
+    "ply-ref": PlyRef;
+    "ply-prose": PlyProse;
   }
   interface HTMLElementEventMap extends PlyLineEvents {}
 }

@@ -89,7 +89,7 @@ export function makeProse(Line, Still, Ref) {
   }
 
   function readOnce(root, line, key) {
-    if (!known.has(key)) known.set(key, (before = before.then(() => read(root, line))));
+    if (!known.has(key)) known.set(key, (before = before.catch(() => {}).then(() => read(root, line))));
     return known.get(key);
   }
 

@@ -100,6 +100,12 @@ fn examples(browser: &Browser) {
         );
         assert_eq!(findings, json!([]), "{name}");
     }
+    browser.open("/examples/prose/index.html");
+    browser.js("await customElements.whenDefined('ply-prose'); await document.querySelector('ply-prose').ready");
+    assert_eq!(
+        browser.js("return [document.querySelectorAll('ply-prose ply-ref').length, document.querySelector('ply-prose').findings, document.querySelector('ply-prose > p ~ p ply-ref')]"),
+        json!([8, [], null])
+    );
     browser.open("/examples/script/index.html");
     browser.until("document.querySelector('ply-line')?.current");
     browser.js("document.getElementById('trap').click()");

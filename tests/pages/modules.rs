@@ -12,6 +12,10 @@ pub const CASES: &[Case] = &[
         when_near,
     ),
     (
+        "modules: a place in the address loads its lesson wherever it stands",
+        addressed,
+    ),
+    (
         "modules: a fence, an element that comes late and one from the start are all drawn",
         drawn,
     ),
@@ -60,6 +64,23 @@ fn when_near(browser: &Browser) {
     browser.js("await settled()");
     browser.click("return button('next', 'one')");
     assert_drawn(browser, "one", false);
+}
+
+fn addressed(browser: &Browser) {
+    let far = "<ply-line id=\"one\"><pre>1. e4 e5 *</pre></ply-line>";
+    let space = "<p class=\"space\">Some text.</p>".repeat(200);
+    let body = format!("<p><a id=\"to\" href=\"#one/1.e4\">a link</a></p>{space}{far}");
+    let path = browser.write(MODULE, &body);
+    browser.open(&format!("{path}#one/1...e5"));
+    browser.until("line('one').current?.node === 2");
+    browser.until("line('one').getBoundingClientRect().top < innerHeight");
+    browser.open("about:blank");
+    browser.open(&path);
+    browser.until(&format!("{LOADED}.length > 0"));
+    browser.js("await pause(200)");
+    browser.click("return line('to')");
+    browser.until("line('one').current?.node === 1");
+    browser.until("line('one').getBoundingClientRect().top < innerHeight");
 }
 
 fn drawn(browser: &Browser) {
