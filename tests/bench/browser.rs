@@ -231,7 +231,7 @@ mod bench {
             ),
         );
         let bytes = browser
-            .js("line().go(5000); return core.memory.buffer.byteLength")
+            .js("line().go(5000); return Object.values(core).find((value) => value instanceof WebAssembly.Memory).buffer.byteLength")
             .as_f64();
         let megabytes = bytes.expect("a size") / 1e6;
         row(

@@ -30,7 +30,8 @@ const glue = readFileSync(join(core, "glue.js"));
 async function start(number) {
   const url = `data:text/javascript;base64,${glue.toString("base64")}#${number}`;
   const { initSync, readLesson } = await import(url);
-  const { memory } = initSync({ module: wasm });
+  // By its kind, for the build gives exports other names.
+  const memory = Object.values(initSync({ module: wasm })).find((value) => value instanceof WebAssembly.Memory);
   return { memory, readLesson };
 }
 
