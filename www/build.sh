@@ -24,12 +24,14 @@ wasm-bindgen "target/wasm32-unknown-unknown/page/plyline.wasm" \
 # The features that browsers of the last two years have; `--all-features` writes newer ones.
 features="--enable-bulk-memory --enable-nontrapping-float-to-int --enable-sign-ext \
     --enable-mutable-globals --enable-reference-types --enable-multivalue"
-# Only what leaves things out. -Oz makes the core smaller and its deflated form 5 % larger: it
-# inlines functions with one caller and turns what the compiler writes alike into what differs.
+# Little more than what leaves things out, and the smallest functions in line. -Oz makes the core
+# smaller and its deflated form 5 % larger: it inlines functions with one caller and turns what the
+# compiler writes alike into what differs.
 wasm-opt $features --remove-unused-module-elements --duplicate-function-elimination --dce --vacuum \
-    --precompute --vacuum --remove-unused-brs --remove-unused-names --rse --vacuum \
-    --duplicate-function-elimination --strip-debug --strip-producers --strip-target-features \
-    "$work/plyline_bg.wasm" -o "$work/lean.wasm"
+    --inlining-optimizing --one-caller-inline-max-function-size=1 --flexible-inline-max-function-size=1 \
+    --always-inline-max-function-size=8 --precompute --vacuum --remove-unused-brs --remove-unused-names \
+    --rse --vacuum --duplicate-function-elimination --strip-debug --strip-producers \
+    --strip-target-features "$work/plyline_bg.wasm" -o "$work/lean.wasm"
 node www/order.mjs "$work/lean.wasm" "$work/named.wasm"
 wasm-opt $features --reorder-functions-by-name --strip-debug --minify-imports-and-exports-and-modules \
     "$work/named.wasm" -o "$work/core.wasm" >"$work/names.json"
