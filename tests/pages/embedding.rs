@@ -245,6 +245,6 @@ fn to_the_letter(browser: &Browser) {
             "const { lesson } = line('both');
              return [lesson.node(1).comment, Object.entries(lesson.tags), lesson.node(1).ask, lesson.node(1).nags]"
         ),
-        json!([said, [["Event", "here"], ["__proto__", "none"]], null, []])
+        json!([said, [["Event", "here"]], null, []])
     );
 }
