@@ -81,7 +81,7 @@ fn assert_now(browser: &Browser, node: u32, address: &str) {
 }
 
 fn entries(browser: &Browser) -> Value {
-    browser.js("return history.length")
+    browser.js("return entries")
 }
 
 /// Goes through the history, which takes the browser a moment.

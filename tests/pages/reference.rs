@@ -81,9 +81,9 @@ const OPEN: &str = "const open = (id = 'taken') => line(id).shadowRoot?.querySel
 
 fn moves(browser: &Browser) {
     show(browser, SCRIPT, &format!("{LESSON}{REFS}"));
-    let before = browser.js("return history.length").as_u64();
+    let before = browser.js("return entries").as_u64();
     browser.click("return line('taken').querySelector('em')");
-    let now = "return [line('lesson').current.san, location.hash, history.length, scrollY, document.activeElement.parentElement.id]";
+    let now = "return [line('lesson').current.san, location.hash, entries, scrollY, document.activeElement.parentElement.id]";
     let length = before.map(|length| length + 1);
     assert_eq!(
         browser.js(now),
@@ -97,7 +97,7 @@ fn moves(browser: &Browser) {
     // Where the lesson is already nothing is written twice.
     browser.js("line('taken').querySelector('a').focus()");
     browser.press('\u{E007}');
-    assert_eq!(browser.js("return history.length").as_u64(), length);
+    assert_eq!(browser.js("return entries").as_u64(), length);
     browser.js("history.back()");
     browser.until("line('lesson').current.node === 0");
 }
