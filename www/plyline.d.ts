@@ -85,6 +85,7 @@ export interface PlyLine extends HTMLElement {
   /** Settles when the lesson is read, or cannot be; it is drawn when it nears the view. */
   readonly ready: Promise<PlyLine>;
   readonly lesson: Lesson | null;
+  /** Those of the article around it too, where `[Prose "yes"]` has it read; see PlyProse. */
   readonly findings: Finding[];
   readonly current: Current | null;
   /** To a node or a locator; true when it changed something. */

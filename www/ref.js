@@ -14,6 +14,7 @@ const GAP = 6;
 export function makeRef(Line, Still) {
   let open = null; // the board that was opened last
   let sentence = null; // the link that it was opened at
+  let lesson = null; // whose board it is
 
   class PlyRef extends Still {
     static observedAttributes = ["for", "at"];
@@ -80,7 +81,7 @@ export function makeRef(Line, Still) {
         if (newState === "closed" && root.activeElement) link.focus();
       };
       if (!open.matches(":popover-open")) open.showPopover();
-      sentence = link;
+      [sentence, lesson] = [link, line];
       place();
       const region = open.querySelector("[role=status]");
       setTimeout(() => (region.textContent = said), CALM);
@@ -102,7 +103,9 @@ export function makeRef(Line, Still) {
   if (globalThis.document) addEventListener("resize", place);
 
   // What is shown at a sentence is what the lesson shows, or nothing.
-  globalThis.document?.addEventListener("ply-moved", () => open?.isConnected && open.hidePopover());
+  globalThis.document?.addEventListener("ply-moved", (event) => {
+    if (open?.isConnected && event.composedPath()[0] === lesson) open.hidePopover();
+  });
 
   return reflect(PlyRef);
 }

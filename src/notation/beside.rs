@@ -26,7 +26,11 @@ pub(super) fn are_items(one: &Mention, next: &Mention, text: &str) -> bool {
     spaced(one)
         && spaced(next)
         && next.number == one.number.map(|number| number + 1)
-        && words.is_some_and(|words| words.starts_with(char::is_lowercase))
+        && words.is_some_and(|words| {
+            words.starts_with(|sign: char| {
+                sign.is_ascii_lowercase() || !sign.is_ascii() && is_letter_or_digit(sign)
+            })
+        })
 }
 
 /// Words for what a text or a set numbers: `figure 5.b3`, `rule 6.e3`; their plurals too.
@@ -39,7 +43,7 @@ pub(super) fn is_label(before: &str, found: &Mention) -> bool {
     let Some(before) = before.strip_suffix(' ') else {
         return false;
     };
-    let word = before.rsplit(|sign: char| !sign.is_alphabetic()).next();
+    let word = before.rsplit(|sign: char| !is_letter_or_digit(sign)).next();
     let word = word.unwrap_or_default().to_ascii_lowercase();
     match found.number {
         Some(_) => {

@@ -8,7 +8,7 @@ use super::request::Request;
 use super::to_page;
 use crate::edge;
 use crate::lesson::prose::Context;
-use crate::lesson::{Lesson, LocateError, NodeId, Place as There, address, locate};
+use crate::lesson::{Lesson, LocateError, NodeId, Place as There, locate};
 use crate::markup;
 use crate::notation::Letters;
 use crate::text::{Code, Finding, Findings, Source, Span, not_utf8};
@@ -50,8 +50,8 @@ pub struct Mounted {
     /// Whether what the checker says is shown in the page.
     pub(super) debug: bool,
     /// The place before the last change, and whether that was more than a single step.
-    was: There,
-    jumped: bool,
+    pub(super) was: There,
+    pub(super) jumped: bool,
     /// What was named last in the article that is read.
     pub(super) article: Context,
     /// What was found in articles, for the author.
@@ -330,42 +330,6 @@ impl Mounted {
             }
             _ => false,
         }
-    }
-
-    /// Goes to the place that an address or a locator names, in the lesson or beside it. True
-    /// where it names one.
-    pub fn enter(&mut self, run: &str) -> bool {
-        let Some(place) = self
-            .lesson
-            .as_ref()
-            .and_then(|lesson| address::follow(lesson, run))
-        else {
-            return false;
-        };
-        self.step(Intent::Enter(place));
-        true
-    }
-
-    /// The run of moves that stands in the address for the position on the board, or for the one
-    /// before its last change; empty for the start. None without a lesson.
-    pub fn run(&self, was: bool) -> Option<String> {
-        let now = || There {
-            node: self.state.node,
-            aside: self.state.aside.clone(),
-        };
-        let place = if was { self.was.clone() } else { now() };
-        Some(address::address(self.lesson.as_ref()?, &place))
-    }
-
-    /// Whether the last change of the position was more than a step on along its line or back.
-    #[wasm_bindgen(getter)]
-    pub fn jumped(&self) -> bool {
-        self.jumped
-    }
-
-    /// Brings the move on the board into sight, and the board where it stands beside it.
-    pub fn reveal(&self) {
-        self.bring();
     }
 
     /// One move on: the child of that index, else the first.

@@ -29,6 +29,7 @@ pub const CASES: &[Case] = &[
         "a held key writes at most twice a second, and where it ended",
         held,
     ),
+    ("jumps that come quickly make few entries", flood),
     (
         "a jump makes an entry, and back and forward move the lesson",
         jumps,
@@ -189,6 +190,25 @@ fn held(browser: &Browser) {
     );
     assert_eq!(found, json!([true, true]));
     assert_now(browser, 11, "#lesson/3.Nc3");
+}
+
+fn flood(browser: &Browser) {
+    open(browser, SCRIPT, LESSON, "");
+    let found = browser.js(
+        "let calls = 0;
+         for (const name of ['replaceState', 'pushState']) {
+           const call = history[name];
+           history[name] = (...given) => { calls += 1; call.apply(history, given) };
+         }
+         const [one, other] = all('.outline [data-go]');
+         const before = history.length;
+         const began = performance.now();
+         for (let turn = 0; performance.now() - began < 2200; turn += 1) { (turn % 2 ? one : other).click(); await pause(30); }
+         one.click();
+         await pause(700);
+         return [calls >= 5 && calls <= 16, history.length - before <= 5, line().current.node, location.hash]",
+    );
+    assert_eq!(found, json!([true, true, 5, "#lesson/2...dxc4"]));
 }
 
 fn jumps(browser: &Browser) {
