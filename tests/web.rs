@@ -6,6 +6,7 @@ mod support;
 
 use plyline::lesson::rules::count_paths;
 use plyline::markup::{self, Element};
+use plyline::notation::Letters;
 use plyline::text::{Findings, Source};
 use plyline::view::{self, State, Words};
 use plyline::web::morph;
@@ -27,6 +28,7 @@ fn tree(node: u32) -> Vec<Element> {
         &Words::default(),
         &lesson,
         &state,
+        Letters::ENGLISH,
         &Findings::default(),
         &source,
         &[],

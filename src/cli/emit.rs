@@ -5,6 +5,7 @@ use super::args::Emit;
 use super::out::clip;
 use super::read::Part;
 use crate::markup;
+use crate::notation::Letters;
 use crate::notation::{ItemKind, Lexer};
 use crate::text::Span;
 use crate::view::{self, Page, State, Words};
@@ -50,6 +51,7 @@ fn first_page(part: &Part<'_>) -> Option<Page> {
         &Words::default(),
         lesson,
         &state,
+        Letters::ENGLISH,
         part.findings,
         part.source,
         &[],

@@ -75,6 +75,13 @@ pub struct Context {
 }
 
 impl Context {
+    /// What a text begins with that stands at a place.
+    pub fn at(place: Place) -> Context {
+        let mut context = Context::default();
+        context.note(&place);
+        context
+    }
+
     fn note(&mut self, place: &Place) {
         self.last = Some(place.clone());
         self.played.retain(|known| known != place);

@@ -258,7 +258,15 @@ impl Text<'_> {
                     return into.text(&piece.text);
                 }
                 let button = el("button").with("type", "button").with("class", "to");
-                return into.child(button.with("data-find", run.to_owned()).text(&piece.text));
+                // A node, where the core found the move itself; else what the author wrote.
+                let is_node = run.bytes().all(|byte| byte.is_ascii_digit());
+                let name = if is_node { "data-go" } else { "data-find" };
+                let words = el("bdi").with("dir", "ltr").text(&piece.text);
+                let button = button.with(name, run.to_owned());
+                return into.child(match is_node {
+                    true => button.child(words),
+                    false => button.text(&piece.text),
+                });
             }
             let tag = match (&piece.link, piece.style, &piece.mark) {
                 (Some(_), ..) => "a",

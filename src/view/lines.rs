@@ -2,8 +2,10 @@
 
 use super::State;
 use super::figure::{Figure, figure};
+use super::linked::link_moves;
 use super::words::Words;
 use crate::lesson::{Lesson, Line, LineId, NodeId, Said, unsaid_transpositions};
+use crate::notation::Letters;
 use crate::notation::comment::{self, Paragraph};
 use crate::notation::nag;
 use crate::text::Source;
@@ -104,9 +106,16 @@ pub(super) fn number(before: &Chess, always: bool) -> Option<String> {
 }
 
 /// The main line with all that belongs to it.
-pub(super) fn main_line(lesson: &Lesson, state: &State, source: &Source) -> LineView {
+pub(super) fn main_line(
+    lesson: &Lesson,
+    state: &State,
+    source: &Source,
+    letters: &Letters,
+) -> LineView {
     let is_closed = |id| state.is_closed(lesson, id);
-    writer(lesson, &state.folded, source, &is_closed, None).line(0)
+    let mut writer = writer(lesson, &state.folded, source, &is_closed, None);
+    writer.letters = Some(letters);
+    writer.line(0)
 }
 
 /// The same as it is printed: with diagrams at the start and at each branch point of the main
@@ -141,6 +150,7 @@ fn writer<'a>(
         folded,
         source,
         is_closed,
+        letters: None,
         sides: lesson.beside(),
         same: unsaid_transpositions(lesson),
         unread,
@@ -153,6 +163,8 @@ struct Writer<'a> {
     folded: &'a [LineId],
     /// Whether a question waits at a node, so that what follows is left out.
     is_closed: &'a dyn Fn(NodeId) -> bool,
+    /// The piece letters that comments name moves with; none where nothing is linked.
+    letters: Option<&'a Letters>,
     /// The words and the side below of diagrams, where there are any.
     diagrams: Option<(&'a Words, Color)>,
     source: &'a Source,
@@ -209,7 +221,7 @@ impl Writer<'_> {
 
     fn node(&self, line: LineId, id: NodeId, blocks: &mut Vec<Block>) {
         let node = self.lesson.node(id);
-        self.text(id, &node.before, blocks);
+        self.text(id, node.parent.unwrap_or(id), &node.before, blocks);
         let left = node.parent.filter(|&parent| parent != 0);
         if let Some(left) = left.filter(|&left| line == 0 && self.lesson.is_branch_point(left)) {
             self.diagram(left, blocks);
@@ -220,7 +232,7 @@ impl Writer<'_> {
                 _ => blocks.push(Block::Moves(vec![move_view(self.lesson, id, true)])),
             }
         }
-        self.text(id, &node.comments, blocks);
+        self.text(id, id, &node.comments, blocks);
         let from = self.same.partition_point(|&(from, _)| from < id);
         let same = self.same.iter().skip(from);
         for &(_, to) in same.take_while(|&&(from, _)| from == id) {
@@ -245,7 +257,8 @@ impl Writer<'_> {
         }
     }
 
-    fn text(&self, id: NodeId, comments: &[Said], blocks: &mut Vec<Block>) {
+    /// What is said of a node; `at` is the position that the words stand at.
+    fn text(&self, id: NodeId, at: NodeId, comments: &[Said], blocks: &mut Vec<Block>) {
         let mut list: Vec<Paragraph> = Vec::new();
         for said in comments {
             if let Some(ask) = comment::ask(&said.text) {
@@ -259,6 +272,9 @@ impl Writer<'_> {
             let more = comment::paragraphs(&said.text).into_iter();
             let is_shown = |one: &Paragraph| one.is_choice || !one.pieces.is_empty();
             list.extend(more.filter(is_shown));
+        }
+        if let Some(letters) = self.letters {
+            link_moves(self.lesson, letters, at, &mut list);
         }
         let chosen = list.iter().any(|paragraph| paragraph.is_choice);
         if !list.is_empty() {

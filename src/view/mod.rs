@@ -8,6 +8,7 @@ pub mod command;
 mod diagram;
 mod figure;
 mod lines;
+mod linked;
 mod map;
 mod outline;
 mod page;

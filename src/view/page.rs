@@ -7,6 +7,7 @@ use super::outline::{OutlineRow, rows};
 use super::words::Words;
 use super::{State, wording};
 use crate::lesson::{Lesson, NodeId};
+use crate::notation::Letters;
 use crate::text::{Findings, Source};
 
 /// One lesson on a page.
@@ -49,6 +50,7 @@ pub fn page(
     words: &Words,
     lesson: &Lesson,
     state: &State,
+    letters: &Letters,
     findings: &Findings,
     source: &Source,
     games: &[(String, bool)],
@@ -57,7 +59,7 @@ pub fn page(
         games: games.to_vec(),
         outline: rows(lesson, state),
         figure: figure(words, lesson, state),
-        lines: main_line(lesson, state, source),
+        lines: main_line(lesson, state, source, letters),
         map: state.map.then(|| (map(lesson, state), way(lesson, state))),
         at: state.node,
         has_questions: lesson.ids().any(|id| state.is_closed(lesson, id)),

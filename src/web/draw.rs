@@ -131,6 +131,7 @@ impl Mounted {
                     &self.words,
                     lesson,
                     &self.state,
+                    self.letters,
                     shown,
                     &self.source,
                     &self.games,

@@ -7,6 +7,7 @@ use super::handle::{LessonHandle, Reading, read};
 use super::request::Request;
 use super::to_page;
 use crate::edge;
+use crate::lesson::address;
 use crate::lesson::prose::Context;
 use crate::lesson::{Lesson, LocateError, NodeId, Place as There, locate};
 use crate::markup;
@@ -172,8 +173,8 @@ impl Mounted {
     }
 
     fn find_and_go(&mut self, locator: &str) -> Option<Effect> {
-        let node = locate(self.lesson.as_ref()?, locator).ok()?;
-        self.step(Intent::Go(node))
+        let place = address::follow(self.lesson.as_ref()?, locator)?;
+        self.step(Intent::Enter(place))
     }
 
     fn focused(&self) -> Option<Element> {

@@ -14,6 +14,10 @@ pub const CASES: &[Case] = &[
     ),
     ("text: a folded variation names its move first", folded_name),
     (
+        "text: a move that a comment names leads to its position, or beside the lesson",
+        named,
+    ),
+    (
         "text: where two orders of moves meet each place is linked to the other",
         transposed,
     ),
@@ -68,6 +72,30 @@ fn folded_name(browser: &Browser) {
             "line B 1\u{2026}e6 French."
         ])
     );
+}
+
+fn named(browser: &Browser) {
+    browser.show(
+        SCRIPT,
+        "<ply-line><pre>1. e4 e5 2. Nf3 {Now 2...Nc6 3.Bb5 is usual, and 2...Nf6 is sound; 2...Nb6 is nothing.} Nc6 3. Bb5 *</pre></ply-line>",
+    );
+    assert_eq!(
+        browser.js("return all('.lines .to').map((link) => link.textContent)"),
+        json!(["2...Nc6", "3.Bb5", "2...Nf6"])
+    );
+    browser.click("return all('.lines .to')[1]");
+    assert_eq!(
+        browser.js("return [line().current.node, line().current.aside]"),
+        json!([5, []])
+    );
+    browser.click("return all('.lines .to')[2]");
+    assert_eq!(
+        browser.js(
+            "await pause(700); return [line().current.node, line().current.aside, location.hash]"
+        ),
+        json!([3, ["Nf6"], "#lesson/2.Nf3_Nf6"])
+    );
+    assert_drawn(browser, "lesson", false);
 }
 
 fn transposed(browser: &Browser) {

@@ -56,7 +56,15 @@ pub fn baked(text: &str, notation: &str) -> String {
         view::Words::default(),
         view::State::new(&lesson, 0, Color::White),
     );
-    let page = view::page(&words, &lesson, &state, &Findings::default(), &source, &[]);
+    let page = view::page(
+        &words,
+        &lesson,
+        &state,
+        notation::Letters::ENGLISH,
+        &Findings::default(),
+        &source,
+        &[],
+    );
     let stamp = edge::stamp(text, &[("at", None), ("side", None)], "en");
     markup::baked(
         &markup::lesson(&page),
