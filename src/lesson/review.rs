@@ -1,10 +1,14 @@
 //! The lesson read as a whole: what only shows when all of it is there.
 
 use super::locate::{LocateError, locate_within};
+use super::misplaced;
+use super::prose::{self, Context, Place};
 use super::transpose::{is_transposition, same_positions};
-use super::tree::{Lesson, LineId, NodeId};
+use super::tree::{Lesson, LineId, NodeId, Said};
 use crate::notation::comment::{self, Slip};
+use crate::notation::{Letters, sentences};
 use crate::text::{Code, Finding, Findings, Source, Span, limits, quote};
+use core::ops::Range;
 use shakmaty::Position;
 
 /// Adds what there is to say about a finished lesson.
@@ -56,11 +60,41 @@ impl Review<'_> {
         let before = node.before.iter().map(|said| (None, said));
         // What stands before a move is not its comment, and says no transposition.
         let after = node.comments.iter().map(|said| (Some(id), said));
+        let left = node.parent.unwrap_or(id);
+        self.named(left, &node.before);
+        self.named(id, &node.comments);
         for (linking, said) in before.chain(after) {
             for (slip, range) in comment::slips(self.source.slice(said.span)) {
                 let from = said.span.from as usize;
                 let span = Span::new(from + range.start, from + range.end);
                 self.slip(linking, slip, span);
+            }
+        }
+    }
+
+    /// Moves that the comments at a position name and that cannot be played where their numbers put
+    /// them. The letters are English, as the notation's are unless its game says otherwise; moves in
+    /// others are not read.
+    fn named(&mut self, at: NodeId, comments: &[Said]) {
+        let mut context = Context::at(Place::of(at));
+        for said in comments {
+            let text = sentences(self.source.slice(said.span));
+            let from = said.span.from as usize;
+            for found in prose::named(self.lesson, Letters::ENGLISH, &mut context, &text) {
+                let Err(misplaced) = found.place else {
+                    continue;
+                };
+                let why = misplaced::finding(self.lesson, Letters::ENGLISH, &text, &misplaced);
+                let Range { start, end } = found.range;
+                let written = quote(text.get(start..end).unwrap_or_default());
+                let span = Span::new(from + start, from + end);
+                let message = format!(
+                    "{written} is named here and cannot be played: {}",
+                    why.message
+                );
+                let mut finding = Finding::new(Code::NamedAmiss, span, message);
+                finding.help = why.help;
+                self.findings.push(finding);
             }
         }
     }

@@ -150,4 +150,6 @@ codes! {
     RecapTooLong = "P065", Warning;
     /// A number of moves to find in a row that is none.
     BadMoves = "P066", Error;
+    /// A move that a comment names and that cannot be played where its number puts it.
+    NamedAmiss = "P067", Warning;
 }
