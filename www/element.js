@@ -438,6 +438,11 @@ export function makeLine(load, sheet) {
       return line.#mounted ? { text: line.#request.text, game: line.#request.game } : null;
     }
 
+    /** Reads everything anew. */
+    static restart(element) {
+      element.#start();
+    }
+
     static print(element, on) {
       if (on) element.#draw();
       element.#ask((mounted) => mounted.print(on));

@@ -56,12 +56,25 @@ export function makeQuiz(Line) {
       return Line.act(this, (mounted) => mounted.ask("again"));
     }
   }
+  // What the questions of a lesson elsewhere have read of it.
+  const lent = new WeakMap();
+  const of = (line) => line && Object.values(Line.lends(line) ?? {}).join();
+
+  // The lesson comes late, or is read anew.
+  globalThis.document?.addEventListener("ply-ready", (event) => {
+    const [line] = event.composedPath();
+    for (const quiz of line.getRootNode().querySelectorAll("ply-quiz")) {
+      if (lent.has(quiz) && lessonOf(quiz) === line && lent.get(quiz) !== of(line)) Line.restart(quiz);
+    }
+  });
+
   // The text of the lesson that is meant; null where there is none.
   async function borrow(element) {
     const end = performance.now() + PATIENCE;
     while (!lessonOf(element) && performance.now() < end) await new Promise((done) => setTimeout(done, 50));
     const line = lessonOf(element);
     await line?.ready;
+    lent.set(element, of(line));
     return line ? Line.lends(line) : null;
   }
 
