@@ -7,8 +7,11 @@ import { lessonOf } from "./still.js";
 // Milliseconds that a lesson may come late in.
 const PATIENCE = 1000;
 
-/** @param Line the class of <ply-line> */
-export function makeQuiz(Line) {
+/**
+ * @param Line the class of <ply-line>
+ * @param parsed a promise: the page is parsed and its fences are elements
+ */
+export function makeQuiz(Line, parsed) {
   const attributes = ["src", "for", "at", "accept", "moves", "side"];
 
   class PlyQuiz extends Line {
@@ -70,6 +73,7 @@ export function makeQuiz(Line) {
 
   // The text of the lesson that is meant; null where there is none.
   async function borrow(element) {
+    await parsed;
     const end = performance.now() + PATIENCE;
     while (!lessonOf(element) && performance.now() < end) await new Promise((done) => setTimeout(done, 50));
     const line = lessonOf(element);
