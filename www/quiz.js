@@ -28,14 +28,10 @@ export function makeQuiz(Line, parsed) {
     static asks(element) {
       const { childNodes } = element;
       const isPre = ({ localName }) => localName === "pre";
-      return {
-        quiz: true,
-        own: [...childNodes].some(isPre),
-        prompted: [...childNodes].some((node) => !isPre(node) && node.nodeType !== 8 && node.textContent.trim()),
-        accept: element.getAttribute("accept"),
-        moves: element.getAttribute("moves"),
-        seed: Math.floor(Math.random() * 1000),
-      };
+      const prompted = [...childNodes].some((node) => !isPre(node) && node.nodeType !== 8 && node.textContent.trim());
+      const attributes = ["accept", "moves"].map((name) => element.getAttribute(name) ?? "");
+      const own = [...childNodes].some(isPre);
+      return [...attributes, Math.floor(Math.random() * 1000), own || "", prompted || ""];
     }
 
     static isMissing(element) {

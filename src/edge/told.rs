@@ -4,17 +4,15 @@ use crate::ask::asked::How;
 use crate::lesson::Lesson;
 use crate::lesson::rules::{self, EnPassantForm};
 use crate::view::{Notice, State};
-use serde::Serialize;
 
 /// One event.
-#[derive(Debug, Serialize)]
+#[derive(Debug)]
 pub struct Told {
     /// `right`, `fair`, `weaker`, `other`, `illegal`; null when the question is settled.
     pub verdict: Option<&'static str>,
     /// How it was settled, `answered` or `shown`; null for a try.
     pub how: Option<&'static str>,
     /// The move tried in English SAN; null where it is not legal.
-    #[serde(rename = "move")]
     pub played: Option<String>,
     /// The position in which it was tried, six fields.
     pub fen: Option<String>,

@@ -165,8 +165,8 @@ pub(super) fn act(lesson: &Lesson, state: &mut State, intent: asked::Intent, san
     let way = asked.way.len();
     let is_open = asked.settled.is_none();
     let (hints, shows) = (
-        intent == asked::Intent::Hint && is_open,
-        intent == asked::Intent::Show && is_open,
+        is_open && matches!(intent, asked::Intent::Hint),
+        is_open && matches!(intent, asked::Intent::Show),
     );
     let effects = asked::update(lesson, question, asked, intent);
     if effects.is_empty() && !hints {
