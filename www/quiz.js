@@ -7,8 +7,11 @@ import { lessonOf } from "./still.js";
 // Milliseconds that a lesson may come late in.
 const PATIENCE = 1000;
 
-/** @param Line the class of <ply-line> */
-export function makeQuiz(Line) {
+/**
+ * @param Line the class of <ply-line>
+ * @param parsed a promise: the page is parsed and its fences are elements
+ */
+export function makeQuiz(Line, parsed) {
   const attributes = ["src", "for", "at", "accept", "moves", "side"];
 
   class PlyQuiz extends Line {
@@ -25,14 +28,10 @@ export function makeQuiz(Line) {
     static asks(element) {
       const { childNodes } = element;
       const isPre = ({ localName }) => localName === "pre";
-      return {
-        quiz: true,
-        own: [...childNodes].some(isPre),
-        prompted: [...childNodes].some((node) => !isPre(node) && node.nodeType !== 8 && node.textContent.trim()),
-        accept: element.getAttribute("accept"),
-        moves: element.getAttribute("moves"),
-        seed: Math.floor(Math.random() * 1000),
-      };
+      const prompted = [...childNodes].some((node) => !isPre(node) && node.nodeType !== 8 && node.textContent.trim());
+      const attributes = ["accept", "moves"].map((name) => element.getAttribute(name) ?? "");
+      const own = [...childNodes].some(isPre);
+      return [...attributes, Math.floor(Math.random() * 1000), own || "", prompted || ""];
     }
 
     static isMissing(element) {
@@ -56,12 +55,26 @@ export function makeQuiz(Line) {
       return Line.act(this, (mounted) => mounted.ask("again"));
     }
   }
+  // What the questions of a lesson elsewhere have read of it.
+  const lent = new WeakMap();
+  const of = (line) => line && Object.values(Line.lends(line) ?? {}).join();
+
+  // The lesson comes late, or is read anew.
+  globalThis.document?.addEventListener("ply-ready", (event) => {
+    const [line] = event.composedPath();
+    for (const quiz of line.getRootNode().querySelectorAll("ply-quiz")) {
+      if (lent.has(quiz) && lessonOf(quiz) === line && lent.get(quiz) !== of(line)) Line.restart(quiz);
+    }
+  });
+
   // The text of the lesson that is meant; null where there is none.
   async function borrow(element) {
+    await parsed;
     const end = performance.now() + PATIENCE;
     while (!lessonOf(element) && performance.now() < end) await new Promise((done) => setTimeout(done, 50));
     const line = lessonOf(element);
     await line?.ready;
+    lent.set(element, of(line));
     return line ? Line.lends(line) : null;
   }
 

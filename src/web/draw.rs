@@ -142,7 +142,7 @@ impl Mounted {
                 place.map = page.map.as_ref().map(|(map, _)| map.clone());
                 self.heard.clone_from(&page.figure.said);
                 match &self.state.asking {
-                    None if self.state.is_quiz => markup::missing(&self.words, false),
+                    None if self.state.is_quiz => markup::missing(&self.words, !self.has_prompt),
                     Some(asking) if self.state.is_quiz => {
                         let prompt = if self.has_prompt {
                             ""

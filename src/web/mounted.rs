@@ -118,9 +118,10 @@ pub fn mount(request: &Request) -> Mounted {
         );
     }
     if let Some(lesson) = lesson {
-        mounted.state = match request.quiz() {
-            true => mounted.begin_quiz(&lesson, request),
-            false => mounted.begin(&lesson, request.node(), request.black()),
+        let said = request.quiz();
+        mounted.state = match said.is_empty() {
+            false => mounted.begin_quiz(&lesson, &said),
+            true => mounted.begin(&lesson, request.node(), request.black()),
         };
         mounted.lesson = Some(lesson);
     }
