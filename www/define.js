@@ -4,6 +4,7 @@ import { makeDiagram } from "./diagram.js";
 import { makeLine } from "./element.js";
 import { nameLessons, upgradeFences } from "./fences.js";
 import { makeQuiz } from "./quiz.js";
+import { makeRecall } from "./recall.js";
 import { makeProse } from "./prose.js";
 import { makeRecap } from "./recap.js";
 import { makeRef } from "./ref.js";
@@ -37,7 +38,10 @@ export function makePlyline(load, css, version) {
       upgradeFences(document);
       nameLessons(document);
     });
-    parsed.then(() => customElements.define("ply-quiz", makeQuiz(Line)));
+    parsed.then(() => {
+      customElements.define("ply-quiz", makeQuiz(Line));
+      customElements.define("ply-recall", makeRecall(Line));
+    });
     const Still = makeStill(Line, sheet, parsed);
     customElements.define("ply-diagram", makeDiagram(Still));
     customElements.define("ply-recap", makeRecap(Still));

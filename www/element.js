@@ -34,6 +34,8 @@ export function makeLine(load, sheet) {
     static source() {}
     /** What else the core is asked for. */
     static asks() {}
+    /** Does what a button asks the page for; true where it is one of the class's own. */
+    static takes() {}
 
     #internals = this.attachInternals();
     #root = this.#internals.shadowRoot; // a baked page brings one; attachShadow would empty it
@@ -237,7 +239,7 @@ export function makeLine(load, sheet) {
         this.#root.querySelector(`[data-game="${game}"]`)?.focus();
       }
       const what = target.closest("[data-take]")?.dataset.take;
-      if (!what || !this.#alive) return;
+      if (!what || !this.#alive || this.constructor.takes(this, what)) return;
       const pgn = () => this.lesson?.toPgn() ?? this.text;
       if (what === "save") return save(pgn(), `${this.id || "lesson"}.pgn`);
       let done = true;

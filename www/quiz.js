@@ -19,16 +19,14 @@ export function makeQuiz(Line) {
     }
 
     static source(element) {
-      return element.hasAttribute("src") ? undefined : borrow(element);
+      return borrow(Line, element);
     }
 
     static asks(element) {
-      const { childNodes } = element;
-      const isPre = ({ localName }) => localName === "pre";
       return {
         quiz: true,
-        own: [...childNodes].some(isPre),
-        prompted: [...childNodes].some((node) => !isPre(node) && node.nodeType !== 8 && node.textContent.trim()),
+        own: [...element.childNodes].some(isPre),
+        prompted: isPrompted(element),
         accept: element.getAttribute("accept"),
         moves: element.getAttribute("moves"),
         seed: Math.floor(Math.random() * 1000),
@@ -56,14 +54,27 @@ export function makeQuiz(Line) {
       return Line.act(this, (mounted) => mounted.ask("again"));
     }
   }
-  // The text of the lesson that is meant; null where there is none.
-  async function borrow(element) {
-    const end = performance.now() + PATIENCE;
-    while (!lessonOf(element) && performance.now() < end) await new Promise((done) => setTimeout(done, 50));
-    const line = lessonOf(element);
-    await line?.ready;
-    return line ? Line.lends(line) : null;
-  }
 
   return reflect(PlyQuiz);
+}
+
+const isPre = ({ localName }) => localName === "pre";
+
+/** Whether an element holds more than notation. */
+export function isPrompted({ childNodes }) {
+  return [...childNodes].some((node) => !isPre(node) && node.nodeType !== 8 && node.textContent.trim());
+}
+
+/** The text of the lesson that is meant: a promise, of null where there is none. Nothing where the
+ * element names a file. */
+export function borrow(Line, element) {
+  return element.hasAttribute("src") ? undefined : find(Line, element);
+}
+
+async function find(Line, element) {
+  const end = performance.now() + PATIENCE;
+  while (!lessonOf(element) && performance.now() < end) await new Promise((done) => setTimeout(done, 50));
+  const line = lessonOf(element);
+  await line?.ready;
+  return line ? Line.lends(line) : null;
 }

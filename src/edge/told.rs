@@ -24,10 +24,8 @@ pub struct Told {
 
 /// Adds what a step tells.
 pub fn tell(lesson: &Lesson, before: &State, after: &State, told: &mut Vec<Told>) {
-    let Some(asking) = before.asking.as_ref().filter(|asking| asking.is_open()) else {
-        return;
-    };
-    if before.notice == after.notice {
+    let asking = before.asking.as_ref().filter(|asking| asking.is_open());
+    if before.notice == after.notice || (asking.is_none() && !before.is_recalled()) {
         return;
     }
     let fen = || Some(rules::fen(before.position(lesson), EnPassantForm::Legal));
@@ -37,7 +35,7 @@ pub fn tell(lesson: &Lesson, before: &State, after: &State, told: &mut Vec<Told>
             how: None,
             played: None,
             fen: fen(),
-            tries: asking.asked.tries,
+            tries: asking.map_or(0, |asking| asking.asked.tries),
         }),
         Some(Notice::Judged(judged)) => {
             let Judged {

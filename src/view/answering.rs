@@ -58,6 +58,9 @@ pub fn judged_said(words: &Words, lesson: &Lesson, judged: &Judged) -> String {
         }
         Some(Verdict::Weaker { node, .. }) => {
             add(&words.fill(Word::WeakerSaid, &[tried]));
+            if judged.told.is_none() {
+                add(words.get(Word::AgainstShown));
+            }
             add(&comment(words, lesson, *node));
         }
         Some(Verdict::Other { stands }) => {
@@ -68,6 +71,12 @@ pub fn judged_said(words: &Words, lesson: &Lesson, judged: &Judged) -> String {
             }
         }
         Some(Verdict::Illegal { reason }) => add(&reason.message),
+    }
+    if let (Some(choice), Some(verdict)) = (judged.told, &judged.verdict) {
+        if !matches!(verdict, Verdict::Fair { .. }) {
+            add(&words.fill(Word::AnswerIs, &[("moves", &list(""))]));
+        }
+        add(&comment(words, lesson, choice));
     }
     text
 }

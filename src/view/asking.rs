@@ -68,6 +68,8 @@ pub struct Judged {
     pub tries: u32,
     /// How the question is settled by it; none while it stays open.
     pub settled: Option<How>,
+    /// The choice that is on the board in place of what was tried, in a recall.
+    pub told: Option<NodeId>,
 }
 
 impl State {
@@ -108,7 +110,7 @@ impl State {
 
     /// Whether the moves that go on from here wait for an answer.
     pub fn waits(&self) -> bool {
-        self.asking.as_ref().is_some_and(|asking| asking.is_open())
+        self.recalling.is_some() || self.asking.as_ref().is_some_and(|asking| asking.is_open())
     }
 }
 
@@ -176,6 +178,7 @@ pub(super) fn act(lesson: &Lesson, state: &mut State, intent: asked::Intent, san
             reply,
             tries: asking.asked.tries,
             settled: asking.asked.settled,
+            told: None,
         })));
     }
     if asking.is_open() || state.is_quiz {

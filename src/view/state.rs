@@ -2,7 +2,9 @@
 
 use super::asking::{self, Asking, Judged};
 use super::command::{self, Command};
+use super::recalling::{self, Memory, Recalling};
 use crate::ask::asked::{self, Hint};
+use crate::ask::recall::Recall;
 use crate::lesson::{
     Attempt, Lesson, LineId, NodeId, Place, Reason, Tried, attempt, attempt_typed, attempt_word,
 };
@@ -42,7 +44,9 @@ pub struct State {
     pub settled: Vec<NodeId>,
     /// The question that the reader is at.
     pub asking: Option<Box<Asking>>,
-    /// Whether there is that question and nothing else.
+    /// The recall that the reader is at.
+    pub recalling: Option<Box<Recalling>>,
+    /// Whether there is that question or recall and nothing else.
     pub is_quiz: bool,
 }
 
@@ -63,6 +67,8 @@ pub enum Notice {
     Judged(Box<Judged>),
     /// Help with a question.
     Hint(Hint),
+    /// Where a recall stands.
+    Recalled,
 }
 
 impl State {
@@ -116,6 +122,7 @@ impl State {
             folded: Vec::new(),
             settled: Vec::new(),
             asking: None,
+            recalling: None,
             is_quiz: false,
         }
     }
@@ -184,6 +191,12 @@ pub enum Intent {
     Again,
     /// The answers to all questions.
     OpenAll,
+    /// This recall, from its first walk on.
+    Recall(Box<Recall>),
+    /// No more of the recall.
+    Stop,
+    /// What is kept of the recall has changed, and whether that is said at once.
+    Memory(Memory, bool),
 }
 
 /// What a step changes, so that no more is drawn.
@@ -241,6 +254,7 @@ pub fn update(
         after.notice = None;
     }
     match intent {
+        intent if recalling::takes(lesson, &mut after, &intent) => {}
         Intent::Go(id) if lesson.get(id).is_some() => {
             let id = state.within(lesson, id);
             go(&mut after, id);
@@ -267,7 +281,7 @@ pub fn update(
                 go(&mut after, child);
             }
         }
-        Intent::Next(_) => {}
+        Intent::Next(_) | Intent::Recall(_) | Intent::Stop | Intent::Memory(..) => {}
         Intent::Back => match (after.aside.pop(), node.parent) {
             (Some(_), _) => settle(&mut after),
             (None, _) if waits && state.is_quiz => {}
@@ -365,7 +379,7 @@ fn effect(before: &State, after: &State) -> Option<Effect> {
 }
 
 /// Another position: nothing in hand, nothing said about the one before.
-fn settle(state: &mut State) {
+pub(super) fn settle(state: &mut State) {
     state.held = None;
     state.promotion = None;
     state.notice = None;
@@ -427,6 +441,9 @@ fn put(lesson: &Lesson, state: &mut State, from: Square, to: Square, promotion: 
 
 /// A legal move: where the lesson holds it, the reader goes there; else it is an aside.
 fn play(lesson: &Lesson, state: &mut State, tried: Tried) {
+    if state.recalling.is_some() {
+        return recalling::attempt(lesson, state, tried);
+    }
     if state.aside.is_empty() && state.waits() {
         return asking::attempt(lesson, state, tried);
     }

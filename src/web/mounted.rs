@@ -6,6 +6,7 @@ use super::event::{self, What};
 use super::handle::{LessonHandle, Reading, read};
 use super::request::Request;
 use super::to_page;
+use crate::ask::again::Progress;
 use crate::edge;
 use crate::lesson::prose::Context;
 use crate::lesson::{Lesson, LocateError, NodeId, Place as There, address, locate};
@@ -45,6 +46,8 @@ pub struct Mounted {
     turns: u32,
     /// What has come of tries at questions since the page last asked.
     pub(super) told: Vec<edge::Told>,
+    /// What is kept of recalled positions.
+    pub(super) progress: Progress,
     /// Whether the element of a question holds its prompt.
     pub(super) has_prompt: bool,
     /// Whether what the checker says is shown in the page.
@@ -100,7 +103,8 @@ pub fn mount(request: &Request) -> Mounted {
         heard: String::new(),
         turns: 0,
         told: Vec::new(),
-        has_prompt: false,
+        progress: Progress::default(),
+        has_prompt: request.prompted(),
         debug: false,
         was: There::default(),
         jumped: false,
@@ -117,9 +121,14 @@ pub fn mount(request: &Request) -> Mounted {
         );
     }
     if let Some(lesson) = lesson {
-        mounted.state = match request.quiz() {
-            true => mounted.begin_quiz(&lesson, request),
-            false => mounted.begin(&lesson, request.node(), request.black()),
+        mounted.state = if request.quiz() {
+            mounted.begin_quiz(&lesson, request)
+        } else {
+            let (node, side) = mounted.begin(&lesson, request.node(), request.black());
+            match request.recall() {
+                true => mounted.begin_recall(&lesson, node, side),
+                false => State::new(&lesson, node, side),
+            }
         };
         mounted.lesson = Some(lesson);
     }
@@ -134,8 +143,13 @@ impl Mounted {
     }
 
     /// Where the reader begins: where the instance before this one was, else by the
-    /// attributes, else by the tags of the same names.
-    fn begin(&mut self, lesson: &Lesson, node: Option<NodeId>, black: Option<bool>) -> State {
+    /// attributes, else by the tags of the same names; and the side that is below.
+    fn begin(
+        &mut self,
+        lesson: &Lesson,
+        node: Option<NodeId>,
+        black: Option<bool>,
+    ) -> (NodeId, Color) {
         let tag = |name: &str| lesson.tag(name).map(str::to_owned);
         let side = self.side.clone().or_else(|| tag("Side"));
         let black = black.unwrap_or(side.as_deref() == Some("black"));
@@ -148,7 +162,7 @@ impl Mounted {
                 None
             }
         });
-        State::new(lesson, node.or(named).unwrap_or(0), side)
+        (node.or(named).unwrap_or(0), side)
     }
 
     /// Carries an intent out and draws what it changes.
@@ -176,7 +190,7 @@ impl Mounted {
         self.step(Intent::Go(node))
     }
 
-    fn focused(&self) -> Option<Element> {
+    pub(super) fn focused(&self) -> Option<Element> {
         self.place.as_ref()?.root.active_element()
     }
 

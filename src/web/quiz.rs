@@ -14,7 +14,6 @@ use wasm_bindgen::prelude::wasm_bindgen;
 impl Mounted {
     /// Where a question begins; without one, and with a finding, where it cannot be asked.
     pub(super) fn begin_quiz(&mut self, lesson: &Lesson, request: &Request) -> State {
-        self.has_prompt = request.prompted();
         let at = self.at.clone().unwrap_or_default();
         let (accept, moves) = (
             request.accept().unwrap_or_default(),

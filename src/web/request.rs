@@ -45,6 +45,10 @@ extern "C" {
     #[wasm_bindgen(method, getter)]
     pub(super) fn quiz(this: &Request) -> bool;
 
+    /// Whether it is a recall.
+    #[wasm_bindgen(method, getter)]
+    pub(super) fn recall(this: &Request) -> bool;
+
     /// Whether the question's element holds the notation.
     #[wasm_bindgen(method, getter)]
     pub(super) fn own(this: &Request) -> bool;
