@@ -49,6 +49,7 @@ mod pages {
     pub mod modules;
     pub mod printed;
     pub mod prose;
+    pub mod recall;
     pub mod recap;
     pub mod reference;
     pub mod rooms;
@@ -89,6 +90,7 @@ fn main() -> std::process::ExitCode {
         ("contrast", contrast::CASES),
         ("diagram", diagram::CASES),
         ("recap", recap::CASES),
+        ("recall", recall::CASES),
         ("address", address::CASES),
         ("reference", reference::CASES),
         ("prose", prose::CASES),

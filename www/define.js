@@ -38,10 +38,8 @@ export function makePlyline(load, css, version) {
       upgradeFences(document);
       nameLessons(document);
     });
-    parsed.then(() => {
-      customElements.define("ply-quiz", makeQuiz(Line));
-      customElements.define("ply-recall", makeRecall(Line));
-    });
+    customElements.define("ply-quiz", makeQuiz(Line));
+    customElements.define("ply-recall", makeRecall(Line));
     const Still = makeStill(Line, sheet, parsed);
     customElements.define("ply-diagram", makeDiagram(Still));
     customElements.define("ply-recap", makeRecap(Still));

@@ -166,7 +166,9 @@ export function makeLine(load, sheet) {
       const notes = (this.#debug && this.#ask((mounted) => mounted.notes())) || [];
       if (!this.#mounted) return;
       notes.forEach((note) => console.info(`plyline ${name}: ${note}`));
-      if (current === null || this.constructor.isMissing(this)) this.#tell("notation", findings[0]?.message ?? own(this, "noText"));
+      // What a class of its own misses is found last.
+      const wrong = current === null ? findings[0] : this.constructor.isMissing(this) && findings.at(-1);
+      if (wrong !== false) this.#tell("notation", wrong?.message ?? own(this, "noText"));
       if (!this.#drawn) inView(this);
       this.#settle(this);
       this.#send("ply-ready", { findings });

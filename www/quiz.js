@@ -3,6 +3,7 @@
 
 import { reflect } from "./reflect.js";
 import { lessonOf } from "./still.js";
+import { whenParsed } from "./turns.js";
 
 // Milliseconds that a lesson may come late in.
 const PATIENCE = 1000;
@@ -72,6 +73,7 @@ export function borrow(Line, element) {
 }
 
 async function find(Line, element) {
+  await whenParsed(); // and its fences are elements
   const end = performance.now() + PATIENCE;
   while (!lessonOf(element) && performance.now() < end) await new Promise((done) => setTimeout(done, 50));
   const line = lessonOf(element);

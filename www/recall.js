@@ -69,7 +69,7 @@ export function makeRecall(Line) {
       return learn(this, "") ?? null;
     }
     importProgress(json) {
-      const known = learn(this, String(json))?.startsWith("{") ?? false;
+      const known = learn(this, String(json) || "-")?.startsWith("{") ?? false;
       if (known) settle(this);
       return known;
     }

@@ -51,6 +51,9 @@ pub fn judged_said(words: &Words, lesson: &Lesson, judged: &Judged) -> String {
             }
             if let Some(reply) = &judged.reply {
                 add(&words.fill(Word::ReplySaid, &[("move", reply)]));
+                if judged.settled.is_none() {
+                    add(words.get(Word::YourMove));
+                }
             }
         }
         Some(Verdict::Fair { .. }) => {

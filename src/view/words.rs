@@ -66,7 +66,7 @@ words! {
     Answers "answers" "Answers";
     RightSaid "rightSaid" "Right: {move}.";
     AlsoRight "alsoRight" "Also right: {moves}.";
-    ReplySaid "replySaid" "The reply is {move}. Your move.";
+    ReplySaid "replySaid" "The reply is {move}.";
     FairSaid "fairSaid" "Sound: {move} is in the lesson too. It prefers {moves}.";
     WeakerSaid "weakerSaid" "Weaker: {move}.";
     AgainstShown "againstShown" "The board shows what the lesson holds against it.";

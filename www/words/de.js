@@ -51,7 +51,7 @@
   answers: "Antworten",
   rightSaid: "Richtig: {move}.",
   alsoRight: "Auch richtig: {moves}.",
-  replySaid: "Die Antwort ist {move}. Du bist am Zug.",
+  replySaid: "Die Antwort ist {move}.",
   fairSaid: "Gut spielbar: {move} steht auch in der Lektion. Sie zieht vor: {moves}.",
   weakerSaid: "Schwächer: {move}.",
   againstShown: "Das Brett zeigt, was die Lektion dagegen hat.",
