@@ -34,7 +34,7 @@ export function makeRecall(Line) {
     static takes(element, what) {
       if (what === "begin") {
         settle(element);
-        Line.act(element, (mounted) => mounted.anew(Math.random() * 2 ** 32, today()));
+        Line.act(element, (mounted) => void mounted.recall("anew", "", today(), Math.random() * 2 ** 32));
       } else if (what === "keep") settle(element, "kept", true);
       else if (what === "file") save(element.exportProgress(), "plyline-progress.json", "application/json");
       else if (what === "load") load(element);
@@ -60,16 +60,16 @@ export function makeRecall(Line) {
     }
 
     get progress() {
-      const [positions, fresh, due, changed, waiting, next] = Line.ask(this, (mounted) => mounted.tally(today())) ?? [];
-      if (positions === undefined) return null;
-      const day = next === undefined ? null : new Date(next * 864e5).toISOString().slice(0, 10);
-      return { positions, new: fresh, due, changed, waiting, next: day };
+      const counted = ask(this, "tally");
+      if (!counted) return null;
+      const [positions, fresh, due, changed, waiting, next] = counted.split(" ").map(Number);
+      return { positions, new: fresh, due, changed, waiting, next: next ? new Date(next * 864e5).toISOString().slice(0, 10) : null };
     }
     exportProgress() {
-      return learn(this, "") ?? null;
+      return ask(this, "learn") ?? null;
     }
     importProgress(json) {
-      const known = learn(this, String(json) || "-")?.startsWith("{") ?? false;
+      const known = ask(this, "learn", String(json) || "-")?.startsWith("{") ?? false;
       if (known) settle(this);
       return known;
     }
@@ -80,19 +80,20 @@ export function makeRecall(Line) {
     }
   }
 
-  const learn = (element, text) => Line.ask(element, (mounted) => mounted.learn(text, today()));
+  const ask = (element, what, text = "") => Line.ask(element, (mounted) => mounted.recall(what, text, today(), 0));
 
   // Shows what is kept, and a sentence about it, at once or when the walk has ended.
   function show(element, kept, note, say) {
-    Line.act(element, (mounted) => mounted.memory(element.remember, kept, note, say, today()));
+    const how = element.remember + 2 * kept + 4 * say;
+    Line.act(element, (mounted) => void mounted.recall("show", note, today(), how));
   }
 
   // Takes up what was learned here and elsewhere, and keeps it where the reader wants that.
   function settle(element, note = "", keep = false) {
-    if (!Line.ask(element, (mounted) => mounted.tally(0).length)) return;
+    if (!ask(element, "tally")) return;
     const key = keyOf(element);
     const text = element.remember ? stored(key) : null;
-    const found = exchange(key, text, (text) => learn(element, text), keep);
+    const found = exchange(key, text, (text) => ask(element, "learn", text), keep);
     show(element, found.kept, found.note || note, Boolean(note || found.note));
   }
 
@@ -100,7 +101,7 @@ export function makeRecall(Line) {
   function heed(key, note = "") {
     for (const element of present) {
       if (keyOf(element) !== key) continue;
-      Line.ask(element, (mounted) => mounted.unlearn());
+      ask(element, "forget");
       show(element, false, note, Boolean(note));
     }
   }

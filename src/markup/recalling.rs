@@ -2,32 +2,27 @@
 
 use super::map::map_place;
 use super::{Element, el};
-use crate::view::{RecallView, Word, Words};
-
-fn buttons(
-    words: &Words,
-    attribute: &'static str,
-    list: &[(&'static str, Word)],
-    into: Element,
-) -> Element {
-    into.children(list.iter().map(|&(does, word)| {
-        let button = el("button").with("type", "button").with(attribute, does);
-        button.text(words.get(word))
-    }))
-}
+use crate::view::{DOES, RecallView, Word, Words};
 
 /// What a reader can do in a recall besides a move.
 pub(super) fn row(words: &Words, recall: &RecallView) -> Element {
     let place = el("div").with("class", "try");
-    let place = place.child(el("span").text(&recall.says));
-    let does = |into| buttons(words, "data-do", &recall.does, into);
-    match recall.is_asked {
-        true => does(place),
-        // Elsewhere than where a move is awaited: a second click on "go on" must not show it.
-        false => {
-            let list = does(el("span").with("class", "try"));
-            place.child(buttons(words, "data-take", &recall.takes, list))
+    let mut place = place.child(el("span").text(&recall.says));
+    // Elsewhere than where a move is awaited: a second click on "go on" must not show it.
+    let mut more = el("span").with("class", "try");
+    for (at, &(attribute, name, word)) in DOES.iter().enumerate() {
+        if recall.does >> at & 1 == 1 {
+            let button = el("button").with("type", "button").with(attribute, name);
+            let button = button.text(words.get(word));
+            match recall.is_asked {
+                true => place = place.child(button),
+                false => more = more.child(button),
+            }
         }
+    }
+    match recall.is_asked {
+        true => place,
+        false => place.child(more),
     }
 }
 

@@ -49,6 +49,11 @@ impl From<Answer<'_>> for Named {
     }
 }
 
+/// Right moves with their conditions.
+pub(super) fn named(answers: Vec<Answer>) -> Vec<Named> {
+    answers.into_iter().map(Named::from).collect()
+}
+
 /// What is said of a try, or of the answer that is shown.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Judged {
@@ -147,7 +152,7 @@ pub(super) fn act(lesson: &Lesson, state: &mut State, intent: asked::Intent, san
     };
     let at = asking.asked.node.unwrap_or(asking.question.node);
     let answers = asking.asked.answers(lesson, &asking.question);
-    let answers = answers.into_iter().map(Named::from).collect();
+    let answers = named(answers);
     let shows = intent == asked::Intent::Show && asking.is_open();
     let effects = asked::update(lesson, &asking.question, &mut asking.asked, intent);
     let mut judged = shows.then_some(None);

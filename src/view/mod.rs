@@ -28,7 +28,7 @@ pub use lines::{Asked, Block, LineView, MoveView, move_view, printed_line};
 pub use map::{Map, OPEN_UP_TO, map};
 pub use outline::{OutlineRow, current_row};
 pub use page::{Page, Way, page, way};
-pub use recalling::{Memory, RecallView, Recalling};
+pub use recalling::{DOES, Memory, RecallView, Recalling};
 pub use recap::{Choice, Recap, Row, Says, recap};
 pub use slides::slides;
 pub use state::{Effect, Intent, Notice, State, update};

@@ -1,7 +1,7 @@
 //! Recall as a reader meets it: what a try, a wish to be shown or to go on leads to, and what is
 //! said of it. What is right, and what comes next, is decided in `ask`.
 
-use super::asking::{Judged, Named};
+use super::asking::{Judged, named};
 use super::map::map;
 use super::page::way;
 use super::state::{Intent, Notice, State, settle};
@@ -9,12 +9,12 @@ use super::words::{Word, Words};
 use super::{Map, Way};
 use crate::ask::again::Outcome;
 use crate::ask::asked::How;
-use crate::ask::recall::{self, Effect, Recall, Stage};
+use crate::ask::recall::{self, Account, Effect, Recall, Stage};
 use crate::ask::{Verdict, answers};
 use crate::lesson::{Attempt, Lesson, NodeId, Tried};
 
 /// The recall that a reader is at, and what is kept of it.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug)]
 pub struct Recalling {
     /// How far the reader is.
     pub recall: Recall,
@@ -23,6 +23,19 @@ pub struct Recalling {
     /// What is kept of it.
     pub memory: Memory,
 }
+
+impl PartialEq for Recalling {
+    /// Whether both show the same.
+    fn eq(&self, other: &Recalling) -> bool {
+        let shown = |it: &Recalling| {
+            let recall = &it.recall;
+            (recall.stage, recall.walks, recall.node, recall.is_back)
+        };
+        shown(self) == shown(other) && self.memory == other.memory
+    }
+}
+
+impl Eq for Recalling {}
 
 /// What is kept of what was recalled, and what of it comes back.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -48,10 +61,8 @@ pub struct RecallView {
     pub is_asked: bool,
     /// What is said before the buttons; empty where it is said elsewhere.
     pub says: String,
-    /// What the reader can do: the intent by its name, and its word.
-    pub does: Vec<(&'static str, Word)>,
-    /// What the page can do, in the same way.
-    pub takes: Vec<(&'static str, Word)>,
+    /// What can be done: a bit for each of [`DOES`], the lowest for the first.
+    pub does: u32,
     /// How well each line is held, a sentence each; empty while a walk goes on.
     pub held: Vec<String>,
     /// The same on the map.
@@ -120,7 +131,8 @@ fn act(lesson: &Lesson, state: &mut State, intent: recall::Intent, san: String) 
     let at = recalling.recall.node;
     let (mut verdict, mut told, mut reply) = (None, None, None);
     let mut is_notable = false;
-    let mut seen = Vec::new();
+    let read = &mut state.read;
+    let mut see = |id: NodeId| read[id as usize] = true; // a node of this lesson
     let effects = recall::update(lesson, &mut recalling.recall, intent);
     if effects.is_empty() {
         (state.held, state.promotion) = (None, None);
@@ -129,19 +141,19 @@ fn act(lesson: &Lesson, state: &mut State, intent: recall::Intent, san: String) 
     for effect in effects {
         match effect {
             Effect::Judged(said) => verdict = Some(said),
-            Effect::Played(node) => seen.push(node),
+            Effect::Played(node) => see(node),
             Effect::Replied(node) => {
                 reply = Some(node);
-                seen.push(node);
+                see(node);
             }
             Effect::Answered(node, outcome) => recalling.answered.push((node, outcome)),
             Effect::Told { choice, .. } => {
                 told = Some(choice);
-                seen.push(choice);
+                see(choice);
             }
             Effect::Begun(node) => {
                 is_notable = true;
-                seen.extend(lesson.path(node));
+                lesson.path(node).into_iter().for_each(&mut see);
             }
             Effect::Back(_) | Effect::Ended | Effect::Over => is_notable = true,
         }
@@ -149,17 +161,11 @@ fn act(lesson: &Lesson, state: &mut State, intent: recall::Intent, san: String) 
     let node = recalling.recall.node;
     settle(state);
     state.node = node;
-    for id in seen {
-        state.read[id as usize] = true; // a node of this lesson
-    }
     if verdict.is_none() && told.is_none() {
         state.notice = is_notable.then_some(Notice::Recalled);
         return;
     }
-    let mut right: Vec<Named> = Vec::new();
-    for answer in answers(lesson, at, &[]) {
-        right.push(answer.into());
-    }
+    let mut right = named(answers(lesson, at, &[]));
     // The one that is on the board first.
     if let Some(place) = right.iter().position(|one| told == one.node) {
         right.swap(0, place);
@@ -178,99 +184,132 @@ fn act(lesson: &Lesson, state: &mut State, intent: recall::Intent, san: String) 
     })));
 }
 
+/// A text with numbers in the place of `{count}`, `{of}`, `{recalled}` and `{again}`.
+fn counted(words: &Words, word: Word, numbers: &[u32]) -> String {
+    let mut texts: [String; 4] = Default::default();
+    for (text, number) in texts.iter_mut().zip(numbers) {
+        *text = number.to_string();
+    }
+    let [count, of, recalled, again] = &texts;
+    let values = [
+        ("count", count.as_str()),
+        ("of", of),
+        ("recalled", recalled),
+        ("again", again),
+    ];
+    words.fill(word, &values)
+}
+
 /// What is said of where a recall stands.
 pub(super) fn said(words: &Words, lesson: &Lesson, state: &State) -> String {
     let Some(Recalling { recall, memory, .. }) = state.recalling.as_deref() else {
         return String::new();
     };
-    let counted = |word, count: u32| words.fill(word, &[("count", &count.to_string())]);
-    let mut parts = Vec::new();
+    let mut text = String::new();
+    let mut add = |word: Word, numbers: &[u32]| {
+        text.push_str(if text.is_empty() { "" } else { " " });
+        text.push_str(&counted(words, word, numbers));
+    };
     match (recall.stage, &state.notice) {
-        (Stage::Asked, _) if recall.is_back => parts.push(words.get(Word::BackAgain).to_owned()),
+        (Stage::Asked, _) if recall.is_back => add(Word::BackAgain, &[]),
         (Stage::Asked, _) => {
             let wanted = recall.wanted(lesson);
             let condition = wanted.and_then(|id| lesson.node(id).choice.as_deref());
             let condition = condition.unwrap_or_default().trim_end_matches('.');
-            parts.push(match condition.is_empty() {
-                true => words.get(Word::YourMove).to_owned(),
-                false => words.fill(Word::YourMoveIf, &[("condition", condition)]),
-            });
+            if !condition.is_empty() {
+                return words.fill(Word::YourMoveIf, &[("condition", condition)]);
+            }
+            add(Word::YourMove, &[]);
         }
         (Stage::Told, Some(Notice::Judged(judged))) if judged.settled == Some(How::Shown) => {
-            parts.push(words.get(Word::WillCome).to_owned());
+            add(Word::WillCome, &[]);
         }
         (Stage::Told, _) => {}
-        _ if recall.walks > 0 => {
-            let account = recall.account(lesson);
-            let number = |count: u32| count.to_string();
-            let values = [
-                ("met", &*number(account.met)),
-                ("positions", &number(account.positions)),
-                ("recalled", &number(account.recalled)),
-                ("again", &number(account.again.len() as u32)), // some nodes
-            ];
-            parts.push(words.fill(Word::Account, &values));
-        }
         _ => {
-            match memory.due {
-                0 => {}
-                1 => parts.push(words.get(Word::DueOne).to_owned()),
-                due => parts.push(counted(Word::DueMany, due)),
+            if recall.walks > 0 {
+                let Account {
+                    met,
+                    positions,
+                    recalled,
+                    again,
+                    ..
+                } = recall.account(lesson);
+                let again = again.len() as u32; // some nodes
+                add(Word::Account, &[met, positions, recalled, again]);
+            } else {
+                let all = if memory.due_all > memory.due {
+                    memory.due_all
+                } else {
+                    0
+                };
+                let many = if memory.due == 1 {
+                    Word::DueOne
+                } else {
+                    Word::DueMany
+                };
+                for (word, count) in [
+                    (many, memory.due),
+                    (Word::DueAll, all),
+                    (Word::Changed, memory.changed),
+                ] {
+                    if count > 0 {
+                        add(word, &[count]);
+                    }
+                }
             }
-            if memory.due_all > memory.due {
-                parts.push(counted(Word::DueAll, memory.due_all));
-            }
-            if memory.changed > 0 {
-                parts.push(counted(Word::Changed, memory.changed));
+            if !memory.note.is_empty() {
+                text.push_str(if text.is_empty() { "" } else { " " });
+                text.push_str(words.named(&memory.note));
             }
         }
     }
-    if !matches!(recall.stage, Stage::Asked | Stage::Told) && !memory.note.is_empty() {
-        parts.push(words.named(&memory.note).to_owned());
-    }
-    parts.join(" ")
+    text
 }
+
+/// What can be done in a recall besides a move: by the reader (`data-do`) or by the page
+/// (`data-take`), its name, and its word.
+pub const DOES: [(&str, &str, Word); 10] = [
+    ("data-do", "show", Word::ShowMe),
+    ("data-do", "next", Word::GoOn),
+    ("data-do", "next", Word::NextWalk),
+    ("data-do", "stop", Word::Stop),
+    ("data-take", "begin", Word::Begin),
+    ("data-take", "begin", Word::Again),
+    ("data-take", "keep", Word::Remember),
+    ("data-take", "file", Word::SaveFile),
+    ("data-take", "load", Word::LoadFile),
+    ("data-take", "forget", Word::Forget),
+];
 
 /// A recall beside the board.
 pub(super) fn recall_view(words: &Words, lesson: &Lesson, state: &State) -> Option<RecallView> {
     let Recalling { recall, memory, .. } = state.recalling.as_deref()?;
+    let has_begun = recall.walks > 0;
     let is_asked = recall.stage == Stage::Asked;
+    let does = match recall.stage {
+        Stage::Asked => 0b1001,
+        Stage::Told => 0b1010,
+        Stage::Between if has_begun => 0b1100,
+        Stage::Between => 0b1_0000,
+        Stage::Over => 0b10_0000,
+    };
+    let rests = matches!(recall.stage, Stage::Between | Stage::Over);
+    let keeps = match (memory.is_offered && rests, memory.is_kept) {
+        (false, _) => 0,
+        (true, false) => 0b01_1100_0000,
+        (true, true) => 0b11_1000_0000,
+    };
     let mut view = RecallView {
         is_asked,
         says: match is_asked || state.notice.is_none() {
             true => said(words, lesson, state),
             false => String::new(),
         },
-        does: Vec::new(),
-        takes: Vec::new(),
+        does: does | keeps,
         held: Vec::new(),
         map: None,
     };
-    let begin = ("begin", Word::Begin);
-    match recall.stage {
-        Stage::Asked => view.does.push(("show", Word::ShowMe)),
-        Stage::Told => view.does.push(("next", Word::GoOn)),
-        Stage::Between if recall.walks > 0 => view.does.push(("next", Word::NextWalk)),
-        Stage::Between => view.takes.push(begin),
-        Stage::Over => view.takes.push(("begin", Word::Again)),
-    }
-    if recall.stage != Stage::Over && recall.walks > 0 {
-        view.does.push(("stop", Word::Stop));
-    }
-    if matches!(recall.stage, Stage::Asked | Stage::Told) {
-        return Some(view);
-    }
-    if memory.is_offered {
-        if !memory.is_kept {
-            view.takes.push(("keep", Word::Remember));
-        }
-        view.takes.push(("file", Word::SaveFile));
-        view.takes.push(("load", Word::LoadFile));
-        if memory.is_kept {
-            view.takes.push(("forget", Word::Forget));
-        }
-    }
-    if recall.walks > 0 {
+    if rests && has_begun {
         hold(words, lesson, state, recall, &mut view);
     }
     Some(view)
@@ -281,29 +320,25 @@ fn hold(words: &Words, lesson: &Lesson, state: &State, recall: &Recall, view: &m
     let account = recall.account(lesson);
     let mut drawn = map(lesson, state);
     for held in &account.lines {
-        let label = &lesson.line(held.line).label;
-        let name = match label.is_empty() {
+        let line = lesson.line(held.line);
+        let count = counted(words, Word::HeldSaid, &[held.recalled, held.positions]);
+        let label = ("label", line.label.as_str());
+        let name = match line.label.is_empty() {
             true => words.get(Word::Main).to_owned(),
-            false => words.fill(Word::Line, &[("label", label)]),
+            false => words.fill(Word::Line, &[label]),
         };
-        let (recalled, positions) = (held.recalled.to_string(), held.positions.to_string());
-        let said = match held.met {
-            0 => words.get(Word::NotMet).to_owned(),
-            _ => words.fill(
-                Word::HeldSaid,
-                &[("recalled", &recalled), ("positions", &positions)],
-            ),
-        };
-        view.held.push(name + ": " + &said);
-        // Behind the last mark of its line, where variations have their labels.
-        let text = recalled + "/" + &positions;
-        match drawn.labels.iter_mut().find(|(known, _)| known == label) {
-            Some((label, _)) => *label = label.clone() + " " + &text,
-            None => {
-                let last = lesson.line_nodes(held.line).last().unwrap_or(0);
-                let mark = drawn.marks.get(last as usize).copied();
-                drawn.labels.push((text, mark.unwrap_or_default()));
+        // Behind the last mark of its line, where all but the main line have a label.
+        let last = lesson.line_nodes(held.line).last().unwrap_or(0);
+        let mark = drawn.marks.get(last as usize).copied();
+        for (label, _) in &mut drawn.labels {
+            if *label == line.label {
+                label.push_str(": ");
+                label.push_str(&count);
             }
+        }
+        view.held.push(name + ": " + &count);
+        if held.line == 0 {
+            drawn.labels.push((count, mark.unwrap_or_default()));
         }
     }
     let way = Way {

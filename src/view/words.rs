@@ -88,10 +88,9 @@ words! {
     YourMoveIf "yourMoveIf" "Your move: {condition}.";
     BackAgain "backAgain" "This position comes back. Your move.";
     WillCome "willCome" "This position comes back before the walk ends.";
-    Account "account" "Positions met: {met} of {positions}; recalled: {recalled}; to come again: {again}.";
-    HeldSaid "heldSaid" "{recalled} of {positions} recalled";
-    NotMet "notMet" "not met";
-    HeldKey "heldKey" "full: met; open: not met; broken ring: to come again; behind each line: recalled / positions";
+    Account "account" "Positions met: {count} of {of}; recalled: {recalled}; to come again: {again}.";
+    HeldSaid "heldSaid" "{count} of {of}";
+    HeldKey "heldKey" "full: met; open: not met; broken: to come again; behind each line: positions recalled";
     DueOne "dueOne" "1 position to come back to today.";
     DueMany "dueMany" "{count} positions to come back to today.";
     DueAll "dueAll" "In all lessons together: {count}.";

@@ -42,86 +42,95 @@ impl Mounted {
         let Recall { root, side, .. } = recalling.recall;
         Some(tally(lesson, root, side, &self.progress, day))
     }
-}
 
-#[wasm_bindgen]
-impl Mounted {
-    /// A recall from its first walk on, and on that day.
-    pub fn anew(&mut self, seed: u32, day: i32) -> bool {
+    /// Takes up kept progress, and what was answered since, on this day. Returns all of it as text
+    /// to keep, or why it cannot: `newer`, `corrupt`, `full`.
+    fn learn(&mut self, text: &str, day: i32) -> String {
+        if !text.is_empty() {
+            match store::read(text) {
+                Ok(known) => {
+                    if self.progress.merge(known).is_err() {
+                        return "full".to_owned();
+                    }
+                }
+                Err(Unreadable::Newer(_)) => return "newer".to_owned(),
+                Err(_) => return "corrupt".to_owned(),
+            }
+        }
+        if let (Some(lesson), Some(recalling)) = (&self.lesson, &mut self.state.recalling) {
+            for (node, outcome) in recalling.answered.drain(..) {
+                if self.progress.record(lesson, node, outcome, day).is_err() {
+                    return "full".to_owned();
+                }
+            }
+        }
+        store::write(&self.progress)
+    }
+
+    /// A recall from its first walk on.
+    fn anew(&mut self, day: i32, seed: u32) {
         let (Some(lesson), Some(recalling)) = (&self.lesson, &self.state.recalling) else {
-            return false;
+            return;
         };
         let Recall { root, side, .. } = recalling.recall;
         let recall = Recall::new(lesson, root, side, seed, &self.progress, day);
         let had_focus = self.focused();
-        let effect = recall.and_then(|recall| self.step(Intent::Recall(Box::new(recall))));
+        if let Some(recall) = recall {
+            self.step(Intent::Recall(Box::new(recall)));
+        }
         self.follow(had_focus, false);
-        effect.is_some()
     }
+}
 
-    /// Takes up kept progress, and what was answered since, on this day. Returns all of it as text
-    /// to keep, or why it cannot: `newer`, `corrupt`, `full`.
-    pub fn learn(&mut self, text: &str, day: i32) -> String {
-        let known = match text {
-            "" => Ok(Progress::default()),
-            text => store::read(text),
-        };
-        let known = match known {
-            Ok(known) => known,
-            Err(Unreadable::Newer(_)) => return "newer".to_owned(),
-            Err(_) => return "corrupt".to_owned(),
-        };
-        let mut is_full = self.progress.merge(known).is_err();
-        if let (Some(lesson), Some(recalling)) = (&self.lesson, &mut self.state.recalling) {
-            for (node, outcome) in core::mem::take(&mut recalling.answered) {
-                is_full |= self.progress.record(lesson, node, outcome, day).is_err();
+#[wasm_bindgen]
+impl Mounted {
+    /// What the page asks a recall for, on a day. One function, for each costs the page 200 bytes.
+    ///
+    /// - `learn`: takes up this text of kept progress and what was answered since; returns all of
+    ///   it as text to keep, or why it cannot: `newer`, `corrupt`, `full`
+    /// - `forget`: knows nothing of any position
+    /// - `anew`: a recall from its first walk on, with this seed
+    /// - `show`: whether it is offered to keep progress (1), whether it is kept (2), and the name
+    ///   of a sentence about it, which is said at once (4) or when the walk has ended
+    /// - `tally`: how the part stands: all its positions, those that are new, due, changed,
+    ///   waiting, and the first day on which one of these is due; empty without a recall
+    pub fn recall(&mut self, what: &str, text: &str, day: i32, more: u32) -> String {
+        match what {
+            "learn" => return self.learn(text, day),
+            "forget" => self.progress = Progress::default(),
+            "anew" => self.anew(day, more),
+            _ => {
+                let Some(counted) = self.counted(day) else {
+                    return String::new();
+                };
+                if what == "show" {
+                    let memory = Memory {
+                        is_offered: more & 1 != 0,
+                        is_kept: more & 2 != 0,
+                        due: counted.due,
+                        due_all: self.progress.due(day).max(counted.due),
+                        changed: counted.changed,
+                        note: text.to_owned(),
+                    };
+                    self.step(Intent::Memory(memory, more & 4 != 0));
+                } else {
+                    let Tally {
+                        positions,
+                        new,
+                        due,
+                        changed,
+                        waiting,
+                        next,
+                    } = counted;
+                    let mut text = String::new();
+                    for count in [positions, new, due, changed, waiting] {
+                        text += &count.to_string();
+                        text.push(' ');
+                    }
+                    return text + &next.map_or(String::new(), |day| day.to_string());
+                }
             }
         }
-        match is_full {
-            true => "full".to_owned(),
-            false => store::write(&self.progress),
-        }
-    }
-
-    /// Knows nothing of any position.
-    pub fn unlearn(&mut self) {
-        self.progress = Progress::default();
-    }
-
-    /// What the page has of kept progress: whether it is offered to keep it, whether it is kept,
-    /// and the key of a sentence about it, which is said at once or when the walk has ended.
-    pub fn memory(&mut self, offered: bool, kept: bool, note: &str, say: bool, day: i32) {
-        let counted = self.counted(day).unwrap_or_default();
-        let memory = Memory {
-            is_offered: offered,
-            is_kept: kept,
-            due: counted.due,
-            due_all: self.progress.due(day).max(counted.due),
-            changed: counted.changed,
-            note: note.to_owned(),
-        };
-        self.step(Intent::Memory(memory, say));
-    }
-
-    /// How the part stands on a day: all its positions, those that are new, due, changed, waiting,
-    /// and the first day on which one of these is due. Empty without a recall.
-    pub fn tally(&self, day: i32) -> Vec<i32> {
-        let Some(counted) = self.counted(day) else {
-            return Vec::new();
-        };
-        let Tally {
-            positions,
-            new,
-            due,
-            changed,
-            waiting,
-            next,
-        } = counted;
-        // Some nodes of a lesson.
-        let mut list = [positions, new, due, changed, waiting]
-            .map(|it| it as i32)
-            .to_vec();
-        list.extend(next);
-        list
+        String::new()
     }
 }

@@ -134,10 +134,7 @@ fn walk(browser: &Browser) {
     browser.click("return inside('[data-square=d4]', 'r')");
     assert_eq!(
         reader(browser, "return [r.current.moves, said()]"),
-        json!([
-            ["d4", "d5"],
-            "Right: 1.d4. The reply is d5. Your move."
-        ])
+        json!([["d4", "d5"], "Right: 1.d4. The reply is d5. Your move."])
     );
     // By keys.
     browser.js("inside('[data-square=c2]', 'r').focus()");
@@ -303,8 +300,8 @@ fn account(browser: &Browser) {
         found,
         json!([
             " met: 5 of 5; recalled: 4; to come again: 1.",
-            ["main: 3 of 4 recalled", "line A: 1 of 1 recalled"],
-            ["A 1/1", "B", "C", "3/4"],
+            ["main: 3 of 4", "line A: 1 of 1"],
+            ["B", "C", "3 of 4", "A: 1 of 1"],
             [found[3][0]],
             true,
             found[5]
@@ -318,7 +315,7 @@ fn account(browser: &Browser) {
         browser,
         "take('begin').click(); does('stop').click(); return all('.held li', 'r').map((item) => item.textContent)",
     );
-    assert_eq!(stopped, json!(["main: not met", "line A: not met"]));
+    assert_eq!(stopped, json!(["main: 0 of 4", "line A: 0 of 1"]));
 }
 
 fn part(browser: &Browser) {
