@@ -60,6 +60,10 @@ pub const CASES: &[Case] = &[
         "a recall is written as a fence, speaks German, and prints its prompt alone",
         forms,
     ),
+    (
+        "the demo's recall holds the lesson of its page, and is walked to its end",
+        demo,
+    ),
 ];
 
 /// White has five positions to recall, four of them on the main line.
@@ -301,7 +305,7 @@ fn account(browser: &Browser) {
         json!([
             " met: 5 of 5; recalled: 4; to come again: 1.",
             ["main: 3 of 4", "line A: 1 of 1"],
-            ["B", "C", "3 of 4", "A: 1 of 1"],
+            ["A: 1 of 1", "B", "C", "3 of 4"],
             [found[3][0]],
             true,
             found[5]
@@ -624,5 +628,39 @@ fn forms(browser: &Browser) {
             json!(["Schwarz, auswendig.", false])
         );
         browser.medium("", "light", false);
+    }
+}
+
+fn demo(browser: &Browser) {
+    browser.visit("/the-jump-that-must-wait/");
+    let lesson = browser.text("return line('exchange').text");
+    browser.visit("/from-memory/");
+    let found = browser.js(
+        "await customElements.whenDefined('ply-recall'); const r = line('jump'); await drawn(r);
+         localStorage.clear();
+         const does = (what) => all(`.try [data-do=${what}]`, 'jump')[0];
+         const take = (what) => inside(`[data-take=${what}]`, 'jump');
+         take('begin').click();
+         let conditions = 0;
+         for (let turn = 0; turn < 500 && !take('begin'); turn += 1) {
+           conditions += /Your move: if you /.test(inside('.try', 'jump').innerText);
+           if (does('next')) does('next').click();
+           else { // shown is played, when it comes back
+             const way = r.current.moves.join(' ');
+             if (!globalThis.known?.[way]) { does('show').click(); (globalThis.known ??= {})[way] = r.current.san; }
+             else r.play(globalThis.known[way]);
+           }
+         }
+         return [r.text, r.progress, conditions > 0, Boolean(take('keep')), inside('[role=status]', 'jump').textContent]",
+    );
+    assert_eq!(found[0].as_str().map(str::trim), Some(lesson.trim()));
+    let positions = found[1]["positions"].as_u64().expect("a number");
+    assert!(positions > 20, "{positions}");
+    assert_eq!((&found[2], &found[3]), (&json!(true), &json!(true)));
+    let said = found[4].as_str().expect("a text");
+    assert!(said.contains("to come again:"), "{said}");
+    for dark in [false, true] {
+        browser.dark(dark);
+        assert_clean_in_both(browser, "the demo's recall");
     }
 }
