@@ -322,6 +322,7 @@ fn hold(words: &Words, lesson: &Lesson, state: &State, recall: &Recall, view: &m
     for held in &account.lines {
         let line = lesson.line(held.line);
         let count = counted(words, Word::HeldSaid, &[held.recalled, held.positions]);
+        let part = held.recalled.to_string() + "/" + &held.positions.to_string();
         let label = ("label", line.label.as_str());
         let name = match line.label.is_empty() {
             true => words.get(Word::Main).to_owned(),
@@ -332,13 +333,13 @@ fn hold(words: &Words, lesson: &Lesson, state: &State, recall: &Recall, view: &m
         let mark = drawn.marks.get(last as usize).copied();
         for (label, _) in &mut drawn.labels {
             if *label == line.label {
-                label.push_str(": ");
-                label.push_str(&count);
+                label.push(' ');
+                label.push_str(&part);
             }
         }
         view.held.push(name + ": " + &count);
         if held.line == 0 {
-            drawn.labels.push((count, mark.unwrap_or_default()));
+            drawn.labels.push((part, mark.unwrap_or_default()));
         }
     }
     let way = Way {

@@ -305,7 +305,7 @@ fn account(browser: &Browser) {
         json!([
             " met: 5 of 5; recalled: 4; to come again: 1.",
             ["main: 3 of 4", "line A: 1 of 1"],
-            ["A: 1 of 1", "B", "C", "3 of 4"],
+            ["A 1/1", "B", "C", "3/4"],
             [found[3][0]],
             true,
             found[5]
@@ -651,6 +651,7 @@ fn demo(browser: &Browser) {
              else r.play(globalThis.known[way]);
            }
          }
+         if (r.querySelector('ply-ref')) return ['read as prose'];
          return [r.text, r.progress, conditions > 0, Boolean(take('keep')), inside('[role=status]', 'jump').textContent]",
     );
     assert_eq!(found[0].as_str().map(str::trim), Some(lesson.trim()));
