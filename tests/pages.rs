@@ -29,6 +29,7 @@ mod support {
 mod pages {
     pub mod access;
     pub mod address;
+    pub mod ask;
     pub mod at_board;
     pub mod attacks;
     pub mod bad_input;
@@ -49,6 +50,8 @@ mod pages {
     pub mod modules;
     pub mod printed;
     pub mod prose;
+    pub mod quiz;
+    pub mod quiz_looks;
     pub mod recall;
     pub mod recap;
     pub mod reference;
@@ -94,6 +97,9 @@ fn main() -> std::process::ExitCode {
         ("address", address::CASES),
         ("reference", reference::CASES),
         ("prose", prose::CASES),
+        ("quiz", quiz::CASES),
+        ("quiz_looks", quiz_looks::CASES),
+        ("ask", ask::CASES),
     ];
     // Pictures are made when they are asked for by name.
     let wants_looks = std::env::args().any(|word| word == "looks");

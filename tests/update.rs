@@ -112,7 +112,7 @@ fn walk(
 fn back_undoes_whatever_led_one_move_on_from_wherever_that_was() {
     let (mut on, mut aside) = (0, 0);
     for text in [TEXT, PAWNS] {
-        walk(text, 20_000, |lesson, before, intent, after, effect| {
+        walk(text, 25_000, |lesson, before, intent, after, effect| {
             let one_on = match effect {
                 Some(Effect::Moved { from, to }) => {
                     before.aside.is_empty() && lesson.node(to).parent == Some(from)

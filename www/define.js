@@ -38,8 +38,9 @@ export function makePlyline(load, css, version) {
       upgradeFences(document);
       nameLessons(document);
     });
-    customElements.define("ply-quiz", makeQuiz(Line));
-    customElements.define("ply-recall", makeRecall(Line));
+    const Quiz = makeQuiz(Line, parsed);
+    customElements.define("ply-quiz", Quiz);
+    customElements.define("ply-recall", makeRecall(Line, Quiz));
     const Still = makeStill(Line, sheet, parsed);
     customElements.define("ply-diagram", makeDiagram(Still));
     customElements.define("ply-recap", makeRecap(Still));

@@ -32,8 +32,10 @@ export function makeLine(load, sheet) {
     /** Notation from elsewhere than the element: a promise of { text, game }, of null where it is
      * missing there; nothing where it is the element's own. */
     static source() {}
-    /** What else the core is asked for. */
-    static asks() {}
+    /** What else a question or a recall says; nothing of a lesson. */
+    static asks() {
+      return [];
+    }
     /** Does what a button asks the page for; true where it is one of the class's own. */
     static takes() {}
 
@@ -152,7 +154,7 @@ export function makeLine(load, sheet) {
           side: this.getAttribute("side"),
           words: wordsOf(this),
           idTaken: Boolean(first) && first !== this,
-          ...this.constructor.asks(this),
+          quiz: this.constructor.asks(this).map(String),
         }),
       );
       if (!mounted) return;
@@ -311,9 +313,11 @@ export function makeLine(load, sheet) {
 
     // What has come of tries at questions, for a site that counts.
     #report() {
-      for (const { how, verdict, move, fen, tries } of this.#ask((mounted) => mounted.told()) ?? []) {
-        if (how) this.#send("ply-settled", { how, tries });
-        else this.#send("ply-answered", { verdict, move, fen, tries });
+      const told = this.#ask((mounted) => mounted.told()) ?? [];
+      for (let at = 0; at < told.length; at += 5) {
+        const [how, verdict, move, fen, tries] = told.slice(at, at + 5);
+        if (how) this.#send("ply-settled", { how, tries: Number(tries) });
+        else this.#send("ply-answered", { verdict, move: move || null, fen, tries: Number(tries) });
       }
     }
 
@@ -440,6 +444,11 @@ export function makeLine(load, sheet) {
     /** The text that was read, and which of its games. */
     static lends(line) {
       return line.#mounted ? { text: line.#request.text, game: line.#request.game } : null;
+    }
+
+    /** Reads everything anew. */
+    static restart(element) {
+      element.#start();
     }
 
     static print(element, on) {

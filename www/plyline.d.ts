@@ -122,6 +122,32 @@ export interface PlyDiagram extends PlyStill {
 /** The closing table of what one side plays. */
 export interface PlyRecap extends PlyStill {}
 
+/** What a try at a question is: right, sound but not the choice, marked weak, not in the lesson, not legal. */
+export type Verdict = "right" | "fair" | "weaker" | "other" | "illegal";
+
+/**
+ * A question with a board of its own; what stands between its tags is the prompt. While it is open
+ * it stays at its position.
+ */
+export interface PlyQuiz extends PlyLine {
+  /** The attribute `for`: the id of a lesson; not needed where the page has one. */
+  htmlFor: string | null;
+  /** The moves that are right in place of the lesson's choices. */
+  accept: string | null;
+  /** How many moves to find in a row, 1 to 8. */
+  moves: string | null;
+  /** Null before it is read, and where it cannot be asked. */
+  readonly state: "open" | "settled" | null;
+  /** Tries a move, in English SAN or UCI; null where no answer is awaited. */
+  answer(move: string): Verdict | null;
+  /** A little more help each time; true when it changed something, as with the two below. */
+  hint(): boolean;
+  /** Shows the answer. */
+  show(): boolean;
+  /** Begins again, from any state. */
+  again(): boolean;
+}
+
 /** A lesson, or what follows one of its moves, walked from memory at a board of its own. */
 export interface PlyRecall extends PlyLine {
   /** The attribute `for`: the id of a lesson; not needed where the page has one. */
@@ -149,13 +175,13 @@ export interface PlyRecall extends PlyLine {
 
 export interface PlyLineEvents {
   "ply-ready": CustomEvent<{ findings: Finding[] }>;
-  "ply-moved": CustomEvent<Current & { by: "reader" | "script" }>;
-  "ply-answered": CustomEvent<{
-    verdict: "right" | "fair" | "weaker" | "other" | "illegal";
-    move: string | null;
-    fen: string;
-    tries: number;
-  }>;
+  "ply-moved": CustomEvent<Current & { by: "reader" | "script" | "address" }>;
+  /**
+   * A try at a question, of a lesson too: `move` in English SAN, null where it is not legal, `fen`
+   * the position before it, `tries` the legal ones so far.
+   */
+  "ply-answered": CustomEvent<{ verdict: Verdict; move: string | null; fen: string; tries: number }>;
+  /** A question is answered or shown; once for each of several that are opened at once. */
   "ply-settled": CustomEvent<{ how: "answered" | "shown"; tries: number }>;
   "ply-failed": CustomEvent<{ reason: "core" | "source" | "notation"; message: string }>;
 }
@@ -172,6 +198,7 @@ declare global {
     "ply-line": PlyLine;
     "ply-diagram": PlyDiagram;
     "ply-recap": PlyRecap;
+    "ply-quiz": PlyQuiz;
     "ply-recall": PlyRecall;
   }
   interface HTMLElementEventMap extends PlyLineEvents {}

@@ -3,13 +3,15 @@
 
 import { reflect } from "./reflect.js";
 import { lessonOf } from "./still.js";
-import { whenParsed } from "./turns.js";
 
 // Milliseconds that a lesson may come late in.
 const PATIENCE = 1000;
 
-/** @param Line the class of <ply-line> */
-export function makeQuiz(Line) {
+/**
+ * @param Line the class of <ply-line>
+ * @param parsed a promise: the page is parsed and its fences are elements
+ */
+export function makeQuiz(Line, parsed) {
   const attributes = ["src", "for", "at", "accept", "moves", "side"];
 
   class PlyQuiz extends Line {
@@ -20,18 +22,13 @@ export function makeQuiz(Line) {
     }
 
     static source(element) {
-      return borrow(Line, element);
+      return element.hasAttribute("src") ? undefined : borrow(element);
     }
 
     static asks(element) {
-      return {
-        quiz: true,
-        own: [...element.childNodes].some(isPre),
-        prompted: isPrompted(element),
-        accept: element.getAttribute("accept"),
-        moves: element.getAttribute("moves"),
-        seed: Math.floor(Math.random() * 1000),
-      };
+      const attributes = ["accept", "moves"].map((name) => element.getAttribute(name) ?? "");
+      const own = [...element.childNodes].some(isPre);
+      return [...attributes, Math.floor(Math.random() * 1000), own || "", isPrompted(element)];
     }
 
     static isMissing(element) {
@@ -55,28 +52,35 @@ export function makeQuiz(Line) {
       return Line.act(this, (mounted) => mounted.ask("again"));
     }
   }
+  // What the questions of a lesson elsewhere have read of it.
+  const lent = new WeakMap();
+  const of = (line) => line && Object.values(Line.lends(line) ?? {}).join();
+
+  // The lesson comes late, or is read anew.
+  globalThis.document?.addEventListener("ply-ready", (event) => {
+    const [line] = event.composedPath();
+    for (const quiz of line.getRootNode().querySelectorAll("ply-quiz, ply-recall")) {
+      if (lent.has(quiz) && lessonOf(quiz) === line && lent.get(quiz) !== of(line)) Line.restart(quiz);
+    }
+  });
+
+  // The text of the lesson that is meant; null where there is none.
+  async function borrow(element) {
+    await parsed;
+    const end = performance.now() + PATIENCE;
+    while (!lessonOf(element) && performance.now() < end) await new Promise((done) => setTimeout(done, 50));
+    const line = lessonOf(element);
+    await line?.ready;
+    lent.set(element, of(line));
+    return line ? Line.lends(line) : null;
+  }
 
   return reflect(PlyQuiz);
 }
 
 const isPre = ({ localName }) => localName === "pre";
 
-/** Whether an element holds more than notation. */
+/** Whether an element holds more than notation; empty where it does not. */
 export function isPrompted({ childNodes }) {
-  return [...childNodes].some((node) => !isPre(node) && node.nodeType !== 8 && node.textContent.trim());
-}
-
-/** The text of the lesson that is meant: a promise, of null where there is none. Nothing where the
- * element names a file. */
-export function borrow(Line, element) {
-  return element.hasAttribute("src") ? undefined : find(Line, element);
-}
-
-async function find(Line, element) {
-  await whenParsed(); // and its fences are elements
-  const end = performance.now() + PATIENCE;
-  while (!lessonOf(element) && performance.now() < end) await new Promise((done) => setTimeout(done, 50));
-  const line = lessonOf(element);
-  await line?.ready;
-  return line ? Line.lends(line) : null;
+  return [...childNodes].some((node) => !isPre(node) && node.nodeType !== 8 && node.textContent.trim()) || "";
 }

@@ -1,13 +1,16 @@
 // The class of <ply-recall>: a lesson, or a part of one, walked from memory at a board of its own.
 
 import { exchange, forget, keyOf, stored, today } from "./memory.js";
-import { borrow, isPrompted } from "./quiz.js";
+import { isPrompted } from "./quiz.js";
 import { reflect } from "./reflect.js";
 import { save } from "./source.js";
 import { lessonOf } from "./still.js";
 
-/** @param Line the class of <ply-line> */
-export function makeRecall(Line) {
+/**
+ * @param Line the class of <ply-line>
+ * @param Quiz the class of <ply-quiz>, which borrows lessons
+ */
+export function makeRecall(Line, Quiz) {
   const attributes = ["src", "for", "at", "side", "remember"];
   const present = new Set(); // those in the document
 
@@ -19,12 +22,11 @@ export function makeRecall(Line) {
     }
 
     static source(element) {
-      return borrow(Line, element);
+      return Quiz.source(element);
     }
 
     static asks(element) {
-      const side = element.getAttribute("side") ?? lessonOf(element)?.getAttribute("side");
-      return { recall: true, prompted: isPrompted(element), side };
+      return ["", "", "", "", isPrompted(element), lessonOf(element)?.getAttribute("side") ?? ""];
     }
 
     static isMissing(element) {

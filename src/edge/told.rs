@@ -3,18 +3,16 @@
 use crate::ask::asked::How;
 use crate::lesson::Lesson;
 use crate::lesson::rules::{self, EnPassantForm};
-use crate::view::{Judged, Notice, State};
-use serde::Serialize;
+use crate::view::{Notice, State};
 
 /// One event.
-#[derive(Debug, Serialize)]
+#[derive(Debug)]
 pub struct Told {
     /// `right`, `fair`, `weaker`, `other`, `illegal`; null when the question is settled.
     pub verdict: Option<&'static str>,
     /// How it was settled, `answered` or `shown`; null for a try.
     pub how: Option<&'static str>,
-    /// The move tried in English SAN, or as it was tried where it is not legal.
-    #[serde(rename = "move")]
+    /// The move tried in English SAN; null where it is not legal.
     pub played: Option<String>,
     /// The position in which it was tried, six fields.
     pub fen: Option<String>,
@@ -24,50 +22,51 @@ pub struct Told {
 
 /// Adds what a step tells.
 pub fn tell(lesson: &Lesson, before: &State, after: &State, told: &mut Vec<Told>) {
-    let asking = before.asking.as_ref().filter(|asking| asking.is_open());
-    if before.notice == after.notice || (asking.is_none() && !before.is_recalled()) {
-        return;
-    }
+    let is_new = before.notice != after.notice || before.again != after.again;
+    let notice = after.notice.as_ref().filter(|_| is_new);
     let fen = || Some(rules::fen(before.position(lesson), EnPassantForm::Legal));
-    match &after.notice {
-        Some(Notice::Refused(_)) => told.push(Told {
-            verdict: Some("illegal"),
-            how: None,
-            played: None,
-            fen: fen(),
-            tries: asking.map_or(0, |asking| asking.asked.tries),
-        }),
-        Some(Notice::Judged(judged)) => {
-            let Judged {
-                verdict,
-                san,
-                tries,
-                settled,
-                ..
-            } = &**judged;
-            if let Some(verdict) = verdict {
+    let mut judged = None;
+    match notice {
+        Some(Notice::Refused(_)) if before.is_asked() => {
+            let asking = before.asking.as_ref();
+            told.push(Told {
+                verdict: Some("illegal"),
+                how: None,
+                played: None,
+                fen: fen(),
+                tries: asking.map_or(0, |asking| asking.asked.tries),
+            });
+        }
+        Some(Notice::Judged(said)) => {
+            judged = Some(&**said);
+            if let Some(verdict) = &said.verdict {
                 told.push(Told {
                     verdict: Some(verdict.word()),
                     how: None,
-                    played: Some(san.clone()),
+                    played: Some(said.san.clone()),
                     fen: fen(),
-                    tries: *tries,
-                });
-            }
-            let how = settled.map(|how| match how {
-                How::Answered => "answered",
-                How::Shown => "shown",
-            });
-            if how.is_some() {
-                told.push(Told {
-                    verdict: None,
-                    how,
-                    played: None,
-                    fen: None,
-                    tries: *tries,
+                    tries: said.tries,
                 });
             }
         }
         _ => {}
+    }
+    let how = judged.and_then(|judged| judged.settled);
+    let settled = match after.is_quiz {
+        true => usize::from(how.is_some()),
+        // All at once, where a script goes behind them or a reader opens every answer.
+        false => after.settled.len().saturating_sub(before.settled.len()),
+    };
+    for _ in 0..settled {
+        told.push(Told {
+            verdict: None,
+            how: Some(match how {
+                Some(How::Answered) => "answered",
+                _ => "shown",
+            }),
+            played: None,
+            fen: None,
+            tries: judged.map_or(0, |judged| judged.tries),
+        });
     }
 }

@@ -1,5 +1,6 @@
 //! A move that a reader tries on a position: played, unfinished, or refused with the reason.
 
+use super::locate::unnumbered;
 use super::naming::list;
 use super::reason::{Reason, reason};
 use super::rules::{self, Refusal, landing, origin};
@@ -89,9 +90,11 @@ pub fn attempt_word(position: &Chess, word: &str, letters: &Letters) -> Attempt 
     }
 }
 
-/// Tries a move as a reader types it: on many keyboards a capital is work, and `nf3` is meant as a
-/// knight's move where it can be no pawn's.
+/// Tries a move as a reader types it: with the number that is printed before it or without, and
+/// on many keyboards a capital is work, so `nf3` is meant as a knight's move where it can be no
+/// pawn's.
 pub fn attempt_typed(position: &Chess, text: &str, letters: &Letters) -> Attempt {
+    let text = unnumbered(text).unwrap_or(text).trim_start();
     let attempt = attempt_word(position, text, letters);
     if matches!(attempt, Attempt::Played(_)) {
         return attempt;

@@ -34,7 +34,7 @@ pub fn figure(words: &Words, figure: &Figure) -> Element {
                     figure
                         .asking
                         .as_ref()
-                        .and_then(|asking| asked(words, asking)),
+                        .and_then(|asking| asked(words, asking, figure.is_aside)),
                 )
                 .maybe(figure.recall.as_ref().map(|recall| row(words, recall))),
         )
@@ -224,7 +224,7 @@ fn next_moves(words: &Words, figure: &Figure) -> Option<Element> {
 }
 
 /// What a reader can do with a question besides a move.
-fn asked(words: &Words, asking: &AskingView) -> Option<Element> {
+fn asked(words: &Words, asking: &AskingView, is_aside: bool) -> Option<Element> {
     let button = |does: &'static str, word: Word| {
         let button = el("button").with("type", "button").with("data-do", does);
         button.text(words.get(word))
@@ -232,7 +232,7 @@ fn asked(words: &Words, asking: &AskingView) -> Option<Element> {
     let place = el("div").with("class", "try");
     let place = match (asking.is_open, asking.can_repeat) {
         (true, _) => place
-            .child(el("span").text(words.get(Word::YourMove)))
+            .maybe((!is_aside).then(|| el("span").text(words.get(Word::YourMove))))
             .child(button("hint", Word::GiveHint))
             .child(button("show", Word::ShowMe)),
         (false, true) => place.child(button("again", Word::Again)),

@@ -5,6 +5,7 @@ use super::lines::Text;
 use super::map::map_place;
 use super::{Element, el};
 use crate::lesson::LineId;
+use crate::notation::comment;
 use crate::view::{LineView, OutlineRow, Page, Word, Words};
 
 /// The id of a line's row in the outline.
@@ -54,6 +55,12 @@ fn margin(page: &Page) -> Element {
 /// that is nothing, and the board.
 pub fn quiz(page: &Page, prompt: &str) -> Vec<Element> {
     let words = &page.words;
+    let text = Text {
+        words,
+        at: 0,
+        is_plain: true,
+    };
+    let prompt = comment::paragraphs(prompt);
     let mut body = el("div")
         .with(
             "class",
@@ -63,10 +70,11 @@ pub fn quiz(page: &Page, prompt: &str) -> Vec<Element> {
             },
         )
         .child(
-            el("div")
-                .with("class", "lines")
-                .child(el("slot"))
-                .maybe((!prompt.is_empty()).then(|| el("p").text(prompt))),
+            el("div").with("class", "lines").child(el("slot")).children(
+                prompt
+                    .iter()
+                    .map(|words| text.push_pieces(el("p"), &words.pieces)),
+            ),
         )
         .child(margin(page))
         .child(panel(words, &page.figure));

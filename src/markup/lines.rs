@@ -247,7 +247,7 @@ impl Text<'_> {
         }
     }
 
-    fn push_pieces(&self, into: Element, pieces: &[Piece]) -> Element {
+    pub(super) fn push_pieces(&self, into: Element, pieces: &[Piece]) -> Element {
         pieces.iter().fold(into, |into, piece| {
             if let Some(run) = piece
                 .link

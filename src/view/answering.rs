@@ -2,35 +2,37 @@
 
 use super::asking::{Judged, Named};
 use super::lines::number;
+use super::spoken::capital;
 use super::wording::{plain, role};
 use super::words::{Word, Words};
 use crate::ask::Verdict;
 use crate::ask::asked::Hint;
 use crate::lesson::rules::square_name;
-use crate::lesson::{Lesson, NodeId, Said};
+use crate::lesson::{Lesson, NodeId};
+use crate::notation::comment;
 use shakmaty::{Chess, Position};
 
 /// What is said of a try, or of the answer that is shown.
 pub fn judged_said(words: &Words, lesson: &Lesson, judged: &Judged) -> String {
-    let before = &lesson.node(judged.at).position;
-    let tried = numbered(before, &judged.san);
+    let number = judged.number.as_str();
+    let tried = format!("{number}{}", judged.san);
     let tried = ("move", tried.as_str());
     let mut text = String::new();
     let mut add = |more: &str| {
         if !text.is_empty() && !more.is_empty() {
             text.push(' ');
         }
-        text.push_str(more);
+        text.push_str(&capital(more));
     };
     let list = |but: &str| {
         let others = judged.answers.iter().filter(|answer| answer.san != but);
-        let named: Vec<String> = others.map(|answer| named(before, answer)).collect();
+        let named: Vec<String> = others.map(|answer| named(words, number, answer)).collect();
         named.join("; ")
     };
     match &judged.verdict {
         None => {
             add(&words.fill(Word::AnswerIs, &[("moves", &list(""))]));
-            add(&judged.because);
+            add(&plain(&judged.because, words));
             if judged.because.is_empty()
                 && let Some(node) = judged.answers.first().and_then(|answer| answer.node)
             {
@@ -39,14 +41,14 @@ pub fn judged_said(words: &Words, lesson: &Lesson, judged: &Judged) -> String {
         }
         Some(Verdict::Right { node }) => {
             add(&words.fill(Word::RightSaid, &[tried]));
-            add(&judged.because);
+            add(&plain(&judged.because, words));
             if judged.because.is_empty()
                 && let Some(node) = *node
             {
                 add(&comment(words, lesson, node));
             }
             let others = list(&judged.san);
-            if !others.is_empty() {
+            if judged.settled.is_some() && !others.is_empty() {
                 add(&words.fill(Word::AlsoRight, &[("moves", &others)]));
             }
             if let Some(reply) = &judged.reply {
@@ -56,15 +58,16 @@ pub fn judged_said(words: &Words, lesson: &Lesson, judged: &Judged) -> String {
                 }
             }
         }
-        Some(Verdict::Fair { .. }) => {
-            add(&words.fill(Word::FairSaid, &[tried, ("moves", &list(""))]));
-        }
-        Some(Verdict::Weaker { node, .. }) => {
-            add(&words.fill(Word::WeakerSaid, &[tried]));
-            if judged.told.is_none() {
-                add(words.get(Word::AgainstShown));
-            }
+        Some(Verdict::Fair { node }) => {
+            add(&words.fill(Word::FairSaid, &[tried]));
             add(&comment(words, lesson, *node));
+        }
+        Some(Verdict::Weaker { node }) => {
+            add(&words.fill(Word::WeakerSaid, &[tried]));
+            add(&comment(words, lesson, *node));
+            if judged.told.is_none() && lesson.next_on_line(*node).is_some() {
+                add(words.get(Word::AgainstSaid));
+            }
         }
         Some(Verdict::Other { stands }) => {
             add(&words.fill(Word::OtherSaid, &[tried]));
@@ -75,10 +78,8 @@ pub fn judged_said(words: &Words, lesson: &Lesson, judged: &Judged) -> String {
         }
         Some(Verdict::Illegal { reason }) => add(&reason.message),
     }
-    if let (Some(choice), Some(verdict)) = (judged.told, &judged.verdict) {
-        if !matches!(verdict, Verdict::Fair { .. }) {
-            add(&words.fill(Word::AnswerIs, &[("moves", &list(""))]));
-        }
+    if let (Some(choice), true) = (judged.told, judged.verdict.is_some()) {
+        add(&words.fill(Word::AnswerIs, &[("moves", &list(""))]));
         add(&comment(words, lesson, choice));
     }
     text
@@ -87,7 +88,7 @@ pub fn judged_said(words: &Words, lesson: &Lesson, judged: &Judged) -> String {
 /// A hint.
 pub fn hint_said(words: &Words, position: &Chess, hint: &Hint) -> String {
     match hint {
-        Hint::Words(text) => text.clone(),
+        Hint::Words(text) => capital(&plain(text, words)),
         Hint::Piece(square) => {
             let kind = position.board().role_at(*square);
             let piece = kind.map_or("", |kind| role(words, kind));
@@ -104,21 +105,29 @@ fn numbered(before: &Chess, san: &str) -> String {
 }
 
 /// A right move with its condition.
-fn named(before: &Chess, answer: &Named) -> String {
-    let mut text = numbered(before, &answer.san);
+fn named(words: &Words, number: &str, answer: &Named) -> String {
+    let mut text = format!("{number}{}", answer.san);
     if !answer.condition.is_empty() {
         text.push_str(", ");
-        text.push_str(answer.condition.trim_end_matches('.'));
+        text.push_str(plain(&answer.condition, words).trim_end_matches('.'));
     }
     text
 }
 
-/// What the author says of a move, its conditions left out, for they are said beside it.
+/// What the author says of a move. Its conditions are left out, for they are said beside it, and
+/// questions, for what they say is not of the move.
 fn comment(words: &Words, lesson: &Lesson, id: NodeId) -> String {
-    let node = lesson.node(id);
-    let said = Said::join(&node.comments).unwrap_or_default();
-    let kept = said
-        .split("\n\n")
-        .filter(|text| !text.starts_with("Choose:"));
-    plain(&kept.collect::<Vec<_>>().join("\n\n"), words)
+    let mut text = String::new();
+    for said in &lesson.node(id).comments {
+        if comment::ask(&said.text).is_some() {
+            continue;
+        }
+        for paragraph in said.text.split("\n\n") {
+            if !paragraph.starts_with("Choose:") {
+                text.push_str(if text.is_empty() { "" } else { " " });
+                text.push_str(&plain(paragraph, words));
+            }
+        }
+    }
+    text
 }

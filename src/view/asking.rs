@@ -1,8 +1,9 @@
 //! Questions as a reader meets them: which stand open, what lies behind them, and what a try, a
 //! hint or a wish to be shown leads to. What is right is decided in `ask`.
 
+use super::lines::number;
 use super::state::{Notice, State};
-use crate::ask::asked::{self, Asked, Hint, How};
+use crate::ask::asked::{self, Asked, How};
 use crate::ask::{Answer, Question, Verdict, refutation};
 use crate::lesson::{Attempt, Lesson, NodeId, Tried, replay};
 
@@ -61,11 +62,11 @@ pub struct Judged {
     pub verdict: Option<Verdict>,
     /// The move tried, in English SAN; empty where the answer is shown.
     pub san: String,
-    /// The node at which it was tried.
-    pub at: NodeId,
-    /// The moves that are right there.
+    /// The number before the move tried, and before those that are right.
+    pub number: String,
+    /// The moves that are right there, or all in a row that are shown of several to find.
     pub answers: Vec<Named>,
-    /// Why, in the author's words; empty where nothing is said.
+    /// Why, in the author's words, once it is settled; empty where nothing is said.
     pub because: String,
     /// The page's reply, where the question goes on.
     pub reply: Option<String>,
@@ -117,6 +118,20 @@ impl State {
     pub fn waits(&self) -> bool {
         self.recalling.is_some() || self.asking.as_ref().is_some_and(|asking| asking.is_open())
     }
+
+    /// How many of the moves that the lesson does not hold at its node belong to the open question:
+    /// those found in another order than the lesson's.
+    pub(super) fn found(&self) -> usize {
+        let asking = self.asking.as_ref().filter(|asking| asking.is_open());
+        let found = asking.filter(|asking| asking.asked.node.is_none());
+        found.map_or(0, |asking| asking.asked.way.len())
+    }
+
+    /// Whether the board shows more than the lesson or the question holds there: an aside, or what
+    /// the lesson holds against a weaker move.
+    pub fn is_beside(&self) -> bool {
+        self.aside.len() > self.found()
+    }
 }
 
 /// A reader has come to a node: the question there, if one is open.
@@ -150,39 +165,58 @@ pub(super) fn act(lesson: &Lesson, state: &mut State, intent: asked::Intent, san
     let Some(mut asking) = state.asking.take() else {
         return;
     };
-    let at = asking.asked.node.unwrap_or(asking.question.node);
-    let answers = asking.asked.answers(lesson, &asking.question);
-    let answers = named(answers);
-    let shows = intent == asked::Intent::Show && asking.is_open();
-    let effects = asked::update(lesson, &asking.question, &mut asking.asked, intent);
+    let Asking { question, asked } = &mut *asking;
+    let number = number(asked.position(lesson, question), true).unwrap_or_default();
+    let answers = asked.answers(lesson, question);
+    let mut answers = named(answers);
+    let way = asked.way.len();
+    let is_open = asked.settled.is_none();
+    let (hints, shows) = (
+        is_open && matches!(intent, asked::Intent::Hint),
+        is_open && matches!(intent, asked::Intent::Show),
+    );
+    let effects = asked::update(lesson, question, asked, intent);
+    if effects.is_empty() && !hints {
+        state.asking = Some(asking);
+        return;
+    }
     let mut judged = shows.then_some(None);
     let mut reply = None;
-    let mut hint: Option<Hint> = None;
     for effect in effects {
         match effect {
             asked::Effect::Judged(verdict) => judged = Some(Some(verdict)),
-            asked::Effect::Replied => {
-                reply = asking.asked.way.last().map(|tried| tried.san.clone());
-            }
-            asked::Effect::Hinted => hint.clone_from(&asking.asked.hint),
-            asked::Effect::Settled | asked::Effect::Opened => {}
+            asked::Effect::Replied => reply = asked.way.last().map(|tried| tried.san.clone()),
+            _ => {}
         }
+    }
+    if shows && question.moves > 1 {
+        answers = vec![in_a_row(lesson, question, asked, way)];
+    }
+    if let Some(Some(Verdict::Other { stands })) = &mut judged {
+        // Not where its answer stands.
+        *stands = stands.filter(|&there| match state.is_quiz {
+            true => !lesson.path(there).contains(&question.node),
+            false => state.within(lesson, there) == there,
+        });
     }
     state.held = None;
     state.promotion = None;
+    let hint = asked.hint.clone().filter(|_| hints);
     state.notice = hint.map(Notice::Hint);
     let said = judged.as_ref().and_then(Option::as_ref);
     place(lesson, state, &asking, said);
     if let Some(verdict) = judged {
+        let (asked, question) = (&asking.asked, &asking.question);
+        let because = asked.settled.map(|_| question.because.clone());
         state.notice = Some(Notice::Judged(Box::new(Judged {
             verdict,
             san,
-            at,
+            number,
             answers,
-            because: asking.question.because.clone(),
+            because: because.unwrap_or_default(),
             reply,
-            tries: asking.asked.tries,
-            settled: asking.asked.settled,
+            tries: asked.tries,
+            settled: asked.settled,
             told: None,
         })));
     }
@@ -194,7 +228,29 @@ pub(super) fn act(lesson: &Lesson, state: &mut State, intent: asked::Intent, san
     }
 }
 
-/// Puts on the board where the question is now; of a weaker move its refutation.
+/// The moves that were shown from the one of that index on, as one.
+fn in_a_row(lesson: &Lesson, question: &Question, asked: &Asked, from: usize) -> Named {
+    let mut san = String::new();
+    let mut before = &lesson.node(question.node).position;
+    for (at, tried) in asked.way.iter().enumerate() {
+        if at > from {
+            san.push(' ');
+            san.push_str(&number(before, false).unwrap_or_default());
+        }
+        if at >= from {
+            san.push_str(&tried.san);
+        }
+        before = &tried.position;
+    }
+    Named {
+        san,
+        node: asked.node,
+        condition: String::new(),
+    }
+}
+
+/// Puts on the board where the question is now; of a weaker move its refutation, up to where that
+/// asks in turn.
 fn place(lesson: &Lesson, state: &mut State, asking: &Asking, said: Option<&Verdict>) {
     match asking.asked.node {
         Some(node) => (state.node, state.aside) = (node, Vec::new()),
@@ -211,5 +267,8 @@ fn place(lesson: &Lesson, state: &mut State, asking: &Asking, said: Option<&Verd
             return; // a pass, which shows a threat and refutes nothing
         };
         state.aside.push(tried);
+        if state.is_closed(lesson, id) {
+            return;
+        }
     }
 }

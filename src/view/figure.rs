@@ -84,7 +84,7 @@ pub fn figure(words: &Words, lesson: &Lesson, state: &State) -> Figure {
     let node = lesson.node(state.node);
     let position = state.position(lesson);
     let board = board(lesson, state);
-    let is_aside = !state.aside.is_empty();
+    let is_aside = state.is_beside();
     let waits = state.waits();
     let next = match lesson.is_branch_point(state.node) && !is_aside && !waits {
         true => node
@@ -126,11 +126,13 @@ fn asking(lesson: &Lesson, state: &State) -> Option<AskingView> {
         },
         _ => None,
     };
-    let open = |&there: &NodeId| state.within(lesson, there) == there;
     Some(AskingView {
         is_open: asking.is_open(),
         can_repeat: state.is_quiz && !asking.is_open(),
-        stands: stands.filter(open).map(|there| next_move(lesson, there)),
+        // A quiz stays where it is.
+        stands: stands
+            .filter(|_| !state.is_quiz)
+            .map(|there| next_move(lesson, there)),
     })
 }
 

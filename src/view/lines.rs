@@ -1,6 +1,7 @@
 //! The line list: moves, comments and variations as they stand on the page of a book.
 
 use super::State;
+use super::asking::arrive;
 use super::figure::{Figure, figure};
 use super::words::Words;
 use crate::lesson::{Lesson, Line, LineId, NodeId, Said, unsaid_transpositions};
@@ -105,8 +106,7 @@ pub(super) fn number(before: &Chess, always: bool) -> Option<String> {
 
 /// The main line with all that belongs to it.
 pub(super) fn main_line(lesson: &Lesson, state: &State, source: &Source) -> LineView {
-    let is_closed = |id| state.is_closed(lesson, id);
-    writer(lesson, &state.folded, source, &is_closed, None).line(0)
+    writer(lesson, state, source, None).line(0)
 }
 
 /// The same as it is printed: with diagrams at the start and at each branch point of the main
@@ -114,10 +114,9 @@ pub(super) fn main_line(lesson: &Lesson, state: &State, source: &Source) -> Line
 pub fn printed_line(words: &Words, lesson: &Lesson, side: Color, source: &Source) -> LineView {
     // Whatever the reader has opened: the answers stand at the end.
     let state = State::empty();
-    let is_closed = |id| state.is_closed(lesson, id);
-    let writer = writer(lesson, &[], source, &is_closed, Some((words, side)));
+    let writer = writer(lesson, &state, source, Some((words, side)));
     let mut printed = writer.line(0);
-    let asked = lesson.ids().filter(|&id| is_closed(id));
+    let asked = lesson.ids().filter(|&id| state.is_closed(lesson, id));
     let answers: Vec<_> = asked.map(|id| writer.answer(id)).collect();
     if !answers.is_empty() {
         printed.blocks.push(Block::Answers(answers));
@@ -127,9 +126,8 @@ pub fn printed_line(words: &Words, lesson: &Lesson, side: Color, source: &Source
 
 fn writer<'a>(
     lesson: &'a Lesson,
-    folded: &'a [LineId],
+    state: &'a State,
     source: &'a Source,
-    is_closed: &'a dyn Fn(NodeId) -> bool,
     diagrams: Option<(&'a Words, Color)>,
 ) -> Writer<'a> {
     let mut unread = vec![Vec::new(); lesson.nodes.len()];
@@ -138,9 +136,9 @@ fn writer<'a>(
     }
     Writer {
         lesson,
-        folded,
+        state,
         source,
-        is_closed,
+        hidden: state.hidden(lesson),
         sides: lesson.beside(),
         same: unsaid_transpositions(lesson),
         unread,
@@ -150,9 +148,10 @@ fn writer<'a>(
 
 struct Writer<'a> {
     lesson: &'a Lesson,
-    folded: &'a [LineId],
-    /// Whether a question waits at a node, so that what follows is left out.
-    is_closed: &'a dyn Fn(NodeId) -> bool,
+    /// What is folded, and where a question waits, so that what follows is left out.
+    state: &'a State,
+    /// For each node whether it is left out.
+    hidden: Vec<bool>,
     /// The words and the side below of diagrams, where there are any.
     diagrams: Option<(&'a Words, Color)>,
     source: &'a Source,
@@ -176,7 +175,7 @@ impl Writer<'_> {
     fn nodes(&self, id: LineId, mut nodes: impl Iterator<Item = NodeId>, blocks: &mut Vec<Block>) {
         let waits = nodes.any(|node| {
             self.node(id, node, blocks);
-            (self.is_closed)(node)
+            self.state.is_closed(self.lesson, node)
         });
         if id == 0 && !waits && self.lesson.result != "*" {
             blocks.push(Block::Result(self.lesson.result));
@@ -201,7 +200,7 @@ impl Writer<'_> {
         let Line { label, .. } = self.lesson.line(id);
         LineView {
             line: id,
-            is_folded: self.folded.contains(&id),
+            is_folded: self.state.folded.contains(&id),
             label: label.clone(),
             blocks,
         }
@@ -224,6 +223,10 @@ impl Writer<'_> {
         let from = self.same.partition_point(|&(from, _)| from < id);
         let same = self.same.iter().skip(from);
         for &(_, to) in same.take_while(|&&(from, _)| from == id) {
+            // The move would be named that answers.
+            if self.hidden[to as usize] && !self.hidden[id as usize] {
+                continue;
+            }
             let label = self.lesson.label(to).to_owned();
             blocks.push(Block::Same(move_view(self.lesson, to, true), label));
         }
@@ -249,7 +252,7 @@ impl Writer<'_> {
         let mut list: Vec<Paragraph> = Vec::new();
         for said in comments {
             if let Some(ask) = comment::ask(&said.text) {
-                let asked = match (self.is_closed)(id) {
+                let asked = match self.state.is_closed(self.lesson, id) {
                     true => Asked::Waits(id),
                     false => Asked::Open(comment::paragraphs(&ask.because.unwrap_or_default())),
                 };
@@ -270,7 +273,9 @@ impl Writer<'_> {
     /// The board at a node, where diagrams are wanted: before the moves that go on from there.
     fn diagram(&self, id: NodeId, blocks: &mut Vec<Block>) {
         if let Some((words, side)) = self.diagrams {
-            let state = State::new(self.lesson, id, side);
+            // Also where it stands among the answers.
+            let mut state = State::at_question(self.lesson, id, side);
+            arrive(self.lesson, &mut state);
             blocks.push(Block::Diagram(Box::new(figure(words, self.lesson, &state))));
         }
     }

@@ -7,6 +7,7 @@ mod board;
 pub mod command;
 mod diagram;
 mod figure;
+mod hand;
 mod lines;
 mod map;
 mod outline;

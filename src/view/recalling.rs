@@ -2,6 +2,7 @@
 //! said of it. What is right, and what comes next, is decided in `ask`.
 
 use super::asking::{Judged, named};
+use super::lines::number;
 use super::map::map;
 use super::page::way;
 use super::state::{Intent, Notice, State, settle};
@@ -71,9 +72,17 @@ pub struct RecallView {
 
 impl State {
     /// Whether a recall waits for a move.
-    pub fn is_recalled(&self) -> bool {
+    pub(super) fn is_recalled(&self) -> bool {
         let recalling = self.recalling.as_ref();
         recalling.is_some_and(|it| it.recall.stage == Stage::Asked)
+    }
+
+    /// Whether a try on the board is one at a question or in a recall.
+    pub fn is_asked(&self) -> bool {
+        match self.recalling {
+            Some(_) => self.is_recalled(),
+            None => self.waits() && !self.is_beside(),
+        }
     }
 }
 
@@ -99,14 +108,7 @@ pub(super) fn takes(lesson: &Lesson, state: &mut State, intent: &Intent) -> bool
         Intent::Next(None) if recalling.recall.walks > 0 => recall::Intent::On,
         Intent::Show(None) => recall::Intent::Show,
         Intent::Stop => recall::Intent::Stop,
-        // A walk from memory leads nowhere else.
-        Intent::Next(_)
-        | Intent::Show(_)
-        | Intent::Go(_)
-        | Intent::Open(_)
-        | Intent::Enter(_)
-        | Intent::Back
-        | Intent::Top => return true,
+        Intent::Next(_) | Intent::Show(_) => return true,
         _ => return false,
     };
     act(lesson, state, meant, String::new());
@@ -175,7 +177,7 @@ fn act(lesson: &Lesson, state: &mut State, intent: recall::Intent, san: String) 
         tries: verdict.is_some().into(),
         verdict,
         san,
-        at,
+        number: number(&lesson.node(at).position, true).unwrap_or_default(),
         answers: right,
         because: String::new(),
         reply: reply.map(|id| lesson.node(id).san.to_string()),

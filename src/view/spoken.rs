@@ -8,7 +8,7 @@ use super::wording::{Last, cell, describe, last, piece, plain, role};
 use super::words::{Word, Words};
 use crate::lesson::rules::{self, EnPassantForm, landing, origin, square_name};
 use crate::lesson::{Lesson, Said, attackers, enumerate, reach};
-use crate::notation::nag;
+use crate::notation::{comment, nag};
 use shakmaty::{Chess, Color, Move, Piece, Position, Square};
 
 /// A move in a sentence for the ear, without its period.
@@ -88,7 +88,7 @@ fn sign_said(words: &Words, nag: u8) -> &str {
 }
 
 /// With its first letter large.
-fn capital(text: &str) -> String {
+pub(super) fn capital(text: &str) -> String {
     let mut letters = text.chars();
     match letters.next() {
         Some(first) => first.to_ascii_uppercase().to_string() + letters.as_str(),
@@ -117,8 +117,11 @@ pub fn said(words: &Words, lesson: &Lesson, state: &State) -> String {
         text.push(' ');
         text.push_str(more);
     };
-    if !state.aside.is_empty() {
-        add(words.get(Word::AsideSaid));
+    if state.is_beside() {
+        // Beside a question it is what the lesson holds against a weaker move.
+        if !state.waits() {
+            add(words.get(Word::AsideSaid));
+        }
         return text;
     }
     let node = lesson.node(state.node);
@@ -132,6 +135,17 @@ pub fn said(words: &Words, lesson: &Lesson, state: &State) -> String {
         several => add(&words.fill(Word::Several, &[("count", &several.to_string())])),
     }
     text
+}
+
+/// A comment as plain text; of a question that is settled what was asked and why.
+fn said_plain(said: &Said, words: &Words) -> String {
+    match comment::ask(&said.text) {
+        Some(ask) => {
+            let because = ask.because.unwrap_or_default();
+            plain(&(ask.prompt + "\n\n" + &because), words)
+        }
+        None => plain(&said.text, words),
+    }
 }
 
 /// The question that waits.
@@ -211,9 +225,9 @@ fn notice_said(words: &Words, lesson: &Lesson, state: &State, notice: &Notice) -
         },
         Command::Comment if state.waits() => question_said(words, lesson, state),
         Command::Comment => {
-            let texts = [Said::join(&node.before), Said::join(&node.comments)];
-            let texts = texts.iter().flatten().filter(|_| state.aside.is_empty());
-            let texts: Vec<String> = texts.map(|text| plain(text, words)).collect();
+            let said = node.before.iter().chain(&node.comments);
+            let said = said.filter(|_| state.aside.is_empty());
+            let texts: Vec<String> = said.map(|said| said_plain(said, words)).collect();
             match texts.is_empty() {
                 true => words.get(Word::NoComment).to_owned(),
                 false => texts.join(" "),

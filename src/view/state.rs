@@ -1,15 +1,14 @@
 //! Where a reader is, what a reader can do, and what follows from it.
 
 use super::asking::{self, Asking, Judged};
-use super::command::{self, Command};
+use super::command::Command;
+use super::hand::{choose, play, put, typed};
 use super::recalling::{self, Memory, Recalling};
 use crate::ask::asked::{self, Hint};
 use crate::ask::recall::Recall;
-use crate::lesson::{
-    Attempt, Lesson, LineId, NodeId, Place, Reason, Tried, attempt, attempt_typed, attempt_word,
-};
+use crate::lesson::{Attempt, Lesson, LineId, NodeId, Place, Reason, Tried, attempt_word};
 use crate::notation::Letters;
-use shakmaty::{Chess, Color, Position, Role, Square};
+use shakmaty::{Chess, Color, Role, Square};
 
 /// Where a reader is and how the board lies.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -247,14 +246,17 @@ pub fn update(
     let node = lesson.node(state.node);
     let speaks = matches!(
         intent,
-        Intent::Typed(_) | Intent::Ask(_) | Intent::Copied(_) | Intent::Move(..)
+        Intent::Typed(_) | Intent::Play(_) | Intent::Ask(_) | Intent::Copied(_) | Intent::Move(..)
     );
     let waits = state.waits();
+    // Its element shows one position until it is settled.
+    let stays = waits && state.is_quiz;
     if speaks {
         after.notice = None;
     }
     match intent {
         intent if recalling::takes(lesson, &mut after, &intent) => {}
+        Intent::Go(_) | Intent::Open(_) | Intent::Enter(_) if stays => {}
         Intent::Go(id) if lesson.get(id).is_some() => {
             let id = state.within(lesson, id);
             go(&mut after, id);
@@ -282,15 +284,23 @@ pub fn update(
             }
         }
         Intent::Next(_) | Intent::Recall(_) | Intent::Stop | Intent::Memory(..) => {}
-        Intent::Back => match (after.aside.pop(), node.parent) {
-            (Some(_), _) => settle(&mut after),
-            (None, _) if waits && state.is_quiz => {}
-            (None, Some(parent)) => go(&mut after, parent),
-            (None, None) => {}
-        },
-        Intent::Top if waits && state.is_quiz => go(&mut after, state.node),
-        Intent::Top => go(&mut after, 0),
-        Intent::Home => go(&mut after, state.node),
+        Intent::Back if state.is_beside() => {
+            after.aside.pop();
+            settle(&mut after);
+        }
+        Intent::Back if !stays => {
+            if let Some(parent) = node.parent {
+                go(&mut after, parent);
+            }
+        }
+        Intent::Back => {}
+        Intent::Top if !stays => go(&mut after, 0),
+        Intent::Top | Intent::Home => {
+            if state.is_beside() {
+                settle(&mut after);
+                after.aside.truncate(state.found());
+            }
+        }
         Intent::Turn => (after.side, after.notice) = (!state.side, Some(Notice::Turned)),
         Intent::Side(side) => after.side = side,
         Intent::Square(square) => choose(lesson, &mut after, square),
@@ -328,6 +338,9 @@ pub fn update(
             asking::act(lesson, &mut after, asked::Intent::Show, String::new());
         }
         Intent::Again => asking::act(lesson, &mut after, asked::Intent::Again, String::new()),
+        Intent::OpenAll if state.is_quiz => {
+            asking::act(lesson, &mut after, asked::Intent::Show, String::new());
+        }
         Intent::OpenAll => {
             for id in lesson.ids() {
                 if after.is_closed(lesson, id) {
@@ -385,7 +398,7 @@ pub(super) fn settle(state: &mut State) {
     state.notice = None;
 }
 
-fn go(state: &mut State, node: NodeId) {
+pub(super) fn go(state: &mut State, node: NodeId) {
     if state.node != node || !state.aside.is_empty() {
         settle(state);
     }
@@ -400,78 +413,4 @@ fn fold(lesson: &Lesson, state: &mut State, line: LineId) {
         None if line > 0 && (line as usize) < lesson.lines.len() => state.folded.push(line),
         None => {}
     }
-}
-
-/// A square is chosen by click, tap or key.
-fn choose(lesson: &Lesson, state: &mut State, square: Square) {
-    state.cursor = square;
-    state.promotion = None;
-    let position = state.position(lesson);
-    let own = position
-        .board()
-        .piece_at(square)
-        .is_some_and(|piece| piece.color == position.turn());
-    match state.held {
-        Some(from) if from == square => state.held = None,
-        // Another piece of one's own is taken instead, castling onto the rook aside.
-        Some(_) if own => (state.held, state.notice) = (Some(square), None),
-        Some(from) => put(lesson, state, from, square, None),
-        None if own => (state.held, state.notice) = (Some(square), None),
-        None => {}
-    }
-}
-
-/// A piece is put on a square.
-fn put(lesson: &Lesson, state: &mut State, from: Square, to: Square, promotion: Option<Role>) {
-    let attempt = attempt(state.position(lesson), from, to, promotion);
-    state.promotion = None;
-    match attempt {
-        Attempt::Played(tried) => play(lesson, state, tried),
-        Attempt::Promotes => {
-            state.promotion = Some((from, to));
-            state.held = Some(from);
-        }
-        Attempt::Refused(reason) => {
-            state.held = None;
-            state.notice = Some(Notice::Refused(reason));
-        }
-        Attempt::NoMove => {}
-    }
-}
-
-/// A legal move: where the lesson holds it, the reader goes there; else it is an aside.
-fn play(lesson: &Lesson, state: &mut State, tried: Tried) {
-    if state.recalling.is_some() {
-        return recalling::attempt(lesson, state, tried);
-    }
-    if state.aside.is_empty() && state.waits() {
-        return asking::attempt(lesson, state, tried);
-    }
-    settle(state);
-    let children = &lesson.node(state.node).children;
-    let held = children
-        .iter()
-        .copied()
-        .find(|&child| lesson.node(child).played == tried.played);
-    match held.filter(|_| state.aside.is_empty()) {
-        Some(child) => go(state, child),
-        None => state.aside.push(tried),
-    }
-}
-
-/// A move or a question, typed.
-fn typed(lesson: &Lesson, state: &mut State, text: &str, letters: &Letters) {
-    if text.is_empty() {
-        return;
-    }
-    let attempt = attempt_typed(state.position(lesson), text, letters);
-    let notice = match attempt {
-        Attempt::Played(tried) => return play(lesson, state, tried),
-        Attempt::Refused(reason) => Notice::Refused(reason),
-        Attempt::Promotes | Attempt::NoMove => match command::read(text) {
-            Some(command) => Notice::Answer(command),
-            None => Notice::NotUnderstood(text.chars().take(60).collect()),
-        },
-    };
-    state.notice = Some(notice);
 }

@@ -188,15 +188,22 @@ pub(super) fn plain(comment: &str, words: &Words) -> String {
 pub(super) fn first_words(lesson: &Lesson, id: NodeId) -> String {
     let node = lesson.node(id);
     let mut texts = node.before.iter().chain(&node.comments);
-    texts
-        .find_map(|said| shorten(&said.text))
-        .unwrap_or_default()
+    let first = texts.find_map(|said| match comment::ask(&said.text) {
+        Some(ask) => shorten(&ask.prompt),
+        None => shorten(&said.text),
+    });
+    first.unwrap_or_default()
 }
 
-/// The first words that the author says in a line.
+/// The first words that the author says in a line, up to its first question.
 pub(super) fn first_words_of_line(lesson: &Lesson, line: LineId) -> String {
-    let mut words = lesson.line_nodes(line).map(|id| first_words(lesson, id));
-    words.find(|words| !words.is_empty()).unwrap_or_default()
+    for id in lesson.line_nodes(line) {
+        let words = first_words(lesson, id);
+        if !words.is_empty() || lesson.node(id).ask.is_some() {
+            return words;
+        }
+    }
+    String::new()
 }
 
 /// The words of a paragraph without the signs that set them.

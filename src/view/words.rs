@@ -67,9 +67,9 @@ words! {
     RightSaid "rightSaid" "Right: {move}.";
     AlsoRight "alsoRight" "Also right: {moves}.";
     ReplySaid "replySaid" "The reply is {move}.";
-    FairSaid "fairSaid" "Sound: {move} is in the lesson too. It prefers {moves}.";
+    FairSaid "fairSaid" "Sound: {move} is in the lesson too, which prefers another move here.";
     WeakerSaid "weakerSaid" "Weaker: {move}.";
-    AgainstShown "againstShown" "The board shows what the lesson holds against it.";
+    AgainstSaid "againstSaid" "The board shows what the lesson holds against it.";
     OtherSaid "otherSaid" "{move} is legal, but not covered here.";
     StandsSaid "standsSaid" "It leads to the position after {move}.";
     AnswerIs "answerIs" "The answer: {moves}.";

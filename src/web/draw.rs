@@ -153,7 +153,7 @@ impl Mounted {
                 };
                 match prompt {
                     _ if !self.state.is_quiz => markup::lesson(&page),
-                    None => markup::missing(&self.words, false),
+                    None => markup::missing(&self.words, !self.has_prompt),
                     Some(_) if self.has_prompt => markup::quiz(&page, ""),
                     Some(prompt) => markup::quiz(&page, prompt),
                 }

@@ -104,7 +104,7 @@ pub fn mount(request: &Request) -> Mounted {
         turns: 0,
         told: Vec::new(),
         progress: Progress::default(),
-        has_prompt: request.prompted(),
+        has_prompt: false,
         debug: false,
         was: There::default(),
         jumped: false,
@@ -121,13 +121,14 @@ pub fn mount(request: &Request) -> Mounted {
         );
     }
     if let Some(lesson) = lesson {
-        mounted.state = if request.quiz() {
-            mounted.begin_quiz(&lesson, request)
-        } else {
-            let (node, side) = mounted.begin(&lesson, request.node(), request.black());
-            match request.recall() {
-                true => mounted.begin_recall(&lesson, node, side),
-                false => State::new(&lesson, node, side),
+        let said = request.quiz();
+        mounted.has_prompt = said.get(4).is_some_and(|prompt| !prompt.is_empty());
+        mounted.state = match &said[..] {
+            [_, _, _, _, _] => mounted.begin_quiz(&lesson, &said),
+            [.., side] => mounted.begin_recall(&lesson, side),
+            [] => {
+                let (node, side) = mounted.begin(&lesson, request.node(), request.black());
+                State::new(&lesson, node, side)
             }
         };
         mounted.lesson = Some(lesson);
@@ -144,7 +145,7 @@ impl Mounted {
 
     /// Where the reader begins: where the instance before this one was, else by the
     /// attributes, else by the tags of the same names; and the side that is below.
-    fn begin(
+    pub(super) fn begin(
         &mut self,
         lesson: &Lesson,
         node: Option<NodeId>,

@@ -1,36 +1,31 @@
 //! A question in an element of its own: the lesson is mounted with it and shows nothing else.
 
 use super::mounted::Mounted;
-use super::request::Request;
-use super::to_page;
 use crate::ask::{Place, Question, Wish};
 use crate::lesson::Lesson;
 use crate::text::Span;
 use crate::view::{Asking, Intent, State};
 use shakmaty::{Color, Position};
-use wasm_bindgen::JsValue;
 use wasm_bindgen::prelude::wasm_bindgen;
 
 impl Mounted {
     /// Where a question begins; without one, and with a finding, where it cannot be asked.
-    pub(super) fn begin_quiz(&mut self, lesson: &Lesson, request: &Request) -> State {
+    pub(super) fn begin_quiz(&mut self, lesson: &Lesson, said: &[String]) -> State {
+        let said = |at: usize| said.get(at).map_or("", String::as_str);
         let at = self.at.clone().unwrap_or_default();
-        let (accept, moves) = (
-            request.accept().unwrap_or_default(),
-            request.moves().unwrap_or_default(),
-        );
         let wish = Wish {
             at: &at,
-            place: match request.own() {
-                true => Place::End,
-                false => Place::Start,
+            place: match said(3) {
+                "" => Place::Start,
+                _ => Place::End,
             },
             prompt: "",
-            accept: &accept,
-            moves: &moves,
+            accept: said(0),
+            moves: said(1),
         };
+        let seed = said(2).parse().unwrap_or(0);
         let asking = match Question::new(lesson, &wish, self.letters) {
-            Ok(question) => Some(Box::new(Asking::new(question, request.seed()))),
+            Ok(question) => Some(Box::new(Asking::new(question, seed))),
             Err(fault) => {
                 self.findings.push(fault.finding(Span::default()));
                 None
@@ -81,8 +76,17 @@ impl Mounted {
         self.state.asking.as_ref().map(|asking| asking.is_open())
     }
 
-    /// What has come of tries since this was last asked.
-    pub fn told(&mut self) -> JsValue {
-        to_page(&core::mem::take(&mut self.told))
+    /// What has come of tries since this was last asked, five texts each: how it was settled, or the
+    /// verdict, the move and the position; and how many tries there were.
+    pub fn told(&mut self) -> Vec<String> {
+        let mut texts = Vec::new();
+        for told in core::mem::take(&mut self.told) {
+            texts.push(told.how.unwrap_or_default().to_owned());
+            texts.push(told.verdict.unwrap_or_default().to_owned());
+            texts.push(told.played.unwrap_or_default());
+            texts.push(told.fen.unwrap_or_default());
+            texts.push(told.tries.to_string());
+        }
+        texts
     }
 }

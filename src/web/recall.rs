@@ -6,16 +6,20 @@ use crate::ask::again::Progress;
 use crate::ask::recall::Recall;
 use crate::ask::store::{self, Unreadable};
 use crate::ask::{Tally, tally};
-use crate::lesson::{Lesson, NodeId};
+use crate::lesson::Lesson;
 use crate::text::{Code, Finding, Span};
 use crate::view::{Intent, Memory, Recalling, State};
-use shakmaty::Color;
 use wasm_bindgen::prelude::wasm_bindgen;
 
 impl Mounted {
-    /// Before the first walk; without a recall, and with a finding, where the side has nothing to
+    /// Before the first walk, the lesson's side below and asked where the element names none;
+    /// without a recall, and with a finding, where the side has nothing to
     /// play.
-    pub(super) fn begin_recall(&mut self, lesson: &Lesson, root: NodeId, side: Color) -> State {
+    pub(super) fn begin_recall(&mut self, lesson: &Lesson, side: &str) -> State {
+        if self.side.is_none() && !side.is_empty() {
+            self.side = Some(side.to_owned());
+        }
+        let (root, side) = self.begin(lesson, None, None);
         let recalling = Recall::new(lesson, root, side, 0, &self.progress, 0).map(|recall| {
             Box::new(Recalling {
                 recall,

@@ -41,33 +41,12 @@ extern "C" {
     #[wasm_bindgen(method, getter)]
     pub(super) fn side(this: &Request) -> Option<String>;
 
-    /// Whether it is a question.
+    /// Of a question what its element says: the attributes `accept` and `moves`, a number that
+    /// says with which reply of the page it begins, and words where it holds the notation and where
+    /// it holds its prompt. Of a recall the last, and behind it the side of the lesson that it is
+    /// about. Nothing of a lesson. One list, for each getter costs bytes.
     #[wasm_bindgen(method, getter)]
-    pub(super) fn quiz(this: &Request) -> bool;
-
-    /// Whether it is a recall.
-    #[wasm_bindgen(method, getter)]
-    pub(super) fn recall(this: &Request) -> bool;
-
-    /// Whether the question's element holds the notation.
-    #[wasm_bindgen(method, getter)]
-    pub(super) fn own(this: &Request) -> bool;
-
-    /// Whether the question's element holds its prompt.
-    #[wasm_bindgen(method, getter)]
-    pub(super) fn prompted(this: &Request) -> bool;
-
-    /// The attribute `accept`.
-    #[wasm_bindgen(method, getter)]
-    pub(super) fn accept(this: &Request) -> Option<String>;
-
-    /// The attribute `moves`.
-    #[wasm_bindgen(method, getter)]
-    pub(super) fn moves(this: &Request) -> Option<String>;
-
-    /// A number that says with which reply of the page a question begins.
-    #[wasm_bindgen(method, getter)]
-    pub(super) fn seed(this: &Request) -> u32;
+    pub(super) fn quiz(this: &Request) -> Vec<String>;
 
     /// Whether an earlier element has this id.
     #[wasm_bindgen(method, getter, js_name = idTaken)]

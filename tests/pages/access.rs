@@ -38,9 +38,9 @@ fn assert_clean(browser: &Browser, state: &str) {
     let found = browser.js(&format!(
         "if (!window.axe) {{ {axe}\n }}
          // axe-core scrolls to what it looks at; the board that stays then lies over other text, as it
-         // does for readers, and axe-core gives up on that text.
-         const staying = [...document.querySelectorAll('ply-line')].flatMap((element) => [...element.shadowRoot.querySelectorAll('.margin, .under')]);
-         staying.forEach(({{ style }}) => (style.position = 'static'));
+         // does for readers, and axe-core gives up on that text, as on text over the shadow of what goes on.
+         const staying = [...document.querySelectorAll('ply-line, ply-quiz')].flatMap((element) => [...element.shadowRoot.querySelectorAll('.margin, .under')]);
+         staying.forEach(({{ style }}) => {{ style.position = 'static'; style.backgroundImage = 'none' }});
          const {{ violations, passes, incomplete }} = await axe.run(document, {{ rules: {{ 'target-size': {{ enabled: true }} }} }});
          const rows = (rules) => rules.flatMap(({{ id, help, nodes }}) =>
            nodes.map(({{ html, failureSummary, target }}) => [id, help, target.flat().join(' '), html, failureSummary].join('\\n')));
@@ -48,7 +48,7 @@ fn assert_clean(browser: &Browser, state: &str) {
          // board's coordinates stand in its picture, which has a description of its own.
          const unsure = incomplete.filter(({{ id }}) => id === 'color-contrast')
            .map(({{ nodes, ...rule }}) => ({{ ...rule, nodes: nodes.filter(({{ html }}) => !html.includes('aria-hidden=\\\"true\\\"')) }}));
-         staying.forEach(({{ style }}) => style.removeProperty('position'));
+         staying.forEach(({{ style }}) => {{ style.removeProperty('position'); style.removeProperty('background-image') }});
          const judged = passes.map(({{ id }}) => id);
          return {{ rows: [...rows(violations), ...rows(unsure)], judged }}"
     ));
@@ -76,7 +76,7 @@ fn assert_clean(browser: &Browser, state: &str) {
 #[track_caller]
 fn assert_large_enough(browser: &Browser, state: &str) {
     let small = browser.js(
-        "return [...document.querySelectorAll('ply-line')]
+        "return [...document.querySelectorAll('ply-line, ply-quiz')]
            .flatMap((element) => [...element.shadowRoot.querySelectorAll('button')])
            .filter((button) => button.checkVisibility())
            .filter((button) => { const { width, height } = button.getBoundingClientRect(); return width < 23.99 || height < 23.99; })

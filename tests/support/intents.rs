@@ -24,7 +24,7 @@ fn any_square(chance: &mut Chance) -> Square {
 
 /// Anything that a reader can do, and some of what a reader cannot.
 pub fn any_intent(chance: &mut Chance, lesson: &Lesson) -> Intent {
-    match chance.below(23) {
+    match chance.below(29) {
         // Two more than there are, for a page may ask for nodes that are not there.
         0 => Intent::Go(chance.below(lesson.nodes.len() as u64 + 2) as u32),
         1 => Intent::Next(Some(chance.below(4) as usize)),
@@ -67,6 +67,12 @@ pub fn any_intent(chance: &mut Chance, lesson: &Lesson) -> Intent {
             let run = runs[chance.below(runs.len() as u64) as usize];
             Intent::Enter(follow(lesson, run).unwrap_or_default())
         }
+        22 => Intent::Open(chance.below(lesson.nodes.len() as u64 + 2) as u32),
+        23 => Intent::Hint,
+        24 => Intent::Show(None),
+        25 => Intent::Show(Some(chance.below(lesson.nodes.len() as u64 + 2) as u32)),
+        26 => Intent::Again,
+        27 => Intent::OpenAll,
         _ => Intent::Fold(chance.below(lesson.lines.len() as u64 + 2) as u32),
     }
 }

@@ -31,10 +31,11 @@ const stills = async () => {
   scrollTo({ top: 0, behavior: "instant" });
 };
 
-// The same for every lesson of the page.
+// The same for every lesson and question of the page.
 const settled = async () => {
   await customElements.whenDefined("ply-line");
-  for (const element of document.querySelectorAll("ply-line")) await drawn(element);
+  if (document.querySelector("ply-quiz")) await customElements.whenDefined("ply-quiz");
+  for (const element of document.querySelectorAll("ply-line, ply-quiz")) await drawn(element);
   scrollTo({ top: 0, behavior: "instant" });
 };
 
@@ -50,8 +51,8 @@ const picture = (id) =>
 const coordinates = (id) => all("svg.board text", id).map((text) => text.textContent);
 
 // What the polite region says, once it says this or no longer waits to say something.
-const heard = async (wanted) => {
-  const said = () => inside("[role=status]").textContent.trim();
+const heard = async (wanted, id) => {
+  const said = () => inside("[role=status]", id).textContent.trim();
   for (let turn = 0; turn < 100 && !said().includes(wanted); turn += 1) await pause(20);
   return said();
 };

@@ -1,0 +1,167 @@
+//! How a question looks in an element of its own: on every page, width and paper, and to axe-core.
+
+use super::access::assert_clean_in_both;
+use super::harness::Case;
+use super::hosts::with_sheet;
+use super::quiz::{LESSON, QUIZ, hears};
+use crate::support::browser::Browser;
+use crate::support::engine::Cap;
+use crate::support::site::SCRIPT;
+use serde_json::json;
+
+pub const CASES: &[Case] = &[
+    ("axe-core finds nothing in a quiz in any state", clean),
+    (
+        "on a phone prompt, board and verdict of a quiz are in sight together",
+        narrow,
+    ),
+    (
+        "a quiz has prompt and verdict beside its board where there is room",
+        wide,
+    ),
+    ("a page's rules do not reach into a quiz", hosts),
+    (
+        "a long prompt, with anything in it, keeps to its quiz",
+        long,
+    ),
+    ("on paper a quiz is its prompt and its board", printed),
+];
+
+fn clean(browser: &Browser) {
+    browser.expect("plyline gone: ");
+    let head = format!("<link rel=\"stylesheet\" href=\"/site.css\">\n{SCRIPT}");
+    let body =
+        format!("{LESSON}{QUIZ}<ply-quiz id=\"gone\" for=\"nowhere\"><p>The words.</p></ply-quiz>");
+    for dark in [false, true] {
+        browser.dark(dark);
+        browser.show(&head, &body);
+        for (state, script) in [
+            ("open", ""),
+            ("hint, with the field", "line('q').hint(); openDesk('q')"),
+            ("fair", "line('q').answer('c6')"),
+            ("weaker", "line('q').answer('b5')"),
+            ("settled", "line('q').answer('e6')"),
+        ] {
+            browser.js(script);
+            assert_clean_in_both(browser, &format!("{state}, dark: {dark}"));
+        }
+    }
+}
+
+/// Where prompt, board and verdict are, and whether anything leaves the page sideways.
+const PLACES: &str = "await painted();
+    const box = (element) => { const { top, bottom, left, right } = element.getBoundingClientRect(); return { top, bottom, left, right } };
+    const quiz = line('q');
+    const [prompt, board, verdict, tries] = [quiz.querySelector('p'), inside('.plate', 'q'), inside('.notice', 'q'), inside('.onward', 'q')].map(box);
+    const host = box(quiz);
+    const whole = [prompt, board, verdict, tries].every(({ left, right }) => left >= host.left - 1 && right <= host.right + 1);";
+
+fn narrow(browser: &Browser) {
+    let width = match browser.engine.name() {
+        "webkit" => 460,
+        _ => 390,
+    };
+    browser.width(Some(width));
+    let head = with_sheet(
+        browser,
+        "body { margin: 0.8rem; font: 1rem/1.5 serif } .gap { height: 2000px }",
+    );
+    browser.show(
+        &head,
+        &format!("<div class=\"gap\"></div>{LESSON}{QUIZ}<div class=\"gap\"></div>"),
+    );
+    for (tried, said) in [("c6", "Sound"), ("b5", "Weaker"), ("e6", "Right")] {
+        browser.js_with(
+            "line('q').scrollIntoView({ behavior: 'instant' }); line('q').answer(given)",
+            json!(tried),
+        );
+        hears(browser, "q", said);
+        let seen = browser.js(&format!(
+            "{PLACES} return [whole, prompt.top >= 0 && verdict.bottom <= innerHeight, verdict.top >= board.bottom - 1, board.top >= prompt.bottom - 1,
+               document.scrollingElement.scrollWidth <= innerWidth, board.right - board.left >= 8 * 24]"
+        ));
+        assert_eq!(seen, json!([true, true, true, true, true, true]), "{tried}");
+    }
+}
+
+fn wide(browser: &Browser) {
+    browser.width(Some(1280));
+    browser.show(SCRIPT, &format!("{LESSON}{QUIZ}"));
+    browser.js("line('q').answer('b5')");
+    hears(browser, "q", "Weaker");
+    let seen = browser.js(&format!(
+        "{PLACES} return [whole, board.left > prompt.right - 1, board.left > verdict.right - 1, verdict.top - prompt.bottom < 80, Math.abs(board.top - host.top) < 40,
+           inside('.map', 'q'), visible(inside('.fold', 'q'))]"
+    ));
+    assert_eq!(seen, json!([true, true, true, true, true, null, false]));
+}
+
+fn hosts(browser: &Browser) {
+    let css = "body { text-transform: uppercase; letter-spacing: 0.4em; white-space: pre; text-indent: 4em; text-align: right;
+                 font: 19px/2 'DejaVu Serif', serif; color: rgb(20, 40, 60) }
+               ply-quiz { display: inline !important; columns: 3 }
+               div, button, figure, svg, p, ol, li, slot { display: none !important; border: 5px solid red !important }
+               ply-quiz > p { display: block !important }";
+    browser.show(&with_sheet(browser, css), &format!("{LESSON}{QUIZ}"));
+    browser.js("line('q').answer('c6'); await painted()");
+    let seen = browser.js(
+        "const of = (selector, ...names) => { const style = getComputedStyle(inside(selector, 'q')); return names.map((name) => style[name]) };
+         return [of('.try', 'textTransform', 'textIndent', 'display', 'color', 'borderTopWidth'), of('.notice p', 'letterSpacing', 'textAlign'),
+           all('.pieces > use', 'q').length, visible(inside('.plate', 'q')), visible(line('q').querySelector('p'))]",
+    );
+    assert_eq!(
+        seen,
+        json!([
+            ["none", "0px", "flex", "rgb(20, 40, 60)", "0px"],
+            ["normal", "start"],
+            32,
+            true,
+            true
+        ])
+    );
+}
+
+fn long(browser: &Browser) {
+    let prompt = "Who would have thought that so much can be said before a move? ".repeat(30);
+    let word = "unbroken".repeat(40);
+    let body = format!(
+        "{LESSON}<ply-quiz id=\"q\" at=\"2.c4\"><h3>Now</h3><p>{prompt}</p><p>{word}</p><ul><li><a href=\"#x\">A link</a></li></ul></ply-quiz>"
+    );
+    for width in [1280, 460] {
+        browser.width(Some(width));
+        browser.show(SCRIPT, &body);
+        browser.js("line('q').answer('c6')");
+        let seen = browser.js(&format!(
+            "{PLACES} return [whole, board.right - board.left > 150, board.bottom - board.top < 600, visible(line('q').querySelector('a'))]"
+        ));
+        assert_eq!(seen, json!([true, true, true, true]), "{width} px");
+    }
+}
+
+fn printed(browser: &Browser) {
+    browser.needs(Cap::Print);
+    browser.show(
+        SCRIPT,
+        &format!("<p>Before.</p>{QUIZ}<p>After.</p>{LESSON}"),
+    );
+    browser.js("line('q').answer('c6')");
+    let file = browser.site.write(
+        &format!("{}-quiz.pdf", browser.engine.name()),
+        browser.pdf(),
+    );
+    let output = std::process::Command::new("pdftotext")
+        .args(["-layout".as_ref(), file.as_os_str(), "-".as_ref()])
+        .output();
+    let Ok(output) = output else {
+        return;
+    };
+    let text = String::from_utf8_lossy(&output.stdout).into_owned();
+    let (_, text) = text.split_once("Before.").expect("what stands before");
+    let (text, _) = text.split_once("After.").expect("what stands behind");
+    for part in ["How does Black hold the centre?", "after 2.c4", "to move"] {
+        assert!(text.contains(part), "{part} is not in {text}");
+    }
+    for part in ["Sound", "hint", "show me", "flip"] {
+        assert!(!text.contains(part), "{part} is in {text}");
+    }
+}
