@@ -2,7 +2,6 @@
 
 use super::asking::{Judged, Named};
 use super::lines::number;
-use super::spoken::capital;
 use super::wording::{plain, role};
 use super::words::{Word, Words};
 use crate::ask::Verdict;
@@ -22,7 +21,7 @@ pub fn judged_said(words: &Words, lesson: &Lesson, judged: &Judged) -> String {
         if !text.is_empty() && !more.is_empty() {
             text.push(' ');
         }
-        text.push_str(&capital(more));
+        text.push_str(more);
     };
     let list = |but: &str| {
         let others = judged.answers.iter().filter(|answer| answer.san != but);
@@ -88,7 +87,7 @@ pub fn judged_said(words: &Words, lesson: &Lesson, judged: &Judged) -> String {
 /// A hint.
 pub fn hint_said(words: &Words, position: &Chess, hint: &Hint) -> String {
     match hint {
-        Hint::Words(text) => capital(&plain(text, words)),
+        Hint::Words(text) => plain(text, words),
         Hint::Piece(square) => {
             let kind = position.board().role_at(*square);
             let piece = kind.map_or("", |kind| role(words, kind));

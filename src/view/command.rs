@@ -34,16 +34,19 @@ pub const LIST: &[(&str, Command)] = &[
     ("where", Command::Where),
 ];
 
-/// What stands on a button, and what it does: typed, it does the same.
+/// How many of the buttons stand at a question alone.
+const ASKED: usize = 4;
+
+/// What stands on a button, and what it does: typed, it does the same. First those of a question.
 const BUTTONS: &[(Word, Intent)] = &[
-    (Word::Back, Intent::Back),
-    (Word::Next, Intent::Next(None)),
-    (Word::Top, Intent::Top),
-    (Word::Home, Intent::Home),
     (Word::ToQuestion, Intent::Home),
     (Word::GiveHint, Intent::Hint),
     (Word::ShowMe, Intent::Show(None)),
     (Word::Again, Intent::Again),
+    (Word::Back, Intent::Back),
+    (Word::Next, Intent::Next(None)),
+    (Word::Top, Intent::Top),
+    (Word::Home, Intent::Home),
     (Word::Turn, Intent::Turn),
     (Word::Map, Intent::Map),
     (Word::Ask, Intent::Desk),
@@ -84,10 +87,11 @@ pub fn meant(words: &Words, text: &str) -> Intent {
     }
 }
 
-/// All that can be typed besides moves, in the page's language.
-pub fn names(words: &Words) -> String {
+/// All that can be typed besides moves, in the page's language; at a question what is its own too.
+pub fn names(words: &Words, is_asked: bool) -> String {
     let mut list: Vec<String> = BUTTONS
         .iter()
+        .skip(if is_asked { 0 } else { ASKED })
         .map(|(word, _)| words.get(*word).to_owned())
         .collect();
     let squares = [

@@ -88,7 +88,7 @@ fn sign_said(words: &Words, nag: u8) -> &str {
 }
 
 /// With its first letter large.
-pub(super) fn capital(text: &str) -> String {
+fn capital(text: &str) -> String {
     let mut letters = text.chars();
     match letters.next() {
         Some(first) => first.to_ascii_uppercase().to_string() + letters.as_str(),
@@ -204,7 +204,7 @@ fn notice_said(words: &Words, lesson: &Lesson, state: &State, notice: &Notice) -
             return words.get(below).to_owned();
         }
         Notice::NotUnderstood(text) => {
-            let list = command::names(words);
+            let list = command::names(words, state.asking.is_some());
             return words.fill(Word::NotUnderstood, &[("text", text), ("list", &list)]);
         }
         Notice::Refused(reason) => {

@@ -112,7 +112,7 @@ fn pointer(browser: &Browser) {
     hears(
         browser,
         "lesson",
-        "Right: 2\u{2026}Nc6. The c6, strong square knight, secretly.",
+        "Right: 2\u{2026}Nc6. the c6, strong square knight, secretly.",
     );
     // The answer and its sidelines stand in the text, up to the next question.
     assert_eq!(
@@ -161,7 +161,7 @@ fn keys(browser: &Browser) {
     browser.press(ENTER);
     tab_to(".typed");
     for (text, said) in [
-        ("hint", "A piece on b8"),
+        ("hint", "a piece on b8"),
         ("d6", "Sound"),
         ("Nc6", "Right: 2\u{2026}Nc6."),
     ] {

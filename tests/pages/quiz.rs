@@ -127,7 +127,7 @@ fn pointer(browser: &Browser) {
         (
             "c7",
             "c6",
-            "Sound: 2\u{2026}c6 is in the lesson too, which prefers another move here. Just as sound",
+            "Sound: 2\u{2026}c6 is in the lesson too, which prefers another move here. just as sound",
         ),
     ] {
         put(browser, "q", from, to);
@@ -217,7 +217,10 @@ fn typed(browser: &Browser) {
         ("what guards d5", "d5 is guarded by black queen d8."),
         ("read the comment", "Your move."),
         ("the moves from here", "Your move."),
-        ("Ke9", "no move and no question"),
+        (
+            "Ke9",
+            "or one of these: to the question, hint, show me, again, back",
+        ),
         ("Ke4", "king"),
         ("c6", "Sound"),
         ("show me", "The answer: 2\u{2026}e6. Solid"),
@@ -241,7 +244,7 @@ fn weaker(browser: &Browser) {
     hears(
         browser,
         "q",
-        "Weaker: 2\u{2026}b5. Gives a pawn. The board shows what the lesson holds against it.",
+        "Weaker: 2\u{2026}b5. gives a pawn. The board shows what the lesson holds against it.",
     );
     let seen = "return [inside('figcaption', 'q').textContent, line('q').state, Boolean(button('home', 'q')),
       line('q').current.aside.join(' '), all('.try > *', 'q').map(({ textContent }) => textContent).join()]";
@@ -344,9 +347,9 @@ fn attributes(browser: &Browser) {
         json!([
             "What next?",
             0,
-            "A knight.",
+            "a knight.",
             "right",
-            "Right: 2.Nf3. It looks at d4.",
+            "Right: 2.Nf3. it looks at d4.",
             "abcdefgh87654321",
             "fair",
             "right",
