@@ -155,7 +155,9 @@ fn act(lesson: &Lesson, state: &mut State, intent: recall::Intent, san: String) 
             }
             Effect::Begun(node) => {
                 is_notable = true;
-                lesson.path(node).into_iter().for_each(&mut see);
+                for id in lesson.path(node) {
+                    see(id);
+                }
             }
             Effect::Back(_) | Effect::Ended | Effect::Over => is_notable = true,
         }
@@ -188,18 +190,14 @@ fn act(lesson: &Lesson, state: &mut State, intent: recall::Intent, san: String) 
 
 /// A text with numbers in the place of `{count}`, `{of}`, `{recalled}` and `{again}`.
 fn counted(words: &Words, word: Word, numbers: &[u32]) -> String {
-    let mut texts: [String; 4] = Default::default();
-    for (text, number) in texts.iter_mut().zip(numbers) {
-        *text = number.to_string();
+    let mut text = words.get(word).to_owned();
+    for (name, number) in ["{count}", "{of}", "{recalled}", "{again}"]
+        .iter()
+        .zip(numbers)
+    {
+        text = text.replace(name, &number.to_string());
     }
-    let [count, of, recalled, again] = &texts;
-    let values = [
-        ("count", count.as_str()),
-        ("of", of),
-        ("recalled", recalled),
-        ("again", again),
-    ];
-    words.fill(word, &values)
+    text
 }
 
 /// What is said of where a recall stands.

@@ -62,10 +62,13 @@ impl Mounted {
             }
         }
         if let (Some(lesson), Some(recalling)) = (&self.lesson, &mut self.state.recalling) {
-            for (node, outcome) in recalling.answered.drain(..) {
-                if self.progress.record(lesson, node, outcome, day).is_err() {
-                    return "full".to_owned();
-                }
+            let mut is_full = false;
+            for &(node, outcome) in &recalling.answered {
+                is_full |= self.progress.record(lesson, node, outcome, day).is_err();
+            }
+            recalling.answered.clear();
+            if is_full {
+                return "full".to_owned();
             }
         }
         store::write(&self.progress)
