@@ -52,6 +52,7 @@ mod pages {
     pub mod prose;
     pub mod quiz;
     pub mod quiz_looks;
+    pub mod recall;
     pub mod recap;
     pub mod reference;
     pub mod rooms;
@@ -92,6 +93,7 @@ fn main() -> std::process::ExitCode {
         ("contrast", contrast::CASES),
         ("diagram", diagram::CASES),
         ("recap", recap::CASES),
+        ("recall", recall::CASES),
         ("address", address::CASES),
         ("reference", reference::CASES),
         ("prose", prose::CASES),

@@ -4,6 +4,7 @@ import { makeDiagram } from "./diagram.js";
 import { makeLine } from "./element.js";
 import { nameLessons, upgradeFences } from "./fences.js";
 import { makeQuiz } from "./quiz.js";
+import { makeRecall } from "./recall.js";
 import { makeProse } from "./prose.js";
 import { makeRecap } from "./recap.js";
 import { makeRef } from "./ref.js";
@@ -37,7 +38,9 @@ export function makePlyline(load, css, version) {
       upgradeFences(document);
       nameLessons(document);
     });
-    customElements.define("ply-quiz", makeQuiz(Line, parsed));
+    const Quiz = makeQuiz(Line, parsed);
+    customElements.define("ply-quiz", Quiz);
+    customElements.define("ply-recall", makeRecall(Line, Quiz));
     const Still = makeStill(Line, sheet, parsed);
     customElements.define("ply-diagram", makeDiagram(Still));
     customElements.define("ply-recap", makeRecap(Still));

@@ -32,10 +32,12 @@ export function makeLine(load, sheet) {
     /** Notation from elsewhere than the element: a promise of { text, game }, of null where it is
      * missing there; nothing where it is the element's own. */
     static source() {}
-    /** What else a question says; nothing of a lesson. */
+    /** What else a question or a recall says; nothing of a lesson. */
     static asks() {
       return [];
     }
+    /** Does what a button asks the page for; true where it is one of the class's own. */
+    static takes() {}
 
     #internals = this.attachInternals();
     #root = this.#internals.shadowRoot; // a baked page brings one; attachShadow would empty it
@@ -166,7 +168,9 @@ export function makeLine(load, sheet) {
       const notes = (this.#debug && this.#ask((mounted) => mounted.notes())) || [];
       if (!this.#mounted) return;
       notes.forEach((note) => console.info(`plyline ${name}: ${note}`));
-      if (current === null || this.constructor.isMissing(this)) this.#tell("notation", findings[0]?.message ?? own(this, "noText"));
+      // What a class of its own misses is found last.
+      const wrong = current === null ? findings[0] : this.constructor.isMissing(this) && findings.at(-1);
+      if (wrong !== false) this.#tell("notation", wrong?.message ?? own(this, "noText"));
       if (!this.#drawn) inView(this);
       this.#settle(this);
       this.#send("ply-ready", { findings });
@@ -239,7 +243,7 @@ export function makeLine(load, sheet) {
         this.#root.querySelector(`[data-game="${game}"]`)?.focus();
       }
       const what = target.closest("[data-take]")?.dataset.take;
-      if (!what || !this.#alive) return;
+      if (!what || !this.#alive || this.constructor.takes(this, what)) return;
       const pgn = () => this.lesson?.toPgn() ?? this.text;
       if (what === "save") return save(pgn(), `${this.id || "lesson"}.pgn`);
       let done = true;

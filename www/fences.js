@@ -2,9 +2,9 @@
 // inside custom tags: `pgn` a lesson, `fen` a diagram, `ply-diagram` and `ply-recap` one that
 // has its attributes as tags, `[For "exchange"] [At "4.cxd5 exd5"]`.
 
-const LANGUAGE = /(?:^|\s)lang(?:uage)?-(pgn|fen|ply-diagram|ply-recap|ply-quiz)(?:\s|$)/;
+const LANGUAGE = /(?:^|\s)lang(?:uage)?-(pgn|fen|ply-diagram|ply-recap|ply-recall|ply-quiz)(?:\s|$)/;
 const ELEMENTS = { pgn: "ply-line", fen: "ply-diagram" };
-const OURS = 'ply-line, ply-diagram, ply-recap, ply-quiz, [data-plyline~="off"]';
+const OURS = 'ply-line, ply-diagram, ply-recap, ply-recall, ply-quiz, [data-plyline~="off"]';
 const WRAPPER = /highlight|lang(?:uage)?-|code/;
 
 /** The fence that a block is; undefined for another, and inside an element of ours. */
@@ -27,7 +27,7 @@ export function upgradeFences(root) {
       if (id) element.id = id[1];
     } else if (name !== "fen") tagsToAttributes(pre.textContent, element);
     wrapper.replaceWith(element);
-    if (name === "ply-quiz") element.append(promptOf(pre.textContent));
+    if (name === "ply-quiz" || name === "ply-recall") element.append(promptOf(pre.textContent));
     else element.append(pre);
   }
 }

@@ -164,6 +164,31 @@ export interface PlyQuiz extends PlyLine {
   again(): boolean;
 }
 
+/** A lesson, or what follows one of its moves, walked from memory at a board of its own. */
+export interface PlyRecall extends PlyLine {
+  /** The attribute `for`: the id of a lesson; not needed where the page has one. */
+  htmlFor: string | null;
+  /** Whether the reader may have progress kept on the device. */
+  remember: boolean;
+  /** How it stands today; null where there is nothing to recall. */
+  readonly progress: {
+    positions: number;
+    new: number;
+    due: number;
+    /** Those of `due` whose choice the author has changed. */
+    changed: number;
+    waiting: number;
+    /** The first day, `YYYY-MM-DD`, on which one that waits is due. */
+    next: string | null;
+  } | null;
+  /** All that is known, of other lessons of the series too, as JSON with a version. */
+  exportProgress(): string | null;
+  /** Takes up such a text: of what both know the later stays. False where it cannot be read. */
+  importProgress(json: string): boolean;
+  /** Forgets it all, in the page and on the device. */
+  forget(): void;
+}
+
 export interface PlyLineEvents {
   "ply-ready": CustomEvent<{ findings: Finding[] }>;
   "ply-moved": CustomEvent<Current & { by: "reader" | "script" | "address" }>;
@@ -192,6 +217,7 @@ declare global {
     "ply-ref": PlyRef;
     "ply-prose": PlyProse;
     "ply-quiz": PlyQuiz;
+    "ply-recall": PlyRecall;
   }
   interface HTMLElementEventMap extends PlyLineEvents {}
 }

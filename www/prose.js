@@ -8,7 +8,7 @@ import { reflect } from "./reflect.js";
 const SLICE = 8;
 // Where nothing is read.
 const CLOSED =
-  'a, button, code, pre, kbd, samp, input, textarea, select, script, style, svg, math, noscript, [contenteditable], [data-plyline~="off"], ply-line, ply-prose, ply-ref, ply-diagram, ply-recap';
+  'a, button, code, pre, kbd, samp, input, textarea, select, script, style, svg, math, noscript, [contenteditable], [data-plyline~="off"], ply-line, ply-prose, ply-ref, ply-diagram, ply-recap, ply-quiz, ply-recall';
 // What does not end a paragraph.
 const INLINE =
   /^(?:a|abbr|b|bd[io]|button|cite|code|del|dfn|em|font|i|img|input|ins|kbd|label|mark|math|ply-ref|q|s|samp|select|small|span|strong|su[bp]|svg|time|tt|u|var|wbr)$/;
@@ -106,7 +106,7 @@ export function makeProse(Line, Still, Ref) {
   globalThis.document?.addEventListener("ply-ready", (event) => {
     const [line] = event.composedPath();
     const root = line.closest("article, main, body");
-    if (root && !known.has(line) && line.lesson?.tags.Prose === "yes") readOnce(root, line, line);
+    if (root && line.localName === "ply-line" && !known.has(line) && line.lesson?.tags.Prose === "yes") readOnce(root, line, line);
   });
 
   return reflect(PlyProse);

@@ -26,12 +26,9 @@ export function makeQuiz(Line, parsed) {
     }
 
     static asks(element) {
-      const { childNodes } = element;
-      const isPre = ({ localName }) => localName === "pre";
-      const prompted = [...childNodes].some((node) => !isPre(node) && node.nodeType !== 8 && node.textContent.trim());
       const attributes = ["accept", "moves"].map((name) => element.getAttribute(name) ?? "");
-      const own = [...childNodes].some(isPre);
-      return [...attributes, Math.floor(Math.random() * 1000), own || "", prompted || ""];
+      const own = [...element.childNodes].some(isPre);
+      return [...attributes, Math.floor(Math.random() * 1000), own || "", isPrompted(element)];
     }
 
     static isMissing(element) {
@@ -62,7 +59,7 @@ export function makeQuiz(Line, parsed) {
   // The lesson comes late, or is read anew.
   globalThis.document?.addEventListener("ply-ready", (event) => {
     const [line] = event.composedPath();
-    for (const quiz of line.getRootNode().querySelectorAll("ply-quiz")) {
+    for (const quiz of line.getRootNode().querySelectorAll("ply-quiz, ply-recall")) {
       if (lent.has(quiz) && lessonOf(quiz) === line && lent.get(quiz) !== of(line)) Line.restart(quiz);
     }
   });
@@ -79,4 +76,11 @@ export function makeQuiz(Line, parsed) {
   }
 
   return reflect(PlyQuiz);
+}
+
+const isPre = ({ localName }) => localName === "pre";
+
+/** Whether an element holds more than notation; empty where it does not. */
+export function isPrompted({ childNodes }) {
+  return [...childNodes].some((node) => !isPre(node) && node.nodeType !== 8 && node.textContent.trim()) || "";
 }

@@ -5,11 +5,11 @@ export function reflect(element) {
   for (const name of element.observedAttributes) {
     Object.defineProperty(element.prototype, name === "for" ? "htmlFor" : name, {
       get() {
-        return this.getAttribute(name);
+        return name === "remember" ? this.hasAttribute(name) : this.getAttribute(name);
       },
       set(value) {
-        if (value === null || value === undefined) this.removeAttribute(name);
-        else this.setAttribute(name, value);
+        if (value === null || value === undefined || value === false) this.removeAttribute(name);
+        else this.setAttribute(name, value === true ? "" : value);
       },
       configurable: true,
       enumerable: true,

@@ -20,9 +20,9 @@ export async function fetchNotation(element, url) {
 }
 
 /** Offers a text as a file, at the reader's request. */
-export function save(text, name) {
+export function save(text, name, type = "application/vnd.chess-pgn") {
   const link = document.createElement("a");
-  link.href = URL.createObjectURL(new Blob([text], { type: "application/vnd.chess-pgn" }));
+  link.href = URL.createObjectURL(new Blob([text], { type }));
   link.download = name;
   link.click();
   setTimeout(() => URL.revokeObjectURL(link.href), 10_000);

@@ -164,6 +164,16 @@ impl Progress {
         self.list.get(self.find(position).ok()?)
     }
 
+    /// How many positions are to come back on a day, of whatever lesson.
+    pub fn due(&self, today: i32) -> u32 {
+        let mut count = 0;
+        for kept in &self.list {
+            let is_due = matches!(kept.standing(&kept.choice, today), Standing::Due { .. });
+            count += u32::from(is_due);
+        }
+        count
+    }
+
     fn find(&self, position: &str) -> Result<usize, usize> {
         let by = |kept: &Kept| kept.position.as_str().cmp(position);
         self.list.binary_search_by(by)

@@ -114,14 +114,16 @@ impl Part {
     /// walked, where there is one, and of these one with the position that should come soonest;
     /// of several alike one by the seed.
     pub fn target(&self, lesson: &Lesson, from: NodeId, seed: u32) -> NodeId {
-        let mut best = ((false, 0, 0), from);
+        // Of those that are still to be walked, of these the heaviest, of these by the seed.
+        let mut best = (0, from);
         let mut waiting = vec![(from, 0)];
         while let Some((id, weight)) = waiting.pop() {
             let sign = self.sign(id);
             let own = if sign & SEEN == 0 { sign / WEIGHT } else { 0 };
             let weight = own.max(weight);
             if sign & END != 0 {
-                let rank = (sign & (MET | ASIDE) == 0, weight, mix(id ^ seed));
+                let open = u64::from(sign & (MET | ASIDE) == 0);
+                let rank = open << 48 | u64::from(weight) << 32 | u64::from(mix(id ^ seed));
                 if rank >= best.0 {
                     best = (rank, id);
                 }

@@ -314,32 +314,32 @@ impl Recall {
         }
         // How each node was answered, and the worst of how each position was. All four lists have
         // an element for every node, and the lines one for every line.
-        let mut outcomes = vec![None; lesson.nodes.len()];
+        // In bytes: 0 where none is, and 4 where the position has been counted.
+        const RECALLED: u8 = Outcome::Recalled as u8 + 1;
+        const MISSED: u8 = Outcome::Missed as u8 + 1;
         let firsts = firsts(lesson);
-        let mut worst = vec![None; firsts.len()];
+        let mut outcomes = vec![0; firsts.len()];
+        let mut worst = vec![0; firsts.len()];
         for &(id, outcome) in &self.answered {
-            outcomes[id as usize] = Some(outcome);
+            let outcome = outcome as u8 + 1;
+            outcomes[id as usize] = outcome;
             let worst = &mut worst[firsts[id as usize] as usize];
-            if *worst < Some(outcome) {
-                *worst = Some(outcome);
-            }
+            *worst = outcome.max(*worst);
         }
-        let mut counted = vec![false; firsts.len()];
         for id in self.part.asked(lesson) {
             let held = &mut account.lines[lesson.node(id).line as usize];
             let outcome = outcomes[id as usize];
             held.positions += 1;
-            held.met += u32::from(outcome.is_some());
-            held.recalled += u32::from(outcome == Some(Outcome::Recalled));
-            let first = firsts[id as usize] as usize;
-            if counted[first] {
+            held.met += u32::from(outcome > 0);
+            held.recalled += u32::from(outcome == RECALLED);
+            let worst = core::mem::replace(&mut worst[firsts[id as usize] as usize], 4);
+            if worst == 4 {
                 continue;
             }
-            counted[first] = true;
             account.positions += 1;
-            account.met += u32::from(worst[first].is_some());
-            account.recalled += u32::from(worst[first] == Some(Outcome::Recalled));
-            if worst[first] == Some(Outcome::Missed) {
+            account.met += u32::from(worst > 0);
+            account.recalled += u32::from(worst == RECALLED);
+            if worst == MISSED {
                 account.again.push(id);
             }
         }

@@ -80,47 +80,66 @@ pub fn read(text: &str) -> Result<Progress, Unreadable> {
     if text.len() > limits::PROGRESS_BYTES {
         return Err(Unreadable::TooLong);
     }
-    let mut reader = Reader { text, at: 0 };
-    reader.all(&HEAD)?;
-    match reader.number(u32::MAX)? {
-        VERSION => {}
-        0 => return Err(reader.corrupt("a version")),
-        newer => return Err(Unreadable::Newer(newer)),
+    let mut reader = Reader {
+        text,
+        at: 0,
+        missed: None,
+    };
+    reader.all(&HEAD);
+    let version = reader.number(u32::MAX);
+    if version > VERSION {
+        return Err(Unreadable::Newer(version));
     }
-    reader.all(&POSITIONS)?;
+    if version == 0 {
+        reader.misses("a version");
+    }
+    reader.all(&POSITIONS);
     let mut progress = Progress::default();
     if !reader.takes("]") {
-        loop {
-            let kept = reader.kept()?;
-            progress.join(kept).map_err(|_| Unreadable::TooLong)?;
+        while reader.missed.is_none() {
+            let kept = reader.kept();
+            if reader.missed.is_none() && progress.join(kept).is_err() {
+                return Err(Unreadable::TooLong);
+            }
             if reader.takes("]") {
                 break;
             }
-            reader.wants(",")?;
+            reader.wants(",");
         }
     }
-    reader.wants("}")?;
+    reader.wants("}");
     reader.white();
-    match reader.at < text.len() {
-        true => Err(reader.corrupt("the end")),
-        false => Ok(progress),
+    if reader.at < text.len() {
+        reader.misses("the end");
+    }
+    match reader.missed {
+        Some(wanted) => Err(Unreadable::Corrupt {
+            at: reader.at,
+            wanted,
+        }),
+        None => Ok(progress),
     }
 }
 
-/// A place in a text, at the edge of a letter.
+/// A place in a text, at the edge of a letter. Where what is wanted is missed, it stays, and
+/// nothing more is read: that is asked once, at the end, which is a third of the bytes.
 struct Reader<'a> {
     text: &'a str,
     at: usize,
+    /// What was wanted at the place and is not there.
+    missed: Option<&'static str>,
 }
 
 impl<'a> Reader<'a> {
-    fn corrupt(&self, wanted: &'static str) -> Unreadable {
-        let at = self.at;
-        Unreadable::Corrupt { at, wanted }
+    fn misses(&mut self, wanted: &'static str) {
+        self.missed.get_or_insert(wanted);
     }
 
     fn rest(&self) -> &'a str {
-        self.text.get(self.at..).unwrap_or_default()
+        match self.missed {
+            Some(_) => "",
+            None => self.text.get(self.at..).unwrap_or_default(),
+        }
     }
 
     fn white(&mut self) {
@@ -137,37 +156,35 @@ impl<'a> Reader<'a> {
         is_next
     }
 
-    fn wants(&mut self, word: &'static str) -> Result<(), Unreadable> {
-        match self.takes(word) {
-            true => Ok(()),
-            false => Err(self.corrupt(word)),
+    fn wants(&mut self, word: &'static str) {
+        if !self.takes(word) {
+            self.misses(word);
         }
     }
 
-    fn all(&mut self, words: &[&'static str]) -> Result<(), Unreadable> {
+    fn all(&mut self, words: &[&'static str]) {
         for word in words {
-            self.wants(word)?;
+            self.wants(word);
         }
-        Ok(())
     }
 
     /// A text of the few signs that a position and moves are written with.
-    fn words(&mut self) -> Result<String, Unreadable> {
-        self.wants("\"")?;
+    fn words(&mut self) -> String {
+        self.wants("\"");
         let length = run(self.rest(), |byte| {
             byte.is_ascii_alphanumeric() || matches!(byte, b' ' | b'/' | b'-')
         });
-        let words = self.rest().get(..length).unwrap_or_default();
         if length > WORDS {
-            return Err(self.corrupt("a position or moves"));
+            self.misses("a position or moves");
         }
-        self.at += length;
-        self.wants("\"")?;
-        Ok(words.to_owned())
+        let words = self.rest().get(..length).unwrap_or_default().to_owned();
+        self.at += words.len();
+        self.wants("\"");
+        words
     }
 
     /// A number from 0 to this.
-    fn number(&mut self, most: u32) -> Result<u32, Unreadable> {
+    fn number(&mut self, most: u32) -> u32 {
         self.white();
         let length = run(self.rest(), |byte| byte.is_ascii_digit());
         let mut number: u64 = 0;
@@ -176,34 +193,33 @@ impl<'a> Reader<'a> {
                 .saturating_mul(10)
                 .saturating_add(u64::from(digit - b'0'));
         }
-        match u32::try_from(number) {
-            Ok(number) if length > 0 && number <= most => {
-                self.at += length;
-                Ok(number)
-            }
-            _ => Err(self.corrupt("a whole number within bounds")),
+        if length == 0 || number > most.into() {
+            self.misses("a whole number within bounds");
+            return 0;
         }
+        self.at += length;
+        number as u32 // at most `most`
     }
 
     /// What is kept of one position.
-    fn kept(&mut self) -> Result<Kept, Unreadable> {
-        self.wants("[")?;
-        let position = self.words()?;
-        self.wants(",")?;
-        let choice = self.words()?;
-        self.wants(",")?;
+    fn kept(&mut self) -> Kept {
+        self.wants("[");
+        let position = self.words();
+        self.wants(",");
+        let choice = self.words();
+        self.wants(",");
         let is_before_1970 = self.takes("-");
         let mut numbers = [FARTHEST_DAY as u32, u32::MAX, TOP.into(), 1];
         for (at, number) in numbers.iter_mut().enumerate() {
             if at > 0 {
-                self.wants(",")?;
+                self.wants(",");
             }
-            *number = self.number(*number)?;
+            *number = self.number(*number);
         }
-        self.wants("]")?;
+        self.wants("]");
         let [day, asked, step, missed] = numbers;
         // Each is within its bound.
-        Ok(Kept {
+        Kept {
             position,
             choice,
             step: step as u8,
@@ -214,6 +230,6 @@ impl<'a> Reader<'a> {
             },
             asked,
             missed: missed == 1,
-        })
+        }
     }
 }

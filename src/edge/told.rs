@@ -27,7 +27,7 @@ pub fn tell(lesson: &Lesson, before: &State, after: &State, told: &mut Vec<Told>
     let fen = || Some(rules::fen(before.position(lesson), EnPassantForm::Legal));
     let mut judged = None;
     match notice {
-        Some(Notice::Refused(_)) if before.waits() && !before.is_beside() => {
+        Some(Notice::Refused(_)) if before.is_asked() => {
             let asking = before.asking.as_ref();
             told.push(Told {
                 verdict: Some("illegal"),

@@ -1,6 +1,7 @@
 //! The figure: board with its grid, caption, what is said, next moves, words to step with.
 
 use super::board::board;
+use super::recalling::{account, row};
 use super::{Element, el};
 use crate::lesson::rules::square_name;
 use crate::view::command::LIST;
@@ -34,7 +35,8 @@ pub fn figure(words: &Words, figure: &Figure) -> Element {
                         .asking
                         .as_ref()
                         .and_then(|asking| asked(words, asking, figure.is_aside)),
-                ),
+                )
+                .maybe(figure.recall.as_ref().map(|recall| row(words, recall))),
         )
 }
 
@@ -58,6 +60,12 @@ pub fn panel(words: &Words, figure: &Figure) -> Element {
                 .maybe(figure.is_notice.then(close)),
         )
         .maybe(figure.has_desk.then(|| takes(words)))
+        .maybe(
+            figure
+                .recall
+                .as_ref()
+                .and_then(|recall| account(words, recall)),
+        )
 }
 
 /// A board with its caption and nothing to act on, as it is printed.

@@ -32,7 +32,7 @@ pub fn lesson(page: &Page) -> Vec<Element> {
                 el("div")
                     .with("class", "under")
                     .child(panel(words, &page.figure))
-                    .child(map_place(words, drawn)),
+                    .child(map_place(words, drawn, Word::MapKey)),
             ),
         )
         .child(main.children(text.main_blocks(&page.lines)));
@@ -51,8 +51,8 @@ fn margin(page: &Page) -> Element {
         .child(figure(&page.words, &page.figure))
 }
 
-/// What stands in the shadow root of a question: what its element holds, the prompt of its lesson
-/// where that is nothing, and the board.
+/// What stands in the shadow root of a question or a recall: what its element holds, a prompt where
+/// that is nothing, and the board.
 pub fn quiz(page: &Page, prompt: &str) -> Vec<Element> {
     let words = &page.words;
     let text = Text {
@@ -62,7 +62,13 @@ pub fn quiz(page: &Page, prompt: &str) -> Vec<Element> {
     };
     let prompt = comment::paragraphs(prompt);
     let mut body = el("div")
-        .with("class", "lesson quiz")
+        .with(
+            "class",
+            match page.figure.recall {
+                Some(_) => "lesson quiz recall",
+                None => "lesson quiz",
+            },
+        )
         .child(
             el("div").with("class", "lines").child(el("slot")).children(
                 prompt

@@ -17,8 +17,8 @@ pub fn mark_id(node: NodeId) -> String {
     format!("k{node}")
 }
 
-/// Where the map stands, with the map while it is open.
-pub fn map_place(words: &Words, drawn: Option<(&Map, Way)>) -> Element {
+/// Where the map stands, with the map while it is open, and a key of its marks.
+pub fn map_place(words: &Words, drawn: Option<(&Map, Way)>, key: Word) -> Element {
     let place = el("div").with("class", "mapplace");
     match drawn {
         None => place,
@@ -26,7 +26,7 @@ pub fn map_place(words: &Words, drawn: Option<(&Map, Way)>) -> Element {
             el("p")
                 .with("class", "key")
                 .with("aria-hidden", "true")
-                .text(words.get(Word::MapKey)),
+                .text(words.get(key)),
         ),
     }
 }
@@ -57,7 +57,13 @@ fn map(words: &Words, map: &Map, way: &Way) -> Element {
         let read = way.read.get(id as usize).copied().unwrap_or(false);
         el("circle")
             .with("id", mark_id(id))
-            .with("class", mark_class(at == Some(id), read))
+            .with(
+                "class",
+                match way.missed.contains(&id) {
+                    true => "missed",
+                    false => mark_class(at == Some(id), read),
+                },
+            )
             .with("cx", x.to_string())
             .with("cy", y.to_string())
             .with("r", "4")

@@ -12,6 +12,7 @@ mod lines;
 mod map;
 mod marks;
 mod pieces;
+mod recalling;
 mod recap;
 
 pub use diagram::{diagram, missing};

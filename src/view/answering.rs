@@ -52,6 +52,9 @@ pub fn judged_said(words: &Words, lesson: &Lesson, judged: &Judged) -> String {
             }
             if let Some(reply) = &judged.reply {
                 add(&words.fill(Word::ReplySaid, &[("move", reply)]));
+                if judged.settled.is_none() {
+                    add(words.get(Word::YourMove));
+                }
             }
         }
         Some(Verdict::Fair { node }) => {
@@ -61,7 +64,7 @@ pub fn judged_said(words: &Words, lesson: &Lesson, judged: &Judged) -> String {
         Some(Verdict::Weaker { node }) => {
             add(&words.fill(Word::WeakerSaid, &[tried]));
             add(&comment(words, lesson, *node));
-            if lesson.next_on_line(*node).is_some() {
+            if judged.told.is_none() && lesson.next_on_line(*node).is_some() {
                 add(words.get(Word::AgainstSaid));
             }
         }
@@ -73,6 +76,10 @@ pub fn judged_said(words: &Words, lesson: &Lesson, judged: &Judged) -> String {
             }
         }
         Some(Verdict::Illegal { reason }) => add(&reason.message),
+    }
+    if let (Some(choice), true) = (judged.told, judged.verdict.is_some()) {
+        add(&words.fill(Word::AnswerIs, &[("moves", &list(""))]));
+        add(&comment(words, lesson, choice));
     }
     text
 }

@@ -50,6 +50,11 @@ impl From<Answer<'_>> for Named {
     }
 }
 
+/// Right moves with their conditions.
+pub(super) fn named(answers: Vec<Answer>) -> Vec<Named> {
+    answers.into_iter().map(Named::from).collect()
+}
+
 /// What is said of a try, or of the answer that is shown.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Judged {
@@ -69,6 +74,8 @@ pub struct Judged {
     pub tries: u32,
     /// How the question is settled by it; none while it stays open.
     pub settled: Option<How>,
+    /// The choice that is on the board in place of what was tried, in a recall.
+    pub told: Option<NodeId>,
 }
 
 impl State {
@@ -109,7 +116,7 @@ impl State {
 
     /// Whether the moves that go on from here wait for an answer.
     pub fn waits(&self) -> bool {
-        self.asking.as_ref().is_some_and(|asking| asking.is_open())
+        self.recalling.is_some() || self.asking.as_ref().is_some_and(|asking| asking.is_open())
     }
 
     /// How many of the moves that the lesson does not hold at its node belong to the open question:
@@ -161,7 +168,7 @@ pub(super) fn act(lesson: &Lesson, state: &mut State, intent: asked::Intent, san
     let Asking { question, asked } = &mut *asking;
     let number = number(asked.position(lesson, question), true).unwrap_or_default();
     let answers = asked.answers(lesson, question);
-    let mut answers: Vec<Named> = answers.into_iter().map(Named::from).collect();
+    let mut answers = named(answers);
     let way = asked.way.len();
     let is_open = asked.settled.is_none();
     let (hints, shows) = (
@@ -210,6 +217,7 @@ pub(super) fn act(lesson: &Lesson, state: &mut State, intent: asked::Intent, san
             reply,
             tries: asked.tries,
             settled: asked.settled,
+            told: None,
         })));
     }
     if asking.is_open() || state.is_quiz {

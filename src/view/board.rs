@@ -34,7 +34,7 @@ pub fn board(lesson: &Lesson, state: &State) -> Board {
     let node = lesson.node(state.node);
     let said = node.before.iter().chain(&node.comments);
     let marks = match &state.asking {
-        _ if !state.aside.is_empty() => Vec::new(),
+        _ if !state.aside.is_empty() || state.is_recalled() => Vec::new(),
         // Its answer and its hint may point too.
         Some(asking) if asking.is_open() => comment::marks(&asking.question.prompt),
         _ => said.flat_map(|said| comment::marks(&said.text)).collect(),

@@ -3,6 +3,7 @@
 
 use super::board::{Board, board, cells};
 use super::lines::{MoveView, move_view, number};
+use super::recalling::{RecallView, recall_view};
 use super::state::Notice;
 use super::words::{Word, Words};
 use super::{State, spoken, wording};
@@ -36,6 +37,8 @@ pub struct Figure {
     pub rejoin: Option<NextMove>,
     /// The question that waits for a move, or in a quiz has been settled.
     pub asking: Option<AskingView>,
+    /// The recall.
+    pub recall: Option<RecallView>,
     /// Whether a step back is possible.
     pub can_back: bool,
     /// Whether a step on is possible.
@@ -102,6 +105,7 @@ pub fn figure(words: &Words, lesson: &Lesson, state: &State) -> Figure {
         promotes: state.promotion.is_some(),
         next,
         asking: asking(lesson, state),
+        recall: recall_view(words, lesson, state),
         can_back: is_aside || (node.parent.is_some() && !(waits && state.is_quiz)),
         can_next: !node.children.is_empty() && !is_aside && !waits,
         has_map: state.map,
@@ -168,7 +172,7 @@ fn next_move(lesson: &Lesson, id: NodeId) -> NextMove {
 /// end of the main line.
 fn rejoin(words: &Words, lesson: &Lesson, state: &State) -> Option<NextMove> {
     let node = lesson.node(state.node);
-    if !node.children.is_empty() || !state.aside.is_empty() {
+    if !node.children.is_empty() || !state.aside.is_empty() || state.recalling.is_some() {
         return None;
     }
     node.parent?; // a lesson without moves ends nowhere

@@ -2,6 +2,7 @@
 
 use super::asking;
 use super::command;
+use super::recalling;
 use super::state::{Notice, State, go, settle};
 use crate::lesson::{Attempt, Lesson, Tried, attempt, attempt_typed};
 use crate::notation::Letters;
@@ -52,6 +53,9 @@ pub(super) fn put(
 
 /// A legal move: where the lesson holds it, the reader goes there; else it is an aside.
 pub(super) fn play(lesson: &Lesson, state: &mut State, tried: Tried) {
+    if state.recalling.is_some() {
+        return recalling::attempt(lesson, state, tried);
+    }
     if state.waits() && !state.is_beside() {
         return asking::attempt(lesson, state, tried);
     }

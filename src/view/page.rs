@@ -42,6 +42,8 @@ pub struct Way {
     pub path: Vec<NodeId>,
     /// Which nodes have been on the board.
     pub read: Vec<bool>,
+    /// The nodes whose positions were missed in a recall.
+    pub missed: Vec<NodeId>,
 }
 
 /// The page of a lesson in a state. The findings are shown as they are given: pass none to
@@ -77,5 +79,6 @@ pub fn way(lesson: &Lesson, state: &State) -> Way {
     Way {
         path: lesson.path(state.node),
         read: state.read.clone(),
+        missed: Vec::new(),
     }
 }

@@ -2,6 +2,7 @@
 
 use super::answering::{hint_said, judged_said};
 use super::command::{self, Command};
+use super::recalling;
 use super::state::{Notice, State};
 use super::wording::{Last, cell, describe, last, piece, plain, role};
 use super::words::{Word, Words};
@@ -124,11 +125,11 @@ pub fn said(words: &Words, lesson: &Lesson, state: &State) -> String {
         return text;
     }
     let node = lesson.node(state.node);
-    if !node.comments.is_empty() || !node.before.is_empty() {
+    if state.recalling.is_none() && !(node.comments.is_empty() && node.before.is_empty()) {
         add(words.get(Word::HasComment));
     }
     match node.children.len() {
-        _ if state.waits() => add(&question_said(words, state)),
+        _ if state.waits() => add(&question_said(words, lesson, state)),
         0 => add(words.get(Word::LineEnds)),
         1 => {}
         several => add(&words.fill(Word::Several, &[("count", &several.to_string())])),
@@ -148,7 +149,10 @@ fn said_plain(said: &Said, words: &Words) -> String {
 }
 
 /// The question that waits.
-fn question_said(words: &Words, state: &State) -> String {
+fn question_said(words: &Words, lesson: &Lesson, state: &State) -> String {
+    if state.recalling.is_some() {
+        return recalling::said(words, lesson, state);
+    }
     let prompt = state
         .asking
         .as_ref()
@@ -179,7 +183,16 @@ fn held_said(words: &Words, position: &Chess, from: Square) -> String {
 fn notice_said(words: &Words, lesson: &Lesson, state: &State, notice: &Notice) -> String {
     let command = match notice {
         Notice::Answer(command) => *command,
-        Notice::Judged(judged) => return judged_said(words, lesson, judged),
+        Notice::Judged(judged) => {
+            let text = judged_said(words, lesson, judged);
+            let more = recalling::said(words, lesson, state);
+            return if more.is_empty() {
+                text
+            } else {
+                text + " " + &more
+            };
+        }
+        Notice::Recalled => return recalling::said(words, lesson, state),
         Notice::Hint(hint) => return hint_said(words, state.position(lesson), hint),
         Notice::Copied(true) => return words.get(Word::Copied).to_owned(),
         Notice::Copied(false) => {
@@ -195,7 +208,7 @@ fn notice_said(words: &Words, lesson: &Lesson, state: &State, notice: &Notice) -
             return words.fill(Word::NotUnderstood, &[("text", text), ("list", &list)]);
         }
         Notice::Refused(reason) => {
-            let own = words.reason(reason.code.id());
+            let own = words.named(reason.code.id());
             return match own.is_empty() {
                 true => capital(&reason.message) + ".",
                 false => own.to_owned(),
@@ -210,7 +223,7 @@ fn notice_said(words: &Words, lesson: &Lesson, state: &State, notice: &Notice) -
             Some(last) => move_said(words, &last) + ".",
             None => words.get(Word::AtStart).to_owned(),
         },
-        Command::Comment if state.waits() => question_said(words, state),
+        Command::Comment if state.waits() => question_said(words, lesson, state),
         Command::Comment => {
             let said = node.before.iter().chain(&node.comments);
             let said = said.filter(|_| state.aside.is_empty());

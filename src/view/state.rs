@@ -3,7 +3,9 @@
 use super::asking::{self, Asking, Judged};
 use super::command::Command;
 use super::hand::{choose, play, put, typed};
+use super::recalling::{self, Memory, Recalling};
 use crate::ask::asked::{self, Hint};
+use crate::ask::recall::Recall;
 use crate::lesson::{Attempt, Lesson, LineId, NodeId, Place, Reason, Tried, attempt_word};
 use crate::notation::Letters;
 use shakmaty::{Chess, Color, Role, Square};
@@ -41,7 +43,9 @@ pub struct State {
     pub settled: Vec<NodeId>,
     /// The question that the reader is at.
     pub asking: Option<Box<Asking>>,
-    /// Whether there is that question and nothing else.
+    /// The recall that the reader is at.
+    pub recalling: Option<Box<Recalling>>,
+    /// Whether there is that question or recall and nothing else.
     pub is_quiz: bool,
 }
 
@@ -62,6 +66,8 @@ pub enum Notice {
     Judged(Box<Judged>),
     /// Help with a question.
     Hint(Hint),
+    /// Where a recall stands.
+    Recalled,
 }
 
 impl State {
@@ -115,6 +121,7 @@ impl State {
             folded: Vec::new(),
             settled: Vec::new(),
             asking: None,
+            recalling: None,
             is_quiz: false,
         }
     }
@@ -183,6 +190,12 @@ pub enum Intent {
     Again,
     /// The answers to all questions.
     OpenAll,
+    /// This recall, from its first walk on.
+    Recall(Box<Recall>),
+    /// No more of the recall.
+    Stop,
+    /// What is kept of the recall has changed, and whether that is said at once.
+    Memory(Memory, bool),
 }
 
 /// What a step changes, so that no more is drawn.
@@ -242,6 +255,7 @@ pub fn update(
         after.notice = None;
     }
     match intent {
+        intent if recalling::takes(lesson, &mut after, &intent) => {}
         Intent::Go(_) | Intent::Open(_) | Intent::Enter(_) if stays => {}
         Intent::Go(id) if lesson.get(id).is_some() => {
             let id = state.within(lesson, id);
@@ -269,7 +283,7 @@ pub fn update(
                 go(&mut after, child);
             }
         }
-        Intent::Next(_) => {}
+        Intent::Next(_) | Intent::Recall(_) | Intent::Stop | Intent::Memory(..) => {}
         Intent::Back if state.is_beside() => {
             after.aside.pop();
             settle(&mut after);

@@ -66,7 +66,7 @@ words! {
     Answers "answers" "Answers";
     RightSaid "rightSaid" "Right: {move}.";
     AlsoRight "alsoRight" "Also right: {moves}.";
-    ReplySaid "replySaid" "The reply is {move}. Your move.";
+    ReplySaid "replySaid" "The reply is {move}.";
     FairSaid "fairSaid" "Sound: {move} is in the lesson too, which prefers another move here.";
     WeakerSaid "weakerSaid" "Weaker: {move}.";
     AgainstSaid "againstSaid" "The board shows what the lesson holds against it.";
@@ -78,6 +78,34 @@ words! {
     HintMove "hintMove" "The move is {move}.";
     AgainstAfter "againstAfter" "weaker: after {move}";
     ToQuestion "toQuestion" "to the question";
+    // Recall.
+    RecallWhite "recallWhite" "You play White from memory; the page plays the other side.";
+    RecallBlack "recallBlack" "You play Black from memory; the page plays the other side.";
+    Begin "begin" "begin";
+    GoOn "goOn" "go on";
+    NextWalk "nextWalk" "next walk";
+    Stop "stop" "stop";
+    YourMoveIf "yourMoveIf" "Your move: {condition}.";
+    BackAgain "backAgain" "This position comes back. Your move.";
+    WillCome "willCome" "This position comes back before the walk ends.";
+    Account "account" "Positions met: {count} of {of}; recalled: {recalled}; to come again: {again}.";
+    HeldSaid "heldSaid" "{count} of {of}";
+    HeldKey "heldKey" "full: met; open: not met; broken: to come again; behind each line: positions recalled";
+    DueOne "dueOne" "1 position to come back to today.";
+    DueMany "dueMany" "{count} positions to come back to today.";
+    DueAll "dueAll" "In all lessons together: {count}.";
+    Changed "changed" "The author has changed the choice at {count} of them: they start again.";
+    Remember "remember" "Remember my progress on this device";
+    SaveFile "saveFile" "save progress as a file";
+    LoadFile "loadFile" "read a file";
+    Forget "forget" "forget";
+    Kept "kept" "Kept on this device from now on. Some browsers clear it after a week without a visit: a file is safe from that.";
+    NotKept "notKept" "This browser cannot keep it: your progress lasts while this page is open.";
+    StoreNewer "storeNewer" "A newer version of plyline has kept progress here. It is left as it is; what you recall now lasts while this page is open.";
+    StoreCorrupt "storeCorrupt" "What was kept here could not be read. It is set aside, and you start anew.";
+    FileRead "fileRead" "The file was read, and nothing was lost.";
+    FileUnread "fileUnread" "This file holds no progress that can be read here.";
+    Forgotten "forgotten" "Forgotten.";
     // Captions.
     After "after" "after {move}";
     AsideAfter "asideAfter" "not in the lesson: after {move}";
@@ -255,9 +283,10 @@ impl Words {
         text
     }
 
-    /// The text of the reason with this code; empty where the checker's own sentence is used.
-    pub fn reason(&self, code: &str) -> &str {
-        let at = TEXTS.iter().position(|(name, _)| *name == code);
+    /// The text of this name; empty for an unknown one, and for a reason's code where the
+    /// checker's own sentence is used.
+    pub fn named(&self, name: &str) -> &str {
+        let at = TEXTS.iter().position(|(known, _)| *known == name);
         at.and_then(|at| self.texts.get(at)).map_or("", |text| text)
     }
 }

@@ -5,7 +5,7 @@ use super::mounted::Mounted;
 use crate::lesson::{Lesson, NodeId};
 use crate::markup::{self, line_id, mark_class, mark_id, move_id, row_id, way_path};
 use crate::text::Findings;
-use crate::view::{self, Effect, Map, State, wording};
+use crate::view::{self, Effect, Map, State, Word, wording};
 use wasm_bindgen::JsCast;
 use web_sys::{Document, Element, HtmlElement, ShadowRoot};
 
@@ -141,17 +141,22 @@ impl Mounted {
                 }
                 place.map = page.map.as_ref().map(|(map, _)| map.clone());
                 self.heard.clone_from(&page.figure.said);
-                match &self.state.asking {
-                    None if self.state.is_quiz => markup::missing(&self.words, !self.has_prompt),
-                    Some(asking) if self.state.is_quiz => {
-                        let prompt = if self.has_prompt {
-                            ""
-                        } else {
-                            &asking.question.prompt
-                        };
-                        markup::quiz(&page, prompt)
+                let prompt = match (&self.state.asking, &self.state.recalling) {
+                    (Some(asking), _) => Some(asking.question.prompt.as_str()),
+                    (_, Some(recalling)) => {
+                        let word = recalling
+                            .recall
+                            .side
+                            .fold_wb(Word::RecallWhite, Word::RecallBlack);
+                        Some(self.words.get(word))
                     }
-                    _ => markup::lesson(&page),
+                    _ => None,
+                };
+                match prompt {
+                    _ if !self.state.is_quiz => markup::lesson(&page),
+                    None => markup::missing(&self.words, !self.has_prompt),
+                    Some(_) if self.has_prompt => markup::quiz(&page, ""),
+                    Some(prompt) => markup::quiz(&page, prompt),
                 }
             }
             None => {
@@ -196,6 +201,7 @@ impl Mounted {
                     .map
                     .as_ref()
                     .map(|map| (map, view::way(lesson, state))),
+                Word::MapKey,
             );
             if let Ok(Some(element)) = place.root.query_selector(".mapplace") {
                 morph_element(&place.document, &element, &wanted);
@@ -294,15 +300,12 @@ impl Mounted {
                     .as_ref(),
             );
         } else if had_focus.is_some_and(|element| !element.is_connected()) {
-            // A row of the next moves is gone; the word beside it goes on.
-            focus(
-                place
-                    .root
-                    .query_selector("[data-do=next]")
-                    .ok()
-                    .flatten()
-                    .as_ref(),
-            );
+            // A row of the next moves is gone; the word beside it goes on, in a recall a move.
+            let next = match self.state.recalling {
+                Some(_) => "[data-square][tabindex='0']",
+                None => "[data-do=next]",
+            };
+            focus(place.root.query_selector(next).ok().flatten().as_ref());
         }
         if follow && !in_grid {
             self.bring();

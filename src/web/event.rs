@@ -83,6 +83,7 @@ fn meant_by_click(target: &Element, root: &ShadowRoot) -> Option<Meant> {
         "show" => Intent::Show(None),
         "again" => Intent::Again,
         "open" => Intent::OpenAll,
+        "stop" => Intent::Stop,
         "enter" => {
             let field = root.query_selector("input").ok()??;
             return typed(&field.dyn_into().ok()?);

@@ -12,6 +12,7 @@ mod morph;
 mod mounted;
 mod prose;
 mod quiz;
+mod recall;
 mod request;
 mod still;
 

@@ -6,6 +6,7 @@ use super::event::{self, What};
 use super::handle::{LessonHandle, Reading, read};
 use super::request::Request;
 use super::to_page;
+use crate::ask::again::Progress;
 use crate::edge;
 use crate::lesson::address;
 use crate::lesson::prose::Context;
@@ -46,6 +47,8 @@ pub struct Mounted {
     turns: u32,
     /// What has come of tries at questions since the page last asked.
     pub(super) told: Vec<edge::Told>,
+    /// What is kept of recalled positions.
+    pub(super) progress: Progress,
     /// Whether the element of a question holds its prompt.
     pub(super) has_prompt: bool,
     /// Whether what the checker says is shown in the page.
@@ -101,6 +104,7 @@ pub fn mount(request: &Request) -> Mounted {
         heard: String::new(),
         turns: 0,
         told: Vec::new(),
+        progress: Progress::default(),
         has_prompt: false,
         debug: false,
         was: There::default(),
@@ -119,9 +123,14 @@ pub fn mount(request: &Request) -> Mounted {
     }
     if let Some(lesson) = lesson {
         let said = request.quiz();
-        mounted.state = match said.is_empty() {
-            false => mounted.begin_quiz(&lesson, &said),
-            true => mounted.begin(&lesson, request.node(), request.black()),
+        mounted.has_prompt = said.get(4).is_some_and(|prompt| !prompt.is_empty());
+        mounted.state = match &said[..] {
+            [_, _, _, _, _] => mounted.begin_quiz(&lesson, &said),
+            [.., side] => mounted.begin_recall(&lesson, side),
+            [] => {
+                let (node, side) = mounted.begin(&lesson, request.node(), request.black());
+                State::new(&lesson, node, side)
+            }
         };
         mounted.lesson = Some(lesson);
     }
@@ -136,8 +145,13 @@ impl Mounted {
     }
 
     /// Where the reader begins: where the instance before this one was, else by the
-    /// attributes, else by the tags of the same names.
-    fn begin(&mut self, lesson: &Lesson, node: Option<NodeId>, black: Option<bool>) -> State {
+    /// attributes, else by the tags of the same names; and the side that is below.
+    pub(super) fn begin(
+        &mut self,
+        lesson: &Lesson,
+        node: Option<NodeId>,
+        black: Option<bool>,
+    ) -> (NodeId, Color) {
         let tag = |name: &str| lesson.tag(name).map(str::to_owned);
         let side = self.side.clone().or_else(|| tag("Side"));
         let black = black.unwrap_or(side.as_deref() == Some("black"));
@@ -150,7 +164,7 @@ impl Mounted {
                 None
             }
         });
-        State::new(lesson, node.or(named).unwrap_or(0), side)
+        (node.or(named).unwrap_or(0), side)
     }
 
     /// Carries an intent out and draws what it changes.
@@ -178,7 +192,7 @@ impl Mounted {
         self.step(Intent::Enter(place))
     }
 
-    fn focused(&self) -> Option<Element> {
+    pub(super) fn focused(&self) -> Option<Element> {
         self.place.as_ref()?.root.active_element()
     }
 

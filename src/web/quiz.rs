@@ -12,7 +12,6 @@ impl Mounted {
     /// Where a question begins; without one, and with a finding, where it cannot be asked.
     pub(super) fn begin_quiz(&mut self, lesson: &Lesson, said: &[String]) -> State {
         let said = |at: usize| said.get(at).map_or("", String::as_str);
-        self.has_prompt = !said(4).is_empty();
         let at = self.at.clone().unwrap_or_default();
         let wish = Wish {
             at: &at,

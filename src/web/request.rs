@@ -43,7 +43,8 @@ extern "C" {
 
     /// Of a question what its element says: the attributes `accept` and `moves`, a number that
     /// says with which reply of the page it begins, and words where it holds the notation and where
-    /// it holds its prompt. Nothing of a lesson. One list, for each getter costs bytes.
+    /// it holds its prompt. Of a recall the last, and behind it the side of the lesson that it is
+    /// about. Nothing of a lesson. One list, for each getter costs bytes.
     #[wasm_bindgen(method, getter)]
     pub(super) fn quiz(this: &Request) -> Vec<String>;
 

@@ -1,0 +1,137 @@
+// The class of <ply-recall>: a lesson, or a part of one, walked from memory at a board of its own.
+
+import { exchange, forget, keyOf, stored, today } from "./memory.js";
+import { isPrompted } from "./quiz.js";
+import { reflect } from "./reflect.js";
+import { save } from "./source.js";
+import { lessonOf } from "./still.js";
+
+/**
+ * @param Line the class of <ply-line>
+ * @param Quiz the class of <ply-quiz>, which borrows lessons
+ */
+export function makeRecall(Line, Quiz) {
+  const attributes = ["src", "for", "at", "side", "remember"];
+  const present = new Set(); // those in the document
+
+  class PlyRecall extends Line {
+    static observedAttributes = attributes;
+
+    static get reads() {
+      return attributes;
+    }
+
+    static source(element) {
+      return Quiz.source(element);
+    }
+
+    static asks(element) {
+      return ["", "", "", "", isPrompted(element), lessonOf(element)?.getAttribute("side") ?? ""];
+    }
+
+    static isMissing(element) {
+      return element.progress === null;
+    }
+
+    static takes(element, what) {
+      if (what === "begin") {
+        settle(element);
+        Line.act(element, (mounted) => void mounted.recall("anew", "", today(), Math.random() * 2 ** 32));
+      } else if (what === "keep") settle(element, "kept", true);
+      else if (what === "file") save(element.exportProgress(), "plyline-progress.json", "application/json");
+      else if (what === "load") load(element);
+      else if (what === "forget") element.forget();
+      else return false;
+      return true;
+    }
+
+    constructor() {
+      super();
+      this.addEventListener("ply-ready", () => settle(this));
+      this.addEventListener("ply-settled", () => settle(this));
+    }
+
+    connectedCallback() {
+      present.add(this);
+      super.connectedCallback();
+    }
+
+    disconnectedCallback() {
+      present.delete(this);
+      super.disconnectedCallback();
+    }
+
+    get progress() {
+      const counted = ask(this, "tally");
+      if (!counted) return null;
+      const [positions, fresh, due, changed, waiting, next] = counted.split(" ").map(Number);
+      return { positions, new: fresh, due, changed, waiting, next: next ? new Date(next * 864e5).toISOString().slice(0, 10) : null };
+    }
+    exportProgress() {
+      return ask(this, "learn") ?? null;
+    }
+    importProgress(json) {
+      const known = ask(this, "learn", String(json) || "-")?.startsWith("{") ?? false;
+      if (known) settle(this);
+      return known;
+    }
+    forget() {
+      const key = keyOf(this);
+      forget(key);
+      heed(key, "forgotten");
+    }
+  }
+
+  const ask = (element, what, text = "") => Line.ask(element, (mounted) => mounted.recall(what, text, today(), 0));
+
+  // Shows what is kept, and a sentence about it, at once or when the walk has ended.
+  function show(element, kept, note, say) {
+    const how = element.remember + 2 * kept + 4 * say;
+    Line.act(element, (mounted) => void mounted.recall("show", note, today(), how));
+  }
+
+  // Takes up what was learned here and elsewhere, and keeps it where the reader wants that.
+  function settle(element, note = "", keep = false) {
+    if (!ask(element, "tally")) return;
+    const key = keyOf(element);
+    const text = element.remember ? stored(key) : null;
+    const found = exchange(key, text, (text) => ask(element, "learn", text), keep);
+    show(element, found.kept, found.note || note, Boolean(note || found.note));
+  }
+
+  // The reader has forgotten it all.
+  function heed(key, note = "") {
+    for (const element of present) {
+      if (keyOf(element) !== key) continue;
+      ask(element, "forget");
+      show(element, false, note, Boolean(note));
+    }
+  }
+
+  // A file that the reader has saved before.
+  function load(element) {
+    const field = document.createElement("input");
+    field.type = "file";
+    field.accept = ".json";
+    field.addEventListener("change", async () => {
+      const known = element.importProgress(await field.files[0].text());
+      settle(element, known ? "fileRead" : "fileUnread");
+    });
+    field.click();
+  }
+
+  // Another tab of the site has written, or forgotten.
+  globalThis.addEventListener?.("storage", ({ key, newValue, storageArea }) => {
+    if (storageArea !== localStorage) return;
+    const keys = new Set([...present].map(keyOf));
+    for (const one of keys) {
+      if (key !== null && key !== one) continue;
+      if (newValue === null) {
+        forget(one);
+        heed(one);
+      } else present.forEach((element) => keyOf(element) === one && settle(element));
+    }
+  });
+
+  return reflect(PlyRecall);
+}
