@@ -4,10 +4,11 @@
 // next asked for anything, so one that is out of the page at that moment is not lost.
 
 import { moved, opened } from "./address.js";
+import { heedPage, slide, uncover } from "./motion.js";
 import { reflect } from "./reflect.js";
-import { findPaper, findSquares } from "./squares.js";
+import { findPaper, findSquares, isNarrow } from "./squares.js";
 import { inTurn, painted, whenNear, whenParsed } from "./turns.js";
-import { fetchNotation, save } from "./source.js";
+import { copy, fetchNotation, save } from "./source.js";
 import { own, wordsOf } from "./words.js";
 
 // Milliseconds that an element without a source waits for one before it says so.
@@ -177,19 +178,14 @@ export function makeLine(load, sheet) {
       if (!game) opened(this);
     }
 
-    get #baked() {
-      return this.#drawn ? null : this.#root && this.getAttribute("data-plyline-baked");
-    }
-
     #draw(again = false) {
       if (!this.#alive || (this.#drawn && !again)) return;
-      const baked = this.#baked ?? undefined;
+      const baked = (!this.#drawn && this.#root && this.getAttribute("data-plyline-baked")) || undefined;
       this.#dress();
       const language = this.closest("[lang]")?.lang ?? "";
       // Measured only now, for without its sheet the element is inline and has no width. A baked
       // page is taken over as it is.
-      const rem = parseFloat(getComputedStyle(document.documentElement).fontSize);
-      const narrow = !baked && this.clientWidth < 46 * rem;
+      const narrow = !baked && isNarrow(this);
       const draw = (mounted) => mounted.draw(this.#root, baked, language, this.#debug, narrow);
       this.#made = this.#ask(draw) ?? null;
       // On the grid: of a listener on a shadow root Chromium does not know in time, and scrolls.
@@ -215,13 +211,7 @@ export function makeLine(load, sheet) {
         this.#root.addEventListener(type, handle);
       }
       this.#root.addEventListener("click", (event) => this.#take(event.target));
-      // On narrow pages what lies under the board covers text, but nothing that a key leads to.
-      this.#root.addEventListener("focusin", ({ target }) => {
-        const byKey = target.matches(":focus-visible");
-        this.#root.querySelector(".under")?.classList.toggle("away", byKey && !target.closest(".margin"));
-        // Firefox leaves the map outside the window where the column beside the text is higher.
-        if (byKey && target.matches(".mapbox")) target.scrollIntoView({ block: "nearest" });
-      });
+      uncover(this.#root);
     }
 
     /** Whether what was read holds nothing to show. */
@@ -229,7 +219,7 @@ export function makeLine(load, sheet) {
       return false;
     }
 
-    // What needs the browser: the answers of other elements, another lesson of the file, the clipboard, a download.
+    // What needs the browser: other elements, another lesson of the file, the clipboard, a download.
     async #take(target) {
       // One word opens the answers of the whole page.
       if (target.closest('[data-do="open"]')) present.forEach((other) => other !== this && other.#act((mounted) => mounted.ask("open")));
@@ -246,12 +236,7 @@ export function makeLine(load, sheet) {
       if (!what || !this.#alive || this.constructor.takes(this, what)) return;
       const pgn = () => this.lesson?.toPgn() ?? this.text;
       if (what === "save") return save(pgn(), `${this.id || "lesson"}.pgn`);
-      let done = true;
-      try {
-        await navigator.clipboard.writeText(what === "fen" ? this.current.fen : pgn());
-      } catch {
-        done = false;
-      }
+      const done = await copy(what === "fen" ? this.current.fen : pgn());
       this.#act((mounted) => mounted.copied(done));
     }
 
@@ -302,7 +287,7 @@ export function makeLine(load, sheet) {
       if (by === "reader" && ((jump && changed) || after !== before)) moved(this, jump || this.#ask((mounted) => mounted.jumped), after !== before);
       if (after === before) return changed;
       if (this.#drawn) {
-        this.#slide();
+        slide(this.#root, this.#ask((mounted) => mounted.slides()) ?? []);
         clearTimeout(this.#saying);
         this.#saying = setTimeout(() => this.#ask((mounted) => mounted.say()), CALM);
         this.#findPaperSoon();
@@ -318,20 +303,6 @@ export function makeLine(load, sheet) {
         const [how, verdict, move, fen, tries] = told.slice(at, at + 5);
         if (how) this.#send("ply-settled", { how, tries: Number(tries) });
         else this.#send("ply-answered", { verdict, move: move || null, fen, tries: Number(tries) });
-      }
-    }
-
-    // A short motion of what moved; none for readers who want none.
-    #slide() {
-      const slides = this.#ask((mounted) => mounted.slides()) ?? [];
-      if (matchMedia("(prefers-reduced-motion: reduce)").matches) return;
-      for (let at = 0; at + 3 < slides.length; at += 4) {
-        const [x, y, dx, dy] = slides.slice(at, at + 4);
-        const piece = this.#root.querySelector(`.pieces > use[x="${x}"][y="${y}"]`);
-        piece?.animate([{ transform: `translate(${dx}px, ${dy}px)` }, { transform: "none" }], {
-          duration: 140,
-          easing: "ease-out",
-        });
       }
     }
 
@@ -512,18 +483,7 @@ export function makeLine(load, sheet) {
 
   const inView = whenNear(PlyLine.draw);
 
-  if (globalThis.matchMedia) {
-    const repaper = () => present.forEach(PlyLine.repaper);
-    matchMedia("(prefers-color-scheme: dark)").addEventListener("change", repaper);
-    // WebKit asks the conditions of an adopted sheet again only when it is adopted anew.
-    const redress = () => present.forEach(PlyLine.redress);
-    matchMedia("(prefers-reduced-motion: reduce)").addEventListener("change", redress);
-    // A class on the page may change its ink, which ends a transition of ours (plyline.css),
-    // and its paper may fade to another.
-    document.addEventListener("transitionend", ({ propertyName }) => /^(?:background-)?color$/.test(propertyName) && repaper());
-    addEventListener("beforeprint", () => present.forEach((element) => PlyLine.print(element, true)));
-    addEventListener("afterprint", () => present.forEach((element) => PlyLine.print(element, false)));
-  }
+  heedPage(present, PlyLine);
 
   // A trap ends the core's instance.
   function end() {

@@ -1,4 +1,4 @@
-// Notation from an address, and notation as a file.
+// Notation from an address, to the clipboard, and as a file.
 
 import { own } from "./words.js";
 
@@ -16,6 +16,16 @@ export async function fetchNotation(element, url) {
     return [new TextDecoder("utf-8", { fatal: true }).decode(bytes), game, false];
   } catch {
     return [new TextDecoder("iso-8859-1").decode(bytes), game, true];
+  }
+}
+
+/** Puts a text on the clipboard; false where the browser does not let it. */
+export async function copy(text) {
+  try {
+    await navigator.clipboard.writeText(text);
+    return true;
+  } catch {
+    return false;
   }
 }
 

@@ -1,4 +1,5 @@
-// What CSS cannot ask for: the value of a custom property, and the background behind an element.
+// What CSS cannot ask for or say: the value of a custom property, the background behind an
+// element, how wide it is.
 
 /** Gives an element the state `hatched` where `--ply-square` says so, and takes it elsewhere. */
 export function findSquares(element, { states }) {
@@ -14,4 +15,10 @@ export function findPaper(element) {
     if (/^rgb\(|^color\([^/]*\)$|^ok|^lab|^lch/.test(backgroundColor)) return backgroundColor;
   }
   return "Canvas";
+}
+
+/** Whether an element has no room for a map beside its text: css/wide.css says the same. */
+export function isNarrow(element) {
+  const rem = parseFloat(getComputedStyle(document.documentElement).fontSize);
+  return element.clientWidth < 46 * rem;
 }

@@ -1,0 +1,40 @@
+// What moves on the page around a lesson: its pieces, its reader's focus, the page itself.
+
+/** A short motion of what moved; none for readers who want none. Four numbers a piece: where it
+    stands, and where it came from seen from there. */
+export function slide(root, slides) {
+  if (matchMedia("(prefers-reduced-motion: reduce)").matches) return;
+  for (let at = 0; at + 3 < slides.length; at += 4) {
+    const [x, y, dx, dy] = slides.slice(at, at + 4);
+    const piece = root.querySelector(`.pieces > use[x="${x}"][y="${y}"]`);
+    piece?.animate([{ transform: `translate(${dx}px, ${dy}px)` }, { transform: "none" }], {
+      duration: 140,
+      easing: "ease-out",
+    });
+  }
+}
+
+/** On narrow pages what lies under the board covers text, but nothing that a key leads to. */
+export function uncover(root) {
+  root.addEventListener("focusin", ({ target }) => {
+    const byKey = target.matches(":focus-visible");
+    root.querySelector(".under")?.classList.toggle("away", byKey && !target.closest(".margin"));
+    // Firefox leaves the map outside the window where the column beside the text is higher.
+    if (byKey && target.matches(".mapbox")) target.scrollIntoView({ block: "nearest" });
+  });
+}
+
+/** Has the elements that are present follow what the page becomes. */
+export function heedPage(present, { repaper, redress, print }) {
+  if (!globalThis.matchMedia) return;
+  const all = (call, ...more) => () => present.forEach((element) => call(element, ...more));
+  matchMedia("(prefers-color-scheme: dark)").addEventListener("change", all(repaper));
+  // WebKit asks the conditions of an adopted sheet again only when it is adopted anew.
+  matchMedia("(prefers-reduced-motion: reduce)").addEventListener("change", all(redress));
+  // A class on the page may change its ink, which ends a transition of ours (plyline.css),
+  // and its paper may fade to another.
+  const inked = ({ propertyName }) => /^(?:background-)?color$/.test(propertyName) && all(repaper)();
+  document.addEventListener("transitionend", inked);
+  addEventListener("beforeprint", all(print, true));
+  addEventListener("afterprint", all(print, false));
+}
