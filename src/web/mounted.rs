@@ -149,7 +149,12 @@ impl Mounted {
                 None
             }
         });
-        State::new(lesson, node.or(named).unwrap_or(0), side)
+        let state = State::new(lesson, named.unwrap_or(0), side);
+        match node {
+            // The questions on the way there had been answered.
+            Some(node) => view::update(lesson, &state, Intent::Open(node), self.letters).0,
+            None => state,
+        }
     }
 
     /// Carries an intent out and draws what it changes.
