@@ -128,8 +128,15 @@ pub fn mount(request: &Request) -> Mounted {
             [_, _, _, _, _] => mounted.begin_quiz(&lesson, &said),
             [.., side] => mounted.begin_recall(&lesson, side),
             [] => {
-                let (node, side) = mounted.begin(&lesson, request.node(), request.black());
-                State::new(&lesson, node, side)
+                let (at, side) = mounted.begin(&lesson, request.black());
+                let state = State::new(&lesson, at, side);
+                match request.node() {
+                    // The questions on the way there had been answered.
+                    Some(node) => {
+                        view::update(&lesson, &state, Intent::Open(node), mounted.letters).0
+                    }
+                    None => state,
+                }
             }
         };
         mounted.lesson = Some(lesson);
@@ -144,14 +151,9 @@ impl Mounted {
             .push(Finding::new(code, Span::default(), message));
     }
 
-    /// Where the reader begins: where the instance before this one was, else by the
-    /// attributes, else by the tags of the same names; and the side that is below.
-    pub(super) fn begin(
-        &mut self,
-        lesson: &Lesson,
-        node: Option<NodeId>,
-        black: Option<bool>,
-    ) -> (NodeId, Color) {
+    /// Where the reader begins by the attributes, else by the tags of the same names; and the side
+    /// that is below, which the instance before this one may have known.
+    pub(super) fn begin(&mut self, lesson: &Lesson, black: Option<bool>) -> (NodeId, Color) {
         let tag = |name: &str| lesson.tag(name).map(str::to_owned);
         let side = self.side.clone().or_else(|| tag("Side"));
         let black = black.unwrap_or(side.as_deref() == Some("black"));
@@ -164,7 +166,7 @@ impl Mounted {
                 None
             }
         });
-        (node.or(named).unwrap_or(0), side)
+        (named.unwrap_or(0), side)
     }
 
     /// Carries an intent out and draws what it changes.

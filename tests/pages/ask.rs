@@ -39,6 +39,10 @@ pub const CASES: &[Case] = &[
     ("a recap is drawn anew as answers open", recap),
     ("a lesson that is read anew asks again", anew),
     (
+        "a trap in another lesson closes nothing on the way to where a reader is",
+        trapped,
+    ),
+    (
         "on paper the answers stand at the end, whatever has been opened",
         printed,
     ),
@@ -310,6 +314,20 @@ fn anew(browser: &Browser) {
     assert_eq!(
         browser.js("return line().findings.filter(({ severity }) => severity !== 'hint').map(({ code }) => code)"),
         json!(["P048"])
+    );
+}
+
+fn trapped(browser: &Browser) {
+    browser.expect("plyline other: ");
+    let head = "<script src=\"/trap.js\"></script>\n<script defer src=\"/plyline.js\"></script>";
+    let other = "<ply-line id=\"other\"><pre>1. c4 *</pre></ply-line>";
+    browser.show(head, &format!("{LESSON}{other}"));
+    browser.js(
+        "line().go('2.Nf3'); line().play('Nc6'); line().next(); trap.armed = true; line('other').next()",
+    );
+    assert_eq!(
+        browser.js("return [line().current.san, line().current.next, line().play('a6'), line().current.san]"),
+        json!(["Bb5", [], true, "a6"])
     );
 }
 
