@@ -48,7 +48,7 @@ export function makeRecall(Line, Quiz) {
     constructor() {
       super();
       this.addEventListener("ply-ready", () => settle(this));
-      this.addEventListener("ply-settled", () => settle(this));
+      this.addEventListener("ply-settled", () => settle(this, "", false, false));
     }
 
     connectedCallback() {
@@ -91,12 +91,13 @@ export function makeRecall(Line, Quiz) {
   }
 
   // Takes up what was learned here and elsewhere, and keeps it where the reader wants that.
-  function settle(element, note = "", keep = false) {
+  function settle(element, note = "", keep = false, say = true) {
     if (!ask(element, "tally")) return;
     const key = keyOf(element);
     const text = element.remember ? stored(key) : null;
     const found = exchange(key, text, (text) => ask(element, "learn", text), keep);
-    show(element, found.kept, found.note || note, Boolean(note || found.note));
+    const sentence = found.note || note;
+    show(element, found.kept, sentence, Boolean(sentence && say));
   }
 
   // The reader has forgotten it all.
