@@ -7,7 +7,7 @@ use super::hosts::with_sheet;
 use super::quiz::{hears, put, told};
 use crate::support::browser::Browser;
 use crate::support::engine::Cap;
-use crate::support::keys::{ENTER, RIGHT, TAB};
+use crate::support::keys::{ENTER, RIGHT, SHIFT, TAB};
 use crate::support::site::SCRIPT;
 use serde_json::{Value, json};
 
@@ -142,24 +142,27 @@ fn keys(browser: &Browser) {
             json!(name),
         )
     };
-    let tab_to = |name: &str| {
+    let tab_to = |name: &str, back: bool| {
         for _ in 0..30 {
             if inside(name) == true {
                 return;
             }
-            browser.press(TAB);
+            match back {
+                true => browser.press_with(SHIFT, TAB),
+                false => browser.press(TAB),
+            }
         }
         panic!("Tab never leads to {name}");
     };
-    tab_to(".move");
+    tab_to(".move", false);
     for _ in 0..6 {
         browser.press(RIGHT);
     }
     hears(browser, "lesson", "What guards e5? Your move.");
     assert_eq!(inside("#m3"), true);
-    tab_to("[data-do=desk]");
+    tab_to("[data-do=desk]", true);
     browser.press(ENTER);
-    tab_to(".typed");
+    tab_to(".typed", false);
     for (text, said) in [
         ("hint", "a piece on b8"),
         ("d6", "Sound"),
