@@ -663,6 +663,8 @@ fn demo(browser: &Browser) {
     assert!(said.contains("to come again:"), "{said}");
     for dark in [false, true] {
         browser.dark(dark);
+        browser.visit("/from-memory/");
+        browser.js("await drawn(line('jump'))");
         assert_clean_in_both(browser, "the demo's recall");
     }
 }
