@@ -48,7 +48,7 @@ export function makeRecall(Line, Quiz) {
     constructor() {
       super();
       this.addEventListener("ply-ready", () => settle(this));
-      this.addEventListener("ply-settled", () => settle(this));
+      this.addEventListener("ply-settled", () => settle(this, "", false, false));
     }
 
     connectedCallback() {
@@ -76,9 +76,7 @@ export function makeRecall(Line, Quiz) {
       return known;
     }
     forget() {
-      const key = keyOf(this);
-      forget(key);
-      heed(key, "forgotten");
+      forgetAll(keyOf(this), "forgotten");
     }
   }
 
@@ -91,16 +89,18 @@ export function makeRecall(Line, Quiz) {
   }
 
   // Takes up what was learned here and elsewhere, and keeps it where the reader wants that.
-  function settle(element, note = "", keep = false) {
+  function settle(element, note = "", keep = false, say = true) {
     if (!ask(element, "tally")) return;
     const key = keyOf(element);
     const text = element.remember ? stored(key) : null;
     const found = exchange(key, text, (text) => ask(element, "learn", text), keep);
-    show(element, found.kept, found.note || note, Boolean(note || found.note));
+    const sentence = found.note || note;
+    show(element, found.kept, sentence, Boolean(sentence && say));
   }
 
-  // The reader has forgotten it all.
-  function heed(key, note = "") {
+  // At the reader's wish, here or in another tab.
+  function forgetAll(key, note = "") {
+    forget(key);
     for (const element of present) {
       if (keyOf(element) !== key) continue;
       ask(element, "forget");
@@ -122,14 +122,11 @@ export function makeRecall(Line, Quiz) {
 
   // Another tab of the site has written, or forgotten.
   globalThis.addEventListener?.("storage", ({ key, newValue, storageArea }) => {
-    if (storageArea !== localStorage) return;
-    const keys = new Set([...present].map(keyOf));
-    for (const one of keys) {
-      if (key !== null && key !== one) continue;
-      if (newValue === null) {
-        forget(one);
-        heed(one);
-      } else present.forEach((element) => keyOf(element) === one && settle(element));
+    for (const element of present) {
+      const own = keyOf(element);
+      if (storageArea !== localStorage || (key ?? own) !== own) continue;
+      if (newValue === null) forgetAll(own);
+      else settle(element, "", false, false);
     }
   });
 

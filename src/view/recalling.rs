@@ -132,7 +132,7 @@ fn act(lesson: &Lesson, state: &mut State, intent: recall::Intent, san: String) 
     };
     let at = recalling.recall.node;
     let (mut verdict, mut told, mut reply) = (None, None, None);
-    let mut is_notable = false;
+    let mut has_ended = false;
     let read = &mut state.read;
     let mut see = |id: NodeId| read[id as usize] = true; // a node of this lesson
     let effects = recall::update(lesson, &mut recalling.recall, intent);
@@ -154,19 +154,19 @@ fn act(lesson: &Lesson, state: &mut State, intent: recall::Intent, san: String) 
                 see(choice);
             }
             Effect::Begun(node) => {
-                is_notable = true;
                 for id in lesson.path(node) {
                     see(id);
                 }
             }
-            Effect::Back(_) | Effect::Ended | Effect::Over => is_notable = true,
+            Effect::Ended | Effect::Over => has_ended = true,
+            Effect::Back(_) => {}
         }
     }
     let node = recalling.recall.node;
     settle(state);
     state.node = node;
     if verdict.is_none() && told.is_none() {
-        state.notice = is_notable.then_some(Notice::Recalled);
+        state.notice = has_ended.then_some(Notice::Recalled);
         return;
     }
     let mut right = named(answers(lesson, at, &[]));

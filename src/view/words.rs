@@ -79,8 +79,8 @@ words! {
     AgainstAfter "againstAfter" "weaker: after {move}";
     ToQuestion "toQuestion" "to the question";
     // Recall.
-    RecallWhite "recallWhite" "You play White from memory; the page plays the other side.";
-    RecallBlack "recallBlack" "You play Black from memory; the page plays the other side.";
+    RecallWhite "recallWhite" "White from memory; the page plays Black.";
+    RecallBlack "recallBlack" "Black from memory; the page plays White.";
     Begin "begin" "begin";
     GoOn "goOn" "go on";
     NextWalk "nextWalk" "next walk";
@@ -99,9 +99,9 @@ words! {
     SaveFile "saveFile" "save progress as a file";
     LoadFile "loadFile" "read a file";
     Forget "forget" "forget";
-    Kept "kept" "Kept on this device from now on. Some browsers clear it after a week without a visit: a file is safe from that.";
+    Kept "kept" "Kept on this device. Some browsers clear it after a week without a visit: a file is safe from that.";
     NotKept "notKept" "This browser cannot keep it: your progress lasts while this page is open.";
-    StoreNewer "storeNewer" "A newer version of plyline has kept progress here. It is left as it is; what you recall now lasts while this page is open.";
+    StoreNewer "storeNewer" "A newer plyline keeps progress here, which is left as it is: yours lasts while this page is open.";
     StoreCorrupt "storeCorrupt" "What was kept here could not be read. It is set aside, and you start anew.";
     FileRead "fileRead" "The file was read, and nothing was lost.";
     FileUnread "fileUnread" "This file holds no progress that can be read here.";

@@ -125,7 +125,7 @@ fn walk(browser: &Browser) {
             "return [inside('.lines', 'r').innerText.trim(), row(), r.current.moves, take('keep')]"
         ),
         json!([
-            "You play White from memory; the page plays the other side.",
+            "White from memory; the page plays Black.",
             "begin",
             [],
             null
@@ -531,7 +531,7 @@ fn corrupt_and_newer(browser: &Browser) {
     assert_eq!(
         found,
         json!([
-            "A newer version of plyline has kept progress here",
+            "A newer plyline keeps progress here, which is left as it is: yours lasts while this page is open",
             newer,
             1,
             5
@@ -663,6 +663,8 @@ fn demo(browser: &Browser) {
     assert!(said.contains("to come again:"), "{said}");
     for dark in [false, true] {
         browser.dark(dark);
+        browser.visit("/from-memory/");
+        browser.js("await drawn(line('jump'))");
         assert_clean_in_both(browser, "the demo's recall");
     }
 }

@@ -1,0 +1,206 @@
+//! Recall as a reader meets it: what leads out of a walk, what is said, what the account shows, and
+//! what thousands of intents by chance do not change.
+#![cfg(not(target_family = "wasm"))]
+
+mod support;
+
+use plyline::ask::again::Progress;
+use plyline::ask::recall::{Recall, Stage};
+use plyline::edge;
+use plyline::lesson::Lesson;
+use plyline::markup;
+use plyline::notation::Letters;
+use plyline::text::{Findings, Source};
+use plyline::view::{Intent, Memory, Recalling, State, Words, spoken};
+use shakmaty::{Color, Position};
+use support::intents::{Chance, any_intent};
+use support::{lesson, node};
+
+const TEXT: &str = "1. d4 d5 {word-d5 @e4} 2. c4 {Choose: if you like space.} (2. Nf3 {Sound. Choose: if not}) \
+    e6 (2... c6 3. Nf3) 3. Nc3 {word-nc3 @d5} (3. cxd5? {word-weak.} exd5) (3. e3) 3... Nf6 4. Bg5 *";
+
+fn recall(lesson: &Lesson, seed: u32) -> Recall {
+    let nothing = Progress::default();
+    Recall::new(lesson, 0, Color::White, seed, &nothing, 0).expect("something to recall")
+}
+
+/// The element of a recall, as the page begins it.
+fn begun(lesson: &Lesson, seed: u32) -> State {
+    let recalling = Recalling {
+        recall: recall(lesson, seed),
+        answered: Vec::new(),
+        memory: Memory::default(),
+    };
+    let state = State {
+        recalling: Some(Box::new(recalling)),
+        is_quiz: true,
+        ..State::at_question(lesson, 0, Color::White)
+    };
+    after(
+        lesson,
+        state,
+        &[Intent::Recall(Box::new(recall(lesson, seed)))],
+    )
+}
+
+fn after(lesson: &Lesson, state: State, intents: &[Intent]) -> State {
+    let step = |state, intent: &Intent| {
+        plyline::view::update(lesson, &state, intent.clone(), Letters::ENGLISH).0
+    };
+    intents.iter().fold(state, step)
+}
+
+fn play(word: &str) -> Intent {
+    Intent::Play(word.to_owned())
+}
+
+fn said(lesson: &Lesson, state: &State) -> String {
+    spoken::said(&Words::default(), lesson, state)
+}
+
+fn stage(state: &State) -> Stage {
+    state.recalling.as_ref().expect("a recall").recall.stage
+}
+
+/// The seed with which the first walk leads to 2…e6.
+fn main_line(lesson: &Lesson) -> State {
+    let moves = [play("d4"), play("c4")];
+    let mut walks = (0..50).map(|seed| after(lesson, begun(lesson, seed), &moves));
+    let found = walks.find(|state| state.node == node(lesson, "2.c4 e6"));
+    found.expect("one of many seeds")
+}
+
+#[test]
+fn nothing_but_moves_and_words_leads_on() {
+    let lesson = lesson(TEXT);
+    let state = main_line(&lesson);
+    for intent in [
+        Intent::Go(1),
+        Intent::Open(1),
+        Intent::Back,
+        Intent::Top,
+        Intent::Home,
+        Intent::Again,
+        Intent::Next(None),
+        Intent::Next(Some(0)),
+        Intent::Show(Some(1)),
+        play("Bxd5"),
+    ] {
+        let moved = after(&lesson, state.clone(), std::slice::from_ref(&intent));
+        assert_eq!(
+            (moved.node, stage(&moved)),
+            (state.node, Stage::Asked),
+            "{intent:?}"
+        );
+    }
+}
+
+#[test]
+fn what_the_author_points_at_is_shown_with_the_choice_and_not_before() {
+    let lesson = lesson(TEXT);
+    let marks = |state: &State| plyline::view::board(&lesson, state).marks.len();
+    let state = after(&lesson, begun(&lesson, 0), &[play("d4")]);
+    assert_eq!((state.node, marks(&state)), (node(&lesson, "1.d4 d5"), 0));
+    let state = after(&lesson, main_line(&lesson), &[Intent::Show(None)]);
+    assert_eq!((state.node, marks(&state)), (node(&lesson, "3.Nc3"), 1));
+}
+
+#[test]
+fn a_slip_is_told_with_the_reason_and_a_condition_is_the_prompt() {
+    let lesson = lesson(TEXT);
+    let state = after(&lesson, begun(&lesson, 0), &[play("d4")]);
+    let prompt = said(&lesson, &state);
+    assert!(
+        prompt.ends_with("Your move: if you like space.") || prompt.ends_with("Your move: if not."),
+        "{prompt}"
+    );
+    let state = after(&lesson, main_line(&lesson), &[play("cxd5")]);
+    assert_eq!(
+        said(&lesson, &state),
+        "Weaker: 3.cxd5. word-weak. The answer: 3.Nc3. word-nc3 d5 \
+         This position comes back before the walk ends."
+    );
+    let state = after(&lesson, main_line(&lesson), &[play("h4")]);
+    assert!(
+        said(&lesson, &state)
+            .starts_with("3.h4 is legal, but not covered here. The answer: 3.Nc3.")
+    );
+    let state = after(&lesson, main_line(&lesson), &[play("e3")]);
+    assert_eq!(
+        said(&lesson, &state),
+        "Sound: 3.e3 is in the lesson too, which prefers another move here. The answer: 3.Nc3. word-nc3 d5"
+    );
+}
+
+#[test]
+fn the_account_counts_and_the_map_is_marked_line_by_line() {
+    let lesson = lesson(TEXT);
+    let slip = [play("h4"), Intent::Next(None), Intent::Stop];
+    let state = after(&lesson, main_line(&lesson), &slip);
+    assert_eq!(
+        said(&lesson, &state),
+        "Positions met: 3 of 5; recalled: 2; to come again: 1."
+    );
+    let figure = plyline::view::figure(&Words::default(), &lesson, &state);
+    let view = figure.recall.expect("a recall");
+    assert_eq!(view.held, ["main: 2 of 4", "line B: 0 of 1"]);
+    let (map, way) = view.map.expect("a map");
+    let labels: Vec<&str> = map.labels.iter().map(|(label, _)| label.as_str()).collect();
+    assert!(
+        labels.contains(&"2/4") && labels.contains(&"B 0/1"),
+        "{labels:?}"
+    );
+    assert_eq!(way.missed, [node(&lesson, "2.c4 e6")]);
+    assert!(
+        way.read[node(&lesson, "2.c4") as usize],
+        "a move on the way is met"
+    );
+}
+
+#[test]
+fn whatever_comes_the_board_shows_the_walk_and_what_is_answered_is_told_once() {
+    let lesson = lesson(TEXT);
+    let source = Source::new("a.pgn", TEXT);
+    let right = ["d4", "c4", "Nf3", "Nc3", "Bg5"];
+    let mut settled = 0;
+    for seed in 1..=60 {
+        let mut chance = Chance(seed);
+        let mut state = begun(&lesson, seed as u32);
+        for _ in 0..120 {
+            let intent = match chance.below(4) {
+                0 => play(right[chance.below(5) as usize]),
+                1 => Intent::Next(None),
+                _ => any_intent(&mut chance, &lesson),
+            };
+            let next = after(&lesson, state.clone(), std::slice::from_ref(&intent));
+            let recall = &next.recalling.as_ref().expect("a recall").recall;
+            assert_eq!(
+                (next.node, next.aside.len()),
+                (recall.node, 0),
+                "{intent:?}"
+            );
+            let mut told = Vec::new();
+            edge::tell(&lesson, &state, &next, &mut told);
+            let now = told.iter().filter(|told| told.how.is_some()).count();
+            let was = stage(&state) == Stage::Asked;
+            let changed = (state.node, stage(&state)) != (next.node, stage(&next));
+            assert_eq!(now, usize::from(was && changed), "{intent:?}");
+            settled += now;
+            let page = plyline::view::page(
+                &Words::default(),
+                &lesson,
+                &next,
+                &Findings::default(),
+                &source,
+                &[],
+            );
+            assert!(!markup::quiz(&page, "").is_empty());
+            state = next;
+        }
+        let recalling = state.recalling.expect("a recall");
+        for (id, _) in recalling.answered {
+            assert_eq!(lesson.node(id).position.turn(), Color::White);
+        }
+    }
+    assert!(settled > 100, "{settled}");
+}
