@@ -1,13 +1,13 @@
 //! Where a reader is, as data: the property `current` and the detail of `ply-moved`.
 
+use super::plain::leaves_as;
 use super::tree::label;
 use crate::lesson::rules::{self, EnPassantForm};
 use crate::lesson::{Lesson, NodeId, Said};
 use crate::view::{State, wording};
-use serde::Serialize;
 
 /// The position on the board and how it was reached. Absent values are null.
-#[derive(Debug, Serialize)]
+#[derive(Debug)]
 pub struct CurrentData {
     /// The node.
     pub node: NodeId,
@@ -30,6 +30,20 @@ pub struct CurrentData {
     /// The SANs tried since the lesson was left.
     pub aside: Vec<String>,
 }
+
+leaves_as!(
+    CurrentData,
+    "node": node,
+    "ply": ply,
+    "san": san,
+    "uci": uci,
+    "fen": fen,
+    "moves": moves,
+    "line": line,
+    "comment": comment,
+    "next": next,
+    "aside": aside,
+);
 
 /// Where a reader is. In an aside `node`, `line` and `comment` are those of the node left, the
 /// rest those on the board.

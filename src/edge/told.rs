@@ -1,26 +1,34 @@
 //! What comes of tries at questions, as data: the details of `ply-answered` and `ply-settled`.
 
+use super::plain::leaves_as;
 use crate::ask::asked::How;
 use crate::lesson::Lesson;
 use crate::lesson::rules::{self, EnPassantForm};
 use crate::view::{Judged, Notice, State};
-use serde::Serialize;
 
 /// One event.
-#[derive(Debug, Serialize)]
+#[derive(Debug)]
 pub struct Told {
     /// `right`, `fair`, `weaker`, `other`, `illegal`; null when the question is settled.
     pub verdict: Option<&'static str>,
     /// How it was settled, `answered` or `shown`; null for a try.
     pub how: Option<&'static str>,
     /// The move tried in English SAN, or as it was tried where it is not legal.
-    #[serde(rename = "move")]
     pub played: Option<String>,
     /// The position in which it was tried, six fields.
     pub fen: Option<String>,
     /// Legal moves tried so far.
     pub tries: u32,
 }
+
+leaves_as!(
+    Told,
+    "verdict": verdict,
+    "how": how,
+    "move": played,
+    "fen": fen,
+    "tries": tries,
+);
 
 /// Adds what a step tells.
 pub fn tell(lesson: &Lesson, before: &State, after: &State, told: &mut Vec<Told>) {

@@ -1,13 +1,14 @@
 //! A lesson and its nodes as data.
 
+use super::plain::leaves_as;
+use super::{Plain, ToPlain};
 use crate::lesson::rules::{self, EnPassantForm};
 use crate::lesson::{self, Lesson, NodeId, Said};
 use crate::notation::comment;
-use serde::ser::SerializeMap;
 use serde::{Serialize, Serializer};
 
 /// A whole lesson.
-#[derive(Debug, Serialize)]
+#[derive(Debug)]
 pub struct LessonData {
     /// The tags in the order written, the first of a repeated name.
     pub tags: Tags,
@@ -19,22 +20,36 @@ pub struct LessonData {
     pub nodes: Vec<NodeData>,
 }
 
+leaves_as!(
+    LessonData,
+    "tags": tags,
+    "start": start,
+    "result": result,
+    "nodes": nodes,
+);
+
+impl Serialize for LessonData {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        self.to_plain().serialize(serializer)
+    }
+}
+
 /// Tags as an object whose names keep their order.
 #[derive(Debug)]
 pub struct Tags(pub Vec<(String, String)>);
 
-impl Serialize for Tags {
-    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
-        let mut map = serializer.serialize_map(Some(self.0.len()))?;
-        for (name, value) in &self.0 {
-            map.serialize_entry(name, value)?;
-        }
-        map.end()
+impl ToPlain for Tags {
+    fn to_plain(&self) -> Plain<'_> {
+        let tags = self.0.iter();
+        Plain::Object(
+            tags.map(|(name, value)| (name.as_str(), value.to_plain()))
+                .collect(),
+        )
     }
 }
 
 /// One node. Absent values are null.
-#[derive(Debug, Serialize)]
+#[derive(Debug)]
 pub struct NodeData {
     /// Its number, 0 for the start.
     pub id: NodeId,
@@ -66,8 +81,26 @@ pub struct NodeData {
     pub line: Option<String>,
 }
 
+leaves_as!(
+    NodeData,
+    "id": id,
+    "parent": parent,
+    "children": children,
+    "ply": ply,
+    "san": san,
+    "uci": uci,
+    "fen": fen,
+    "nags": nags,
+    "before": before,
+    "comment": comment,
+    "marks": marks,
+    "choice": choice,
+    "ask": ask,
+    "line": line,
+);
+
 /// A mark of a comment.
-#[derive(Debug, Serialize)]
+#[derive(Debug)]
 pub struct MarkData {
     /// `plain`, `strong` or `weak`.
     pub kind: &'static str,
@@ -75,8 +108,14 @@ pub struct MarkData {
     pub squares: Vec<String>,
 }
 
+leaves_as!(
+    MarkData,
+    "kind": kind,
+    "squares": squares,
+);
+
 /// A question of a comment.
-#[derive(Debug, Serialize)]
+#[derive(Debug)]
 pub struct AskData {
     /// What is asked.
     pub prompt: String,
@@ -86,8 +125,15 @@ pub struct AskData {
     pub because: Option<String>,
 }
 
+leaves_as!(
+    AskData,
+    "prompt": prompt,
+    "hint": hint,
+    "because": because,
+);
+
 /// One variation of the outline.
-#[derive(Debug, Serialize)]
+#[derive(Debug)]
 pub struct OutlineData {
     /// Its label.
     pub line: String,
@@ -98,6 +144,14 @@ pub struct OutlineData {
     /// The SANs of its own moves.
     pub moves: Vec<String>,
 }
+
+leaves_as!(
+    OutlineData,
+    "line": line,
+    "node": node,
+    "depth": depth,
+    "moves": moves,
+);
 
 /// The tags of a lesson.
 pub fn tags(lesson: &Lesson) -> Tags {

@@ -7,6 +7,7 @@ use super::rules;
 use super::tree::{Lesson, NodeId};
 use crate::notation::Letters;
 use crate::notation::san;
+use crate::text::join;
 use shakmaty::{Chess, Position};
 
 /// The shortest run of moves that begins with a number and names this place alone, `_` between
@@ -71,7 +72,7 @@ pub fn follow(lesson: &Lesson, run: &str) -> Option<Place> {
                     .or(run.trim().is_empty().then_some(0))
                     .map(Place::of);
             }
-            _ => match found(&words[..kept].join(" ")) {
+            _ => match found(&join(&words[..kept], " ")) {
                 Some(node) => node,
                 None => continue,
             },

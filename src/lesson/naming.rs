@@ -1,6 +1,7 @@
 //! Pieces, squares and sides in the words of a sentence.
 
 use super::rules::square_name;
+use crate::text::join;
 use shakmaty::{Bitboard, Chess, Color, Position, Role, Square};
 
 pub(super) fn side(color: Color) -> &'static str {
@@ -72,6 +73,6 @@ pub(super) fn list(mut words: Vec<String>, joint: &str) -> String {
     let last = words.pop().unwrap_or_default();
     match words.is_empty() {
         true => last,
-        false => format!("{} {joint} {last}", words.join(", ")),
+        false => format!("{} {joint} {last}", join(&words, ", ")),
     }
 }

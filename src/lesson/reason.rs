@@ -5,7 +5,7 @@ use super::king::{castling_reason, castling_squares, king_reason};
 use super::naming::{a, coloured, list, many, name, piece_at, pieces_at, side, stands};
 use super::rules::{Refusal, landing, origin, san_of, square_name};
 use crate::notation::san::{Kind, Shape};
-use crate::text::Code;
+use crate::text::{Code, join};
 use shakmaty::{Bitboard, Chess, Color, Move, Piece, Position, Rank, Role, Square, attacks};
 
 /// Most moves that a help lists; a queen has up to 27, and nobody reads that.
@@ -280,7 +280,7 @@ fn reachable(position: &Chess, role: Role, meant: &[Square], ours: Bitboard) -> 
             _ => format!("{piece} can go to {}", list(moves, "and")),
         });
     }
-    (!sentences.is_empty()).then(|| sentences.join("; "))
+    (!sentences.is_empty()).then(|| join(&sentences, "; "))
 }
 
 pub(super) fn none_reaches(turn: Color, role: Role, to: Square) -> Reason {

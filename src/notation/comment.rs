@@ -1,7 +1,7 @@
 //! What a comment says: paragraphs, emphasis, links, marks, and the words `Choose:` and `Ask:`.
 
 use super::mark::{self, Mark};
-use crate::text::run;
+use crate::text::{find, run};
 
 /// The text of one comment token: delimiters off, white space folded to single spaces, blank
 /// lines kept as `\n\n`.
@@ -123,9 +123,14 @@ pub fn ask(comment: &str) -> Option<Ask> {
 }
 
 fn find_word(text: &str, word: &str) -> Option<usize> {
-    text.match_indices(word)
-        .map(|(at, _)| at)
-        .find(|&at| text[..at].ends_with(char::is_whitespace))
+    let mut from = 0;
+    while let Some(at) = find(&text[from..], word) {
+        if text[..from + at].ends_with(char::is_whitespace) {
+            return Some(from + at);
+        }
+        from += at + word.len();
+    }
+    None
 }
 
 /// The paragraphs of a folded comment, commands of other programs left out.
@@ -216,7 +221,7 @@ pub fn slips(raw: &str) -> Vec<(Slip, core::ops::Range<usize>)> {
 fn without_commands(comment: &str) -> String {
     let mut shown = String::with_capacity(comment.len());
     let mut rest = comment;
-    while let Some(start) = rest.find("[%") {
+    while let Some(start) = find(rest, "[%") {
         let Some(end) = rest[start..].find(']') else {
             break;
         };

@@ -5,7 +5,7 @@ use super::Letters;
 use super::beside::{answers, are_items, hear, is_label};
 use super::mentioned::{is_dot, read};
 use super::san::Shape;
-use crate::text::is_letter_or_digit;
+use crate::text::{find, is_letter_or_digit};
 use core::ops::Range;
 use shakmaty::Color;
 
@@ -65,7 +65,8 @@ pub fn mentions(text: &str, letters: &Letters) -> Vec<Mention> {
             (seen, sided) = (sentence, false);
         }
         let part = &text[seen..found.range.start];
-        sided |= part.contains("White") || part.contains("Black");
+        let has = |word| find(part, word).is_some();
+        sided |= has("White") || has("Black");
         seen = found.range.start;
         let between = list
             .last()
@@ -77,7 +78,7 @@ pub fn mentions(text: &str, letters: &Letters) -> Vec<Mention> {
         found.follows = follows;
         found.opens = list.last().is_none_or(|last| last.range.end <= sentence);
         found.sided = sided;
-        found.former = part.contains("he first") || part.contains("he former");
+        found.former = has("he first") || has("he former");
         list.push(found);
     }
     let listed = |at: usize| {

@@ -68,7 +68,7 @@ impl Printer {
             return self.line_comment(text);
         }
         let mut first = true;
-        let mut paragraphs = text.split("\n\n").peekable();
+        let mut paragraphs = super::comment::split(text).peekable();
         while let Some(paragraph) = paragraphs.next() {
             let mut words = paragraph.split(' ').peekable();
             while let Some(word) = words.next() {

@@ -8,6 +8,8 @@ use crate::ask::Verdict;
 use crate::ask::asked::Hint;
 use crate::lesson::rules::square_name;
 use crate::lesson::{Lesson, NodeId, Said};
+use crate::notation::comment as folded;
+use crate::text::join;
 use shakmaty::{Chess, Position};
 
 /// What is said of a try, or of the answer that is shown.
@@ -25,7 +27,7 @@ pub fn judged_said(words: &Words, lesson: &Lesson, judged: &Judged) -> String {
     let list = |but: &str| {
         let others = judged.answers.iter().filter(|answer| answer.san != but);
         let named: Vec<String> = others.map(|answer| named(before, answer)).collect();
-        named.join("; ")
+        join(&named, "; ")
     };
     match &judged.verdict {
         None => {
@@ -105,8 +107,6 @@ fn named(before: &Chess, answer: &Named) -> String {
 fn comment(words: &Words, lesson: &Lesson, id: NodeId) -> String {
     let node = lesson.node(id);
     let said = Said::join(&node.comments).unwrap_or_default();
-    let kept = said
-        .split("\n\n")
-        .filter(|text| !text.starts_with("Choose:"));
-    plain(&kept.collect::<Vec<_>>().join("\n\n"), words)
+    let kept = folded::split(&said).filter(|text| folded::choice(text).is_none());
+    plain(&join(&kept.collect::<Vec<_>>(), "\n\n"), words)
 }

@@ -2,6 +2,7 @@
 
 use super::state::Intent;
 use super::words::{TEXTS, Word, Words};
+use crate::text::{cut, join};
 use shakmaty::Square;
 
 /// A question about the position.
@@ -94,12 +95,12 @@ pub fn names(words: &Words) -> String {
     for (word, square) in squares {
         list.push(words.fill(word, &[("square", square)]));
     }
-    list.join(", ")
+    join(&list, ", ")
 }
 
 /// The square that a question asks about which is put like the pattern, `what is on {square}`.
 fn about(pattern: &str, text: &str) -> Option<Square> {
-    let (before, after) = pattern.split_once("{square}")?;
+    let (before, after) = cut(pattern, "{square}")?;
     let starts = text.get(..before.len())?.eq_ignore_ascii_case(before);
     let end = text.len().checked_sub(after.len())?;
     let ends = text.get(end..)?.eq_ignore_ascii_case(after);

@@ -6,7 +6,7 @@ use super::words::Words;
 use crate::lesson::{Lesson, Line, LineId, NodeId, Said, unsaid_transpositions};
 use crate::notation::comment::{self, Paragraph};
 use crate::notation::nag;
-use crate::text::Source;
+use crate::text::{Source, join};
 use shakmaty::{Chess, Color, Position};
 
 /// A line with everything in it.
@@ -240,7 +240,7 @@ impl Writer<'_> {
             let words = &self.lesson.unread[ix];
             if words.line == line {
                 let written = self.source.slice(words.span).split_whitespace();
-                blocks.push(Block::Unread(written.collect::<Vec<_>>().join(" ")));
+                blocks.push(Block::Unread(join(&written.collect::<Vec<_>>(), " ")));
             }
         }
     }

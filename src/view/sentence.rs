@@ -2,6 +2,7 @@
 //! settled for the longer sentence, for half a sentence says the wrong thing.
 
 use crate::notation::{Letters, san};
+use crate::text::is_small;
 
 /// The first sentence of a paragraph with the sign that ends it; all of it where none does.
 pub(super) fn first_sentence(text: &str) -> &str {
@@ -50,12 +51,6 @@ fn is_signed_move(word: &str) -> bool {
     let word = word.trim_start_matches(|sign: char| sign.is_ascii_digit() || ends(sign));
     let read = san::read(word, Letters::ENGLISH);
     read.shape.is_some() && !read.signs.is_empty()
-}
-
-/// Whether a letter is small, in the scripts that have small letters and as near as a sentence
-/// needs: the tables of Unicode would cost every page some kilobytes.
-fn is_small(letter: char) -> bool {
-    matches!(letter, 'a'..='z' | '\u{df}'..='\u{ff}' | '\u{3b1}'..='\u{3c9}' | '\u{430}'..='\u{45f}')
 }
 
 #[cfg(test)]

@@ -8,6 +8,7 @@ use super::words::{Word, Words};
 use crate::lesson::rules::{self, EnPassantForm, landing, origin, square_name};
 use crate::lesson::{Lesson, Said, attackers, enumerate, reach};
 use crate::notation::nag;
+use crate::text::join;
 use shakmaty::{Chess, Color, Move, Piece, Position, Square};
 
 /// A move in a sentence for the ear, without its period.
@@ -203,7 +204,7 @@ fn notice_said(words: &Words, lesson: &Lesson, state: &State, notice: &Notice) -
             let texts: Vec<String> = texts.map(|text| plain(text, words)).collect();
             match texts.is_empty() {
                 true => words.get(Word::NoComment).to_owned(),
-                false => texts.join(" "),
+                false => join(&texts, " "),
             }
         }
         Command::Moves if state.waits() => words.get(Word::YourMove).to_owned(),
@@ -224,7 +225,7 @@ fn notice_said(words: &Words, lesson: &Lesson, state: &State, notice: &Notice) -
                 let (number, said) = (lesson.numbered(child), said.as_str());
                 words.fill(Word::MoveMeans, &[("move", &number), ("said", said)])
             });
-            moves.collect::<Vec<_>>().join(" ")
+            join(&moves.collect::<Vec<_>>(), " ")
         }
         Command::Where => {
             let played = lesson.numbered(state.node);

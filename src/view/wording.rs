@@ -7,7 +7,7 @@ use crate::lesson::rules::square_name;
 use crate::lesson::{Lesson, LineId, NodeId};
 use crate::notation::comment::{self, Paragraph};
 use crate::notation::mark::{Mark, MarkKind};
-use crate::text::{Finding, Source};
+use crate::text::{Finding, Source, find};
 use shakmaty::{Chess, Color, Move, Piece, Position, Role, Square};
 
 /// The longest that first words are, in characters: about two lines beside a board.
@@ -214,7 +214,7 @@ fn shorten(text: &str) -> Option<String> {
         .into_iter()
         .find(|p| !p.pieces.is_empty())?;
     let whole = unset(paragraph);
-    let sentence = match whole.find(". ") {
+    let sentence = match find(&whole, ". ") {
         // A number's period, as in "4. cxd5", ends no sentence.
         Some(end) if !whole[..end].ends_with(|c: char| c.is_ascii_digit()) => &whole[..end],
         _ => whole.strip_suffix('.').unwrap_or(&whole),

@@ -1,0 +1,53 @@
+//! Texts found in texts, and put together from parts. What std has for it is made for long texts,
+//! and its tables and special cases cost every page two kilobytes.
+
+/// Where a text first has the other, in bytes.
+pub fn find(text: &str, wanted: &str) -> Option<usize> {
+    let (text, wanted) = (text.as_bytes(), wanted.as_bytes());
+    let mut at = 0;
+    while at + wanted.len() <= text.len() {
+        if text[at..].starts_with(wanted) {
+            return Some(at);
+        }
+        at += 1;
+    }
+    None
+}
+
+/// What stands before and behind the first place where a text has the other.
+pub fn cut<'a>(text: &'a str, at: &str) -> Option<(&'a str, &'a str)> {
+    let start = find(text, at)?;
+    Some((&text[..start], &text[start + at.len()..]))
+}
+
+/// The parts in one text, with a text between each and the next.
+pub fn join(parts: &[impl AsRef<str>], between: &str) -> String {
+    let mut text = String::new();
+    for (at, part) in parts.iter().enumerate() {
+        if at > 0 {
+            text.push_str(between);
+        }
+        text.push_str(part.as_ref());
+    }
+    text
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_text_is_cut_where_it_first_has_another() {
+        assert_eq!(cut("a--b--c", "--"), Some(("a", "b--c")));
+        assert_eq!(cut("a-b", "--"), None);
+        assert_eq!(find("\u{e9}nd", "nd"), Some(2));
+        assert_eq!(find("n", "nd"), None);
+    }
+
+    #[test]
+    fn parts_are_joined_with_a_text_between_them() {
+        assert_eq!(join(&["d4", "d5", "c4"], ", "), "d4, d5, c4");
+        assert_eq!(join(&["d4"], ", "), "d4");
+        assert_eq!(join(&[""; 0], ", "), "");
+    }
+}
