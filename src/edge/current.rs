@@ -4,6 +4,7 @@ use super::plain::leaves_as;
 use super::tree::label;
 use crate::lesson::rules::{self, EnPassantForm};
 use crate::lesson::{Lesson, NodeId, Said};
+use crate::text::Listed;
 use crate::view::{State, wording};
 
 /// The position on the board and how it was reached. Absent values are null.
@@ -51,20 +52,20 @@ pub fn current(lesson: &Lesson, state: &State) -> CurrentData {
     let id = state.node;
     let node = lesson.node(id);
     let last = wording::last(lesson, state);
-    let aside: Vec<String> = state.aside.iter().map(|tried| tried.san.clone()).collect();
+    let aside: Vec<String> = state.aside.iter().map(|tried| tried.san.clone()).listed();
     let path = lesson.path(id);
     let mut moves: Vec<String> = path
         .iter()
         .skip(1)
         .map(|&id| lesson.node(id).san.to_string())
-        .collect();
+        .listed();
     moves.extend(aside.iter().cloned());
     let next = match aside.is_empty() && !state.waits() {
         true => node
             .children
             .iter()
             .map(|&id| lesson.node(id).san.to_string())
-            .collect(),
+            .listed(),
         false => Vec::new(),
     };
     let comment = match &state.asking {

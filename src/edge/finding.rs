@@ -2,7 +2,7 @@
 
 use super::plain::leaves_as;
 use super::{Plain, ToPlain};
-use crate::text::{Findings, Source};
+use crate::text::{Findings, Listed, Source};
 
 /// One finding.
 #[derive(Debug)]
@@ -90,5 +90,5 @@ pub fn findings(source: &Source, findings: &Findings) -> Vec<FindingData> {
                 }),
             }
         })
-        .collect()
+        .listed()
 }

@@ -5,6 +5,7 @@ use super::{Plain, ToPlain};
 use crate::lesson::rules::{self, EnPassantForm};
 use crate::lesson::{self, Lesson, NodeId, Said};
 use crate::notation::comment;
+use crate::text::Listed;
 use serde::{Serialize, Serializer};
 
 /// A whole lesson.
@@ -43,7 +44,7 @@ impl ToPlain for Tags {
         let tags = self.0.iter();
         Plain::Object(
             tags.map(|(name, value)| (name.as_str(), value.to_plain()))
-                .collect(),
+                .listed(),
         )
     }
 }
@@ -169,7 +170,7 @@ pub fn lesson(lesson: &Lesson) -> LessonData {
         tags: tags(lesson),
         start: start(lesson),
         result: lesson.result,
-        nodes: lesson.ids().filter_map(|id| node(lesson, id)).collect(),
+        nodes: lesson.ids().filter_map(|id| node(lesson, id)).listed(),
     }
 }
 
@@ -183,7 +184,7 @@ pub fn node(lesson: &Lesson, id: NodeId) -> Option<NodeData> {
         .flat_map(|said| comment::marks(&said.text))
         .map(|mark| MarkData {
             kind: mark.kind.word(),
-            squares: mark.squares.into_iter().map(rules::square_name).collect(),
+            squares: mark.squares.into_iter().map(rules::square_name).listed(),
         });
     Some(NodeData {
         id,
@@ -196,7 +197,7 @@ pub fn node(lesson: &Lesson, id: NodeId) -> Option<NodeData> {
         nags: node.nags.clone(),
         before: Said::join(&node.before),
         comment: Said::join(&node.comments),
-        marks: marks.collect(),
+        marks: marks.listed(),
         choice: node.choice.clone(),
         ask: node.ask.clone().map(|ask| AskData {
             prompt: ask.prompt,
@@ -225,7 +226,7 @@ pub fn outline(lesson: &Lesson) -> Vec<OutlineData> {
             moves: lesson
                 .line_nodes(entry.line)
                 .map(|id| lesson.node(id).san.to_string())
-                .collect(),
+                .listed(),
         })
-        .collect()
+        .listed()
 }

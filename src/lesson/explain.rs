@@ -7,7 +7,7 @@ use super::small::SanText;
 use super::suggest;
 use crate::notation::Letters;
 use crate::notation::san::MoveWord;
-use crate::text::{Code, Finding, Span, join, quote};
+use crate::text::{Code, Finding, Listed, Span, join, quote};
 use shakmaty::{Chess, Position};
 
 /// What is known about a word that is no legal move.
@@ -125,7 +125,7 @@ fn together(bad: &Bad, place: Span) -> Option<Finding> {
             .with_fix(place, format!("{one} {other}")),
         _ => {
             let ways = cuts.iter().map(|(one, other)| format!("{one} {other}"));
-            finding.with_help(format!("write {}", list(ways.collect(), "or")))
+            finding.with_help(format!("write {}", list(ways.listed(), "or")))
         }
     })
 }

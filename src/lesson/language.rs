@@ -2,7 +2,7 @@
 
 use super::tree::Lesson;
 use crate::notation::{Game, Item, ItemKind, Letters};
-use crate::text::{Code, Finding, Findings, Source, Span, join};
+use crate::text::{Code, Finding, Findings, Listed, Source, Span, join};
 use shakmaty::Role;
 
 /// How much a word says for a language: two where its letter begins no English move (pawns
@@ -54,7 +54,7 @@ pub(super) fn only_reader(
 
 /// That a game is read with these letters, at the first move that shows it.
 pub(super) fn finding(source: &Source, game: &Game, letters: &Letters) -> Finding {
-    let languages = join(&letters.languages().collect::<Vec<_>>(), " or ");
+    let languages = join(&letters.languages().listed(), " or ");
     let code = letters.code();
     let start = game.span.from as usize;
     let first = moves(game).find(|item| weight(source.slice(item.span), letters) > 0);

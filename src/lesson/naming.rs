@@ -1,7 +1,7 @@
 //! Pieces, squares and sides in the words of a sentence.
 
 use super::rules::square_name;
-use crate::text::join;
+use crate::text::{Listed, join};
 use shakmaty::{Bitboard, Chess, Color, Position, Role, Square};
 
 pub(super) fn side(color: Color) -> &'static str {
@@ -38,7 +38,7 @@ pub(super) fn piece_at(position: &Chess, square: Square) -> String {
 
 pub(super) fn pieces_at(position: &Chess, squares: Bitboard) -> String {
     let pieces = squares.into_iter().map(|square| piece_at(position, square));
-    list(pieces.collect(), "and")
+    list(pieces.listed(), "and")
 }
 
 pub(super) fn stands(position: &Chess, squares: Bitboard) -> String {

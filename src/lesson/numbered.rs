@@ -6,6 +6,7 @@ use super::prose::{Misplaced, Reading};
 use super::tree::NodeId;
 use crate::notation::mention::Mention;
 use crate::notation::san::Shape;
+use crate::text::Listed;
 
 impl Reading<'_> {
     /// A move with its number.
@@ -103,7 +104,7 @@ impl Reading<'_> {
             let position = &self.lesson.node(parent).position;
             number.agrees(position) && Place::of(id).is_by(self.lesson, shape)
         });
-        let mut found: Vec<NodeId> = found.collect();
+        let mut found: Vec<NodeId> = found.listed();
         found.sort_unstable_by_key(|&id| {
             let below = self.lesson.path(id).contains(&last);
             (!below, depth(self.lesson, id), id)

@@ -37,6 +37,7 @@ pub use super::place::Place;
 use super::tree::Lesson;
 use crate::notation::Letters;
 use crate::notation::mention::{Mention, mentions};
+use crate::text::Listed;
 use core::ops::Range;
 use shakmaty::{Color, Position};
 
@@ -112,7 +113,7 @@ pub fn named(lesson: &Lesson, letters: &Letters, context: &mut Context, text: &s
             reading.context.last = reading.context.first_listed(lesson);
         }
         let more = all.iter().skip(at + 1).take(AHEAD);
-        let more: Vec<&Mention> = more.take_while(|next| next.follows).collect();
+        let more: Vec<&Mention> = more.take_while(|next| next.follows).listed();
         let place = reading.place(mention, follows, &more);
         run = matches!(place, Some(Ok(_)));
         let Some(place) = place else {

@@ -4,7 +4,7 @@ use super::locate::{LocateError, locate_within};
 use super::transpose::{is_transposition, same_positions};
 use super::tree::{Lesson, LineId, NodeId};
 use crate::notation::comment::{self, Slip};
-use crate::text::{Code, Finding, Findings, Source, Span, limits, quote};
+use crate::text::{Code, Finding, Findings, Listed, Source, Span, limits, quote};
 use shakmaty::Position;
 
 /// Adds what there is to say about a finished lesson.
@@ -241,7 +241,7 @@ impl Review<'_> {
             let children = self.lesson.node(id).children.iter().copied().take(218);
             children
                 .filter(|&child| self.lesson.node(child).choice.is_some())
-                .collect()
+                .listed()
         };
         let (a, b) = (written(one), written(other));
         let san = |id: &NodeId| self.lesson.node(*id).san.as_str();

@@ -3,6 +3,7 @@
 
 use super::small::SanText;
 use crate::notation::san::{Kind, Shape};
+use crate::text::Listed;
 use shakmaty::fen::Fen;
 use shakmaty::san::San;
 use shakmaty::{
@@ -69,7 +70,7 @@ pub fn resolve(position: &Chess, shape: &Shape) -> Result<(Move, San), Refusal> 
                 (Some(&only), None) => Ok((only, San::disambiguate(only, &candidates))),
                 (Some(&one), Some(&other)) => {
                     let all = [one, other].into_iter().chain(exact.copied());
-                    Err(Refusal::Ambiguous(all.collect()))
+                    Err(Refusal::Ambiguous(all.listed()))
                 }
                 (None, _) if promotion.is_none() && candidates.iter().any(|m| fits(&m)) => {
                     Err(Refusal::PromotionMissing)

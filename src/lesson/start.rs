@@ -2,7 +2,7 @@
 
 use super::fen;
 use crate::notation::{Game, Tag};
-use crate::text::{Code, Finding, Findings, Source, Span, quote};
+use crate::text::{Code, Finding, Findings, Source, Span, find, quote};
 use core::ops::Range;
 use shakmaty::fen::Fen;
 use shakmaty::{CastlingMode, Chess, Color, FromSetup, PositionErrorKinds, Setup, Square};
@@ -121,7 +121,7 @@ fn speaks_of_home(fen: &str, setup: &Setup) -> bool {
 /// The place of a part of a tag's value; all of the value where it is written with backslashes.
 fn within(source: &Source, tag: &Tag, part: Option<Range<usize>>) -> Span {
     let written = source.slice(tag.value_span);
-    match (part, written.find(tag.value.as_str())) {
+    match (part, find(written, &tag.value)) {
         (Some(part), Some(at)) => {
             let from = tag.value_span.from as usize + at;
             Span::new(from + part.start, from + part.end)

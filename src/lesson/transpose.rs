@@ -4,7 +4,7 @@ use super::locate::locate_within;
 use super::rules::key;
 use super::tree::{Lesson, NodeId};
 use crate::notation::comment;
-use crate::text::limits;
+use crate::text::{Listed, limits};
 use shakmaty::Chess;
 
 /// Pairs of nodes with one position: the first in the text, and each other. Two nodes are the
@@ -18,7 +18,7 @@ pub fn same_positions(lesson: &Lesson) -> Vec<(NodeId, NodeId)> {
     let key = |id| key(&lesson.node(id).position);
     // Sorted by a short stand-in of the key: equal positions come to stand side by side,
     // and whether neighbours are equal is asked of the keys themselves.
-    let mut nodes: Vec<(u64, NodeId)> = lesson.ids().map(|id| (mix(key(id)), id)).collect();
+    let mut nodes: Vec<(u64, NodeId)> = lesson.ids().map(|id| (mix(key(id)), id)).listed();
     nodes.sort_unstable();
     for alike in nodes.chunk_by(|one, other| one.0 == other.0) {
         if alike.len() == 1 {

@@ -1,7 +1,7 @@
 //! What a comment says: paragraphs, emphasis, links, marks, and the words `Choose:` and `Ask:`.
 
 use super::mark::{self, Mark};
-use crate::text::{find, run};
+use crate::text::{Listed, find, run};
 
 /// The text of one comment token: delimiters off, white space folded to single spaces, blank
 /// lines kept as `\n\n`.
@@ -161,7 +161,7 @@ pub fn marks(comment: &str) -> Vec<Mark> {
         .into_iter()
         .flat_map(|paragraph| paragraph.pieces)
         .filter_map(|piece| piece.mark)
-        .collect()
+        .listed()
 }
 
 /// What is wrong with a mark or a link, or a link to check.
@@ -304,7 +304,7 @@ fn emphasis(rest: &str, now: Style) -> Option<(Style, usize)> {
     if now == wanted {
         return Some((Style::Plain, sign.len()));
     }
-    let closes = after.find(sign).is_some_and(|end| end > 0);
+    let closes = find(after, sign).is_some_and(|end| end > 0);
     let opens = after
         .chars()
         .next()

@@ -9,7 +9,7 @@ use crate::ask::asked::Hint;
 use crate::lesson::rules::square_name;
 use crate::lesson::{Lesson, NodeId, Said};
 use crate::notation::comment as folded;
-use crate::text::join;
+use crate::text::{Listed, join};
 use shakmaty::{Chess, Position};
 
 /// What is said of a try, or of the answer that is shown.
@@ -26,7 +26,7 @@ pub fn judged_said(words: &Words, lesson: &Lesson, judged: &Judged) -> String {
     };
     let list = |but: &str| {
         let others = judged.answers.iter().filter(|answer| answer.san != but);
-        let named: Vec<String> = others.map(|answer| named(before, answer)).collect();
+        let named: Vec<String> = others.map(|answer| named(before, answer)).listed();
         join(&named, "; ")
     };
     match &judged.verdict {
@@ -108,5 +108,5 @@ fn comment(words: &Words, lesson: &Lesson, id: NodeId) -> String {
     let node = lesson.node(id);
     let said = Said::join(&node.comments).unwrap_or_default();
     let kept = folded::split(&said).filter(|text| folded::choice(text).is_none());
-    plain(&join(&kept.collect::<Vec<_>>(), "\n\n"), words)
+    plain(&join(&kept.listed(), "\n\n"), words)
 }

@@ -5,6 +5,7 @@ use super::state::{Notice, State};
 use crate::ask::asked::{self, Asked, Hint, How};
 use crate::ask::{Answer, Question, Verdict, refutation};
 use crate::lesson::{Attempt, Lesson, NodeId, Tried, replay};
+use crate::text::Listed;
 
 /// The question that a reader is at, and how far they are with it.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -145,7 +146,7 @@ pub(super) fn act(lesson: &Lesson, state: &mut State, intent: asked::Intent, san
     };
     let at = asking.asked.node.unwrap_or(asking.question.node);
     let answers = asking.asked.answers(lesson, &asking.question);
-    let answers = answers.into_iter().map(Named::from).collect();
+    let answers = answers.into_iter().map(Named::from).listed();
     let shows = intent == asked::Intent::Show && asking.is_open();
     let effects = asked::update(lesson, &asking.question, &mut asking.asked, intent);
     let mut judged = shows.then_some(None);

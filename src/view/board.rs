@@ -6,6 +6,7 @@ use crate::lesson::rules::{landing, origin};
 use crate::lesson::{Lesson, reach};
 use crate::notation::comment;
 use crate::notation::mark::Mark;
+use crate::text::Listed;
 use shakmaty::{Chess, Color, Piece, Position, Square};
 
 /// One board.
@@ -37,7 +38,7 @@ pub fn board(lesson: &Lesson, state: &State) -> Board {
         _ if !state.aside.is_empty() => Vec::new(),
         // Its answer and its hint may point too.
         Some(asking) if asking.is_open() => comment::marks(&asking.question.prompt),
-        _ => said.flat_map(|said| comment::marks(&said.text)).collect(),
+        _ => said.flat_map(|said| comment::marks(&said.text)).listed(),
     };
     Board {
         last: last.map(|played| (origin(played), landing(played))),
@@ -99,7 +100,7 @@ pub fn cells(words: &Words, position: &Chess, board: &Board) -> Vec<(Square, Str
             }
             (square, name)
         })
-        .collect();
+        .listed();
     if board.side.is_black() {
         cells.reverse();
     }

@@ -2,7 +2,7 @@
 
 use super::state::Intent;
 use super::words::{TEXTS, Word, Words};
-use crate::text::{cut, join};
+use crate::text::{Listed, cut, join};
 use shakmaty::Square;
 
 /// A question about the position.
@@ -86,7 +86,7 @@ pub fn names(words: &Words) -> String {
     let mut list: Vec<String> = BUTTONS
         .iter()
         .map(|(word, _)| words.get(*word).to_owned())
-        .collect();
+        .listed();
     let squares = [
         (Word::AskOn, "e4"),
         (Word::AskAttacks, "f5"),
@@ -106,7 +106,7 @@ fn about(pattern: &str, text: &str) -> Option<Square> {
     let ends = text.get(end..)?.eq_ignore_ascii_case(after);
     let name = text.get(before.len()..end).filter(|_| starts && ends)?;
     let name = name.to_ascii_lowercase();
-    square(&name.split_whitespace().collect::<Vec<_>>())
+    square(&name.split_whitespace().listed())
 }
 
 /// Reads a question in English: one of the words of [`LIST`], `what is on e4`, `what attacks
@@ -117,7 +117,7 @@ pub fn read(text: &str) -> Option<Command> {
     let words: Vec<&str> = text
         .split(|letter: char| letter.is_whitespace() || letter == '?')
         .filter(|word| !word.is_empty())
-        .collect();
+        .listed();
     let asks = |names: &[&str]| words.iter().any(|word| names.contains(word));
     if let Some(square) = square(&words) {
         return if asks(&["attacks", "attack", "attackers", "threatens"]) {

@@ -6,7 +6,7 @@ use super::words::Words;
 use crate::lesson::{Lesson, Line, LineId, NodeId, Said, unsaid_transpositions};
 use crate::notation::comment::{self, Paragraph};
 use crate::notation::nag;
-use crate::text::{Source, join};
+use crate::text::{Listed, Source, join};
 use shakmaty::{Chess, Color, Position};
 
 /// A line with everything in it.
@@ -118,7 +118,7 @@ pub fn printed_line(words: &Words, lesson: &Lesson, side: Color, source: &Source
     let writer = writer(lesson, &[], source, &is_closed, Some((words, side)));
     let mut printed = writer.line(0);
     let asked = lesson.ids().filter(|&id| is_closed(id));
-    let answers: Vec<_> = asked.map(|id| writer.answer(id)).collect();
+    let answers: Vec<_> = asked.map(|id| writer.answer(id)).listed();
     if !answers.is_empty() {
         printed.blocks.push(Block::Answers(answers));
     }
@@ -232,7 +232,7 @@ impl Writer<'_> {
         }
         let beside = |&&side: &&LineId| self.lesson.line(side).parent == Some(line);
         let sides = self.sides[id as usize].iter().filter(beside);
-        let sides: Vec<LineView> = sides.map(|&side| self.line(side)).collect();
+        let sides: Vec<LineView> = sides.map(|&side| self.line(side)).listed();
         if !sides.is_empty() {
             blocks.push(Block::Sides(sides));
         }
@@ -240,7 +240,7 @@ impl Writer<'_> {
             let words = &self.lesson.unread[ix];
             if words.line == line {
                 let written = self.source.slice(words.span).split_whitespace();
-                blocks.push(Block::Unread(join(&written.collect::<Vec<_>>(), " ")));
+                blocks.push(Block::Unread(join(&written.listed(), " ")));
             }
         }
     }

@@ -2,6 +2,7 @@
 
 use super::State;
 use crate::lesson::{Lesson, LineId, NodeId, is_transposition, same_positions};
+use crate::text::Listed;
 
 /// The map is open at first up to this many positions; beyond, and on narrow pages, it opens
 /// on request.
@@ -68,7 +69,7 @@ pub fn map(lesson: &Lesson, state: &State) -> Map {
             let parent = lesson.node(id).parent?;
             Some((marks[parent as usize], marks[id as usize]))
         })
-        .collect();
+        .listed();
     let seen = marks.iter().zip(0..).filter(|&(_, id)| is_seen(id));
     let size = seen.fold((1, 1), |(w, h), ((x, y), _)| (w.max(x + 1), h.max(y + 1)));
     let mut transpositions = same_positions(lesson);
@@ -84,7 +85,7 @@ pub fn map(lesson: &Lesson, state: &State) -> Map {
         (line.label.clone(), mark.unwrap_or_default())
     });
     Map {
-        labels: labels.collect(),
+        labels: labels.listed(),
         transpositions,
         marks,
         size,

@@ -7,7 +7,7 @@ use super::outline::{OutlineRow, rows};
 use super::words::Words;
 use super::{State, wording};
 use crate::lesson::{Lesson, NodeId};
-use crate::text::{Findings, Source};
+use crate::text::{Findings, Listed, Source};
 
 /// One lesson on a page.
 #[derive(Clone, Debug)]
@@ -65,7 +65,7 @@ pub fn page(
         notes: findings
             .iter()
             .map(|finding| wording::note(source, finding))
-            .collect(),
+            .listed(),
         words: words.clone(),
     }
 }

@@ -8,7 +8,7 @@ use super::words::{Word, Words};
 use crate::lesson::rules::{self, EnPassantForm, landing, origin, square_name};
 use crate::lesson::{Lesson, Said, attackers, enumerate, reach};
 use crate::notation::nag;
-use crate::text::join;
+use crate::text::{Listed, join};
 use shakmaty::{Chess, Color, Move, Piece, Position, Square};
 
 /// A move in a sentence for the ear, without its period.
@@ -148,7 +148,7 @@ fn question_said(words: &Words, state: &State) -> String {
 
 /// The piece in hand and where it can go.
 fn held_said(words: &Words, position: &Chess, from: Square) -> String {
-    let squares: Vec<String> = reach(position, from).into_iter().map(square_name).collect();
+    let squares: Vec<String> = reach(position, from).into_iter().map(square_name).listed();
     let mut text = cell(words, position, from);
     text.push_str(words.get(Word::Held));
     text.push_str(". ");
@@ -201,7 +201,7 @@ fn notice_said(words: &Words, lesson: &Lesson, state: &State, notice: &Notice) -
         Command::Comment => {
             let texts = [Said::join(&node.before), Said::join(&node.comments)];
             let texts = texts.iter().flatten().filter(|_| state.aside.is_empty());
-            let texts: Vec<String> = texts.map(|text| plain(text, words)).collect();
+            let texts: Vec<String> = texts.map(|text| plain(text, words)).listed();
             match texts.is_empty() {
                 true => words.get(Word::NoComment).to_owned(),
                 false => join(&texts, " "),
@@ -225,7 +225,7 @@ fn notice_said(words: &Words, lesson: &Lesson, state: &State, notice: &Notice) -
                 let (number, said) = (lesson.numbered(child), said.as_str());
                 words.fill(Word::MoveMeans, &[("move", &number), ("said", said)])
             });
-            join(&moves.collect::<Vec<_>>(), " ")
+            join(&moves.listed(), " ")
         }
         Command::Where => {
             let played = lesson.numbered(state.node);

@@ -1,6 +1,7 @@
 //! Every word on screen and every word spoken, by key. English is complete here; another
 //! language is a file of its own that names the same keys (`www/words/de.js`).
 
+use crate::text::Listed;
 use std::borrow::Cow;
 
 macro_rules! words {
@@ -215,7 +216,7 @@ impl Default for Words {
             texts: TEXTS
                 .iter()
                 .map(|(_, english)| Cow::Borrowed(*english))
-                .collect(),
+                .listed(),
         }
     }
 }

@@ -4,7 +4,7 @@ use super::morph::{morph, morph_element};
 use super::mounted::Mounted;
 use crate::lesson::{Lesson, NodeId};
 use crate::markup::{self, line_id, mark_class, mark_id, move_id, row_id, way_path};
-use crate::text::Findings;
+use crate::text::{Findings, Listed};
 use crate::view::{self, Effect, Map, State, wording};
 use wasm_bindgen::JsCast;
 use web_sys::{Document, Element, HtmlElement, ShadowRoot};
@@ -157,7 +157,7 @@ impl Mounted {
                 let notes = self.findings.iter().take(3);
                 let notes: Vec<String> = notes
                     .map(|finding| wording::note(&self.source, finding))
-                    .collect();
+                    .listed();
                 markup::failure(&self.words, !self.source.text().trim().is_empty(), &notes)
             }
         };

@@ -11,7 +11,7 @@ use crate::lesson::prose::Context;
 use crate::lesson::{Lesson, LocateError, NodeId, Place as There, address, locate};
 use crate::markup;
 use crate::notation::Letters;
-use crate::text::{Code, Finding, Findings, Source, Span, not_utf8};
+use crate::text::{Code, Finding, Findings, Listed, Source, Span, not_utf8};
 use crate::view::command;
 use crate::view::{self, Effect, Intent, State, Words, wording};
 use shakmaty::{Color, Square};
@@ -86,7 +86,7 @@ pub fn mount(request: &Request) -> Mounted {
                 .into_iter()
                 .zip(1..)
                 .map(|(name, at)| (name, at == game))
-                .collect(),
+                .listed(),
             false => Vec::new(),
         },
         state: State::empty(),
@@ -306,7 +306,7 @@ impl Mounted {
                 let ((x, y), (to_x, to_y)) = (markup::corner(from, side), markup::corner(to, side));
                 [to_x, to_y, x - to_x, y - to_y]
             })
-            .collect()
+            .listed()
     }
 
     /// Goes to a node at a reader's wish: open questions stop there.
@@ -438,7 +438,7 @@ impl Mounted {
         let notes = self.findings.iter();
         notes
             .map(|finding| wording::note(&self.source, finding))
-            .collect()
+            .listed()
     }
 
     /// The lesson, or nothing where the text holds none.
