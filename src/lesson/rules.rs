@@ -4,7 +4,6 @@
 use super::small::SanText;
 use crate::notation::san::{Kind, Shape};
 use crate::text::Listed;
-use shakmaty::fen::Fen;
 use shakmaty::san::San;
 use shakmaty::{
     CastlingMode, CastlingSide, Chess, EnPassantMode, File, FromSetup, Move, Position, Role, Square,
@@ -222,9 +221,7 @@ pub fn fen(position: &Chess, form: EnPassantForm) -> String {
         EnPassantForm::Legal => EnPassantMode::Legal,
         EnPassantForm::Standard => EnPassantMode::Always,
     };
-    let mut text = String::new();
-    Fen::from_position(position, mode).append_to_string(&mut text);
-    text
+    super::fen::write(position, mode)
 }
 
 /// The first four fields of the position's FEN: what it is, whatever led to it.

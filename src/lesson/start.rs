@@ -4,7 +4,6 @@ use super::fen;
 use crate::notation::{Game, Tag};
 use crate::text::{Code, Finding, Findings, Source, Span, find, quote};
 use core::ops::Range;
-use shakmaty::fen::Fen;
 use shakmaty::{CastlingMode, Chess, Color, FromSetup, PositionErrorKinds, Setup, Square};
 
 /// The start of a game; `None`, with a finding, where it is not ordinary chess or its FEN
@@ -49,10 +48,10 @@ fn other_chess(span: Span, name: &str) -> Finding {
     reason = "shakmaty hands the position back in its errors"
 )]
 fn position(source: &Source, tag: &Tag, findings: &mut Findings) -> Option<Chess> {
-    let parsed = match Fen::from_ascii(tag.value.trim().as_bytes()) {
-        Ok(parsed) => parsed,
-        Err(error) => {
-            let slip = fen::slip(&tag.value, &error);
+    let setup = match fen::read(tag.value.trim()) {
+        Ok(setup) => setup,
+        Err(field) => {
+            let slip = fen::slip(&tag.value, field);
             let place = within(source, tag, slip.place);
             findings.push(
                 Finding::new(Code::BadFen, place, slip.message).with_help(
@@ -64,7 +63,6 @@ fn position(source: &Source, tag: &Tag, findings: &mut Findings) -> Option<Chess
             return None;
         }
     };
-    let setup = parsed.into_setup();
     let castles_elsewhere = CastlingMode::detect(&setup) == CastlingMode::Chess960
         && !speaks_of_home(&tag.value, &setup);
     let mut result = Chess::from_setup(setup, CastlingMode::Standard);

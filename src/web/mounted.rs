@@ -70,9 +70,8 @@ pub fn mount(request: &Request) -> Mounted {
         names,
     } = read(&name, request.text(), game);
     let texts = request.words();
-    let pairs = texts
-        .chunks_exact(2)
-        .map(|pair| (pair[0].clone(), pair[1].clone()));
+    let mut texts = texts.split('\0').map(str::to_owned);
+    let pairs = core::iter::from_fn(|| Some((texts.next()?, texts.next()?)));
     let mut mounted = Mounted {
         source,
         findings,
@@ -434,11 +433,10 @@ impl Mounted {
     }
 
     /// The findings as sentences, for the author's console.
-    pub fn notes(&self) -> Vec<String> {
+    pub fn notes(&self) -> JsValue {
         let notes = self.findings.iter();
-        notes
-            .map(|finding| wording::note(&self.source, finding))
-            .listed()
+        let notes = notes.map(|finding| wording::note(&self.source, finding));
+        to_page(&notes.listed())
     }
 
     /// The lesson, or nothing where the text holds none.
