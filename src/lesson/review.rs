@@ -30,8 +30,9 @@ pub(super) fn review(source: &Source, lesson: &Lesson, findings: &mut Findings) 
 pub fn names_move(prompt: &str, san: &str) -> bool {
     let bare = |word: &str| word.trim_end_matches(['+', '#']).len();
     let san = &san[..bare(san)];
-    let mut words =
-        prompt.split(|letter: char| letter.is_whitespace() || ",.;:?!()".contains(letter));
+    let mut words = prompt.split(|letter: char| {
+        letter.is_whitespace() || matches!(letter, ',' | '.' | ';' | ':' | '?' | '!' | '(' | ')')
+    });
     words.any(|word| word[..bare(word)] == *san)
 }
 

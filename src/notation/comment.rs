@@ -1,7 +1,7 @@
 //! What a comment says: paragraphs, emphasis, links, marks, and the words `Choose:` and `Ask:`.
 
 use super::mark::{self, Mark};
-use crate::text::{Listed, find, run};
+use crate::text::{Listed, find, has, run};
 
 /// The text of one comment token: delimiters off, white space folded to single spaces, blank
 /// lines kept as `\n\n`.
@@ -154,7 +154,7 @@ pub fn paragraphs(comment: &str) -> Vec<Paragraph> {
 
 /// The marks of a folded comment, in the order of the text.
 pub fn marks(comment: &str) -> Vec<Mark> {
-    if !comment.contains('@') {
+    if !has(comment, b'@') {
         return Vec::new();
     }
     paragraphs(comment)
@@ -335,7 +335,7 @@ fn bracket(rest: &str) -> Option<(&str, &str, usize)> {
         return None;
     }
     let is_place = target.starts_with('#');
-    let plain = !words.is_empty() && !target.is_empty() && (is_place || !target.contains(' '));
+    let plain = !words.is_empty() && !target.is_empty() && (is_place || !has(target, b' '));
     plain.then_some((words, target, words.len() + target.len() + 4))
 }
 

@@ -196,7 +196,7 @@ fn word_length(rest: &str) -> usize {
 
 /// The check, suffix and evaluation signs at the start of a text.
 fn signs_length(rest: &str) -> usize {
-    rest.find(|sign| !"+#!?=".contains(sign))
+    rest.find(|sign| !matches!(sign, '+' | '#' | '!' | '?' | '='))
         .unwrap_or(rest.len())
 }
 

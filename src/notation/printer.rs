@@ -1,6 +1,8 @@
 //! Writes PGN in the export format of the standard (section 3.2): tag pairs, then tokens in
 //! lines of fewer than 80 columns. Knows how things are written, not what they mean.
 
+use crate::text::has;
+
 /// One past the most columns of a line (section 8.2.1: fewer than 80 printing characters).
 const COLUMNS: usize = 80;
 
@@ -64,7 +66,7 @@ impl Printer {
     /// A comment: in braces; one that holds `}` as `;` to the end of the line. Its paragraphs
     /// are parted by blank lines.
     pub fn comment(&mut self, text: &str) {
-        if text.contains('}') {
+        if has(text, b'}') {
             return self.line_comment(text);
         }
         let mut first = true;

@@ -14,6 +14,11 @@ pub fn find(text: &str, wanted: &str) -> Option<usize> {
     None
 }
 
+/// Whether a text has a sign of ASCII.
+pub fn has(text: &str, sign: u8) -> bool {
+    text.bytes().any(|byte| byte == sign)
+}
+
 /// What stands before and behind the first place where a text has the other.
 pub fn cut<'a>(text: &'a str, at: &str) -> Option<(&'a str, &'a str)> {
     let start = find(text, at)?;

@@ -223,9 +223,10 @@ fn shorten(text: &str) -> Option<String> {
         return Some(sentence.to_owned());
     }
     let cut: String = sentence.chars().take(FIRST_WORDS).collect();
-    let cut = cut
-        .rsplit_once(' ')
-        .map_or(cut.as_str(), |(words, _)| words);
+    let cut = match cut.bytes().rposition(|byte| byte == b' ') {
+        Some(end) => &cut[..end],
+        None => &cut,
+    };
     Some(format!(
         "{}\u{2026}",
         cut.trim_end_matches([',', ';', ':', ' '])
