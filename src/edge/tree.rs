@@ -178,14 +178,15 @@ pub fn lesson(lesson: &Lesson) -> LessonData {
 pub fn node(lesson: &Lesson, id: NodeId) -> Option<NodeData> {
     let node = lesson.get(id)?;
     let moved = node.parent.is_some();
-    let marks = node
-        .comments
-        .iter()
-        .flat_map(|said| comment::marks(&said.text))
-        .map(|mark| MarkData {
-            kind: mark.kind.word(),
-            squares: mark.squares.into_iter().map(rules::square_name).listed(),
-        });
+    let mut marks = Vec::new();
+    for said in &node.comments {
+        for mark in comment::marks(&said.text) {
+            marks.push(MarkData {
+                kind: mark.kind.word(),
+                squares: mark.squares.into_iter().map(rules::square_name).listed(),
+            });
+        }
+    }
     Some(NodeData {
         id,
         parent: node.parent,
@@ -197,7 +198,7 @@ pub fn node(lesson: &Lesson, id: NodeId) -> Option<NodeData> {
         nags: node.nags.clone(),
         before: Said::join(&node.before),
         comment: Said::join(&node.comments),
-        marks: marks.listed(),
+        marks,
         choice: node.choice.clone(),
         ask: node.ask.clone().map(|ask| AskData {
             prompt: ask.prompt,

@@ -3,7 +3,6 @@
 
 use super::small::SanText;
 use crate::notation::san::{Kind, Shape};
-use crate::text::Listed;
 use shakmaty::san::San;
 use shakmaty::{
     CastlingMode, CastlingSide, Chess, EnPassantMode, File, FromSetup, Move, Position, Role, Square,
@@ -68,8 +67,11 @@ pub fn resolve(position: &Chess, shape: &Shape) -> Result<(Move, San), Refusal> 
             match (exact.next(), exact.next()) {
                 (Some(&only), None) => Ok((only, San::disambiguate(only, &candidates))),
                 (Some(&one), Some(&other)) => {
-                    let all = [one, other].into_iter().chain(exact.copied());
-                    Err(Refusal::Ambiguous(all.listed()))
+                    let mut all = vec![one, other];
+                    for &another in exact {
+                        all.push(another);
+                    }
+                    Err(Refusal::Ambiguous(all))
                 }
                 (None, _) if promotion.is_none() && candidates.iter().any(|m| fits(&m)) => {
                     Err(Refusal::PromotionMissing)

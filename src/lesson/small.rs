@@ -133,7 +133,9 @@ impl<T> Few<T> {
         match (self.only.take(), self.all.is_empty()) {
             (None, true) => self.only = Some([more]),
             (only, _) => {
-                self.all.extend(only.into_iter().flatten());
+                if let Some([only]) = only {
+                    self.all.push(only);
+                }
                 self.all.push(more);
             }
         }

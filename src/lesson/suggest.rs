@@ -89,18 +89,22 @@ fn in_other_case(word: &str, letters: &Letters) -> Vec<Shape> {
     if let Some(first) = capital.get_mut(..1) {
         first.make_ascii_uppercase();
     }
-    let shapes = [small, capital].map(|word| san::read(&word, letters).shape);
-    shapes.into_iter().flatten().listed()
+    let mut shapes = Vec::new();
+    for word in [small, capital] {
+        shapes.extend(san::read(&word, letters).shape);
+    }
+    shapes
 }
 
 /// Whether a word and a legal move, one sign apart, agree in what piece goes to which file.
 fn keeps(word: &str, legal: &str, played: Move) -> bool {
-    let sorted = |text: &str| {
-        let mut signs = text.trim_end_matches(['+', '#']).as_bytes().to_vec();
-        signs.sort_unstable();
-        signs
-    };
-    let is_swapped = sorted(word) == sorted(legal);
+    let bare = |text| str::trim_end_matches(text, ['+', '#']);
+    let (one, other) = (bare(word), bare(legal));
+    let count = |text: &str, sign| text.bytes().filter(|&byte| byte == sign).count();
+    let is_swapped = one.len() == other.len()
+        && one
+            .bytes()
+            .all(|sign| count(one, sign) == count(other, sign));
     let file = landing(played).file().char();
     let castles = matches!(played, Move::Castle { .. });
     is_swapped

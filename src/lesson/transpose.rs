@@ -59,17 +59,22 @@ pub fn unsaid_transpositions(lesson: &Lesson) -> Vec<(NodeId, NodeId)> {
 /// Whether what is said of a node links to another.
 fn links_to(lesson: &Lesson, from: NodeId, to: NodeId, looks: &mut usize) -> bool {
     let node = lesson.node(from);
-    let said = node.before.iter().chain(&node.comments);
-    let mut pieces = said
-        .flat_map(|said| comment::paragraphs(&said.text))
-        .flat_map(|paragraph| paragraph.pieces);
-    pieces.any(|piece| {
-        let run = piece
-            .link
-            .as_deref()
-            .and_then(|link| link.strip_prefix('#'));
-        run.is_some_and(|run| *looks > 0 && locate_within(lesson, run, looks) == Ok(to))
-    })
+    for said in [&node.before[..], &node.comments[..]] {
+        for said in said {
+            for paragraph in comment::paragraphs(&said.text) {
+                for piece in paragraph.pieces {
+                    let link = piece.link.as_deref();
+                    if let Some(run) = link.and_then(|link| link.strip_prefix('#'))
+                        && *looks > 0
+                        && locate_within(lesson, run, looks) == Ok(to)
+                    {
+                        return true;
+                    }
+                }
+            }
+        }
+    }
+    false
 }
 
 /// The first node, in the order of the text, at which a position stands.

@@ -1,7 +1,7 @@
 //! What a comment says: paragraphs, emphasis, links, marks, and the words `Choose:` and `Ask:`.
 
 use super::mark::{self, Mark};
-use crate::text::{Listed, find, has, run};
+use crate::text::{find, has, run};
 
 /// The text of one comment token: delimiters off, white space folded to single spaces, blank
 /// lines kept as `\n\n`.
@@ -154,14 +154,18 @@ pub fn paragraphs(comment: &str) -> Vec<Paragraph> {
 
 /// The marks of a folded comment, in the order of the text.
 pub fn marks(comment: &str) -> Vec<Mark> {
+    let mut list = Vec::new();
     if !has(comment, b'@') {
-        return Vec::new();
+        return list;
     }
-    paragraphs(comment)
-        .into_iter()
-        .flat_map(|paragraph| paragraph.pieces)
-        .filter_map(|piece| piece.mark)
-        .listed()
+    for paragraph in paragraphs(comment) {
+        for piece in paragraph.pieces {
+            if let Some(mark) = piece.mark {
+                list.push(mark);
+            }
+        }
+    }
+    list
 }
 
 /// What is wrong with a mark or a link, or a link to check.

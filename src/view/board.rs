@@ -33,13 +33,19 @@ pub fn board(lesson: &Lesson, state: &State) -> Board {
     let position = state.position(lesson);
     let last = wording::last(lesson, state).and_then(|last| last.played);
     let node = lesson.node(state.node);
-    let said = node.before.iter().chain(&node.comments);
-    let marks = match &state.asking {
-        _ if !state.aside.is_empty() => Vec::new(),
+    let mut marks = Vec::new();
+    match &state.asking {
+        _ if !state.aside.is_empty() => {}
         // Its answer and its hint may point too.
-        Some(asking) if asking.is_open() => comment::marks(&asking.question.prompt),
-        _ => said.flat_map(|said| comment::marks(&said.text)).listed(),
-    };
+        Some(asking) if asking.is_open() => marks = comment::marks(&asking.question.prompt),
+        _ => {
+            for said in [&node.before[..], &node.comments[..]] {
+                for said in said {
+                    marks.append(&mut comment::marks(&said.text));
+                }
+            }
+        }
+    }
     Board {
         last: last.map(|played| (origin(played), landing(played))),
         held: state.held,
@@ -81,11 +87,7 @@ pub(super) fn placed(board: &shakmaty::Board, side: Color) -> Board {
 
 /// The squares as they are read: a8 to h8, down to h1.
 fn from_the_top() -> impl Iterator<Item = Square> {
-    shakmaty::Rank::ALL.into_iter().rev().flat_map(|rank| {
-        shakmaty::File::ALL
-            .into_iter()
-            .map(move |file| Square::from_coords(file, rank))
-    })
+    Square::ALL.into_iter().map(Square::flip_vertical)
 }
 
 /// The cells of the grid in the order in which they lie, with the name of each.

@@ -187,10 +187,14 @@ pub(super) fn plain(comment: &str, words: &Words) -> String {
 /// The first words that the author says of a move.
 pub(super) fn first_words(lesson: &Lesson, id: NodeId) -> String {
     let node = lesson.node(id);
-    let mut texts = node.before.iter().chain(&node.comments);
-    texts
-        .find_map(|said| shorten(&said.text))
-        .unwrap_or_default()
+    for said in [&node.before[..], &node.comments[..]] {
+        for said in said {
+            if let Some(words) = shorten(&said.text) {
+                return words;
+            }
+        }
+    }
+    String::new()
 }
 
 /// The first words that the author says in a line.

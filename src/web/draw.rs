@@ -27,6 +27,11 @@ impl Place {
         }
     }
 
+    /// The first element of a kind.
+    fn find(&self, selector: &str) -> Option<Element> {
+        self.root.query_selector(selector).ok().flatten()
+    }
+
     fn by_id(&self, id: &str) -> Option<Element> {
         self.root.get_element_by_id(id)
     }
@@ -196,7 +201,7 @@ impl Mounted {
                     .as_ref()
                     .map(|map| (map, view::way(lesson, state))),
             );
-            if let Ok(Some(element)) = place.root.query_selector(".mapplace") {
+            if let Some(element) = place.find(".mapplace") {
                 morph_element(&place.document, &element, &wanted);
             }
         }
@@ -213,14 +218,14 @@ impl Mounted {
         let Some(place) = &self.place else {
             return;
         };
-        if let Ok(Some(figure)) = place.root.query_selector("figure") {
+        if let Some(figure) = place.find("figure") {
             morph_element(
                 &place.document,
                 &figure,
                 &markup::figure(&self.words, shown),
             );
         }
-        if let Ok(Some(panel)) = place.root.query_selector(".panel") {
+        if let Some(panel) = place.find(".panel") {
             morph_element(&place.document, &panel, &markup::panel(&self.words, shown));
         }
         self.heard.clone_from(&shown.said);
@@ -233,7 +238,7 @@ impl Mounted {
         };
         let lines = view::printed_line(&self.words, lesson, self.state.side, &self.source);
         let printed = markup::plain(&self.words, &lines);
-        if let Ok(Some(paper)) = place.root.query_selector(".paper") {
+        if let Some(paper) = place.find(".paper") {
             morph_element(
                 &place.document,
                 &paper,
@@ -274,34 +279,13 @@ impl Mounted {
         } else if self.state.promotion.is_some() {
             // The choice lies over the board, perhaps over the square that has the focus.
             if !was_choice {
-                focus(
-                    place
-                        .root
-                        .query_selector("[data-becomes]")
-                        .ok()
-                        .flatten()
-                        .as_ref(),
-                );
+                focus(place.find("[data-becomes]").as_ref());
             }
         } else if in_grid || was_choice {
-            focus(
-                place
-                    .root
-                    .query_selector("[data-square][tabindex='0']")
-                    .ok()
-                    .flatten()
-                    .as_ref(),
-            );
+            focus(place.find("[data-square][tabindex='0']").as_ref());
         } else if had_focus.is_some_and(|element| !element.is_connected()) {
             // A row of the next moves is gone; the word beside it goes on.
-            focus(
-                place
-                    .root
-                    .query_selector("[data-do=next]")
-                    .ok()
-                    .flatten()
-                    .as_ref(),
-            );
+            focus(place.find("[data-do=next]").as_ref());
         }
         if follow && !in_grid {
             self.bring();

@@ -299,13 +299,12 @@ impl Mounted {
     /// the piece now stands, and where it came from seen from there. Asked once.
     pub fn slides(&mut self) -> Vec<i32> {
         let side = self.state.side;
-        let slides = core::mem::take(&mut self.slides).into_iter();
-        slides
-            .flat_map(|(from, to)| {
-                let ((x, y), (to_x, to_y)) = (markup::corner(from, side), markup::corner(to, side));
-                [to_x, to_y, x - to_x, y - to_y]
-            })
-            .listed()
+        let mut numbers = Vec::new();
+        for (from, to) in core::mem::take(&mut self.slides) {
+            let ((x, y), (to_x, to_y)) = (markup::corner(from, side), markup::corner(to, side));
+            numbers.extend_from_slice(&[to_x, to_y, x - to_x, y - to_y]);
+        }
+        numbers
     }
 
     /// Goes to a node at a reader's wish: open questions stop there.
