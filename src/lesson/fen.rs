@@ -114,7 +114,8 @@ pub fn write(position: &Chess, mode: EnPassantMode) -> String {
         .ep_square
         .map_or("-".to_owned(), super::rules::square_name);
     let (halves, number) = (setup.halfmoves, setup.fullmoves);
-    text + &format!(" {beside} {halves} {number}")
+    text.push_str(&format!(" {beside} {halves} {number}"));
+    text
 }
 
 /// What is wrong in a FEN, and which bytes of it.
@@ -182,7 +183,7 @@ fn pieces(
 /// The pieces, rank by rank from the eighth.
 fn board_slip(from: usize, board: &str) -> Slip {
     let whole = Some(from..from + board.len());
-    let count = board.split('/').count();
+    let count = 1 + board.bytes().filter(|&byte| byte == b'/').count();
     if count != 8 {
         let message =
             format!("the pieces of this FEN stand on {count} ranks, and a board has eight");

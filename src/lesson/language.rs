@@ -17,17 +17,27 @@ fn weight(word: &str, letters: &Letters) -> u32 {
     }
 }
 
-fn moves(game: &Game) -> impl Iterator<Item = &Item> {
-    let items = game.lines.iter().flat_map(|line| &line.items);
-    items.filter(|item| item.kind == ItemKind::Move)
+fn moves(game: &Game) -> Vec<&Item> {
+    let mut moves = Vec::new();
+    for line in &game.lines {
+        for item in &line.items {
+            if item.kind == ItemKind::Move {
+                moves.push(item);
+            }
+        }
+    }
+    moves
 }
 
 /// Whether enough of a game is written as only a language with these letters would: one move
 /// that speaks plainly, or two that could be a slip alone: `1. e4 e5 2. Bf4` is no German pawn
 /// to f4.
 fn is_written_with(source: &Source, game: &Game, letters: &Letters) -> bool {
-    let weights = moves(game).map(|item| weight(source.slice(item.span), letters));
-    weights.sum::<u32>() >= 2
+    let mut sum = 0;
+    for item in moves(game) {
+        sum += weight(source.slice(item.span), letters);
+    }
+    sum >= 2
 }
 
 /// A lesson and its findings.
@@ -57,7 +67,9 @@ pub(super) fn finding(source: &Source, game: &Game, letters: &Letters) -> Findin
     let languages = join(&letters.languages().listed(), " or ");
     let code = letters.code();
     let start = game.span.from as usize;
-    let first = moves(game).find(|item| weight(source.slice(item.span), letters) > 0);
+    let moves = moves(game);
+    let mut moves = moves.iter();
+    let first = moves.find(|item| weight(source.slice(item.span), letters) > 0);
     let place = match first {
         Some(item) => {
             let from = item.span.from as usize;

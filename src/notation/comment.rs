@@ -226,7 +226,7 @@ fn without_commands(comment: &str) -> String {
     let mut shown = String::with_capacity(comment.len());
     let mut rest = comment;
     while let Some(start) = find(rest, "[%") {
-        let Some(end) = rest[start..].find(']') else {
+        let Some(end) = find(&rest[start..], "]") else {
             break;
         };
         shown.push_str(&rest[..start]);

@@ -63,7 +63,7 @@ impl<'a> Lexer<'a> {
 
     fn to_line_end(&self) -> usize {
         let rest = self.rest;
-        let line = rest.split('\n').next().unwrap_or(rest);
+        let line = &rest[..run(rest, |byte| byte != b'\n')];
         line.strip_suffix('\r').unwrap_or(line).len()
     }
 

@@ -71,7 +71,14 @@ impl Parser<'_> {
             return unquote(raw);
         };
         let message = "the value of this tag stands in single quotes".to_owned();
-        let fix = format!("\"{}\"", inner.replace('\\', "\\\\").replace('"', "\\\""));
+        let mut fix = "\"".to_owned();
+        for letter in inner.chars() {
+            if matches!(letter, '\\' | '"') {
+                fix.push('\\');
+            }
+            fix.push(letter);
+        }
+        fix.push('"');
         self.findings.push(
             Finding::new(Code::BadTag, span, message)
                 .with_help("a tag is written `[Name \"value\"]`, in double quotes".to_owned())

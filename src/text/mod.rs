@@ -12,6 +12,6 @@ mod span;
 pub use code::Code;
 pub use finding::{Finding, Findings, Fix, Related, Severity};
 pub use letter::{is_letter, is_letter_or_digit, is_small, quote, run};
-pub use parts::{Listed, cut, find, has, join};
+pub use parts::{Listed, cut, find, has, join, split};
 pub use source::{Place, Source, not_utf8};
 pub use span::Span;

@@ -1,6 +1,8 @@
 //! Texts found in texts, and put together from parts. What std has for it is made for long texts,
 //! and its tables and special cases cost every page two kilobytes.
 
+use super::run;
+
 /// Where a text first has the other, in bytes.
 pub fn find(text: &str, wanted: &str) -> Option<usize> {
     let (text, wanted) = (text.as_bytes(), wanted.as_bytes());
@@ -23,6 +25,17 @@ pub fn has(text: &str, sign: u8) -> bool {
 pub fn cut<'a>(text: &'a str, at: &str) -> Option<(&'a str, &'a str)> {
     let start = find(text, at)?;
     Some((&text[..start], &text[start + at.len()..]))
+}
+
+/// The parts of a text between the places where it has a sign of ASCII.
+pub fn split(text: &str, at: u8) -> impl Iterator<Item = &str> {
+    let mut rest = Some(text);
+    core::iter::from_fn(move || {
+        let text = rest?;
+        let (part, behind) = text.split_at(run(text, |byte| byte != at));
+        rest = behind.get(1..);
+        Some(part)
+    })
 }
 
 /// The parts in one text, with a text between each and the next.
@@ -62,6 +75,12 @@ mod tests {
         assert_eq!(cut("a-b", "--"), None);
         assert_eq!(find("\u{e9}nd", "nd"), Some(2));
         assert_eq!(find("n", "nd"), None);
+    }
+
+    #[test]
+    fn a_text_is_split_at_each_sign() {
+        assert_eq!(split("a, b,,", b',').listed(), ["a", " b", "", ""]);
+        assert_eq!(split("", b',').listed(), [""]);
     }
 
     #[test]

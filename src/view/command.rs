@@ -2,7 +2,7 @@
 
 use super::state::Intent;
 use super::words::{TEXTS, Word, Words};
-use crate::text::{Listed, cut, join};
+use crate::text::{Listed, cut, join, split};
 use shakmaty::Square;
 
 /// A question about the position.
@@ -113,11 +113,8 @@ fn about(pattern: &str, text: &str) -> Option<Square> {
 /// f5`, `what guards f5`; the words between do not count. A square may be given by the names of
 /// the FIDE Laws, appendix D: `what is on Eva four`.
 pub fn read(text: &str) -> Option<Command> {
-    let text = text.to_ascii_lowercase();
-    let words: Vec<&str> = text
-        .split(|letter: char| letter.is_whitespace() || letter == '?')
-        .filter(|word| !word.is_empty())
-        .listed();
+    let text = join(&split(text, b'?').listed(), " ").to_ascii_lowercase();
+    let words: Vec<&str> = text.split_whitespace().listed();
     let asks = |names: &[&str]| words.iter().any(|word| names.contains(word));
     if let Some(square) = square(&words) {
         return if asks(&["attacks", "attack", "attackers", "threatens"]) {

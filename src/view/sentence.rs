@@ -2,17 +2,19 @@
 //! settled for the longer sentence, for half a sentence says the wrong thing.
 
 use crate::notation::{Letters, san};
-use crate::text::is_small;
+use crate::text::{is_small, split};
 
 /// The first sentence of a paragraph with the sign that ends it; all of it where none does.
 pub(super) fn first_sentence(text: &str) -> &str {
     let mut end = 0;
-    for word in text.split_inclusive(' ') {
+    for word in split(text, b' ') {
         end += word.len();
-        let after = &text[end..];
+        // Behind the last word there is no space.
+        let after = text.get(end + 1..).unwrap_or_default();
         if ends_sentence(word.trim_end()) && !after.starts_with(is_small) {
             return text[..end].trim_end();
         }
+        end += 1;
     }
     text
 }
@@ -37,7 +39,7 @@ fn ends_sentence(word: &str) -> bool {
     }
     match word.strip_suffix('.') {
         // `4. cxd5` and `the 3. move`; `e.g.`, `z.B.` and initials.
-        Some(word) => !is_number(word) && word.split('.').any(|part| part.len() > 1),
+        Some(word) => !is_number(word) && split(word, b'.').any(|part| part.len() > 1),
         None => !is_signed_move(word),
     }
 }

@@ -11,7 +11,7 @@ use crate::lesson::prose::Context;
 use crate::lesson::{Lesson, LocateError, NodeId, Place as There, address, locate};
 use crate::markup;
 use crate::notation::Letters;
-use crate::text::{Code, Finding, Findings, Listed, Source, Span, not_utf8};
+use crate::text::{Code, Finding, Findings, Listed, Source, Span, not_utf8, split};
 use crate::view::command;
 use crate::view::{self, Effect, Intent, State, Words, wording};
 use shakmaty::{Color, Square};
@@ -70,7 +70,7 @@ pub fn mount(request: &Request) -> Mounted {
         names,
     } = read(&name, request.text(), game);
     let texts = request.words();
-    let mut texts = texts.split('\0').map(str::to_owned);
+    let mut texts = split(&texts, b'\0').map(str::to_owned);
     let pairs = core::iter::from_fn(|| Some((texts.next()?, texts.next()?)));
     let mut mounted = Mounted {
         source,
