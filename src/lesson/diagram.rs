@@ -86,8 +86,7 @@ fn placement(written: &str, begin: usize, findings: &mut Findings) -> Option<Pla
         }
     };
     // The parser takes White's turn for granted where nothing is said.
-    let mut fields = written.split([' ', '_']).filter(|field| !field.is_empty());
-    let has_turn = fields.nth(1).is_some();
+    let has_turn = fen::fields(written).len() > 1;
     let (board, turn) = (setup.board, has_turn.then_some(setup.turn));
     let check = turn.and_then(|turn| {
         let king = board.king_of(turn)?;

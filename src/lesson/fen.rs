@@ -2,7 +2,7 @@
 //! standard, 16.1.3). The pieces are read by shakmaty; the rest here, for what variants of chess
 //! add to it would cost every page a kilobyte.
 
-use crate::text::quote;
+use crate::text::{quote, run};
 use core::num::NonZeroU32;
 use core::ops::Range;
 use shakmaty::{
@@ -14,11 +14,10 @@ use shakmaty::{
 /// # Errors
 /// The first field that cannot be read, from 0; the pieces where there is a seventh.
 pub fn read(fen: &str) -> Result<Setup, usize> {
-    let is_gap = |byte: &u8| is_gap(char::from(*byte));
-    let fields = fen.as_bytes().split(is_gap);
     let mut setup = Setup::empty();
     let mut at = 0;
-    for field in fields.filter(|field| !field.is_empty()) {
+    for (_, field) in fields(fen) {
+        let field = field.as_bytes();
         let read = match at {
             0 => {
                 let pieces = field.strip_suffix(b"/").unwrap_or(field);
@@ -128,7 +127,7 @@ pub struct Slip {
 
 /// What is wrong with the first field of a FEN that cannot be read, from 0.
 pub fn slip(fen: &str, at: usize) -> Slip {
-    let field = |at: usize| pieces(fen, 0, is_gap).nth(at);
+    let field = fields(fen).get(at).copied();
     let (number, name, wanted) = match at {
         1 => ("second", "side to move", "w or b"),
         2 => ("third", "right to castle", "- or some of KQkq"),
@@ -136,7 +135,7 @@ pub fn slip(fen: &str, at: usize) -> Slip {
         4 => ("fifth", "half-move clock", "a number"),
         5 => ("sixth", "move number", "a number"),
         _ => {
-            return match field(0) {
+            return match fields(fen).first().copied() {
                 Some((from, board)) => board_slip(from, board),
                 None => Slip {
                     message: "this FEN is empty".to_owned(),
@@ -145,7 +144,7 @@ pub fn slip(fen: &str, at: usize) -> Slip {
             };
         }
     };
-    let Some((from, written)) = field(at) else {
+    let Some((from, written)) = field else {
         return Slip {
             message: format!("this FEN has no {name}"),
             place: None,
@@ -160,24 +159,24 @@ pub fn slip(fen: &str, at: usize) -> Slip {
     }
 }
 
-fn is_gap(letter: char) -> bool {
-    letter == ' ' || letter == '_'
+/// The fields of a FEN, and where each begins. `_` stands for a space where none may be.
+pub fn fields(fen: &str) -> Vec<(usize, &str)> {
+    pieces(fen, 0, [b' ', b'_'])
 }
 
 /// The pieces of a text between separators, but for empty ones, and where each begins.
-fn pieces(
-    text: &str,
-    from: usize,
-    parts: impl Fn(char) -> bool,
-) -> impl Iterator<Item = (usize, &str)> {
-    let mut at = from;
-    text.split_inclusive(parts)
-        .map(move |piece| {
-            let begin = at;
-            at += piece.len();
-            (begin, piece.trim_end_matches(['/', ' ', '_']))
-        })
-        .filter(|(_, piece)| !piece.is_empty())
+fn pieces(text: &str, from: usize, [one, other]: [u8; 2]) -> Vec<(usize, &str)> {
+    let mut list = Vec::new();
+    let mut at = 0;
+    while at < text.len() {
+        let rest = &text[at..];
+        let piece = &rest[..run(rest, |byte| byte != one && byte != other)];
+        if !piece.is_empty() {
+            list.push((from + at, piece));
+        }
+        at += piece.len() + 1;
+    }
+    list
 }
 
 /// The pieces, rank by rank from the eighth.
@@ -192,10 +191,7 @@ fn board_slip(from: usize, board: &str) -> Slip {
             place: whole,
         };
     }
-    for (number, (at, rank)) in (1..=8)
-        .rev()
-        .zip(pieces(board, from, |letter| letter == '/'))
-    {
+    for (number, (at, rank)) in (1..=8).rev().zip(pieces(board, from, [b'/'; 2])) {
         let place = Some(at..at + rank.len());
         // `~` behind a piece says that it was a pawn.
         let letters = || rank.chars().filter(|&letter| letter != '~');

@@ -54,14 +54,14 @@ impl Review<'_> {
     /// Marks and links that do not hold.
     fn comments(&mut self, id: NodeId) {
         let node = self.lesson.node(id);
-        let before = node.before.iter().map(|said| (None, said));
         // What stands before a move is not its comment, and says no transposition.
-        let after = node.comments.iter().map(|said| (Some(id), said));
-        for (linking, said) in before.chain(after) {
-            for (slip, range) in comment::slips(self.source.slice(said.span)) {
-                let from = said.span.from as usize;
-                let span = Span::new(from + range.start, from + range.end);
-                self.slip(linking, slip, span);
+        for (linking, list) in [(None, &node.before[..]), (Some(id), &node.comments[..])] {
+            for said in list {
+                for (slip, range) in comment::slips(self.source.slice(said.span)) {
+                    let from = said.span.from as usize;
+                    let span = Span::new(from + range.start, from + range.end);
+                    self.slip(linking, slip, span);
+                }
             }
         }
     }

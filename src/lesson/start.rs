@@ -104,16 +104,15 @@ fn position(source: &Source, tag: &Tag, findings: &mut Findings) -> Option<Chess
 /// Whether the rights to castle are written as ordinary chess writes them, and the kings of
 /// those sides stand on e1 and e8: then it is only a rook that is not where it belongs.
 fn speaks_of_home(fen: &str, setup: &Setup) -> bool {
-    let rights = fen
-        .split([' ', '_'])
-        .filter(|field| !field.is_empty())
-        .nth(2);
+    let fields = fen::fields(fen);
     let is_home = |letter: char| {
         let side = Color::from_white(letter.is_ascii_uppercase());
         let home = side.fold_wb(Square::E1, Square::E8);
         matches!(letter, 'K' | 'Q' | 'k' | 'q') && setup.board.king_of(side) == Some(home)
     };
-    rights.is_some_and(|rights| rights.chars().all(is_home))
+    fields
+        .get(2)
+        .is_some_and(|(_, rights)| rights.chars().all(is_home))
 }
 
 /// The place of a part of a tag's value; all of the value where it is written with backslashes.

@@ -18,15 +18,17 @@ pub fn same_positions(lesson: &Lesson) -> Vec<(NodeId, NodeId)> {
     let key = |id| key(&lesson.node(id).position);
     // Sorted by a short stand-in of the key: equal positions come to stand side by side,
     // and whether neighbours are equal is asked of the keys themselves.
-    let mut nodes: Vec<(u64, NodeId)> = lesson.ids().map(|id| (mix(key(id)), id)).listed();
+    let short = |id| mix(key(id)) >> 32 << 32 | u64::from(id);
+    let mut nodes: Vec<u64> = lesson.ids().map(short).listed();
     nodes.sort_unstable();
-    for alike in nodes.chunk_by(|one, other| one.0 == other.0) {
+    for alike in nodes.chunk_by(|one, other| one >> 32 == other >> 32) {
         if alike.len() == 1 {
             continue;
         }
         // The first node of each position; nearly always of one.
         let mut firsts: Vec<([u64; 10], NodeId)> = Vec::new();
-        for &(_, id) in alike {
+        for node in alike {
+            let id = *node as NodeId; // its lower half
             let here = key(id);
             match firsts.iter().find(|(first, _)| *first == here) {
                 Some(&(_, first)) => pairs.push((first, id)),

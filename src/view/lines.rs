@@ -117,8 +117,12 @@ pub fn printed_line(words: &Words, lesson: &Lesson, side: Color, source: &Source
     let is_closed = |id| state.is_closed(lesson, id);
     let writer = writer(lesson, &[], source, &is_closed, Some((words, side)));
     let mut printed = writer.line(0);
-    let asked = lesson.ids().filter(|&id| is_closed(id));
-    let answers: Vec<_> = asked.map(|id| writer.answer(id)).listed();
+    let mut answers = Vec::new();
+    for id in lesson.ids() {
+        if is_closed(id) {
+            answers.push(writer.answer(id));
+        }
+    }
     if !answers.is_empty() {
         printed.blocks.push(Block::Answers(answers));
     }
@@ -221,18 +225,23 @@ impl Writer<'_> {
             }
         }
         self.text(id, &node.comments, blocks);
-        let from = self.same.partition_point(|&(from, _)| from < id);
-        let same = self.same.iter().skip(from);
-        for &(_, to) in same.take_while(|&&(from, _)| from == id) {
+        let first = self.same.partition_point(|&(from, _)| from < id);
+        for &(from, to) in self.same.iter().skip(first) {
+            if from != id {
+                break;
+            }
             let label = self.lesson.label(to).to_owned();
             blocks.push(Block::Same(move_view(self.lesson, to, true), label));
         }
         if node.parent.is_none() {
             self.diagram(id, blocks);
         }
-        let beside = |&&side: &&LineId| self.lesson.line(side).parent == Some(line);
-        let sides = self.sides[id as usize].iter().filter(beside);
-        let sides: Vec<LineView> = sides.map(|&side| self.line(side)).listed();
+        let mut sides = Vec::new();
+        for &side in &self.sides[id as usize] {
+            if self.lesson.line(side).parent == Some(line) {
+                sides.push(self.line(side));
+            }
+        }
         if !sides.is_empty() {
             blocks.push(Block::Sides(sides));
         }
@@ -256,9 +265,11 @@ impl Writer<'_> {
                 blocks.push(Block::Ask(comment::paragraphs(&ask.prompt), asked));
                 continue;
             }
-            let more = comment::paragraphs(&said.text).into_iter();
-            let is_shown = |one: &Paragraph| one.is_choice || !one.pieces.is_empty();
-            list.extend(more.filter(is_shown));
+            for one in comment::paragraphs(&said.text) {
+                if one.is_choice || !one.pieces.is_empty() {
+                    list.push(one);
+                }
+            }
         }
         let chosen = list.iter().any(|paragraph| paragraph.is_choice);
         if !list.is_empty() {
