@@ -1,7 +1,7 @@
 // The large module of the two-file form: everything but the core itself, which it fetches from
 // beside it. `entry.js` loads it when it is wanted.
 
-import init, { __wbg_reset_state, mount, readLesson } from "plyline-glue";
+import { __wbg_reset_state, mount, readLesson, start } from "plyline-glue";
 import css from "plyline-style";
 import { makePlyline } from "./define.js";
 
@@ -14,7 +14,7 @@ async function load() {
   // Compiled while it arrives, which browsers do for this type only; other servers are waited for.
   const streams = answer.headers.get("content-type") === "application/wasm";
   const core = streams ? WebAssembly.compileStreaming(answer) : WebAssembly.compile(await answer.arrayBuffer());
-  await init({ module_or_path: await core });
+  await start(await core);
   return { mount, readLesson, reset: __wbg_reset_state };
 }
 

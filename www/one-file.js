@@ -4,7 +4,7 @@
 // The core stands first: gzip writes tables for stretches of a file, and one for letters of base64
 // and of script together is worse than one for each.
 import wasm from "plyline-wasm-deflated";
-import init, { __wbg_reset_state, mount, readLesson } from "plyline-glue";
+import { __wbg_reset_state, mount, readLesson, start } from "plyline-glue";
 import css from "plyline-style";
 import { makePlyline } from "./define.js";
 
@@ -15,7 +15,7 @@ async function load() {
   const deflated = Uint8Array.from(atob(wasm), (letter) => letter.charCodeAt(0));
   const stream = new Blob([deflated]).stream().pipeThrough(new DecompressionStream("deflate-raw"));
   const bytes = await new Response(stream).arrayBuffer();
-  await init({ module_or_path: await WebAssembly.compile(bytes) });
+  await start(await WebAssembly.compile(bytes));
   return { mount, readLesson, reset: __wbg_reset_state };
 }
 

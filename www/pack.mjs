@@ -4,6 +4,7 @@
 import { execFileSync } from "node:child_process";
 import { copyFileSync, readFileSync, writeFileSync } from "node:fs";
 import { brotliCompressSync, gzipSync } from "node:zlib";
+import { lean } from "./glue.mjs";
 
 const [work, dist, version] = process.argv.slice(2);
 
@@ -18,7 +19,7 @@ const glue = readFileSync(`${work}/plyline.js`, "utf8")
   .replaceAll(/(?<=^ +)__wb\w+(?=: )/gm, (long) => imported.get(long))
   .replaceAll(/(?<=\bwasm\.)\w+/g, (long) => exported.get(long))
   .replace(/"\.\/plyline_bg\.js"(?=: )/, module);
-writeFileSync(`${work}/glue.js`, glue);
+writeFileSync(`${work}/glue.js`, lean(glue));
 
 // base64 of plain wasm costs a third after gzip; of deflated wasm next to nothing. zopfli writes
 // a gzip file: the deflated bytes between 10 bytes of header and 8 of checksum and length.

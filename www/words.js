@@ -18,9 +18,9 @@ function textsOf(element) {
   return known[language] ?? known[language.split("-")[0]] ?? {};
 }
 
-/** The same for the core: names and texts in turn. */
+/** The same for the core: names and texts in turn, in one text. */
 export function wordsOf(element) {
-  return Object.entries(textsOf(element)).flat().map(String);
+  return Object.entries(textsOf(element)).flat().join("\0");
 }
 
 /** A text that the core cannot be asked for. */

@@ -4,7 +4,7 @@
 use super::question::Question;
 use crate::lesson::rules::{key, landing, origin};
 use crate::lesson::{Lesson, NodeId, Tried, replay};
-use crate::text::limits;
+use crate::text::{Listed, limits};
 use shakmaty::{Chess, Move};
 
 /// The moves of the other side that the page may reply: those of the lesson behind which a right
@@ -13,7 +13,7 @@ pub(super) fn replies(lesson: &Lesson, node: NodeId) -> Vec<NodeId> {
     let moves = lesson.moves(node);
     moves
         .filter(|&reply| !lesson.choices(reply).is_empty())
-        .collect()
+        .listed()
 }
 
 /// A line asked for that still can be reached.

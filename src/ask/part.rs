@@ -3,6 +3,7 @@
 
 use super::again::{Progress, Standing};
 use crate::lesson::{Lesson, NodeId, same_positions};
+use crate::text::Listed;
 use shakmaty::{Color, Position};
 
 /// In the part.
@@ -22,7 +23,7 @@ const WEIGHT: u8 = 32;
 fn on(lesson: &Lesson, node: NodeId, side: Color) -> Vec<NodeId> {
     match lesson.node(node).position.turn() == side {
         true => lesson.choices(node),
-        false => lesson.moves(node).collect(),
+        false => lesson.moves(node).listed(),
     }
 }
 
@@ -217,7 +218,7 @@ pub fn tally(lesson: &Lesson, root: NodeId, side: Color, progress: &Progress, to
 
 /// For each node the first in the text that has its position.
 pub(super) fn firsts(lesson: &Lesson) -> Vec<NodeId> {
-    let mut firsts: Vec<NodeId> = lesson.ids().collect();
+    let mut firsts: Vec<NodeId> = lesson.ids().listed();
     for (first, other) in same_positions(lesson) {
         firsts[other as usize] = first; // a node of this lesson
     }

@@ -379,7 +379,11 @@ mod tests {
     fn each_fault_is_told_with_a_code_and_a_way_out_where_one_is_known() {
         let told = |wish| {
             let finding = wished(wish).expect_err("a fault").finding(Span::default());
-            (finding.code.id(), finding.message, finding.help.is_some())
+            (
+                finding.code.id(),
+                finding.message.clone(),
+                finding.help.is_some(),
+            )
         };
         let at = |at| Wish {
             at,

@@ -2,7 +2,7 @@
 //! a version. Written and read here by hand, for that is a tenth of what a library costs the page.
 
 use super::again::{FARTHEST_DAY, Kept, Progress, TOP};
-use crate::text::{limits, run};
+use crate::text::{join, limits, run};
 
 /// The version that is written: `{"plyline":"progress","version":1,"positions":[…]}`, a position
 /// being `["FEN","choices",day,asked,step,missed]` with the meanings of [`Kept`]. Any other list,
@@ -46,7 +46,7 @@ pub enum Unreadable {
 
 /// The text of progress, one position a line. It is shorter than the longest that is read.
 pub fn write(progress: &Progress) -> String {
-    let mut text = HEAD.concat();
+    let mut text = join(&HEAD, "");
     text += &VERSION.to_string();
     for word in POSITIONS {
         text += word;

@@ -39,7 +39,7 @@ pub fn command(source: &Source, finding: &Finding) -> String {
     if let Some(fix) = &finding.fix {
         message += &format!("\nfix: write {}", fix.text.trim_end());
     }
-    text + &data(&message)
+    text + data(&message).as_str()
 }
 
 fn data(text: &str) -> String {

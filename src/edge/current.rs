@@ -1,13 +1,14 @@
 //! Where a reader is, as data: the property `current` and the detail of `ply-moved`.
 
+use super::plain::leaves_as;
 use super::tree::label;
 use crate::lesson::rules::{self, EnPassantForm};
 use crate::lesson::{Lesson, NodeId, Said};
+use crate::text::Listed;
 use crate::view::{State, wording};
-use serde::Serialize;
 
 /// The position on the board and how it was reached. Absent values are null.
-#[derive(Debug, Serialize)]
+#[derive(Debug)]
 pub struct CurrentData {
     /// The node.
     pub node: NodeId,
@@ -31,26 +32,40 @@ pub struct CurrentData {
     pub aside: Vec<String>,
 }
 
+leaves_as!(
+    CurrentData,
+    "node": node,
+    "ply": ply,
+    "san": san,
+    "uci": uci,
+    "fen": fen,
+    "moves": moves,
+    "line": line,
+    "comment": comment,
+    "next": next,
+    "aside": aside,
+);
+
 /// Where a reader is. In an aside `node`, `line` and `comment` are those of the node left, the
 /// rest those on the board.
 pub fn current(lesson: &Lesson, state: &State) -> CurrentData {
     let id = state.node;
     let node = lesson.node(id);
     let last = wording::last(lesson, state);
-    let aside: Vec<String> = state.aside.iter().map(|tried| tried.san.clone()).collect();
+    let aside: Vec<String> = state.aside.iter().map(|tried| tried.san.clone()).listed();
     let path = lesson.path(id);
     let mut moves: Vec<String> = path
         .iter()
         .skip(1)
         .map(|&id| lesson.node(id).san.to_string())
-        .collect();
+        .listed();
     moves.extend(aside.iter().cloned());
     let next = match aside.is_empty() && !state.waits() {
         true => node
             .children
             .iter()
             .map(|&id| lesson.node(id).san.to_string())
-            .collect(),
+            .listed(),
         false => Vec::new(),
     };
     let comment = match &state.asking {

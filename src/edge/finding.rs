@@ -1,10 +1,11 @@
 //! A finding as a page sees it: places in UTF-16, as JavaScript counts.
 
-use crate::text::{Findings, Source};
-use serde::Serialize;
+use super::plain::leaves_as;
+use super::{Plain, ToPlain};
+use crate::text::{Findings, Listed, Source};
 
 /// One finding.
-#[derive(Debug, Serialize)]
+#[derive(Debug)]
 pub struct FindingData {
     /// `P` and three digits.
     pub code: &'static str,
@@ -21,15 +22,13 @@ pub struct FindingData {
     /// Column in Unicode scalar values, from 1.
     pub column: u32,
     /// A way out.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub help: Option<String>,
     /// A certain mend.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub fix: Option<FixData>,
 }
 
 /// A certain mend.
-#[derive(Debug, Serialize)]
+#[derive(Debug)]
 pub struct FixData {
     /// First UTF-16 unit.
     pub from: u32,
@@ -37,6 +36,35 @@ pub struct FixData {
     pub to: u32,
     /// What stands there afterwards.
     pub text: String,
+}
+
+leaves_as!(
+    FixData,
+    "from": from,
+    "to": to,
+    "text": text,
+);
+
+/// A way out and a mend are left out where there is none.
+impl ToPlain for FindingData {
+    fn to_plain(&self) -> Plain<'_> {
+        let fields: [(&str, &dyn ToPlain); 9] = [
+            ("code", &self.code),
+            ("severity", &self.severity),
+            ("message", &self.message),
+            ("from", &self.from),
+            ("to", &self.to),
+            ("line", &self.line),
+            ("column", &self.column),
+            ("help", &self.help),
+            ("fix", &self.fix),
+        ];
+        let mut plain = Plain::object(&fields);
+        if let Plain::Object(fields) = &mut plain {
+            fields.retain(|(_, value)| !matches!(value, Plain::Null));
+        }
+        plain
+    }
 }
 
 /// The findings of a text.
@@ -62,5 +90,5 @@ pub fn findings(source: &Source, findings: &Findings) -> Vec<FindingData> {
                 }),
             }
         })
-        .collect()
+        .listed()
 }

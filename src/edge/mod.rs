@@ -3,12 +3,14 @@
 
 mod current;
 mod finding;
+mod plain;
 mod stamp;
 mod told;
 mod tree;
 
 pub use current::{CurrentData, current};
 pub use finding::{FindingData, FixData, findings};
+pub use plain::{Plain, ToPlain};
 pub use stamp::{BAKED_FORMAT, stamp};
 pub use told::{Told, tell};
 pub use tree::{

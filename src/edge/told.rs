@@ -1,5 +1,6 @@
 //! What comes of tries at questions, as data: the details of `ply-answered` and `ply-settled`.
 
+use super::plain::leaves_as;
 use crate::ask::asked::How;
 use crate::lesson::Lesson;
 use crate::lesson::rules::{self, EnPassantForm};
@@ -19,6 +20,15 @@ pub struct Told {
     /// Legal moves tried so far.
     pub tries: u32,
 }
+
+leaves_as!(
+    Told,
+    "verdict": verdict,
+    "how": how,
+    "move": played,
+    "fen": fen,
+    "tries": tries,
+);
 
 /// Adds what a step tells.
 pub fn tell(lesson: &Lesson, before: &State, after: &State, told: &mut Vec<Told>) {

@@ -1,13 +1,15 @@
 //! A lesson and its nodes as data.
 
+use super::plain::leaves_as;
+use super::{Plain, ToPlain};
 use crate::lesson::rules::{self, EnPassantForm};
 use crate::lesson::{self, Lesson, NodeId, Said};
 use crate::notation::comment;
-use serde::ser::SerializeMap;
+use crate::text::Listed;
 use serde::{Serialize, Serializer};
 
 /// A whole lesson.
-#[derive(Debug, Serialize)]
+#[derive(Debug)]
 pub struct LessonData {
     /// The tags in the order written, the first of a repeated name.
     pub tags: Tags,
@@ -19,22 +21,36 @@ pub struct LessonData {
     pub nodes: Vec<NodeData>,
 }
 
+leaves_as!(
+    LessonData,
+    "tags": tags,
+    "start": start,
+    "result": result,
+    "nodes": nodes,
+);
+
+impl Serialize for LessonData {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        self.to_plain().serialize(serializer)
+    }
+}
+
 /// Tags as an object whose names keep their order.
 #[derive(Debug)]
 pub struct Tags(pub Vec<(String, String)>);
 
-impl Serialize for Tags {
-    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
-        let mut map = serializer.serialize_map(Some(self.0.len()))?;
-        for (name, value) in &self.0 {
-            map.serialize_entry(name, value)?;
-        }
-        map.end()
+impl ToPlain for Tags {
+    fn to_plain(&self) -> Plain<'_> {
+        let tags = self.0.iter();
+        Plain::Object(
+            tags.map(|(name, value)| (name.as_str(), value.to_plain()))
+                .listed(),
+        )
     }
 }
 
 /// One node. Absent values are null.
-#[derive(Debug, Serialize)]
+#[derive(Debug)]
 pub struct NodeData {
     /// Its number, 0 for the start.
     pub id: NodeId,
@@ -66,8 +82,26 @@ pub struct NodeData {
     pub line: Option<String>,
 }
 
+leaves_as!(
+    NodeData,
+    "id": id,
+    "parent": parent,
+    "children": children,
+    "ply": ply,
+    "san": san,
+    "uci": uci,
+    "fen": fen,
+    "nags": nags,
+    "before": before,
+    "comment": comment,
+    "marks": marks,
+    "choice": choice,
+    "ask": ask,
+    "line": line,
+);
+
 /// A mark of a comment.
-#[derive(Debug, Serialize)]
+#[derive(Debug)]
 pub struct MarkData {
     /// `plain`, `strong` or `weak`.
     pub kind: &'static str,
@@ -75,8 +109,14 @@ pub struct MarkData {
     pub squares: Vec<String>,
 }
 
+leaves_as!(
+    MarkData,
+    "kind": kind,
+    "squares": squares,
+);
+
 /// A question of a comment.
-#[derive(Debug, Serialize)]
+#[derive(Debug)]
 pub struct AskData {
     /// What is asked.
     pub prompt: String,
@@ -86,8 +126,15 @@ pub struct AskData {
     pub because: Option<String>,
 }
 
+leaves_as!(
+    AskData,
+    "prompt": prompt,
+    "hint": hint,
+    "because": because,
+);
+
 /// One variation of the outline.
-#[derive(Debug, Serialize)]
+#[derive(Debug)]
 pub struct OutlineData {
     /// Its label.
     pub line: String,
@@ -98,6 +145,14 @@ pub struct OutlineData {
     /// The SANs of its own moves.
     pub moves: Vec<String>,
 }
+
+leaves_as!(
+    OutlineData,
+    "line": line,
+    "node": node,
+    "depth": depth,
+    "moves": moves,
+);
 
 /// The tags of a lesson.
 pub fn tags(lesson: &Lesson) -> Tags {
@@ -115,7 +170,7 @@ pub fn lesson(lesson: &Lesson) -> LessonData {
         tags: tags(lesson),
         start: start(lesson),
         result: lesson.result,
-        nodes: lesson.ids().filter_map(|id| node(lesson, id)).collect(),
+        nodes: lesson.ids().filter_map(|id| node(lesson, id)).listed(),
     }
 }
 
@@ -123,14 +178,15 @@ pub fn lesson(lesson: &Lesson) -> LessonData {
 pub fn node(lesson: &Lesson, id: NodeId) -> Option<NodeData> {
     let node = lesson.get(id)?;
     let moved = node.parent.is_some();
-    let marks = node
-        .comments
-        .iter()
-        .flat_map(|said| comment::marks(&said.text))
-        .map(|mark| MarkData {
-            kind: mark.kind.word(),
-            squares: mark.squares.into_iter().map(rules::square_name).collect(),
-        });
+    let mut marks = Vec::new();
+    for said in &node.comments {
+        for mark in comment::marks(&said.text) {
+            marks.push(MarkData {
+                kind: mark.kind.word(),
+                squares: mark.squares.into_iter().map(rules::square_name).listed(),
+            });
+        }
+    }
     Some(NodeData {
         id,
         parent: node.parent,
@@ -142,7 +198,7 @@ pub fn node(lesson: &Lesson, id: NodeId) -> Option<NodeData> {
         nags: node.nags.clone(),
         before: Said::join(&node.before),
         comment: Said::join(&node.comments),
-        marks: marks.collect(),
+        marks,
         choice: node.choice.clone(),
         ask: node.ask.clone().map(|ask| AskData {
             prompt: ask.prompt,
@@ -171,7 +227,7 @@ pub fn outline(lesson: &Lesson) -> Vec<OutlineData> {
             moves: lesson
                 .line_nodes(entry.line)
                 .map(|id| lesson.node(id).san.to_string())
-                .collect(),
+                .listed(),
         })
-        .collect()
+        .listed()
 }

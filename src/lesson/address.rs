@@ -7,6 +7,7 @@ use super::rules;
 use super::tree::{Lesson, NodeId};
 use crate::notation::Letters;
 use crate::notation::san;
+use crate::text::{Listed, join};
 use shakmaty::{Chess, Position};
 
 /// The shortest run of moves that begins with a number and names this place alone, `_` between
@@ -56,7 +57,7 @@ fn push(run: &mut String, before: &Chess, san: &str) {
 /// Where it names several nodes, the first of them in the text's order. None where it names
 /// nothing, or goes on with a move that is not legal.
 pub fn follow(lesson: &Lesson, run: &str) -> Option<Place> {
-    let words: Vec<&str> = words(run).collect();
+    let words: Vec<&str> = words(run).listed();
     let found = |run: &str| match locate(lesson, run) {
         Ok(node) => Some(node),
         Err(LocateError::Several(nodes)) => nodes.first().copied(),
@@ -71,7 +72,7 @@ pub fn follow(lesson: &Lesson, run: &str) -> Option<Place> {
                     .or(run.trim().is_empty().then_some(0))
                     .map(Place::of);
             }
-            _ => match found(&words[..kept].join(" ")) {
+            _ => match found(&join(&words[..kept], " ")) {
                 Some(node) => node,
                 None => continue,
             },

@@ -6,6 +6,7 @@ use super::reason::{Reason, reason};
 use super::rules::{self, Refusal, landing, origin};
 use crate::notation::Letters;
 use crate::notation::san::{self, Kind, Shape};
+use crate::text::Listed;
 use shakmaty::{Chess, Color, Move, Position, Role, Square};
 
 /// A legal move and what comes of it.
@@ -150,7 +151,7 @@ pub fn attackers(position: &Chess, square: Square, side: Color) -> Vec<Square> {
     board
         .attacks_to(square, side, board.occupied())
         .into_iter()
-        .collect()
+        .listed()
 }
 
 /// Words in a row: `a`, `a and b`, `a, b and c`.

@@ -4,7 +4,6 @@
 use super::fen;
 use crate::notation::mark::{self, Mark};
 use crate::text::{Code, Finding, Findings, Source, Span, quote};
-use shakmaty::fen::Fen;
 use shakmaty::{Board, Color, Square};
 
 /// Pieces on a board. Nothing is asked of them: there may be no king, or ten.
@@ -66,10 +65,10 @@ pub fn read_marks(source: &Source, from: usize, findings: &mut Findings) -> Vec<
 
 /// The placement of a FEN that begins at a byte of the text.
 fn placement(written: &str, begin: usize, findings: &mut Findings) -> Option<Placement> {
-    let parsed = match Fen::from_ascii(written.as_bytes()) {
-        Ok(parsed) => parsed,
-        Err(error) => {
-            let slip = fen::slip(written, &error);
+    let setup = match fen::read(written) {
+        Ok(setup) => setup,
+        Err(field) => {
+            let slip = fen::slip(written, field);
             let place = slip.place.unwrap_or(0..written.len());
             findings.push(
                 Finding::new(
@@ -87,9 +86,7 @@ fn placement(written: &str, begin: usize, findings: &mut Findings) -> Option<Pla
         }
     };
     // The parser takes White's turn for granted where nothing is said.
-    let mut fields = written.split([' ', '_']).filter(|field| !field.is_empty());
-    let has_turn = fields.nth(1).is_some();
-    let setup = parsed.into_setup();
+    let has_turn = fen::fields(written).len() > 1;
     let (board, turn) = (setup.board, has_turn.then_some(setup.turn));
     let check = turn.and_then(|turn| {
         let king = board.king_of(turn)?;

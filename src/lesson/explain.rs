@@ -7,7 +7,7 @@ use super::small::SanText;
 use super::suggest;
 use crate::notation::Letters;
 use crate::notation::san::MoveWord;
-use crate::text::{Code, Finding, Span, quote};
+use crate::text::{Code, Finding, Listed, Span, join, quote};
 use shakmaty::{Chess, Position};
 
 /// What is known about a word that is no legal move.
@@ -92,7 +92,7 @@ pub fn finding(bad: &Bad, refusal: &Refusal) -> Finding {
     let finding = Finding::new(reason.code, place, reason.message);
     match help.is_empty() {
         true => finding,
-        false => finding.with_help(help.join("; ")),
+        false => finding.with_help(join(&help, "; ")),
     }
 }
 
@@ -125,7 +125,7 @@ fn together(bad: &Bad, place: Span) -> Option<Finding> {
             .with_fix(place, format!("{one} {other}")),
         _ => {
             let ways = cuts.iter().map(|(one, other)| format!("{one} {other}"));
-            finding.with_help(format!("write {}", list(ways.collect(), "or")))
+            finding.with_help(format!("write {}", list(ways.listed(), "or")))
         }
     })
 }
@@ -150,5 +150,5 @@ fn no_move(bad: &Bad, place: Span) -> Finding {
 }
 
 fn offer(moves: &[String]) -> String {
-    format!("legal here and close to it: {}", moves.join(", "))
+    format!("legal here and close to it: {}", join(moves, ", "))
 }

@@ -2,6 +2,7 @@
 
 use super::tree::{Lesson, LineId, NodeId, Said};
 use crate::notation::printer::Printer;
+use crate::text::Listed;
 use shakmaty::Position;
 
 /// The seven tags that every game has, in their order, and what stands for an unknown value
@@ -65,7 +66,7 @@ fn tags(lesson: &Lesson, printer: &mut Printer) {
         .iter()
         .map(|(name, value)| (name.as_str(), value.as_str()))
         .filter(|(name, _)| !in_roster(name) && *name != "Letters")
-        .collect();
+        .listed();
     if lesson.tag("FEN").is_some() && lesson.tag("SetUp").is_none() {
         others.push(("SetUp", "1")); // 9.7.1
     }

@@ -2,7 +2,7 @@
 
 use super::tree::Lesson;
 use crate::notation::{Game, Item, ItemKind, Letters};
-use crate::text::{Code, Finding, Findings, Source, Span};
+use crate::text::{Code, Finding, Findings, Listed, Source, Span, join};
 use shakmaty::Role;
 
 /// How much a word says for a language: two where its letter begins no English move (pawns
@@ -17,17 +17,27 @@ fn weight(word: &str, letters: &Letters) -> u32 {
     }
 }
 
-fn moves(game: &Game) -> impl Iterator<Item = &Item> {
-    let items = game.lines.iter().flat_map(|line| &line.items);
-    items.filter(|item| item.kind == ItemKind::Move)
+fn moves(game: &Game) -> Vec<&Item> {
+    let mut moves = Vec::new();
+    for line in &game.lines {
+        for item in &line.items {
+            if item.kind == ItemKind::Move {
+                moves.push(item);
+            }
+        }
+    }
+    moves
 }
 
 /// Whether enough of a game is written as only a language with these letters would: one move
 /// that speaks plainly, or two that could be a slip alone: `1. e4 e5 2. Bf4` is no German pawn
 /// to f4.
 fn is_written_with(source: &Source, game: &Game, letters: &Letters) -> bool {
-    let weights = moves(game).map(|item| weight(source.slice(item.span), letters));
-    weights.sum::<u32>() >= 2
+    let mut sum = 0;
+    for item in moves(game) {
+        sum += weight(source.slice(item.span), letters);
+    }
+    sum >= 2
 }
 
 /// A lesson and its findings.
@@ -54,10 +64,12 @@ pub(super) fn only_reader(
 
 /// That a game is read with these letters, at the first move that shows it.
 pub(super) fn finding(source: &Source, game: &Game, letters: &Letters) -> Finding {
-    let languages = letters.languages().collect::<Vec<_>>().join(" or ");
+    let languages = join(&letters.languages().listed(), " or ");
     let code = letters.code();
     let start = game.span.from as usize;
-    let first = moves(game).find(|item| weight(source.slice(item.span), letters) > 0);
+    let moves = moves(game);
+    let mut moves = moves.iter();
+    let first = moves.find(|item| weight(source.slice(item.span), letters) > 0);
     let place = match first {
         Some(item) => {
             let from = item.span.from as usize;

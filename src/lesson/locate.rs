@@ -5,7 +5,7 @@ use super::rules::landing;
 use super::tree::{Lesson, NodeId};
 use crate::notation::Letters;
 use crate::notation::san::{self, Kind, Shape};
-use crate::text::limits;
+use crate::text::{Listed, limits};
 use shakmaty::{Chess, Move, Position, Role};
 
 /// Why a locator names no single node.
@@ -46,7 +46,7 @@ pub(super) fn locate_within(
     let found: Vec<NodeId> = lesson
         .ids()
         .filter(|&id| ends_at(lesson, &run, id, looks))
-        .collect();
+        .listed();
     match found[..] {
         [] => Err(LocateError::None),
         [only] => Ok(only),

@@ -1,6 +1,7 @@
 //! Pieces, squares and sides in the words of a sentence.
 
 use super::rules::square_name;
+use crate::text::{Listed, join};
 use shakmaty::{Bitboard, Chess, Color, Position, Role, Square};
 
 pub(super) fn side(color: Color) -> &'static str {
@@ -37,7 +38,7 @@ pub(super) fn piece_at(position: &Chess, square: Square) -> String {
 
 pub(super) fn pieces_at(position: &Chess, squares: Bitboard) -> String {
     let pieces = squares.into_iter().map(|square| piece_at(position, square));
-    list(pieces.collect(), "and")
+    list(pieces.listed(), "and")
 }
 
 pub(super) fn stands(position: &Chess, squares: Bitboard) -> String {
@@ -72,6 +73,6 @@ pub(super) fn list(mut words: Vec<String>, joint: &str) -> String {
     let last = words.pop().unwrap_or_default();
     match words.is_empty() {
         true => last,
-        false => format!("{} {joint} {last}", words.join(", ")),
+        false => format!("{} {joint} {last}", join(&words, ", ")),
     }
 }

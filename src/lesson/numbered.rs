@@ -6,6 +6,7 @@ use super::prose::{Misplaced, Reading};
 use super::tree::NodeId;
 use crate::notation::mention::Mention;
 use crate::notation::san::Shape;
+use crate::text::Listed;
 
 impl Reading<'_> {
     /// A move with its number.
@@ -28,17 +29,20 @@ impl Reading<'_> {
         let path = [last.way(self.lesson), last.on(self.lesson)].concat();
         // Nodes of the lesson on the path and in what goes on from it, then all of them. Of
         // several that one in which more of the run can be played, and more of it in the lesson.
-        let near = path.iter().filter(|place| at(place));
         let mut candidates: Vec<Place> = Vec::new();
-        for place in near.clone() {
-            candidates.extend(place.child(self.lesson, shape).map(Place::of));
+        let mut there = None;
+        for place in &path {
+            if at(place) {
+                there = Some(place);
+                candidates.extend(place.child(self.lesson, shape).map(Place::of));
+            }
         }
-        let there = near.clone().next_back();
         if mention.beside || mention.here {
             candidates.extend(there.and_then(|place| place.after(self.lesson, shape)));
         }
-        let elsewhere = self.anywhere(number, shape, last.node);
-        candidates.extend(elsewhere.into_iter().map(Place::of));
+        for id in self.anywhere(number, shape, last.node) {
+            candidates.push(Place::of(id));
+        }
         let listed = self.listed(number, last);
         candidates.extend(listed.and_then(|place| place.after(self.lesson, shape)));
         let mut best: Option<((usize, usize), Place)> = None;
@@ -54,10 +58,14 @@ impl Reading<'_> {
         // `12 Nc6` may be twelve of something: without a dot only the lesson's moves count.
         number.side?;
         let Some(before) = there else {
-            let mut known = self.context.played.iter().rev().filter(|place| at(place));
-            return known
-                .find_map(|place| place.after(self.lesson, shape))
-                .map(Ok);
+            for place in self.context.played.iter().rev() {
+                if at(place)
+                    && let Some(place) = place.after(self.lesson, shape)
+                {
+                    return Some(Ok(place));
+                }
+            }
+            return None;
         };
         match before.after(self.lesson, shape) {
             Some(place) => Some(Ok(place)),
@@ -88,27 +96,35 @@ impl Reading<'_> {
     /// already: one more of them is meant there, also where the lesson does not hold it.
     fn listed(&self, number: Number, last: &Place) -> Option<Place> {
         number.side?;
-        let mut way = last.way(self.lesson).into_iter();
-        let place = way.find(|place| number.agrees(place.position(self.lesson)))?;
-        let played = self.context.played.iter();
-        let here = played.filter(|known| known.before(self.lesson).as_ref() == Some(&place));
-        (here.count() > 1).then_some(place)
+        for place in last.way(self.lesson) {
+            if number.agrees(place.position(self.lesson)) {
+                let mut count = 0;
+                for known in &self.context.played {
+                    count += u32::from(known.before(self.lesson).as_ref() == Some(&place));
+                }
+                return (count > 1).then_some(place);
+            }
+        }
+        None
     }
 
     /// The node of the lesson that such a move with this number leads to: below what was named
     /// last if there is one, else the first of the least nested line.
     fn anywhere(&self, number: Number, shape: &Shape, last: NodeId) -> Vec<NodeId> {
-        let found = self.lesson.ids().skip(1).filter(|&id| {
-            let parent = self.lesson.node(id).parent.unwrap_or(0);
+        let mut found = Vec::new();
+        for id in self.lesson.ids() {
+            let Some(parent) = self.lesson.node(id).parent else {
+                continue;
+            };
             let position = &self.lesson.node(parent).position;
-            number.agrees(position) && Place::of(id).is_by(self.lesson, shape)
-        });
-        let mut found: Vec<NodeId> = found.collect();
-        found.sort_unstable_by_key(|&id| {
-            let below = self.lesson.path(id).contains(&last);
-            (!below, depth(self.lesson, id), id)
-        });
-        found
+            if number.agrees(position) && Place::of(id).is_by(self.lesson, shape) {
+                let elsewhere = !self.lesson.path(id).contains(&last);
+                let depth = depth(self.lesson, id) as u64;
+                found.push(u64::from(elsewhere) << 63 | depth << 32 | u64::from(id));
+            }
+        }
+        found.sort_unstable();
+        found.iter().map(|key| *key as NodeId).listed()
     }
 }
 

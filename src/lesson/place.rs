@@ -5,6 +5,7 @@ use super::attempt::Tried;
 use super::rules;
 use super::tree::{Lesson, NodeId};
 use crate::notation::san::{Kind, Shape};
+use crate::text::Listed;
 use shakmaty::{Chess, Position, Role};
 
 /// The most moves behind a lesson's last that are followed; so a place has a size that no text
@@ -124,7 +125,7 @@ impl Place {
 
     /// The places on the way to it, itself the last.
     pub(super) fn way(&self, lesson: &Lesson) -> Vec<Place> {
-        let mut way: Vec<Place> = lesson.path(self.node).into_iter().map(Place::of).collect();
+        let mut way: Vec<Place> = lesson.path(self.node).into_iter().map(Place::of).listed();
         for count in 1..=self.aside.len() {
             way.push(Place {
                 node: self.node,

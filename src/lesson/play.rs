@@ -185,7 +185,7 @@ fn played(position: &Chess, word: &MoveWord) -> Result<(Option<Move>, Chess, San
     let shape = word.shape.as_ref().ok_or(Refusal::Impossible)?;
     if shape.kind == Kind::Pass {
         let after = rules::pass(position).ok_or(Refusal::Impossible)?;
-        return Ok((None, after, SanText::PASS));
+        return Ok((None, after, SanText::pass()));
     }
     let (played, san) = rules::resolve(position, shape)?;
     let mut after = position.clone();

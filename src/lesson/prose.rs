@@ -94,9 +94,14 @@ impl Context {
     /// The first of the moves that were named last in each other's place.
     fn first_listed(&self, lesson: &Lesson) -> Option<Place> {
         let before = self.last.as_ref()?.before(lesson)?;
-        let listed = self.played.iter().rev();
-        let listed = listed.take_while(|known| known.before(lesson).as_ref() == Some(&before));
-        listed.last().cloned()
+        let mut first = None;
+        for known in self.played.iter().rev() {
+            if known.before(lesson).as_ref() != Some(&before) {
+                break;
+            }
+            first = Some(known);
+        }
+        first.cloned()
     }
 }
 
@@ -118,8 +123,13 @@ pub fn named(lesson: &Lesson, letters: &Letters, context: &mut Context, text: &s
         if mention.former {
             reading.context.last = reading.context.first_listed(lesson);
         }
-        let more = all.iter().skip(at + 1).take(AHEAD);
-        let more: Vec<&Mention> = more.take_while(|next| next.follows).collect();
+        let mut more = Vec::new();
+        while let Some(next) = all.get(at + 1 + more.len())
+            && next.follows
+            && more.len() < AHEAD
+        {
+            more.push(next);
+        }
         let place = reading.place(mention, follows, &more);
         run = matches!(place, Some(Ok(_)));
         let Some(place) = place else {
@@ -253,14 +263,22 @@ impl Reading<'_> {
             return None;
         }
         // A move on from another place of this paragraph.
-        let here = self.context.played.iter().rev().take(self.count);
-        if let Some(place) = here.filter(|place| fits(place)).find_map(held) {
-            return Some(place);
+        for place in self.context.played.iter().rev().take(self.count) {
+            if fits(place)
+                && let Some(place) = held(place)
+            {
+                return Some(place);
+            }
         }
         // One place in the lesson where such a move is played.
-        let mut all = self.lesson.ids().map(Place::of).filter(by_it);
-        let only = all.next().filter(|_| !fresh || dots.is_some());
-        only.filter(|_| all.next().is_none())
+        let mut only = None;
+        for id in self.lesson.ids() {
+            let place = Place::of(id);
+            if by_it(&place) && only.replace(place).is_some() {
+                return None;
+            }
+        }
+        only.filter(|_| !fresh || dots.is_some())
     }
 }
 

@@ -5,7 +5,7 @@ use super::king::{castling_reason, castling_squares, king_reason};
 use super::naming::{a, coloured, list, many, name, piece_at, pieces_at, side, stands};
 use super::rules::{Refusal, landing, origin, san_of, square_name};
 use crate::notation::san::{Kind, Shape};
-use crate::text::Code;
+use crate::text::{Code, Listed, join};
 use shakmaty::{Bitboard, Chess, Color, Move, Piece, Position, Rank, Role, Square, attacks};
 
 /// Most moves that a help lists; a queen has up to 27, and nobody reads that.
@@ -72,9 +72,9 @@ fn ambiguous(position: &Chess, moves: &[Move], word: &str) -> Reason {
     // A resolved shape that means several moves means several of one kind of piece.
     let role = moves.first().map_or(Role::Pawn, |m| m.role());
     let from = moves.iter().map(|&m| square_name(origin(m)));
-    let from = list(from.collect(), "and");
+    let from = list(from.listed(), "and");
     let message = format!("{} can play {word}: from {from}", many(moves.len(), role));
-    let written = moves.iter().map(|&m| san_of(position, m)).collect();
+    let written = moves.iter().map(|&m| san_of(position, m)).listed();
     let help = Some(format!("write {}", list(written, "or")));
     Reason {
         help,
@@ -138,7 +138,7 @@ fn impossible(position: &Chess, shape: &Shape) -> Reason {
         .into_iter()
         .filter(|square| file.is_none_or(|file| file == square.file()))
         .filter(|square| rank.is_none_or(|rank| rank == square.rank()))
-        .collect();
+        .listed();
     // A pawn takes where its word says so, by a sign or by another file: `d5` alone is a step.
     let takes = shape.capture || file.is_some_and(|file| file != to.file());
     let mut reason = if ours.is_empty() {
@@ -258,7 +258,7 @@ fn pawn_reason(
 
 /// Where the pieces that were meant can go; all pieces of that kind where none was.
 fn reachable(position: &Chess, role: Role, meant: &[Square], ours: Bitboard) -> Option<String> {
-    let all: Vec<Square> = ours.into_iter().collect();
+    let all: Vec<Square> = ours.into_iter().listed();
     let asked = if meant.is_empty() { &all[..] } else { meant };
     let legal = position.legal_moves();
     let mut sentences = Vec::new();
@@ -271,7 +271,7 @@ fn reachable(position: &Chess, role: Role, meant: &[Square], ours: Bitboard) -> 
             .iter()
             .filter(|m| m.from() == Some(from))
             .map(|&m| square_name(landing(m)))
-            .collect();
+            .listed();
         moves.dedup(); // a promotion is four moves to one square
         let piece = format!("the {} on {}", name(role), square_name(from));
         sentences.push(match moves.len() {
@@ -280,7 +280,7 @@ fn reachable(position: &Chess, role: Role, meant: &[Square], ours: Bitboard) -> 
             _ => format!("{piece} can go to {}", list(moves, "and")),
         });
     }
-    (!sentences.is_empty()).then(|| sentences.join("; "))
+    (!sentences.is_empty()).then(|| join(&sentences, "; "))
 }
 
 pub(super) fn none_reaches(turn: Color, role: Role, to: Square) -> Reason {

@@ -7,7 +7,7 @@ use super::transpose::{is_transposition, same_positions};
 use super::tree::{Lesson, LineId, NodeId, Said};
 use crate::notation::comment::{self, Slip};
 use crate::notation::{Letters, sentences};
-use crate::text::{Code, Finding, Findings, Source, Span, limits, quote};
+use crate::text::{Code, Finding, Findings, Listed, Source, Span, limits, quote};
 use core::ops::Range;
 use shakmaty::Position;
 
@@ -34,8 +34,9 @@ pub(super) fn review(source: &Source, lesson: &Lesson, findings: &mut Findings) 
 pub fn names_move(prompt: &str, san: &str) -> bool {
     let bare = |word: &str| word.trim_end_matches(['+', '#']).len();
     let san = &san[..bare(san)];
-    let mut words =
-        prompt.split(|letter: char| letter.is_whitespace() || ",.;:?!()".contains(letter));
+    let mut words = prompt.split(|letter: char| {
+        letter.is_whitespace() || matches!(letter, ',' | '.' | ';' | ':' | '?' | '!' | '(' | ')')
+    });
     words.any(|word| word[..bare(word)] == *san)
 }
 
@@ -57,17 +58,17 @@ impl Review<'_> {
     /// Marks and links that do not hold.
     fn comments(&mut self, id: NodeId) {
         let node = self.lesson.node(id);
-        let before = node.before.iter().map(|said| (None, said));
         // What stands before a move is not its comment, and says no transposition.
-        let after = node.comments.iter().map(|said| (Some(id), said));
         let left = node.parent.unwrap_or(id);
         self.named(left, &node.before);
         self.named(id, &node.comments);
-        for (linking, said) in before.chain(after) {
-            for (slip, range) in comment::slips(self.source.slice(said.span)) {
-                let from = said.span.from as usize;
-                let span = Span::new(from + range.start, from + range.end);
-                self.slip(linking, slip, span);
+        for (linking, list) in [(None, &node.before[..]), (Some(id), &node.comments[..])] {
+            for said in list {
+                for (slip, range) in comment::slips(self.source.slice(said.span)) {
+                    let from = said.span.from as usize;
+                    let span = Span::new(from + range.start, from + range.end);
+                    self.slip(linking, slip, span);
+                }
             }
         }
     }
@@ -93,7 +94,7 @@ impl Review<'_> {
                     why.message
                 );
                 let mut finding = Finding::new(Code::NamedAmiss, span, message);
-                finding.help = why.help;
+                finding.help.clone_from(&why.help);
                 self.findings.push(finding);
             }
         }
@@ -275,7 +276,7 @@ impl Review<'_> {
             let children = self.lesson.node(id).children.iter().copied().take(218);
             children
                 .filter(|&child| self.lesson.node(child).choice.is_some())
-                .collect()
+                .listed()
         };
         let (a, b) = (written(one), written(other));
         let san = |id: &NodeId| self.lesson.node(*id).san.as_str();

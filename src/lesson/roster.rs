@@ -3,12 +3,12 @@
 use super::tree::Said;
 use super::validate::Validation;
 use crate::notation::comment;
-use crate::text::{Code, Finding, quote};
+use crate::text::{Code, Finding, Listed, quote};
 
 impl Validation<'_> {
     pub(super) fn tags(&mut self) {
         let tags = &self.game.tags;
-        let names: Vec<&str> = tags.iter().map(|tag| self.source.slice(tag.name)).collect();
+        let names: Vec<&str> = tags.iter().map(|tag| self.source.slice(tag.name)).listed();
         self.lesson.tags.reserve_exact(tags.len());
         for (at, tag) in tags.iter().enumerate() {
             let name = names[at]; // a name for each tag

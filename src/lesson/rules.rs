@@ -3,7 +3,6 @@
 
 use super::small::SanText;
 use crate::notation::san::{Kind, Shape};
-use shakmaty::fen::Fen;
 use shakmaty::san::San;
 use shakmaty::{
     CastlingMode, CastlingSide, Chess, EnPassantMode, File, FromSetup, Move, Position, Role, Square,
@@ -68,8 +67,11 @@ pub fn resolve(position: &Chess, shape: &Shape) -> Result<(Move, San), Refusal> 
             match (exact.next(), exact.next()) {
                 (Some(&only), None) => Ok((only, San::disambiguate(only, &candidates))),
                 (Some(&one), Some(&other)) => {
-                    let all = [one, other].into_iter().chain(exact.copied());
-                    Err(Refusal::Ambiguous(all.collect()))
+                    let mut all = vec![one, other];
+                    for &another in exact {
+                        all.push(another);
+                    }
+                    Err(Refusal::Ambiguous(all))
                 }
                 (None, _) if promotion.is_none() && candidates.iter().any(|m| fits(&m)) => {
                     Err(Refusal::PromotionMissing)
@@ -221,9 +223,7 @@ pub fn fen(position: &Chess, form: EnPassantForm) -> String {
         EnPassantForm::Legal => EnPassantMode::Legal,
         EnPassantForm::Standard => EnPassantMode::Always,
     };
-    let mut text = String::new();
-    Fen::from_position(position, mode).append_to_string(&mut text);
-    text
+    super::fen::write(position, mode)
 }
 
 /// The first four fields of the position's FEN: what it is, whatever led to it.

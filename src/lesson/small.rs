@@ -1,6 +1,7 @@
 //! What a node keeps in place instead of on the heap: its move as written, and lists
 //! that nearly always have one element. A lesson holds thousands of nodes.
 
+use arrayvec::ArrayString;
 use core::fmt;
 use core::ops::Deref;
 use shakmaty::san::San;
@@ -12,22 +13,21 @@ const LONGEST: usize = 7;
 
 /// A move as it is written; reads like a `str`.
 #[derive(Clone, Copy, Default, PartialEq, Eq)]
-pub struct SanText {
-    signs: [u8; LONGEST],
-    length: u8,
-}
+pub struct SanText(ArrayString<LONGEST>);
 
 impl SanText {
     /// A pass.
-    pub const PASS: SanText = SanText {
-        signs: *b"--\0\0\0\0\0",
-        length: 2,
-    };
+    pub fn pass() -> SanText {
+        let mut text = SanText::default();
+        text.push('-');
+        text.push('-');
+        text
+    }
 
     /// The move, and the check sign behind it.
     pub fn new(san: San, check: Option<u8>) -> SanText {
         let mut text = SanText::default();
-        let mut add = |sign: char| text.push(sign as u8);
+        let mut add = |sign| text.push(sign);
         match san {
             San::Normal {
                 role,
@@ -67,28 +67,18 @@ impl SanText {
             San::Put { .. } | San::Null => {}
         }
         if let Some(sign) = check {
-            text.push(sign);
+            text.push(char::from(sign));
         }
         text
     }
 
-    fn push(&mut self, sign: u8) {
-        if let Some(place) = self.signs.get_mut(usize::from(self.length)) {
-            *place = sign;
-            self.length += 1;
-        }
+    fn push(&mut self, sign: char) {
+        let _ = self.0.try_push(sign); // there is room for the longest
     }
 
     /// As text.
     pub fn as_str(&self) -> &str {
-        // Nothing but ASCII is ever put in.
-        core::str::from_utf8(self.as_bytes()).unwrap_or_default()
-    }
-
-    /// As ASCII.
-    pub fn as_bytes(&self) -> &[u8] {
-        let signs = self.signs.get(..usize::from(self.length));
-        signs.unwrap_or_default()
+        &self.0
     }
 }
 
@@ -133,7 +123,9 @@ impl<T> Few<T> {
         match (self.only.take(), self.all.is_empty()) {
             (None, true) => self.only = Some([more]),
             (only, _) => {
-                self.all.extend(only.into_iter().flatten());
+                if let Some([only]) = only {
+                    self.all.push(only);
+                }
                 self.all.push(more);
             }
         }
@@ -203,7 +195,7 @@ mod tests {
         assert_eq!(SanText::new(san, Some(b'+')), "fxg1=Q+");
         let castles = San::Castle(CastlingSide::QueenSide);
         assert_eq!(SanText::new(castles, None), "O-O-O");
-        assert_eq!(SanText::PASS, "--");
+        assert_eq!(SanText::pass(), "--");
         assert_eq!(SanText::default(), "");
     }
 

@@ -2,9 +2,8 @@
 
 use super::fen;
 use crate::notation::{Game, Tag};
-use crate::text::{Code, Finding, Findings, Source, Span, quote};
+use crate::text::{Code, Finding, Findings, Source, Span, find, quote};
 use core::ops::Range;
-use shakmaty::fen::Fen;
 use shakmaty::{CastlingMode, Chess, Color, FromSetup, PositionErrorKinds, Setup, Square};
 
 /// The start of a game; `None`, with a finding, where it is not ordinary chess or its FEN
@@ -49,10 +48,10 @@ fn other_chess(span: Span, name: &str) -> Finding {
     reason = "shakmaty hands the position back in its errors"
 )]
 fn position(source: &Source, tag: &Tag, findings: &mut Findings) -> Option<Chess> {
-    let parsed = match Fen::from_ascii(tag.value.trim().as_bytes()) {
-        Ok(parsed) => parsed,
-        Err(error) => {
-            let slip = fen::slip(&tag.value, &error);
+    let setup = match fen::read(tag.value.trim()) {
+        Ok(setup) => setup,
+        Err(field) => {
+            let slip = fen::slip(&tag.value, field);
             let place = within(source, tag, slip.place);
             findings.push(
                 Finding::new(Code::BadFen, place, slip.message).with_help(
@@ -64,7 +63,6 @@ fn position(source: &Source, tag: &Tag, findings: &mut Findings) -> Option<Chess
             return None;
         }
     };
-    let setup = parsed.into_setup();
     let castles_elsewhere = CastlingMode::detect(&setup) == CastlingMode::Chess960
         && !speaks_of_home(&tag.value, &setup);
     let mut result = Chess::from_setup(setup, CastlingMode::Standard);
@@ -106,22 +104,21 @@ fn position(source: &Source, tag: &Tag, findings: &mut Findings) -> Option<Chess
 /// Whether the rights to castle are written as ordinary chess writes them, and the kings of
 /// those sides stand on e1 and e8: then it is only a rook that is not where it belongs.
 fn speaks_of_home(fen: &str, setup: &Setup) -> bool {
-    let rights = fen
-        .split([' ', '_'])
-        .filter(|field| !field.is_empty())
-        .nth(2);
+    let fields = fen::fields(fen);
     let is_home = |letter: char| {
         let side = Color::from_white(letter.is_ascii_uppercase());
         let home = side.fold_wb(Square::E1, Square::E8);
         matches!(letter, 'K' | 'Q' | 'k' | 'q') && setup.board.king_of(side) == Some(home)
     };
-    rights.is_some_and(|rights| rights.chars().all(is_home))
+    fields
+        .get(2)
+        .is_some_and(|(_, rights)| rights.chars().all(is_home))
 }
 
 /// The place of a part of a tag's value; all of the value where it is written with backslashes.
 fn within(source: &Source, tag: &Tag, part: Option<Range<usize>>) -> Span {
     let written = source.slice(tag.value_span);
-    match (part, written.find(tag.value.as_str())) {
+    match (part, find(written, &tag.value)) {
         (Some(part), Some(at)) => {
             let from = tag.value_span.from as usize + at;
             Span::new(from + part.start, from + part.end)

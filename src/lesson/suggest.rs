@@ -3,6 +3,7 @@
 use super::rules::{self, landing, san_of};
 use crate::notation::Letters;
 use crate::notation::san::{self, Kind, MoveWord, Shape};
+use crate::text::Listed;
 use shakmaty::{CastlingSide, Chess, Move, Position, Square};
 
 /// Most near misses that are offered.
@@ -26,7 +27,7 @@ pub fn near(position: &Chess, word: &MoveWord, letters: &Letters) -> Vec<String>
     let mut moves: Vec<String> = ranked(position, word, letters, far)
         .into_iter()
         .map(|legal| legal.san)
-        .collect();
+        .listed();
     moves.truncate(OFFERED);
     moves
 }
@@ -69,7 +70,7 @@ pub fn together<'a>(position: &Chess, core: &'a str, letters: &Letters) -> Vec<(
     cuts.filter(|(one, other)| {
         played(position, one).is_some_and(|after| played(&after, other).is_some())
     })
-    .collect()
+    .listed()
 }
 
 /// Whether two signs are enough of a move to guess the rest: a piece letter or a digit.
@@ -88,18 +89,22 @@ fn in_other_case(word: &str, letters: &Letters) -> Vec<Shape> {
     if let Some(first) = capital.get_mut(..1) {
         first.make_ascii_uppercase();
     }
-    let shapes = [small, capital].map(|word| san::read(&word, letters).shape);
-    shapes.into_iter().flatten().collect()
+    let mut shapes = Vec::new();
+    for word in [small, capital] {
+        shapes.extend(san::read(&word, letters).shape);
+    }
+    shapes
 }
 
 /// Whether a word and a legal move, one sign apart, agree in what piece goes to which file.
 fn keeps(word: &str, legal: &str, played: Move) -> bool {
-    let sorted = |text: &str| {
-        let mut signs = text.trim_end_matches(['+', '#']).as_bytes().to_vec();
-        signs.sort_unstable();
-        signs
-    };
-    let is_swapped = sorted(word) == sorted(legal);
+    let bare = |text| str::trim_end_matches(text, ['+', '#']);
+    let (one, other) = (bare(word), bare(legal));
+    let count = |text: &str, sign| text.bytes().filter(|&byte| byte == sign).count();
+    let is_swapped = one.len() == other.len()
+        && one
+            .bytes()
+            .all(|sign| count(one, sign) == count(other, sign));
     let file = landing(played).file().char();
     let castles = matches!(played, Move::Castle { .. });
     is_swapped
@@ -191,7 +196,7 @@ fn english(shape: &Shape) -> String {
 fn distance(one: &[u8], other: &[u8]) -> usize {
     let width = other.len() + 1;
     let mut before: Vec<usize> = vec![0; width];
-    let mut last: Vec<usize> = (0..width).collect();
+    let mut last: Vec<usize> = (0..width).listed();
     for (row, sign) in one.iter().enumerate() {
         let mut now = vec![row + 1; width];
         for (column, wanted) in other.iter().enumerate() {

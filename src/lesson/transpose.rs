@@ -4,7 +4,7 @@ use super::locate::locate_within;
 use super::rules::key;
 use super::tree::{Lesson, NodeId};
 use crate::notation::comment;
-use crate::text::limits;
+use crate::text::{Listed, limits};
 use shakmaty::Chess;
 
 /// Pairs of nodes with one position: the first in the text, and each other. Two nodes are the
@@ -18,15 +18,17 @@ pub fn same_positions(lesson: &Lesson) -> Vec<(NodeId, NodeId)> {
     let key = |id| key(&lesson.node(id).position);
     // Sorted by a short stand-in of the key: equal positions come to stand side by side,
     // and whether neighbours are equal is asked of the keys themselves.
-    let mut nodes: Vec<(u64, NodeId)> = lesson.ids().map(|id| (mix(key(id)), id)).collect();
+    let short = |id| mix(key(id)) >> 32 << 32 | u64::from(id);
+    let mut nodes: Vec<u64> = lesson.ids().map(short).listed();
     nodes.sort_unstable();
-    for alike in nodes.chunk_by(|one, other| one.0 == other.0) {
+    for alike in nodes.chunk_by(|one, other| one >> 32 == other >> 32) {
         if alike.len() == 1 {
             continue;
         }
         // The first node of each position; nearly always of one.
         let mut firsts: Vec<([u64; 10], NodeId)> = Vec::new();
-        for &(_, id) in alike {
+        for node in alike {
+            let id = *node as NodeId; // its lower half
             let here = key(id);
             match firsts.iter().find(|(first, _)| *first == here) {
                 Some(&(_, first)) => pairs.push((first, id)),
@@ -59,17 +61,22 @@ pub fn unsaid_transpositions(lesson: &Lesson) -> Vec<(NodeId, NodeId)> {
 /// Whether what is said of a node links to another.
 fn links_to(lesson: &Lesson, from: NodeId, to: NodeId, looks: &mut usize) -> bool {
     let node = lesson.node(from);
-    let said = node.before.iter().chain(&node.comments);
-    let mut pieces = said
-        .flat_map(|said| comment::paragraphs(&said.text))
-        .flat_map(|paragraph| paragraph.pieces);
-    pieces.any(|piece| {
-        let run = piece
-            .link
-            .as_deref()
-            .and_then(|link| link.strip_prefix('#'));
-        run.is_some_and(|run| *looks > 0 && locate_within(lesson, run, looks) == Ok(to))
-    })
+    for said in [&node.before[..], &node.comments[..]] {
+        for said in said {
+            for paragraph in comment::paragraphs(&said.text) {
+                for piece in paragraph.pieces {
+                    let link = piece.link.as_deref();
+                    if let Some(run) = link.and_then(|link| link.strip_prefix('#'))
+                        && *looks > 0
+                        && locate_within(lesson, run, looks) == Ok(to)
+                    {
+                        return true;
+                    }
+                }
+            }
+        }
+    }
+    false
 }
 
 /// The first node, in the order of the text, at which a position stands.

@@ -164,16 +164,20 @@ impl Lesson {
     /// The moves that the author recommends here: those with a written choice; where there is
     /// none, the first that is not marked weak. A pass shows a threat and is no choice.
     pub fn choices(&self, id: NodeId) -> Vec<NodeId> {
-        let moves = || self.moves(id);
-        let written = moves().filter(|&child| self.node(child).choice.is_some());
-        let written: Vec<NodeId> = written.collect();
-        match written.is_empty() {
-            false => written,
-            true => moves()
-                .find(|&child| !self.is_weak(child))
-                .into_iter()
-                .collect(),
+        let mut written = Vec::new();
+        let mut first = None;
+        for child in self.moves(id) {
+            if self.node(child).choice.is_some() {
+                written.push(child);
+            }
+            if first.is_none() && !self.is_weak(child) {
+                first = Some(child);
+            }
         }
+        if written.is_empty() {
+            written.extend(first);
+        }
+        written
     }
 
     /// The next nodes that a move leads to, and not a pass, in the order of the text.

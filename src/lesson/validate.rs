@@ -274,11 +274,11 @@ impl<'a> Validation<'a> {
     /// A move given twice at one node. A position has at most 218 legal moves (common practice,
     /// no source), so behind that many children every repetition has been told.
     fn check_twice(&mut self, parent: NodeId, san: SanText, span: Span, main: Span) {
-        let children = self.lesson.node(parent).children.iter().take(218);
-        let twin = children
-            .map(|&child| self.lesson.node(child))
-            .find(|node| node.san == san);
-        if let Some(twin) = twin {
+        for &child in self.lesson.node(parent).children.iter().take(218) {
+            let twin = self.lesson.node(child);
+            if twin.san != san {
+                continue;
+            }
             let (code, message) = match twin.span == main {
                 true => (
                     Code::LineRepeats,
@@ -293,6 +293,7 @@ impl<'a> Validation<'a> {
                 .with_help("give a move once and write what differs behind it".to_owned())
                 .with_related(twin.span, "the first one".to_owned());
             self.findings.push(finding);
+            break;
         }
     }
 

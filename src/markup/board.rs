@@ -20,8 +20,9 @@ const INSET: i32 = 3;
 pub(super) fn board(board: &Board, description: Option<&str>) -> Element {
     let at = |square: Square| corner(square, board.side);
     let mut ticks = String::new();
-    for square in board.last.into_iter().flat_map(|(from, to)| [from, to]) {
-        push_ticks(&mut ticks, at(square));
+    if let Some((from, to)) = board.last {
+        push_ticks(&mut ticks, at(from));
+        push_ticks(&mut ticks, at(to));
     }
     let mut frames = String::new();
     if let Some(king) = board.check {

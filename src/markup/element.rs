@@ -100,8 +100,10 @@ impl Element {
 
     /// The same with these children at the end.
     pub fn children(mut self, children: impl IntoIterator<Item = Element>) -> Element {
-        self.children
-            .extend(children.into_iter().map(Markup::Element));
+        // A loop, for each `extend` has machinery of its own.
+        for child in children {
+            self.children.push(Markup::Element(child));
+        }
         self
     }
 }

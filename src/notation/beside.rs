@@ -2,7 +2,7 @@
 //! the number of something else, a move that may come.
 
 use super::mention::Mention;
-use crate::text::is_letter_or_digit;
+use crate::text::{find, is_letter, is_letter_or_digit, is_small, join};
 use shakmaty::Color;
 
 /// Whether a square is Black's answer in the manner of old books: `1. d4, d5;`.
@@ -26,11 +26,7 @@ pub(super) fn are_items(one: &Mention, next: &Mention, text: &str) -> bool {
     spaced(one)
         && spaced(next)
         && next.number == one.number.map(|number| number + 1)
-        && words.is_some_and(|words| {
-            words.starts_with(|sign: char| {
-                sign.is_ascii_lowercase() || !sign.is_ascii() && is_letter_or_digit(sign)
-            })
-        })
+        && words.is_some_and(|words| words.starts_with(is_small))
 }
 
 /// Words for what a text or a set numbers: `figure 5.b3`, `rule 6.e3`; their plurals too.
@@ -43,7 +39,7 @@ pub(super) fn is_label(before: &str, found: &Mention) -> bool {
     let Some(before) = before.strip_suffix(' ') else {
         return false;
     };
-    let word = before.rsplit(|sign: char| !is_letter_or_digit(sign)).next();
+    let word = before.rsplit(|sign: char| !is_letter(sign)).next();
     let word = word.unwrap_or_default().to_ascii_lowercase();
     match found.number {
         Some(_) => {
@@ -74,7 +70,7 @@ pub(super) fn hear(found: &mut Mention, sentence: &str, between: &str, behind: &
 
 /// Whether a list has a word; spaces stand around each.
 fn holds(list: &str, word: &str) -> bool {
-    list.contains(&[" ", word, " "].concat())
+    find(list, &join(&[" ", word, " "], "")).is_some()
 }
 
 #[cfg(test)]

@@ -1,7 +1,7 @@
 //! What a comment says: paragraphs, emphasis, links, marks, and the words `Choose:` and `Ask:`.
 
 use super::mark::{self, Mark};
-use crate::text::run;
+use crate::text::{find, has, run};
 
 /// The text of one comment token: delimiters off, white space folded to single spaces, blank
 /// lines kept as `\n\n`.
@@ -123,9 +123,14 @@ pub fn ask(comment: &str) -> Option<Ask> {
 }
 
 fn find_word(text: &str, word: &str) -> Option<usize> {
-    text.match_indices(word)
-        .map(|(at, _)| at)
-        .find(|&at| text[..at].ends_with(char::is_whitespace))
+    let mut from = 0;
+    while let Some(at) = find(&text[from..], word) {
+        if text[..from + at].ends_with(char::is_whitespace) {
+            return Some(from + at);
+        }
+        from += at + word.len();
+    }
+    None
 }
 
 /// The paragraphs of a folded comment, commands of other programs left out.
@@ -149,14 +154,18 @@ pub fn paragraphs(comment: &str) -> Vec<Paragraph> {
 
 /// The marks of a folded comment, in the order of the text.
 pub fn marks(comment: &str) -> Vec<Mark> {
-    if !comment.contains('@') {
-        return Vec::new();
+    let mut list = Vec::new();
+    if !has(comment, b'@') {
+        return list;
     }
-    paragraphs(comment)
-        .into_iter()
-        .flat_map(|paragraph| paragraph.pieces)
-        .filter_map(|piece| piece.mark)
-        .collect()
+    for paragraph in paragraphs(comment) {
+        for piece in paragraph.pieces {
+            if let Some(mark) = piece.mark {
+                list.push(mark);
+            }
+        }
+    }
+    list
 }
 
 /// What is wrong with a mark or a link, or a link to check.
@@ -216,8 +225,8 @@ pub fn slips(raw: &str) -> Vec<(Slip, core::ops::Range<usize>)> {
 fn without_commands(comment: &str) -> String {
     let mut shown = String::with_capacity(comment.len());
     let mut rest = comment;
-    while let Some(start) = rest.find("[%") {
-        let Some(end) = rest[start..].find(']') else {
+    while let Some(start) = find(rest, "[%") {
+        let Some(end) = find(&rest[start..], "]") else {
             break;
         };
         shown.push_str(&rest[..start]);
@@ -299,7 +308,7 @@ fn emphasis(rest: &str, now: Style) -> Option<(Style, usize)> {
     if now == wanted {
         return Some((Style::Plain, sign.len()));
     }
-    let closes = after.find(sign).is_some_and(|end| end > 0);
+    let closes = find(after, sign).is_some_and(|end| end > 0);
     let opens = after
         .chars()
         .next()
@@ -330,7 +339,7 @@ fn bracket(rest: &str) -> Option<(&str, &str, usize)> {
         return None;
     }
     let is_place = target.starts_with('#');
-    let plain = !words.is_empty() && !target.is_empty() && (is_place || !target.contains(' '));
+    let plain = !words.is_empty() && !target.is_empty() && (is_place || !has(target, b' '));
     plain.then_some((words, target, words.len() + target.len() + 4))
 }
 

@@ -1,5 +1,6 @@
 //! Piece letters by language: PGN standard (1994-03-12), section 17.
 
+use crate::text::run;
 use shakmaty::Role;
 
 /// The piece letters that one or more languages share.
@@ -58,7 +59,7 @@ impl Letters {
 
     /// The letters of a language, by its ISO 639-1 code; what follows a hyphen does not count.
     pub fn of(code: &str) -> Option<&'static Letters> {
-        let code = code.split('-').next().unwrap_or(code).trim();
+        let code = code[..run(code, |byte| byte != b'-')].trim();
         // Norwegian has two written forms with codes of their own.
         let code = if code == "nb" || code == "nn" {
             "no"

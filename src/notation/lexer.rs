@@ -63,7 +63,7 @@ impl<'a> Lexer<'a> {
 
     fn to_line_end(&self) -> usize {
         let rest = self.rest;
-        let line = rest.split('\n').next().unwrap_or(rest);
+        let line = &rest[..run(rest, |byte| byte != b'\n')];
         line.strip_suffix('\r').unwrap_or(line).len()
     }
 
@@ -196,7 +196,7 @@ fn word_length(rest: &str) -> usize {
 
 /// The check, suffix and evaluation signs at the start of a text.
 fn signs_length(rest: &str) -> usize {
-    rest.find(|sign| !"+#!?=".contains(sign))
+    rest.find(|sign| !matches!(sign, '+' | '#' | '!' | '?' | '='))
         .unwrap_or(rest.len())
 }
 

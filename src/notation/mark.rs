@@ -54,7 +54,9 @@ impl Mark {
 /// `before` is the character in front of it: a letter, a digit or one of `. _ + -` there
 /// makes it part of something else, such as an address.
 pub fn read(before: Option<char>, rest: &str) -> Option<(Mark, usize)> {
-    if before.is_some_and(|letter| is_letter_or_digit(letter) || "._+-".contains(letter)) {
+    if before
+        .is_some_and(|letter| is_letter_or_digit(letter) || matches!(letter, '.' | '_' | '+' | '-'))
+    {
         return None;
     }
     let after = rest.strip_prefix('@')?;
@@ -91,7 +93,7 @@ pub fn read_word(word: &str) -> Option<Mark> {
 /// The length of something that looks like a mark but names no square of the board, `@i9`.
 pub(super) fn no_square(before: Option<char>, rest: &str) -> Option<usize> {
     if before.is_some_and(|letter| {
-        letter == '@' || is_letter_or_digit(letter) || "._+-".contains(letter)
+        letter == '@' || is_letter_or_digit(letter) || matches!(letter, '.' | '_' | '+' | '-')
     }) {
         return None;
     }

@@ -5,7 +5,7 @@ use super::Letters;
 use super::beside::{answers, are_items, hear, is_label};
 use super::mentioned::{is_dot, read};
 use super::san::Shape;
-use crate::text::is_letter_or_digit;
+use crate::text::{Listed, find, is_letter_or_digit};
 use core::ops::Range;
 use shakmaty::Color;
 
@@ -65,7 +65,8 @@ pub fn mentions(text: &str, letters: &Letters) -> Vec<Mention> {
             (seen, sided) = (sentence, false);
         }
         let part = &text[seen..found.range.start];
-        sided |= part.contains("White") || part.contains("Black");
+        let has = |word| find(part, word).is_some();
+        sided |= has("White") || has("Black");
         seen = found.range.start;
         let between = list
             .last()
@@ -77,7 +78,7 @@ pub fn mentions(text: &str, letters: &Letters) -> Vec<Mention> {
         found.follows = follows;
         found.opens = list.last().is_none_or(|last| last.range.end <= sentence);
         found.sided = sided;
-        found.former = part.contains("he first") || part.contains("he former");
+        found.former = has("he first") || has("he former");
         list.push(found);
     }
     let listed = |at: usize| {
@@ -88,7 +89,7 @@ pub fn mentions(text: &str, letters: &Letters) -> Vec<Mention> {
         pair(at) || at > 0 && pair(at - 1)
     };
     let each = 0..list.len();
-    let dropped: Vec<bool> = each.clone().map(listed).collect();
+    let dropped: Vec<bool> = each.clone().map(listed).listed();
     let undotted = |it: &Mention| it.number.is_some() && it.side.is_none();
     // `6 Bd3` in the same text says that its author leaves the dots out.
     let without_dots = list.iter().any(|it| undotted(it) && !it.bare);

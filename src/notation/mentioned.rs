@@ -3,7 +3,7 @@
 use super::Letters;
 use super::mention::Mention;
 use super::san::{self, Kind};
-use crate::text::is_letter_or_digit;
+use crate::text::{is_letter, is_letter_or_digit};
 use shakmaty::{Color, Role};
 
 pub(super) fn is_dot(sign: char) -> bool {
@@ -80,7 +80,7 @@ fn read_word(
     let goes_on = match after {
         Some('-' | '\u{2010}' | '\u{2011}' | '\'' | '\u{2019}') if number.is_some() => {
             // `the 6.Be2-line`, `5...gxf6's fame`
-            next.is_none_or(|sign| sign.is_ascii_digit() || !is_letter_or_digit(sign))
+            next.is_none_or(|sign| !is_letter(sign))
         }
         Some('/') if number.is_some() => next.is_none_or(|sign| !sign.is_ascii_digit()),
         Some('-' | '/' | '_' | '@' | '\u{2010}' | '\u{2011}') => true,

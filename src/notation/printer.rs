@@ -1,6 +1,8 @@
 //! Writes PGN in the export format of the standard (section 3.2): tag pairs, then tokens in
 //! lines of fewer than 80 columns. Knows how things are written, not what they mean.
 
+use crate::text::{has, split};
+
 /// One past the most columns of a line (section 8.2.1: fewer than 80 printing characters).
 const COLUMNS: usize = 80;
 
@@ -64,13 +66,13 @@ impl Printer {
     /// A comment: in braces; one that holds `}` as `;` to the end of the line. Its paragraphs
     /// are parted by blank lines.
     pub fn comment(&mut self, text: &str) {
-        if text.contains('}') {
+        if has(text, b'}') {
             return self.line_comment(text);
         }
         let mut first = true;
-        let mut paragraphs = text.split("\n\n").peekable();
+        let mut paragraphs = super::comment::split(text).peekable();
         while let Some(paragraph) = paragraphs.next() {
-            let mut words = paragraph.split(' ').peekable();
+            let mut words = split(paragraph, b' ').peekable();
             while let Some(word) = words.next() {
                 let closes = words.peek().is_none() && paragraphs.peek().is_none();
                 let word = match closes {

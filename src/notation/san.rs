@@ -2,6 +2,7 @@
 //! Strict in nothing; whether the move can be played is for `lesson/` to ask.
 
 use super::{Letters, nag};
+use crate::text::join;
 use shakmaty::{CastlingSide, File, Rank, Role, Square};
 
 /// A move word that was read.
@@ -111,7 +112,7 @@ fn split_signs(word: &str) -> (&str, &str, String, Vec<u8>) {
     }
     nags.reverse();
     signs.reverse();
-    (core, check, signs.concat(), nags)
+    (core, check, join(&signs, ""), nags)
 }
 
 fn castling(bare: &str) -> Option<CastlingSide> {

@@ -2,7 +2,7 @@
 
 use super::parser::{Parser, Stage};
 use super::{Tag, Token, TokenKind};
-use crate::text::{Code, Finding, Source, Span, limits};
+use crate::text::{Code, Finding, Source, Span, has, limits};
 
 impl Parser<'_> {
     pub(super) fn tag(&mut self, open: Token) {
@@ -71,7 +71,14 @@ impl Parser<'_> {
             return unquote(raw);
         };
         let message = "the value of this tag stands in single quotes".to_owned();
-        let fix = format!("\"{}\"", inner.replace('\\', "\\\\").replace('"', "\\\""));
+        let mut fix = "\"".to_owned();
+        for letter in inner.chars() {
+            if matches!(letter, '\\' | '"') {
+                fix.push('\\');
+            }
+            fix.push(letter);
+        }
+        fix.push('"');
         self.findings.push(
             Finding::new(Code::BadTag, span, message)
                 .with_help("a tag is written `[Name \"value\"]`, in double quotes".to_owned())
@@ -91,7 +98,7 @@ fn in_single_quotes(raw: &str) -> Option<&str> {
 fn is_tag_rest(source: &Source, token: &Token) -> bool {
     match token.kind {
         TokenKind::TagName | TokenKind::TagValue | TokenKind::TagClose => true,
-        TokenKind::Space => !source.slice(token.span).contains('\n'),
+        TokenKind::Space => !has(source.slice(token.span), b'\n'),
         _ => false,
     }
 }
@@ -101,7 +108,7 @@ fn unquote(raw: &str) -> String {
     let quotes = ['"', '\u{201c}', '\u{201d}', '\u{201e}'];
     let inner = raw.strip_prefix(quotes).unwrap_or(raw);
     let inner = inner.strip_suffix(quotes).unwrap_or(inner);
-    if !inner.contains('\\') {
+    if !has(inner, b'\\') {
         return inner.to_owned();
     }
     let mut value = String::with_capacity(inner.len());

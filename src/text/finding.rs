@@ -44,8 +44,15 @@ pub struct Related {
 }
 
 /// One message of the checker.
+///
+/// Boxed, for it is handed on by value from call to call, and moving all of it costs every page
+/// a kilobyte of code.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Finding {
+pub struct Finding(Box<Message>);
+
+/// What a message says.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Message {
     /// Which kind of finding; fixes the severity and the explanation.
     pub code: Code,
     /// The place it is about. For a move: its word, without number, dots and signs.
@@ -60,17 +67,30 @@ pub struct Finding {
     pub related: Vec<Related>,
 }
 
+impl core::ops::Deref for Finding {
+    type Target = Message;
+    fn deref(&self) -> &Message {
+        &self.0
+    }
+}
+
+impl core::ops::DerefMut for Finding {
+    fn deref_mut(&mut self) -> &mut Message {
+        &mut self.0
+    }
+}
+
 impl Finding {
     /// A finding with no more than its sentence.
     pub fn new(code: Code, span: Span, message: String) -> Finding {
-        Finding {
+        Finding(Box::new(Message {
             code,
             span,
             message,
             help: None,
             fix: None,
             related: Vec::new(),
-        }
+        }))
     }
 
     /// The same with a way out.

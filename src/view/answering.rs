@@ -9,6 +9,7 @@ use crate::ask::asked::Hint;
 use crate::lesson::rules::square_name;
 use crate::lesson::{Lesson, NodeId};
 use crate::notation::comment;
+use crate::text::{Listed, join};
 use shakmaty::{Chess, Position};
 
 /// What is said of a try, or of the answer that is shown.
@@ -25,8 +26,8 @@ pub fn judged_said(words: &Words, lesson: &Lesson, judged: &Judged) -> String {
     };
     let list = |but: &str| {
         let others = judged.answers.iter().filter(|answer| answer.san != but);
-        let named: Vec<String> = others.map(|answer| named(words, number, answer)).collect();
-        named.join("; ")
+        let named: Vec<String> = others.map(|answer| named(words, number, answer)).listed();
+        join(&named, "; ")
     };
     match &judged.verdict {
         None => {
@@ -121,8 +122,8 @@ fn comment(words: &Words, lesson: &Lesson, id: NodeId) -> String {
         if comment::ask(&said.text).is_some() {
             continue;
         }
-        for paragraph in said.text.split("\n\n") {
-            if !paragraph.starts_with("Choose:") {
+        for paragraph in comment::split(&said.text) {
+            if comment::choice(paragraph).is_none() {
                 text.push_str(if text.is_empty() { "" } else { " " });
                 text.push_str(&plain(paragraph, words));
             }

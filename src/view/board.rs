@@ -6,6 +6,7 @@ use crate::lesson::rules::{landing, origin};
 use crate::lesson::{Lesson, reach};
 use crate::notation::comment;
 use crate::notation::mark::Mark;
+use crate::text::Listed;
 use shakmaty::{Chess, Color, Piece, Position, Square};
 
 /// One board.
@@ -32,13 +33,19 @@ pub fn board(lesson: &Lesson, state: &State) -> Board {
     let position = state.position(lesson);
     let last = wording::last(lesson, state).and_then(|last| last.played);
     let node = lesson.node(state.node);
-    let said = node.before.iter().chain(&node.comments);
-    let marks = match &state.asking {
-        _ if !state.aside.is_empty() || state.is_recalled() => Vec::new(),
+    let mut marks = Vec::new();
+    match &state.asking {
+        _ if !state.aside.is_empty() || state.is_recalled() => {}
         // Its answer and its hint may point too.
-        Some(asking) if asking.is_open() => comment::marks(&asking.question.prompt),
-        _ => said.flat_map(|said| comment::marks(&said.text)).collect(),
-    };
+        Some(asking) if asking.is_open() => marks = comment::marks(&asking.question.prompt),
+        _ => {
+            for said in [&node.before[..], &node.comments[..]] {
+                for said in said {
+                    marks.append(&mut comment::marks(&said.text));
+                }
+            }
+        }
+    }
     Board {
         last: last.map(|played| (origin(played), landing(played))),
         held: state.held,
@@ -80,11 +87,7 @@ pub(super) fn placed(board: &shakmaty::Board, side: Color) -> Board {
 
 /// The squares as they are read: a8 to h8, down to h1.
 fn from_the_top() -> impl Iterator<Item = Square> {
-    shakmaty::Rank::ALL.into_iter().rev().flat_map(|rank| {
-        shakmaty::File::ALL
-            .into_iter()
-            .map(move |file| Square::from_coords(file, rank))
-    })
+    Square::ALL.into_iter().map(Square::flip_vertical)
 }
 
 /// The cells of the grid in the order in which they lie, with the name of each.
@@ -99,7 +102,7 @@ pub fn cells(words: &Words, position: &Chess, board: &Board) -> Vec<(Square, Str
             }
             (square, name)
         })
-        .collect();
+        .listed();
     if board.side.is_black() {
         cells.reverse();
     }

@@ -2,6 +2,7 @@
 
 use super::state::Intent;
 use super::words::{TEXTS, Word, Words};
+use crate::text::{Listed, cut, join, split};
 use shakmaty::Square;
 
 /// A question about the position.
@@ -93,7 +94,7 @@ pub fn names(words: &Words, is_asked: bool) -> String {
         .iter()
         .skip(if is_asked { 0 } else { ASKED })
         .map(|(word, _)| words.get(*word).to_owned())
-        .collect();
+        .listed();
     let squares = [
         (Word::AskOn, "e4"),
         (Word::AskAttacks, "f5"),
@@ -102,29 +103,26 @@ pub fn names(words: &Words, is_asked: bool) -> String {
     for (word, square) in squares {
         list.push(words.fill(word, &[("square", square)]));
     }
-    list.join(", ")
+    join(&list, ", ")
 }
 
 /// The square that a question asks about which is put like the pattern, `what is on {square}`.
 fn about(pattern: &str, text: &str) -> Option<Square> {
-    let (before, after) = pattern.split_once("{square}")?;
+    let (before, after) = cut(pattern, "{square}")?;
     let starts = text.get(..before.len())?.eq_ignore_ascii_case(before);
     let end = text.len().checked_sub(after.len())?;
     let ends = text.get(end..)?.eq_ignore_ascii_case(after);
     let name = text.get(before.len()..end).filter(|_| starts && ends)?;
     let name = name.to_ascii_lowercase();
-    square(&name.split_whitespace().collect::<Vec<_>>())
+    square(&name.split_whitespace().listed())
 }
 
 /// Reads a question in English: one of the words of [`LIST`], `what is on e4`, `what attacks
 /// f5`, `what guards f5`; the words between do not count. A square may be given by the names of
 /// the FIDE Laws, appendix D: `what is on Eva four`.
 pub fn read(text: &str) -> Option<Command> {
-    let text = text.to_ascii_lowercase();
-    let words: Vec<&str> = text
-        .split(|letter: char| letter.is_whitespace() || letter == '?')
-        .filter(|word| !word.is_empty())
-        .collect();
+    let text = join(&split(text, b'?').listed(), " ").to_ascii_lowercase();
+    let words: Vec<&str> = text.split_whitespace().listed();
     let asks = |names: &[&str]| words.iter().any(|word| names.contains(word));
     if let Some(square) = square(&words) {
         return if asks(&["attacks", "attack", "attackers", "threatens"]) {

@@ -9,6 +9,7 @@ use super::words::{Word, Words};
 use super::{State, spoken, wording};
 use crate::ask::Verdict;
 use crate::lesson::{Lesson, NodeId};
+use crate::text::Listed;
 use shakmaty::Square;
 
 /// The board with what belongs to it. All of it changes with a step, and nothing else does
@@ -91,7 +92,7 @@ pub fn figure(words: &Words, lesson: &Lesson, state: &State) -> Figure {
             .children
             .iter()
             .map(|&child| next_move(lesson, child))
-            .collect(),
+            .listed(),
         false => Vec::new(),
     };
     Figure {
@@ -142,7 +143,7 @@ fn last_moves(lesson: &Lesson, state: &State) -> Vec<MoveView> {
     let node = lesson.node(state.node);
     if state.aside.is_empty() {
         let last = node.parent.map(|_| move_view(lesson, state.node, true));
-        return last.into_iter().collect();
+        return last.into_iter().listed();
     }
     let mut moves = Vec::new();
     let mut before = &node.position;

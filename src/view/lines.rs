@@ -9,7 +9,7 @@ use crate::lesson::{Lesson, Line, LineId, NodeId, Said, unsaid_transpositions};
 use crate::notation::Letters;
 use crate::notation::comment::{self, Paragraph};
 use crate::notation::nag;
-use crate::text::Source;
+use crate::text::{Listed, Source, join};
 use shakmaty::{Chess, Color, Position};
 
 /// A line with everything in it.
@@ -125,8 +125,12 @@ pub fn printed_line(words: &Words, lesson: &Lesson, side: Color, source: &Source
     let state = State::empty();
     let writer = writer(lesson, &state, source, Some((words, side)));
     let mut printed = writer.line(0);
-    let asked = lesson.ids().filter(|&id| state.is_closed(lesson, id));
-    let answers: Vec<_> = asked.map(|id| writer.answer(id)).collect();
+    let mut answers = Vec::new();
+    for id in lesson.ids() {
+        if state.is_closed(lesson, id) {
+            answers.push(writer.answer(id));
+        }
+    }
     if !answers.is_empty() {
         printed.blocks.push(Block::Answers(answers));
     }
@@ -232,9 +236,11 @@ impl Writer<'_> {
             }
         }
         self.text(id, id, &node.comments, blocks);
-        let from = self.same.partition_point(|&(from, _)| from < id);
-        let same = self.same.iter().skip(from);
-        for &(_, to) in same.take_while(|&&(from, _)| from == id) {
+        let first = self.same.partition_point(|&(from, _)| from < id);
+        for &(from, to) in self.same.iter().skip(first) {
+            if from != id {
+                break;
+            }
             // The move would be named that answers.
             if self.hidden[to as usize] && !self.hidden[id as usize] {
                 continue;
@@ -245,9 +251,12 @@ impl Writer<'_> {
         if node.parent.is_none() {
             self.diagram(id, blocks);
         }
-        let beside = |&&side: &&LineId| self.lesson.line(side).parent == Some(line);
-        let sides = self.sides[id as usize].iter().filter(beside);
-        let sides: Vec<LineView> = sides.map(|&side| self.line(side)).collect();
+        let mut sides = Vec::new();
+        for &side in &self.sides[id as usize] {
+            if self.lesson.line(side).parent == Some(line) {
+                sides.push(self.line(side));
+            }
+        }
         if !sides.is_empty() {
             blocks.push(Block::Sides(sides));
         }
@@ -255,7 +264,7 @@ impl Writer<'_> {
             let words = &self.lesson.unread[ix];
             if words.line == line {
                 let written = self.source.slice(words.span).split_whitespace();
-                blocks.push(Block::Unread(written.collect::<Vec<_>>().join(" ")));
+                blocks.push(Block::Unread(join(&written.listed(), " ")));
             }
         }
     }
@@ -272,9 +281,11 @@ impl Writer<'_> {
                 blocks.push(Block::Ask(comment::paragraphs(&ask.prompt), asked));
                 continue;
             }
-            let more = comment::paragraphs(&said.text).into_iter();
-            let is_shown = |one: &Paragraph| one.is_choice || !one.pieces.is_empty();
-            list.extend(more.filter(is_shown));
+            for one in comment::paragraphs(&said.text) {
+                if one.is_choice || !one.pieces.is_empty() {
+                    list.push(one);
+                }
+            }
         }
         if let Some(letters) = self.letters {
             link_moves(self.lesson, letters, at, &mut list);

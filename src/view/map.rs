@@ -2,6 +2,7 @@
 
 use super::State;
 use crate::lesson::{Lesson, LineId, NodeId, is_transposition, same_positions};
+use crate::text::Listed;
 
 /// The map is open at first up to this many positions; beyond, and on narrow pages, it opens
 /// on request.
@@ -63,30 +64,35 @@ pub fn map(lesson: &Lesson, state: &State) -> Map {
         let node = lesson.node(id);
         marks.push((node.ply, rows[node.line as usize].unwrap_or(0)));
     }
-    let joins = lesson
-        .ids()
-        .filter(|&id| is_seen(id))
-        .filter_map(|id| {
-            let parent = lesson.node(id).parent?;
-            Some((marks[parent as usize], marks[id as usize]))
-        })
-        .collect();
-    let seen = marks.iter().zip(0..).filter(|&(_, id)| is_seen(id));
-    let size = seen.fold((1, 1), |(w, h), ((x, y), _)| (w.max(x + 1), h.max(y + 1)));
+    let mut joins = Vec::new();
+    let mut size = (1, 1);
+    for id in lesson.ids().filter(|&id| is_seen(id)) {
+        let (x, y) = marks[id as usize];
+        size = (size.0.max(x + 1), size.1.max(y + 1));
+        if let Some(parent) = lesson.node(id).parent {
+            joins.push((marks[parent as usize], (x, y)));
+        }
+    }
     let mut transpositions = same_positions(lesson);
     transpositions.retain(|&(one, other)| {
         is_seen(one) && is_seen(other) && is_transposition(lesson, one, other)
     });
-    let lines = lesson.lines.iter().zip(0..).skip(1);
-    let lines = lines.filter(|(line, _)| is_seen(line.first));
-    let labels = lines.map(|(line, id)| {
-        let seen = lesson.line_nodes(id).take_while(|&id| is_seen(id));
-        let last = seen.last().unwrap_or(line.first);
-        let mark = marks.get(last as usize).copied();
-        (line.label.clone(), mark.unwrap_or_default())
-    });
+    let mut labels = Vec::new();
+    for (line, id) in lesson.lines.iter().zip(0..) {
+        if id > 0 && is_seen(line.first) {
+            let mut last = line.first;
+            for node in lesson.line_nodes(id) {
+                if !is_seen(node) {
+                    break;
+                }
+                last = node;
+            }
+            let mark = marks.get(last as usize).copied();
+            labels.push((line.label.clone(), mark.unwrap_or_default()));
+        }
+    }
     Map {
-        labels: labels.collect(),
+        labels,
         transpositions,
         marks,
         size,
@@ -107,10 +113,12 @@ fn layout_order(lesson: &Lesson) -> Vec<LineId> {
     let mut order = vec![0];
     let mut at = 0;
     while at < order.len() {
-        let mut next = core::mem::take(&mut children[order[at] as usize]);
+        let next = children[order[at] as usize].iter();
         let column = |line: LineId| lesson.node(lesson.line(line).first).ply;
-        next.sort_unstable_by_key(|&line| core::cmp::Reverse((column(line), line)));
-        order.extend(next);
+        let key = |&line: &LineId| u64::from(column(line)) << 32 | u64::from(line);
+        let mut next = next.map(key).listed();
+        next.sort_unstable();
+        order.extend(next.iter().rev().map(|key| *key as LineId));
         at += 1;
     }
     order

@@ -3,6 +3,7 @@
 use super::lines::{MoveView, move_view};
 use super::{State, wording};
 use crate::lesson::{self, Lesson, LineId, NodeId};
+use crate::text::Listed;
 
 /// One row of the outline.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -35,7 +36,7 @@ pub(super) fn rows(lesson: &Lesson, state: &State) -> Vec<OutlineRow> {
             words: wording::first_words_of_line(lesson, entry.line),
             is_current: current == Some(entry.line),
         })
-        .collect()
+        .listed()
 }
 
 /// The row of the outline that a node belongs to; none on the main line.

@@ -8,7 +8,7 @@ use super::words::Words;
 use super::{State, wording};
 use crate::lesson::{Lesson, NodeId};
 use crate::notation::Letters;
-use crate::text::{Findings, Source};
+use crate::text::{Findings, Listed, Source};
 
 /// One lesson on a page.
 #[derive(Clone, Debug)]
@@ -69,7 +69,7 @@ pub fn page(
         notes: findings
             .iter()
             .map(|finding| wording::note(source, finding))
-            .collect(),
+            .listed(),
         words: words.clone(),
     }
 }

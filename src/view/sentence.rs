@@ -2,16 +2,19 @@
 //! settled for the longer sentence, for half a sentence says the wrong thing.
 
 use crate::notation::{Letters, san};
+use crate::text::{is_small, split};
 
 /// The first sentence of a paragraph with the sign that ends it; all of it where none does.
 pub(super) fn first_sentence(text: &str) -> &str {
     let mut end = 0;
-    for word in text.split_inclusive(' ') {
+    for word in split(text, b' ') {
         end += word.len();
-        let after = &text[end..];
+        // Behind the last word there is no space.
+        let after = text.get(end + 1..).unwrap_or_default();
         if ends_sentence(word.trim_end()) && !after.starts_with(is_small) {
             return text[..end].trim_end();
         }
+        end += 1;
     }
     text
 }
@@ -36,7 +39,7 @@ fn ends_sentence(word: &str) -> bool {
     }
     match word.strip_suffix('.') {
         // `4. cxd5` and `the 3. move`; `e.g.`, `z.B.` and initials.
-        Some(word) => !is_number(word) && word.split('.').any(|part| part.len() > 1),
+        Some(word) => !is_number(word) && split(word, b'.').any(|part| part.len() > 1),
         None => !is_signed_move(word),
     }
 }
@@ -50,12 +53,6 @@ fn is_signed_move(word: &str) -> bool {
     let word = word.trim_start_matches(|sign: char| sign.is_ascii_digit() || ends(sign));
     let read = san::read(word, Letters::ENGLISH);
     read.shape.is_some() && !read.signs.is_empty()
-}
-
-/// Whether a letter is small, in the scripts that have small letters and as near as a sentence
-/// needs: the tables of Unicode would cost every page some kilobytes.
-fn is_small(letter: char) -> bool {
-    matches!(letter, 'a'..='z' | '\u{df}'..='\u{ff}' | '\u{3b1}'..='\u{3c9}' | '\u{430}'..='\u{45f}')
 }
 
 #[cfg(test)]

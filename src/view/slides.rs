@@ -3,6 +3,7 @@
 use super::State;
 use crate::lesson::Lesson;
 use crate::lesson::rules::{landing, origin};
+use crate::text::Listed;
 use shakmaty::{File, Move, Square};
 
 /// Where the pieces that a step moved came from and stand now; empty for a jump, which has no
@@ -38,7 +39,7 @@ pub fn slides(lesson: &Lesson, before: &State, after: &State) -> Vec<(Square, Sq
     let moved = played.map(moved).unwrap_or_default().into_iter();
     moved
         .map(|(from, to)| if forward { (from, to) } else { (to, from) })
-        .collect()
+        .listed()
 }
 
 fn moved(played: Move) -> Vec<(Square, Square)> {

@@ -9,6 +9,7 @@ use super::words::{Word, Words};
 use crate::lesson::rules::{self, EnPassantForm, landing, origin, square_name};
 use crate::lesson::{Lesson, Said, attackers, enumerate, reach};
 use crate::notation::{comment, nag};
+use crate::text::{Listed, join};
 use shakmaty::{Chess, Color, Move, Piece, Position, Square};
 
 /// A move in a sentence for the ear, without its period.
@@ -165,7 +166,7 @@ fn question_said(words: &Words, lesson: &Lesson, state: &State) -> String {
 
 /// The piece in hand and where it can go.
 fn held_said(words: &Words, position: &Chess, from: Square) -> String {
-    let squares: Vec<String> = reach(position, from).into_iter().map(square_name).collect();
+    let squares: Vec<String> = reach(position, from).into_iter().map(square_name).listed();
     let mut text = cell(words, position, from);
     text.push_str(words.get(Word::Held));
     text.push_str(". ");
@@ -227,10 +228,10 @@ fn notice_said(words: &Words, lesson: &Lesson, state: &State, notice: &Notice) -
         Command::Comment => {
             let said = node.before.iter().chain(&node.comments);
             let said = said.filter(|_| state.aside.is_empty());
-            let texts: Vec<String> = said.map(|said| said_plain(said, words)).collect();
+            let texts: Vec<String> = said.map(|said| said_plain(said, words)).listed();
             match texts.is_empty() {
                 true => words.get(Word::NoComment).to_owned(),
-                false => texts.join(" "),
+                false => join(&texts, " "),
             }
         }
         Command::Moves if state.waits() => words.get(Word::YourMove).to_owned(),
@@ -251,7 +252,7 @@ fn notice_said(words: &Words, lesson: &Lesson, state: &State, notice: &Notice) -
                 let (number, said) = (lesson.numbered(child), said.as_str());
                 words.fill(Word::MoveMeans, &[("move", &number), ("said", said)])
             });
-            moves.collect::<Vec<_>>().join(" ")
+            join(&moves.listed(), " ")
         }
         Command::Where => {
             let played = lesson.numbered(state.node);

@@ -388,8 +388,24 @@ fn effect(before: &State, after: &State) -> Option<Effect> {
     } else if before.folded != after.folded {
         Some(Effect::Folded)
     } else {
-        (before != after).then_some(Effect::Board)
+        looks_other(before, after).then_some(Effect::Board)
     }
+}
+
+/// Whether anything else that is drawn has changed. All of two states is more to compare, and to
+/// carry in the page, than what says so.
+fn looks_other(before: &State, after: &State) -> bool {
+    let board = |state: &State| {
+        let open = (state.desk, state.shut);
+        (state.held, state.promotion, state.cursor, state.again, open)
+    };
+    let asked = |state: &State| {
+        let asking = state.asking.as_ref()?;
+        let asked = &asking.asked;
+        let tried = (asked.tries, asked.hints, asked.way.len());
+        Some((asking.question.node, asked.settled, asked.rounds, tried))
+    };
+    board(before) != board(after) || asked(before) != asked(after) || before.notice != after.notice
 }
 
 /// Another position: nothing in hand, nothing said about the one before.

@@ -7,7 +7,7 @@ use crate::lesson::rules::square_name;
 use crate::lesson::{Lesson, LineId, NodeId};
 use crate::notation::comment::{self, Paragraph};
 use crate::notation::mark::{Mark, MarkKind};
-use crate::text::{Finding, Source};
+use crate::text::{Finding, Source, find};
 use shakmaty::{Chess, Color, Move, Piece, Position, Role, Square};
 
 /// The longest that first words are, in characters: about two lines beside a board.
@@ -187,12 +187,18 @@ pub(super) fn plain(comment: &str, words: &Words) -> String {
 /// The first words that the author says of a move.
 pub(super) fn first_words(lesson: &Lesson, id: NodeId) -> String {
     let node = lesson.node(id);
-    let mut texts = node.before.iter().chain(&node.comments);
-    let first = texts.find_map(|said| match comment::ask(&said.text) {
-        Some(ask) => shorten(&ask.prompt),
-        None => shorten(&said.text),
-    });
-    first.unwrap_or_default()
+    for said in [&node.before[..], &node.comments[..]] {
+        for said in said {
+            let words = match comment::ask(&said.text) {
+                Some(ask) => shorten(&ask.prompt),
+                None => shorten(&said.text),
+            };
+            if let Some(words) = words {
+                return words;
+            }
+        }
+    }
+    String::new()
 }
 
 /// The first words that the author says in a line, up to its first question.
@@ -221,7 +227,7 @@ fn shorten(text: &str) -> Option<String> {
         .into_iter()
         .find(|p| !p.pieces.is_empty())?;
     let whole = unset(paragraph);
-    let sentence = match whole.find(". ") {
+    let sentence = match find(&whole, ". ") {
         // A number's period, as in "4. cxd5", ends no sentence.
         Some(end) if !whole[..end].ends_with(|c: char| c.is_ascii_digit()) => &whole[..end],
         _ => whole.strip_suffix('.').unwrap_or(&whole),
@@ -230,9 +236,10 @@ fn shorten(text: &str) -> Option<String> {
         return Some(sentence.to_owned());
     }
     let cut: String = sentence.chars().take(FIRST_WORDS).collect();
-    let cut = cut
-        .rsplit_once(' ')
-        .map_or(cut.as_str(), |(words, _)| words);
+    let cut = match cut.bytes().rposition(|byte| byte == b' ') {
+        Some(end) => &cut[..end],
+        None => &cut,
+    };
     Some(format!(
         "{}\u{2026}",
         cut.trim_end_matches([',', ';', ':', ' '])

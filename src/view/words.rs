@@ -1,6 +1,7 @@
 //! Every word on screen and every word spoken, by key. English is complete here; another
 //! language is a file of its own that names the same keys (`www/words/de.js`).
 
+use crate::text::{Listed, cut};
 use std::borrow::Cow;
 
 macro_rules! words {
@@ -244,7 +245,7 @@ impl Default for Words {
             texts: TEXTS
                 .iter()
                 .map(|(_, english)| Cow::Borrowed(*english))
-                .collect(),
+                .listed(),
         }
     }
 }
@@ -270,9 +271,9 @@ impl Words {
     pub fn fill(&self, word: Word, values: &[(&str, &str)]) -> String {
         let mut text = String::new();
         let mut rest = self.get(word);
-        while let Some((before, after)) = rest.split_once('{') {
+        while let Some((before, after)) = cut(rest, "{") {
             text.push_str(before);
-            let Some((name, behind)) = after.split_once('}') else {
+            let Some((name, behind)) = cut(after, "}") else {
                 break;
             };
             let value = values.iter().find(|(known, _)| *known == name);

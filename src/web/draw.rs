@@ -4,7 +4,7 @@ use super::morph::{morph, morph_element};
 use super::mounted::Mounted;
 use crate::lesson::{Lesson, NodeId};
 use crate::markup::{self, line_id, mark_class, mark_id, move_id, row_id, way_path};
-use crate::text::Findings;
+use crate::text::{Findings, Listed};
 use crate::view::{self, Effect, Map, State, Word, wording};
 use wasm_bindgen::JsCast;
 use web_sys::{Document, Element, HtmlElement, ShadowRoot};
@@ -25,6 +25,11 @@ impl Place {
             root,
             map,
         }
+    }
+
+    /// The first element of a kind.
+    fn find(&self, selector: &str) -> Option<Element> {
+        self.root.query_selector(selector).ok().flatten()
     }
 
     fn by_id(&self, id: &str) -> Option<Element> {
@@ -163,7 +168,7 @@ impl Mounted {
                 let notes = self.findings.iter().take(3);
                 let notes: Vec<String> = notes
                     .map(|finding| wording::note(&self.source, finding))
-                    .collect();
+                    .listed();
                 markup::failure(&self.words, !self.source.text().trim().is_empty(), &notes)
             }
         };
@@ -203,7 +208,7 @@ impl Mounted {
                     .map(|map| (map, view::way(lesson, state))),
                 Word::MapKey,
             );
-            if let Ok(Some(element)) = place.root.query_selector(".mapplace") {
+            if let Some(element) = place.find(".mapplace") {
                 morph_element(&place.document, &element, &wanted);
             }
         }
@@ -220,14 +225,14 @@ impl Mounted {
         let Some(place) = &self.place else {
             return;
         };
-        if let Ok(Some(figure)) = place.root.query_selector("figure") {
+        if let Some(figure) = place.find("figure") {
             morph_element(
                 &place.document,
                 &figure,
                 &markup::figure(&self.words, shown),
             );
         }
-        if let Ok(Some(panel)) = place.root.query_selector(".panel") {
+        if let Some(panel) = place.find(".panel") {
             morph_element(&place.document, &panel, &markup::panel(&self.words, shown));
         }
         self.heard.clone_from(&shown.said);
@@ -240,7 +245,7 @@ impl Mounted {
         };
         let lines = view::printed_line(&self.words, lesson, self.state.side, &self.source);
         let printed = markup::plain(&self.words, &lines);
-        if let Ok(Some(paper)) = place.root.query_selector(".paper") {
+        if let Some(paper) = place.find(".paper") {
             morph_element(
                 &place.document,
                 &paper,
@@ -281,31 +286,17 @@ impl Mounted {
         } else if self.state.promotion.is_some() {
             // The choice lies over the board, perhaps over the square that has the focus.
             if !was_choice {
-                focus(
-                    place
-                        .root
-                        .query_selector("[data-becomes]")
-                        .ok()
-                        .flatten()
-                        .as_ref(),
-                );
+                focus(place.find("[data-becomes]").as_ref());
             }
         } else if in_grid || was_choice {
-            focus(
-                place
-                    .root
-                    .query_selector("[data-square][tabindex='0']")
-                    .ok()
-                    .flatten()
-                    .as_ref(),
-            );
+            focus(place.find("[data-square][tabindex='0']").as_ref());
         } else if had_focus.is_some_and(|element| !element.is_connected()) {
             // A row of the next moves is gone; the word beside it goes on, in a recall a move.
             let next = match self.state.recalling {
                 Some(_) => "[data-square][tabindex='0']",
                 None => "[data-do=next]",
             };
-            focus(place.root.query_selector(next).ok().flatten().as_ref());
+            focus(place.find(next).as_ref());
         }
         if follow && !in_grid {
             self.bring();

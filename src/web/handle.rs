@@ -4,7 +4,7 @@ use super::to_page;
 use crate::edge;
 use crate::lesson::{self, Lesson, locate};
 use crate::notation::{self, Game, Syntax};
-use crate::text::{Code, Finding, Findings, Source, Span};
+use crate::text::{Code, Finding, Findings, Listed, Source, Span};
 use std::rc::Rc;
 use wasm_bindgen::JsValue;
 use wasm_bindgen::prelude::wasm_bindgen;
@@ -91,7 +91,7 @@ pub(super) fn read(name: &str, text: String, game: u32) -> Reading {
         .games
         .iter()
         .map(|game| game_name(&source, game))
-        .collect();
+        .listed();
     let index = (game as usize).wrapping_sub(1);
     let mut lesson = None;
     let mut findings = written;

@@ -20,12 +20,18 @@ pub use handle::{LessonHandle, read_lesson};
 pub use morph::morph;
 pub use mounted::{Mounted, mount};
 
+use crate::edge::ToPlain;
 use serde::Serialize;
 use wasm_bindgen::JsValue;
 
+/// Hands out memory with less code than std's own.
+#[global_allocator]
+static MEMORY: rlsf::SmallGlobalTlsf = rlsf::SmallGlobalTlsf::new();
+
 /// Plain JSON for the page: objects, arrays, null. What cannot be turned into it (nothing that
 /// `edge` holds) is null.
-fn to_page(value: &impl Serialize) -> JsValue {
+fn to_page(value: &dyn ToPlain) -> JsValue {
     let serializer = serde_wasm_bindgen::Serializer::json_compatible();
-    value.serialize(&serializer).unwrap_or(JsValue::NULL)
+    let plain = value.to_plain();
+    plain.serialize(&serializer).unwrap_or(JsValue::NULL)
 }

@@ -13,7 +13,7 @@ use crate::lesson::prose::Context;
 use crate::lesson::{Lesson, LocateError, NodeId, Place as There, locate};
 use crate::markup;
 use crate::notation::Letters;
-use crate::text::{Code, Finding, Findings, Source, Span, not_utf8};
+use crate::text::{Code, Finding, Findings, Listed, Source, Span, not_utf8, split};
 use crate::view::command;
 use crate::view::{self, Effect, Intent, State, Words, wording};
 use shakmaty::{Color, Square};
@@ -74,9 +74,8 @@ pub fn mount(request: &Request) -> Mounted {
         names,
     } = read(&name, request.text(), game);
     let texts = request.words();
-    let pairs = texts
-        .chunks_exact(2)
-        .map(|pair| (pair[0].clone(), pair[1].clone()));
+    let mut texts = split(&texts, b'\0').map(str::to_owned);
+    let pairs = core::iter::from_fn(|| Some((texts.next()?, texts.next()?)));
     let mut mounted = Mounted {
         source,
         findings,
@@ -90,7 +89,7 @@ pub fn mount(request: &Request) -> Mounted {
                 .into_iter()
                 .zip(1..)
                 .map(|(name, at)| (name, at == game))
-                .collect(),
+                .listed(),
             false => Vec::new(),
         },
         state: State::empty(),
@@ -318,13 +317,12 @@ impl Mounted {
     /// the piece now stands, and where it came from seen from there. Asked once.
     pub fn slides(&mut self) -> Vec<i32> {
         let side = self.state.side;
-        let slides = core::mem::take(&mut self.slides).into_iter();
-        slides
-            .flat_map(|(from, to)| {
-                let ((x, y), (to_x, to_y)) = (markup::corner(from, side), markup::corner(to, side));
-                [to_x, to_y, x - to_x, y - to_y]
-            })
-            .collect()
+        let mut numbers = Vec::new();
+        for (from, to) in core::mem::take(&mut self.slides) {
+            let ((x, y), (to_x, to_y)) = (markup::corner(from, side), markup::corner(to, side));
+            numbers.extend_from_slice(&[to_x, to_y, x - to_x, y - to_y]);
+        }
+        numbers
     }
 
     /// Goes to a node at a reader's wish: open questions stop there.
@@ -416,11 +414,10 @@ impl Mounted {
     }
 
     /// The findings as sentences, for the author's console.
-    pub fn notes(&self) -> Vec<String> {
+    pub fn notes(&self) -> JsValue {
         let notes = self.findings.iter();
-        notes
-            .map(|finding| wording::note(&self.source, finding))
-            .collect()
+        let notes = notes.map(|finding| wording::note(&self.source, finding));
+        to_page(&notes.listed())
     }
 
     /// The lesson, or nothing where the text holds none.

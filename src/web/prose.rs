@@ -7,7 +7,7 @@ use super::to_page;
 use crate::edge;
 use crate::lesson::{Place, address, misplaced, prose};
 use crate::markup;
-use crate::text::{Findings, Source};
+use crate::text::{Findings, Source, join};
 use crate::view::{self, Intent, wording};
 use core::ops::Range;
 use js_sys::Array;
@@ -80,7 +80,7 @@ impl Mounted {
                             misplaced::finding(lesson, self.letters, text, &misplaced);
                         let words = text.get(start..end).unwrap_or_default();
                         finding.message =
-                            ["\u{201c}", words, "\u{201d}: ", &finding.message].concat();
+                            join(&["\u{201c}", words, "\u{201d}: ", &finding.message], "");
                         findings.push(finding);
                     }
                 }

@@ -52,10 +52,10 @@ extern "C" {
     #[wasm_bindgen(method, getter, js_name = idTaken)]
     pub(super) fn id_taken(this: &Request) -> bool;
 
-    /// The texts of the page's language as an array of names and texts in turn; empty for
-    /// English.
+    /// The texts of the page's language, names and texts in turn and U+0000 between them; empty
+    /// for English. A list of texts would cost the core what it needs for no other.
     #[wasm_bindgen(method, getter)]
-    pub(super) fn words(this: &Request) -> Vec<String>;
+    pub(super) fn words(this: &Request) -> String;
 
     /// Where the reader was before the instance was thrown away.
     #[wasm_bindgen(method, getter)]
