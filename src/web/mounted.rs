@@ -44,7 +44,7 @@ pub struct Mounted {
     /// What the polite region says.
     pub(super) heard: String,
     /// Counts changes of the position.
-    turns: u32,
+    pub(super) turns: u32,
     /// What has come of tries at questions since the page last asked.
     pub(super) told: Vec<edge::Told>,
     /// What is kept of recalled positions.
@@ -323,67 +323,6 @@ impl Mounted {
             numbers.extend_from_slice(&[to_x, to_y, x - to_x, y - to_y]);
         }
         numbers
-    }
-
-    /// Goes to a node at a reader's wish: open questions stop there.
-    pub fn lead(&mut self, node: NodeId) {
-        self.step(Intent::Go(node));
-    }
-
-    /// Goes to a node, by number or locator; questions on the way are opened.
-    pub fn go(&mut self, place: &JsValue) -> bool {
-        match (place.as_f64(), place.as_string()) {
-            // Only whole numbers name a node; the cast saturates.
-            (Some(number), _) if number.fract() == 0.0 && number >= 0.0 => {
-                self.step(Intent::Open(number as NodeId)).is_some()
-            }
-            (_, Some(locator)) => {
-                let node = self
-                    .lesson
-                    .as_ref()
-                    .and_then(|it| locate(it, &locator).ok());
-                node.is_some_and(|node| self.step(Intent::Open(node)).is_some())
-            }
-            _ => false,
-        }
-    }
-
-    /// One move on: the child of that index, else the first.
-    pub fn next(&mut self, choice: Option<u32>) -> bool {
-        self.step(Intent::Next(choice.map(|index| index as usize)))
-            .is_some()
-    }
-
-    /// One move back.
-    pub fn back(&mut self) -> bool {
-        self.step(Intent::Back).is_some()
-    }
-
-    /// The other side below.
-    pub fn flip(&mut self) -> bool {
-        self.step(Intent::Turn).is_some()
-    }
-
-    /// Plays a move, in English SAN or UCI. True when it was legal.
-    pub fn play(&mut self, word: &str) -> bool {
-        let before = self.turns;
-        self.step(Intent::Play(word.to_owned()));
-        self.turns != before
-    }
-
-    /// The side that an attribute names below.
-    pub fn side(&mut self, name: &str) -> bool {
-        let side = if name == "black" {
-            Color::Black
-        } else {
-            Color::White
-        };
-        self.step(Intent::Side(side)).is_some()
-    }
-
-    /// Says whether something was copied.
-    pub fn copied(&mut self, done: bool) {
-        self.step(Intent::Copied(done));
     }
 
     /// Says what a step has led to. The page asks when no other step has come for a moment, so
