@@ -30,6 +30,7 @@ mod pages {
     pub mod access;
     pub mod address;
     pub mod ask;
+    pub mod ask_looks;
     pub mod at_board;
     pub mod attacks;
     pub mod bad_input;
@@ -52,6 +53,7 @@ mod pages {
     pub mod prose;
     pub mod quiz;
     pub mod quiz_looks;
+    pub mod quiz_script;
     pub mod recall;
     pub mod recap;
     pub mod reference;
@@ -101,7 +103,9 @@ fn main() -> std::process::ExitCode {
         ("prose", prose::CASES),
         ("quiz", quiz::CASES),
         ("quiz_looks", quiz_looks::CASES),
+        ("quiz_script", quiz_script::CASES),
         ("ask", ask::CASES),
+        ("ask_looks", ask_looks::CASES),
     ];
     // Pictures are made when they are asked for by name.
     let wants_looks = std::env::args().any(|word| word == "looks");

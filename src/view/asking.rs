@@ -6,12 +6,13 @@ use super::state::{Notice, State};
 use crate::ask::asked::{self, Asked, How};
 use crate::ask::{Answer, Question, Verdict, refutation};
 use crate::lesson::{Attempt, Lesson, NodeId, Tried, replay};
+use std::rc::Rc;
 
 /// The question that a reader is at, and how far they are with it.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Asking {
     /// What is asked.
-    pub question: Question,
+    pub question: Rc<Question>,
     /// How far the reader is.
     pub asked: Asked,
 }
@@ -20,6 +21,7 @@ impl Asking {
     /// A question as it is first seen.
     pub fn new(question: Question, seed: u32) -> Asking {
         let asked = Asked::new(&question, seed);
+        let question = Rc::new(question);
         Asking { question, asked }
     }
 
@@ -56,7 +58,7 @@ pub(super) fn named(answers: Vec<Answer>) -> Vec<Named> {
 }
 
 /// What is said of a try, or of the answer that is shown.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Debug, PartialEq, Eq)]
 pub struct Judged {
     /// The verdict; none where the answer is shown.
     pub verdict: Option<Verdict>,
@@ -208,7 +210,7 @@ pub(super) fn act(lesson: &Lesson, state: &mut State, intent: asked::Intent, san
     if let Some(verdict) = judged {
         let (asked, question) = (&asking.asked, &asking.question);
         let because = asked.settled.map(|_| question.because.clone());
-        state.notice = Some(Notice::Judged(Box::new(Judged {
+        state.notice = Some(Notice::Judged(Rc::new(Judged {
             verdict,
             san,
             number,

@@ -13,6 +13,7 @@ use crate::ask::asked::How;
 use crate::ask::recall::{self, Account, Effect, Recall, Stage};
 use crate::ask::{Verdict, answers};
 use crate::lesson::{Attempt, Lesson, NodeId, Tried};
+use std::rc::Rc;
 
 /// The recall that a reader is at, and what is kept of it.
 #[derive(Clone, Debug)]
@@ -175,7 +176,7 @@ fn act(lesson: &Lesson, state: &mut State, intent: recall::Intent, san: String) 
         right.swap(0, place);
     }
     let is_missed = told.is_some() && !matches!(verdict, Some(Verdict::Fair { .. }));
-    state.notice = Some(Notice::Judged(Box::new(Judged {
+    state.notice = Some(Notice::Judged(Rc::new(Judged {
         tries: verdict.is_some().into(),
         verdict,
         san,

@@ -9,6 +9,7 @@ use crate::ask::recall::Recall;
 use crate::lesson::{Attempt, Lesson, LineId, NodeId, Place, Reason, Tried, attempt_word};
 use crate::notation::Letters;
 use shakmaty::{Chess, Color, Role, Square};
+use std::rc::Rc;
 
 /// Where a reader is and how the board lies.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -63,7 +64,7 @@ pub enum Notice {
     /// The board was turned: for the ear, the eye sees it.
     Turned,
     /// What is said of a try at a question.
-    Judged(Box<Judged>),
+    Judged(Rc<Judged>),
     /// Help with a question.
     Hint(Hint),
     /// Where a recall stands.

@@ -10,6 +10,7 @@ mod event;
 mod handle;
 mod morph;
 mod mounted;
+mod moving;
 mod prose;
 mod quiz;
 mod recall;

@@ -9,7 +9,7 @@ use super::to_page;
 use crate::ask::again::Progress;
 use crate::edge;
 use crate::lesson::prose::Context;
-use crate::lesson::{Lesson, LocateError, NodeId, Place as There, address, locate};
+use crate::lesson::{Lesson, LocateError, NodeId, Place as There, locate};
 use crate::markup;
 use crate::notation::Letters;
 use crate::text::{Code, Finding, Findings, Source, Span, not_utf8};
@@ -43,7 +43,7 @@ pub struct Mounted {
     /// What the polite region says.
     pub(super) heard: String,
     /// Counts changes of the position.
-    turns: u32,
+    pub(super) turns: u32,
     /// What has come of tries at questions since the page last asked.
     pub(super) told: Vec<edge::Told>,
     /// What is kept of recalled positions.
@@ -53,8 +53,8 @@ pub struct Mounted {
     /// Whether what the checker says is shown in the page.
     pub(super) debug: bool,
     /// The place before the last change, and whether that was more than a single step.
-    was: There,
-    jumped: bool,
+    pub(super) was: There,
+    pub(super) jumped: bool,
     /// What was named last in the article that is read.
     pub(super) article: Context,
     /// What was found in articles, for the author.
@@ -127,8 +127,15 @@ pub fn mount(request: &Request) -> Mounted {
             [_, _, _, _, _] => mounted.begin_quiz(&lesson, &said),
             [.., side] => mounted.begin_recall(&lesson, side),
             [] => {
-                let (node, side) = mounted.begin(&lesson, request.node(), request.black());
-                State::new(&lesson, node, side)
+                let (at, side) = mounted.begin(&lesson, request.black());
+                let state = State::new(&lesson, at, side);
+                match request.node() {
+                    // The questions on the way there had been answered.
+                    Some(node) => {
+                        view::update(&lesson, &state, Intent::Open(node), mounted.letters).0
+                    }
+                    None => state,
+                }
             }
         };
         mounted.lesson = Some(lesson);
@@ -143,14 +150,9 @@ impl Mounted {
             .push(Finding::new(code, Span::default(), message));
     }
 
-    /// Where the reader begins: where the instance before this one was, else by the
-    /// attributes, else by the tags of the same names; and the side that is below.
-    pub(super) fn begin(
-        &mut self,
-        lesson: &Lesson,
-        node: Option<NodeId>,
-        black: Option<bool>,
-    ) -> (NodeId, Color) {
+    /// Where the reader begins, and the side that is below: by the attributes, else by the tags of
+    /// the same names; the side first as it lay in the instance before this one.
+    pub(super) fn begin(&mut self, lesson: &Lesson, black: Option<bool>) -> (NodeId, Color) {
         let tag = |name: &str| lesson.tag(name).map(str::to_owned);
         let side = self.side.clone().or_else(|| tag("Side"));
         let black = black.unwrap_or(side.as_deref() == Some("black"));
@@ -163,7 +165,7 @@ impl Mounted {
                 None
             }
         });
-        (node.or(named).unwrap_or(0), side)
+        (named.unwrap_or(0), side)
     }
 
     /// Carries an intent out and draws what it changes.
@@ -322,103 +324,6 @@ impl Mounted {
                 [to_x, to_y, x - to_x, y - to_y]
             })
             .collect()
-    }
-
-    /// Goes to a node at a reader's wish: open questions stop there.
-    pub fn lead(&mut self, node: NodeId) {
-        self.step(Intent::Go(node));
-    }
-
-    /// Goes to a node, by number or locator; questions on the way are opened.
-    pub fn go(&mut self, place: &JsValue) -> bool {
-        match (place.as_f64(), place.as_string()) {
-            // Only whole numbers name a node; the cast saturates.
-            (Some(number), _) if number.fract() == 0.0 && number >= 0.0 => {
-                self.step(Intent::Open(number as NodeId)).is_some()
-            }
-            (_, Some(locator)) => {
-                let node = self
-                    .lesson
-                    .as_ref()
-                    .and_then(|it| locate(it, &locator).ok());
-                node.is_some_and(|node| self.step(Intent::Open(node)).is_some())
-            }
-            _ => false,
-        }
-    }
-
-    /// Goes to the place that an address or a locator names, in the lesson or beside it. True
-    /// where it names one.
-    pub fn enter(&mut self, run: &str) -> bool {
-        let Some(place) = self
-            .lesson
-            .as_ref()
-            .and_then(|lesson| address::follow(lesson, run))
-        else {
-            return false;
-        };
-        self.step(Intent::Enter(place));
-        true
-    }
-
-    /// The run of moves that stands in the address for the position on the board, or for the one
-    /// before its last change; empty for the start. None without a lesson.
-    pub fn run(&self, was: bool) -> Option<String> {
-        let now = || There {
-            node: self.state.node,
-            aside: self.state.aside.clone(),
-        };
-        let place = if was { self.was.clone() } else { now() };
-        Some(address::address(self.lesson.as_ref()?, &place))
-    }
-
-    /// Whether the last change of the position was more than a step on along its line or back.
-    #[wasm_bindgen(getter)]
-    pub fn jumped(&self) -> bool {
-        self.jumped
-    }
-
-    /// Brings the move on the board into sight, and the board where it stands beside it.
-    pub fn reveal(&self) {
-        self.bring();
-    }
-
-    /// One move on: the child of that index, else the first.
-    pub fn next(&mut self, choice: Option<u32>) -> bool {
-        self.step(Intent::Next(choice.map(|index| index as usize)))
-            .is_some()
-    }
-
-    /// One move back.
-    pub fn back(&mut self) -> bool {
-        self.step(Intent::Back).is_some()
-    }
-
-    /// The other side below.
-    pub fn flip(&mut self) -> bool {
-        self.step(Intent::Turn).is_some()
-    }
-
-    /// Plays a move, in English SAN or UCI. True when it was legal.
-    pub fn play(&mut self, word: &str) -> bool {
-        let before = self.turns;
-        self.step(Intent::Play(word.to_owned()));
-        self.turns != before
-    }
-
-    /// The side that an attribute names below.
-    pub fn side(&mut self, name: &str) -> bool {
-        let side = if name == "black" {
-            Color::Black
-        } else {
-            Color::White
-        };
-        self.step(Intent::Side(side)).is_some()
-    }
-
-    /// Says whether something was copied.
-    pub fn copied(&mut self, done: bool) {
-        self.step(Intent::Copied(done));
     }
 
     /// Says what a step has led to. The page asks when no other step has come for a moment, so

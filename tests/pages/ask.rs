@@ -1,15 +1,12 @@
 //! Questions in a lesson: what follows is closed, everywhere and for every hand, until it is
 //! answered or shown.
 
-use super::access::assert_clean_in_both;
 use super::harness::Case;
-use super::hosts::with_sheet;
 use super::quiz::{hears, put, told};
 use crate::support::browser::Browser;
-use crate::support::engine::Cap;
 use crate::support::keys::{ENTER, RIGHT, SHIFT, TAB};
 use crate::support::site::SCRIPT;
-use serde_json::{Value, json};
+use serde_json::json;
 
 pub const CASES: &[Case] = &[
     (
@@ -39,19 +36,14 @@ pub const CASES: &[Case] = &[
     ("a recap is drawn anew as answers open", recap),
     ("a lesson that is read anew asks again", anew),
     (
-        "on paper the answers stand at the end, whatever has been opened",
-        printed,
+        "a trap in another lesson closes nothing on the way to where a reader is",
+        trapped,
     ),
     ("questions in a lesson in German", german),
-    ("axe-core finds nothing at a question in any state", clean),
-    (
-        "on a phone the question's move, the board and what is said are in sight together",
-        narrow,
-    ),
 ];
 
 /// Two questions behind each other, and one in a sideline. Everything behind the first says so.
-const LESSON: &str = "<ply-line id=\"lesson\"><pre>1. e4 e5 2. Nf3 {Good.} {Ask: What guards @e5? Hint: a piece on @!b8. Because: the @!c6 knight, secretly.} \
+pub const LESSON: &str = "<ply-line id=\"lesson\"><pre>1. e4 e5 2. Nf3 {Good.} {Ask: What guards @e5? Hint: a piece on @!b8. Because: the @!c6 knight, secretly.} \
     Nc6 {Secretly *good*.} (2... d6 {Secretly passive.} 3. d4) (2... f6? {Secretly weak.} 3. Nxe5 fxe5 4. Qh5+) \
     3. Bb5 {Secretly later. See [this](#3...a6).} {Ask: And the bishop? Because: secretly it is asked.} a6 4. Ba4 (4. Bxc6 {Secretly taken.} dxc6) 4... Nf6 *</pre></ply-line>";
 
@@ -313,66 +305,21 @@ fn anew(browser: &Browser) {
     );
 }
 
-/// The text of the printed form.
-fn paper(browser: &Browser) -> Value {
+fn trapped(browser: &Browser) {
+    browser.expect("plyline other: ");
+    let head = "<script src=\"/trap.js\"></script>\n<script defer src=\"/plyline.js\"></script>";
+    let other = "<ply-line id=\"other\"><pre>1. c4 *</pre></ply-line>";
+    browser.show(head, &format!("{LESSON}{other}"));
     browser.js(
-        "dispatchEvent(new Event('beforeprint'));
-         const text = inside('.plain').textContent.replace(/\\s+/g, ' ');
-         const marks = all('.plain .diagram').map((figure) => [figure.querySelector('figcaption').textContent, figure.querySelectorAll('.ring').length].join(': '));
-         const buttons = all('.plain button').length;
-         dispatchEvent(new Event('afterprint'));
-         return [text, marks, buttons]",
-    )
-}
-
-fn printed(browser: &Browser) {
-    browser.show(SCRIPT, LESSON);
-    let closed = paper(browser);
-    let text = closed[0].as_str().unwrap_or_default();
-    let (before, answers) = text.split_once("Answers").expect("answers");
-    for word in ["Nc6", "ecretly", "Bb5", "show me"] {
-        assert!(!before.contains(word), "{word} is in {before}");
-    }
-    assert!(before.contains("Question: What guards e5?"), "{before}");
-    let mut rest = answers;
-    for part in [
-        "after 2.Nf3:",
-        "The c6",
-        "2\u{2026}Nc6",
-        "Secretly good.",
-        "Secretly passive.",
-        "3.Bb5",
-        "Question: And the bishop?",
-        "after 3.Bb5:",
-        "secretly it is asked.",
-        "a6",
-        "4.Bxc6",
-    ] {
-        let at = rest.to_lowercase().find(&part.to_lowercase());
-        let at = at.unwrap_or_else(|| panic!("{part:?} is not in its place in {answers:?}"));
-        rest = &rest[at + part.len()..];
-    }
-    // Each diagram shows its own place, and none before the answers what they point at.
-    assert_eq!(
-        closed[1],
-        json!([
-            "the start, White to move: 0",
-            "after 2.Nf3, Black to move: 1",
-            "after 3\u{2026}a6, White to move: 0"
-        ])
+        "line().go('2.Nf3'); line().play('Nc6'); line().next(); trap.armed = true; line('other').next()",
     );
-    assert_eq!(closed[2], 0);
-    browser.click("return button('open')");
-    assert_eq!(paper(browser), closed);
-    if browser.engine.can(Cap::Print) {
-        browser.pdf();
-        assert_eq!(
-            browser.js("await pause(50); return visible(inside('.lesson'))"),
-            true
-        );
-    }
+    assert_eq!(
+        browser.js("return [line().current.san, line().current.next, line().play('a6'), line().current.san]"),
+        json!(["Bb5", [], true, "a6"])
+    );
 }
 
+/// The text of the printed form.
 fn german(browser: &Browser) {
     let head = format!("<script src=\"/words/de.js\"></script>{SCRIPT}");
     browser.show(&head, &format!("<div lang=\"de\">{LESSON}</div>"));
@@ -388,54 +335,4 @@ fn german(browser: &Browser) {
             "alle Antworten \u{f6}ffnen"
         ])
     );
-}
-
-fn clean(browser: &Browser) {
-    let head = format!("<link rel=\"stylesheet\" href=\"/site.css\">\n{SCRIPT}");
-    for dark in [false, true] {
-        browser.dark(dark);
-        browser.show(
-            &head,
-            &format!("{LESSON}<ply-recap side=\"black\"></ply-recap>"),
-        );
-        browser.js("await stills()");
-        for (state, script) in [
-            ("at the start", ""),
-            ("at the question", "line().go('2.Nf3')"),
-            ("hint", "button('hint').click()"),
-            ("weaker", "line().play('f6')"),
-            ("settled", "button('home').click(); line().play('Nc6')"),
-            ("all open", "button('open').click()"),
-        ] {
-            browser.js(script);
-            assert_clean_in_both(browser, &format!("{state}, dark: {dark}"));
-        }
-    }
-}
-
-fn narrow(browser: &Browser) {
-    let width = match browser.engine.name() {
-        "webkit" => 460,
-        _ => 390,
-    };
-    browser.width(Some(width));
-    let head = with_sheet(
-        browser,
-        "body { margin: 0.8rem; font: 1rem/1.5 serif } .gap { height: 2000px }",
-    );
-    browser.show(
-        &head,
-        &format!("<div class=\"gap\"></div>{LESSON}<div class=\"gap\"></div>"),
-    );
-    browser.js("line().scrollIntoView({ behavior: 'instant' }); line().go('2.Nf3'); inside('.question').scrollIntoView({ block: 'center', behavior: 'instant' })");
-    for (from, to, said) in [("d7", "d6", "Sound"), ("f7", "f6", "Weaker")] {
-        put(browser, "lesson", from, to);
-        hears(browser, "lesson", said);
-        let seen = browser.js(
-            "await painted();
-             const shown = (selector) => { const { top, bottom, left, right } = inside(selector).getBoundingClientRect(); return top >= 0 && bottom <= innerHeight && left >= 0 && right <= innerWidth };
-             return [shown('.plate'), shown('.notice'), shown('.try'), document.scrollingElement.scrollWidth <= innerWidth]",
-        );
-        assert_eq!(seen, json!([true, true, true, true]), "{to}");
-    }
 }

@@ -87,7 +87,7 @@ fn examples(browser: &Browser) {
         .map(|entry| entry.expect("an entry"));
     let folders: Vec<_> = entries.filter(|entry| entry.path().is_dir()).collect();
     assert!(
-        folders.len() >= 4,
+        folders.len() >= 5,
         "the examples are not where they are looked for"
     );
     for example in folders {
@@ -99,6 +99,9 @@ fn examples(browser: &Browser) {
             "return [...document.querySelectorAll('ply-line')].flatMap((line) => line.findings)",
         );
         assert_eq!(findings, json!([]), "{name}");
+        browser.until(
+            "[...document.querySelectorAll('ply-quiz')].every(({ state }) => state === 'open')",
+        );
     }
     browser.open("/examples/script/index.html");
     browser.until("document.querySelector('ply-line')?.current");

@@ -1,0 +1,108 @@
+//! What a page's script, an address or a reference moves in a mounted lesson.
+
+use super::mounted::Mounted;
+use crate::lesson::{NodeId, Place as There, address, locate};
+use crate::view::Intent;
+use shakmaty::Color;
+use wasm_bindgen::JsValue;
+use wasm_bindgen::prelude::wasm_bindgen;
+
+#[wasm_bindgen]
+impl Mounted {
+    /// Goes to a node at a reader's wish: open questions stop there.
+    pub fn lead(&mut self, node: NodeId) {
+        self.step(Intent::Go(node));
+    }
+
+    /// Goes to a node, by number or locator; questions on the way are opened.
+    pub fn go(&mut self, place: &JsValue) -> bool {
+        match (place.as_f64(), place.as_string()) {
+            // Only whole numbers name a node; the cast saturates.
+            (Some(number), _) if number.fract() == 0.0 && number >= 0.0 => {
+                self.step(Intent::Open(number as NodeId)).is_some()
+            }
+            (_, Some(locator)) => {
+                let node = self
+                    .lesson
+                    .as_ref()
+                    .and_then(|it| locate(it, &locator).ok());
+                node.is_some_and(|node| self.step(Intent::Open(node)).is_some())
+            }
+            _ => false,
+        }
+    }
+
+    /// Goes to the place that an address or a locator names, in the lesson or beside it. True
+    /// where it names one.
+    pub fn enter(&mut self, run: &str) -> bool {
+        let Some(place) = self
+            .lesson
+            .as_ref()
+            .and_then(|lesson| address::follow(lesson, run))
+        else {
+            return false;
+        };
+        self.step(Intent::Enter(place));
+        true
+    }
+
+    /// The run of moves that stands in the address for the position on the board, or for the one
+    /// before its last change; empty for the start. None without a lesson.
+    pub fn run(&self, was: bool) -> Option<String> {
+        let now = || There {
+            node: self.state.node,
+            aside: self.state.aside.clone(),
+        };
+        let place = if was { self.was.clone() } else { now() };
+        Some(address::address(self.lesson.as_ref()?, &place))
+    }
+
+    /// Whether the last change of the position was more than a step on along its line or back.
+    #[wasm_bindgen(getter)]
+    pub fn jumped(&self) -> bool {
+        self.jumped
+    }
+
+    /// Brings the move on the board into sight, and the board where it stands beside it.
+    pub fn reveal(&self) {
+        self.bring();
+    }
+
+    /// One move on: the child of that index, else the first.
+    pub fn next(&mut self, choice: Option<u32>) -> bool {
+        self.step(Intent::Next(choice.map(|index| index as usize)))
+            .is_some()
+    }
+
+    /// One move back.
+    pub fn back(&mut self) -> bool {
+        self.step(Intent::Back).is_some()
+    }
+
+    /// The other side below.
+    pub fn flip(&mut self) -> bool {
+        self.step(Intent::Turn).is_some()
+    }
+
+    /// Plays a move, in English SAN or UCI. True when it was legal.
+    pub fn play(&mut self, word: &str) -> bool {
+        let before = self.turns;
+        self.step(Intent::Play(word.to_owned()));
+        self.turns != before
+    }
+
+    /// The side that an attribute names below.
+    pub fn side(&mut self, name: &str) -> bool {
+        let side = if name == "black" {
+            Color::Black
+        } else {
+            Color::White
+        };
+        self.step(Intent::Side(side)).is_some()
+    }
+
+    /// Says whether something was copied.
+    pub fn copied(&mut self, done: bool) {
+        self.step(Intent::Copied(done));
+    }
+}
