@@ -57,6 +57,7 @@ mod pages {
     pub mod recall;
     pub mod recap;
     pub mod reference;
+    pub mod remember;
     pub mod rooms;
     pub mod spoken;
     pub mod stepping;
@@ -96,6 +97,7 @@ fn main() -> std::process::ExitCode {
         ("diagram", diagram::CASES),
         ("recap", recap::CASES),
         ("recall", recall::CASES),
+        ("remember", remember::CASES),
         ("address", address::CASES),
         ("reference", reference::CASES),
         ("prose", prose::CASES),

@@ -1,4 +1,4 @@
-//! What the page says of places of a lesson: its address, the moves that its sentences name, and
+//! What the page says of places of a lesson: the moves that its sentences name, and
 //! single references.
 
 use super::morph::morph;
@@ -8,7 +8,7 @@ use crate::edge;
 use crate::lesson::{Place, address, misplaced, prose};
 use crate::markup;
 use crate::text::{Findings, Source, join};
-use crate::view::{self, Intent, wording};
+use crate::view::{self, wording};
 use core::ops::Range;
 use js_sys::Array;
 use wasm_bindgen::JsValue;
@@ -17,42 +17,6 @@ use web_sys::ShadowRoot;
 
 #[wasm_bindgen]
 impl Mounted {
-    /// Goes to the place that an address or a locator names, in the lesson or beside it. True
-    /// where it names one.
-    pub fn enter(&mut self, run: &str) -> bool {
-        let Some(place) = self
-            .lesson
-            .as_ref()
-            .and_then(|lesson| address::follow(lesson, run))
-        else {
-            return false;
-        };
-        self.step(Intent::Enter(place));
-        true
-    }
-
-    /// The run of moves that stands in the address for the position on the board, or for the one
-    /// before its last change; empty for the start. None without a lesson.
-    pub fn run(&self, was: bool) -> Option<String> {
-        let now = || Place {
-            node: self.state.node,
-            aside: self.state.aside.clone(),
-        };
-        let place = if was { self.was.clone() } else { now() };
-        Some(address::address(self.lesson.as_ref()?, &place))
-    }
-
-    /// Whether the last change of the position was more than a step on along its line or back.
-    #[wasm_bindgen(getter)]
-    pub fn jumped(&self) -> bool {
-        self.jumped
-    }
-
-    /// Brings the move on the board into sight, and the board where it stands beside it.
-    pub fn reveal(&self) {
-        self.bring();
-    }
-
     /// Reads one paragraph of an article, the `first` or the one after that read before. Returns
     /// what was found, and then of each move that can be played three things: where it begins and
     /// ends, in UTF-16 units, and the run of its address.
