@@ -136,7 +136,8 @@ fn writer<'a>(
     is_closed: &'a dyn Fn(NodeId) -> bool,
     diagrams: Option<(&'a Words, Color)>,
 ) -> Writer<'a> {
-    let mut unread = vec![Vec::new(); lesson.nodes.len()];
+    let mut unread = Vec::new();
+    unread.resize_with(lesson.nodes.len(), Vec::new);
     for (ix, words) in lesson.unread.iter().enumerate() {
         unread[words.after as usize].push(ix);
     }

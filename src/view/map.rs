@@ -102,7 +102,8 @@ pub fn map(lesson: &Lesson, state: &State) -> Map {
 /// Each line before those that leave it; of these the last branch first, so that later
 /// branches stand higher and no line crosses another.
 fn layout_order(lesson: &Lesson) -> Vec<LineId> {
-    let mut children: Vec<Vec<LineId>> = vec![Vec::new(); lesson.lines.len()];
+    let mut children: Vec<Vec<LineId>> = Vec::new();
+    children.resize_with(lesson.lines.len(), Vec::new);
     for (id, line) in lesson.lines.iter().enumerate() {
         if let Some(parent) = line.parent {
             children[parent as usize].push(id as LineId); // the number of a line
