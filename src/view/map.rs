@@ -71,10 +71,12 @@ pub fn map(lesson: &Lesson, state: &State) -> Map {
             joins.push((marks[parent as usize], (x, y)));
         }
     }
-    let mut transpositions = same_positions(lesson);
-    transpositions.retain(|&(one, other)| {
-        is_seen(one) && is_seen(other) && is_transposition(lesson, one, other)
-    });
+    let mut transpositions = Vec::new();
+    for (one, other) in same_positions(lesson) {
+        if is_seen(one) && is_seen(other) && is_transposition(lesson, one, other) {
+            transpositions.push((one, other));
+        }
+    }
     let mut labels = Vec::new();
     for (line, id) in lesson.lines.iter().zip(0..) {
         if id > 0 && is_seen(line.first) {

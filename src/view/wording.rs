@@ -199,8 +199,13 @@ pub(super) fn first_words(lesson: &Lesson, id: NodeId) -> String {
 
 /// The first words that the author says in a line.
 pub(super) fn first_words_of_line(lesson: &Lesson, line: LineId) -> String {
-    let mut words = lesson.line_nodes(line).map(|id| first_words(lesson, id));
-    words.find(|words| !words.is_empty()).unwrap_or_default()
+    for id in lesson.line_nodes(line) {
+        let words = first_words(lesson, id);
+        if !words.is_empty() {
+            return words;
+        }
+    }
+    String::new()
 }
 
 /// The words of a paragraph without the signs that set them.
@@ -214,10 +219,9 @@ pub(super) fn unset(paragraph: Paragraph) -> String {
 
 /// The first sentence of a comment's first paragraph, cut between words where it is long.
 fn shorten(text: &str) -> Option<String> {
-    let paragraph = comment::paragraphs(text)
-        .into_iter()
-        .find(|p| !p.pieces.is_empty())?;
-    let whole = unset(paragraph);
+    let mut paragraphs = comment::paragraphs(text);
+    let first = paragraphs.iter().position(|one| !one.pieces.is_empty())?;
+    let whole = unset(paragraphs.swap_remove(first));
     let sentence = match find(&whole, ". ") {
         // A number's period, as in "4. cxd5", ends no sentence.
         Some(end) if !whole[..end].ends_with(|c: char| c.is_ascii_digit()) => &whole[..end],
