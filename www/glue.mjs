@@ -21,14 +21,14 @@ export function lean(glue) {
   // Every browser has these classes.
   change(/let result;\n +try \{\n +result = (.*);\n[^;]*;\n +\}\n +const ret = result;/g, "const ret = $1;");
   // A text as argument.
-  change(/passStringToWasm0\((\w+), wasm\.\w+, wasm\.\w+\)/g, "pass($1)");
+  change(/passStringToWasm0\((\w+), wasm\.[\w$]+, wasm\.[\w$]+\)/g, "pass($1)");
   // A text or none as answer.
   change(
-    /let v(\d);\n +if \(ret\[0\] !== 0\) \{\n +v\1 = getStringFromWasm0\(ret\[0\], ret\[1\]\)(?:\.slice\(\))?;\n +wasm\.\w+\(ret\[0\], ret\[1\] \* 1, 1\);\n +\}\n +return v\1;/g,
+    /let v(\d);\n +if \(ret\[0\] !== 0\) \{\n +v\1 = getStringFromWasm0\(ret\[0\], ret\[1\]\)(?:\.slice\(\))?;\n +wasm\.[\w$]+\(ret\[0\], ret\[1\] \* 1, 1\);\n +\}\n +return v\1;/g,
     "return taken(ret);",
   );
-  const [, free] = /(wasm\.\w+)\(ret\[0\], ret\[1\] \* 1, 1\)/.exec(glue);
-  const [, malloc, realloc] = /passStringToWasm0\(\w+, (wasm\.\w+), (wasm\.\w+)\)/.exec(glue);
+  const [, free] = /(wasm\.[\w$]+)\(ret\[0\], ret\[1\] \* 1, 1\)/.exec(glue);
+  const [, malloc, realloc] = /passStringToWasm0\(\w+, (wasm\.[\w$]+), (wasm\.[\w$]+)\)/.exec(glue);
   return `${text}
 function live(it) {
   if (it.__wbg_inst !== undefined && it.__wbg_inst !== __wbg_instance_id) {

@@ -14,6 +14,7 @@ use crate::notation::Letters;
 use crate::text::{Code, Finding, Findings, Listed, Source, Span, not_utf8, split};
 use crate::view::command;
 use crate::view::{self, Effect, Intent, State, Words, wording};
+use js_sys::Array;
 use shakmaty::{Color, Square};
 use std::rc::Rc;
 use wasm_bindgen::prelude::wasm_bindgen;
@@ -297,12 +298,14 @@ impl Mounted {
 
     /// The pieces that the last step moved, four numbers each, in units of the picture: where
     /// the piece now stands, and where it came from seen from there. Asked once.
-    pub fn slides(&mut self) -> Vec<i32> {
+    pub fn slides(&mut self) -> Array {
         let side = self.state.side;
-        let mut numbers = Vec::new();
+        let numbers = Array::new();
         for (from, to) in core::mem::take(&mut self.slides) {
             let ((x, y), (to_x, to_y)) = (markup::corner(from, side), markup::corner(to, side));
-            numbers.extend_from_slice(&[to_x, to_y, x - to_x, y - to_y]);
+            for number in [to_x, to_y, x - to_x, y - to_y] {
+                numbers.push(&number.into());
+            }
         }
         numbers
     }
@@ -372,36 +375,11 @@ impl Mounted {
             .is_some()
     }
 
-    /// One move back.
-    pub fn back(&mut self) -> bool {
-        self.step(Intent::Back).is_some()
-    }
-
-    /// The other side below.
-    pub fn flip(&mut self) -> bool {
-        self.step(Intent::Turn).is_some()
-    }
-
     /// Plays a move, in English SAN or UCI. True when it was legal.
     pub fn play(&mut self, word: &str) -> bool {
         let before = self.turns;
         self.step(Intent::Play(word.to_owned()));
         self.turns != before
-    }
-
-    /// The side that an attribute names below.
-    pub fn side(&mut self, name: &str) -> bool {
-        let side = if name == "black" {
-            Color::Black
-        } else {
-            Color::White
-        };
-        self.step(Intent::Side(side)).is_some()
-    }
-
-    /// Says whether something was copied.
-    pub fn copied(&mut self, done: bool) {
-        self.step(Intent::Copied(done));
     }
 
     /// Says what a step has led to. The page asks when no other step has come for a moment, so
