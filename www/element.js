@@ -87,7 +87,7 @@ export function makeLine(load, sheet) {
       if (!this.#request || before === value) return;
       if (this.constructor.reads.includes(name)) this.#start();
       else if (name === "at" && value !== null) this.go(value);
-      else if (name === "side") this.#act((mounted) => mounted.side(value ?? "white"));
+      else if (name === "side") this.#act((mounted) => mounted.ask(value === "black" ? value : "white"));
     }
 
     // Where the notation comes from: the property, a <pre> child, the address in `src`.
@@ -237,7 +237,7 @@ export function makeLine(load, sheet) {
       const pgn = () => this.lesson?.toPgn() ?? this.text;
       if (what === "save") return save(pgn(), `${this.id || "lesson"}.pgn`);
       const done = await copy(what === "fen" ? this.current.fen : pgn());
-      this.#act((mounted) => mounted.copied(done));
+      this.#act((mounted) => mounted.ask(done ? "copied" : "lost"));
     }
 
     // After a step, when nothing has to be styled anew to answer.
@@ -471,10 +471,10 @@ export function makeLine(load, sheet) {
       return this.#act((mounted) => mounted.next(choice));
     }
     back() {
-      return this.#act((mounted) => mounted.back());
+      return this.#act((mounted) => mounted.ask("back"));
     }
     flip() {
-      return this.#act((mounted) => mounted.flip());
+      return this.#act((mounted) => mounted.ask("flip"));
     }
     play(move) {
       return this.#act((mounted) => mounted.play(String(move)));

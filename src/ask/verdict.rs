@@ -112,9 +112,10 @@ pub fn verdict(
         Attempt::Played(tried) => tried,
     };
     let played = tried.played?;
-    let mut right = answers(lesson, node, accepted).into_iter();
-    if let Some(answer) = right.find(|answer| answer.played == played) {
-        return Some(Verdict::Right { node: answer.node });
+    for answer in answers(lesson, node, accepted) {
+        if answer.played == played {
+            return Some(Verdict::Right { node: answer.node });
+        }
     }
     Some(match held(lesson, node, tried.played) {
         Some(node) if lesson.is_weak(node) => Verdict::Weaker { node },

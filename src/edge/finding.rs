@@ -48,7 +48,7 @@ leaves_as!(
 /// A way out and a mend are left out where there is none.
 impl ToPlain for FindingData {
     fn to_plain(&self) -> Plain<'_> {
-        let fields: [(&str, &dyn ToPlain); 9] = [
+        let mut plain = Plain::object(&[
             ("code", &self.code),
             ("severity", &self.severity),
             ("message", &self.message),
@@ -56,12 +56,14 @@ impl ToPlain for FindingData {
             ("to", &self.to),
             ("line", &self.line),
             ("column", &self.column),
-            ("help", &self.help),
-            ("fix", &self.fix),
-        ];
-        let mut plain = Plain::object(&fields);
+        ]);
         if let Plain::Object(fields) = &mut plain {
-            fields.retain(|(_, value)| !matches!(value, Plain::Null));
+            if let Some(help) = &self.help {
+                fields.push(("help", help.to_plain()));
+            }
+            if let Some(fix) = &self.fix {
+                fields.push(("fix", fix.to_plain()));
+            }
         }
         plain
     }

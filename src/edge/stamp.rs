@@ -24,7 +24,12 @@ pub fn stamp(notation: &str, attributes: &[(&str, Option<&str>)], language: &str
         }
     }
     add(language);
-    format!("{BAKED_FORMAT} {hash:016x}")
+    let mut text = format!("{BAKED_FORMAT} ");
+    for at in (0..16).rev() {
+        let digit = (hash >> (4 * at)) as u32 & 15;
+        text.extend(char::from_digit(digit, 16));
+    }
+    text
 }
 
 #[cfg(test)]

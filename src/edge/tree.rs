@@ -218,8 +218,9 @@ pub(super) fn label(lesson: &Lesson, id: NodeId) -> Option<String> {
 
 /// The outline.
 pub fn outline(lesson: &Lesson) -> Vec<OutlineData> {
-    let entries = lesson::outline(lesson).into_iter();
+    let entries = lesson::outline(lesson);
     entries
+        .iter()
         .map(|entry| OutlineData {
             line: lesson.line(entry.line).label.clone(),
             node: entry.node,

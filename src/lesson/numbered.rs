@@ -26,7 +26,8 @@ impl Reading<'_> {
         {
             return Some(Ok(place));
         }
-        let path = [last.way(self.lesson), last.on(self.lesson)].concat();
+        let mut path = last.way(self.lesson);
+        path.append(&mut last.on(self.lesson));
         // Nodes of the lesson on the path and in what goes on from it, then all of them. Of
         // several that one in which more of the run can be played, and more of it in the lesson.
         let mut candidates: Vec<Place> = Vec::new();

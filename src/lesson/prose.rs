@@ -84,9 +84,10 @@ impl Context {
 
     fn note(&mut self, place: &Place) {
         self.last = Some(place.clone());
-        self.played.retain(|known| known != place);
-        if self.played.len() >= REMEMBERED {
-            self.played.remove(0); // there is one
+        match self.played.iter().position(|known| known == place) {
+            Some(at) => _ = self.played.remove(at),
+            None if self.played.len() >= REMEMBERED => _ = self.played.remove(0), // there is one
+            None => {}
         }
         self.played.push(place.clone());
     }

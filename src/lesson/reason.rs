@@ -267,12 +267,14 @@ fn reachable(position: &Chess, role: Role, meant: &[Square], ours: Bitboard) -> 
         return None;
     }
     for &from in asked {
-        let mut moves: Vec<String> = legal
-            .iter()
-            .filter(|m| m.from() == Some(from))
-            .map(|&m| square_name(landing(m)))
-            .listed();
-        moves.dedup(); // a promotion is four moves to one square
+        let mut moves = Vec::new();
+        for &played in &legal {
+            let to = square_name(landing(played));
+            // A promotion is four moves to one square.
+            if played.from() == Some(from) && moves.last() != Some(&to) {
+                moves.push(to);
+            }
+        }
         let piece = format!("the {} on {}", name(role), square_name(from));
         sentences.push(match moves.len() {
             0 => format!("{piece} has no legal move"),

@@ -44,10 +44,15 @@ struct Review<'a> {
     source: &'a Source,
     lesson: &'a Lesson,
     findings: &'a mut Findings,
-    /// Which node links to which, as the comments say.
-    links: Vec<(NodeId, NodeId)>,
+    /// Which node links to which, as the comments say; see [`link`].
+    links: Vec<u64>,
     /// How many moves the other links may still be compared with; see `limits::LINK_LOOKS`.
     looks: usize,
+}
+
+/// A link as one number: by it links are in the order of the text.
+fn link(from: NodeId, to: NodeId) -> u64 {
+    u64::from(from) << 32 | u64::from(to)
 }
 
 impl Review<'_> {
@@ -151,7 +156,7 @@ impl Review<'_> {
                     return;
                 }
                 match found {
-                    Ok(to) => self.links.extend(linking.map(|id| (id, to))),
+                    Ok(to) => self.links.extend(linking.map(|id| link(id, to))),
                     Err(LocateError::None) => {
                         self.find(
                             Code::LocatorNone,
@@ -252,7 +257,7 @@ impl Review<'_> {
         if !is_transposition(self.lesson, one, other) {
             return;
         }
-        let links = |from, to| self.links.binary_search(&(from, to)).is_ok();
+        let links = |from, to| self.links.binary_search(&link(from, to)).is_ok();
         if links(one, other) || links(other, one) {
             return;
         }

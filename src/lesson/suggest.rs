@@ -66,11 +66,18 @@ pub fn together<'a>(position: &Chess, core: &'a str, letters: &Letters) -> Vec<(
         after.play_unchecked(played);
         Some(after)
     };
-    let cuts = core.char_indices().skip(2).map(|(at, _)| core.split_at(at));
-    cuts.filter(|(one, other)| {
-        played(position, one).is_some_and(|after| played(&after, other).is_some())
-    })
-    .listed()
+    let mut cuts = Vec::new();
+    for (at, _) in core.char_indices() {
+        // No move has fewer than two signs.
+        let (one, other) = core.split_at(at);
+        if at > 1
+            && let Some(after) = played(position, one)
+            && played(&after, other).is_some()
+        {
+            cuts.push((one, other));
+        }
+    }
+    cuts
 }
 
 /// Whether two signs are enough of a move to guess the rest: a piece letter or a digit.

@@ -50,12 +50,13 @@ pub fn unsaid_transpositions(lesson: &Lesson) -> Vec<(NodeId, NodeId)> {
         }
         for (from, to) in [(one, other), (other, one)] {
             if !links_to(lesson, from, to, &mut looks) {
-                pairs.push((from, to));
+                pairs.push(u64::from(from) << 32 | u64::from(to));
             }
         }
     }
     pairs.sort_unstable();
-    pairs
+    let pair = |pair: &u64| ((pair >> 32) as NodeId, *pair as NodeId);
+    pairs.iter().map(pair).listed()
 }
 
 /// Whether what is said of a node links to another.

@@ -137,7 +137,8 @@ impl Lesson {
 
     /// For each node the variations that are written beside it, in the order of the text.
     pub fn beside(&self) -> Vec<Vec<LineId>> {
-        let mut beside = vec![Vec::new(); self.nodes.len()];
+        let mut beside: Vec<Vec<LineId>> = Vec::new();
+        beside.resize_with(self.nodes.len(), Vec::new);
         for (id, line) in self.lines.iter().enumerate().skip(1) {
             // `beside` is the number of a node of this lesson.
             beside[line.beside as usize].push(id as LineId);

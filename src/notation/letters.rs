@@ -82,7 +82,8 @@ impl Letters {
     /// The letter of a piece.
     pub fn letter(&self, role: Role) -> char {
         let at = ROLES.iter().position(|known| *known == role).unwrap_or(0);
-        self.letters.chars().nth(at).unwrap_or('P') // six letters for six pieces
+        let letter = self.letters.as_bytes().get(at).copied();
+        char::from(letter.unwrap_or(b'P')) // six letters for six pieces
     }
 
     /// The code that a tag gives these letters.

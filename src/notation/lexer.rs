@@ -177,11 +177,11 @@ fn word_length(rest: &str) -> usize {
         }
         if !is_word(letter) {
             // `a8(Q)`: a promotion in parentheses is part of its move.
-            let mut inside = rest[at..].chars();
+            let mut inside = rest[at + letter.len_utf8()..].chars();
             let promotes = letter == '('
                 && rest[..at].ends_with(['1', '8'])
                 && inside
-                    .nth(1)
+                    .next()
                     .is_some_and(|piece| piece.is_ascii_uppercase())
                 && inside.next() == Some(')');
             return if promotes {

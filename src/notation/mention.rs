@@ -98,9 +98,13 @@ pub fn mentions(text: &str, letters: &Letters) -> Vec<Mention> {
         let it = &mut list[at]; // at is below its length
         it.alone = undotted(it) && it.bare && !without_dots && !it.follows && !leads;
     }
-    let mut dropped = dropped.into_iter();
-    list.retain(|_| dropped.next() != Some(true)); // one for each
-    list
+    let mut kept = Vec::new();
+    for (mention, is_dropped) in list.into_iter().zip(dropped) {
+        if !is_dropped {
+            kept.push(mention);
+        }
+    }
+    kept
 }
 
 /// The first mention at or after a place.

@@ -75,8 +75,8 @@ fn read_word(
     let end = word_end(rest);
     let mut word = &rest[..end];
     // A sentence may end with a question: its sign is the move's sign too, and nobody is hurt.
-    let after = rest[end..].chars().next();
-    let next = rest[end..].chars().nth(1);
+    let mut letters_behind = rest[end..].chars();
+    let (after, next) = (letters_behind.next(), letters_behind.next());
     let goes_on = match after {
         Some('-' | '\u{2010}' | '\u{2011}' | '\'' | '\u{2019}') if number.is_some() => {
             // `the 6.Be2-line`, `5...gxf6's fame`

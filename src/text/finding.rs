@@ -157,10 +157,12 @@ impl Findings {
     /// In the order of their places; findings of one place stay in the order they were made.
     pub fn sort(&mut self) {
         // Insertion: stable, small, and the lists that arrive are nearly in order.
-        for at in 1..self.list.len() {
-            let from = self.list[at].span.from;
-            let place = self.list[..at].partition_point(|finding| finding.span.from <= from);
-            self.list[place..=at].rotate_right(1);
+        for end in 1..self.list.len() {
+            let mut at = end;
+            while at > 0 && self.list[at - 1].span.from > self.list[at].span.from {
+                self.list.swap(at - 1, at);
+                at -= 1;
+            }
         }
     }
 

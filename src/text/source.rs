@@ -1,7 +1,7 @@
 //! The source text with its name, and the one place that turns byte offsets into lines,
 //! columns and UTF-16 numbers.
 
-use super::{Code, Finding, Findings, Span, limits};
+use super::{Code, Finding, Findings, Span, limits, run};
 
 /// A text as it was given, and where its lines begin.
 #[derive(Clone, Debug)]
@@ -51,8 +51,16 @@ impl Source {
         };
         let mut stops = vec![Stop { byte: 0, place }];
         let mut from = 0;
-        for line in text.split_inclusive('\n') {
-            if line.is_ascii() {
+        while from < text.len() {
+            let rest = &text[from..];
+            let mut is_ascii = true;
+            let length = run(rest, |byte| {
+                is_ascii &= byte < 128;
+                byte != b'\n'
+            });
+            let ends = length < rest.len();
+            let line = &rest[..length + usize::from(ends)];
+            if is_ascii {
                 // Nearly every line: as wide as it is long.
                 for at in (STRIDE..line.len()).step_by(STRIDE) {
                     stops.push(Stop {
@@ -80,7 +88,7 @@ impl Source {
                 }
             }
             from += line.len();
-            if line.ends_with('\n') {
+            if ends {
                 stops.push(Stop {
                     byte: from as u32,
                     place,

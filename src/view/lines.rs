@@ -143,7 +143,8 @@ fn writer<'a>(
     source: &'a Source,
     diagrams: Option<(&'a Words, Color)>,
 ) -> Writer<'a> {
-    let mut unread = vec![Vec::new(); lesson.nodes.len()];
+    let mut unread = Vec::new();
+    unread.resize_with(lesson.nodes.len(), Vec::new);
     for (ix, words) in lesson.unread.iter().enumerate() {
         unread[words.after as usize].push(ix);
     }

@@ -73,10 +73,12 @@ pub fn map(lesson: &Lesson, state: &State) -> Map {
             joins.push((marks[parent as usize], (x, y)));
         }
     }
-    let mut transpositions = same_positions(lesson);
-    transpositions.retain(|&(one, other)| {
-        is_seen(one) && is_seen(other) && is_transposition(lesson, one, other)
-    });
+    let mut transpositions = Vec::new();
+    for (one, other) in same_positions(lesson) {
+        if is_seen(one) && is_seen(other) && is_transposition(lesson, one, other) {
+            transpositions.push((one, other));
+        }
+    }
     let mut labels = Vec::new();
     for (line, id) in lesson.lines.iter().zip(0..) {
         if id > 0 && is_seen(line.first) {
@@ -104,7 +106,8 @@ pub fn map(lesson: &Lesson, state: &State) -> Map {
 /// Each line before those that leave it; of these the last branch first, so that later
 /// branches stand higher and no line crosses another.
 fn layout_order(lesson: &Lesson) -> Vec<LineId> {
-    let mut children: Vec<Vec<LineId>> = vec![Vec::new(); lesson.lines.len()];
+    let mut children: Vec<Vec<LineId>> = Vec::new();
+    children.resize_with(lesson.lines.len(), Vec::new);
     for (id, line) in lesson.lines.iter().enumerate() {
         if let Some(parent) = line.parent {
             children[parent as usize].push(id as LineId); // the number of a line

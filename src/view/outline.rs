@@ -3,7 +3,6 @@
 use super::lines::{MoveView, move_view};
 use super::{State, wording};
 use crate::lesson::{self, Lesson, LineId, NodeId};
-use crate::text::Listed;
 
 /// One row of the outline.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -24,19 +23,21 @@ pub struct OutlineRow {
 
 pub(super) fn rows(lesson: &Lesson, state: &State) -> Vec<OutlineRow> {
     let current = current_row(lesson, state.node);
-    lesson::outline(lesson)
-        .into_iter()
+    let mut rows = Vec::new();
+    for entry in lesson::outline(lesson) {
         // What an open question closes is not told here.
-        .filter(|entry| state.within(lesson, entry.node) == entry.node)
-        .map(|entry| OutlineRow {
-            line: entry.line,
-            label: lesson.line(entry.line).label.clone(),
-            depth: entry.depth,
-            first: move_view(lesson, entry.node, true),
-            words: wording::first_words_of_line(lesson, entry.line),
-            is_current: current == Some(entry.line),
-        })
-        .listed()
+        if state.within(lesson, entry.node) == entry.node {
+            rows.push(OutlineRow {
+                line: entry.line,
+                label: lesson.line(entry.line).label.clone(),
+                depth: entry.depth,
+                first: move_view(lesson, entry.node, true),
+                words: wording::first_words_of_line(lesson, entry.line),
+                is_current: current == Some(entry.line),
+            });
+        }
+    }
+    rows
 }
 
 /// The row of the outline that a node belongs to; none on the main line.

@@ -365,7 +365,9 @@ pub fn update(
         // Where the reader goes is open.
         let mut line = lesson.node(to).line;
         while let Some(parent) = lesson.line(line).parent {
-            after.folded.retain(|&folded| folded != line);
+            if let Some(at) = after.folded.iter().position(|&folded| folded == line) {
+                after.folded.swap_remove(at);
+            }
             line = parent;
         }
     }

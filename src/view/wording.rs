@@ -223,10 +223,9 @@ pub(super) fn unset(paragraph: Paragraph) -> String {
 
 /// The first sentence of a comment's first paragraph, cut between words where it is long.
 fn shorten(text: &str) -> Option<String> {
-    let paragraph = comment::paragraphs(text)
-        .into_iter()
-        .find(|p| !p.pieces.is_empty())?;
-    let whole = unset(paragraph);
+    let mut paragraphs = comment::paragraphs(text);
+    let first = paragraphs.iter().position(|one| !one.pieces.is_empty())?;
+    let whole = unset(paragraphs.swap_remove(first));
     let sentence = match find(&whole, ". ") {
         // A number's period, as in "4. cxd5", ends no sentence.
         Some(end) if !whole[..end].ends_with(|c: char| c.is_ascii_digit()) => &whole[..end],

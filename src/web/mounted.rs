@@ -16,6 +16,7 @@ use crate::notation::Letters;
 use crate::text::{Code, Finding, Findings, Listed, Source, Span, not_utf8, split};
 use crate::view::command;
 use crate::view::{self, Effect, Intent, State, Words, wording};
+use js_sys::Array;
 use shakmaty::{Color, Square};
 use std::rc::Rc;
 use wasm_bindgen::prelude::wasm_bindgen;
@@ -315,12 +316,14 @@ impl Mounted {
 
     /// The pieces that the last step moved, four numbers each, in units of the picture: where
     /// the piece now stands, and where it came from seen from there. Asked once.
-    pub fn slides(&mut self) -> Vec<i32> {
+    pub fn slides(&mut self) -> Array {
         let side = self.state.side;
-        let mut numbers = Vec::new();
+        let numbers = Array::new();
         for (from, to) in core::mem::take(&mut self.slides) {
             let ((x, y), (to_x, to_y)) = (markup::corner(from, side), markup::corner(to, side));
-            numbers.extend_from_slice(&[to_x, to_y, x - to_x, y - to_y]);
+            for number in [to_x, to_y, x - to_x, y - to_y] {
+                numbers.push(&number.into());
+            }
         }
         numbers
     }

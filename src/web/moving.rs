@@ -3,7 +3,6 @@
 use super::mounted::Mounted;
 use crate::lesson::{NodeId, Place as There, address, locate};
 use crate::view::Intent;
-use shakmaty::Color;
 use wasm_bindgen::JsValue;
 use wasm_bindgen::prelude::wasm_bindgen;
 
@@ -74,35 +73,10 @@ impl Mounted {
             .is_some()
     }
 
-    /// One move back.
-    pub fn back(&mut self) -> bool {
-        self.step(Intent::Back).is_some()
-    }
-
-    /// The other side below.
-    pub fn flip(&mut self) -> bool {
-        self.step(Intent::Turn).is_some()
-    }
-
     /// Plays a move, in English SAN or UCI. True when it was legal.
     pub fn play(&mut self, word: &str) -> bool {
         let before = self.turns;
         self.step(Intent::Play(word.to_owned()));
         self.turns != before
-    }
-
-    /// The side that an attribute names below.
-    pub fn side(&mut self, name: &str) -> bool {
-        let side = if name == "black" {
-            Color::Black
-        } else {
-            Color::White
-        };
-        self.step(Intent::Side(side)).is_some()
-    }
-
-    /// Says whether something was copied.
-    pub fn copied(&mut self, done: bool) {
-        self.step(Intent::Copied(done));
     }
 }
