@@ -40,6 +40,15 @@ pub fn names_move(prompt: &str, san: &str) -> bool {
     words.any(|word| word[..bare(word)] == *san)
 }
 
+/// Whether a text may name a move by its number: what has no digit before a dot or a space is not
+/// looked at further.
+fn numbers_a_move(text: &str) -> bool {
+    let bytes = text.as_bytes();
+    bytes.windows(2).any(|pair| {
+        matches!(pair, [digit, next] if digit.is_ascii_digit() && matches!(next, b'.' | b' ' | 0xe2))
+    })
+}
+
 struct Review<'a> {
     source: &'a Source,
     lesson: &'a Lesson,
@@ -83,7 +92,7 @@ impl Review<'_> {
     /// others are not read.
     fn named(&mut self, at: NodeId, comments: &[Said]) {
         let mut context = Context::at(Place::of(at));
-        for said in comments {
+        for said in comments.iter().filter(|said| numbers_a_move(&said.text)) {
             let text = sentences(self.source.slice(said.span));
             let from = said.span.from as usize;
             for found in prose::named(self.lesson, Letters::ENGLISH, &mut context, &text) {
