@@ -407,7 +407,10 @@ fn looks_other(before: &State, after: &State) -> bool {
         let tried = (asked.tries, asked.hints, asked.way.len());
         Some((asking.question.node, asked.settled, asked.rounds, tried))
     };
-    board(before) != board(after) || asked(before) != asked(after) || before.notice != after.notice
+    board(before) != board(after)
+        || asked(before) != asked(after)
+        || before.recalling != after.recalling
+        || before.notice != after.notice
 }
 
 /// Another position: nothing in hand, nothing said about the one before.
