@@ -82,9 +82,19 @@ impl Review<'_> {
     /// them. The letters are English, as the notation's are unless its game says otherwise; moves in
     /// others are not read.
     fn named(&mut self, at: NodeId, comments: &[Said]) {
-        let mut context = Context::at(Place::of(at));
+        let mut texts = Vec::new();
+        let mut numbered = false;
         for said in comments {
             let text = sentences(self.source.slice(said.span));
+            numbered |= text.bytes().any(|byte| byte.is_ascii_digit());
+            texts.push(text);
+        }
+        // Without a number nothing is named amiss, and most comments have none.
+        if !numbered {
+            return;
+        }
+        let mut context = Context::at(Place::of(at));
+        for (said, text) in comments.iter().zip(texts) {
             let from = said.span.from as usize;
             for found in prose::named(self.lesson, Letters::ENGLISH, &mut context, &text) {
                 let Err(misplaced) = found.place else {
