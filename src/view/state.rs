@@ -409,8 +409,8 @@ fn looks_other(before: &State, after: &State) -> bool {
     };
     board(before) != board(after)
         || asked(before) != asked(after)
-        || before.recalling != after.recalling
         || before.notice != after.notice
+        || before.recalling != after.recalling
 }
 
 /// Another position: nothing in hand, nothing said about the one before.
