@@ -40,13 +40,22 @@ pub fn names_move(prompt: &str, san: &str) -> bool {
     words.any(|word| word[..bare(word)] == *san)
 }
 
-/// Whether a text may name a move by its number: what has no digit before a dot or a space is not
-/// looked at further.
+/// Whether a text may name a move by its number, as `6.Bd3`, `6...c5`, `6 Bd3` do: what has no
+/// letter of a move behind a number is not looked at further. Clocks and evaluations have none.
 fn numbers_a_move(text: &str) -> bool {
-    let bytes = text.as_bytes();
-    bytes.windows(2).any(|pair| {
-        matches!(pair, [digit, next] if digit.is_ascii_digit() && matches!(next, b'.' | b' ' | 0xe2))
-    })
+    let mut numbered = false;
+    for byte in text.bytes() {
+        match byte {
+            b'0'..=b'9' => numbered = true,
+            b'a'..=b'h' | b'K' | b'Q' | b'R' | b'B' | b'N' | b'O' | b'o' if numbered => {
+                return true;
+            }
+            // Dots, spaces, and signs beyond ASCII such as the ellipsis and the figurines.
+            b'.' | b' ' | b'\n' | 128.. => {}
+            _ => numbered = false,
+        }
+    }
+    false
 }
 
 struct Review<'a> {
@@ -91,11 +100,16 @@ impl Review<'_> {
     /// them. The letters are English, as the notation's are unless its game says otherwise; moves in
     /// others are not read.
     fn named(&mut self, at: NodeId, comments: &[Said]) {
-        let mut context = Context::at(Place::of(at));
-        for said in comments.iter().filter(|said| numbers_a_move(&said.text)) {
-            let text = sentences(self.source.slice(said.span));
+        let mut context = None;
+        for said in comments {
+            let raw = self.source.slice(said.span);
+            if !numbers_a_move(raw) {
+                continue;
+            }
+            let context = context.get_or_insert_with(|| Context::at(Place::of(at)));
+            let text = sentences(raw);
             let from = said.span.from as usize;
-            for found in prose::named(self.lesson, Letters::ENGLISH, &mut context, &text) {
+            for found in prose::named(self.lesson, Letters::ENGLISH, context, &text) {
                 let Err(misplaced) = found.place else {
                     continue;
                 };

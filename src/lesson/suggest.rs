@@ -115,7 +115,9 @@ fn keeps(word: &str, legal: &str, played: Move) -> bool {
     let file = landing(played).file().char();
     let castles = matches!(played, Move::Castle { .. });
     is_swapped
-        || !castles && word.as_bytes().first() == legal.as_bytes().first() && word.contains(file)
+        || !castles
+            && word.as_bytes().first() == legal.as_bytes().first()
+            && word.chars().any(|sign| sign == file)
 }
 
 /// A legal move near a word.

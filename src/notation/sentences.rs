@@ -9,7 +9,9 @@ pub fn sentences(raw: &str) -> String {
     let mut before = ' ';
     for (at, letter) in raw.char_indices() {
         let opens: Option<fn(char) -> bool> = match letter {
-            '@' => Some(|letter| letter.is_ascii_whitespace() || ",;:.)}".contains(letter)),
+            '@' => Some(|letter| {
+                letter.is_ascii_whitespace() || matches!(letter, ',' | ';' | ':' | '.' | ')' | '}')
+            }),
             '(' if before == ']' => Some(|letter| letter == ')'),
             '[' if raw[at..].starts_with("[%") => Some(|letter| letter == ']'),
             _ => None,

@@ -6,6 +6,7 @@ use super::state::{Notice, State};
 use crate::ask::asked::{self, Asked, How};
 use crate::ask::{Answer, Question, Verdict, refutation};
 use crate::lesson::{Attempt, Lesson, NodeId, Tried, replay};
+use crate::text::Listed;
 use std::rc::Rc;
 
 /// The question that a reader is at, and how far they are with it.
@@ -54,7 +55,7 @@ impl From<Answer<'_>> for Named {
 
 /// Right moves with their conditions.
 pub(super) fn named(answers: Vec<Answer>) -> Vec<Named> {
-    answers.into_iter().map(Named::from).collect()
+    answers.into_iter().map(Named::from).listed()
 }
 
 /// What is said of a try, or of the answer that is shown.

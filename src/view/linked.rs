@@ -6,6 +6,7 @@ use crate::lesson::prose::{Context, Place, named};
 use crate::lesson::{Lesson, NodeId};
 use crate::notation::Letters;
 use crate::notation::comment::{Paragraph, Piece};
+use crate::text::join;
 
 /// Links the moves that paragraphs name. What is a link or a mark already stays what it is, and so
 /// does a move that can be played nowhere. A link to a node is `#` and the node's number.
@@ -53,7 +54,7 @@ pub(super) fn link_moves(
             };
             let linked = Piece {
                 text: word.to_owned(),
-                link: Some(["#", &run].concat()),
+                link: Some(join(&["#", &run], "")),
                 ..piece.clone()
             };
             let after = Piece {

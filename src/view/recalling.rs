@@ -13,6 +13,7 @@ use crate::ask::asked::How;
 use crate::ask::recall::{self, Account, Effect, Recall, Stage};
 use crate::ask::{Verdict, answers};
 use crate::lesson::{Attempt, Lesson, NodeId, Tried};
+use crate::text::{cut, join};
 use std::rc::Rc;
 
 /// The recall that a reader is at, and what is kept of it.
@@ -196,7 +197,9 @@ fn counted(words: &Words, word: Word, numbers: &[u32]) -> String {
         .iter()
         .zip(numbers)
     {
-        text = text.replace(name, &number.to_string());
+        if let Some((before, after)) = cut(&text, name) {
+            text = join(&[before, &number.to_string(), after], "");
+        }
     }
     text
 }
