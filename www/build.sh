@@ -16,7 +16,7 @@ version=$(locked plyline .)
 # of the whole. Small functions go in line a little more freely than "z" would have it: a
 # hundredth more bytes and a quarter more moves a second (tests/bench/page.mjs).
 # Never without --lib: the program has the same file name.
-RUSTC_BOOTSTRAP=1 RUSTFLAGS="-Zunstable-options -Cpanic=immediate-abort -Cllvm-args=-inline-threshold=30" \
+RUSTC_BOOTSTRAP=1 RUSTFLAGS="-Zunstable-options -Cpanic=immediate-abort -Cllvm-args=-inline-threshold=8" \
     cargo build --quiet --lib --profile page --target wasm32-unknown-unknown \
     -Zbuild-std=std,panic_abort -Zbuild-std-features=optimize_for_size
 wasm-bindgen "target/wasm32-unknown-unknown/page/plyline.wasm" \

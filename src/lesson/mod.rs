@@ -2,6 +2,8 @@
 //! The only folder that asks shakmaty what is legal.
 
 pub mod address;
+#[cfg(not(target_family = "wasm"))]
+mod amiss;
 mod attempt;
 pub mod diagram;
 mod explain;

@@ -1,14 +1,10 @@
 //! The lesson read as a whole: what only shows when all of it is there.
 
 use super::locate::{LocateError, locate_within};
-use super::misplaced;
-use super::prose::{self, Context, Place};
 use super::transpose::{is_transposition, same_positions};
-use super::tree::{Lesson, LineId, NodeId, Said};
+use super::tree::{Lesson, LineId, NodeId};
 use crate::notation::comment::{self, Slip};
-use crate::notation::{Letters, sentences};
 use crate::text::{Code, Finding, Findings, Listed, Source, Span, limits, quote};
-use core::ops::Range;
 use shakmaty::Position;
 
 /// Adds what there is to say about a finished lesson.
@@ -21,6 +17,9 @@ pub(super) fn review(source: &Source, lesson: &Lesson, findings: &mut Findings) 
         looks: limits::LINK_LOOKS,
     };
     for id in lesson.ids() {
+        // Of the program alone: every page would carry it, and the page links what can be played.
+        #[cfg(not(target_family = "wasm"))]
+        super::amiss::named_amiss(source, lesson, id, review.findings);
         review.comments(id);
         review.question(id);
         review.choice(id);
@@ -38,24 +37,6 @@ pub fn names_move(prompt: &str, san: &str) -> bool {
         letter.is_whitespace() || matches!(letter, ',' | '.' | ';' | ':' | '?' | '!' | '(' | ')')
     });
     words.any(|word| word[..bare(word)] == *san)
-}
-
-/// Whether a text may name a move by its number, as `6.Bd3`, `6...c5`, `6 Bd3` do: what has no
-/// letter of a move behind a number is not looked at further. Clocks and evaluations have none.
-fn numbers_a_move(text: &str) -> bool {
-    let mut numbered = false;
-    for byte in text.bytes() {
-        match byte {
-            b'0'..=b'9' => numbered = true,
-            b'a'..=b'h' | b'K' | b'Q' | b'R' | b'B' | b'N' | b'O' | b'o' if numbered => {
-                return true;
-            }
-            // Dots, spaces, and signs beyond ASCII such as the ellipsis and the figurines.
-            b'.' | b' ' | b'\n' | 128.. => {}
-            _ => numbered = false,
-        }
-    }
-    false
 }
 
 struct Review<'a> {
@@ -82,9 +63,6 @@ impl Review<'_> {
     fn comments(&mut self, id: NodeId) {
         let node = self.lesson.node(id);
         // What stands before a move is not its comment, and says no transposition.
-        let left = node.parent.unwrap_or(id);
-        self.named(left, &node.before);
-        self.named(id, &node.comments);
         for (linking, list) in [(None, &node.before[..]), (Some(id), &node.comments[..])] {
             for said in list {
                 for (slip, range) in comment::slips(self.source.slice(said.span)) {
@@ -92,38 +70,6 @@ impl Review<'_> {
                     let span = Span::new(from + range.start, from + range.end);
                     self.slip(linking, slip, span);
                 }
-            }
-        }
-    }
-
-    /// Moves that the comments at a position name and that cannot be played where their numbers put
-    /// them. The letters are English, as the notation's are unless its game says otherwise; moves in
-    /// others are not read.
-    fn named(&mut self, at: NodeId, comments: &[Said]) {
-        let mut context = None;
-        for said in comments {
-            let raw = self.source.slice(said.span);
-            if !numbers_a_move(raw) {
-                continue;
-            }
-            let context = context.get_or_insert_with(|| Context::at(Place::of(at)));
-            let text = sentences(raw);
-            let from = said.span.from as usize;
-            for found in prose::named(self.lesson, Letters::ENGLISH, context, &text) {
-                let Err(misplaced) = found.place else {
-                    continue;
-                };
-                let why = misplaced::finding(self.lesson, Letters::ENGLISH, &text, &misplaced);
-                let Range { start, end } = found.range;
-                let written = quote(text.get(start..end).unwrap_or_default());
-                let span = Span::new(from + start, from + end);
-                let message = format!(
-                    "{written} is named here and cannot be played: {}",
-                    why.message
-                );
-                let mut finding = Finding::new(Code::NamedAmiss, span, message);
-                finding.help.clone_from(&why.help);
-                self.findings.push(finding);
             }
         }
     }
