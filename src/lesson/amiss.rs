@@ -19,6 +19,50 @@ pub(super) fn named_amiss(source: &Source, lesson: &Lesson, id: NodeId, findings
         findings,
     );
     named(source, lesson, id, &node.comments, findings);
+    for said in &node.comments {
+        words(source, said, findings);
+    }
+}
+
+/// The words that make a comment more than text, where they stand so that they do not: `Choose:`
+/// within a paragraph, `Ask:` behind other words, `Hint:` and `Because:` without a question.
+fn words(source: &Source, said: &Said, findings: &mut Findings) {
+    let raw = source.slice(said.span);
+    let asks = said.text.starts_with("Ask:");
+    for (word, help) in [
+        (
+            "Choose:",
+            "begin a paragraph with it: leave a blank line before it, in the braces",
+        ),
+        (
+            "Ask:",
+            "begin the comment with it; what is said before stands in another",
+        ),
+        ("Hint:", "it belongs to a comment that begins with `Ask:`"),
+        (
+            "Because:",
+            "it belongs to a comment that begins with `Ask:`",
+        ),
+    ] {
+        for (at, _) in raw.match_indices(word) {
+            let before = raw[..at].trim_end();
+            let gap = &raw[before.len()..at];
+            let opens = before.ends_with(['{', ';']);
+            let works = match word {
+                "Choose:" => opens || gap.matches('\n').count() > 1,
+                "Ask:" => opens,
+                _ => asks,
+            };
+            if works || gap.is_empty() {
+                continue;
+            }
+            let from = said.span.from as usize + at;
+            let message = format!("{} does nothing here and is shown as text", quote(word));
+            let finding =
+                Finding::new(Code::WordAmiss, Span::new(from, from + word.len()), message);
+            findings.push(finding.with_help(help.to_owned()));
+        }
+    }
 }
 
 /// Whether a text may name a move by its number, as `6.Bd3`, `6...c5`, `6 Bd3` do: what has no

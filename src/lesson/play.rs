@@ -128,8 +128,19 @@ impl Validation<'_> {
                 wanted(),
                 quote(written)
             );
-            let help = "the numbers are not used; the order of the moves counts";
-            Some(Finding::new(Code::WrongNumber, span, message).with_help(help.to_owned()))
+            // What falls back to 1 is more likely a game whose predecessor has no end.
+            let restarts = number == 1 && white && right > 2;
+            let help = match restarts {
+                true => "a new game begins at a tag, or behind a result such as `*`",
+                false => "the numbers are not used; the order of the moves counts",
+            };
+            let finding = Finding::new(Code::WrongNumber, span, message);
+            if restarts {
+                frame.off = off;
+                self.findings.push(finding.with_help(help.to_owned()));
+                return;
+            }
+            Some(finding.with_help(help.to_owned()))
         } else if off == 0 && dots != if white { 1 } else { 3 } {
             let message = format!("the standard writes {} here", wanted());
             Some(Finding::new(Code::Dots, span, message))

@@ -152,4 +152,6 @@ codes! {
     BadMoves = "P066", Error;
     /// A move that a comment names and that cannot be played where its number puts it.
     NamedAmiss = "P067", Warning;
+    /// A word such as `Choose:` that stands where it does nothing.
+    WordAmiss = "P068", Warning;
 }

@@ -35,7 +35,7 @@ words! {
     Controls "controls" "Step through the line";
     Board "board" "Board";
     Line "line" "line {label}";
-    Choose "choose" "The author\u{2019}s choice";
+    Choose "choose" "Recommended";
     Unread "unread" "This part of the notation could not be read";
     Notes "notes" "For the author";
     Failed "failed" "The board cannot be shown here; the moves are below as they were written.";

@@ -159,7 +159,13 @@ impl Mounted {
                 };
                 match prompt {
                     _ if !self.state.is_quiz => markup::lesson(&page),
-                    None => markup::missing(&self.words, !self.has_prompt),
+                    None => {
+                        let mut tree = markup::missing(&self.words, !self.has_prompt);
+                        if !page.notes.is_empty() {
+                            tree.push(markup::notes(&self.words, &page.notes));
+                        }
+                        tree
+                    }
                     Some(_) if self.has_prompt => markup::quiz(&page, ""),
                     Some(prompt) => markup::quiz(&page, prompt),
                 }

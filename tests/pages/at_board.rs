@@ -205,7 +205,7 @@ fn choice(browser: &Browser) {
     );
     assert_eq!(
         browser.js("return all('.choice').map((row) => row.textContent)"),
-        json!(["The author\u{2019}s choice: 1\u{2026}c5, if you like a fight."])
+        json!(["Recommended: 1\u{2026}c5, if you like a fight."])
     );
 }
 

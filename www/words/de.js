@@ -20,7 +20,7 @@
   controls: "Durch die Variante gehen",
   board: "Brett",
   line: "Variante {label}",
-  choose: "Die Wahl des Autors",
+  choose: "Empfohlen",
   unread: "Dieser Teil der Notation ließ sich nicht lesen",
   notes: "Für die Autorin oder den Autor",
   failed: "Das Brett kann hier nicht gezeigt werden; die Züge stehen darunter, wie sie geschrieben wurden.",
