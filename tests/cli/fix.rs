@@ -250,3 +250,15 @@ fn without_an_error_the_moves_are_the_same_before_and_after() {
     let left = json_lines(&done.out);
     assert_eq!(nodes(), before, "left: {:?}", codes(&left));
 }
+
+#[test]
+fn a_number_that_falls_back_to_one_is_told_and_not_mended() {
+    let text = "1. e4 e5 2. Nf3 Nc6 {ok}\n\n1. d4 d5 {ok} *\n";
+    let (done, after) = fixed("restart", text);
+    assert_eq!(after, text.as_bytes());
+    assert!(
+        done.out.contains("behind a result such as `*`"),
+        "{}",
+        done.out
+    );
+}

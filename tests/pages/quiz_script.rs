@@ -21,6 +21,10 @@ pub const CASES: &[Case] = &[
         unasked,
     ),
     (
+        "a quiz that cannot be asked tells its author why where they ask for it",
+        told_why,
+    ),
+    (
         "a quiz whose lesson comes late, or is read anew, asks about that",
         late,
     ),
@@ -144,6 +148,18 @@ fn script(browser: &Browser) {
     assert_eq!(
         stays,
         json!([false, false, false, false, "c4", [], "", true])
+    );
+}
+
+fn told_why(browser: &Browser) {
+    browser.expect("plyline a: ");
+    let quiz = "<ply-quiz id=\"a\" for=\"lesson\" at=\"9.Kd2\"><p>The words.</p></ply-quiz>";
+    let body = format!("{LESSON}<div data-plyline=\"debug\">{quiz}</div>");
+    browser.show(SCRIPT, &body);
+    browser.until("line('a').shadowRoot?.textContent.includes('P041')");
+    assert_eq!(
+        browser.js("return visible(line('a').querySelector('p'))"),
+        true
     );
 }
 
