@@ -2,7 +2,6 @@
 
 use super::asking::{Judged, Named};
 use super::lines::number;
-use super::spoken::capital;
 use super::wording::{plain, role};
 use super::words::{Word, Words};
 use crate::ask::Verdict;
@@ -33,7 +32,7 @@ pub fn judged_said(words: &Words, lesson: &Lesson, judged: &Judged) -> String {
     match &judged.verdict {
         None => {
             add(&words.fill(Word::AnswerIs, &[("moves", &list(""))]));
-            add(&capital(&plain(&judged.because, words)));
+            add(&plain(&judged.because, words));
             if judged.because.is_empty()
                 && let Some(node) = judged.answers.first().and_then(|answer| answer.node)
             {
@@ -42,7 +41,7 @@ pub fn judged_said(words: &Words, lesson: &Lesson, judged: &Judged) -> String {
         }
         Some(Verdict::Right { node }) => {
             add(&words.fill(Word::RightSaid, &[tried]));
-            add(&capital(&plain(&judged.because, words)));
+            add(&plain(&judged.because, words));
             if judged.because.is_empty()
                 && let Some(node) = *node
             {

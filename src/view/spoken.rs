@@ -89,7 +89,7 @@ fn sign_said(words: &Words, nag: u8) -> &str {
 }
 
 /// With its first letter large.
-pub(super) fn capital(text: &str) -> String {
+fn capital(text: &str) -> String {
     let mut letters = text.chars();
     match letters.next() {
         Some(first) => first.to_ascii_uppercase().to_string() + letters.as_str(),
