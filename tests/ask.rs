@@ -11,6 +11,8 @@ mod asked;
 mod author;
 #[path = "roundtrip/chance.rs"]
 mod chance;
+#[path = "ask/outside.rs"]
+mod outside;
 #[path = "ask/recall.rs"]
 mod recall;
 #[path = "ask/store.rs"]

