@@ -13,8 +13,9 @@ mkdir -p "$work" "$dist"
 version=$(locked plyline .)
 
 # std is built anew for size, with panics that abort at once and carry no text: about a sixth
-# of the whole. Small functions go in line a little more freely than "z" would have it: a
-# hundredth more bytes and a quarter more moves a second (tests/bench/page.mjs).
+# of the whole. Small functions go in line a little more freely than "z" would have it. At 30
+# instead of 8 a seventh more moves would be read in a second (tests/bench/page.mjs), and the script
+# would be 3 kB larger, over its bound.
 # Never without --lib: the program has the same file name.
 RUSTC_BOOTSTRAP=1 RUSTFLAGS="-Zunstable-options -Cpanic=immediate-abort -Cllvm-args=-inline-threshold=8" \
     cargo build --quiet --lib --profile page --target wasm32-unknown-unknown \

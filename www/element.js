@@ -96,10 +96,8 @@ export function makeLine(load, sheet) {
       this.#waiting?.disconnect();
       this.#waiting = null;
       this.#place = {};
-      if (document.readyState === "loading") {
-        await whenParsed(); // until then a <pre> may hold half its text
-        if (turn !== this.#turn) return;
-      }
+      if (document.readyState === "loading") await whenParsed(); // until then a <pre> may hold half its text
+      if (turn !== this.#turn) return;
       const pre = [...this.children].find((child) => child.localName === "pre" && child.textContent.trim());
       const src = this.getAttribute("src");
       const asked = pre || this.#text !== null ? undefined : this.constructor.source(this);
@@ -108,8 +106,7 @@ export function makeLine(load, sheet) {
       if (lent === null) return this.#fail("source", own(this, "noLesson"));
       if (this.#text === null && !pre && src === null && !lent) return this.#wait();
       let text = this.#text ?? pre?.textContent;
-      let game = null;
-      let latin1 = false;
+      let [game, latin1] = [null, false];
       if (lent) ({ text, game } = lent);
       else if (text === undefined) {
         try {
@@ -162,8 +159,7 @@ export function makeLine(load, sheet) {
       this.#mounted = mounted;
       this.#lesson = null;
       if (this.isConnected) present.add(this);
-      const placed = this.#ask((mounted) => this.#note(mounted));
-      if (placed && this.#drawn) this.#draw(true);
+      if (this.#ask((mounted) => this.#note(mounted)) && this.#drawn) this.#draw(true);
       if (!this.#mounted || again) return;
       const { findings, current } = this;
       const notes = (this.#debug && this.#ask((mounted) => mounted.notes())) || [];
