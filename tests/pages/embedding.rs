@@ -188,6 +188,7 @@ fn late(browser: &Browser) {
          element.next();
          return [element.current.san, told.map(({ type }) => type)]");
     assert_eq!(shown, json!(["e4", ["ply-ready", "ply-moved"]]));
+    browser.js("await drawn(line('late'))");
     assert_drawn(browser, "late", false);
 }
 

@@ -90,6 +90,7 @@ fn early(browser: &Browser) {
          make('gone').remove();
          await element.ready;
          await pause(50);
+         await drawn(element);
          return told.map(({ type, id }) => [type, id])");
     assert_eq!(told, json!([["ply-ready", "back"]]));
     browser.click("return button('next', 'back')");
