@@ -216,19 +216,10 @@ impl Fault {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::lesson::validate;
-    use crate::notation::parse;
-    use crate::text::Source;
+    use crate::lesson::given::lesson;
 
     const TEXT: &str = "1. d4 d5 {Ask: How is the centre met? Hint: from the side. Because: it is a \
                         gambit that costs nothing.} 2. c4 (2. Nf3 e6) 2... e6 3. Nc3 {done} *";
-
-    fn lesson(text: &str) -> Lesson {
-        let source = Source::new("a.pgn", text);
-        let (syntax, _) = parse(&source);
-        let (mut lessons, _) = validate(&source, &syntax);
-        lessons.remove(0).expect("a lesson")
-    }
 
     fn wished(wish: Wish) -> Result<Question, Fault> {
         Question::new(&lesson(TEXT), &wish, Letters::ENGLISH)

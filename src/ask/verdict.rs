@@ -140,16 +140,9 @@ pub fn refutation(lesson: &Lesson, weak: NodeId) -> Vec<NodeId> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::lesson::{attempt_word, validate};
-    use crate::notation::{Letters, parse};
-    use crate::text::Source;
-
-    fn lesson(text: &str) -> Lesson {
-        let source = Source::new("a.pgn", text);
-        let (syntax, _) = parse(&source);
-        let (mut lessons, _) = validate(&source, &syntax);
-        lessons.remove(0).expect("a lesson")
-    }
+    use crate::lesson::attempt_word;
+    use crate::lesson::given::lesson;
+    use crate::notation::Letters;
 
     fn tried(lesson: &Lesson, node: NodeId, word: &str) -> Attempt {
         attempt_word(&lesson.node(node).position, word, Letters::ENGLISH)

@@ -102,16 +102,11 @@ fn tried(lesson: &Lesson, node: NodeId, words: &[&str]) -> Option<Place> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::lesson::validate;
-    use crate::notation::parse;
-    use crate::text::Source;
+    use crate::lesson::given;
 
     fn lesson() -> Lesson {
         let text = "1. d4 d5 2. c4 e6 (2... c6 3. Nf3 Nf6 4. Nc3) 3. Nc3 Nf6 4. Nf3 *";
-        let source = Source::new("a.pgn", text);
-        let (syntax, _) = parse(&source);
-        let (mut lessons, _) = validate(&source, &syntax);
-        lessons.remove(0).expect("a lesson")
+        given::lesson(text)
     }
 
     #[test]

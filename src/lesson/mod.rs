@@ -43,3 +43,19 @@ pub use small::{Few, SanText};
 pub use transpose::{find_position, is_transposition, same_positions, unsaid_transpositions};
 pub use tree::{Lesson, Line, LineId, Node, NodeId, Said, Unread};
 pub use validate::validate;
+
+/// What the unit tests of all folders share.
+#[cfg(test)]
+pub mod given {
+    use super::{Lesson, validate};
+    use crate::notation::parse;
+    use crate::text::Source;
+
+    /// The one lesson of a text.
+    pub fn lesson(text: &str) -> Lesson {
+        let source = Source::new("a.pgn", text);
+        let (syntax, _) = parse(&source);
+        let (mut lessons, _) = validate(&source, &syntax);
+        lessons.remove(0).expect("a lesson")
+    }
+}

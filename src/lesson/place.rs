@@ -163,14 +163,11 @@ pub(super) fn depth(lesson: &Lesson, id: NodeId) -> usize {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::lesson::validate;
-    use crate::notation::{Letters, parse, san};
-    use crate::text::Source;
+    use crate::lesson::given;
+    use crate::notation::{Letters, san};
 
     fn lesson() -> Lesson {
-        let source = Source::new("a.pgn", "1. d4 d5 2. c4 e6 (2... c6 3. Nf3) 3. Nc3 *");
-        let (mut lessons, _) = validate(&source, &parse(&source).0);
-        lessons.remove(0).expect("a lesson")
+        given::lesson("1. d4 d5 2. c4 e6 (2... c6 3. Nf3) 3. Nc3 *")
     }
 
     fn shape(word: &str) -> Shape {

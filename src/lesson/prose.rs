@@ -286,19 +286,11 @@ impl Reading<'_> {
 #[cfg(test)]
 pub(super) mod tests {
     use super::super::address::address;
-    use super::super::validate;
+    use super::super::given::lesson;
     use super::*;
-    use crate::notation::parse;
-    use crate::text::Source;
 
     pub(in crate::lesson) const QUEENS: &str =
         "1. d4 d5 2. c4 e6 (2... c6 3. Nf3 Nf6) 3. Nc3 Nf6 (3... Be7) 4. Bg5 Be7 *";
-
-    fn lesson(text: &str) -> Lesson {
-        let source = Source::new("a.pgn", text);
-        let (mut lessons, _) = validate(&source, &parse(&source).0);
-        lessons.remove(0).expect("a lesson")
-    }
 
     /// What the paragraphs of an article name, as addresses; `-` for what cannot be played.
     pub(in crate::lesson) fn places(text: &str, paragraphs: &[&str]) -> Vec<String> {

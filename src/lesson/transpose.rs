@@ -128,15 +128,10 @@ fn mix(key: [u64; 10]) -> u64 {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::lesson::validate;
-    use crate::notation::parse;
-    use crate::text::Source;
+    use crate::lesson::given::lesson;
 
     fn unsaid(pgn: &str) -> Vec<(NodeId, NodeId)> {
-        let source = Source::new("test", pgn);
-        let (mut lessons, _) = validate(&source, &parse(&source).0);
-        let lesson = lessons.remove(0).expect("a lesson");
-        unsaid_transpositions(&lesson)
+        unsaid_transpositions(&lesson(pgn))
     }
 
     #[test]

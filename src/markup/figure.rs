@@ -4,7 +4,6 @@ use super::board::board;
 use super::recalling::{account, row};
 use super::{Element, el};
 use crate::lesson::rules::square_name;
-use crate::text::cut;
 use crate::view::command::LIST;
 use crate::view::{AskingView, Figure, MoveView, NextMove, Word, Words};
 
@@ -118,8 +117,7 @@ pub(super) fn captioned(words: &Words, word: Word, last: &[MoveView], turn: &str
     let caption = match last.is_empty() {
         true => caption.text(words.get(Word::Start)),
         false => {
-            let text = words.get(word);
-            let (before, after) = cut(text, "{move}").unwrap_or((text, ""));
+            let (before, after) = words.around(word, "{move}");
             let moves = run(el("b"), last);
             caption.text(before).child(moves).text(after)
         }
@@ -147,8 +145,7 @@ pub(super) fn run(mut into: Element, moves: &[MoveView]) -> Element {
 
 /// A label with its word for the ear: alone "B2" sounds like a square.
 pub(super) fn named(into: Element, words: &Words, label: &str) -> Element {
-    let word = words.get(Word::Line);
-    let (before, after) = cut(word, "{label}").unwrap_or((word, ""));
+    let (before, after) = words.around(Word::Line, "{label}");
     let hidden =
         |text: &str| (!text.is_empty()).then(|| el("span").with("class", "said").text(text));
     into.maybe(hidden(before)).text(label).maybe(hidden(after))

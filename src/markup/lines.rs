@@ -4,7 +4,6 @@ use super::figure::{diagram, named, shown};
 use super::{Element, el};
 use crate::lesson::{LineId, NodeId};
 use crate::notation::comment::{Paragraph, Piece, Style};
-use crate::text::cut;
 use crate::view::{Asked, Block, LineView, MoveView, Word, Words, wording};
 
 /// The id of a node's move in the line list.
@@ -212,8 +211,7 @@ impl Text<'_> {
         for (left, line) in answers {
             let after = match left {
                 Some(left) => {
-                    let text = self.words.get(Word::After);
-                    let (before, after) = cut(text, "{move}").unwrap_or((text, ""));
+                    let (before, after) = self.words.around(Word::After, "{move}");
                     el("p")
                         .text(before)
                         .child(el("b").child(shown(left)))
@@ -295,8 +293,7 @@ impl Text<'_> {
 
     /// Where the same position stands too.
     fn push_same(&self, into: Element, to: &MoveView, label: &str) -> Element {
-        let text = self.words.get(Word::SameAs);
-        let (before, after) = cut(text, "{move}").unwrap_or((text, ""));
+        let (before, after) = self.words.around(Word::SameAs, "{move}");
         let moved = match self.is_plain {
             true => shown(to),
             false => el("button")

@@ -107,8 +107,7 @@ fn described(words: &Words, board: &shakmaty::Board, marks: &[Mark]) -> String {
 mod tests {
     use super::*;
     use crate::lesson::diagram::read;
-    use crate::lesson::validate;
-    use crate::notation::parse;
+    use crate::lesson::given::lesson;
     use crate::text::{Findings, Source};
 
     fn placed_text(text: &str) -> Diagram {
@@ -116,13 +115,6 @@ mod tests {
         let (placement, marks) = read(&source, &mut Findings::default());
         let placement = placement.expect("a placement");
         placed_diagram(&Words::default(), &placement, Color::White, marks)
-    }
-
-    fn lesson(text: &str) -> Lesson {
-        let source = Source::new("a.pgn", text);
-        let (syntax, _) = parse(&source);
-        let (mut lessons, _) = validate(&source, &syntax);
-        lessons.remove(0).expect("a lesson")
     }
 
     #[test]

@@ -77,16 +77,13 @@ fn is_text(piece: &Piece) -> bool {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::lesson::validate;
-    use crate::notation::{comment, parse};
-    use crate::text::Source;
+    use crate::lesson::given::lesson;
+    use crate::notation::comment;
 
     /// The pieces of a comment behind 2...Nc6, each with its link.
     fn linked(said: &str) -> Vec<(String, String)> {
         let text = format!("1. e4 e5 2. Nf3 Nc6 {{{said}}} 3. Bb5 (3. Bc4 Bc5) 3... a6 *");
-        let source = Source::new("test", text);
-        let (mut lessons, _) = validate(&source, &parse(&source).0);
-        let lesson = lessons.remove(0).expect("a lesson");
+        let lesson = lesson(&text);
         let mut list = comment::paragraphs(said);
         link_moves(&lesson, Letters::ENGLISH, 4, &mut list);
         let pieces = list.into_iter().flat_map(|paragraph| paragraph.pieces);

@@ -156,16 +156,7 @@ fn plain(text: &str) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::lesson::validate;
-    use crate::notation::parse;
-    use crate::text::Source;
-
-    fn lesson(text: &str) -> Lesson {
-        let source = Source::new("a.pgn", text);
-        let (syntax, _) = parse(&source);
-        let (mut lessons, _) = validate(&source, &syntax);
-        lessons.remove(0).expect("a lesson")
-    }
+    use crate::lesson::given::lesson;
 
     fn moves(run: &[MoveView]) -> String {
         let words = run.iter().map(|shown| {

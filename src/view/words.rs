@@ -267,6 +267,13 @@ impl Words {
         self.texts.get(word as usize).map_or("", |text| text)
     }
 
+    /// What a text says before and behind one `{name}`, for something that is no text; all of it
+    /// before where it has none.
+    pub fn around(&self, word: Word, name: &str) -> (&str, &str) {
+        let text = self.get(word);
+        cut(text, name).unwrap_or((text, ""))
+    }
+
     /// A text with something in the place of each `{name}`.
     pub fn fill(&self, word: Word, values: &[(&str, &str)]) -> String {
         let mut text = String::new();

@@ -105,11 +105,7 @@ fn clean(browser: &Browser) {
 }
 
 fn narrow(browser: &Browser) {
-    let width = match browser.engine.name() {
-        "webkit" => 460,
-        _ => 390,
-    };
-    browser.width(Some(width));
+    browser.phone();
     let head = with_sheet(
         browser,
         "body { margin: 0.8rem; font: 1rem/1.5 serif } .gap { height: 2000px }",

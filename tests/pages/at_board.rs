@@ -56,11 +56,7 @@ const SEEN: &str = "const seen = (element) => {
 
 /// A phone, deep in the text, the board at the top of the screen.
 fn deep(browser: &Browser) {
-    browser.width(Some(if browser.engine.name() == "webkit" {
-        460
-    } else {
-        390
-    }));
+    browser.phone();
     browser.visit(DEMO);
     browser.js("line().go('6...Nxd5'); move(line().current.node).scrollIntoView({ block: 'center' }); await painted()");
 }

@@ -6,7 +6,6 @@ use crate::support::browser::Browser;
 use crate::support::engine::Cap;
 use crate::support::site::SCRIPT;
 use serde_json::json;
-use std::process::Command;
 
 pub const CASES: &[Case] = &[
     (
@@ -27,31 +26,16 @@ pub const CASES: &[Case] = &[
 const LESSON: &str = "<ply-line id=\"lesson\"><pre>1. d4 {Our comment.} d5 2. c4 e6 (2... dxc4 {takes the pawn} 3. e4) \
     3. Nc3 Nf6 {Second comment about @d5.} (3... c5 {a defence} 4. cxd5) 4. Bg5 {The end.} *</pre></ply-line>";
 
-/// What a program that reads PDFs finds on the paper; `None` where there is no such program, or
-/// the driver does not print.
+/// What is found on the paper, with single spaces; `None` where the driver does not print.
 fn printed_text(browser: &Browser) -> Option<String> {
     if !browser.engine.can(Cap::Print) {
         return None;
     }
-    let file = browser
-        .site
-        .write(&format!("{}.pdf", browser.engine.name()), browser.pdf());
-    let output = Command::new("pdftotext")
-        .arg("-layout")
-        .arg(&file)
-        .arg("-")
-        .output()
-        .ok()?;
-    assert!(
-        output.status.success(),
-        "pdftotext: {}",
-        String::from_utf8_lossy(&output.stderr)
-    );
-    let text = String::from_utf8(output.stdout).expect("pdftotext writes UTF-8");
+    let text = browser.printed();
     Some(text.split_whitespace().collect::<Vec<_>>().join(" "))
 }
 
-/// The same of the document, for engines or systems without.
+/// The same of the document, for engines without.
 fn written_text(browser: &Browser) -> String {
     browser.text(
         "dispatchEvent(new Event('beforeprint'));

@@ -57,11 +57,7 @@ const PLACES: &str = "await painted();
     const whole = [prompt, board, verdict, tries].every(({ left, right }) => left >= host.left - 1 && right <= host.right + 1);";
 
 fn narrow(browser: &Browser) {
-    let width = match browser.engine.name() {
-        "webkit" => 460,
-        _ => 390,
-    };
-    browser.width(Some(width));
+    browser.phone();
     let head = with_sheet(
         browser,
         "body { margin: 0.8rem; font: 1rem/1.5 serif } .gap { height: 2000px }",
@@ -145,17 +141,7 @@ fn printed(browser: &Browser) {
         &format!("<p>Before.</p>{QUIZ}<p>After.</p>{LESSON}"),
     );
     browser.js("line('q').answer('c6')");
-    let file = browser.site.write(
-        &format!("{}-quiz.pdf", browser.engine.name()),
-        browser.pdf(),
-    );
-    let output = std::process::Command::new("pdftotext")
-        .args(["-layout".as_ref(), file.as_os_str(), "-".as_ref()])
-        .output();
-    let Ok(output) = output else {
-        return;
-    };
-    let text = String::from_utf8_lossy(&output.stdout).into_owned();
+    let text = browser.printed();
     let (_, text) = text.split_once("Before.").expect("what stands before");
     let (text, _) = text.split_once("After.").expect("what stands behind");
     for part in ["How does Black hold the centre?", "after 2.c4", "to move"] {

@@ -351,24 +351,12 @@ fn too_long(browser: &Browser) {
 
 fn printed(browser: &Browser) {
     browser.needs(Cap::Print);
-    let file = {
-        show(
-            browser,
-            SCRIPT,
-            &format!("{LESSON}<ply-recap id=\"a\"></ply-recap>"),
-        );
-        browser.site.write(
-            &format!("{}-recap.pdf", browser.engine.name()),
-            browser.pdf(),
-        )
-    };
-    let Ok(output) = std::process::Command::new("pdftotext")
-        .args(["-layout".as_ref(), file.as_os_str(), "-".as_ref()])
-        .output()
-    else {
-        return;
-    };
-    let text = String::from_utf8_lossy(&output.stdout).into_owned();
+    show(
+        browser,
+        SCRIPT,
+        &format!("{LESSON}<ply-recap id=\"a\"></ply-recap>"),
+    );
+    let text = browser.printed();
     let text = text.split_once("Recap for White").expect("the recap").1;
     let mut rest = text;
     for part in [

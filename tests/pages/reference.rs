@@ -331,16 +331,7 @@ fn printed(browser: &Browser) {
     browser.needs(Cap::Print);
     far(browser, "");
     browser.click("return line('taken').querySelector('a')");
-    let file = browser
-        .site
-        .write(&format!("{}-ref.pdf", browser.engine.name()), browser.pdf());
-    let Ok(output) = std::process::Command::new("pdftotext")
-        .args(["-layout".as_ref(), file.as_os_str(), "-".as_ref()])
-        .output()
-    else {
-        return;
-    };
-    let text = String::from_utf8_lossy(&output.stdout).into_owned();
+    let text = browser.printed();
     assert!(
         text.contains("Take the pawn at once or play the Slav."),
         "{text}"

@@ -221,6 +221,15 @@ impl<'a> Browser<'a> {
 
     // The window
 
+    /// Makes the page as wide as a phone's, or as this engine's window can be.
+    #[track_caller]
+    pub fn phone(&self) {
+        self.width(Some(match self.engine {
+            Engine::WebKit => 460,
+            _ => 390,
+        }));
+    }
+
     /// Makes the page this wide in CSS pixels; `None` is the window as it was opened.
     #[track_caller]
     pub fn width(&self, width: Option<u32>) {

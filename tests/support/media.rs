@@ -3,6 +3,7 @@
 use super::browser::Browser;
 use super::engine::{Cap, Engine};
 use serde_json::json;
+use std::process::Command;
 use thirtyfour::common::print::PrintParameters;
 
 impl Browser<'_> {
@@ -37,6 +38,20 @@ impl Browser<'_> {
         self.needs(Cap::Print);
         let paper = PrintParameters::default();
         self.wait("printing", self.driver().print_page(paper))
+    }
+
+    /// What a program that reads PDFs finds on the paper.
+    #[track_caller]
+    pub fn printed(&self) -> String {
+        let name = format!("{}.pdf", self.engine.name());
+        let file = self.site.write(&name, self.pdf());
+        let output = Command::new("pdftotext")
+            .args(["-layout".as_ref(), file.as_os_str(), "-".as_ref()])
+            .output()
+            .expect("pdftotext runs: tests/run.sh installs it");
+        let said = String::from_utf8_lossy(&output.stderr);
+        assert!(output.status.success(), "pdftotext: {said}");
+        String::from_utf8(output.stdout).expect("pdftotext writes UTF-8")
     }
 
     /// The picture of what is in the window, as a PNG.
