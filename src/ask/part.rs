@@ -2,7 +2,7 @@
 //! other side anything that the lesson holds.
 
 use super::again::{Progress, Standing};
-use crate::lesson::{Lesson, NodeId, same_positions};
+use crate::lesson::{Lesson, NodeId};
 use crate::text::Listed;
 use shakmaty::{Color, Position};
 
@@ -219,7 +219,7 @@ pub fn tally(lesson: &Lesson, root: NodeId, side: Color, progress: &Progress, to
 /// For each node the first in the text that has its position.
 pub(super) fn firsts(lesson: &Lesson) -> Vec<NodeId> {
     let mut firsts: Vec<NodeId> = lesson.ids().listed();
-    for (first, other) in same_positions(lesson) {
+    for &(first, other) in &lesson.same {
         firsts[other as usize] = first; // a node of this lesson
     }
     firsts

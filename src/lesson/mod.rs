@@ -40,7 +40,7 @@ pub use place::Place;
 pub use reason::Reason;
 pub use review::names_move;
 pub use small::{Few, SanText};
-pub use transpose::{find_position, is_transposition, same_positions, unsaid_transpositions};
+pub use transpose::{find_position, is_transposition, unsaid_transpositions};
 pub use tree::{Lesson, Line, LineId, Node, NodeId, Said, Unread};
 pub use validate::validate;
 

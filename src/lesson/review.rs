@@ -1,7 +1,7 @@
 //! The lesson read as a whole: what only shows when all of it is there.
 
 use super::locate::{LocateError, locate_within};
-use super::transpose::{is_transposition, same_positions};
+use super::transpose::is_transposition;
 use super::tree::{Lesson, LineId, NodeId};
 use crate::notation::comment::{self, Slip};
 use crate::text::{Code, Finding, Findings, Listed, Source, Span, limits, quote};
@@ -213,9 +213,9 @@ impl Review<'_> {
     }
 
     /// Positions that are reached by more than one path: said, or not; with choices that agree,
-    /// or not. Two nodes are the same position when the first four fields of their FEN agree.
+    /// or not.
     fn transpositions(&mut self) {
-        for (one, other) in same_positions(self.lesson) {
+        for &(one, other) in &self.lesson.same {
             self.unsaid(one, other);
             self.contradiction(one, other);
         }

@@ -7,9 +7,8 @@ use crate::notation::comment;
 use crate::text::{Listed, limits};
 use shakmaty::Chess;
 
-/// Pairs of nodes with one position: the first in the text, and each other. Two nodes are the
-/// same position when the first four fields of their FEN agree.
-pub fn same_positions(lesson: &Lesson) -> Vec<(NodeId, NodeId)> {
+/// Searches all of a lesson for what its field `same` holds.
+pub(super) fn same_positions(lesson: &Lesson) -> Vec<(NodeId, NodeId)> {
     let mut pairs = Vec::new();
     // One line comes to no position by another path, and without choices none contradict.
     if lesson.lines.len() == 1 && lesson.nodes.iter().all(|node| node.choice.is_none()) {
@@ -44,7 +43,7 @@ pub fn same_positions(lesson: &Lesson) -> Vec<(NodeId, NodeId)> {
 pub fn unsaid_transpositions(lesson: &Lesson) -> Vec<(NodeId, NodeId)> {
     let mut pairs = Vec::new();
     let mut looks = limits::LINK_LOOKS;
-    for (one, other) in same_positions(lesson) {
+    for &(one, other) in &lesson.same {
         if !is_transposition(lesson, one, other) {
             continue;
         }

@@ -25,6 +25,9 @@ pub struct Lesson {
     pub result: &'static str,
     /// Words that could not be read, in the order of the text.
     pub unread: Vec<Unread>,
+    /// Pairs of nodes with one position: the first in the text, and each other. Two nodes are the
+    /// same position when the first four fields of their FEN agree.
+    pub same: Vec<(NodeId, NodeId)>,
     /// Whether something else of the text was passed over: a tag, a variation, a stray sign.
     pub passed_over: bool,
 }

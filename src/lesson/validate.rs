@@ -5,6 +5,7 @@ use super::language;
 use super::review;
 use super::small::{Few, SanText};
 use super::start::start;
+use super::transpose::same_positions;
 use super::tree::{Lesson, Line, LineId, Node, NodeId, Said, Unread};
 use crate::notation::{Game, Item, ItemKind, Letters, LineIx, Syntax, comment};
 use crate::text::{Code, Finding, Findings, Source, Span, limits, quote};
@@ -49,7 +50,7 @@ fn game_of(source: &Source, game: &Game, findings: &mut Findings) -> Option<Less
         true => language::only_reader(source, game, &read),
         false => None,
     };
-    let (lesson, said) = match other {
+    let (mut lesson, said) = match other {
         None => (lesson, said),
         Some((letters, lesson, mut said)) => {
             said.push(language::finding(source, game, letters));
@@ -57,6 +58,7 @@ fn game_of(source: &Source, game: &Game, findings: &mut Findings) -> Option<Less
         }
     };
     findings.extend(said);
+    lesson.same = same_positions(&lesson);
     review::review(source, &lesson, findings);
     Some(lesson)
 }
@@ -391,6 +393,7 @@ fn empty_lesson(position: Chess, game: &Game) -> Lesson {
         }],
         result: "*",
         unread: Vec::new(),
+        same: Vec::new(),
         passed_over: game.passed_over,
     }
 }

@@ -1,7 +1,7 @@
 //! The map: a drawing of the whole tree. Lines run left to right, branches leave downwards.
 
 use super::State;
-use crate::lesson::{Lesson, LineId, NodeId, is_transposition, same_positions};
+use crate::lesson::{Lesson, LineId, NodeId, is_transposition};
 use crate::text::Listed;
 
 /// The map is open at first up to this many positions; beyond, and on narrow pages, it opens
@@ -74,7 +74,7 @@ pub fn map(lesson: &Lesson, state: &State) -> Map {
         }
     }
     let mut transpositions = Vec::new();
-    for (one, other) in same_positions(lesson) {
+    for &(one, other) in &lesson.same {
         if is_seen(one) && is_seen(other) && is_transposition(lesson, one, other) {
             transpositions.push((one, other));
         }
