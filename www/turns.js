@@ -36,6 +36,10 @@ export function whenParsed() {
   return new Promise((done) => document.addEventListener("DOMContentLoaded", done, { once: true }));
 }
 
+// WebKit leaves a page where it is scrolled to, and so moves what is read, when something above it grows.
+const isAnchored = globalThis.CSS?.supports("overflow-anchor", "auto");
+const height = () => document.documentElement.scrollHeight;
+
 /** A function that has elements drawn when they are near the view, the nearest first. */
 export function whenNear(draw) {
   if (!globalThis.IntersectionObserver) return draw;
@@ -57,7 +61,10 @@ export function whenNear(draw) {
       const until = performance.now() + SLICE;
       while (waiting.length > 0 && performance.now() < until) {
         const element = waiting.shift();
-        if (element.isConnected) draw(element); // one that comes back is observed anew
+        if (!element.isConnected) continue; // one that comes back is observed anew
+        const before = isAnchored || element.getBoundingClientRect().bottom > 0 || height();
+        draw(element);
+        if (before !== true) scrollBy({ top: height() - before, behavior: "instant" });
       }
       if (waiting.length > 0) await painted();
     }

@@ -248,7 +248,7 @@ const DEMO: &str = "const recap = document.createElement('ply-recap');
     line().after(recap);
     await recap.ready;
     recap.scrollIntoView();
-    while (!recap.shadowRoot?.firstElementChild) await painted();";
+    while (!recap.shadowRoot?.querySelector('table')) await painted();";
 
 fn narrow(browser: &Browser) {
     // 320 px: WCAG 2.2, success criterion 1.4.10. WebKitGTK's window is never so narrow.

@@ -38,6 +38,10 @@ pub const CASES: &[Case] = &[
         filled_late,
     ),
     (
+        "what is drawn above the view moves nothing that is in view",
+        above,
+    ),
+    (
         "of a hundred lessons only those near the view are drawn, and the others when they come near",
         hundred,
     ),
@@ -257,6 +261,30 @@ fn filled_late(browser: &Browser) {
          await element.ready;
          return [before, element.next(), told.map(({ type }) => type)]");
     assert_eq!(told, json!([0, true, ["ply-ready", "ply-moved"]]));
+}
+
+fn above(browser: &Browser) {
+    let head = with_sheet(
+        browser,
+        ".gap { height: 3000px } .few { height: 700px } html { scroll-behavior: smooth } ply-line, ply-recap { display: block }",
+    );
+    let body = format!(
+        "<div class=\"gap\"></div>{LESSON}<ply-recap></ply-recap><div class=\"few\"></div><p id=\"seen\">Read here.</p><div class=\"gap\"></div>"
+    );
+    browser.open(&browser.write(&head, &body));
+    browser.until("line()?.current");
+    let moved = browser.js(
+        "const seen = document.getElementById('seen');
+         await document.querySelector('ply-recap').ready;
+         const before = [line().made, line().offsetHeight];
+         seen.scrollIntoView({ behavior: 'instant', block: 'center' });
+         const { top } = seen.getBoundingClientRect();
+         for (let turn = 0; turn < 60 && line().made === null; turn += 1) await painted();
+         await painted();
+         await pause(100);
+         return [before[0], line().made > 0, line().offsetHeight > before[1] + 100, Math.abs(seen.getBoundingClientRect().top - top) <= 2]",
+    );
+    assert_eq!(moved, json!([null, true, true, true]));
 }
 
 fn hundred(browser: &Browser) {

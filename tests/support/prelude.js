@@ -23,7 +23,7 @@ const drawn = async (element) => {
 const stills = async () => {
   for (const element of document.querySelectorAll("ply-diagram, ply-recap")) {
     await element.ready;
-    for (let turn = 0; turn < 60 && !element.shadowRoot?.firstElementChild; turn += 1) {
+    for (let turn = 0; turn < 60 && !element.shadowRoot?.querySelector(':not(slot.still)'); turn += 1) {
       element.scrollIntoView({ behavior: "instant" });
       await painted();
     }
