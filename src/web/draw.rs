@@ -9,6 +9,9 @@ use crate::view::{self, Effect, Map, State, Word, wording};
 use wasm_bindgen::JsCast;
 use web_sys::{Document, Element, HtmlElement, ShadowRoot};
 
+/// Pixels that are seen of the map around the place on the board.
+const AROUND: f64 = 34.0;
+
 /// Where a lesson is drawn.
 pub struct Place {
     pub document: Document,
@@ -87,17 +90,24 @@ impl Place {
         if let Some(way) = self.by_id("way") {
             let _ = way.set_attribute("d", &way_path(map, &view::way(lesson, state)));
         }
-        // Inside the map alone: a step in the text does not take the page to its map.
-        if let Some(mark) = self.by_id(&mark_id(to))
+        self.show_mark(to);
+    }
+
+    /// Brings a mark of the map into sight with what is around it, its line's label too. Inside the
+    /// map alone: a step in the text does not take the page to its map.
+    fn show_mark(&self, node: NodeId) {
+        if let Some(mark) = self.by_id(&mark_id(node))
             && let Ok(Some(window)) = mark.closest(".mapbox")
         {
             let (mark, seen) = (
                 mark.get_bounding_client_rect(),
                 window.get_bounding_client_rect(),
             );
-            let past =
-                (mark.right() - seen.right()).max(0.0) + (mark.left() - seen.left()).min(0.0);
-            window.set_scroll_left(window.scroll_left() + past as i32);
+            let past = |low: f64, high: f64| (low - AROUND).min(0.0) + (high + AROUND).max(0.0);
+            let across = past(mark.left() - seen.left(), mark.right() - seen.right());
+            let down = past(mark.top() - seen.top(), mark.bottom() - seen.bottom());
+            window.set_scroll_left(window.scroll_left() + across as i32);
+            window.set_scroll_top(window.scroll_top() + down as i32);
         }
     }
 
@@ -178,7 +188,9 @@ impl Mounted {
                 markup::failure(&self.words, !self.source.text().trim().is_empty(), &notes)
             }
         };
-        morph(&place.document, &place.root, &tree)
+        let made = morph(&place.document, &place.root, &tree);
+        place.show_mark(self.state.node);
+        made
     }
 
     /// Draws what a step changed.
@@ -217,6 +229,7 @@ impl Mounted {
             if let Some(element) = place.find(".mapplace") {
                 morph_element(&place.document, &element, &wanted);
             }
+            place.show_mark(state.node);
         }
         let mut shown = view::figure(&self.words, lesson, state);
         let steps = matches!(effect, Effect::Moved { .. } | Effect::Aside);

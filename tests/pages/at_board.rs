@@ -35,6 +35,10 @@ pub const CASES: &[Case] = &[
         "an aside of many moves stays inside a narrow page, and breaks between its moves",
         long_aside,
     ),
+    (
+        "the map follows the place on the board in both directions, and stays in the window",
+        map_follows,
+    ),
     ("the end of a line leads back to where it began", home),
     ("a choice names its move", choice),
     (
@@ -165,6 +169,24 @@ fn long_aside(browser: &Browser) {
             true
         ])
     );
+}
+
+fn map_follows(browser: &Browser) {
+    browser.visit("/the-jump-that-must-wait/");
+    let inside = "await painted();
+         const [mark, map] = ['.now', '.mapbox'].map((part) => inside(part).getBoundingClientRect());
+         return [mark.left > map.left, mark.right <= map.right, mark.top > map.top, mark.bottom < map.bottom, map.bottom - inside('.margin').getBoundingClientRect().top < innerHeight]";
+    // To the end of the main line, of the lowest line, and back to the start.
+    for place in ["16.d5", "line B2", "10.Bxd8", "start"] {
+        let there = browser.js_with(&format!("line().go(given); {inside}"), json!(place));
+        assert_eq!(there, json!(vec![true; 5]), "{place}");
+    }
+    // Where it is opened, and while one steps.
+    browser.js("line().go('16.d5'); button('map').click(); button('map').click()");
+    for _ in 0..12 {
+        assert_eq!(browser.js(inside), json!(vec![true; 5]));
+        browser.js("button('back').click()");
+    }
 }
 
 fn home(browser: &Browser) {
