@@ -36,6 +36,10 @@ pub const CASES: &[Case] = &[
         long_aside,
     ),
     (
+        "on a narrow page the board's block is not higher beside the lesson than in it",
+        not_higher,
+    ),
+    (
         "the map follows the place on the board in both directions, and stays in the window",
         map_follows,
     ),
@@ -169,6 +173,41 @@ fn long_aside(browser: &Browser) {
             true
         ])
     );
+}
+
+fn not_higher(browser: &Browser) {
+    for width in [360, 390, 460] {
+        if width < 460 && browser.engine.name() == "webkit" {
+            continue; // its window is never so narrow
+        }
+        browser.width(Some(width));
+        browser.visit(DEMO);
+        let heights = browser.js("const margin = inside('.margin');
+             line().go('3...Nf6');
+             await painted();
+             const heights = [margin.getBoundingClientRect().height];
+             for (const played of 'Nf3 Be7 Bf4 O-O e3 c5 dxc5 Bxc5 Qc2 Nc6'.split(' ')) {
+               line().play(played);
+               await painted();
+               heights.push(margin.getBoundingClientRect().height);
+             }
+             return heights.filter((height) => height > heights[0] + 1)");
+        assert_eq!(heights, json!([]), "at {width}");
+        let shown = browser.js(&format!(
+            "const {{ top }} = inside('.margin').getBoundingClientRect();
+             scrollTo(0, top + scrollY);
+             await painted();
+             {SEEN}
+             const caption = inside('figcaption');
+             return [seen(caption), seen(button('home')), caption.scrollHeight <= caption.clientHeight + 1,
+               [...caption.querySelectorAll('bdi')].filter(visible).map((move) => move.textContent).join(' ')]"
+        ));
+        assert_eq!(
+            shown,
+            json!([true, true, true, "7.dxc5 Bxc5 8.Qc2 Nc6"]),
+            "at {width}"
+        );
+    }
 }
 
 fn map_follows(browser: &Browser) {
