@@ -1,6 +1,6 @@
 //! Contrast by the formula of WCAG 2.2, computed here from the colours that the browser uses,
-//! for pages of several papers and inks: 4.5 for text (success criterion 1.4.3), 3 for what is
-//! drawn (1.4.11).
+//! for pages of several papers and inks: 4.5 for text (success criterion 1.4.3), and for the small
+//! corners at the last move; 3 for what else is drawn (1.4.11).
 
 use super::harness::Case;
 use super::hosts::with_sheet;
@@ -123,7 +123,7 @@ const PAIRS: &str = "const canvas = Object.assign(document.createElement('canvas
     for (const [name, square] of [['light', light], ['dark', dark]]) {
       add(`white pieces' outline on ${name} squares`, false, white.outline, square);
       add(`black pieces on ${name} squares`, false, black.body, square);
-      for (const sign of ['last', 'check', 'held', 'reach', 'ring', 'around']) add(`${sign} on ${name} squares`, false, style(`.${sign}`).stroke, square);
+      for (const sign of ['last', 'check', 'held', 'reach', 'ring', 'around']) add(`${sign} on ${name} squares`, sign === 'last', style(`.${sign}`).stroke, square);
       add(`arrows on ${name} squares`, false, style('.arrow').fill, square);
       add(`focus on ${name} squares`, false, getComputedStyle(cell).outlineColor, square);
     }
