@@ -6,7 +6,10 @@ use super::map::map_place;
 use super::{Element, el};
 use crate::lesson::LineId;
 use crate::notation::comment;
-use crate::view::{LineView, OutlineRow, Page, Word, Words};
+use crate::view::{LineView, Page, Word, Words};
+
+/// On narrow pages an outline of more rows opens on request: board and text come first.
+const OUTLINE_ROWS: usize = 6;
 
 /// The id of a line's row in the outline.
 pub fn row_id(line: LineId) -> String {
@@ -26,7 +29,7 @@ pub fn lesson(page: &Page) -> Vec<Element> {
     let mut body = el("div")
         .with("class", "lesson")
         .maybe(games(words, &page.games))
-        .maybe(outline(words, &page.outline, page.has_questions))
+        .maybe(outline(page))
         .child(
             margin(page).child(
                 el("div")
@@ -157,11 +160,12 @@ fn games(words: &Words, games: &[(String, bool)]) -> Option<Element> {
     })
 }
 
-fn outline(words: &Words, rows: &[OutlineRow], has_questions: bool) -> Option<Element> {
-    if rows.is_empty() && !has_questions {
+fn outline(page: &Page) -> Option<Element> {
+    let (words, rows) = (&page.words, &page.outline);
+    if rows.is_empty() && !page.has_questions {
         return None;
     }
-    let open = has_questions.then(|| {
+    let open = page.has_questions.then(|| {
         let button = el("button").with("type", "button").with("data-do", "open");
         el("p").child(button.with("class", "to").text(words.get(Word::OpenAll)))
     });
@@ -183,13 +187,19 @@ fn outline(words: &Words, rows: &[OutlineRow], has_questions: bool) -> Option<El
                 .child(el("span").with("class", "words").text(&row.words)),
         }
     });
+    let count = rows.len();
+    let mut list = el("ol").with("role", "list").children(rows);
+    if page.is_narrow && count > OUTLINE_ROWS {
+        let summary = el("summary").text(words.get(Word::Outline));
+        list = el("details").child(summary).child(list);
+    }
     Some(
         el("div")
             .with("class", "outline")
             .with("role", "group")
             .with("part", "outline")
             .with("aria-label", words.get(Word::Outline).to_owned())
-            .maybe((rows.len() > 0).then(|| el("ol").with("role", "list").children(rows)))
+            .maybe((count > 0).then_some(list))
             .maybe(open),
     )
 }

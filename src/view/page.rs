@@ -25,6 +25,8 @@ pub struct Page {
     pub map: Option<(Map, Way)>,
     /// The node on the board, marked in the line list.
     pub at: NodeId,
+    /// Whether there is no room for a margin beside the text.
+    pub is_narrow: bool,
     /// Whether a question stands open somewhere.
     pub has_questions: bool,
     /// Whether there is a question and nothing else.
@@ -64,6 +66,7 @@ pub fn page(
         lines: main_line(lesson, state, source, letters),
         map: state.map.then(|| (map(lesson, state), way(lesson, state))),
         at: state.node,
+        is_narrow: false,
         has_questions: lesson.ids().any(|id| state.is_closed(lesson, id)),
         is_quiz: state.is_quiz,
         notes: findings

@@ -18,15 +18,18 @@ pub struct Place {
     pub root: ShadowRoot,
     /// The layout of the map, while it is open.
     map: Option<Map>,
+    /// Whether there was no room for a margin beside the text.
+    is_narrow: bool,
 }
 
 impl Place {
-    pub fn new(document: Document, root: ShadowRoot) -> Place {
+    pub fn new(document: Document, root: ShadowRoot, is_narrow: bool) -> Place {
         let map = None;
         Place {
             document,
             root,
             map,
+            is_narrow,
         }
     }
 
@@ -151,6 +154,7 @@ impl Mounted {
                     &self.source,
                     &self.games,
                 );
+                page.is_narrow = place.is_narrow;
                 if self.debug {
                     page.notes.extend(self.said_of_prose.iter().cloned());
                 }

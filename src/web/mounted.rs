@@ -267,7 +267,7 @@ impl Mounted {
             }
         }
         self.state.map &= !narrow;
-        self.place = Some(Place::new(document, root));
+        self.place = Some(Place::new(document, root, narrow));
         self.debug = debug;
         Ok(self.draw_all())
     }

@@ -3,6 +3,7 @@
 
 use super::harness::Case;
 use crate::support::browser::Browser;
+use crate::support::keys::ENTER;
 use crate::support::site::SCRIPT;
 use serde_json::json;
 
@@ -38,6 +39,10 @@ pub const CASES: &[Case] = &[
     (
         "on a narrow page the board's block is not higher beside the lesson than in it",
         not_higher,
+    ),
+    (
+        "on a narrow page a long outline opens on request, stays open, and a short one is there",
+        long_outline,
     ),
     (
         "the map follows the place on the board in both directions, and stays in the window",
@@ -208,6 +213,29 @@ fn not_higher(browser: &Browser) {
             "at {width}"
         );
     }
+}
+
+fn long_outline(browser: &Browser) {
+    browser.phone();
+    browser.visit(DEMO);
+    let shown = "return [visible(inside('.outline li')), inside('summary').textContent]";
+    assert_eq!(browser.js(shown), json!([false, "Variations"]));
+    browser.js("inside('summary').focus()");
+    browser.press(ENTER);
+    assert_eq!(browser.js(shown), json!([true, "Variations"]));
+    browser.click("return inside('.outline li:last-child button')");
+    assert_eq!(browser.js("return line().current.line"), "G");
+    assert_eq!(browser.js(shown), json!([true, "Variations"]));
+    browser.show(
+        SCRIPT,
+        "<ply-line><pre>1. e4 e5 (1... c5) 2. Nf3 *</pre></ply-line>",
+    );
+    let short = browser.js("return [visible(inside('.outline li')), inside('summary')]");
+    assert_eq!(short, json!([true, null]));
+    browser.width(None);
+    browser.visit(DEMO);
+    let wide = browser.js("return [visible(inside('.outline li')), inside('summary')]");
+    assert_eq!(wide, json!([true, null]), "beside a margin there is room");
 }
 
 fn map_follows(browser: &Browser) {

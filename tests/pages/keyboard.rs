@@ -248,7 +248,8 @@ fn never_lost_narrow(browser: &Browser) {
 
 fn never_lost(browser: &Browser) {
     browser.visit(LESSON);
-    browser.js("line().go('4.Bg5'); openDesk()");
+    browser
+        .js("line().go('4.Bg5'); openDesk(); all('details').forEach((part) => (part.open = true))");
     // Each thing that can be activated, from a fresh focus on it.
     let count = browser.js("return all('button, input, [role=gridcell][tabindex=\"0\"]').length");
     for index in 0..count.as_u64().expect("a number") {
