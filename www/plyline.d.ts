@@ -190,6 +190,7 @@ export interface PlyRecall extends PlyLine {
 }
 
 export interface PlyLineEvents {
+  /** A lesson has been read; again where another of its file is chosen or its text is set anew. */
   "ply-ready": CustomEvent<{ findings: Finding[] }>;
   "ply-moved": CustomEvent<Current & { by: "reader" | "script" | "address" }>;
   /**

@@ -159,8 +159,13 @@ fn games(browser: &Browser) {
             ["Lesson 3", null]
         ])
     );
-    browser.js("line().go('line A'); line().flip()");
+    browser.js("line().go('line A'); line().flip(); told.splice(0)");
     browser.click("return all('.games button')[1]");
+    assert_eq!(
+        browser.js("return told.map(({ type, detail }) => [type, detail.by ?? null])"),
+        json!([["ply-ready", null], ["ply-moved", "reader"]]),
+        "another lesson has been read"
+    );
     assert_eq!(
         browser.js(list),
         json!([
