@@ -88,21 +88,17 @@ export function makeStill(Line, sheet, parsed) {
       if (this.#is === "drawn") this.#draw();
       else {
         this.#is = "read";
-        if (!wrong) this.#hold();
+        // What stands between the tags, in the room that a diagram will take: nothing moves when it is
+        // drawn in sight. A baked page has the drawing itself.
+        if (!wrong && !this.#root) {
+          this.#dress();
+          const slot = document.createElement("slot");
+          slot.className = "still";
+          this.#root.append(slot);
+        }
         if (this.isConnected) inView(this);
       }
       this.#settle(this);
-    }
-
-    // What stands between the tags, in the room that a diagram will take: nothing moves when it is
-    // drawn in sight. A baked page has the drawing itself.
-    #hold() {
-      if (this.#root) return;
-      this.#root = this.attachShadow({ mode: "open" });
-      this.#root.adoptedStyleSheets = [sheet()];
-      const slot = document.createElement("slot");
-      slot.className = "still";
-      this.#root.append(slot);
     }
 
     #draw() {

@@ -40,10 +40,6 @@ pub const CASES: &[Case] = &[
         far_below,
     ),
     (
-        "a diagram has its place before it is drawn, so that what stands below it does not move",
-        its_place,
-    ),
-    (
         "a diagram that is put elsewhere keeps its nodes",
         put_elsewhere,
     ),
@@ -342,47 +338,6 @@ fn far_below(browser: &Browser) {
     browser.open(&browser.write(&head, body));
     browser.js("await customElements.whenDefined('ply-diagram'); await line('a').ready; line('a').scrollIntoView()");
     browser.until("line('a').shadowRoot && all('.board', 'a').length === 1");
-}
-
-fn its_place(browser: &Browser) {
-    let head = with_sheet(
-        browser,
-        "body { margin: 8px } .gap { height: 2000px } main { font: 18px/1.5 serif }",
-    );
-    let body = format!(
-        "<p>Above.</p><div class=\"gap\"></div>
-         <ply-diagram id=\"a\" at=\"2.c4\" for=\"lesson\"><p>The pawn on c4 attacks the one on d5.</p></ply-diagram><p>Below.</p>
-         <ply-diagram id=\"b\" fen=\"8/5k2/8/8/3P4/8/4K3/8\"></ply-diagram><p>Below.</p>
-         <ply-diagram id=\"c\" fen=\"8/5k2/8/8/3P4/8/4K3/8 b\"></ply-diagram><p>Below.</p><div class=\"gap\"></div>{LESSON}"
-    );
-    for width in [390, 1280] {
-        browser.width(Some(if browser.engine.name() == "webkit" {
-            width.max(460)
-        } else {
-            width
-        }));
-        browser.open(&browser.write(&head, &body));
-        let places = "const places = () => [...document.querySelectorAll('main > p')].map((part) => part.getBoundingClientRect().top + scrollY);
-             const ids = ['a', 'b', 'c'];";
-        let before = browser.js(&format!(
-            "{places} await customElements.whenDefined('ply-diagram');
-             await Promise.all(ids.map((id) => line(id).ready));
-             await painted();
-             window.before = places();
-             return ids.map((id) => all('.board', id).length)"
-        ));
-        assert_eq!(before, json!([0, 0, 0]), "not drawn yet");
-        let moved = browser.js(&format!(
-            "{places} scrollTo({{ top: 1500, behavior: 'instant' }});
-             for (let turn = 0; turn < 60 && !ids.every((id) => all('.board', id).length); turn += 1) await painted();
-             const after = places();
-             return [ids.map((id) => all('.board', id).length), before.map((place, at) => Math.abs(Math.round(after[at] - place)))]"
-        ));
-        assert_eq!(moved[0], json!([1, 1, 1]));
-        let far = |moved: &Value| moved.as_i64() > Some(2);
-        let moved = moved[1].as_array().expect("places");
-        assert!(!moved.iter().any(far), "{width}: {moved:?}");
-    }
 }
 
 fn put_elsewhere(browser: &Browser) {
