@@ -91,7 +91,9 @@ export function makeStill(Line, sheet, parsed) {
         // What stands between the tags, in the room that a diagram will take: nothing moves when it is
         // drawn in sight. A baked page has the drawing itself.
         if (!wrong && !this.#root) {
-          this.#dress();
+          // Without what asks for styles, which would lay the page out for each of many.
+          this.#root = this.attachShadow({ mode: "open" });
+          this.#root.adoptedStyleSheets = [sheet()];
           const slot = document.createElement("slot");
           slot.className = "still";
           this.#root.append(slot);
