@@ -78,10 +78,12 @@ pub fn read<E>(
         let (lessons, played) = lesson::validate(&read.source, &one);
         let mut findings = written.within(&bytes);
         findings.extend(played);
-        if let Some(Some(lesson)) = lessons.first()
-            && let Some(asked) = ask::check_tags(&read.source, &one.games[0], lesson)
-        {
-            findings.push(asked);
+        if let Some(Some(lesson)) = lessons.first() {
+            let game = &one.games[0]; // the one that was put in
+            if let Some(asked) = ask::check_tags(&read.source, game, lesson) {
+                findings.push(asked);
+            }
+            lesson::look_closer(&read.source, game, lesson, &mut findings);
         }
         findings.sort();
         each(&Part {

@@ -154,4 +154,6 @@ codes! {
     NamedAmiss = "P067", Warning;
     /// A word such as `Choose:` that stands where it does nothing.
     WordAmiss = "P068", Warning;
+    /// A comment that holds another brace, and so ends where the next one ends.
+    BraceInside = "P069", Warning;
 }
