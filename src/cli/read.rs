@@ -2,7 +2,7 @@
 //! more memory than the words it was read from.
 
 use super::files::Text;
-use crate::ask;
+use super::tags;
 use crate::lesson::{self, Lesson};
 use crate::notation::{self, Game, Syntax};
 use crate::text::{Code, Finding, Findings, Source, Span};
@@ -80,9 +80,7 @@ pub fn read<E>(
         findings.extend(played);
         if let Some(Some(lesson)) = lessons.first() {
             let game = &one.games[0]; // the one that was put in
-            if let Some(asked) = ask::check_tags(&read.source, game, lesson) {
-                findings.push(asked);
-            }
+            tags::check(&read.source, game, lesson, &mut findings);
             lesson::look_closer(&read.source, game, lesson, &mut findings);
         }
         findings.sort();

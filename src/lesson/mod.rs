@@ -55,6 +55,8 @@ pub use reason::Reason;
 pub use review::names_move;
 pub use small::{Few, SanText};
 #[cfg(not(target_family = "wasm"))]
+pub use suggest::nearest;
+#[cfg(not(target_family = "wasm"))]
 pub use telling::tells;
 pub use transpose::{find_position, is_transposition, same_positions, unsaid_transpositions};
 pub use tree::{Lesson, Line, LineId, Node, NodeId, Said, Unread};

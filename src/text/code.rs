@@ -156,4 +156,8 @@ codes! {
     WordAmiss = "P068", Warning;
     /// A comment that holds another brace, and so ends where the next one ends.
     BraceInside = "P069", Warning;
+    /// A tag that does nothing as it is written.
+    TagAmiss = "P070", Warning;
+    /// A question for more moves in a row than the lesson has.
+    MovesBeyond = "P071", Hint;
 }
