@@ -39,7 +39,8 @@ pub struct Recall {
     seed: u32,
     /// The line end to which the walk leads.
     target: NodeId,
-    /// What was missed in this walk and comes back: the position and the choice that was told.
+    /// What was missed on this walk's line and comes back once: the position and the choice that
+    /// was told.
     missed: Vec<(NodeId, NodeId)>,
     /// How each position was answered first, in the order asked.
     answered: Vec<(NodeId, Outcome)>,
@@ -283,9 +284,9 @@ impl Recall {
         let at = self.node;
         self.note(outcome, effects);
         if self.is_back {
+            // Once only, or the walk of a reader who does not know it would never end.
             self.missed.remove(0); // `wanted` was its first
-        }
-        if outcome == Outcome::Missed {
+        } else if outcome == Outcome::Missed {
             self.missed.push((at, choice));
         }
         self.node = choice;

@@ -225,7 +225,9 @@ pub(super) fn said(words: &Words, lesson: &Lesson, state: &State) -> String {
             }
             add(Word::YourMove, &[]);
         }
-        (Stage::Told, Some(Notice::Judged(judged))) if judged.settled == Some(How::Shown) => {
+        (Stage::Told, Some(Notice::Judged(judged)))
+            if judged.settled == Some(How::Shown) && !recall.is_back =>
+        {
             add(Word::WillCome, &[]);
         }
         (Stage::Told, _) => {}
