@@ -103,7 +103,7 @@ pub struct Account {
     pub recalled: u32,
     /// Those that were missed at least once and are to come again, in the order of the text.
     pub again: Vec<NodeId>,
-    /// The lines of the part in the order of the text.
+    /// All lines in the order of the text.
     pub lines: Vec<Held>,
     /// Choices that the reader did not play, and behind which nothing was asked.
     pub aside: Vec<NodeId>,
@@ -114,7 +114,7 @@ pub struct Account {
 pub struct Held {
     /// The line; its label is the lesson's.
     pub line: LineId,
-    /// Its positions at which the reader is asked, at least one.
+    /// Its positions at which the reader is asked; none in a line that is not of the part.
     pub positions: u32,
     /// Those that were met.
     pub met: u32,
@@ -344,7 +344,6 @@ impl Recall {
                 account.again.push(id);
             }
         }
-        account.lines.retain(|held| held.positions > 0);
         account
     }
 }
