@@ -30,7 +30,7 @@ export function makeStill(Line, sheet, parsed) {
     #is = null; // "read", and then "drawn"
     #late = false;
     #findings = [];
-    #click = (event) => this.#follow(event);
+    #click = (event) => followLink(event, Line, this.#line);
     #settle;
     #ready = new Promise((resolve) => (this.#settle = resolve));
 
@@ -139,13 +139,6 @@ export function makeStill(Line, sheet, parsed) {
       };
     }
 
-    // A link of a lesson's position moves the lesson, unless the reader wants it elsewhere.
-    #follow(event) {
-      const link = event.target.closest("a[data-go]");
-      if (!link || !isPlain(event) || !this.#line?.isConnected) return;
-      if (Line.visit(this.#line, Number(link.dataset.go))) event.preventDefault();
-    }
-
     #tell(reason, message) {
       console.error(`plyline ${this.#name}: ${message}`);
       this.dispatchEvent(new CustomEvent("ply-failed", { detail: { reason, message }, bubbles: true, composed: true }));
@@ -236,6 +229,13 @@ export function makeStill(Line, sheet, parsed) {
 /** Whether a click is no more than that: one with a key held opens a link elsewhere. */
 export function isPlain({ button, ctrlKey, metaKey, shiftKey, altKey, defaultPrevented }) {
   return !(button || ctrlKey || metaKey || shiftKey || altKey || defaultPrevented);
+}
+
+/** A link to a lesson's position moves the lesson, unless the reader wants it elsewhere. */
+export function followLink(event, Line, line) {
+  const link = event.composedPath()[0].closest("a[data-go]");
+  if (!link || !isPlain(event) || !line?.isConnected) return;
+  if (Line.visit(line, Number(link.dataset.go))) event.preventDefault();
 }
 
 /**

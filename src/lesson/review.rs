@@ -19,7 +19,7 @@ pub(super) fn review(source: &Source, lesson: &Lesson, findings: &mut Findings) 
     for id in lesson.ids() {
         // Of the program alone: every page would carry it, and the page links what can be played.
         #[cfg(not(target_family = "wasm"))]
-        super::amiss::named_amiss(source, lesson, id, review.findings);
+        super::amiss::said(source, lesson, id, review.findings);
         review.comments(id);
         review.question(id);
         review.choice(id);
@@ -27,6 +27,15 @@ pub(super) fn review(source: &Source, lesson: &Lesson, findings: &mut Findings) 
     review.links.sort_unstable();
     review.line_ends();
     review.transpositions();
+}
+
+/// The finding, and in the program its way out: a page would carry the words of each, and shows
+/// them to authors alone.
+fn in_program(finding: Finding, way_out: impl FnOnce() -> String) -> Finding {
+    match cfg!(target_family = "wasm") {
+        true => finding,
+        false => finding.with_help(way_out()),
+    }
 }
 
 /// Whether a prompt has this move, in English SAN, for one of its words; check signs do not count.
@@ -127,11 +136,11 @@ impl Review<'_> {
                 match found {
                     Ok(to) => self.links.extend(linking.map(|id| link(id, to))),
                     Err(LocateError::None) => {
-                        self.find(
-                            Code::LocatorNone,
-                            span,
-                            format!("\u{201c}{run}\u{201d} names no place of this lesson"),
-                        );
+                        let message =
+                            format!("\u{201c}{run}\u{201d} names no place of this lesson");
+                        let finding = Finding::new(Code::LocatorNone, span, message);
+                        let way_out = || super::way_out(self.lesson, &place);
+                        self.findings.push(in_program(finding, way_out));
                     }
                     Err(LocateError::Several(nodes)) => {
                         let message = format!(
@@ -166,7 +175,9 @@ impl Review<'_> {
         let answers = self.lesson.choices(id);
         if answers.is_empty() {
             let message = "this question has no answer: no move follows here, or only weak ones";
-            return self.find(Code::NoAnswer, span, message.to_owned());
+            let finding = Finding::new(Code::NoAnswer, span, message.to_owned());
+            let way_out = || "write the answer as the next move, without `?` or `?!`".to_owned();
+            return self.findings.push(in_program(finding, way_out));
         }
         for answer in answers {
             let san = self.lesson.node(answer).san.trim_end_matches(['+', '#']);
@@ -175,7 +186,9 @@ impl Review<'_> {
                 let message = format!("the prompt names its answer, {san}");
                 let finding = Finding::new(Code::PromptTells, span, message)
                     .with_related(answer, "the answer".to_owned());
-                return self.findings.push(finding);
+                let way_out =
+                    || "ask in other words; `Hint:` and `Because:` may name it".to_owned();
+                return self.findings.push(in_program(finding, way_out));
             }
         }
     }

@@ -126,8 +126,8 @@ pub fn mount(request: &Request) -> Mounted {
         mounted.has_prompt = said.get(4).is_some_and(|prompt| !prompt.is_empty());
         mounted.state = match &said[..] {
             [_, _, _, _, _] => mounted.begin_quiz(&lesson, &said),
-            [.., side] => mounted.begin_recall(&lesson, side),
-            [] => {
+            [.., side, start] => mounted.begin_recall(&lesson, side, start),
+            _ => {
                 let (at, side) = mounted.begin(&lesson, request.black());
                 let state = State::new(&lesson, at, side);
                 match request.node() {
