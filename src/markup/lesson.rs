@@ -191,6 +191,7 @@ fn outline(page: &Page) -> Option<Element> {
     let mut list = el("ol").with("role", "list").children(rows);
     if page.is_narrow && count > OUTLINE_ROWS {
         let summary = el("summary").text(words.get(Word::Outline));
+        let summary = summary.text(" (").text(&count.to_string()).text(")");
         list = el("details").child(summary).child(list);
     }
     Some(
