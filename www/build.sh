@@ -30,7 +30,7 @@ features="--enable-bulk-memory --enable-nontrapping-float-to-int --enable-sign-e
 wasm-opt $features --remove-unused-module-elements --duplicate-function-elimination --dce --vacuum \
     --inlining-optimizing --one-caller-inline-max-function-size=1 --flexible-inline-max-function-size=1 \
     --always-inline-max-function-size=8 --precompute --vacuum --remove-unused-brs --remove-unused-names \
-    --rse --vacuum --duplicate-function-elimination --strip-debug --strip-producers \
+    --rse --optimize-instructions --vacuum --duplicate-function-elimination --strip-debug --strip-producers \
     --strip-target-features "$work/plyline_bg.wasm" -o "$work/lean.wasm"
 node www/order.mjs "$work/lean.wasm" "$work/named.wasm"
 wasm-opt $features --reorder-functions-by-name --strip-debug --minify-imports-and-exports-and-modules \

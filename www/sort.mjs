@@ -16,8 +16,9 @@ const between = (op, { first, last }) => op >= first && op <= last;
 const KINDS = 256;
 /** As many calls of the functions most called are kinds of their own. */
 const OWN_CALLS = 20;
-/** An instruction with several numbers that stands less often is no kind of its own. */
+/** An instruction with several numbers is a kind of its own when it stands often, or is so long. */
 const OFTEN = 6;
+const LONG = 12;
 
 /** How an instruction is written: its way, its head, and what stands behind it. */
 function written(bytes, own) {
@@ -40,7 +41,7 @@ function listed(wasm, bodies) {
   const calls = [...counts].filter(([bytes]) => bytes.startsWith(`${CALL},`)).sort(([, one], [, two]) => two - one);
   const called = new Set(calls.slice(0, OWN_CALLS).map(([bytes]) => bytes));
   const several = (op) => ![CALL, ...CONST, ...BRANCHES].includes(op) && !between(op, MEMORY) && !between(op, VARIABLES);
-  const own = (bytes) => called.has(name(bytes)) || (several(bytes[0]) && counts.get(name(bytes)) >= OFTEN);
+  const own = (bytes) => called.has(name(bytes)) || (several(bytes[0]) && (counts.get(name(bytes)) >= OFTEN || bytes.length > LONG));
   return all.flatMap(({ locals, list }) =>
     list.map((bytes, at) =>
       at < list.length - 1 ? written(bytes, own) : { way: END, head: bytes, behind: [locals.length, ...locals] },
@@ -84,8 +85,8 @@ export function sorted(wasm) {
   const { first, end, bodies } = functions(wasm);
   const list = listed(wasm, bodies);
   const name = ({ way, head }) => [way, ...head].join();
-  const kinds = [...new Map(list.map((each) => [name(each), each])).values()].sort((one, two) =>
-    Buffer.compare(Buffer.from(one.head), Buffer.from(two.head)),
+  const kinds = [...new Map(list.map((each) => [name(each), each])).values()].sort(
+    (one, two) => two.way - one.way || Buffer.compare(Buffer.from(one.head), Buffer.from(two.head)),
   );
   if (kinds.length > KINDS) throw new Error(`the core has ${kinds.length} kinds of instructions`);
   const numbers = new Map(kinds.map((kind, at) => [name(kind), at]));

@@ -2,47 +2,54 @@
 // it stands: first the kinds of the instructions, in their order, then what stands behind them, sorted by
 // what stands beside them.
 
-/** How what stands behind an instruction is sorted; what is not named here has nothing behind it. */
-export const BY_NEXT = 1;
-export const BY_LAST = 2;
-export const ALONE = 3;
-/** A count, then as many bytes: those of an instruction, or, where a function ends, of its locals. */
+/** How what stands behind an instruction is sorted; behind what is of no way stands nothing. */
+export const ALONE = 1;
+export const BY_NEXT = 2;
+export const BY_LAST = 3;
+/** A count, then as many bytes: the instruction itself or, where a function ends, its locals. */
 export const WHOLE = 4;
 export const END = 5;
 
-const PLACES = 2 ** 20;
-
 /**
- * Reads what stands behind the instructions, a byte of each at a time: `bytes[nth][place]`. `code` has the
- * kinds of the instructions, `ways` how each kind is sorted. What is sorted alike keeps its order.
+ * Reads what stands behind the instructions, a byte of each at a time: `behind[nth][place]`. `code` has the
+ * kinds of the instructions, `ways` how each kind is sorted. `read` is asked for one byte after the other:
+ * the first ones sorted by the kinds beside them, the further ones by the byte before.
  */
 export function readBehind(code, ways, read) {
-  const bytes = [];
-  const keys = new Float64Array(code.length);
-  const key = (place, beside) => {
-    const way = ways[code[place]];
-    return ((way < ALONE ? code[place] : 256 + way) * 65536 + beside) * PLACES + place;
+  // The kinds that are sorted apart come first, then those that are sorted together.
+  const kinds = ways.length;
+  const together = ways.indexOf(ALONE);
+  const group = (place) => Math.min(code[place], together);
+  // For each key the first place, and for each place the next of its key.
+  let first = new Int32Array((together + 1) * kinds * kinds).fill(-1);
+  const next = new Int32Array(code.length);
+  const put = (place, key) => {
+    next[place] = first[key];
+    first[key] = place;
   };
-  let count = 0;
-  for (let place = 0; place < code.length; place += 1) {
+  for (let place = code.length - 1; place >= 0; place -= 1) {
     const way = ways[code[place]];
-    const step = way === BY_NEXT ? 1 : -1;
-    const beside = way < ALONE ? code[place + step] * 256 + code[place + 2 * step] : 0;
-    if (way) keys[count++] = key(place, beside || 0);
+    const step = way === BY_NEXT ? 1 : way === BY_LAST ? -1 : 0;
+    const beside = way > ALONE ? (code[place + step] | 0) * kinds + (code[place + 2 * step] | 0) : 0;
+    if (way) put(place, group(place) * kinds * kinds + beside);
   }
-  while (count) {
+  const behind = [];
+  let more;
+  do {
     const nth = new Uint8Array(code.length);
-    const sorted = keys.slice(0, count).sort();
-    count = 0;
-    for (const each of sorted) {
-      const place = each % PLACES;
-      const byte = (nth[place] = read(place, bytes.length));
-      const more = ways[code[place]] < WHOLE ? byte > 127 : bytes.length < (bytes[0] ?? nth)[place];
-      if (more) keys[count++] = key(place, byte);
+    behind.push(nth);
+    more = [];
+    for (let key = 0; key < first.length; key += 1) {
+      for (let place = first[key]; place >= 0; place = next[place]) {
+        nth[place] = read(place, behind.length - 1);
+        const goesOn = ways[code[place]] < WHOLE ? nth[place] > 127 : behind.length <= behind[0][place];
+        if (goesOn) more.push(place);
+      }
     }
-    bytes.push(nth);
-  }
-  return bytes;
+    first = new Int32Array((together + 1) * 256).fill(-1);
+    for (let at = more.length - 1; at >= 0; at -= 1) put(more[at], group(more[at]) * 256 + nth[more[at]]);
+  } while (more.length);
+  return behind;
 }
 
 /** The core as it was before. */
@@ -61,7 +68,10 @@ export function unsorted(packed) {
   }
   const code = new Uint8Array(places);
   let to = 0;
-  for (const symbol of take(symbols)) for (const kind of runs[symbol]) code[to++] = kind;
+  for (const end = at + symbols; at < end; at += 1) {
+    const run = runs[packed[at]];
+    for (let nth = 0; nth < run.length; nth += 1) code[to++] = run[nth];
+  }
   const behind = readBehind(code, ways, () => packed[at++]);
 
   const core = new Uint8Array(length);
@@ -70,7 +80,8 @@ export function unsorted(packed) {
   let from = to;
   for (let place = 0; place < places; place += 1) {
     const way = ways[code[place]];
-    for (const byte of head[code[place]]) core[to++] = byte;
+    const bytes = head[code[place]];
+    for (let nth = 0; nth < bytes.length; nth += 1) core[to++] = bytes[nth];
     const list = way < WHOLE ? -1 : behind[0][place];
     let body;
     if (way === END) {
