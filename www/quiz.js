@@ -2,10 +2,7 @@
 // does, its own or the one that `for` names, and asks at one of its positions.
 
 import { reflect } from "./reflect.js";
-import { lessonOf } from "./still.js";
-
-// Milliseconds that a lesson may come late in.
-const PATIENCE = 1000;
+import { lessonOf, lessonSoon } from "./still.js";
 
 /**
  * @param Line the class of <ply-line>
@@ -27,12 +24,18 @@ export function makeQuiz(Line, parsed) {
 
     static asks(element) {
       const attributes = ["accept", "moves"].map((name) => element.getAttribute(name) ?? "");
-      const own = [...element.childNodes].some(isPre);
-      return [...attributes, Math.floor(Math.random() * 1000), own || "", isPrompted(element)];
+      const own = [...element.childNodes].some(isPre) ? "pre" : "src";
+      return [...attributes, Math.floor(Math.random() * 1000), lent.get(element) ? "" : own, isPrompted(element)];
     }
 
     static isMissing(element) {
       return element.state === null;
+    }
+
+    static takes(element, node) {
+      const line = lessonOf(element);
+      if (line && node >= 0) Line.visit(line, Number(node));
+      return node >= 0;
     }
 
     get state() {
@@ -64,15 +67,12 @@ export function makeQuiz(Line, parsed) {
     }
   });
 
-  // The text of the lesson that is meant; null where there is none.
+  // The text of the lesson that is meant; game 0 where there is none.
   async function borrow(element) {
     await parsed;
-    const end = performance.now() + PATIENCE;
-    while (!lessonOf(element) && performance.now() < end) await new Promise((done) => setTimeout(done, 50));
-    const line = lessonOf(element);
-    await line?.ready;
+    const line = await lessonSoon(element);
     lent.set(element, of(line));
-    return line ? Line.lends(line) : null;
+    return (line && Line.lends(line)) || { text: "", game: 0 };
   }
 
   return reflect(PlyQuiz);

@@ -96,11 +96,10 @@ pub fn small(words: &Words, figure: &Figure) -> Vec<Element> {
 }
 
 fn caption(words: &Words, figure: &Figure) -> Element {
-    let word = match (figure.is_aside, waits(figure)) {
-        (true, false) => Word::AsideAfter,
-        // At a question the moves beside it are what the lesson holds against a weaker one.
-        (true, true) => Word::AgainstAfter,
-        (false, _) => Word::After,
+    let word = match (figure.is_aside, figure.is_against) {
+        (_, true) => Word::AgainstAfter,
+        (true, _) => Word::AsideAfter,
+        _ => Word::After,
     };
     captioned(words, word, &figure.last, &figure.turn)
 }
@@ -205,7 +204,7 @@ fn next_moves(words: &Words, figure: &Figure) -> Option<Element> {
         let back = el("span")
             .with("class", "label")
             .text(words.get(Word::BackTo));
-        return Some(list(Word::LineEnds).child(next_row(words, home, back)));
+        return Some(list(Word::LineEnds).child(next_row(words, home, back, "data-go")));
     }
     if figure.next.is_empty() {
         return None;
@@ -216,7 +215,7 @@ fn next_moves(words: &Words, figure: &Figure) -> Option<Element> {
             Some(name) => named(label, words, name),
             None => label.text(words.get(Word::Main)),
         };
-        next_row(words, next, label)
+        next_row(words, next, label, "data-go")
     });
     Some(list(Word::NextMoves).children(rows))
 }
@@ -239,18 +238,24 @@ fn asked(words: &Words, asking: &AskingView, is_aside: bool) -> Option<Element> 
     Some(place.maybe(asking.stands.as_ref().map(|there| {
         let label = el("span").with("class", "label").text("\u{2192}");
         let list = el("ol").with("class", "next").with("role", "list");
-        list.child(next_row(words, there, label))
+        let goes = if asking.is_lent {
+            "data-take"
+        } else {
+            "data-go"
+        };
+        list.child(next_row(words, there, label, goes))
     })))
 }
 
-fn next_row(words: &Words, next: &NextMove, label: Element) -> Element {
+/// A row that leads to a place: here, or what the page has to do.
+fn next_row(words: &Words, next: &NextMove, label: Element, goes: &'static str) -> Element {
     let to = match &next.shown {
         Some(next) => shown(next),
         None => el("span").text(words.get(Word::Start)),
     };
     let button = el("button")
         .with("type", "button")
-        .with("data-go", next.node.to_string())
+        .with(goes, next.node.to_string())
         .child(label)
         .text(" ")
         .child(el("b").child(to));
@@ -272,6 +277,12 @@ fn controls(words: &Words, figure: &Figure) -> Element {
             .with("aria-disabled", if possible { "false" } else { "true" })
             .text(words.get(word))
     };
+    let next = word("next", Word::Next, figure.can_next);
+    // Why it does nothing there.
+    let next = match waits(figure) && !figure.is_aside {
+        true => next.with("title", words.get(Word::YourMove).to_owned()),
+        false => next,
+    };
     let opens = |does: &'static str, label: Word, is_open: bool| {
         let expanded = if is_open { "true" } else { "false" };
         word(does, label, true).with("aria-expanded", expanded)
@@ -285,7 +296,7 @@ fn controls(words: &Words, figure: &Figure) -> Element {
         .with("role", "group")
         .with("aria-label", words.get(Word::Controls).to_owned())
         .child(word("back", Word::Back, figure.can_back))
-        .child(word("next", Word::Next, figure.can_next))
+        .child(next)
         .child(word("top", Word::Top, figure.can_back))
         .child(word("turn", Word::Turn, true))
         .child(opens("map", Word::Map, figure.has_map))

@@ -16,8 +16,8 @@ impl Mounted {
         let wish = Wish {
             at: &at,
             place: match said(3) {
-                "" => Place::Start,
-                _ => Place::End,
+                "pre" => Place::End,
+                _ => Place::Start,
             },
             prompt: "",
             accept: said(0),
@@ -39,6 +39,7 @@ impl Mounted {
         State {
             asking,
             is_quiz: true,
+            is_lent: said(3).is_empty(),
             map: false,
             ..State::at_question(lesson, node, side)
         }
