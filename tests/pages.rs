@@ -28,6 +28,7 @@ mod support {
 #[path = "pages"]
 mod pages {
     pub mod access;
+    pub mod account;
     pub mod address;
     pub mod ask;
     pub mod ask_looks;
@@ -98,6 +99,7 @@ fn main() -> std::process::ExitCode {
         ("diagram", diagram::CASES),
         ("recap", recap::CASES),
         ("recall", recall::CASES),
+        ("account", account::CASES),
         ("remember", remember::CASES),
         ("address", address::CASES),
         ("reference", reference::CASES),

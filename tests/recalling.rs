@@ -11,8 +11,8 @@ use plyline::lesson::Lesson;
 use plyline::markup;
 use plyline::notation::Letters;
 use plyline::text::{Findings, Source};
-use plyline::view::{Intent, Memory, Recalling, State, Words, spoken};
-use shakmaty::{Color, Position};
+use plyline::view::{Intent, Memory, PlaceView, RecallView, Recalling, State, Words, spoken};
+use shakmaty::{Color, Position, Square};
 use support::intents::{Chance, any_intent};
 use support::{lesson, node};
 
@@ -26,10 +26,16 @@ fn recall(lesson: &Lesson, seed: u32) -> Recall {
 
 /// The element of a recall, as the page begins it.
 fn begun(lesson: &Lesson, seed: u32) -> State {
+    begun_at(lesson, seed, "")
+}
+
+/// The same where the lesson stands elsewhere on the page, at this address.
+fn begun_at(lesson: &Lesson, seed: u32, start: &str) -> State {
     let recalling = Recalling {
         recall: recall(lesson, seed),
         answered: Vec::new(),
         memory: Memory::default(),
+        start: start.to_owned(),
     };
     let state = State {
         recalling: Some(Box::new(recalling)),
@@ -56,6 +62,34 @@ fn play(word: &str) -> Intent {
 
 fn said(lesson: &Lesson, state: &State) -> String {
     spoken::said(&Words::default(), lesson, state)
+}
+
+fn account(lesson: &Lesson, state: &State) -> RecallView {
+    let figure = plyline::view::figure(&Words::default(), lesson, state);
+    figure.recall.expect("a recall")
+}
+
+/// The list of lines in the account, each in one text.
+fn rows(view: &RecallView) -> Vec<String> {
+    let named = |place: &PlaceView| {
+        let moves = place.shown.iter();
+        let moves =
+            moves.map(|one| one.number.as_deref().unwrap_or_default().to_owned() + &one.san);
+        moves.collect::<Vec<_>>().join(" ")
+    };
+    let rows = view.held.iter().map(|held| {
+        let label = match held.label.as_str() {
+            "" => "main",
+            label => label,
+        };
+        let mut row = format!("{label} {}", named(&held.first)).trim().to_owned();
+        row += &format!(" | {}", held.count);
+        for place in &held.again {
+            row += &format!(" | again after {}", named(place));
+        }
+        row
+    });
+    rows.collect()
 }
 
 fn stage(state: &State) -> Stage {
@@ -133,6 +167,98 @@ fn a_slip_is_told_with_the_reason_and_a_condition_is_the_prompt() {
 }
 
 #[test]
+fn a_position_that_is_missed_again_is_told_and_does_not_come_again() {
+    let lesson = lesson(TEXT);
+    let will_come = "This position comes back before the walk ends.";
+    let mut state = after(&lesson, main_line(&lesson), &[Intent::Show(None)]);
+    assert!(said(&lesson, &state).ends_with(will_come));
+    let on = [Intent::Next(None), play("Bg5")];
+    state = after(&lesson, state, &on);
+    assert_eq!(
+        (state.node, stage(&state)),
+        (node(&lesson, "2.c4 e6"), Stage::Asked)
+    );
+    assert!(said(&lesson, &state).ends_with("This position comes back. Your move."));
+    state = after(&lesson, state, &[play("h4")]);
+    let told = said(&lesson, &state);
+    assert!(
+        told.ends_with("The answer: 3.Nc3. word-nc3 d5"),
+        "nothing is promised: {told}"
+    );
+    state = after(&lesson, state, &[Intent::Next(None)]);
+    assert_eq!(stage(&state), Stage::Between);
+}
+
+#[test]
+fn what_is_read_beside_the_board_stays_where_no_move_is_awaited() {
+    let lesson = lesson(TEXT);
+    let state = after(&lesson, main_line(&lesson), &[Intent::Show(None)]);
+    let told = said(&lesson, &state);
+    for intent in [
+        Intent::Square(Square::G8),
+        Intent::Move(Square::G8, Square::F6),
+        Intent::Move(Square::G8, Square::G5),
+    ] {
+        let next = after(&lesson, state.clone(), std::slice::from_ref(&intent));
+        assert_eq!(
+            (said(&lesson, &next), next.held),
+            (told.clone(), None),
+            "{intent:?}"
+        );
+    }
+}
+
+#[test]
+fn a_line_that_begins_with_an_answer_is_named_once_that_is_known() {
+    let lesson =
+        lesson("1. d4 {Choose:} (1. e4 {Choose: if you like it open.} e5 2. Nf3) 1... d5 2. c4 *");
+    let rows_after = |intents: &[Intent]| {
+        let state = after(&lesson, begun(&lesson, 0), intents);
+        rows(&account(&lesson, &state))
+    };
+    assert_eq!(
+        rows_after(&[Intent::Stop]),
+        ["main | not met", "A | not met"]
+    );
+    assert_eq!(
+        rows_after(&[Intent::Show(None), Intent::Stop]),
+        ["main | 0 of 2 recalled | again after ", "A | not met"]
+    );
+    assert_eq!(
+        rows_after(&[play("e4"), play("Nf3"), Intent::Stop]),
+        ["main | 1 of 2 recalled", "A 1.e4 | 1 of 1 recalled"]
+    );
+}
+
+#[test]
+fn the_account_leads_to_the_lesson_where_that_stands_on_the_page() {
+    let lesson = lesson(TEXT);
+    let missed = |start: &str| {
+        let mut walks = (0..50).map(|seed| {
+            let moves = [play("d4"), play("c4")];
+            after(&lesson, begun_at(&lesson, seed, start), &moves)
+        });
+        let found = walks.find(|state| state.node == node(&lesson, "2.c4 e6"));
+        let slip = [play("h4"), Intent::Stop];
+        after(&lesson, found.expect("one of many seeds"), &slip)
+    };
+    for (start, linked) in [("", false), ("#x", true)] {
+        let words = Words::default();
+        let figure = plyline::view::figure(&words, &lesson, &missed(start));
+        let panel = markup::html(&[markup::panel(&words, &figure)]);
+        for (address, node_id) in [
+            ("#x", 0),
+            ("#x/2...e6", node(&lesson, "2.c4 e6")),
+            ("#x/2...c6", node(&lesson, "2.c4 c6")),
+        ] {
+            let link = format!("<a href=\"{address}\" data-go=\"{node_id}\">");
+            assert_eq!(panel.contains(&link), linked, "{link} in {panel}");
+        }
+        assert_eq!(panel.contains("<a"), linked);
+    }
+}
+
+#[test]
 fn the_account_counts_and_the_map_is_marked_line_by_line() {
     let lesson = lesson(TEXT);
     let slip = [play("h4"), Intent::Next(None), Intent::Stop];
@@ -141,9 +267,14 @@ fn the_account_counts_and_the_map_is_marked_line_by_line() {
         said(&lesson, &state),
         "Positions met: 3 of 5; recalled: 2; to come again: 1."
     );
-    let figure = plyline::view::figure(&Words::default(), &lesson, &state);
-    let view = figure.recall.expect("a recall");
-    assert_eq!(view.held, ["main: 2 of 4", "line B: 0 of 1"]);
+    let view = account(&lesson, &state);
+    assert_eq!(
+        rows(&view),
+        [
+            "main | 2 of 4 recalled | again after 2\u{2026}e6",
+            "B 2\u{2026}c6 | not met"
+        ]
+    );
     let (map, way) = view.map.expect("a map");
     let labels: Vec<&str> = map.labels.iter().map(|(label, _)| label.as_str()).collect();
     assert!(

@@ -9,15 +9,14 @@ cd "$root"
 
 work=target/page
 dist=www/dist
-mkdir -p "$work" "$dist"
+mkdir -p "$work"
 version=$(locked plyline .)
 
 # std is built anew for size, with panics that abort at once and carry no text: about a sixth
-# of the whole. Small functions go in line a little more freely than "z" would have it. At 30
-# instead of 8 a seventh more moves would be read in a second (tests/bench/page.mjs), and the script
-# would be 3 kB larger, over its bound.
+# of the whole. Small functions go in line more freely than "z" would have it: at 30 a seventh more moves
+# are read in a second than at 8 (tests/bench/page.mjs), for 2 kB.
 # Never without --lib: the program has the same file name.
-RUSTC_BOOTSTRAP=1 RUSTFLAGS="-Zunstable-options -Cpanic=immediate-abort -Cllvm-args=-inline-threshold=8" \
+RUSTC_BOOTSTRAP=1 RUSTFLAGS="-Zunstable-options -Cpanic=immediate-abort -Cllvm-args=-inline-threshold=30" \
     cargo build --quiet --lib --profile page --target wasm32-unknown-unknown \
     -Zbuild-std=std,panic_abort -Zbuild-std-features=optimize_for_size
 wasm-bindgen "target/wasm32-unknown-unknown/page/plyline.wasm" \
@@ -26,7 +25,7 @@ wasm-bindgen "target/wasm32-unknown-unknown/page/plyline.wasm" \
 features="--enable-bulk-memory --enable-nontrapping-float-to-int --enable-sign-ext \
     --enable-mutable-globals --enable-reference-types --enable-multivalue"
 # Little more than what leaves things out, and the smallest functions in line. -Oz makes the core
-# smaller and its deflated form 5 % larger: it inlines functions with one caller and turns what the
+# smaller and its packed form 5 % larger: it inlines functions with one caller and turns what the
 # compiler writes alike into what differs.
 wasm-opt $features --remove-unused-module-elements --duplicate-function-elimination --dce --vacuum \
     --inlining-optimizing --one-caller-inline-max-function-size=1 --flexible-inline-max-function-size=1 \
@@ -37,7 +36,8 @@ node www/order.mjs "$work/lean.wasm" "$work/named.wasm"
 wasm-opt $features --reorder-functions-by-name --strip-debug --minify-imports-and-exports-and-modules \
     "$work/named.wasm" -o "$work/core.wasm" >"$work/names.json"
 
+rm -rf "$dist"
+mkdir -p "$dist/words"
 node www/pack.mjs "$work" "$dist" "$version"
 cp www/plyline.d.ts LICENSE "$dist/"
-mkdir -p "$dist/words"
 cp www/words/*.js "$dist/words/"

@@ -1,20 +1,23 @@
-// The large module of the two-file form: everything but the core itself, which it fetches from
-// beside it. `entry.js` loads it when it is wanted.
+// Everything: the whole of the one-file form, so that it works from disk, behind wrong MIME types, in
+// sandboxed frames and under a strict policy; and the large module of the two-file form, which `entry.js`
+// loads when it is wanted.
 
+// The core stands first: gzip writes tables for stretches of a file, and one for letters of base64
+// and of script together is worse than one for each.
+import deflated from "plyline-core-deflated";
 import { __wbg_reset_state, mount, readLesson, start } from "plyline-glue";
 import css from "plyline-style";
 import { makePlyline } from "./define.js";
+import { unsorted } from "./unsort.mjs";
 
 // esbuild puts the version of Cargo.toml here.
 /* global PLYLINE_VERSION */
 
 async function load() {
-  const answer = await fetch(new URL("plyline.wasm", import.meta.url));
-  if (!answer.ok) throw new Error(`${answer.status} ${answer.url}`);
-  // Compiled while it arrives, which browsers do for this type only; other servers are waited for.
-  const streams = answer.headers.get("content-type") === "application/wasm";
-  const core = streams ? WebAssembly.compileStreaming(answer) : WebAssembly.compile(await answer.arrayBuffer());
-  await start(await core);
+  const bytes = Uint8Array.from(atob(deflated), (letter) => letter.charCodeAt(0));
+  const stream = new Blob([bytes]).stream().pipeThrough(new DecompressionStream("deflate-raw"));
+  const sorted = new Uint8Array(await new Response(stream).arrayBuffer());
+  await start(await WebAssembly.compile(unsorted(sorted)));
   return { mount, readLesson, reset: __wbg_reset_state };
 }
 

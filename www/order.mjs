@@ -3,38 +3,11 @@
 // build.sh with the file to read and the file to write.
 
 import { readFileSync, writeFileSync } from "node:fs";
+import { encoded, functions } from "./wasm.mjs";
 
 const [from, to] = process.argv.slice(2);
 const wasm = readFileSync(from);
-
-// WebAssembly core specification, "Binary Format": numbers are LEB128; a module is sections of a
-// kind and a length; the first functions are the imported ones.
-let at = 8;
-function number() {
-  for (let value = 0, shift = 0; ; shift += 7) {
-    const byte = wasm[at++];
-    value |= (byte & 127) << shift;
-    if (byte < 128) return value >>> 0;
-  }
-}
-const encoded = (value) => (value < 128 ? [value] : [(value & 127) | 128, ...encoded(value >>> 7)]);
-const CODE = 10;
-
-/** The bodies of the functions. */
-function bodies() {
-  while (at < wasm.length) {
-    const kind = wasm[at++];
-    const length = number();
-    if (kind === CODE) {
-      return Array.from({ length: number() }, () => {
-        const size = number();
-        return wasm.subarray(at, (at += size));
-      });
-    }
-    at += length;
-  }
-  throw new Error(`${from} has no code`);
-}
+const bodies = functions(wasm).bodies.map((body) => wasm.subarray(body.from, body.to));
 
 /** What is compared: every run of four bytes, the shortest that deflate surely gains by. */
 const runs = (body) => new Set(Array.from({ length: Math.max(body.length - 3, 0) }, (_, from) => body.readUInt32LE(from)));
@@ -88,18 +61,17 @@ function ordered(functions) {
   return order;
 }
 
-const functions = bodies();
 const imported = WebAssembly.Module.imports(new WebAssembly.Module(wasm)).filter(({ kind }) => kind === "function").length;
-const places = new Uint32Array(functions.length);
-for (const [place, index] of ordered(functions).entries()) places[index] = place;
+const places = new Uint32Array(bodies.length);
+for (const [place, index] of ordered(bodies).entries()) places[index] = place;
 // The custom section "name", subsection 1: an index and a name of each function. The imported
 // ones keep their order.
 const names = [];
-for (let index = 0; index < imported + functions.length; index += 1) {
+for (let index = 0; index < imported + bodies.length; index += 1) {
   const place = index < imported ? index : imported + places[index - imported];
   const name = Buffer.from(String(place).padStart(6, "0"));
   names.push(...encoded(index), name.length, ...name);
 }
-const listed = [...encoded(imported + functions.length), ...names];
+const listed = [...encoded(imported + bodies.length), ...names];
 const section = [4, ...Buffer.from("name"), 1, ...encoded(listed.length), ...listed];
 writeFileSync(to, Buffer.concat([wasm, Buffer.from([0, ...encoded(section.length), ...section])]));

@@ -2,9 +2,11 @@
 // the core, the folder to write to, and the version.
 
 import { execFileSync } from "node:child_process";
-import { copyFileSync, readFileSync, writeFileSync } from "node:fs";
+import { readFileSync, writeFileSync } from "node:fs";
+import { createRequire } from "node:module";
 import { brotliCompressSync, gzipSync } from "node:zlib";
 import { lean } from "./glue.mjs";
+import { sorted } from "./sort.mjs";
 
 const [work, dist, version] = process.argv.slice(2);
 
@@ -21,11 +23,11 @@ const glue = readFileSync(`${work}/plyline.js`, "utf8")
   .replace(/"\.\/plyline_bg\.js"(?=: )/, module);
 writeFileSync(`${work}/glue.js`, lean(glue));
 
-// base64 of plain wasm costs a third after gzip; of deflated wasm next to nothing. zopfli writes
-// a gzip file: the deflated bytes between 10 bytes of header and 8 of checksum and length.
-execFileSync("zopfli", [`${work}/core.wasm`]);
-const deflated = readFileSync(`${work}/core.wasm.gz`).subarray(10, -8);
-writeFileSync(`${work}/wasm.js`, `export default "${deflated.toString("base64")}";\n`);
+// base64 of plain wasm costs a third after gzip; of deflated wasm next to nothing. What is sorted has many
+// stretches, each of which gains by a table of its own: as many blocks as zopfli likes.
+const { deflateAsync } = createRequire(`${process.env.PLYLINE_TOOLS}/npm/`)("@gfx/zopfli");
+const deflated = await deflateAsync(sorted(wasm), { numiterations: 15, blocksplittingmax: 0 });
+writeFileSync(`${work}/deflated.js`, `export default "${Buffer.from(deflated).toString("base64")}";\n`);
 
 // One style sheet of the parts: to be read in baked pages, and short in the script.
 const styled = (outfile, ...how) =>
@@ -42,7 +44,7 @@ const bundle = (from, to, ...how) =>
     "--loader:.css=text",
     `--alias:plyline-glue=./${work}/glue.js`,
     `--alias:plyline-style=./${work}/plyline.css`,
-    `--alias:plyline-wasm-deflated=./${work}/wasm.js`,
+    `--alias:plyline-core-deflated=./${work}/deflated.js`,
     `--define:PLYLINE_VERSION="${version}"`,
     "--banner:js=/* plyline, GPL-3.0-or-later; see LICENSE beside this file. */",
     `--outfile=${dist}/${to}`,
@@ -50,10 +52,9 @@ const bundle = (from, to, ...how) =>
     ...how,
   ]);
 // The glue's own way to find the wasm is never taken: the bytes are handed to it.
-bundle("www/one-file.js", "plyline.js", "--format=iife", "--define:import.meta.url=document.baseURI");
+bundle("www/core.js", "plyline.js", "--format=iife", "--define:import.meta.url=document.baseURI");
 bundle("www/core.js", "plyline-core.mjs", "--format=esm");
 bundle("www/entry.js", "plyline.mjs", "--format=esm", "--external:./plyline-core.mjs");
-copyFileSync(`${work}/core.wasm`, `${dist}/plyline.wasm`);
 
 const about = JSON.parse(readFileSync("www/package.json", "utf8"));
 writeFileSync(`${dist}/package.json`, `${JSON.stringify({ ...about, version }, null, 2)}\n`);
@@ -70,7 +71,7 @@ const sizes = (name) => {
 };
 const whole = sizes("plyline.js");
 const entry = sizes("plyline.mjs");
-const two = entry + sizes("plyline-core.mjs") + sizes("plyline.wasm");
+const two = entry + sizes("plyline-core.mjs");
 sizes("plyline.css");
 const held = (name, size, bound) => console.log(`${name}: ${size} of ${bound} bytes, ${size <= bound ? "within" : "OVER"} the bound`);
 held("plyline.mjs, the entry", entry, BOUND.entry);

@@ -1,10 +1,11 @@
 // The class of <ply-recall>: a lesson, or a part of one, walked from memory at a board of its own.
 
+import { addressOf } from "./address.js";
 import { exchange, forget, keyOf, stored, today } from "./memory.js";
 import { isPrompted } from "./quiz.js";
 import { reflect } from "./reflect.js";
 import { save } from "./source.js";
-import { lessonOf } from "./still.js";
+import { followLink, lessonOf } from "./still.js";
 
 /**
  * @param Line the class of <ply-line>
@@ -26,7 +27,10 @@ export function makeRecall(Line, Quiz) {
     }
 
     static asks(element) {
-      return ["", "", "", "", isPrompted(element), lessonOf(element)?.getAttribute("side") ?? ""];
+      const line = lessonOf(element);
+      // The lesson that is read here too, so that the account can lead there.
+      const isOn = !element.hasAttribute("src") && line?.text === element.text;
+      return ["", "", "", "", isPrompted(element), line?.getAttribute("side") ?? "", isOn ? addressOf(line.id, "") : ""];
     }
 
     static isMissing(element) {
@@ -40,15 +44,18 @@ export function makeRecall(Line, Quiz) {
       } else if (what === "keep") settle(element, "kept", true);
       else if (what === "file") save(element.exportProgress(), "plyline-progress.json", "application/json");
       else if (what === "load") load(element);
-      else if (what === "forget") element.forget();
-      else return false;
+      else if (what === "forget") {
+        element.forget();
+        element.shadowRoot.querySelector("[data-take=keep]")?.focus(); // it is gone itself
+      } else return false;
       return true;
     }
 
     constructor() {
       super();
       this.addEventListener("ply-ready", () => settle(this));
-      this.addEventListener("ply-settled", () => settle(this, "", false, false));
+      this.addEventListener("ply-settled", () => settle(this));
+      this.addEventListener("click", (event) => followLink(event, Line, lessonOf(this)));
     }
 
     connectedCallback() {
@@ -82,20 +89,18 @@ export function makeRecall(Line, Quiz) {
 
   const ask = (element, what, text = "") => Line.ask(element, (mounted) => mounted.recall(what, text, today(), 0));
 
-  // Shows what is kept, and a sentence about it, at once or when the walk has ended.
-  function show(element, kept, note, say) {
-    const how = element.remember + 2 * kept + 4 * say;
-    Line.act(element, (mounted) => void mounted.recall("show", note, today(), how));
+  // Shows what is kept, and a sentence about it.
+  function show(element, kept, note) {
+    Line.act(element, (mounted) => void mounted.recall("show", note, today(), element.remember + 2 * kept));
   }
 
   // Takes up what was learned here and elsewhere, and keeps it where the reader wants that.
-  function settle(element, note = "", keep = false, say = true) {
+  function settle(element, note = "", keep = false) {
     if (!ask(element, "tally")) return;
     const key = keyOf(element);
     const text = element.remember ? stored(key) : null;
     const found = exchange(key, text, (text) => ask(element, "learn", text), keep);
-    const sentence = found.note || note;
-    show(element, found.kept, sentence, Boolean(sentence && say));
+    show(element, found.kept, found.note || note);
   }
 
   // At the reader's wish, here or in another tab.
@@ -104,7 +109,7 @@ export function makeRecall(Line, Quiz) {
     for (const element of present) {
       if (keyOf(element) !== key) continue;
       ask(element, "forget");
-      show(element, false, note, Boolean(note));
+      show(element, false, note);
     }
   }
 
@@ -126,7 +131,7 @@ export function makeRecall(Line, Quiz) {
       const own = keyOf(element);
       if (storageArea !== localStorage || (key ?? own) !== own) continue;
       if (newValue === null) forgetAll(own);
-      else settle(element, "", false, false);
+      else settle(element);
     }
   });
 

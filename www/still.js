@@ -30,7 +30,7 @@ export function makeStill(Line, sheet, parsed) {
     #line = null;
     #is = null; // "read", and then "drawn"
     #findings = [];
-    #click = (event) => this.#follow(event);
+    #click = (event) => followLink(event, Line, this.#line);
     #settle;
     #ready = new Promise((resolve) => (this.#settle = resolve));
 
@@ -120,13 +120,6 @@ export function makeStill(Line, sheet, parsed) {
         bare: !this.childElementCount && !this.textContent.trim(),
         ...this.constructor.asked?.(this, line),
       };
-    }
-
-    // A link of a lesson's position moves the lesson, unless the reader wants it elsewhere.
-    #follow(event) {
-      const link = event.target.closest("a[data-go]");
-      if (!link || !isPlain(event) || !this.#line?.isConnected) return;
-      if (Line.visit(this.#line, Number(link.dataset.go))) event.preventDefault();
     }
 
     #tell(reason, message) {
@@ -219,6 +212,13 @@ export function makeStill(Line, sheet, parsed) {
 /** Whether a click is no more than that: one with a key held opens a link elsewhere. */
 export function isPlain({ button, ctrlKey, metaKey, shiftKey, altKey, defaultPrevented }) {
   return !(button || ctrlKey || metaKey || shiftKey || altKey || defaultPrevented);
+}
+
+/** A link to a lesson's position moves the lesson, unless the reader wants it elsewhere. */
+export function followLink(event, Line, line) {
+  const link = event.composedPath()[0].closest("a[data-go]");
+  if (!link || !isPlain(event) || !line?.isConnected) return;
+  if (Line.visit(line, Number(link.dataset.go))) event.preventDefault();
 }
 
 /**

@@ -1,6 +1,6 @@
 #!/bin/sh
 # Installs what building the page needs and is missing: the wasm target, std's source, wasm-bindgen at the
-# version of Cargo.lock, zopfli, wasm-opt and esbuild from npm. Kept in a cache folder of the user's,
+# version of Cargo.lock, wasm-opt, zopfli and esbuild from npm. Kept in a cache folder of the user's,
 # so that a second clone finds them. Sourced by build.sh and tests/run.sh.
 set -eu
 
@@ -36,13 +36,6 @@ need_wasm_bindgen() {
     esac
 }
 
-# Deflates a twentieth better than zlib at its best, for a second of building. It tells its
-# version to nobody, but cargo keeps it.
-need_zopfli() {
-    grep -qsF "\"zopfli $1 " "$PLYLINE_TOOLS/.crates.toml" ||
-        cargo install --quiet zopfli --version "$1" --root "$PLYLINE_TOOLS"
-}
-
 # A package from npm at a version, into the cache.
 need_npm() {
     folder="$PLYLINE_TOOLS/npm/node_modules/$1"
@@ -54,7 +47,8 @@ need_page_tools() {
     need_wasm_target
     need_rust_src
     need_wasm_bindgen "$1"
-    need_zopfli 0.8.4
     need_npm binaryen 132.0.0
     need_npm esbuild 0.25.12
+    # Deflates a twentieth better than zlib at its best, for a few seconds of building.
+    need_npm @gfx/zopfli 1.0.15
 }

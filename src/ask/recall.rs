@@ -39,7 +39,8 @@ pub struct Recall {
     seed: u32,
     /// The line end to which the walk leads.
     target: NodeId,
-    /// What was missed in this walk and comes back: the position and the choice that was told.
+    /// What was missed on this walk's line and comes back once: the position and the choice that
+    /// was told.
     missed: Vec<(NodeId, NodeId)>,
     /// How each position was answered first, in the order asked.
     answered: Vec<(NodeId, Outcome)>,
@@ -102,7 +103,7 @@ pub struct Account {
     pub recalled: u32,
     /// Those that were missed at least once and are to come again, in the order of the text.
     pub again: Vec<NodeId>,
-    /// The lines of the part in the order of the text.
+    /// All lines in the order of the text.
     pub lines: Vec<Held>,
     /// Choices that the reader did not play, and behind which nothing was asked.
     pub aside: Vec<NodeId>,
@@ -113,7 +114,7 @@ pub struct Account {
 pub struct Held {
     /// The line; its label is the lesson's.
     pub line: LineId,
-    /// Its positions at which the reader is asked, at least one.
+    /// Its positions at which the reader is asked; none in a line that is not of the part.
     pub positions: u32,
     /// Those that were met.
     pub met: u32,
@@ -283,9 +284,9 @@ impl Recall {
         let at = self.node;
         self.note(outcome, effects);
         if self.is_back {
+            // Once only, or the walk of a reader who does not know it would never end.
             self.missed.remove(0); // `wanted` was its first
-        }
-        if outcome == Outcome::Missed {
+        } else if outcome == Outcome::Missed {
             self.missed.push((at, choice));
         }
         self.node = choice;
@@ -343,7 +344,6 @@ impl Recall {
                 account.again.push(id);
             }
         }
-        account.lines.retain(|held| held.positions > 0);
         account
     }
 }

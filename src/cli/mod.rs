@@ -17,6 +17,7 @@ mod outline;
 mod read;
 mod report;
 mod snippet;
+mod tags;
 mod tree;
 
 use args::Command;

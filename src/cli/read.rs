@@ -2,7 +2,7 @@
 //! more memory than the words it was read from.
 
 use super::files::Text;
-use crate::ask;
+use super::tags;
 use crate::lesson::{self, Lesson};
 use crate::notation::{self, Game, Syntax};
 use crate::text::{Code, Finding, Findings, Source, Span};
@@ -78,10 +78,10 @@ pub fn read<E>(
         let (lessons, played) = lesson::validate(&read.source, &one);
         let mut findings = written.within(&bytes);
         findings.extend(played);
-        if let Some(Some(lesson)) = lessons.first()
-            && let Some(asked) = ask::check_tags(&read.source, &one.games[0], lesson)
-        {
-            findings.push(asked);
+        if let Some(Some(lesson)) = lessons.first() {
+            let game = &one.games[0]; // the one that was put in
+            tags::check(&read.source, game, lesson, &mut findings);
+            lesson::look_closer(&read.source, game, lesson, &mut findings);
         }
         findings.sort();
         each(&Part {

@@ -31,7 +31,7 @@ pub fn address(lesson: &Lesson, place: &Place) -> String {
 }
 
 /// The moves that lead along these nodes, the first of which is where they begin.
-fn written(lesson: &Lesson, nodes: &[NodeId]) -> String {
+pub(super) fn written(lesson: &Lesson, nodes: &[NodeId]) -> String {
     let mut run = String::new();
     for pair in nodes.windows(2) {
         let [before, after] = [pair[0], pair[1]].map(|id| lesson.node(id));

@@ -1,15 +1,68 @@
-//! Moves that comments name and that cannot be played: the checker's, not the page's.
+//! What only the checker says of a lesson, and every page would carry: of its text, and of the
+//! moves that comments name and that cannot be played.
 
+use super::brackets;
+use super::idle;
 use super::misplaced;
 use super::prose::{self, Context, Place};
+use super::review::names_move;
+use super::swallowed;
+use super::telling::tells;
 use super::tree::{Lesson, NodeId, Said};
-use crate::notation::{Letters, sentences};
+use crate::notation::{Game, Letters, sentences};
 use crate::text::{Code, Finding, Findings, Source, Span, quote};
 use core::ops::Range;
 
+/// Adds to what was found in a game what only text and lesson together show: variations behind the
+/// wrong move, and comments without an end.
+pub fn look_closer(source: &Source, game: &Game, lesson: &Lesson, findings: &mut Findings) {
+    let letters = lesson.tag("Letters").and_then(Letters::of);
+    let letters = letters.unwrap_or(Letters::ENGLISH);
+    brackets::by_number(source, game, lesson, letters, findings);
+    swallowed::swallowed(source, game, lesson, letters, findings);
+}
+
+/// Adds what there is to say about what is said of a node.
+pub(super) fn said(source: &Source, lesson: &Lesson, id: NodeId, findings: &mut Findings) {
+    named_amiss(source, lesson, id, findings);
+    idle::words(source, lesson, id, findings);
+    question(lesson, id, findings);
+}
+
+/// A question whose prompt names its answer in other words than `review` looks for.
+fn question(lesson: &Lesson, id: NodeId, findings: &mut Findings) {
+    let node = lesson.node(id);
+    let Some(ask) = &node.ask else {
+        return;
+    };
+    let choices = lesson.choices(id);
+    let san = |&id: &NodeId| lesson.node(id).san.trim_end_matches(['+', '#']);
+    if choices.iter().any(|id| names_move(&ask.prompt, san(id))) {
+        return; // told there
+    }
+    let told = |id| Some((id, tells(&ask.prompt, &node.position, san(id))?));
+    let Some((&answer, words)) = choices.iter().find_map(told) else {
+        return;
+    };
+    let asked = node
+        .comments
+        .iter()
+        .find(|said| said.text.starts_with("Ask:"));
+    let span = asked.map_or(node.span, |said| said.span);
+    let san = &lesson.node(answer).san;
+    let message = format!(
+        "the prompt names its answer, {san}, by \u{201c}{}\u{201d}",
+        words
+    );
+    let finding = Finding::new(Code::PromptTells, span, message)
+        .with_help("ask in other words; `Hint:` and `Because:` may name it".to_owned())
+        .with_related(lesson.node(answer).span, "the answer".to_owned());
+    findings.push(finding);
+}
+
 /// Adds the moves that what is said of a node names and that cannot be played where their numbers
 /// put them.
-pub(super) fn named_amiss(source: &Source, lesson: &Lesson, id: NodeId, findings: &mut Findings) {
+fn named_amiss(source: &Source, lesson: &Lesson, id: NodeId, findings: &mut Findings) {
     let node = lesson.node(id);
     named(
         source,
@@ -19,50 +72,6 @@ pub(super) fn named_amiss(source: &Source, lesson: &Lesson, id: NodeId, findings
         findings,
     );
     named(source, lesson, id, &node.comments, findings);
-    for said in &node.comments {
-        words(source, said, findings);
-    }
-}
-
-/// The words that make a comment more than text, where they stand so that they do not: `Choose:`
-/// within a paragraph, `Ask:` behind other words, `Hint:` and `Because:` without a question.
-fn words(source: &Source, said: &Said, findings: &mut Findings) {
-    let raw = source.slice(said.span);
-    let asks = said.text.starts_with("Ask:");
-    for (word, help) in [
-        (
-            "Choose:",
-            "begin a paragraph with it: leave a blank line before it, in the braces",
-        ),
-        (
-            "Ask:",
-            "begin the comment with it; what is said before stands in another",
-        ),
-        ("Hint:", "it belongs to a comment that begins with `Ask:`"),
-        (
-            "Because:",
-            "it belongs to a comment that begins with `Ask:`",
-        ),
-    ] {
-        for (at, _) in raw.match_indices(word) {
-            let before = raw[..at].trim_end();
-            let gap = &raw[before.len()..at];
-            let opens = before.ends_with(['{', ';']);
-            let works = match word {
-                "Choose:" => opens || gap.matches('\n').count() > 1,
-                "Ask:" => opens,
-                _ => asks,
-            };
-            if works || gap.is_empty() {
-                continue;
-            }
-            let from = said.span.from as usize + at;
-            let message = format!("{} does nothing here and is shown as text", quote(word));
-            let finding =
-                Finding::new(Code::WordAmiss, Span::new(from, from + word.len()), message);
-            findings.push(finding.with_help(help.to_owned()));
-        }
-    }
 }
 
 /// Whether a text may name a move by its number, as `6.Bd3`, `6...c5`, `6 Bd3` do: what has no
@@ -108,9 +117,66 @@ fn named(source: &Source, lesson: &Lesson, at: NodeId, comments: &[Said], findin
                 "{written} is named here and cannot be played: {}",
                 why.message
             );
-            let mut finding = Finding::new(Code::NamedAmiss, span, message);
-            finding.help.clone_from(&why.help);
-            findings.push(finding);
+            let word = text.get(misplaced.word.clone()).unwrap_or_default();
+            let mut help = format!(
+                "where it is meant to be impossible, write {} without its number",
+                quote(word)
+            );
+            if let Some(near) = &why.help {
+                help = format!("{near}; {help}");
+            }
+            findings.push(Finding::new(Code::NamedAmiss, span, message).with_help(help));
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::lesson::validate;
+    use crate::notation::parse;
+    use crate::text::{Code, Source};
+
+    fn told(comment: &str, code: Code) -> usize {
+        let text = format!("1. e4 e5 2. Nf3 Nc6 {{{comment}}} 3. Bb5 {{the pressure}} *");
+        let source = Source::new("a.pgn", text);
+        let (syntax, _) = parse(&source);
+        let (_, findings) = validate(&source, &syntax);
+        findings.iter().filter(|it| it.code == code).count()
+    }
+
+    #[test]
+    fn a_move_that_is_named_without_its_number_is_never_said_to_be_impossible() {
+        for (with, without) in [
+            ("3.Nd6 is impossible here.", "Nd6 is impossible here."),
+            (
+                "White cannot play 3.O-O-O at once.",
+                "White cannot play O-O-O at once.",
+            ),
+            (
+                "The knight goes, 3.Bxd7 follows.",
+                "The knight goes, Bxd7 follows.",
+            ),
+        ] {
+            assert_eq!(told(with, Code::NamedAmiss), 1, "{with}");
+            assert_eq!(told(without, Code::NamedAmiss), 0, "{without}");
+        }
+    }
+
+    #[test]
+    fn a_prompt_that_names_its_answer_is_told_once_however_it_does() {
+        for prompt in [
+            "Ask: Is Bb5 good?",
+            "Ask: Is the bishop to b5 good?",
+            "Ask: Is Bb5 good, or Bf1-b5?",
+            "Ask: How about @f1-b5?",
+        ] {
+            assert_eq!(told(prompt, Code::PromptTells), 1, "{prompt}");
+        }
+        for prompt in [
+            "Ask: What goes to b5? Hint: the bishop to b5.",
+            "Ask: What of the bishop? Because: 3.Bb5 is best.",
+        ] {
+            assert_eq!(told(prompt, Code::PromptTells), 0, "{prompt}");
         }
     }
 }

@@ -5,7 +5,7 @@ use super::rules::landing;
 use super::tree::{Lesson, NodeId};
 use crate::notation::Letters;
 use crate::notation::san::{self, Kind, Shape};
-use crate::text::{Code, Finding, Listed, Span, join, limits};
+use crate::text::{Code, Finding, Listed, Span, join, limits, quote};
 use shakmaty::{Chess, Move, Position, Role};
 
 /// Why a locator names no single node.
@@ -35,7 +35,7 @@ impl LocateError {
         let message = join(
             &[
                 "\u{201c}",
-                locator,
+                &quote(locator),
                 "\u{201d} names ",
                 &count,
                 " of this lesson",

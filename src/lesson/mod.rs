@@ -5,15 +5,20 @@ pub mod address;
 #[cfg(not(target_family = "wasm"))]
 mod amiss;
 mod attempt;
+#[cfg(not(target_family = "wasm"))]
+mod brackets;
 pub mod diagram;
 mod explain;
 mod export;
 mod fen;
+#[cfg(not(target_family = "wasm"))]
+mod idle;
 mod king;
 mod language;
 mod locate;
 pub mod misplaced;
 mod naming;
+mod nowhere;
 mod numbered;
 mod outline;
 mod place;
@@ -24,22 +29,35 @@ mod review;
 mod roster;
 pub mod rules;
 mod small;
+#[cfg(not(target_family = "wasm"))]
+mod standing;
 mod start;
 mod suggest;
+#[cfg(not(target_family = "wasm"))]
+mod swallowed;
+#[cfg(not(target_family = "wasm"))]
+mod telling;
 mod transpose;
 mod tree;
 mod validate;
 
+#[cfg(not(target_family = "wasm"))]
+pub use amiss::look_closer;
 pub use attempt::{
     Attempt, Tried, attackers, attempt, attempt_typed, attempt_word, enumerate, reach, replay,
 };
 pub use export::{Incomplete, export};
 pub use locate::{LocateError, locate, unnumbered};
+pub use nowhere::way_out;
 pub use outline::{OutlineEntry, outline};
 pub use place::Place;
 pub use reason::Reason;
 pub use review::names_move;
 pub use small::{Few, SanText};
+#[cfg(not(target_family = "wasm"))]
+pub use suggest::nearest;
+#[cfg(not(target_family = "wasm"))]
+pub use telling::tells;
 pub use transpose::{find_position, is_transposition, same_positions, unsaid_transpositions};
 pub use tree::{Lesson, Line, LineId, Node, NodeId, Said, Unread};
 pub use validate::validate;

@@ -19,7 +19,7 @@ pub(super) fn review(source: &Source, lesson: &Lesson, findings: &mut Findings) 
     for id in lesson.ids() {
         // Of the program alone: every page would carry it, and the page links what can be played.
         #[cfg(not(target_family = "wasm"))]
-        super::amiss::named_amiss(source, lesson, id, review.findings);
+        super::amiss::said(source, lesson, id, review.findings);
         review.comments(id);
         review.question(id);
         review.choice(id);
@@ -27,6 +27,15 @@ pub(super) fn review(source: &Source, lesson: &Lesson, findings: &mut Findings) 
     review.links.sort_unstable();
     review.line_ends();
     review.transpositions();
+}
+
+/// The finding, and in the program its way out: a page would carry the words of each, and shows
+/// them to authors alone.
+fn in_program(finding: Finding, way_out: impl FnOnce() -> String) -> Finding {
+    match cfg!(target_family = "wasm") {
+        true => finding,
+        false => finding.with_help(way_out()),
+    }
 }
 
 /// Whether a prompt has this move, in English SAN, for one of its words; check signs do not count.
@@ -128,10 +137,16 @@ impl Review<'_> {
                     Ok(to) => self.links.extend(linking.map(|id| link(id, to))),
                     Err(error) => {
                         let mut finding = error.finding(&run, span);
-                        if let LocateError::Several(nodes) = error {
-                            for node in nodes.into_iter().take(4) {
-                                let span = self.lesson.node(node).span;
-                                finding = finding.with_related(span, "one of them".to_owned());
+                        match error {
+                            LocateError::None => {
+                                let way_out = || super::way_out(self.lesson, &place);
+                                finding = in_program(finding, way_out);
+                            }
+                            LocateError::Several(nodes) => {
+                                for node in nodes.into_iter().take(4) {
+                                    let span = self.lesson.node(node).span;
+                                    finding = finding.with_related(span, "one of them".to_owned());
+                                }
                             }
                         }
                         self.findings.push(finding);
@@ -154,7 +169,9 @@ impl Review<'_> {
         let answers = self.lesson.choices(id);
         if answers.is_empty() {
             let message = "this question has no answer: no move follows here, or only weak ones";
-            return self.find(Code::NoAnswer, span, message.to_owned());
+            let finding = Finding::new(Code::NoAnswer, span, message.to_owned());
+            let way_out = || "write the answer as the next move, without `?` or `?!`".to_owned();
+            return self.findings.push(in_program(finding, way_out));
         }
         for answer in answers {
             let san = self.lesson.node(answer).san.trim_end_matches(['+', '#']);
@@ -163,7 +180,9 @@ impl Review<'_> {
                 let message = format!("the prompt names its answer, {san}");
                 let finding = Finding::new(Code::PromptTells, span, message)
                     .with_related(answer, "the answer".to_owned());
-                return self.findings.push(finding);
+                let way_out =
+                    || "ask in other words; `Hint:` and `Because:` may name it".to_owned();
+                return self.findings.push(in_program(finding, way_out));
             }
         }
     }

@@ -200,6 +200,22 @@ fn english(shape: &Shape) -> String {
     text
 }
 
+/// The known word that a written one is nearest to, where it is near enough to be meant: at most
+/// two signs apart, or its beginning. Capitals do not count.
+#[cfg(not(target_family = "wasm"))]
+pub fn nearest<'a>(written: &str, known: &[&'a str]) -> Option<&'a str> {
+    let written = written.trim().to_ascii_lowercase();
+    let far = |word: &str| match word.starts_with(&written) {
+        true => 0,
+        false => distance(written.as_bytes(), word.to_ascii_lowercase().as_bytes()),
+    };
+    if written.is_empty() || written.len() > LONGEST {
+        return None;
+    }
+    let near = known.iter().copied().min_by_key(|word| far(word))?;
+    (far(near) <= FAR).then_some(near)
+}
+
 /// How many signs are changed, left out, put in or swapped with their neighbour between two
 /// words (optimal string alignment; Damerau 1964 names the four kinds of slip).
 fn distance(one: &[u8], other: &[u8]) -> usize {

@@ -49,6 +49,8 @@ pub fn panel(words: &Words, figure: &Figure) -> Element {
             .with("data-do", "close")
             .text(words.get(Word::Close))
     };
+    // The account begins with it.
+    let stays = figure.recall.as_ref().is_some_and(|it| it.map.is_some());
     el("div")
         .with("class", "panel")
         // Always there, so that the region after it stays the same node.
@@ -57,15 +59,10 @@ pub fn panel(words: &Words, figure: &Figure) -> Element {
             el("div")
                 .with("class", if figure.is_notice { "notice" } else { "said" })
                 .child(el("p").with("role", "status").text(&figure.said))
-                .maybe(figure.is_notice.then(close)),
+                .maybe((figure.is_notice && !stays).then(close)),
         )
         .maybe(figure.has_desk.then(|| takes(words)))
-        .maybe(
-            figure
-                .recall
-                .as_ref()
-                .and_then(|recall| account(words, recall)),
-        )
+        .maybe(figure.recall.as_ref().map(|recall| account(words, recall)))
 }
 
 /// A board with its caption and nothing to act on, as it is printed.
@@ -150,6 +147,15 @@ pub(super) fn named(into: Element, words: &Words, label: &str) -> Element {
     into.maybe(hidden(before)).text(label).maybe(hidden(after))
 }
 
+/// The label of a line; the main line has a word.
+pub(super) fn labelled(words: &Words, label: &str) -> Element {
+    let place = el("span").with("class", "label");
+    match label.is_empty() {
+        true => place.text(words.get(Word::Main)),
+        false => named(place, words, label),
+    }
+}
+
 /// The grid over the board: one tab stop, each cell named.
 fn grid(words: &Words, figure: &Figure) -> Element {
     let rows = figure.cells.chunks(8).map(|row| {
@@ -210,11 +216,7 @@ fn next_moves(words: &Words, figure: &Figure) -> Option<Element> {
         return None;
     }
     let rows = figure.next.iter().map(|next| {
-        let label = el("span").with("class", "label");
-        let label = match &next.label {
-            Some(name) => named(label, words, name),
-            None => label.text(words.get(Word::Main)),
-        };
+        let label = labelled(words, next.label.as_deref().unwrap_or_default());
         next_row(words, next, label, "data-go")
     });
     Some(list(Word::NextMoves).children(rows))

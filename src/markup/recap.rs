@@ -2,6 +2,7 @@
 
 use super::figure::{run, shown};
 use super::{Element, el};
+use crate::lesson::NodeId;
 use crate::view::{Choice, Recap, Row, Says, Word, Words};
 use shakmaty::Color;
 
@@ -41,14 +42,7 @@ fn part(tag: &'static str, role: &'static str) -> Element {
 }
 
 fn row(words: &Words, row: &Row, start: &str) -> Element {
-    let mut address = start.to_owned();
-    if !row.address.is_empty() {
-        address.push('/');
-        address.push_str(&row.address);
-    }
-    let mut link = el("a")
-        .with("href", address)
-        .with("data-go", row.node.to_string());
+    let mut link = link(start, &row.address, row.node);
     if row.run.is_empty() {
         link = link.text(words.get(Word::Start));
     }
@@ -71,6 +65,18 @@ fn row(words: &Words, row: &Row, start: &str) -> Element {
     part("tr", "row")
         .child(place.child(run(link, &row.run)))
         .child(says)
+}
+
+/// A link to a place of a lesson: the address of its start, and the run that goes on from there.
+pub(super) fn link(start: &str, run: &str, node: NodeId) -> Element {
+    let mut address = start.to_owned();
+    if !run.is_empty() {
+        address.push('/');
+        address.push_str(run);
+    }
+    el("a")
+        .with("href", address)
+        .with("data-go", node.to_string())
 }
 
 fn choice(choice: &Choice) -> Element {

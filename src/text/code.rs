@@ -154,4 +154,10 @@ codes! {
     NamedAmiss = "P067", Warning;
     /// A word such as `Choose:` that stands where it does nothing.
     WordAmiss = "P068", Warning;
+    /// A comment that holds another brace, and so ends where the next one ends.
+    BraceInside = "P069", Warning;
+    /// A tag that does nothing as it is written.
+    TagAmiss = "P070", Warning;
+    /// A question for more moves in a row than the lesson has.
+    MovesBeyond = "P071", Hint;
 }

@@ -184,6 +184,11 @@ impl Findings {
         self.list.iter()
     }
 
+    /// All of them, to say more of some.
+    pub fn iter_mut(&mut self) -> core::slice::IterMut<'_, Finding> {
+        self.list.iter_mut()
+    }
+
     /// Whether there are none.
     pub fn is_empty(&self) -> bool {
         self.list.is_empty()

@@ -1,9 +1,9 @@
 //! The figure beside the text: board, caption, the moves that go on from here, and what is
 //! said of it.
 
+use super::account::{RecallView, recall_view};
 use super::board::{Board, board, cells};
 use super::lines::{MoveView, move_view, number};
-use super::recalling::{RecallView, recall_view};
 use super::state::Notice;
 use super::words::{Word, Words};
 use super::{State, spoken, wording};

@@ -1,6 +1,7 @@
 //! What a reader sees, as plain data, and what a reader can do, as a closed list.
 //! Pure: no clock, no page, no text beyond `words`.
 
+mod account;
 mod answering;
 mod asking;
 mod board;
@@ -22,6 +23,7 @@ mod state;
 pub mod wording;
 pub mod words;
 
+pub use account::{DOES, HeldView, PlaceView, RecallView, STEPS};
 pub use asking::{Asking, Judged};
 pub use board::{Board, board};
 pub use diagram::{Caption, Diagram, diagram, placed_diagram};
@@ -30,7 +32,7 @@ pub use lines::{Asked, Block, LineView, MoveView, move_view, printed_line};
 pub use map::{Map, OPEN_UP_TO, map};
 pub use outline::{OutlineRow, current_row};
 pub use page::{Page, Way, page, way};
-pub use recalling::{DOES, Memory, RecallView, Recalling};
+pub use recalling::{Memory, Recalling};
 pub use recap::{Choice, Recap, Row, Says, recap};
 pub use slides::slides;
 pub use state::{Effect, Intent, Notice, State, update};

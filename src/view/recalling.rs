@@ -3,17 +3,13 @@
 
 use super::asking::{Judged, named};
 use super::lines::number;
-use super::map::map;
-use super::page::way;
 use super::state::{Intent, Notice, State, settle};
 use super::words::{Word, Words};
-use super::{Map, Way};
 use crate::ask::again::Outcome;
 use crate::ask::asked::How;
-use crate::ask::recall::{self, Account, Effect, Recall, Stage};
+use crate::ask::recall::{self, Effect, Recall, Stage};
 use crate::ask::{Verdict, answers};
 use crate::lesson::{Attempt, Lesson, NodeId, Tried};
-use crate::text::{cut, join};
 use std::rc::Rc;
 
 /// The recall that a reader is at, and what is kept of it.
@@ -25,6 +21,8 @@ pub struct Recalling {
     pub answered: Vec<(NodeId, Outcome)>,
     /// What is kept of it.
     pub memory: Memory,
+    /// The address of the lesson's start, where it stands elsewhere on the page; else empty.
+    pub start: String,
 }
 
 impl PartialEq for Recalling {
@@ -57,21 +55,6 @@ pub struct Memory {
     pub note: String,
 }
 
-/// What a reader sees of a recall beside the board.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct RecallView {
-    /// Whether a move is awaited.
-    pub is_asked: bool,
-    /// What is said before the buttons; empty where it is said elsewhere.
-    pub says: String,
-    /// What can be done: a bit for each of [`DOES`], the lowest for the first.
-    pub does: u32,
-    /// How well each line is held, a sentence each; empty while a walk goes on.
-    pub held: Vec<String>,
-    /// The same on the map.
-    pub map: Option<(Map, Way)>,
-}
-
 impl State {
     /// Whether a recall waits for a move.
     pub(super) fn is_recalled(&self) -> bool {
@@ -100,11 +83,12 @@ pub(super) fn takes(lesson: &Lesson, state: &mut State, intent: &Intent) -> bool
             recalling.memory.note.clear();
             recall::Intent::On
         }
-        Intent::Memory(memory, is_said) => {
+        Intent::Memory(memory) => {
             recalling.memory.clone_from(memory);
-            if *is_said {
-                state.notice = Some(Notice::Recalled);
-            }
+            return true;
+        }
+        // Where no move is awaited, what is read beside the board stays.
+        Intent::Square(_) | Intent::Move(..) if recalling.recall.stage != Stage::Asked => {
             return true;
         }
         Intent::Next(None) if recalling.recall.walks > 0 => recall::Intent::On,
@@ -191,17 +175,15 @@ fn act(lesson: &Lesson, state: &mut State, intent: recall::Intent, san: String) 
 }
 
 /// A text with numbers in the place of `{count}`, `{of}`, `{recalled}` and `{again}`.
-fn counted(words: &Words, word: Word, numbers: &[u32]) -> String {
-    let mut text = words.get(word).to_owned();
-    for (name, number) in ["{count}", "{of}", "{recalled}", "{again}"]
-        .iter()
-        .zip(numbers)
-    {
-        if let Some((before, after)) = cut(&text, name) {
-            text = join(&[before, &number.to_string(), after], "");
-        }
-    }
-    text
+pub(super) fn counted(words: &Words, word: Word, numbers: [u32; 4]) -> String {
+    let [count, of, recalled, again] = numbers;
+    let values = [
+        ("count", &*count.to_string()),
+        ("of", &of.to_string()),
+        ("recalled", &recalled.to_string()),
+        ("again", &again.to_string()),
+    ];
+    words.fill(word, &values)
 }
 
 /// What is said of where a recall stands.
@@ -209,13 +191,8 @@ pub(super) fn said(words: &Words, lesson: &Lesson, state: &State) -> String {
     let Some(Recalling { recall, memory, .. }) = state.recalling.as_deref() else {
         return String::new();
     };
-    let mut text = String::new();
-    let mut add = |word: Word, numbers: &[u32]| {
-        text.push_str(if text.is_empty() { "" } else { " " });
-        text.push_str(&counted(words, word, numbers));
-    };
-    match (recall.stage, &state.notice) {
-        (Stage::Asked, _) if recall.is_back => add(Word::BackAgain, &[]),
+    let word = match (recall.stage, &state.notice) {
+        (Stage::Asked, _) if recall.is_back => Word::BackAgain,
         (Stage::Asked, _) => {
             let wanted = recall.wanted(lesson);
             let condition = wanted.and_then(|id| lesson.node(id).choice.as_deref());
@@ -223,132 +200,45 @@ pub(super) fn said(words: &Words, lesson: &Lesson, state: &State) -> String {
             if !condition.is_empty() {
                 return words.fill(Word::YourMoveIf, &[("condition", condition)]);
             }
-            add(Word::YourMove, &[]);
+            Word::YourMove
         }
-        (Stage::Told, Some(Notice::Judged(judged))) if judged.settled == Some(How::Shown) => {
-            add(Word::WillCome, &[]);
+        (Stage::Told, Some(Notice::Judged(judged)))
+            if judged.settled == Some(How::Shown) && !recall.is_back =>
+        {
+            Word::WillCome
         }
-        (Stage::Told, _) => {}
-        _ => {
-            if recall.walks > 0 {
-                let Account {
-                    met,
-                    positions,
-                    recalled,
-                    again,
-                    ..
-                } = recall.account(lesson);
-                let again = again.len() as u32; // some nodes
-                add(Word::Account, &[met, positions, recalled, again]);
-            } else {
-                let all = if memory.due_all > memory.due {
-                    memory.due_all
-                } else {
-                    0
-                };
-                let many = if memory.due == 1 {
-                    Word::DueOne
-                } else {
-                    Word::DueMany
-                };
-                for (word, count) in [
-                    (many, memory.due),
-                    (Word::DueAll, all),
-                    (Word::Changed, memory.changed),
-                ] {
-                    if count > 0 {
-                        add(word, &[count]);
-                    }
-                }
-            }
-            if !memory.note.is_empty() {
-                text.push_str(if text.is_empty() { "" } else { " " });
-                text.push_str(words.named(&memory.note));
-            }
+        (Stage::Told, _) => return String::new(),
+        _ if recall.walks > 0 => {
+            let account = recall.account(lesson);
+            let again = account.again.len() as u32; // some nodes
+            let (met, all) = (account.met, account.positions);
+            return counted(words, Word::Account, [met, all, account.recalled, again]);
+        }
+        _ => return due(words, memory),
+    };
+    words.get(word).to_owned()
+}
+
+/// What is said before a recall of what was kept of earlier ones.
+fn due(words: &Words, memory: &Memory) -> String {
+    let mut text = String::new();
+    let all = match memory.due_all > memory.due {
+        true => memory.due_all,
+        false => 0,
+    };
+    let many = match memory.due {
+        1 => Word::DueOne,
+        _ => Word::DueMany,
+    };
+    for (word, count) in [
+        (many, memory.due),
+        (Word::DueAll, all),
+        (Word::Changed, memory.changed),
+    ] {
+        if count > 0 {
+            text.push_str(if text.is_empty() { "" } else { " " });
+            text.push_str(&counted(words, word, [count, 0, 0, 0]));
         }
     }
     text
-}
-
-/// What can be done in a recall besides a move: by the reader (`data-do`) or by the page
-/// (`data-take`), its name, and its word.
-pub const DOES: [(&str, &str, Word); 10] = [
-    ("data-do", "show", Word::ShowMe),
-    ("data-do", "next", Word::GoOn),
-    ("data-do", "next", Word::NextWalk),
-    ("data-do", "stop", Word::Stop),
-    ("data-take", "begin", Word::Begin),
-    ("data-take", "begin", Word::Again),
-    ("data-take", "keep", Word::Remember),
-    ("data-take", "file", Word::SaveFile),
-    ("data-take", "load", Word::LoadFile),
-    ("data-take", "forget", Word::Forget),
-];
-
-/// A recall beside the board.
-pub(super) fn recall_view(words: &Words, lesson: &Lesson, state: &State) -> Option<RecallView> {
-    let Recalling { recall, memory, .. } = state.recalling.as_deref()?;
-    let has_begun = recall.walks > 0;
-    let is_asked = recall.stage == Stage::Asked;
-    let does = match recall.stage {
-        Stage::Asked => 0b1001,
-        Stage::Told => 0b1010,
-        Stage::Between if has_begun => 0b1100,
-        Stage::Between => 0b1_0000,
-        Stage::Over => 0b10_0000,
-    };
-    let rests = matches!(recall.stage, Stage::Between | Stage::Over);
-    let keeps = match (memory.is_offered && rests, memory.is_kept) {
-        (false, _) => 0,
-        (true, false) => 0b01_1100_0000,
-        (true, true) => 0b11_1000_0000,
-    };
-    let mut view = RecallView {
-        is_asked,
-        says: match is_asked || state.notice.is_none() {
-            true => said(words, lesson, state),
-            false => String::new(),
-        },
-        does: does | keeps,
-        held: Vec::new(),
-        map: None,
-    };
-    if rests && has_begun {
-        hold(words, lesson, state, recall, &mut view);
-    }
-    Some(view)
-}
-
-/// How well each line is held, in words and on the map.
-fn hold(words: &Words, lesson: &Lesson, state: &State, recall: &Recall, view: &mut RecallView) {
-    let account = recall.account(lesson);
-    let mut drawn = map(lesson, state);
-    for held in &account.lines {
-        let line = lesson.line(held.line);
-        let count = counted(words, Word::HeldSaid, &[held.recalled, held.positions]);
-        let part = held.recalled.to_string() + "/" + &held.positions.to_string();
-        let label = ("label", line.label.as_str());
-        let name = match line.label.is_empty() {
-            true => words.get(Word::Main).to_owned(),
-            false => words.fill(Word::Line, &[label]),
-        };
-        // Behind the last mark of its line, where all but the main line have a label.
-        let last = lesson.line_nodes(held.line).last().unwrap_or(0);
-        let mark = drawn.marks.get(last as usize).copied();
-        for (label, _) in &mut drawn.labels {
-            if *label == line.label {
-                label.push(' ');
-                label.push_str(&part);
-            }
-        }
-        view.held.push(name + ": " + &count);
-        if held.line == 0 {
-            drawn.labels.push((part, mark.unwrap_or_default()));
-        }
-    }
-    let way = Way {
-        missed: account.again,
-        ..way(lesson, state)
-    };
-    view.map = Some((drawn, way));
 }

@@ -203,8 +203,8 @@ pub enum Intent {
     Recall(Box<Recall>),
     /// No more of the recall.
     Stop,
-    /// What is kept of the recall has changed, and whether that is said at once.
-    Memory(Memory, bool),
+    /// What is kept of the recall has changed.
+    Memory(Memory),
 }
 
 /// What a step changes, so that no more is drawn.

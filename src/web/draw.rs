@@ -277,6 +277,14 @@ impl Mounted {
         }
     }
 
+    /// Scrolls to the board.
+    pub(super) fn face(&self) {
+        let margin = self.place.as_ref().and_then(|place| place.find(".margin"));
+        if let Some(margin) = margin {
+            scroll_to(&margin);
+        }
+    }
+
     /// Keeps the focus in the element and the current move in sight.
     pub(super) fn follow(&self, had_focus: Option<Element>, follow: bool) {
         let Some(place) = &self.place else {
@@ -304,9 +312,12 @@ impl Mounted {
         } else if in_grid || was_choice {
             focus(place.find("[data-square][tabindex='0']").as_ref());
         } else if had_focus.is_some_and(|element| !element.is_connected()) {
-            // A row of the next moves is gone; the word beside it goes on, in a recall a move.
+            // A row of the next moves is gone; the word beside it goes on. In a recall a word of
+            // its own does, and where there is none a move.
             let next = match self.state.recalling {
-                Some(_) => "[data-square][tabindex='0']",
+                Some(_) => {
+                    ".try .try button, figure:not(:has(.try .try *)) [data-square][tabindex='0']"
+                }
                 None => "[data-do=next]",
             };
             focus(place.find(next).as_ref());

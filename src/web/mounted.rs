@@ -134,8 +134,8 @@ pub fn mount(request: &Request) -> Mounted {
     if let Some(lesson) = lesson {
         mounted.state = match &said[..] {
             [_, _, _, _, _] => mounted.begin_quiz(&lesson, &said),
-            [.., side] => mounted.begin_recall(&lesson, side),
-            [] => {
+            [.., side, start] => mounted.begin_recall(&lesson, side, start),
+            _ => {
                 let (at, side) = mounted.begin(&lesson, request.black());
                 let state = State::new(&lesson, at, side);
                 match request.node() {

@@ -13,9 +13,9 @@ use wasm_bindgen::prelude::wasm_bindgen;
 
 impl Mounted {
     /// Before the first walk, the lesson's side below and asked where the element names none;
-    /// without a recall, and with a finding, where the side has nothing to
-    /// play.
-    pub(super) fn begin_recall(&mut self, lesson: &Lesson, side: &str) -> State {
+    /// without a recall, and with a finding, where the side has nothing to play. `start` is the
+    /// address of the lesson's start where it stands elsewhere on the page.
+    pub(super) fn begin_recall(&mut self, lesson: &Lesson, side: &str, start: &str) -> State {
         if self.side.is_none() && !side.is_empty() {
             self.side = Some(side.to_owned());
         }
@@ -25,6 +25,7 @@ impl Mounted {
                 recall,
                 answered: Vec::new(),
                 memory: Memory::default(),
+                start: start.to_owned(),
             })
         });
         if recalling.is_none() {
@@ -86,6 +87,7 @@ impl Mounted {
             self.step(Intent::Recall(Box::new(recall)));
         }
         self.follow(had_focus, false);
+        self.face();
     }
 }
 
@@ -98,7 +100,7 @@ impl Mounted {
     /// - `forget`: knows nothing of any position
     /// - `anew`: a recall from its first walk on, with this seed
     /// - `show`: whether it is offered to keep progress (1), whether it is kept (2), and the name
-    ///   of a sentence about it, which is said at once (4) or when the walk has ended
+    ///   of a sentence about it
     /// - `tally`: how the part stands: all its positions, those that are new, due, changed,
     ///   waiting, and the first day on which one of these is due; empty without a recall
     pub fn recall(&mut self, what: &str, text: &str, day: i32, more: u32) -> String {
@@ -119,7 +121,7 @@ impl Mounted {
                         changed: counted.changed,
                         note: text.to_owned(),
                     };
-                    self.step(Intent::Memory(memory, more & 4 != 0));
+                    self.step(Intent::Memory(memory));
                 } else {
                     let Tally {
                         positions,

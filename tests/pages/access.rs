@@ -76,7 +76,7 @@ fn assert_clean(browser: &Browser, state: &str) {
 #[track_caller]
 fn assert_large_enough(browser: &Browser, state: &str) {
     let small = browser.js(
-        "return [...document.querySelectorAll('ply-line, ply-quiz')]
+        "return [...document.querySelectorAll('ply-line, ply-quiz, ply-recall')]
            .flatMap((element) => [...element.shadowRoot.querySelectorAll('button')])
            .filter((button) => button.checkVisibility())
            .filter((button) => { const { width, height } = button.getBoundingClientRect(); return width < 23.99 || height < 23.99; })

@@ -75,21 +75,28 @@ fn ratio(one: [u8; 3], other: [u8; 3]) -> f64 {
     (one.max(other) + 0.05) / (one.min(other) + 0.05)
 }
 
-/// Colours are laid over each other on a canvas, which knows every way of writing them. Pieces
-/// are drawn by reference, so their ink is read from a piece's own strokes beside them.
-const PAIRS: &str = "const canvas = Object.assign(document.createElement('canvas'), { width: 1, height: 1 }).getContext('2d', { willReadFrequently: true });
+/// Everything of a question or a recall that has a colour of its own.
+const QUESTIONS: &str = "<ply-line id=\"asks\"><pre>1. d4 {Choose: always.} d5 {Ask: What is asked of d5? Hint: A pawn. Because: c4.} \
+    2. c4 e6 (2... c6 {Solid.} 3. Nf3) 3. Nc3 (3. Nf3 {Sound too.}) *</pre></ply-line>
+    <ply-quiz id=\"quiz\" for=\"asks\" at=\"2.c4\"></ply-quiz><ply-recall id=\"recall\" for=\"asks\" side=\"white\" remember></ply-recall>";
+
+/// Colours are laid over each other on a canvas, which knows every way of writing them.
+const COLOURS: &str = "const canvas = Object.assign(document.createElement('canvas'), { width: 1, height: 1 }).getContext('2d', { willReadFrequently: true });
     const mix = (...colors) => {
       for (const color of ['white', ...colors]) { canvas.fillStyle = '#f0f'; canvas.fillStyle = color; canvas.fillRect(0, 0, 1, 1); }
       return [...canvas.getImageData(0, 0, 1, 1).data].slice(0, 3);
     };
-    const style = (selector) => { if (!inside(selector)) throw Error(`no ${selector}`); return getComputedStyle(inside(selector)); };
-    button('top').setAttribute('aria-disabled', 'true'); // as at the start
+    const style = (selector, id) => { if (!inside(selector, id)) throw Error(`no ${selector}`); return getComputedStyle(inside(selector, id)); };
     const page = ['html', 'body'].map((name) => getComputedStyle(document.querySelector(name)).backgroundColor);
     const paper = given ? [given] : page;
+    const pairs = [];
+    const add = (what, is_text, fore, back, under = back) => pairs.push({ what, is_text, fore: mix(...under, fore), back: mix(...back) });";
+
+/// Of a lesson. Pieces are drawn by reference, so their ink is read from a piece's own strokes
+/// beside them.
+const PAIRS: &str = "button('top').setAttribute('aria-disabled', 'true'); // as at the start
     const light = [...paper, style('.light').fill];
     const dark = [...light, style('.dark').fill];
-    const pairs = [];
-    const add = (what, is_text, fore, back, under = back) => pairs.push({ what, is_text, fore: mix(...under, fore), back: mix(...back) });
     const texts = { text: '.lines p:not(.main)', moves: '.move', 'quiet words': '.outline .words', labels: '.outline .label', 'labels of sidelines': '.sides .label',
       'words of marks': '.mark', links: '.to', caption: 'figcaption', controls: '[data-do=turn]', 'controls that do nothing': '[aria-disabled=true]',
       'next moves': '.next b', 'words of next moves': '.next .words', desk: '[data-do=desk]', 'what is typed': '.typed', notice: '.notice', unread: '.unread', notes: '.notes li' };
@@ -134,6 +141,43 @@ const PAIRS: &str = "const canvas = Object.assign(document.createElement('canvas
     }
     return pairs";
 
+/// Of questions and recalls, in the states in which they can be seen.
+const ASKED: &str = "const texts = (of, id, selectors) => {
+      for (const [what, selector] of Object.entries(selectors)) add(`${what} ${of}`, true, style(selector, id).color, paper);
+    };
+    const row = { 'your move': '.try span', 'a word': '.try button' };
+    const said = { 'what is said': '.notice p', 'close': '.notice button' };
+    line('asks').go('1...d5');
+    texts('of a question in a lesson', 'asks', { prompt: '.question', 'a button': '.question button', 'open all': '[data-do=open]', ...row });
+    add('edge of a question', false, style('.question', 'asks').borderInlineStartColor, paper);
+    button('hint', 'asks').click();
+    texts('with a hint in a lesson', 'asks', { ...row, ...said });
+    line('asks').play('Nf3');
+    texts('of a verdict in a lesson', 'asks', said);
+    texts('of a quiz', 'quiz', { prompt: '.lines', ...row });
+    line('quiz').hint();
+    texts('with a hint', 'quiz', said);
+    line('quiz').answer('c6');
+    texts('of a verdict', 'quiz', { ...said, ...row });
+    line('quiz').show();
+    texts('of a settled quiz', 'quiz', { ...said, again: '[data-do=again]' });
+    add('edge of a verdict', false, style('.notice', 'quiz').borderInlineStartColor, paper);
+    texts('before a recall', 'recall', { prompt: '.lines p', begin: '.try button', keep: '[data-take=keep]' });
+    inside('[data-take=begin]', 'recall').click();
+    texts('of a recall', 'recall', row);
+    line('recall').play('d4');
+    button('show', 'recall').click();
+    texts('of a slip', 'recall', { ...said, 'a word': '.try button' });
+    button('stop', 'recall').click();
+    inside('[data-take=keep]', 'recall').click();
+    texts('of the account', 'recall', { sentence: '.notice p', line: '.held .label', move: '.held bdi', count: '.held li > span', 'to come again': '.held p',
+      link: '.held a', map: '.map .labels', key: '.key', kept: '.account [aria-disabled]', button: '.account button', note: '.account [role=status]' });
+    add('links of the account', false, style('.held a', 'recall').textDecorationColor, paper);
+    add('labels on the map', true, style('.map .labels', 'recall').fill, paper);
+    for (const kind of ['missed', 'new']) add(`${kind} positions on the map`, false, style(`.map .${kind}`, 'recall').stroke, paper);
+    add('met positions on the map', false, style('.map .read', 'recall').fill, paper);
+    return pairs";
+
 /// Shows the lesson with everything in it that has a colour.
 #[track_caller]
 fn show(browser: &Browser, css: &str) {
@@ -148,10 +192,21 @@ fn show(browser: &Browser, css: &str) {
          await painted()");
 }
 
+/// The same with questions and a recall.
 #[track_caller]
-fn assert_told(browser: &Browser, paper: Option<&str>, page: &str) {
-    let pairs = browser.js_with(PAIRS, json!(paper));
-    let pairs: Vec<Pair> = serde_json::from_value(pairs).expect("pairs of colours");
+fn show_questions(browser: &Browser, css: &str) {
+    browser.show(&with_sheet(browser, css), QUESTIONS);
+    browser.js("localStorage.clear(); await drawn(line('recall'))");
+}
+
+fn pairs(browser: &Browser, paper: Option<&str>, of: &str) -> Vec<Pair> {
+    let pairs = browser.js_with(&format!("{COLOURS}\n{of}"), json!(paper));
+    serde_json::from_value(pairs).expect("pairs of colours")
+}
+
+#[track_caller]
+fn assert_told(browser: &Browser, paper: Option<&str>, page: &str, of: &str) {
+    let pairs = pairs(browser, paper, of);
     assert!(pairs.len() > 40, "{page}: only {} pairs", pairs.len());
     let weak: Vec<String> = pairs
         .iter()
@@ -170,7 +225,9 @@ fn assert_told(browser: &Browser, paper: Option<&str>, page: &str) {
 #[track_caller]
 fn told_on(browser: &Browser, css: &str) {
     show(browser, css);
-    assert_told(browser, None, css);
+    assert_told(browser, None, css, PAIRS);
+    show_questions(browser, css);
+    assert_told(browser, None, css, ASKED);
 }
 
 fn white(browser: &Browser) {
@@ -206,7 +263,7 @@ fn squares(browser: &Browser) {
         "body { background: #1a1a1a; color: #e6e6e6 }",
     ] {
         show(browser, css);
-        let pairs: Vec<Pair> = serde_json::from_value(browser.js(PAIRS)).expect("pairs of colours");
+        let pairs = pairs(browser, None, PAIRS);
         let ground = |name: &str| {
             let pair = pairs
                 .iter()
@@ -229,15 +286,18 @@ fn squares(browser: &Browser) {
 }
 
 fn forced(browser: &Browser) {
-    show(browser, "body { background: #f6ecd6; color: #3d2b1f }");
-    browser.force_colors(true);
-    browser.js("await painted()");
-    let paper = browser.text(
-        "const probe = document.createElement('p'); probe.style.setProperty('background-color', 'Canvas');
-         document.body.append(probe); const { backgroundColor } = getComputedStyle(probe); probe.remove(); return backgroundColor",
-    );
-    assert_told(browser, Some(&paper), "forced colours");
-    browser.force_colors(false);
+    let css = "body { background: #f6ecd6; color: #3d2b1f }";
+    for (show, of) in [(show as fn(&Browser, &str), PAIRS), (show_questions, ASKED)] {
+        show(browser, css);
+        browser.force_colors(true);
+        browser.js("await painted()");
+        let paper = browser.text(
+            "const probe = document.createElement('p'); probe.style.setProperty('background-color', 'Canvas');
+             document.body.append(probe); const { backgroundColor } = getComputedStyle(probe); probe.remove(); return backgroundColor",
+        );
+        assert_told(browser, Some(&paper), "forced colours", of);
+        browser.force_colors(false);
+    }
 }
 
 fn forced_moves(browser: &Browser) {

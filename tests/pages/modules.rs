@@ -24,16 +24,8 @@ pub const CASES: &[Case] = &[
         exports,
     ),
     (
-        "modules: a core that a server calls text is opened all the same",
-        called_text,
-    ),
-    (
-        "modules: where the core is missing the notation can be read",
+        "modules: where the core cannot be opened the notation can be read",
         no_core,
-    ),
-    (
-        "modules: where the core is something else the notation can be read",
-        no_wasm,
     ),
     (
         "modules: where the large module is missing the notation can be read",
@@ -42,7 +34,7 @@ pub const CASES: &[Case] = &[
 ];
 
 const MODULE: &str = "<script type=\"module\" src=\"/plyline.mjs\"></script>";
-const LOADED: &str = "performance.getEntriesByType('resource').map(({ name }) => name.split('/').pop()).filter((name) => /mjs|wasm/.test(name)).sort()";
+const LOADED: &str = "performance.getEntriesByType('resource').map(({ name }) => name.split('/').pop()).filter((name) => /mjs/.test(name)).sort()";
 
 fn when_near(browser: &Browser) {
     let far = "<ply-line id=\"one\"><pre>1. e4 e5 *</pre></ply-line>";
@@ -59,7 +51,7 @@ fn when_near(browser: &Browser) {
     browser.until("line('one').current");
     assert_eq!(
         browser.js(&format!("return {LOADED}")),
-        json!(["plyline-core.mjs", "plyline.mjs", "plyline.wasm"])
+        json!(["plyline-core.mjs", "plyline.mjs"])
     );
     browser.js("await settled()");
     browser.click("return button('next', 'one')");
@@ -122,33 +114,6 @@ fn exports(browser: &Browser) {
     );
 }
 
-/// A page whose browser asks a server that answers otherwise for one file.
-fn open_with(browser: &Browser, file: &str, answer: &str) {
-    let name = format!("{}-answers.js", browser.engine.name());
-    let script = format!(
-        "const ask = fetch; globalThis.fetch = async (file) => {{
-           const given = await ask(file);
-           return String(file).endsWith('{file}') ? {answer} : given;
-         }};"
-    );
-    browser.site.write(&name, script);
-    let head = format!("<script src=\"/{name}\"></script>\n{MODULE}");
-    let body = "<ply-line id=\"one\"><pre>1. e4 e5 *</pre></ply-line>";
-    browser.open(&browser.write(&head, body));
-}
-
-fn called_text(browser: &Browser) {
-    open_with(
-        browser,
-        "plyline.wasm",
-        "new Response(await given.arrayBuffer(), { headers: { 'content-type': 'text/plain' } })",
-    );
-    browser.until("line('one').current");
-    browser.js("await settled()");
-    browser.click("return button('next', 'one')");
-    assert_drawn(browser, "one", false);
-}
-
 /// The lesson says why it cannot be shown, and shows what was written.
 #[track_caller]
 fn assert_readable(browser: &Browser) {
@@ -158,22 +123,20 @@ fn assert_readable(browser: &Browser) {
 }
 
 fn no_core(browser: &Browser) {
+    // A browser that cannot inflate.
+    let name = format!("{}-lacks.js", browser.engine.name());
+    let script = "delete globalThis.DecompressionStream;";
+    browser.site.write(&name, script);
     browser.expect("plyline one: ");
-    let gone = "new Response('gone', { status: 404 })";
-    open_with(browser, "plyline.wasm", gone);
+    let head = format!("<script src=\"/{name}\"></script>\n{MODULE}");
+    let body = "<ply-line id=\"one\"><pre>1. e4 e5 *</pre></ply-line>";
+    browser.open(&browser.write(&head, body));
     assert_readable(browser);
     assert!(
         browser
             .text("return line('one').shadowRoot.textContent")
-            .contains("404")
+            .contains("DecompressionStream")
     );
-}
-
-fn no_wasm(browser: &Browser) {
-    browser.expect("plyline one: ");
-    let page = "new Response('<!doctype html>', { headers: { 'content-type': 'text/html' } })";
-    open_with(browser, "plyline.wasm", page);
-    assert_readable(browser);
 }
 
 fn no_module(browser: &Browser) {

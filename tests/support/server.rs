@@ -73,7 +73,6 @@ fn answer(
         Some("css") => "text/css; charset=utf-8",
         Some("js" | "mjs") => "text/javascript; charset=utf-8",
         Some("svg") => "image/svg+xml",
-        Some("wasm") => "application/wasm",
         _ => "text/plain; charset=utf-8",
     };
     let mut bytes = fs::read(file).unwrap_or_default();

@@ -1,0 +1,192 @@
+//! What a reader sees of a recall beside the board: what can be done, what is kept, and at the end
+//! of a walk the account of how well each line is held.
+
+use super::lines::{MoveView, move_view};
+use super::map::map;
+use super::page::way;
+use super::recalling::{Recalling, counted, said};
+use super::words::{Word, Words};
+use super::{Map, State, Way};
+use crate::ask::recall::{Recall, Stage};
+use crate::lesson::address::address;
+use crate::lesson::{Lesson, NodeId, Place};
+use crate::text::limits;
+use shakmaty::Position;
+
+/// What a reader sees of a recall beside the board.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct RecallView {
+    /// Whether a move is awaited.
+    pub is_asked: bool,
+    /// What is said before the buttons; empty where it is said elsewhere.
+    pub says: String,
+    /// What can be done: a bit for each of [`DOES`], the lowest for the first.
+    pub does: u32,
+    /// How well each line is held; empty while a walk goes on.
+    pub held: Vec<HeldView>,
+    /// The same on the map.
+    pub map: Option<(Map, Way)>,
+    /// The address of the lesson's start, where these lead there; else empty.
+    pub start: String,
+    /// A sentence about what is kept; empty without one, and while a walk goes on.
+    pub note: String,
+}
+
+/// How well a line is held.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct HeldView {
+    /// Its label; empty for the main line.
+    pub label: String,
+    /// Where it begins.
+    pub first: PlaceView,
+    /// How many of its positions were recalled, or that none was met.
+    pub count: String,
+    /// Its positions that are to come again.
+    pub again: Vec<PlaceView>,
+}
+
+/// A place of the lesson that is recalled.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct PlaceView {
+    /// The node.
+    pub node: NodeId,
+    /// The move that leads there; none for the start, and where it would tell an answer.
+    pub shown: Option<MoveView>,
+    /// The run that names it in an address; empty for the start.
+    pub address: String,
+}
+
+/// What can be done in a recall besides a move: by the reader (`data-do`) or by the page
+/// (`data-take`), its name, and its word. The first [`STEPS`] stand at the board; the others too,
+/// and behind the account where there is one.
+pub const DOES: [(&str, &str, Word); 11] = [
+    ("data-do", "show", Word::ShowMe),
+    ("data-do", "next", Word::GoOn),
+    ("data-do", "next", Word::NextWalk),
+    ("data-do", "stop", Word::Stop),
+    ("data-take", "begin", Word::Begin),
+    ("data-take", "begin", Word::Again),
+    ("data-take", "keep", Word::Remember),
+    ("data-take", "keep", Word::Remembered),
+    ("data-take", "file", Word::SaveFile),
+    ("data-take", "load", Word::LoadFile),
+    ("data-take", "forget", Word::Forget),
+];
+
+/// How many of [`DOES`] stand at the board at all times.
+pub const STEPS: usize = 5;
+
+/// A recall beside the board.
+pub(super) fn recall_view(words: &Words, lesson: &Lesson, state: &State) -> Option<RecallView> {
+    let Recalling {
+        recall,
+        memory,
+        start,
+        ..
+    } = state.recalling.as_deref()?;
+    let has_begun = recall.walks > 0;
+    let is_asked = recall.stage == Stage::Asked;
+    let does = match recall.stage {
+        Stage::Asked => 0b1001,
+        Stage::Told => 0b1010,
+        Stage::Between if has_begun => 0b1100,
+        Stage::Between => 0b1_0000,
+        Stage::Over => 0b10_0000,
+    };
+    let rests = matches!(recall.stage, Stage::Between | Stage::Over);
+    let keeps = match (memory.is_offered && rests, memory.is_kept) {
+        (false, _) => 0,
+        (true, false) => 0b011_0100_0000,
+        (true, true) => 0b111_1000_0000,
+    };
+    let mut view = RecallView {
+        is_asked,
+        says: match is_asked || state.notice.is_none() {
+            true => said(words, lesson, state),
+            false => String::new(),
+        },
+        does: does | keeps,
+        held: Vec::new(),
+        map: None,
+        start: start.clone(),
+        note: String::new(),
+    };
+    if rests {
+        view.note.push_str(words.named(&memory.note));
+    }
+    if rests && has_begun {
+        hold(words, lesson, state, recall, &mut view);
+    }
+    Some(view)
+}
+
+/// How well each line is held, in words and on the map.
+fn hold(words: &Words, lesson: &Lesson, state: &State, recall: &Recall, view: &mut RecallView) {
+    let account = recall.account(lesson);
+    if account.positions as usize > limits::RECAP_ROWS {
+        view.start.clear();
+    }
+    let mut drawn = map(lesson, state);
+    for held in account.lines.iter().filter(|held| held.positions > 0) {
+        let line = lesson.line(held.line);
+        let part = held.recalled.to_string() + "/" + &held.positions.to_string();
+        // Behind the last mark of its line, where all but the main line have a label.
+        let last = lesson.line_nodes(held.line).last().unwrap_or(0);
+        let mark = drawn.marks.get(last as usize).copied();
+        for (label, _) in &mut drawn.labels {
+            if *label == line.label {
+                label.push(' ');
+                label.push_str(&part);
+            }
+        }
+        if held.line == 0 {
+            drawn.labels.push((part, mark.unwrap_or_default()));
+        }
+        let mut row = HeldView {
+            label: line.label.clone(),
+            first: view.place(lesson, line.first),
+            count: match held.met {
+                0 => words.get(Word::NotMet).to_owned(),
+                _ => counted(words, Word::HeldSaid, [held.recalled, held.positions, 0, 0]),
+            },
+            again: Vec::new(),
+        };
+        // Where it begins with the reader's own move, that would name what is still to be met, or
+        // to come again.
+        let before = lesson.node(line.first).parent.unwrap_or(0);
+        if held.met == 0 && lesson.node(before).position.turn() == recall.side {
+            row.first.shown = None;
+        }
+        for &id in &account.again {
+            if id == before {
+                row.first.shown = None;
+            }
+            if lesson.node(id).line == held.line {
+                row.again.push(view.place(lesson, id));
+            }
+        }
+        view.held.push(row);
+    }
+    let way = Way {
+        missed: account.again,
+        ..way(lesson, state)
+    };
+    view.map = Some((drawn, way));
+}
+
+impl RecallView {
+    fn place(&self, lesson: &Lesson, node: NodeId) -> PlaceView {
+        let mut place = PlaceView {
+            node,
+            shown: None,
+            address: String::new(),
+        };
+        if node > 0 {
+            place.shown = Some(move_view(lesson, node, true));
+        }
+        if !self.start.is_empty() {
+            place.address = address(lesson, &Place::of(node));
+        }
+        place
+    }
+}
