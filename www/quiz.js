@@ -2,7 +2,7 @@
 // does, its own or the one that `for` names, and asks at one of its positions.
 
 import { reflect } from "./reflect.js";
-import { lessonOf, lessonSoon } from "./still.js";
+import { followLink, lessonOf, lessonSoon, startOf } from "./still.js";
 
 /**
  * @param Line the class of <ply-line>
@@ -24,18 +24,17 @@ export function makeQuiz(Line, parsed) {
 
     static asks(element) {
       const attributes = ["accept", "moves"].map((name) => element.getAttribute(name) ?? "");
-      const own = [...element.childNodes].some(isPre) ? "pre" : "src";
-      return [...attributes, Math.floor(Math.random() * 1000), lent.get(element) ? "" : own, isPrompted(element)];
+      const own = [...element.childNodes].some(isPre);
+      return [...attributes, Math.floor(Math.random() * 1000), own ? "pre" : startOf(element), isPrompted(element)];
     }
 
     static isMissing(element) {
       return element.state === null;
     }
 
-    static takes(element, node) {
-      const line = lessonOf(element);
-      if (line && node >= 0) Line.visit(line, Number(node));
-      return node >= 0;
+    constructor() {
+      super();
+      this.addEventListener("click", (event) => followLink(event, Line, lessonOf(this)));
     }
 
     get state() {

@@ -3,6 +3,7 @@
 // they show instead is what stands between their tags. <ply-ref> and <ply-prose> take their own
 // words for it.
 
+import { addressOf } from "./address.js";
 import { reasonOf } from "./source.js";
 import { findSquares } from "./squares.js";
 import { whenNear } from "./turns.js";
@@ -231,6 +232,12 @@ export function lessonOf(element) {
   const all = [...(own.length ? own : element.ownerDocument.querySelectorAll("ply-line"))];
   const lessons = all.filter((line) => !id || line.id === id);
   return id || lessons.length === 1 ? (lessons[0] ?? null) : null;
+}
+
+/** The address of its start, where it is what the element has read; else nothing. */
+export function startOf(element) {
+  const line = lessonOf(element);
+  return !element.hasAttribute("src") && line?.text === element.text ? addressOf(line.id, "") : "";
 }
 
 /** The same when it has been read; null where none has come for a moment. */

@@ -2,6 +2,7 @@
 
 use super::board::board;
 use super::recalling::{account, row};
+use super::recap::link;
 use super::{Element, el};
 use crate::lesson::rules::square_name;
 use crate::view::command::LIST;
@@ -210,14 +211,14 @@ fn next_moves(words: &Words, figure: &Figure) -> Option<Element> {
         let back = el("span")
             .with("class", "label")
             .text(words.get(Word::BackTo));
-        return Some(list(Word::LineEnds).child(next_row(words, home, back, "data-go")));
+        return Some(list(Word::LineEnds).child(next_row(words, home, back, here(home))));
     }
     if figure.next.is_empty() {
         return None;
     }
     let rows = figure.next.iter().map(|next| {
         let label = labelled(words, next.label.as_deref().unwrap_or_default());
-        next_row(words, next, label, "data-go")
+        next_row(words, next, label, here(next))
     });
     Some(list(Word::NextMoves).children(rows))
 }
@@ -237,37 +238,40 @@ fn asked(words: &Words, asking: &AskingView, is_aside: bool) -> Option<Element> 
         (false, true) => place.child(button("again", Word::Again)),
         (false, false) => return None,
     };
-    Some(place.maybe(asking.stands.as_ref().map(|there| {
-        let label = el("span").with("class", "label").text("\u{2192}");
-        let list = el("ol").with("class", "next").with("role", "list");
-        let goes = if asking.is_lent {
-            "data-take"
-        } else {
-            "data-go"
-        };
-        list.child(next_row(words, there, label, goes))
-    })))
+    Some(
+        place.maybe(asking.stands.as_ref().map(|(there, start, run)| {
+            let label = el("span").with("class", "label").text("\u{2192}");
+            let list = el("ol").with("class", "next").with("role", "list");
+            let row = match start.is_empty() {
+                true => here(there),
+                false => link(start, run, there.node),
+            };
+            list.child(next_row(words, there, label, row))
+        })),
+    )
 }
 
-/// A row that leads to a place: here, or what the page has to do.
-fn next_row(words: &Words, next: &NextMove, label: Element, goes: &'static str) -> Element {
+/// A button that leads to a place on the board.
+fn here(next: &NextMove) -> Element {
+    el("button")
+        .with("type", "button")
+        .with("data-go", next.node.to_string())
+}
+
+/// A row that leads to a place, by this button or link.
+fn next_row(words: &Words, next: &NextMove, label: Element, row: Element) -> Element {
     let to = match &next.shown {
         Some(next) => shown(next),
         None => el("span").text(words.get(Word::Start)),
     };
-    let button = el("button")
-        .with("type", "button")
-        .with(goes, next.node.to_string())
-        .child(label)
-        .text(" ")
-        .child(el("b").child(to));
-    let button = match next.words.is_empty() {
-        true => button,
-        false => button
+    let row = row.child(label).text(" ").child(el("b").child(to));
+    let row = match next.words.is_empty() {
+        true => row,
+        false => row
             .text(" ")
             .child(el("span").with("class", "words").text(&next.words)),
     };
-    el("li").child(button)
+    el("li").child(row)
 }
 
 fn controls(words: &Words, figure: &Figure) -> Element {

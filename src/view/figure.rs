@@ -8,7 +8,8 @@ use super::state::Notice;
 use super::words::{Word, Words};
 use super::{State, spoken, wording};
 use crate::ask::Verdict;
-use crate::lesson::{Lesson, NodeId};
+use crate::lesson::address::address;
+use crate::lesson::{Lesson, NodeId, Place};
 use crate::text::Listed;
 use shakmaty::Square;
 
@@ -65,10 +66,9 @@ pub struct AskingView {
     pub is_open: bool,
     /// Whether it can be begun anew.
     pub can_repeat: bool,
-    /// Where a move tried leads in the lesson, if it stands there by another order of moves.
-    pub stands: Option<NextMove>,
-    /// Whether that lesson stands elsewhere in the page.
-    pub is_lent: bool,
+    /// Where a move tried leads in the lesson, if it stands there by another order of moves; the
+    /// address of the lesson's start, empty where that is on the board, and the run from there.
+    pub stands: Option<(NextMove, String, String)>,
 }
 
 /// One of the moves at a branch point.
@@ -140,9 +140,11 @@ fn asking(lesson: &Lesson, state: &State) -> Option<AskingView> {
         can_repeat: state.is_quiz && !asking.is_open(),
         // A quiz stays where it is.
         stands: stands
-            .filter(|_| !state.is_quiz || state.is_lent)
-            .map(|there| next_move(lesson, there)),
-        is_lent: state.is_lent,
+            .filter(|_| !state.is_quiz || !state.start.is_empty())
+            .map(|there| {
+                let run = address(lesson, &Place::of(there));
+                (next_move(lesson, there), state.start.clone(), run)
+            }),
     })
 }
 

@@ -50,8 +50,8 @@ pub struct State {
     pub recalling: Option<Box<Recalling>>,
     /// Whether there is that question or recall and nothing else.
     pub is_quiz: bool,
-    /// Whether its lesson stands elsewhere in the page.
-    pub is_lent: bool,
+    /// The address of the start of its lesson, where that stands elsewhere in the page; else empty.
+    pub start: String,
 }
 
 /// Something to say that is not the last move.
@@ -131,7 +131,7 @@ impl State {
             asking: None,
             recalling: None,
             is_quiz: false,
-            is_lent: false,
+            start: String::new(),
         }
     }
 

@@ -43,8 +43,8 @@ extern "C" {
     pub(super) fn side(this: &Request) -> Option<String>;
 
     /// Of a question what its element says: the attributes `accept` and `moves`, a number that
-    /// says with which reply of the page it begins, where its notation is (`pre`, `src`, or nothing
-    /// where a lesson of the page lends it), and words where it holds its prompt. Of a recall the
+    /// says with which reply of the page it begins, where its notation is (`pre`, else the address
+    /// of the lesson of the page that lends it), and words where it holds its prompt. Of a recall the
     /// last, and behind it the side of the lesson that it is about. Nothing of a lesson. One list,
     /// for each getter costs bytes.
     #[wasm_bindgen(method, getter)]

@@ -270,7 +270,7 @@ fn elsewhere(browser: &Browser) {
         "<ply-quiz id=\"own\" at=\"1.Nf3 Nf6\"><p>Where to?</p><pre>{pgn}</pre></ply-quiz>"
     );
     browser.show(SCRIPT, &format!("{quiz}{own}{lesson}"));
-    let there = "inside('.try ol button', 'q')";
+    let there = "inside('.try ol a', 'q')";
     for by_key in [false, true] {
         browser.js("line('lesson').go(0); line('q').answer('d4')");
         hears(
