@@ -9,6 +9,8 @@ mod row;
 mod support;
 #[path = "asking/tries.rs"]
 mod tries;
+#[path = "asking/weaker.rs"]
+mod weaker;
 
 use plyline::ask::asked::{Hint, How};
 use plyline::ask::{Question, Wish};

@@ -55,6 +55,7 @@ mod pages {
     pub mod quiz;
     pub mod quiz_looks;
     pub mod quiz_script;
+    pub mod quiz_weaker;
     pub mod recall;
     pub mod recap;
     pub mod reference;
@@ -106,6 +107,7 @@ fn main() -> std::process::ExitCode {
         ("quiz", quiz::CASES),
         ("quiz_looks", quiz_looks::CASES),
         ("quiz_script", quiz_script::CASES),
+        ("quiz_weaker", quiz_weaker::CASES),
         ("ask", ask::CASES),
         ("ask_looks", ask_looks::CASES),
     ];

@@ -162,7 +162,7 @@ fn a_slip_is_told_with_the_reason_and_a_condition_is_the_prompt() {
     let state = after(&lesson, main_line(&lesson), &[play("e3")]);
     assert_eq!(
         said(&lesson, &state),
-        "Sound: 3.e3 is in the lesson too, which prefers another move here. The answer: 3.Nc3. word-nc3 d5"
+        "Sound: 3.e3 is in the lesson too. The lesson prefers 3.Nc3. word-nc3 d5"
     );
 }
 

@@ -8,7 +8,7 @@ import { heedPage, slide, uncover } from "./motion.js";
 import { reflect } from "./reflect.js";
 import { findPaper, findSquares, isNarrow } from "./squares.js";
 import { inTurn, painted, whenNear, whenParsed } from "./turns.js";
-import { copy, fetchNotation, save } from "./source.js";
+import { copy, fetchNotation, reasonOf, save } from "./source.js";
 import { own, wordsOf } from "./words.js";
 
 // Milliseconds that an element without a source waits for one before it says so.
@@ -30,8 +30,8 @@ export function makeLine(load, sheet) {
     static get reads() {
       return ["src"];
     }
-    /** Notation from elsewhere than the element: a promise of { text, game }, of null where it is
-     * missing there; nothing where it is the element's own. */
+    /** Notation from elsewhere than the element: a promise of { text, game }, of game 0 where it
+     * is missing there; nothing where it is the element's own. */
     static source() {}
     /** What else a question or a recall says; nothing of a lesson. */
     static asks() {
@@ -103,7 +103,6 @@ export function makeLine(load, sheet) {
       const asked = pre || this.#text !== null ? undefined : this.constructor.source(this);
       const lent = asked && (await asked); // without it nothing may come between
       if (turn !== this.#turn) return;
-      if (lent === null) return this.#fail("source", own(this, "noLesson"));
       if (this.#text === null && !pre && src === null && !lent) return this.#wait();
       let text = this.#text ?? pre?.textContent;
       let [game, latin1] = [null, false];
@@ -146,7 +145,7 @@ export function makeLine(load, sheet) {
         core.mount({
           ...this.#request,
           ...this.#place,
-          name,
+          name: this.#request.game ? name : (this.htmlFor ?? ""),
           at: this.getAttribute("at"),
           letters: this.getAttribute("letters") ?? this.closest("[lang]")?.lang,
           side: this.getAttribute("side"),
@@ -158,6 +157,8 @@ export function makeLine(load, sheet) {
       if (!mounted) return;
       this.#mounted = mounted;
       this.#lesson = null;
+      const { node, settled } = this.#place; // a question of its own stays so
+      if (settled) this.#ask((mounted) => [mounted.ask("show"), mounted.told(), mounted.lead(node)]);
       if (this.isConnected) present.add(this);
       if (this.#ask((mounted) => this.#note(mounted)) && this.#drawn) this.#draw(true);
       if (!this.#mounted || again) return;
@@ -167,7 +168,7 @@ export function makeLine(load, sheet) {
       notes.forEach((note) => console.info(`plyline ${name}: ${note}`));
       // What a class of its own misses is found last.
       const wrong = current === null ? findings[0] : this.constructor.isMissing(this) && findings.at(-1);
-      if (wrong !== false) this.#tell("notation", wrong?.message ?? own(this, "noText"));
+      if (wrong !== false) this.#tell(reasonOf(wrong), wrong?.message ?? own(this, "noText"));
       if (!this.#drawn) inView(this);
       this.#settle(this);
       this.#send("ply-ready", { findings });
@@ -182,8 +183,7 @@ export function makeLine(load, sheet) {
       // Measured only now, for without its sheet the element is inline and has no width. A baked
       // page is taken over as it is.
       const narrow = !baked && isNarrow(this);
-      const draw = (mounted) => mounted.draw(this.#root, baked, language, this.#debug, narrow);
-      this.#made = this.#ask(draw) ?? null;
+      this.#made = this.#ask((mounted) => mounted.draw(this.#root, baked, language, this.#debug, narrow)) ?? null;
       // On the grid: of a listener on a shadow root Chromium does not know in time, and scrolls.
       this.#root.querySelector(".grid")?.addEventListener("touchmove", this.#still, { passive: false });
     }
@@ -304,7 +304,7 @@ export function makeLine(load, sheet) {
 
     // Where the reader is, for mounting again there.
     #note(mounted) {
-      return (this.#place = { node: mounted.node, black: mounted.black });
+      return (this.#place = { node: mounted.node, black: mounted.black, settled: mounted.waits() === false });
     }
 
     #send(type, detail) {
@@ -346,11 +346,11 @@ export function makeLine(load, sheet) {
      * For an element that shows something of a lesson: what `call` returns of it, or of nothing
      * where there is no lesson. A trap costs the one that asks, and is thrown on.
      */
-    static lend(line, words, call) {
+    static lend(line, element, call) {
       const mounted = line?.#alive;
       try {
         if (mounted) return call(mounted);
-        const empty = core.mount({ text: "", game: 1, name: "", words });
+        const empty = core.mount({ text: "", game: 0, name: element.htmlFor ?? "", words: wordsOf(element), quiz: [] });
         const answer = call(empty);
         empty.free();
         return answer;

@@ -2,10 +2,7 @@
 // does, its own or the one that `for` names, and asks at one of its positions.
 
 import { reflect } from "./reflect.js";
-import { lessonOf } from "./still.js";
-
-// Milliseconds that a lesson may come late in.
-const PATIENCE = 1000;
+import { followLink, lessonOf, lessonSoon, startOf } from "./still.js";
 
 /**
  * @param Line the class of <ply-line>
@@ -28,11 +25,16 @@ export function makeQuiz(Line, parsed) {
     static asks(element) {
       const attributes = ["accept", "moves"].map((name) => element.getAttribute(name) ?? "");
       const own = [...element.childNodes].some(isPre);
-      return [...attributes, Math.floor(Math.random() * 1000), own || "", isPrompted(element)];
+      return [...attributes, Math.floor(Math.random() * 1000), own ? "pre" : startOf(element), isPrompted(element)];
     }
 
     static isMissing(element) {
       return element.state === null;
+    }
+
+    constructor() {
+      super();
+      this.addEventListener("click", (event) => followLink(event, Line, lessonOf(this)));
     }
 
     get state() {
@@ -64,15 +66,12 @@ export function makeQuiz(Line, parsed) {
     }
   });
 
-  // The text of the lesson that is meant; null where there is none.
+  // The text of the lesson that is meant; game 0 where there is none.
   async function borrow(element) {
     await parsed;
-    const end = performance.now() + PATIENCE;
-    while (!lessonOf(element) && performance.now() < end) await new Promise((done) => setTimeout(done, 50));
-    const line = lessonOf(element);
-    await line?.ready;
+    const line = await lessonSoon(element);
     lent.set(element, of(line));
-    return line ? Line.lends(line) : null;
+    return (line && Line.lends(line)) || { text: "", game: 0 };
   }
 
   return reflect(PlyQuiz);

@@ -1,11 +1,10 @@
 // The class of <ply-recall>: a lesson, or a part of one, walked from memory at a board of its own.
 
-import { addressOf } from "./address.js";
 import { exchange, forget, keyOf, stored, today } from "./memory.js";
 import { isPrompted } from "./quiz.js";
 import { reflect } from "./reflect.js";
 import { save } from "./source.js";
-import { followLink, lessonOf } from "./still.js";
+import { followLink, lessonOf, startOf } from "./still.js";
 
 /**
  * @param Line the class of <ply-line>
@@ -27,10 +26,8 @@ export function makeRecall(Line, Quiz) {
     }
 
     static asks(element) {
-      const line = lessonOf(element);
-      // The lesson that is read here too, so that the account can lead there.
-      const isOn = !element.hasAttribute("src") && line?.text === element.text;
-      return ["", "", "", "", isPrompted(element), line?.getAttribute("side") ?? "", isOn ? addressOf(line.id, "") : ""];
+      const side = lessonOf(element)?.getAttribute("side") ?? "";
+      return ["", "", "", "", isPrompted(element), side, startOf(element)];
     }
 
     static isMissing(element) {

@@ -1,4 +1,4 @@
-// Notation from an address, to the clipboard, and as a file.
+// Notation from an address or another lesson, to the clipboard, and as a file.
 
 import { own } from "./words.js";
 
@@ -17,6 +17,11 @@ export async function fetchNotation(element, url) {
   } catch {
     return [new TextDecoder("iso-8859-1").decode(bytes), game, true];
   }
+}
+
+/** Why a finding lets nothing be shown. */
+export function reasonOf(finding) {
+  return finding?.code === "P064" ? "source" : "notation";
 }
 
 /** Puts a text on the clipboard; false where the browser does not let it. */

@@ -3,11 +3,13 @@
 // they show instead is what stands between their tags. <ply-ref> and <ply-prose> take their own
 // words for it.
 
+import { addressOf } from "./address.js";
+import { reasonOf } from "./source.js";
 import { findSquares } from "./squares.js";
 import { whenNear } from "./turns.js";
-import { own, wordsOf } from "./words.js";
+import { own } from "./words.js";
 
-// Milliseconds that a lesson may come late in, before the author is told that it is missing.
+// Milliseconds that a lesson may come late in.
 const PATIENCE = 1000;
 
 const Base = globalThis.HTMLElement ?? class {};
@@ -28,7 +30,6 @@ export function makeStill(Line, sheet, parsed) {
     #turn = 0; // counts readings, so that a slow answer to an old one is dropped
     #line = null;
     #is = null; // "read", and then "drawn"
-    #late = false;
     #findings = [];
     #click = (event) => followLink(event, Line, this.#line);
     #settle;
@@ -58,15 +59,8 @@ export function makeStill(Line, sheet, parsed) {
       if (turn !== this.#turn) return;
       let line = null;
       if (!this.#ask(null).placed) {
-        line = lessonOf(this);
-        if (line) await line.ready;
-        else if (!this.#late) {
-          setTimeout(() => {
-            this.#late = true;
-            if (turn === this.#turn) this.#read();
-          }, PATIENCE);
-          return; // it may come until then, and says so
-        }
+        line = await lessonSoon(this);
+        if (turn !== this.#turn) return;
       }
       try {
         await Line.load();
@@ -84,7 +78,7 @@ export function makeStill(Line, sheet, parsed) {
       if (this.#debug) findings.forEach(say);
       if (take) return this.#settle(this);
       const wrong = findings.find(({ severity }) => severity === "error");
-      if (wrong) this.#tell(wrong.code === "P064" ? "source" : "notation", wrong.message);
+      if (wrong) this.#tell(reasonOf(wrong), wrong.message);
       if (this.#is === "drawn") this.#draw();
       else {
         this.#is = "read";
@@ -124,7 +118,7 @@ export function makeStill(Line, sheet, parsed) {
 
     #lend(call, line) {
       try {
-        return Line.lend(line, wordsOf(this), call);
+        return Line.lend(line, this, call);
       } catch (error) {
         this.#fail("core", error);
       }
@@ -248,4 +242,24 @@ export function lessonOf(element) {
   const all = [...(own.length ? own : element.ownerDocument.querySelectorAll("ply-line"))];
   const lessons = all.filter((line) => !id || line.id === id);
   return id || lessons.length === 1 ? (lessons[0] ?? null) : null;
+}
+
+/** The address of its start, where it is what the element has read; else nothing. */
+export function startOf(element) {
+  const line = lessonOf(element);
+  return !element.hasAttribute("src") && line?.text === element.text ? addressOf(line.id, "") : "";
+}
+
+/** The same when it has been read; null where none has come for a moment. */
+export async function lessonSoon(element) {
+  if (!lessonOf(element)) {
+    const signal = AbortSignal.timeout(PATIENCE);
+    await new Promise((done) => {
+      signal.onabort = done;
+      document.addEventListener("ply-ready", () => lessonOf(element) && done(), { signal });
+    });
+  }
+  const line = lessonOf(element);
+  await line?.ready;
+  return line;
 }

@@ -6,7 +6,6 @@ const words = {
   noSource: "The moves could not be loaded",
   noNotation: "the answer is a web page",
   noText: "There is no lesson here yet: put the moves in a pre element or name a file in src",
-  noLesson: "The lesson that this question is about is not in the page",
   trapped: "This lesson could not be shown any further; the moves are below as they were written",
   noStill: "What belongs here could not be loaded.",
 };

@@ -15,4 +15,4 @@ mod verdict;
 pub use part::{Tally, tally};
 pub use question::{Fault, Place, Question, Wish};
 pub use tags::check_tags;
-pub use verdict::{Answer, Verdict, answers, refutation, verdict};
+pub use verdict::{Answer, Verdict, answers, held, verdict};

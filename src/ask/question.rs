@@ -56,8 +56,8 @@ pub struct Wish<'a> {
 /// Why there is no question.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Fault {
-    /// The locator names no position, or several.
-    Place(LocateError),
+    /// This locator names no position, or several.
+    Place(String, LocateError),
     /// Nothing is right there: no move follows, or only weak ones, and none is accepted.
     NoAnswer(NodeId),
     /// This word among the accepted moves is not legal there, for this reason; none where it is no
@@ -88,7 +88,9 @@ impl Question {
         let node = match (wish.at.trim(), wish.place) {
             ("", Place::Start) => 0,
             ("", Place::End) => lesson.line_nodes(0).last().unwrap_or(0),
-            (locator, _) => locate(lesson, locator).map_err(Fault::Place)?,
+            (locator, _) => {
+                locate(lesson, locator).map_err(|error| Fault::Place(locator.to_owned(), error))?
+            }
         };
         let mut question = Question::at(lesson, node, wish.prompt.trim());
         question.moves = moves(wish.moves.trim())?;
@@ -174,16 +176,7 @@ impl Fault {
     /// What the author is told; the place is where the fault is written.
     pub fn finding(&self, span: Span) -> Finding {
         match self {
-            Fault::Place(LocateError::None) => {
-                let message = "the place of this question is none of its lesson";
-                Finding::new(Code::LocatorNone, span, message.to_owned())
-            }
-            Fault::Place(LocateError::Several(nodes)) => {
-                let count = nodes.len();
-                let message = format!("the place of this question is one of {count} in its lesson");
-                Finding::new(Code::LocatorSeveral, span, message)
-                    .with_help("write more of the moves before it".to_owned())
-            }
+            Fault::Place(locator, error) => error.finding(locator, span),
             Fault::NoAnswer(_) => {
                 let message =
                     "this question has no answer: no move follows there, or only weak ones";
@@ -277,11 +270,9 @@ mod tests {
                 ..Wish::default()
             })
         };
-        assert_eq!(at("9.Kd2"), Err(Fault::Place(LocateError::None)));
-        assert_eq!(
-            at("e6"),
-            Err(Fault::Place(LocateError::Several(vec![5, 6])))
-        );
+        let fault = |at: &str, error| Err(Fault::Place(at.to_owned(), error));
+        assert_eq!(at("9.Kd2"), fault("9.Kd2", LocateError::None));
+        assert_eq!(at("e6"), fault("e6", LocateError::Several(vec![5, 6])));
     }
 
     #[test]
@@ -384,8 +375,18 @@ mod tests {
             accept,
             ..Wish::default()
         };
-        assert_eq!(told(at("9.Kd2")).0, "P041");
-        assert_eq!(told(at("e6")).0, "P042");
+        let place = |code, message: &str| (code, message.to_owned(), true);
+        assert_eq!(
+            told(at("9.Kd2")),
+            place(
+                "P041",
+                "\u{201c}9.Kd2\u{201d} names no place of this lesson"
+            )
+        );
+        assert_eq!(
+            told(at("e6")),
+            place("P042", "\u{201c}e6\u{201d} names 2 places of this lesson")
+        );
         assert_eq!(
             told(at("3.Nc3")),
             (

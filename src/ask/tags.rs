@@ -24,7 +24,7 @@ impl Fault {
     /// The tag that is to be mended; an attribute has the same name.
     pub fn tag(&self) -> &'static str {
         match self {
-            Fault::Place(_) => "At",
+            Fault::Place(..) => "At",
             Fault::NoAnswer(_) | Fault::Accepted(..) => "Accept",
             Fault::Moves(_) => "Moves",
         }

@@ -18,7 +18,7 @@ pub enum Verdict {
     },
     /// In the lesson and marked `?`, `??` or `?!`.
     Weaker {
-        /// The node that it leads to; see [`refutation`].
+        /// The node that it leads to; what follows on its line refutes it.
         node: NodeId,
     },
     /// Legal, and not in the lesson at this node.
@@ -89,9 +89,10 @@ pub fn answers<'a>(lesson: &'a Lesson, node: NodeId, accepted: &'a [Tried]) -> V
 }
 
 /// The next node that this move leads to.
-fn held(lesson: &Lesson, node: NodeId, played: Option<Move>) -> Option<NodeId> {
-    let mut moves = lesson.node(node).children.iter().copied();
-    moves.find(|&id| lesson.node(id).played == played)
+pub fn held(lesson: &Lesson, node: NodeId, played: Option<Move>) -> Option<NodeId> {
+    let moves = &lesson.node(node).children;
+    let is_it = |&&id: &&NodeId| lesson.node(id).played == played;
+    moves.iter().find(is_it).copied()
 }
 
 /// What is said of a try at a node where these moves are right, or where there are none the node's
@@ -124,17 +125,6 @@ pub fn verdict(
             stands: find_position(lesson, &tried.position),
         },
     })
-}
-
-/// The line that the lesson gives after a weak move, move by move; empty where it gives none.
-pub fn refutation(lesson: &Lesson, weak: NodeId) -> Vec<NodeId> {
-    let mut line = Vec::new();
-    let mut at = weak;
-    while let Some(next) = lesson.next_on_line(at) {
-        line.push(next);
-        at = next;
-    }
-    line
 }
 
 #[cfg(test)]
@@ -174,13 +164,10 @@ mod tests {
             said(&lesson, at, "Nc3"),
             Some(Verdict::Fair { node: node("Nc3") })
         );
-        let weak = node("f4");
         assert_eq!(
             said(&lesson, at, "f4"),
-            Some(Verdict::Weaker { node: weak })
+            Some(Verdict::Weaker { node: node("f4") })
         );
-        assert_eq!(refutation(&lesson, weak), [weak + 1, weak + 2]);
-        assert!(refutation(&lesson, weak + 2).is_empty());
         assert_eq!(
             said(&lesson, at, "d4"),
             Some(Verdict::Other { stands: None })

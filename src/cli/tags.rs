@@ -118,27 +118,18 @@ fn id(tag: &Tag) -> Option<Finding> {
 
 /// Where the reader begins, if the lesson has no such place.
 fn place(lesson: &Lesson, tag: &Tag) -> Option<Finding> {
-    let written = quote(&tag.value);
-    let finding = |code, what: &str| {
-        let message = format!("\u{201c}{written}\u{201d} names {what} of this lesson");
-        Finding::new(code, tag.value_span, message)
-    };
-    match locate(lesson, &tag.value).err()? {
-        LocateError::None => {
-            let finding = finding(Code::LocatorNone, "no place");
-            Some(finding.with_help(way_out(lesson, &tag.value)))
-        }
+    let error = locate(lesson, &tag.value).err()?;
+    let mut finding = error.finding(&tag.value, tag.value_span);
+    match error {
+        LocateError::None => finding.help = Some(way_out(lesson, &tag.value)),
         LocateError::Several(nodes) => {
-            let count = format!("{} places", nodes.len());
-            let mut finding = finding(Code::LocatorSeveral, &count)
-                .with_help("write more of the moves before it".to_owned());
             for node in nodes.into_iter().take(4) {
                 let place = lesson.node(node).span;
                 finding = finding.with_related(place, "one of them".to_owned());
             }
-            Some(finding)
         }
     }
+    Some(finding)
 }
 
 /// The question that tags ask.

@@ -60,14 +60,13 @@ pub fn current(lesson: &Lesson, state: &State) -> CurrentData {
         .map(|&id| lesson.node(id).san.to_string())
         .listed();
     moves.extend(aside.iter().cloned());
-    let next = match aside.is_empty() && !state.waits() {
-        true => node
-            .children
-            .iter()
-            .map(|&id| lesson.node(id).san.to_string())
-            .listed(),
-        false => Vec::new(),
+    let against = state.onward(lesson);
+    let next = match (aside.is_empty() && !state.waits(), &against) {
+        (true, _) => &node.children[..],
+        (_, against) => against.as_slice(),
     };
+    let next = next.iter().map(|&id| lesson.node(id).san.to_string());
+    let next = next.listed();
     let comment = match &state.asking {
         // What follows the question in its comment answers it.
         Some(asking) if asking.is_open() => Some(asking.question.prompt.clone()),

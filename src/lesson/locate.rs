@@ -5,7 +5,7 @@ use super::rules::landing;
 use super::tree::{Lesson, NodeId};
 use crate::notation::Letters;
 use crate::notation::san::{self, Kind, Shape};
-use crate::text::{Listed, limits};
+use crate::text::{Code, Finding, Listed, Span, join, limits, quote};
 use shakmaty::{Chess, Move, Position, Role};
 
 /// Why a locator names no single node.
@@ -15,6 +15,35 @@ pub enum LocateError {
     None,
     /// It names all of these.
     Several(Vec<NodeId>),
+}
+
+impl LocateError {
+    /// What the author is told who wrote the locator; the place is where it stands.
+    pub fn finding(&self, locator: &str, span: Span) -> Finding {
+        let (code, count, help) = match self {
+            LocateError::None => (
+                Code::LocatorNone,
+                "no place".to_owned(),
+                "write its moves as the lesson has them, from parent to child",
+            ),
+            LocateError::Several(nodes) => (
+                Code::LocatorSeveral,
+                nodes.len().to_string() + " places",
+                "write more of the moves before it",
+            ),
+        };
+        let message = join(
+            &[
+                "\u{201c}",
+                &quote(locator),
+                "\u{201d} names ",
+                &count,
+                " of this lesson",
+            ],
+            "",
+        );
+        Finding::new(code, span, message).with_help(help.to_owned())
+    }
 }
 
 /// The node that a locator names.

@@ -135,25 +135,19 @@ impl Review<'_> {
                 }
                 match found {
                     Ok(to) => self.links.extend(linking.map(|id| link(id, to))),
-                    Err(LocateError::None) => {
-                        let message =
-                            format!("\u{201c}{run}\u{201d} names no place of this lesson");
-                        let finding = Finding::new(Code::LocatorNone, span, message);
-                        let way_out = || super::way_out(self.lesson, &place);
-                        self.findings.push(in_program(finding, way_out));
-                    }
-                    Err(LocateError::Several(nodes)) => {
-                        let message = format!(
-                            "\u{201c}{run}\u{201d} names {} places of this lesson",
-                            nodes.len()
-                        );
-                        let mut finding = Finding::new(Code::LocatorSeveral, span, message)
-                            .with_help("write more of the moves before it".to_owned());
-                        for node in nodes.into_iter().take(4) {
-                            finding = finding.with_related(
-                                self.lesson.node(node).span,
-                                "one of them".to_owned(),
-                            );
+                    Err(error) => {
+                        let mut finding = error.finding(&run, span);
+                        match error {
+                            LocateError::None => {
+                                let way_out = || super::way_out(self.lesson, &place);
+                                finding = in_program(finding, way_out);
+                            }
+                            LocateError::Several(nodes) => {
+                                for node in nodes.into_iter().take(4) {
+                                    let span = self.lesson.node(node).span;
+                                    finding = finding.with_related(span, "one of them".to_owned());
+                                }
+                            }
                         }
                         self.findings.push(finding);
                     }

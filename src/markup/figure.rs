@@ -2,6 +2,7 @@
 
 use super::board::board;
 use super::recalling::{account, row};
+use super::recap::link;
 use super::{Element, el};
 use crate::lesson::rules::square_name;
 use crate::view::command::LIST;
@@ -93,11 +94,10 @@ pub fn small(words: &Words, figure: &Figure) -> Vec<Element> {
 }
 
 fn caption(words: &Words, figure: &Figure) -> Element {
-    let word = match (figure.is_aside, waits(figure)) {
-        (true, false) => Word::AsideAfter,
-        // At a question the moves beside it are what the lesson holds against a weaker one.
-        (true, true) => Word::AgainstAfter,
-        (false, _) => Word::After,
+    let word = match (figure.is_aside, figure.is_against) {
+        (_, true) => Word::AgainstAfter,
+        (true, _) => Word::AsideAfter,
+        _ => Word::After,
     };
     captioned(words, word, &figure.last, &figure.turn)
 }
@@ -211,14 +211,14 @@ fn next_moves(words: &Words, figure: &Figure) -> Option<Element> {
         let back = el("span")
             .with("class", "label")
             .text(words.get(Word::BackTo));
-        return Some(list(Word::LineEnds).child(next_row(words, home, back)));
+        return Some(list(Word::LineEnds).child(next_row(words, home, back, here(home))));
     }
     if figure.next.is_empty() {
         return None;
     }
     let rows = figure.next.iter().map(|next| {
         let label = labelled(words, next.label.as_deref().unwrap_or_default());
-        next_row(words, next, label)
+        next_row(words, next, label, here(next))
     });
     Some(list(Word::NextMoves).children(rows))
 }
@@ -238,31 +238,40 @@ fn asked(words: &Words, asking: &AskingView, is_aside: bool) -> Option<Element> 
         (false, true) => place.child(button("again", Word::Again)),
         (false, false) => return None,
     };
-    Some(place.maybe(asking.stands.as_ref().map(|there| {
-        let label = el("span").with("class", "label").text("\u{2192}");
-        let list = el("ol").with("class", "next").with("role", "list");
-        list.child(next_row(words, there, label))
-    })))
+    Some(
+        place.maybe(asking.stands.as_ref().map(|(there, start, run)| {
+            let label = el("span").with("class", "label").text("\u{2192}");
+            let list = el("ol").with("class", "next").with("role", "list");
+            let row = match start.is_empty() {
+                true => here(there),
+                false => link(start, run, there.node),
+            };
+            list.child(next_row(words, there, label, row))
+        })),
+    )
 }
 
-fn next_row(words: &Words, next: &NextMove, label: Element) -> Element {
+/// A button that leads to a place on the board.
+fn here(next: &NextMove) -> Element {
+    el("button")
+        .with("type", "button")
+        .with("data-go", next.node.to_string())
+}
+
+/// A row that leads to a place, by this button or link.
+fn next_row(words: &Words, next: &NextMove, label: Element, row: Element) -> Element {
     let to = match &next.shown {
         Some(next) => shown(next),
         None => el("span").text(words.get(Word::Start)),
     };
-    let button = el("button")
-        .with("type", "button")
-        .with("data-go", next.node.to_string())
-        .child(label)
-        .text(" ")
-        .child(el("b").child(to));
-    let button = match next.words.is_empty() {
-        true => button,
-        false => button
+    let row = row.child(label).text(" ").child(el("b").child(to));
+    let row = match next.words.is_empty() {
+        true => row,
+        false => row
             .text(" ")
             .child(el("span").with("class", "words").text(&next.words)),
     };
-    el("li").child(button)
+    el("li").child(row)
 }
 
 fn controls(words: &Words, figure: &Figure) -> Element {
@@ -273,6 +282,12 @@ fn controls(words: &Words, figure: &Figure) -> Element {
             .with("data-do", does)
             .with("aria-disabled", if possible { "false" } else { "true" })
             .text(words.get(word))
+    };
+    let next = word("next", Word::Next, figure.can_next);
+    // Why it does nothing there.
+    let next = match waits(figure) && !figure.is_aside {
+        true => next.with("title", words.get(Word::YourMove).to_owned()),
+        false => next,
     };
     let opens = |does: &'static str, label: Word, is_open: bool| {
         let expanded = if is_open { "true" } else { "false" };
@@ -287,7 +302,7 @@ fn controls(words: &Words, figure: &Figure) -> Element {
         .with("role", "group")
         .with("aria-label", words.get(Word::Controls).to_owned())
         .child(word("back", Word::Back, figure.can_back))
-        .child(word("next", Word::Next, figure.can_next))
+        .child(next)
         .child(word("top", Word::Top, figure.can_back))
         .child(word("turn", Word::Turn, true))
         .child(opens("map", Word::Map, figure.has_map))

@@ -15,8 +15,6 @@ use shakmaty::{Chess, Position};
 /// What is said of a try, or of the answer that is shown.
 pub fn judged_said(words: &Words, lesson: &Lesson, judged: &Judged) -> String {
     let number = judged.number.as_str();
-    let tried = format!("{number}{}", judged.san);
-    let tried = ("move", tried.as_str());
     let mut text = String::new();
     let mut add = |more: &str| {
         if !text.is_empty() && !more.is_empty() {
@@ -29,45 +27,30 @@ pub fn judged_said(words: &Words, lesson: &Lesson, judged: &Judged) -> String {
         let named: Vec<String> = others.map(|answer| named(words, number, answer)).listed();
         join(&named, "; ")
     };
+    let right = judged.answers.iter().find(|it| it.san == judged.san);
+    let tried = match right {
+        Some(answer) => named(words, number, answer),
+        None => format!("{number}{}", judged.san),
+    };
+    let tried = ("move", tried.as_str());
     match &judged.verdict {
-        None => {
-            add(&words.fill(Word::AnswerIs, &[("moves", &list(""))]));
-            add(&plain(&judged.because, words));
-            if judged.because.is_empty()
-                && let Some(node) = judged.answers.first().and_then(|answer| answer.node)
-            {
-                add(&comment(words, lesson, node));
-            }
-        }
+        None => {}
         Some(Verdict::Right { node }) => {
             add(&words.fill(Word::RightSaid, &[tried]));
             add(&plain(&judged.because, words));
-            if judged.because.is_empty()
-                && let Some(node) = *node
-            {
-                add(&comment(words, lesson, node));
-            }
+            add(&comment(words, lesson, *node));
             let others = list(&judged.san);
             if judged.settled.is_some() && !others.is_empty() {
                 add(&words.fill(Word::AlsoRight, &[("moves", &others)]));
             }
-            if let Some(reply) = &judged.reply {
-                add(&words.fill(Word::ReplySaid, &[("move", reply)]));
-                if judged.settled.is_none() {
-                    add(words.get(Word::YourMove));
-                }
-            }
         }
         Some(Verdict::Fair { node }) => {
             add(&words.fill(Word::FairSaid, &[tried]));
-            add(&comment(words, lesson, *node));
+            add(&comment(words, lesson, Some(*node)));
         }
         Some(Verdict::Weaker { node }) => {
             add(&words.fill(Word::WeakerSaid, &[tried]));
-            add(&comment(words, lesson, *node));
-            if judged.told.is_none() && lesson.next_on_line(*node).is_some() {
-                add(words.get(Word::AgainstSaid));
-            }
+            add(&comment(words, lesson, Some(*node)));
         }
         Some(Verdict::Other { stands }) => {
             add(&words.fill(Word::OtherSaid, &[tried]));
@@ -78,10 +61,25 @@ pub fn judged_said(words: &Words, lesson: &Lesson, judged: &Judged) -> String {
         }
         Some(Verdict::Illegal { reason }) => add(&reason.message),
     }
-    if let (Some(choice), true) = (judged.told, judged.verdict.is_some()) {
-        add(&words.fill(Word::AnswerIs, &[("moves", &list(""))]));
-        add(&comment(words, lesson, choice));
+    if let Some(reply) = &judged.reply {
+        add(&words.fill(Word::ReplySaid, &[("move", reply)]));
+        match &judged.verdict {
+            Some(Verdict::Weaker { node }) => {
+                add(&comment(words, lesson, lesson.next_on_line(*node)));
+            }
+            _ if judged.settled.is_none() => add(words.get(Word::YourMove)),
+            _ => {}
+        }
     }
+    let names = match (&judged.verdict, judged.told) {
+        (Some(Verdict::Fair { .. }), _) => Word::PrefersSaid,
+        (None, _) | (_, Some(_)) => Word::AnswerIs,
+        _ => return text,
+    };
+    add(&words.fill(names, &[("moves", &list(""))]));
+    add(&plain(&judged.because, words));
+    let first = || judged.answers.first().and_then(|answer| answer.node);
+    add(&comment(words, lesson, judged.told.or_else(first)));
     text
 }
 
@@ -116,8 +114,11 @@ fn named(words: &Words, number: &str, answer: &Named) -> String {
 
 /// What the author says of a move. Its conditions are left out, for they are said beside it, and
 /// questions, for what they say is not of the move.
-fn comment(words: &Words, lesson: &Lesson, id: NodeId) -> String {
+pub(super) fn comment(words: &Words, lesson: &Lesson, id: Option<NodeId>) -> String {
     let mut text = String::new();
+    let Some(id) = id else {
+        return text;
+    };
     for said in &lesson.node(id).comments {
         if comment::ask(&said.text).is_some() {
             continue;

@@ -4,7 +4,7 @@
 use super::lines::number;
 use super::state::{Notice, State};
 use crate::ask::asked::{self, Asked, How};
-use crate::ask::{Answer, Question, Verdict, refutation};
+use crate::ask::{Answer, Question, Verdict, held};
 use crate::lesson::{Attempt, Lesson, NodeId, Tried, replay};
 use crate::text::Listed;
 use std::rc::Rc;
@@ -69,9 +69,9 @@ pub struct Judged {
     pub number: String,
     /// The moves that are right there, or all in a row that are shown of several to find.
     pub answers: Vec<Named>,
-    /// Why, in the author's words, once it is settled; empty where nothing is said.
+    /// Why, in the author's words, once the answer is named; empty where nothing is said.
     pub because: String,
-    /// The page's reply, where the question goes on.
+    /// The page's reply: where the question goes on, and to a weaker move.
     pub reply: Option<String>,
     /// Legal moves tried so far, this one too.
     pub tries: u32,
@@ -135,6 +135,34 @@ impl State {
     pub fn is_beside(&self) -> bool {
         self.aside.len() > self.found()
     }
+
+    /// The node that is on the board while the question waits: of a weaker move, or of what the
+    /// lesson holds against it.
+    pub fn against(&self, lesson: &Lesson) -> Option<NodeId> {
+        let mut at = self.node;
+        for tried in &self.aside {
+            at = held(lesson, at, tried.played)?;
+        }
+        (self.waits() && self.is_beside()).then_some(at)
+    }
+
+    /// What the lesson plays then: nothing where it asks in turn, and no pass, which shows a threat
+    /// and refutes nothing.
+    pub fn onward(&self, lesson: &Lesson) -> Option<NodeId> {
+        let at = self.against(lesson)?;
+        let next = lesson
+            .next_on_line(at)
+            .filter(|_| !self.is_closed(lesson, at))?;
+        lesson.node(next).played.map(|_| next)
+    }
+}
+
+/// Puts the move of a node on the board, beside the question. It in English SAN.
+pub(super) fn put(lesson: &Lesson, state: &mut State, id: NodeId) -> Option<String> {
+    let tried = replay(state.position(lesson), lesson.node(id).played?)?;
+    let san = tried.san.clone();
+    state.aside.push(tried);
+    Some(san)
 }
 
 /// A reader has come to a node: the question there, if one is open.
@@ -165,6 +193,7 @@ pub(super) fn attempt(lesson: &Lesson, state: &mut State, tried: Tried) {
 
 /// Carries out what a reader does with the question.
 pub(super) fn act(lesson: &Lesson, state: &mut State, intent: asked::Intent, san: String) {
+    let is_back = state.is_beside();
     let Some(mut asking) = state.asking.take() else {
         return;
     };
@@ -206,28 +235,40 @@ pub(super) fn act(lesson: &Lesson, state: &mut State, intent: asked::Intent, san
     state.promotion = None;
     let hint = asked.hint.clone().filter(|_| hints);
     state.notice = hint.map(Notice::Hint);
-    let said = judged.as_ref().and_then(Option::as_ref);
-    place(lesson, state, &asking, said);
+    state.is_back = is_back;
+    place(state, &asking);
+    let (asked, question) = (&asking.asked, &asking.question);
+    let (settled, tries, node) = (asked.settled, asked.tries, question.node);
+    // One reason for all of a row would tell the rest of it.
+    let is_fair = question.moves == 1 && matches!(judged, Some(Some(Verdict::Fair { .. })));
+    let because = match settled.is_some() || is_fair {
+        true => question.because.clone(),
+        false => String::new(),
+    };
+    let is_open = asking.is_open();
+    if is_open || state.is_quiz {
+        state.asking = Some(asking);
+    } else {
+        state.settled.push(node);
+    }
+    if let Some(Some(Verdict::Weaker { node })) = judged {
+        put(lesson, state, node);
+        reply = state
+            .onward(lesson)
+            .and_then(|next| put(lesson, state, next));
+    }
     if let Some(verdict) = judged {
-        let (asked, question) = (&asking.asked, &asking.question);
-        let because = asked.settled.map(|_| question.because.clone());
         state.notice = Some(Notice::Judged(Rc::new(Judged {
             verdict,
             san,
             number,
             answers,
-            because: because.unwrap_or_default(),
+            because,
             reply,
-            tries: asked.tries,
-            settled: asked.settled,
+            tries,
+            settled,
             told: None,
         })));
-    }
-    if asking.is_open() || state.is_quiz {
-        state.asking = Some(asking);
-    } else {
-        state.settled.push(asking.question.node);
-        arrive(lesson, state);
     }
 }
 
@@ -252,26 +293,10 @@ fn in_a_row(lesson: &Lesson, question: &Question, asked: &Asked, from: usize) ->
     }
 }
 
-/// Puts on the board where the question is now; of a weaker move its refutation, up to where that
-/// asks in turn.
-fn place(lesson: &Lesson, state: &mut State, asking: &Asking, said: Option<&Verdict>) {
-    match asking.asked.node {
-        Some(node) => (state.node, state.aside) = (node, Vec::new()),
-        None => {
-            (state.node, state.aside) = (asking.question.node, asking.asked.way.clone());
-        }
-    }
-    let Some(Verdict::Weaker { node }) = said else {
-        return;
+/// Puts on the board where the question is now.
+fn place(state: &mut State, asking: &Asking) {
+    (state.node, state.aside) = match asking.asked.node {
+        Some(node) => (node, Vec::new()),
+        None => (asking.question.node, asking.asked.way.clone()),
     };
-    for id in core::iter::once(*node).chain(refutation(lesson, *node)) {
-        let played = lesson.node(id).played;
-        let Some(tried) = played.and_then(|played| replay(state.position(lesson), played)) else {
-            return; // a pass, which shows a threat and refutes nothing
-        };
-        state.aside.push(tried);
-        if state.is_closed(lesson, id) {
-            return;
-        }
-    }
 }

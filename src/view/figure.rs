@@ -8,7 +8,8 @@ use super::state::Notice;
 use super::words::{Word, Words};
 use super::{State, spoken, wording};
 use crate::ask::Verdict;
-use crate::lesson::{Lesson, NodeId};
+use crate::lesson::address::address;
+use crate::lesson::{Lesson, NodeId, Place};
 use crate::text::Listed;
 use shakmaty::Square;
 
@@ -26,8 +27,10 @@ pub struct Figure {
     pub cursor: Square,
     /// The last move, for the caption, or all moves of an aside; none at the start.
     pub last: Vec<MoveView>,
-    /// Whether the reader has left the lesson.
+    /// Whether the reader has left the lesson, or its question.
     pub is_aside: bool,
+    /// Whether that is for a weaker move, or what the lesson holds against it.
+    pub is_against: bool,
     /// Whose turn it is, or how it ended.
     pub turn: String,
     /// Whether a pawn waits for what it becomes.
@@ -63,8 +66,9 @@ pub struct AskingView {
     pub is_open: bool,
     /// Whether it can be begun anew.
     pub can_repeat: bool,
-    /// Where a move tried leads in the lesson, if it stands there by another order of moves.
-    pub stands: Option<NextMove>,
+    /// Where a move tried leads in the lesson, if it stands there by another order of moves; the
+    /// address of the lesson's start, empty where that is on the board, and the run from there.
+    pub stands: Option<(NextMove, String, String)>,
 }
 
 /// One of the moves at a branch point.
@@ -101,6 +105,7 @@ pub fn figure(words: &Words, lesson: &Lesson, state: &State) -> Figure {
         cursor: state.cursor,
         last: last_moves(lesson, state),
         is_aside,
+        is_against: state.against(lesson).is_some(),
         rejoin: rejoin(words, lesson, state),
         turn: wording::turn(words, position).to_owned(),
         promotes: state.promotion.is_some(),
@@ -108,7 +113,10 @@ pub fn figure(words: &Words, lesson: &Lesson, state: &State) -> Figure {
         asking: asking(lesson, state),
         recall: recall_view(words, lesson, state),
         can_back: is_aside || (node.parent.is_some() && !(waits && state.is_quiz)),
-        can_next: !node.children.is_empty() && !is_aside && !waits,
+        can_next: match is_aside {
+            true => state.onward(lesson).is_some(),
+            false => !node.children.is_empty() && !waits,
+        },
         has_map: state.map,
         has_desk: state.desk,
         is_shut: state.shut,
@@ -132,13 +140,17 @@ fn asking(lesson: &Lesson, state: &State) -> Option<AskingView> {
         can_repeat: state.is_quiz && !asking.is_open(),
         // A quiz stays where it is.
         stands: stands
-            .filter(|_| !state.is_quiz)
-            .map(|there| next_move(lesson, there)),
+            .filter(|_| !state.is_quiz || !state.start.is_empty())
+            .map(|there| {
+                let run = address(lesson, &Place::of(there));
+                (next_move(lesson, there), state.start.clone(), run)
+            }),
     })
 }
 
 /// The last move for the caption, none at the start. Of an aside all its moves, for they stand
-/// nowhere else.
+/// nowhere else; of a refutation the weaker move and the last, so that what steps through it keeps
+/// its place.
 fn last_moves(lesson: &Lesson, state: &State) -> Vec<MoveView> {
     let node = lesson.node(state.node);
     if state.aside.is_empty() {
@@ -147,10 +159,17 @@ fn last_moves(lesson: &Lesson, state: &State) -> Vec<MoveView> {
     }
     let mut moves = Vec::new();
     let mut before = &node.position;
-    for tried in &state.aside {
+    let is_against = state.against(lesson).is_some();
+    for (at, tried) in state.aside.iter().enumerate() {
+        let is_far = is_against && at > 1;
+        let mut number = number(before, is_far || at == 0);
+        if is_far {
+            moves.truncate(1);
+            number = number.map(|number| "\u{2026} ".to_owned() + &number);
+        }
         moves.push(MoveView {
             node: state.node,
-            number: number(before, moves.is_empty()),
+            number,
             san: tried.san.clone(),
             signs: String::new(),
         });

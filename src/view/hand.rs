@@ -4,6 +4,7 @@ use super::asking;
 use super::command;
 use super::recalling;
 use super::state::{Notice, State, go, settle};
+use crate::ask::held;
 use crate::lesson::{Attempt, Lesson, Tried, attempt, attempt_typed};
 use crate::notation::Letters;
 use shakmaty::{Position, Role, Square};
@@ -60,12 +61,7 @@ pub(super) fn play(lesson: &Lesson, state: &mut State, tried: Tried) {
         return asking::attempt(lesson, state, tried);
     }
     settle(state);
-    let children = &lesson.node(state.node).children;
-    let held = children
-        .iter()
-        .copied()
-        .find(|&child| lesson.node(child).played == tried.played);
-    match held.filter(|_| state.aside.is_empty()) {
+    match held(lesson, state.node, tried.played).filter(|_| state.aside.is_empty()) {
         Some(child) => go(state, child),
         None => state.aside.push(tried),
     }

@@ -1,40 +1,33 @@
 //! The pieces that a step moves, for a short motion of each.
 
-use super::State;
+use super::wording::last;
+use super::{Notice, State};
 use crate::lesson::Lesson;
 use crate::lesson::rules::{landing, origin};
 use crate::text::Listed;
 use shakmaty::{File, Move, Square};
 
 /// Where the pieces that a step moved came from and stand now; empty for a jump, which has no
-/// one way.
+/// one way. Where the page replies, its move.
 pub fn slides(lesson: &Lesson, before: &State, after: &State) -> Vec<(Square, Square)> {
-    let node = |state: &State| (state.node, state.aside.len());
-    let parent = |id| lesson.node(id).parent;
-    let ((was, far), (is, near)) = (node(before), node(after));
-    let (played, forward) = if was == is {
-        let (longer, forward) = if near > far {
-            (after, true)
-        } else {
-            (before, false)
-        };
-        let steps = near.abs_diff(far);
-        (
-            longer
-                .aside
-                .last()
-                .filter(|_| steps == 1)
-                .and_then(|tried| tried.played),
-            forward,
-        )
-    } else if far > 0 || near > 0 {
-        (None, true)
-    } else if parent(is) == Some(was) {
-        (lesson.node(is).played, true)
-    } else if parent(was) == Some(is) {
-        (lesson.node(was).played, false)
-    } else {
-        (None, true)
+    let parent = |state: &State| lesson.node(state.node).parent;
+    let is_reply = match &after.notice {
+        Some(Notice::Judged(judged)) => judged.reply.is_some(),
+        _ => false,
+    };
+    // One move behind the other.
+    let follows = |one: &State, other: &State| {
+        let (first, then) = (one.aside.len(), other.aside.len());
+        match one.node == other.node {
+            true => then == first + 1,
+            false => first + then == 0 && parent(other) == Some(one.node),
+        }
+    };
+    let forward = is_reply || follows(before, after);
+    let longer = if forward { after } else { before };
+    let played = match forward || follows(after, before) {
+        true => last(lesson, longer).and_then(|last| last.played),
+        false => None,
     };
     let moved = played.map(moved).unwrap_or_default().into_iter();
     moved

@@ -1,6 +1,6 @@
 //! What is said for the ear: the move, what is in hand, answers to questions, refusals.
 
-use super::answering::{hint_said, judged_said};
+use super::answering::{comment as comment_said, hint_said, judged_said};
 use super::command::{self, Command};
 use super::recalling;
 use super::state::{Notice, State};
@@ -99,8 +99,12 @@ fn capital(text: &str) -> String {
 
 /// What the polite region says: a notice, else the last move and what follows from it.
 pub fn said(words: &Words, lesson: &Lesson, state: &State) -> String {
-    if let Some(notice) = &state.notice {
+    let notice = state.notice.as_ref();
+    if let Some(notice) = notice.filter(|&notice| *notice != Notice::Against) {
         let mut text = notice_said(words, lesson, state, notice);
+        if state.is_back && matches!(notice, Notice::Hint(_) | Notice::Judged(_)) {
+            text = join(&[words.get(Word::BackSaid), &text], " ");
+        }
         if state.again {
             text.push('\u{a0}'); // not seen and not heard, but another text than the one before
         }
@@ -115,13 +119,14 @@ pub fn said(words: &Words, lesson: &Lesson, state: &State) -> String {
         Some(last) => move_said(words, &last) + ".",
     };
     let mut add = |more: &str| {
-        text.push(' ');
+        text.push_str(if more.is_empty() { "" } else { " " });
         text.push_str(more);
     };
     if state.is_beside() {
-        // Beside a question it is what the lesson holds against a weaker move.
-        if !state.waits() {
-            add(words.get(Word::AsideSaid));
+        add(&comment_said(words, lesson, state.against(lesson)));
+        match goes_on(lesson, state) {
+            Word::AgainstSaid => {}
+            word => add(words.get(word)),
         }
         return text;
     }
@@ -146,6 +151,16 @@ fn said_plain(said: &Said, words: &Words) -> String {
             plain(&(ask.prompt + "\n\n" + &because), words)
         }
         None => plain(&said.text, words),
+    }
+}
+
+/// How it goes on from the board beside the lesson.
+fn goes_on(lesson: &Lesson, state: &State) -> Word {
+    match state.against(lesson) {
+        None => Word::AsideSaid,
+        Some(at) if state.is_closed(lesson, at) => Word::QuestionHere,
+        _ if state.onward(lesson).is_some() => Word::AgainstSaid,
+        _ => Word::LineEnds,
     }
 }
 
@@ -186,14 +201,17 @@ fn notice_said(words: &Words, lesson: &Lesson, state: &State, notice: &Notice) -
         Notice::Answer(command) => *command,
         Notice::Judged(judged) => {
             let text = judged_said(words, lesson, judged);
-            let more = recalling::said(words, lesson, state);
+            let more = match judged.reply.is_some() && state.is_beside() {
+                true => words.get(goes_on(lesson, state)).to_owned(),
+                false => recalling::said(words, lesson, state),
+            };
             return if more.is_empty() {
                 text
             } else {
                 text + " " + &more
             };
         }
-        Notice::Recalled => return recalling::said(words, lesson, state),
+        Notice::Against | Notice::Recalled => return recalling::said(words, lesson, state),
         Notice::Hint(hint) => return hint_said(words, state.position(lesson), hint),
         Notice::Copied(true) => return words.get(Word::Copied).to_owned(),
         Notice::Copied(false) => {

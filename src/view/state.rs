@@ -28,6 +28,8 @@ pub struct State {
     pub cursor: Square,
     /// What was asked, or why a try was refused.
     pub notice: Option<Notice>,
+    /// Whether a hint or the answer has led back from beside the question.
+    pub is_back: bool,
     /// Turns with each notice that is the same as the one before, which would be heard once only.
     pub again: bool,
     /// The nodes that have been on the board.
@@ -48,6 +50,8 @@ pub struct State {
     pub recalling: Option<Box<Recalling>>,
     /// Whether there is that question or recall and nothing else.
     pub is_quiz: bool,
+    /// The address of the start of its lesson, where that stands elsewhere in the page; else empty.
+    pub start: String,
 }
 
 /// Something to say that is not the last move.
@@ -67,6 +71,8 @@ pub enum Notice {
     Judged(Rc<Judged>),
     /// Help with a question.
     Hint(Hint),
+    /// A move of what the lesson holds against a weaker one is on the board.
+    Against,
     /// Where a recall stands.
     Recalled,
 }
@@ -114,6 +120,7 @@ impl State {
             promotion: None,
             cursor: Square::E4,
             notice: None,
+            is_back: false,
             again: false,
             read: Vec::new(),
             map: false,
@@ -124,6 +131,7 @@ impl State {
             asking: None,
             recalling: None,
             is_quiz: false,
+            start: String::new(),
         }
     }
 
@@ -284,6 +292,12 @@ pub fn update(
                 go(&mut after, child);
             }
         }
+        Intent::Next(_) if state.is_beside() => {
+            if let Some(next) = state.onward(lesson) {
+                settle(&mut after);
+                asking::put(lesson, &mut after, next);
+            }
+        }
         Intent::Next(_) | Intent::Recall(_) | Intent::Stop | Intent::Memory(..) => {}
         Intent::Back if state.is_beside() => {
             after.aside.pop();
@@ -351,6 +365,9 @@ pub fn update(
         }
     }
     asking::arrive(lesson, &mut after);
+    if after.notice.is_none() && state.aside != after.aside && after.against(lesson).is_some() {
+        after.notice = Some(Notice::Against);
+    }
     if speaks && state.notice.is_some() && (state.node, &state.aside) == (after.node, &after.aside)
     {
         match after.notice {

@@ -68,9 +68,11 @@ words! {
     RightSaid "rightSaid" "Right: {move}.";
     AlsoRight "alsoRight" "Also right: {moves}.";
     ReplySaid "replySaid" "The reply is {move}.";
-    FairSaid "fairSaid" "Sound: {move} is in the lesson too, which prefers another move here.";
+    FairSaid "fairSaid" "Sound: {move} is in the lesson too.";
+    PrefersSaid "prefersSaid" "The lesson prefers {moves}.";
     WeakerSaid "weakerSaid" "Weaker: {move}.";
-    AgainstSaid "againstSaid" "The board shows what the lesson holds against it.";
+    AgainstSaid "againstSaid" "\u{201c}next\u{201d} shows how it goes on.";
+    BackSaid "backSaid" "Back at the question.";
     OtherSaid "otherSaid" "{move} is legal, but not covered here.";
     StandsSaid "standsSaid" "It leads to the position after {move}.";
     AnswerIs "answerIs" "The answer: {moves}.";

@@ -5,7 +5,7 @@ use super::mounted::Mounted;
 use crate::lesson::{Lesson, NodeId};
 use crate::markup::{self, line_id, mark_class, mark_id, move_id, row_id, way_path};
 use crate::text::{Findings, Listed};
-use crate::view::{self, Effect, Map, State, Word, wording};
+use crate::view::{self, Effect, Map, Notice, State, Word, wording};
 use wasm_bindgen::JsCast;
 use web_sys::{Document, Element, HtmlElement, ShadowRoot};
 
@@ -143,6 +143,13 @@ impl Mounted {
         let Some(place) = &mut self.place else {
             return 0;
         };
+        let missing = |notes: &[String]| {
+            let mut tree = markup::missing(&self.words, !self.has_prompt);
+            if self.debug && !notes.is_empty() {
+                tree.push(markup::notes(&self.words, notes));
+            }
+            tree
+        };
         let tree = match &self.lesson {
             Some(lesson) => {
                 let mut page = view::page(
@@ -173,13 +180,7 @@ impl Mounted {
                 };
                 match prompt {
                     _ if !self.state.is_quiz => markup::lesson(&page),
-                    None => {
-                        let mut tree = markup::missing(&self.words, !self.has_prompt);
-                        if !page.notes.is_empty() {
-                            tree.push(markup::notes(&self.words, &page.notes));
-                        }
-                        tree
-                    }
+                    None => missing(&page.notes),
                     Some(_) if self.has_prompt => markup::quiz(&page, ""),
                     Some(prompt) => markup::quiz(&page, prompt),
                 }
@@ -189,7 +190,13 @@ impl Mounted {
                 let notes: Vec<String> = notes
                     .map(|finding| wording::note(&self.source, finding))
                     .listed();
-                markup::failure(&self.words, !self.source.text().trim().is_empty(), &notes)
+                match self.is_lost {
+                    true => missing(&notes),
+                    false => {
+                        let has_text = !self.source.text().trim().is_empty();
+                        markup::failure(&self.words, has_text, &notes)
+                    }
+                }
             }
         };
         let made = morph(&place.document, &place.root, &tree);
@@ -237,7 +244,7 @@ impl Mounted {
         }
         let mut shown = view::figure(&self.words, lesson, state);
         let steps = matches!(effect, Effect::Moved { .. } | Effect::Aside);
-        if steps && !shown.is_notice {
+        if steps && matches!(state.notice, None | Some(Notice::Against)) {
             shown.said.clone_from(&self.heard); // until `say`
         }
         self.draw_figure(&shown);

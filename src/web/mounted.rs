@@ -5,6 +5,7 @@ use super::draw::Place;
 use super::event::{self, What};
 use super::handle::{LessonHandle, Reading, read};
 use super::request::Request;
+use super::still::lost;
 use super::to_page;
 use crate::ask::again::Progress;
 use crate::edge;
@@ -50,6 +51,8 @@ pub struct Mounted {
     pub(super) told: Vec<edge::Told>,
     /// What is kept of recalled positions.
     pub(super) progress: Progress,
+    /// Whether the lesson that the element is about is not there.
+    pub(super) is_lost: bool,
     /// Whether the element of a question holds its prompt.
     pub(super) has_prompt: bool,
     /// Whether what the checker says is shown in the page.
@@ -67,7 +70,9 @@ pub struct Mounted {
 #[wasm_bindgen]
 pub fn mount(request: &Request) -> Mounted {
     let name = request.name();
-    let game = request.game().max(1);
+    let written = request.game();
+    let game = written.max(1);
+    let said = request.quiz();
     let Reading {
         source,
         lesson,
@@ -105,13 +110,18 @@ pub fn mount(request: &Request) -> Mounted {
         turns: 0,
         told: Vec::new(),
         progress: Progress::default(),
-        has_prompt: false,
+        is_lost: written == 0,
+        has_prompt: said.get(4).is_some_and(|prompt| !prompt.is_empty()),
         debug: false,
         was: There::default(),
         jumped: false,
         article: Context::default(),
         said_of_prose: Vec::new(),
     };
+    if mounted.is_lost {
+        mounted.findings = Findings::default();
+        mounted.findings.push(lost(&name));
+    }
     if request.latin1() {
         mounted.findings.push(not_utf8(Span::default()));
     }
@@ -122,8 +132,6 @@ pub fn mount(request: &Request) -> Mounted {
         );
     }
     if let Some(lesson) = lesson {
-        let said = request.quiz();
-        mounted.has_prompt = said.get(4).is_some_and(|prompt| !prompt.is_empty());
         mounted.state = match &said[..] {
             [_, _, _, _, _] => mounted.begin_quiz(&lesson, &said),
             [.., side, start] => mounted.begin_recall(&lesson, side, start),
@@ -212,7 +220,9 @@ impl Mounted {
                 self.swallow = true;
                 let had_focus = self.focused();
                 let effect = self.step(Intent::Move(from, to));
-                self.slides.clear(); // it is where the hand put it
+                if self.slides.first().is_some_and(|&(was, _)| was == from) {
+                    self.slides.clear(); // it is where the hand put it
+                }
                 let moved = matches!(effect, Some(Effect::Moved { .. } | Effect::Aside));
                 self.follow(had_focus, moved);
             }
@@ -223,22 +233,16 @@ impl Mounted {
 
 /// The node that an attribute names.
 pub(super) fn named(lesson: &Lesson, at: &str) -> Result<NodeId, Finding> {
-    let (code, message) = match locate(lesson, at) {
-        Ok(node) => return Ok(node),
-        Err(LocateError::None) => (
-            Code::LocatorNone,
-            format!("\u{201c}{at}\u{201d} names no place of this lesson"),
-        ),
-        Err(LocateError::Several(nodes)) => {
-            let mut message = format!("\u{201c}{at}\u{201d} names several places:");
+    locate(lesson, at).map_err(|error| {
+        let mut finding = error.finding(at, Span::default());
+        if let LocateError::Several(nodes) = error {
             for &node in nodes.iter().take(4) {
-                message.push('\n');
-                message.push_str(&wording::path(lesson, node));
+                finding.message.push('\n');
+                finding.message.push_str(&wording::path(lesson, node));
             }
-            (Code::LocatorSeveral, message)
         }
-    };
-    Err(Finding::new(code, Span::default(), message))
+        finding
+    })
 }
 
 #[wasm_bindgen]

@@ -13,12 +13,13 @@ impl Mounted {
     pub(super) fn begin_quiz(&mut self, lesson: &Lesson, said: &[String]) -> State {
         let said = |at: usize| said.get(at).map_or("", String::as_str);
         let at = self.at.clone().unwrap_or_default();
+        let (place, start) = match said(3) {
+            "pre" => (Place::End, ""),
+            start => (Place::Start, start),
+        };
         let wish = Wish {
             at: &at,
-            place: match said(3) {
-                "" => Place::Start,
-                _ => Place::End,
-            },
+            place,
             prompt: "",
             accept: said(0),
             moves: said(1),
@@ -39,6 +40,7 @@ impl Mounted {
         State {
             asking,
             is_quiz: true,
+            start: start.to_owned(),
             map: false,
             ..State::at_question(lesson, node, side)
         }

@@ -13,7 +13,7 @@ extern "C" {
     #[wasm_bindgen(method, getter)]
     pub(super) fn text(this: &Request) -> String;
 
-    /// Which game of the text, from 1.
+    /// Which game of the text, from 1; 0 where the lesson that is meant is not there.
     #[wasm_bindgen(method, getter)]
     pub(super) fn game(this: &Request) -> u32;
 
@@ -24,7 +24,8 @@ extern "C" {
     #[wasm_bindgen(method, getter)]
     pub(super) fn latin1(this: &Request) -> bool;
 
-    /// What findings call it: the element's id, or the address of `src`.
+    /// What findings call it: the element's id, or the address of `src`; of a lesson that is not
+    /// there the id that was written.
     #[wasm_bindgen(method, getter)]
     pub(super) fn name(this: &Request) -> String;
 
@@ -42,9 +43,10 @@ extern "C" {
     pub(super) fn side(this: &Request) -> Option<String>;
 
     /// Of a question what its element says: the attributes `accept` and `moves`, a number that
-    /// says with which reply of the page it begins, and words where it holds the notation and where
-    /// it holds its prompt. Of a recall the last, and behind it the side of the lesson that it is
-    /// about. Nothing of a lesson. One list, for each getter costs bytes.
+    /// says with which reply of the page it begins, where its notation is (`pre`, else the address
+    /// of the lesson of the page that lends it), and words where it holds its prompt. Of a recall the
+    /// last, and behind it the side of the lesson that it is about. Nothing of a lesson. One list,
+    /// for each getter costs bytes.
     #[wasm_bindgen(method, getter)]
     pub(super) fn quiz(this: &Request) -> Vec<String>;
 

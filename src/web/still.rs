@@ -7,7 +7,7 @@ use crate::edge;
 use crate::lesson::Lesson;
 use crate::lesson::diagram;
 use crate::markup::{self, Element};
-use crate::text::{Code, Finding, Findings, Source, Span};
+use crate::text::{Code, Finding, Findings, Source, Span, join};
 use crate::view::{self, wording};
 use shakmaty::Color;
 use wasm_bindgen::JsValue;
@@ -123,11 +123,20 @@ impl Mounted {
     /// The lesson; where there is none, a finding that says so.
     pub(super) fn lesson_or(&self, findings: &mut Findings) -> Option<&Lesson> {
         if self.lesson.is_none() {
-            let message = "the lesson that is meant is not in this page, or could not be read";
-            let help = "name it by `for`; only where a page has one lesson this may be left out";
-            let finding = Finding::new(Code::NoSuchLesson, Span::default(), message.to_owned());
-            findings.push(finding.with_help(help.to_owned()));
+            findings.push(lost(self.source.name()));
         }
         self.lesson.as_deref()
     }
+}
+
+/// That the page has no lesson of an id, or none that can be meant without one.
+pub(super) fn lost(id: &str) -> Finding {
+    let mut message = "the lesson ".to_owned();
+    match id {
+        "" => message.push_str("that is meant"),
+        id => message.push_str(&join(&["\u{201c}", id, "\u{201d}"], "")),
+    }
+    message.push_str(" is not in this page, or could not be read");
+    let help = "name it by `for`; only where a page has one lesson this may be left out";
+    Finding::new(Code::NoSuchLesson, Span::default(), message).with_help(help.to_owned())
 }

@@ -47,6 +47,9 @@ fn check(lesson: &Lesson, state: &State, source: &Source, intent: &Intent) {
     assert!(asked.is_none_or(|asked| asked == state.node));
     let hidden = state.hidden(lesson);
     let all = told_in_all(lesson, state, source);
+    // A weaker move and what is played against it are on the board, and told with their words.
+    let against = state.against(lesson).map(|at| lesson.path(at));
+    let against = against.unwrap_or_default();
     for id in lesson.ids() {
         let is_hidden = hidden[id as usize];
         let ids = [format!("data-go=\"{id}\""), format!("id=\"m{id}\"")];
@@ -58,7 +61,7 @@ fn check(lesson: &Lesson, state: &State, source: &Source, intent: &Intent) {
             let ask = comment::ask(&said.text).filter(|_| state.is_closed(lesson, id));
             let secret = match ask {
                 Some(ask) => ask.hint.unwrap_or_default() + " " + &ask.because.unwrap_or_default(),
-                None if is_hidden => said.text.clone(),
+                None if is_hidden && !against.contains(&id) => said.text.clone(),
                 None => String::new(),
             };
             for word in own_words(&secret) {

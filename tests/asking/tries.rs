@@ -21,7 +21,7 @@ fn a_right_move_by_any_hand_settles_the_question_and_says_why() {
         assert!(told[0].fen.as_ref().is_some_and(|fen| fen.contains(" b ")));
         assert_eq!(
             said(&lesson, &state),
-            "Right: 2\u{2026}Nc6. the knight c6, strong square because3."
+            "Right: 2\u{2026}Nc6. the knight c6, strong square because3. word4."
         );
         // And is walked like any line.
         let on = after(&lesson, state, &[Intent::Next(None)]);
@@ -30,63 +30,19 @@ fn a_right_move_by_any_hand_settles_the_question_and_says_why() {
 }
 
 #[test]
-fn a_fair_move_is_said_to_be_sound_with_the_authors_words_and_the_question_stays() {
+fn a_fair_move_and_the_one_that_the_lesson_prefers_are_named_with_the_authors_words_and_the_question_stays()
+ {
     let lesson = lesson(TEXT);
     for intents in hands(Square::D7, Square::D6, "d6") {
         let state = after(&lesson, at(&lesson, "2.Nf3"), &intents);
         assert_eq!((state.node, state.aside.len(), state.waits()), (3, 0, true));
         assert_eq!(
             said(&lesson, &state),
-            "Sound: 2\u{2026}d6 is in the lesson too, which prefers another move here. word-fair."
+            "Sound: 2\u{2026}d6 is in the lesson too. word-fair. The lesson prefers 2\u{2026}Nc6. \
+             the knight c6, strong square because3. word4."
         );
         assert_eq!((judged(&state).tries, judged(&state).settled), (1, None));
     }
-}
-
-#[test]
-fn a_weaker_move_is_played_out_and_back_leads_home_move_by_move() {
-    let lesson = lesson(TEXT);
-    for intents in hands(Square::F7, Square::F6, "f6") {
-        let mut state = after(&lesson, at(&lesson, "2.Nf3"), &intents);
-        assert_eq!(sans(&state), ["f6", "Nxe5", "fxe5", "Qh5+"]);
-        assert!(state.waits() && state.is_beside());
-        assert_eq!(
-            said(&lesson, &state),
-            "Weaker: 2\u{2026}f6. word-weak. The board shows what the lesson holds against it."
-        );
-        for left in [3, 2, 1, 0] {
-            state = after(&lesson, state, &[Intent::Back]);
-            assert_eq!((state.node, state.aside.len()), (3, left));
-            assert!(!said(&lesson, &state).contains("Not in the lesson"));
-        }
-        assert!(state.waits() && !state.is_beside());
-        assert_eq!(after(&lesson, state, &[Intent::Back]).node, 2);
-    }
-}
-
-#[test]
-fn home_leads_back_to_the_question_at_once_and_the_board_of_the_refutation_is_no_question() {
-    let lesson = lesson(TEXT);
-    let beside = after(
-        &lesson,
-        at(&lesson, "2.Nf3"),
-        &[Intent::Typed("f6".into()), Intent::Back],
-    );
-    // A try there is none of the question.
-    let (tried, told) = step(&lesson, &beside, Intent::Typed("Nc3".into()));
-    assert!(told.is_empty() && tried.waits(), "{told:?}");
-    assert_eq!(sans(&tried).last(), Some(&"Nc3"));
-    let (refused, told) = step(&lesson, &tried, Intent::Play("Ke4".into()));
-    assert!(
-        told.is_empty() && matches!(refused.notice, Some(Notice::Refused(_))),
-        "{told:?}"
-    );
-    let home = after(&lesson, refused, &[Intent::Home]);
-    assert_eq!((home.node, home.aside.len(), home.waits()), (3, 0, true));
-    assert_eq!(
-        judged(&after(&lesson, home, &[Intent::Typed("Nc6".into())])).tries,
-        2
-    );
 }
 
 #[test]
@@ -151,7 +107,7 @@ fn a_choice_that_is_right_beside_others_names_them_with_their_conditions() {
     );
     assert_eq!(
         said(&lesson, &opened),
-        "Right: 3\u{2026}a6. because-bb5. Also right: 3\u{2026}Nf6, if not."
+        "Right: 3\u{2026}a6, if you dare. because-bb5. word-a6. Also right: 3\u{2026}Nf6, if not."
     );
 }
 
@@ -175,14 +131,33 @@ fn hints_go_from_the_authors_words_to_piece_square_and_move_and_the_last_can_be_
     );
     let again = after(&lesson, state, &[Intent::Typed("Ra6".into()), Intent::Hint]);
     assert_eq!(again.notice, Some(Notice::Hint(Hint::Move("Nc6".into()))));
-    // In the middle of a refutation a hint leads home.
-    let beside = after(
-        &lesson,
-        at(&lesson, "2.Nf3"),
-        &[Intent::Typed("f6".into()), Intent::Hint, Intent::Hint],
+}
+
+#[test]
+fn a_hint_and_the_answer_say_that_they_have_led_back_from_a_refutation() {
+    let lesson = lesson(TEXT);
+    let beside = after(&lesson, at(&lesson, "2.Nf3"), &[Intent::Typed("f6".into())]);
+    let hinted = after(&lesson, beside.clone(), &[Intent::Hint]);
+    assert_eq!(
+        said(&lesson, &hinted),
+        "Back at the question. a hint3 on b8, strong square."
     );
-    assert_eq!(said(&lesson, &beside), "The knight on b8 moves.");
-    assert!(!beside.is_beside());
+    assert!(hinted.waits() && !hinted.is_beside());
+    let more = after(&lesson, hinted, &[Intent::Hint]);
+    assert_eq!(said(&lesson, &more), "The knight on b8 moves.");
+    // Also where there is no more to say than before.
+    let known = [
+        Intent::Hint,
+        Intent::Hint,
+        Intent::Typed("f6".into()),
+        Intent::Hint,
+    ];
+    assert_eq!(
+        said(&lesson, &after(&lesson, more, &known)),
+        "Back at the question. The move is 2\u{2026}Nc6."
+    );
+    let shown = after(&lesson, beside, &[Intent::Show(None)]);
+    assert!(said(&lesson, &shown).starts_with("Back at the question. The answer: 2\u{2026}Nc6. "));
 }
 
 #[test]
@@ -198,7 +173,7 @@ fn an_answer_is_shown_from_anywhere_and_told_as_such() {
         assert_eq!(told.len(), 1);
         assert_eq!(
             said(&lesson, &state),
-            "The answer: 2\u{2026}Nc6. the knight c6, strong square because3."
+            "The answer: 2\u{2026}Nc6. the knight c6, strong square because3. word4."
         );
         assert_eq!(judged(&state).settled, Some(How::Shown));
     }
@@ -252,19 +227,6 @@ fn nothing_that_a_reader_does_leads_behind_an_open_question_and_a_script_opens_i
     // A question that is gone to stays.
     let (there, told) = step(&lesson, &start, Intent::Open(stop));
     assert_eq!((there.node, there.waits(), told.len()), (stop, true, 0));
-}
-
-#[test]
-fn a_refutation_ends_where_it_asks_in_turn() {
-    let lesson = lesson(
-        "1. e4 {Ask: How?} e5 (1... f6? 2. d4 {Ask: Which? Because: because.} e5 3. dxe5 fxe5) 2. Nf3 *",
-    );
-    let state = after(&lesson, at(&lesson, "1.e4"), &[Intent::Typed("f6".into())]);
-    assert_eq!(sans(&state), ["f6", "d4"]);
-    // Where the lesson holds nothing against it, it says so of nothing.
-    let bare = support::lesson("1. e4 {Ask: How?} e5 (1... f6? {loosens}) 2. Nf3 *");
-    let state = after(&bare, at(&bare, "1.e4"), &[Intent::Typed("f6".into())]);
-    assert_eq!(said(&bare, &state), "Weaker: 1\u{2026}f6. loosens");
 }
 
 #[test]

@@ -33,6 +33,10 @@ pub const CASES: &[Case] = &[
         "an address and a reference stop at the question before their place",
         addresses,
     ),
+    (
+        "a move at a question that leads elsewhere in the lesson is followed there, by pointer and by keys",
+        elsewhere,
+    ),
     ("a recap is drawn anew as answers open", recap),
     ("a lesson that is read anew asks again", anew),
     (
@@ -97,9 +101,21 @@ fn pointer(browser: &Browser) {
     }
     assert_eq!(
         browser.text("return inside('figcaption').textContent"),
-        "weaker: after 2\u{2026}f6 3.Nxe5 fxe5 4.Qh5+, Black to move"
+        "weaker: after 2\u{2026}f6 3.Nxe5, Black to move"
     );
-    browser.click("return button('home')");
+    for said in [
+        "Black pawn from f6 takes on e5.",
+        "White queen from d1 to h5, check. The line ends here.",
+    ] {
+        browser.click("return button('next')");
+        hears(browser, "lesson", said);
+    }
+    assert_eq!(
+        browser.js("return [inside('figcaption').textContent, button('next').getAttribute('aria-disabled'), all('.move').length]"),
+        json!(["weaker: after 2\u{2026}f6 \u{2026} 4.Qh5+, Black to move", "true", 3])
+    );
+    browser.click("return button('hint')");
+    hears(browser, "lesson", "Back at the question. a piece on b8");
     put(browser, "lesson", "b8", "c6");
     hears(
         browser,
@@ -216,9 +232,9 @@ fn script(browser: &Browser) {
             false,
             "Nf3",
             true,
-            "f6 Nxe5 fxe5 Qh5+",
+            "f6 Nxe5",
             true,
-            3,
+            1,
             "f6",
             ["Nxe5"],
             true,
@@ -258,6 +274,29 @@ fn addresses(browser: &Browser) {
     browser.js("line().play('Nc6')");
     browser.click("return document.getElementById('there')");
     browser.until("line().current.san === 'Bb5'");
+}
+
+fn elsewhere(browser: &Browser) {
+    browser.show(SCRIPT, "<ply-line id=\"lesson\"><pre>1. Nf3 (1. d4 {Other ways.} Nf6 2. Nf3 e6) Nf6 {Ask: Where to?} 2. c4 *</pre></ply-line>");
+    for by_key in [false, true] {
+        browser.js("line().go('1.Nf3 Nf6'); line().play('d4')");
+        hears(
+            browser,
+            "lesson",
+            "2.d4 is legal, but not covered here. It leads to the position after 2.Nf3.",
+        );
+        if by_key {
+            browser.js("inside('.try ol button').focus()");
+            browser.press(ENTER);
+        } else {
+            browser.click("return inside('.try ol button')");
+        }
+        browser.until("line().current.line === 'A' && line().current.san === 'Nf3'");
+        assert_eq!(
+            browser.js("return document.activeElement === line() && line().shadowRoot.activeElement !== null"),
+            true
+        );
+    }
 }
 
 fn recap(browser: &Browser) {

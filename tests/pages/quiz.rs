@@ -18,8 +18,12 @@ pub const CASES: &[Case] = &[
     ),
     ("a quiz is answered by what is typed, hints and all", typed),
     (
-        "a weaker move is played out, and the way back is a word or step by step",
-        weaker,
+        "a quiz is answered with a finger on a phone, a weaker move played out too",
+        touch,
+    ),
+    (
+        "a move that leads elsewhere in the lesson is followed there from a quiz, by pointer and by keys",
+        elsewhere,
     ),
     (
         "moves in a row are answered by replies that vary, in any order that leads there",
@@ -53,7 +57,7 @@ pub fn put(browser: &Browser, id: &str, from: &str, to: &str) {
 }
 
 #[track_caller]
-fn types(browser: &Browser, text: &str) {
+pub fn types(browser: &Browser, text: &str) {
     browser.js("openDesk('q'); inside('.typed', 'q').focus()");
     browser.write_keys(text);
     browser.press(ENTER);
@@ -101,7 +105,7 @@ fn pointer(browser: &Browser) {
         (
             "c7",
             "c6",
-            "Sound: 2\u{2026}c6 is in the lesson too, which prefers another move here. just as sound",
+            "Sound: 2\u{2026}c6 is in the lesson too. just as sound The lesson prefers 2\u{2026}e6. Solid, and d5",
         ),
     ] {
         put(browser, "q", from, to);
@@ -140,44 +144,28 @@ fn picture(browser: &Browser) -> Value {
 
 fn keys(browser: &Browser) {
     browser.show(SCRIPT, &format!("{QUIZ}{LESSON}"));
-    let focus = || {
-        browser.text(
-            "const at = document.activeElement === line('q') && line('q').shadowRoot.activeElement;
-             return at ? at.dataset.square ?? at.dataset.do ?? at.className : 'elsewhere'",
-        )
-    };
-    let mut left = 20;
-    while focus() != "e5" {
-        browser.press(TAB);
-        left -= 1;
-        assert!(left > 0, "Tab never leads to the board");
-    }
+    tab_to(browser, "e5");
     // Black is below: down is towards Black's own men.
     for key in [DOWN, DOWN, ENTER, UP, UP, ENTER] {
         browser.press(key);
     }
     hears(browser, "q", "2\u{2026}e5 is legal");
-    assert_eq!(focus(), "e5");
+    assert_eq!(focus(browser), "e5");
     for key in [DOWN, DOWN, ENTER, UP, ENTER] {
         browser.press(key);
     }
     hears(browser, "q", "Right: 2\u{2026}e6.");
-    assert_eq!(focus(), "e6");
+    assert_eq!(focus(browser), "e6");
     // Begun anew and shown, by the words beside the board.
     for (word, said) in [
         ("again", "Your move."),
         ("hint", "The pawn on e7"),
         ("show", "The answer"),
     ] {
-        let mut left = 20;
-        while focus() != word {
-            browser.press(TAB);
-            left -= 1;
-            assert!(left > 0, "Tab never leads to {word}: {}", focus());
-        }
+        tab_to(browser, word);
         browser.press(ENTER);
         hears(browser, "q", said);
-        assert_ne!(focus(), "elsewhere", "{word}");
+        assert_ne!(focus(browser), "elsewhere", "{word}");
         browser.js("inside('.grid [tabindex=\"0\"]', 'q').focus()");
     }
 }
@@ -212,48 +200,100 @@ fn typed(browser: &Browser) {
     assert_eq!(state(browser), "settled");
 }
 
-fn weaker(browser: &Browser) {
-    browser.show(SCRIPT, &format!("{LESSON}{QUIZ}"));
-    put(browser, "q", "b7", "b5");
-    hears(
-        browser,
-        "q",
-        "Weaker: 2\u{2026}b5. gives a pawn. The board shows what the lesson holds against it.",
+pub fn focus(browser: &Browser) -> String {
+    browser.text(
+        "const at = document.activeElement === line('q') && line('q').shadowRoot.activeElement;
+         return at ? at.dataset.square ?? at.dataset.do ?? at.className : 'elsewhere'",
+    )
+}
+
+/// Presses Tab until it leads to this.
+#[track_caller]
+pub fn tab_to(browser: &Browser, wanted: &str) {
+    for _ in 0..20 {
+        if focus(browser) == wanted {
+            return;
+        }
+        browser.press(TAB);
+    }
+    panic!("Tab never leads to {wanted} but {}", focus(browser));
+}
+
+fn touch(browser: &Browser) {
+    browser.phone();
+    browser.show(SCRIPT, &format!("{QUIZ}{LESSON}"));
+    let tap = |script: &str| {
+        let place = browser.js(&format!(
+            "const element = {script};
+             element.scrollIntoView({{ block: 'nearest', behavior: 'instant' }});
+             await painted();
+             const {{ left, top, width, height }} = element.getBoundingClientRect();
+             return [Math.round(left + width / 2), Math.round(top + height / 2)]"
+        ));
+        let at = json!({ "type": "pointerMove", "duration": 0, "x": place[0], "y": place[1] });
+        let down = json!({ "type": "pointerDown", "button": 0 });
+        let up = json!({ "type": "pointerUp", "button": 0 });
+        browser.point("touch", &[at, down, up]);
+    };
+    let put = |from: &str, to: &str| {
+        for square in [from, to] {
+            tap(&format!("inside('[data-square={square}]', 'q')"));
+        }
+    };
+    put("b7", "b5");
+    hears(browser, "q", "Weaker: 2\u{2026}b5.");
+    tap("button('next', 'q')");
+    hears(browser, "q", "Black pawn from a7 to a6.");
+    // The board, what is said of it and what steps are in sight together.
+    let seen = browser.js(
+        "await painted();
+         return ['.plate', '.notice', '[data-do=next]', '[data-do=home]', '.try'].map((selector) => {
+           const { top, bottom, left, right } = inside(selector, 'q').getBoundingClientRect();
+           return top >= 0 && bottom <= innerHeight && left >= 0 && right <= innerWidth })",
     );
-    let seen = "return [inside('figcaption', 'q').textContent, line('q').state, Boolean(button('home', 'q')),
-      line('q').current.aside.join(' '), all('.try > *', 'q').map(({ textContent }) => textContent).join()]";
-    assert_eq!(
-        browser.js(seen),
-        json!([
-            "weaker: after 2\u{2026}b5 3.cxb5 a6 4.bxa6, Black to move",
-            "open",
-            true,
-            "b5 cxb5 a6 bxa6",
-            "hint,show me"
-        ])
+    assert_eq!(seen, json!([true, true, true, true, true]));
+    tap("button('home', 'q')");
+    tap("button('hint', 'q')");
+    hears(browser, "q", "The pawn on e7 moves.");
+    put("e7", "e6");
+    hears(browser, "q", "Right: 2\u{2026}e6.");
+    tap("button('next', 'q')");
+    hears(browser, "q", "White knight from b1 to c3.");
+    assert_eq!(state(browser), "settled");
+}
+
+fn elsewhere(browser: &Browser) {
+    let pgn = "1. Nf3 (1. d4 {Other ways.} Nf6 2. Nf3 e6) Nf6 {Ours.} 2. c4 *";
+    let lesson = format!("<ply-line id=\"lesson\"><pre>{pgn}</pre></ply-line>");
+    let quiz = "<ply-quiz id=\"q\" for=\"lesson\" at=\"1.Nf3 Nf6\"><p>Where to?</p></ply-quiz>";
+    let own = format!(
+        "<ply-quiz id=\"own\" at=\"1.Nf3 Nf6\"><p>Where to?</p><pre>{pgn}</pre></ply-quiz>"
     );
-    browser.click("return button('back', 'q')");
-    assert_eq!(
-        browser.js("return line('q').current.aside.length"),
-        3,
-        "one step"
-    );
-    browser.click("return button('home', 'q')");
-    assert_eq!(
-        browser.js(seen),
-        json!([
-            "after 2.c4, Black to move",
-            "open",
-            false,
-            "",
-            "Your move.,hint,show me"
-        ])
-    );
-    // No further than the question.
-    assert_eq!(
-        browser.js("return ['back', 'next', 'top'].map((name) => button(name, 'q').getAttribute('aria-disabled')).join()"),
-        "true,true,true"
-    );
+    browser.show(SCRIPT, &format!("{quiz}{own}{lesson}"));
+    let there = "inside('.try ol a', 'q')";
+    for by_key in [false, true] {
+        browser.js("line('lesson').go(0); line('q').answer('d4')");
+        hears(
+            browser,
+            "q",
+            "2.d4 is legal, but not covered here. It leads to the position after 2.Nf3.",
+        );
+        if by_key {
+            browser.js(&format!("{there}.focus()"));
+            browser.press(ENTER);
+        } else {
+            browser.click(&format!("return {there}"));
+        }
+        browser.until("line('lesson').current.san === 'Nf3'");
+        assert_eq!(
+            browser.js("return [line('lesson').current.line, document.activeElement === line('lesson'), line('q').state, line('q').current.san]"),
+            json!(["A", true, "open", "Nf6"])
+        );
+    }
+    // A lesson of its own stands nowhere else.
+    browser.js("line('own').answer('d4')");
+    hears(browser, "own", "It leads to the position after 2.Nf3.");
+    assert_eq!(browser.js("return inside('.try ol', 'own')"), Value::Null);
 }
 
 const ROW: &str = "<ply-quiz id=\"q\" at=\"1...d5\" moves=\"3\"><p>Three moves.</p><pre>1. d4 d5 \

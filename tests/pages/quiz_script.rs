@@ -25,6 +25,14 @@ pub const CASES: &[Case] = &[
         told_why,
     ),
     (
+        "a quiz or a recall whose lesson or place is not there names it in its findings, with the way out",
+        named,
+    ),
+    (
+        "a quiz that was settled stays so when a trap elsewhere has it mounted again",
+        trapped,
+    ),
+    (
         "a quiz whose lesson comes late, or is read anew, asks about that",
         late,
     ),
@@ -153,13 +161,115 @@ fn script(browser: &Browser) {
 
 fn told_why(browser: &Browser) {
     browser.expect("plyline a: ");
-    let quiz = "<ply-quiz id=\"a\" for=\"lesson\" at=\"9.Kd2\"><p>The words.</p></ply-quiz>";
-    let body = format!("{LESSON}<div data-plyline=\"debug\">{quiz}</div>");
+    browser.expect("plyline b: ");
+    browser.expect("plyline c: ");
+    let quiz = |id: &str, place: &str| {
+        format!("<ply-quiz id=\"{id}\" {place}><p>The words.</p></ply-quiz>")
+    };
+    let body = format!(
+        "{LESSON}<div data-plyline=\"debug\">{}{}</div>{}",
+        quiz("a", "for=\"lesson\" at=\"9.Kd2\""),
+        quiz("b", "for=\"nowhere\""),
+        quiz("c", "for=\"nowhere\"")
+    );
     browser.show(SCRIPT, &body);
-    browser.until("line('a').shadowRoot?.textContent.includes('P041')");
+    for (id, code) in [("a", "P041"), ("b", "P064")] {
+        browser.until(&format!(
+            "line('{id}').shadowRoot?.textContent.includes('{code}')"
+        ));
+    }
+    // Readers see the words alone.
     assert_eq!(
-        browser.js("return visible(line('a').querySelector('p'))"),
-        true
+        browser.js("return [...['a', 'b', 'c'].map((id) => visible(line(id).querySelector('p'))), inside('slot', 'c') !== null, line('c').shadowRoot.textContent]"),
+        json!([true, true, true, true, ""])
+    );
+}
+
+fn named(browser: &Browser) {
+    let body = "<ply-quiz id=\"q\" for=\"nowhere\"><p>The words.</p></ply-quiz>
+         <ply-recall id=\"r\" for=\"nowhere\"><p>The words.</p></ply-recall>
+         <ply-quiz id=\"bare\"><p>The words.</p></ply-quiz>
+         <ply-quiz id=\"at\" for=\"lesson\" at=\"9.Kd2\"><p>The words.</p></ply-quiz>
+         <ply-recall id=\"from\" for=\"lesson\" at=\"9.Kd2\"><p>The words.</p></ply-recall>
+         <ply-line id=\"other\"><pre>1. c4 *</pre></ply-line>";
+    for words in [
+        "plyline q: ",
+        "plyline r: ",
+        "plyline bare: ",
+        "plyline at: ",
+    ] {
+        browser.expect(words);
+    }
+    browser.show(SCRIPT, &format!("{LESSON}{body}"));
+    browser.until(
+        "told.filter(({ type }) => type === 'ply-failed').length === 4 && line('from').progress",
+    );
+    let seen = browser.js(
+        "return ['q', 'r', 'bare', 'at', 'from'].map((id) => {
+           const { code, severity, message, help, from, to, line: row, column } = line(id).findings.at(-1);
+           const failed = told.find((event) => event.type === 'ply-failed' && event.id === id)?.detail;
+           return [code, severity, message, help.split(' ')[0], [from, to, row, column].join(), failed?.reason, failed?.message === message,
+             visible(line(id).querySelector('p'))] })",
+    );
+    let lost =
+        |named: &str| format!("the lesson {named} is not in this page, or could not be read");
+    let row = |code: &str, message: &str, help: &str, reason: Option<&str>| {
+        json!([
+            code,
+            "error",
+            message,
+            help,
+            "0,0,1,1",
+            reason,
+            reason.is_some(),
+            true
+        ])
+    };
+    let nowhere = lost("\u{201c}nowhere\u{201d}");
+    let place = "\u{201c}9.Kd2\u{201d} names no place of this lesson";
+    assert_eq!(
+        seen,
+        json!([
+            row("P064", &nowhere, "name", Some("source")),
+            row("P064", &nowhere, "name", Some("source")),
+            row("P064", &lost("that is meant"), "name", Some("source")),
+            row("P041", place, "write", Some("notation")),
+            row("P041", place, "write", None),
+        ])
+    );
+}
+
+fn trapped(browser: &Browser) {
+    browser.expect("plyline other: ");
+    let head = "<script src=\"/trap.js\"></script>\n<script defer src=\"/plyline.js\"></script>";
+    let other = "<ply-line id=\"other\"><pre>1. c4 *</pre></ply-line>";
+    let quiz = |id: &str| QUIZ.replace("id=\"q\"", &format!("id=\"{id}\" for=\"lesson\""));
+    browser.show(head, &format!("{LESSON}{}{}{other}", quiz("q"), quiz("r")));
+    browser.js("line('q').answer('e6'); line('q').next(); line('r').answer('c6'); await pause(20); told.splice(0);
+         trap.armed = true; line('other').next()");
+    let seen = browser.js(
+        "await pause(20);
+         const at = (id) => [line(id).state, line(id).current.san];
+         return [at('q'), at('r'), inside('figcaption', 'q').textContent, Boolean(button('again', 'q')), line('q').next(), line('q').current.san,
+           line('r').answer('e6'), line('q').again(), at('q')]",
+    );
+    assert_eq!(
+        seen,
+        json!([
+            ["settled", "Nc3"],
+            ["open", "c4"],
+            "after 3.Nc3, Black to move",
+            true,
+            true,
+            "Nf6",
+            "right",
+            true,
+            ["open", "c4"]
+        ])
+    );
+    assert_eq!(
+        told(browser),
+        json!([["r", "right", "e6", 1], ["r", "answered", null, 1]])
     );
 }
 
@@ -195,7 +305,7 @@ fn unasked(browser: &Browser) {
     assert_eq!(
         seen,
         json!([
-            row("source", ""),
+            row("source", "P064"),
             row("notation", "P041"),
             row("notation", "P048"),
             row("notation", "P012"),
@@ -205,7 +315,7 @@ fn unasked(browser: &Browser) {
 }
 
 fn late(browser: &Browser) {
-    browser.expect("The lesson that this question is about");
+    browser.expect("the lesson \u{201c}late\u{201d} is not in this page");
     browser.show(
         SCRIPT,
         "<ply-quiz id=\"q\" for=\"late\" at=\"1.e4\"><p>How?</p></ply-quiz>",
@@ -243,7 +353,7 @@ fn changed(browser: &Browser) {
          main.prepend(quiz);");
     assert_eq!(
         browser.js("return [line('q').state, line('q').current.aside.length]"),
-        json!(["open", 4]),
+        json!(["open", 2]),
         "a move in the page changes nothing"
     );
     browser.js("line('q').setAttribute('at', '3...Nf6')");

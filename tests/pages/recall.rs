@@ -240,8 +240,8 @@ fn fair(browser: &Browser) {
         said,
         json!([
             "Nc3",
-            "Sound: 3.Nf3 is in the lesson too, which prefers another move here. Sound too. \
-             The answer: 3.Nc3. The knight looks at d5.",
+            "Sound: 3.Nf3 is in the lesson too. Sound too. The lesson prefers 3.Nc3. \
+             The knight looks at d5.",
             "go on stop"
         ])
     );
