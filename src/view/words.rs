@@ -89,6 +89,7 @@ words! {
     NextWalk "nextWalk" "next walk";
     Stop "stop" "stop";
     YourMoveIf "yourMoveIf" "Your move: {condition}.";
+    ThisTime "thisTime" "This time: {moves}.";
     BackAgain "backAgain" "This position comes back. Your move.";
     WillCome "willCome" "This position comes back before the walk ends.";
     Account "account" "Positions met: {count} of {of}; recalled: {recalled}; to come again: {again}.";

@@ -72,6 +72,7 @@
   nextWalk: "nächster Gang",
   stop: "aufhören",
   yourMoveIf: "Du bist am Zug: {condition}.",
+  thisTime: "Diesmal: {moves}.",
   backAgain: "Diese Stellung kommt wieder. Du bist am Zug.",
   willCome: "Diese Stellung kommt wieder, bevor der Gang endet.",
   account: "Stellungen erreicht: {count} von {of}; gewusst: {recalled}; noch einmal: {again}.",
