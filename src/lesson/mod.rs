@@ -17,6 +17,8 @@ mod king;
 mod language;
 mod locate;
 pub mod misplaced;
+#[cfg(not(target_family = "wasm"))]
+mod misspelt;
 mod naming;
 mod nowhere;
 mod numbered;
