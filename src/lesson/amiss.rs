@@ -2,6 +2,7 @@
 //! moves that comments name and that cannot be played.
 
 use super::brackets;
+use super::earlier;
 use super::idle;
 use super::misplaced;
 use super::prose::{self, Context, Place};
@@ -20,6 +21,7 @@ pub fn look_closer(source: &Source, game: &Game, lesson: &Lesson, findings: &mut
     let letters = letters.unwrap_or(Letters::ENGLISH);
     brackets::by_number(source, game, lesson, letters, findings);
     swallowed::swallowed(source, game, lesson, letters, findings);
+    earlier::earlier(source, game, lesson, findings);
 }
 
 /// Adds what there is to say about what is said of a node.

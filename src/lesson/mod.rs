@@ -8,6 +8,8 @@ mod attempt;
 #[cfg(not(target_family = "wasm"))]
 mod brackets;
 pub mod diagram;
+#[cfg(not(target_family = "wasm"))]
+mod earlier;
 mod explain;
 mod export;
 mod fen;
