@@ -17,6 +17,8 @@ mod fen;
 mod idle;
 mod king;
 mod language;
+#[cfg(not(target_family = "wasm"))]
+mod literal;
 mod locate;
 pub mod misplaced;
 #[cfg(not(target_family = "wasm"))]
