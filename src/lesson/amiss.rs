@@ -11,6 +11,7 @@ use super::review::names_move;
 use super::swallowed;
 use super::telling::tells;
 use super::tree::{Lesson, NodeId, Said};
+use super::unclosed;
 use crate::notation::{Game, Letters, sentences};
 use crate::text::{Code, Finding, Findings, Source, Span, join, quote};
 use core::ops::Range;
@@ -20,6 +21,7 @@ use core::ops::Range;
 pub fn look_closer(source: &Source, game: &Game, lesson: &Lesson, findings: &mut Findings) {
     let letters = lesson.tag("Letters").and_then(Letters::of);
     let letters = letters.unwrap_or(Letters::ENGLISH);
+    unclosed::unclosed(source, game, lesson, letters, findings);
     brackets::by_number(source, game, lesson, letters, findings);
     swallowed::swallowed(source, game, lesson, letters, findings);
     earlier::earlier(source, game, lesson, findings);

@@ -45,6 +45,8 @@ mod swallowed;
 mod telling;
 mod transpose;
 mod tree;
+#[cfg(not(target_family = "wasm"))]
+mod unclosed;
 mod validate;
 
 #[cfg(not(target_family = "wasm"))]
