@@ -11,6 +11,7 @@ mod explain;
 mod export;
 mod files;
 mod github;
+mod heads;
 mod json;
 mod mend;
 mod out;

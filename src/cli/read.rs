@@ -3,6 +3,7 @@
 
 use super::amid::End;
 use super::files::Text;
+use super::heads::Heads;
 use super::tags;
 use crate::lesson::{self, Lesson};
 use crate::notation::{self, Game, Syntax};
@@ -72,6 +73,7 @@ pub fn read<E>(
     }
     let all_bytes: Vec<Range<u32>> = (0..count).map(|ix| syntax.bytes_of(ix)).collect();
     let mut before: Option<End> = None;
+    let mut heads = Heads::default();
     for (ix, (game, bytes)) in syntax.games.into_iter().zip(all_bytes).enumerate() {
         if only.is_some_and(|number| number as usize != ix + 1) {
             continue;
@@ -85,6 +87,7 @@ pub fn read<E>(
             tags::check(&read.source, game, lesson, &mut findings);
             lesson::look_closer(&read.source, game, lesson, &mut findings);
         }
+        heads.check(&read.source, game, &mut findings);
         if let Some(amid) = before.and_then(|end| end.amid(&read.source, game, &mut findings)) {
             let mut some = Findings::default();
             some.push(amid);

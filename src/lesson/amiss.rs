@@ -11,6 +11,7 @@ use super::review::names_move;
 use super::swallowed;
 use super::telling::tells;
 use super::tree::{Lesson, NodeId, Said};
+use super::unbraced;
 use super::unclosed;
 use crate::notation::{Game, Letters, sentences};
 use crate::text::{Code, Finding, Findings, Source, Span, join, quote};
@@ -25,6 +26,7 @@ pub fn look_closer(source: &Source, game: &Game, lesson: &Lesson, findings: &mut
     brackets::by_number(source, game, lesson, letters, findings);
     swallowed::swallowed(source, game, lesson, letters, findings);
     earlier::earlier(source, game, lesson, findings);
+    unbraced::unbraced(source, game, findings);
 }
 
 /// Adds what there is to say about what is said of a node.

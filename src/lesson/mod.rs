@@ -46,6 +46,8 @@ mod telling;
 mod transpose;
 mod tree;
 #[cfg(not(target_family = "wasm"))]
+mod unbraced;
+#[cfg(not(target_family = "wasm"))]
 mod unclosed;
 mod validate;
 

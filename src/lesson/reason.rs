@@ -157,8 +157,15 @@ fn impossible(position: &Chess, shape: &Shape) -> Reason {
             format!("no {} stands on {place}", coloured(turn, role)),
         )
     } else {
-        piece_reason(position, role, &meant, to, takes, promotion)
-            .unwrap_or_else(|| none_reaches(turn, role, to))
+        piece_reason(position, role, &meant, to, takes, promotion).unwrap_or_else(|| {
+            match (&meant[..], file) {
+                ([from], Some(_)) => {
+                    let (piece, to) = (piece_at(position, *from), square_name(to));
+                    Reason::new(Code::CannotReach, format!("{piece} cannot reach {to}"))
+                }
+                _ => none_reaches(turn, role, to),
+            }
+        })
     };
     reason.help = reachable(position, role, &meant, ours);
     reason
