@@ -131,9 +131,7 @@ fn html(raw: &str) -> Option<(usize, &str, &'static str)> {
     for (at, sign) in raw.match_indices(['<', '&']) {
         let rest = &raw[at..];
         let close = if sign == "<" { '>' } else { ';' };
-        let Some(end) = rest[1..].find([close, '<', '&']).map(|end| end + 1) else {
-            return None;
-        };
+        let end = 1 + rest[1..].find([close, '<', '&'])?;
         if !rest[end..].starts_with(close) {
             continue;
         }

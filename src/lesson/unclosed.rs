@@ -134,9 +134,7 @@ impl Text<'_> {
                         continue;
                     };
                     let Some(before) = before else {
-                        if at.is_none() {
-                            return None; // of a line that begins amiss nothing is known
-                        }
+                        at?; // of a line that begins amiss nothing is known
                         continue;
                     };
                     let says = |id: NodeId, off: i64| {
