@@ -36,8 +36,12 @@ impl End {
         else {
             return None;
         };
-        let is_next = value == self.next.0 && (dots > 1) == self.next.1;
-        if !game.tags.is_empty() || !is_next || self.next == (1, false) {
+        // What jumps ahead goes on as well, with moves left out; no game begins there.
+        let goes_on = match value == self.next.0 {
+            true => (dots > 1) == self.next.1 && self.next != (1, false),
+            false => value > self.next.0,
+        };
+        if !game.tags.is_empty() || !goes_on {
             return None;
         }
         let result = source.slice(self.result);
