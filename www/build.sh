@@ -6,6 +6,8 @@ root=$(cd "$(dirname "$0")/.." && pwd)
 . "$root/www/tools.sh"
 need_page_tools "$root"
 cd "$root"
+# What cargo builds is looked for in target/.
+unset CARGO_TARGET_DIR CARGO_BUILD_TARGET_DIR
 
 work=target/page
 dist=www/dist
