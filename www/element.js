@@ -145,6 +145,7 @@ export function makeLine(load, sheet) {
         core.mount({
           ...this.#request,
           ...this.#place,
+          id: this.constructor === PlyLine ? this.id : "",
           name: this.#request.game ? name : (this.htmlFor ?? ""),
           at: this.getAttribute("at"),
           letters: this.getAttribute("letters") ?? this.closest("[lang]")?.lang,
@@ -350,7 +351,7 @@ export function makeLine(load, sheet) {
       const mounted = line?.#alive;
       try {
         if (mounted) return call(mounted);
-        const empty = core.mount({ text: "", game: 0, name: element.htmlFor ?? "", words: wordsOf(element), quiz: [] });
+        const empty = core.mount({ text: "", game: 0, id: "", name: element.htmlFor ?? "", words: wordsOf(element), quiz: [] });
         const answer = call(empty);
         empty.free();
         return answer;

@@ -126,7 +126,7 @@ export function makeStill(Line, sheet, parsed) {
 
     #ask(line) {
       return {
-        side: this.getAttribute("side") ?? line?.getAttribute("side") ?? undefined,
+        side: this.getAttribute("side") ?? undefined,
         debug: this.#debug,
         bare: !this.childElementCount && !this.textContent.trim(),
         ...this.constructor.asked?.(this, line),

@@ -40,6 +40,7 @@ mod telling;
 mod transpose;
 mod tree;
 mod validate;
+pub mod value;
 
 #[cfg(not(target_family = "wasm"))]
 pub use amiss::look_closer;
@@ -54,8 +55,6 @@ pub use place::Place;
 pub use reason::Reason;
 pub use review::names_move;
 pub use small::{Few, SanText};
-#[cfg(not(target_family = "wasm"))]
-pub use suggest::nearest;
 #[cfg(not(target_family = "wasm"))]
 pub use telling::tells;
 pub use transpose::{find_position, is_transposition, unsaid_transpositions};

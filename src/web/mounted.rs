@@ -11,7 +11,7 @@ use crate::ask::again::Progress;
 use crate::edge;
 use crate::lesson::address;
 use crate::lesson::prose::Context;
-use crate::lesson::{Lesson, LocateError, NodeId, Place as There, locate};
+use crate::lesson::{Lesson, LocateError, NodeId, Place as There, locate, value};
 use crate::markup;
 use crate::notation::Letters;
 use crate::text::{Code, Finding, Findings, Listed, Source, Span, not_utf8, split};
@@ -102,7 +102,7 @@ pub fn mount(request: &Request) -> Mounted {
         lesson: None,
         place: None,
         at: request.at(),
-        side: request.side(),
+        side: None,
         drag: None,
         swallow: false,
         slides: Vec::new(),
@@ -130,6 +130,16 @@ pub fn mount(request: &Request) -> Mounted {
             Code::IdTaken,
             format!("an earlier element has the id {name}"),
         );
+    }
+    mounted.side = side_of(request.side(), &mut mounted.findings);
+    let id = request.id();
+    // What a fence has as its tag is told there.
+    let is_tag = |lesson: &Rc<Lesson>| lesson.tag("Id") == Some(&id);
+    if !id.is_empty() && !lesson.as_ref().is_some_and(is_tag) {
+        let finding = value::id_amiss(&id, Span::default());
+        finding
+            .into_iter()
+            .for_each(|it| mounted.findings.push(it.of_attribute("id")));
     }
     if let Some(lesson) = lesson {
         mounted.state = match &said[..] {
@@ -228,6 +238,24 @@ impl Mounted {
             }
         }
         true
+    }
+}
+
+/// The side that an attribute names. One that is none counts as if it were not there, with a
+/// finding.
+pub(super) fn side_of(side: Option<String>, findings: &mut Findings) -> Option<String> {
+    let finding = value::unknown(
+        "the attribute side",
+        value::SIDES,
+        side.as_deref()?,
+        Span::default(),
+    );
+    match finding {
+        None => side,
+        Some(finding) => {
+            findings.push(finding.of_attribute("side"));
+            None
+        }
     }
 }
 

@@ -29,6 +29,10 @@ extern "C" {
     #[wasm_bindgen(method, getter)]
     pub(super) fn name(this: &Request) -> String;
 
+    /// The id by which addresses name the lesson; empty for what none names.
+    #[wasm_bindgen(method, getter)]
+    pub(super) fn id(this: &Request) -> String;
+
     /// The attribute `at`.
     #[wasm_bindgen(method, getter)]
     pub(super) fn at(this: &Request) -> Option<String>;

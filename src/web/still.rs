@@ -1,7 +1,7 @@
 //! What other elements of the page show of a lesson without acting on it: diagrams and recaps.
 
 use super::morph::morph;
-use super::mounted::{Mounted, named};
+use super::mounted::{Mounted, named, side_of};
 use super::to_page;
 use crate::edge;
 use crate::lesson::Lesson;
@@ -36,7 +36,7 @@ extern "C" {
     #[wasm_bindgen(method, getter)]
     fn at(this: &Asked) -> Option<String>;
 
-    /// The attribute `side`, else that of the lesson.
+    /// The attribute `side`.
     #[wasm_bindgen(method, getter)]
     fn side(this: &Asked) -> Option<String>;
 
@@ -90,7 +90,8 @@ impl Mounted {
         let words = &self.words;
         // The element's own, else the lesson's own, however the reader has turned its board.
         let tag = || Some(self.lesson.as_ref()?.tag("Side")?.to_owned());
-        let side = asked.side().or_else(|| self.side.clone()).or_else(tag);
+        let side = side_of(asked.side(), findings);
+        let side = side.or_else(|| self.side.clone()).or_else(tag);
         let side = Color::from_white(side.as_deref() != Some("black"));
         let shown = if asked.placed() {
             let (placement, marks) = diagram::read(source, findings);
