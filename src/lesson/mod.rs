@@ -49,7 +49,7 @@ pub use attempt::{
 };
 pub use export::{Incomplete, export};
 pub use locate::{LocateError, locate, unnumbered};
-pub use nowhere::way_out;
+pub use nowhere::{apart, way_out};
 pub use outline::{OutlineEntry, outline};
 pub use place::Place;
 pub use reason::Reason;

@@ -160,4 +160,6 @@ codes! {
     TagAmiss = "P070", Warning;
     /// A question for more moves in a row than the lesson has.
     MovesBeyond = "P071", Hint;
+    /// A diagram of a position that an open question hides.
+    BehindQuestion = "P075", Hint;
 }
