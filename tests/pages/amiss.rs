@@ -88,7 +88,7 @@ fn sides(browser: &Browser) {
     // Below is who the tag, the lesson or the question says.
     for id in ["line", "quiz", "recall", "from-fence"] {
         browser.js(&format!("line('{id}').scrollIntoView()"));
-        browser.until(&format!("coordinates('{id}').length === 16"));
+        browser.until(&format!("coordinates('{id}').length === 2"));
         let below = browser.js(&format!("return coordinates('{id}').join('')"));
         assert_eq!(below, "hgfedcba12345678", "{id}");
     }
