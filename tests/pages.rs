@@ -30,6 +30,7 @@ mod pages {
     pub mod access;
     pub mod account;
     pub mod address;
+    pub mod amiss;
     pub mod ask;
     pub mod ask_looks;
     pub mod at_board;
@@ -108,6 +109,7 @@ fn main() -> std::process::ExitCode {
         ("quiz_looks", quiz_looks::CASES),
         ("quiz_script", quiz_script::CASES),
         ("quiz_weaker", quiz_weaker::CASES),
+        ("amiss", amiss::CASES),
         ("ask", ask::CASES),
         ("ask_looks", ask_looks::CASES),
     ];

@@ -6,6 +6,7 @@
 import { moved, opened } from "./address.js";
 import { heedPage, slide, uncover } from "./motion.js";
 import { reflect } from "./reflect.js";
+import { lostFor } from "./still.js";
 import { findPaper, findSquares, isNarrow } from "./squares.js";
 import { inTurn, painted, whenNear, whenParsed } from "./turns.js";
 import { copy, fetchNotation, reasonOf, save } from "./source.js";
@@ -145,7 +146,8 @@ export function makeLine(load, sheet) {
         core.mount({
           ...this.#request,
           ...this.#place,
-          name: this.#request.game ? name : (this.htmlFor ?? ""),
+          id: this.constructor === PlyLine ? this.id : "",
+          name: this.#request.game ? name : lostFor(this),
           at: this.getAttribute("at"),
           letters: this.getAttribute("letters") ?? this.closest("[lang]")?.lang,
           side: this.getAttribute("side"),
@@ -350,7 +352,7 @@ export function makeLine(load, sheet) {
       const mounted = line?.#alive;
       try {
         if (mounted) return call(mounted);
-        const empty = core.mount({ text: "", game: 0, name: element.htmlFor ?? "", words: wordsOf(element), quiz: [] });
+        const empty = core.mount({ text: "", game: 0, id: "", name: lostFor(element), words: wordsOf(element), quiz: [] });
         const answer = call(empty);
         empty.free();
         return answer;

@@ -25,7 +25,7 @@ export function makeQuiz(Line, parsed) {
     static asks(element) {
       const attributes = ["accept", "moves"].map((name) => element.getAttribute(name) ?? "");
       const own = [...element.childNodes].some(isPre);
-      return [...attributes, Math.floor(Math.random() * 1000), own ? "pre" : startOf(element), isPrompted(element)];
+      return [...attributes, Math.floor(Math.random() * 1000), own ? "pre" : startOf(element), promptOf(element)];
     }
 
     static isMissing(element) {
@@ -79,7 +79,8 @@ export function makeQuiz(Line, parsed) {
 
 const isPre = ({ localName }) => localName === "pre";
 
-/** Whether an element holds more than notation; empty where it does not. */
-export function isPrompted({ childNodes }) {
-  return [...childNodes].some((node) => !isPre(node) && node.nodeType !== 8 && node.textContent.trim()) || "";
+/** What an element holds beside notation, as text. */
+export function promptOf({ childNodes }) {
+  const asks = [...childNodes].filter((node) => !isPre(node) && node.nodeType !== 8 && node.textContent.trim());
+  return asks.map((node) => node.textContent).join(" ");
 }

@@ -1,7 +1,7 @@
 // The class of <ply-recall>: a lesson, or a part of one, walked from memory at a board of its own.
 
 import { exchange, forget, keyOf, stored, today } from "./memory.js";
-import { isPrompted } from "./quiz.js";
+import { promptOf } from "./quiz.js";
 import { reflect } from "./reflect.js";
 import { save } from "./source.js";
 import { followLink, lessonOf, startOf } from "./still.js";
@@ -27,7 +27,7 @@ export function makeRecall(Line, Quiz) {
 
     static asks(element) {
       const side = lessonOf(element)?.getAttribute("side") ?? "";
-      return ["", "", "", "", isPrompted(element), side, startOf(element)];
+      return ["", "", "", "", promptOf(element), side, startOf(element)];
     }
 
     static isMissing(element) {

@@ -11,6 +11,8 @@ import { own } from "./words.js";
 
 // Milliseconds that a lesson may come late in.
 const PATIENCE = 1000;
+// Most lessons that an author is told of.
+const LISTED = 8;
 
 const Base = globalThis.HTMLElement ?? class {};
 
@@ -126,7 +128,7 @@ export function makeStill(Line, sheet, parsed) {
 
     #ask(line) {
       return {
-        side: this.getAttribute("side") ?? line?.getAttribute("side") ?? undefined,
+        side: this.getAttribute("side") ?? undefined,
         debug: this.#debug,
         bare: !this.childElementCount && !this.textContent.trim(),
         ...this.constructor.asked?.(this, line),
@@ -232,16 +234,23 @@ export function followLink(event, Line, line) {
   if (Line.visit(line, Number(link.dataset.go))) event.preventDefault();
 }
 
-/**
- * The lesson that `for` names, or the only one, of those in the element's own tree, else of those
- * of the page.
- */
+// The lessons of the element's own tree, else those of the page.
+function lessonsAround(element) {
+  const own = element.getRootNode().querySelectorAll?.("ply-line") ?? [];
+  return [...(own.length ? own : element.ownerDocument.querySelectorAll("ply-line"))];
+}
+
+/** The lesson that `for` names, or the only one. */
 export function lessonOf(element) {
   const id = element.getAttribute("for");
-  const own = element.getRootNode().querySelectorAll?.("ply-line") ?? [];
-  const all = [...(own.length ? own : element.ownerDocument.querySelectorAll("ply-line"))];
-  const lessons = all.filter((line) => !id || line.id === id);
+  const lessons = lessonsAround(element).filter((line) => !id || line.id === id);
   return id || lessons.length === 1 ? (lessons[0] ?? null) : null;
+}
+
+/** What `for` says where it names none, and behind U+0000 what it could have said. */
+export function lostFor(element) {
+  const ids = lessonsAround(element).slice(0, LISTED).map(({ id }) => id);
+  return `${element.getAttribute("for") ?? ""}\0${ids.filter(Boolean).join(", ")}`;
 }
 
 /** The address of its start, where it is what the element has read; else nothing. */

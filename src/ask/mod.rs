@@ -4,6 +4,7 @@
 
 pub mod again;
 pub mod asked;
+mod fault;
 mod order;
 mod part;
 mod question;
@@ -12,7 +13,8 @@ pub mod store;
 mod tags;
 mod verdict;
 
+pub use fault::Fault;
 pub use part::{Tally, tally};
-pub use question::{Fault, Place, Question, Wish};
+pub use question::{Place, Question, Wish};
 pub use tags::check_tags;
 pub use verdict::{Answer, Verdict, answers, held, verdict};

@@ -1,12 +1,10 @@
 //! A question: a position of a lesson, what is asked of it, and which moves answer it.
 
+use super::fault::{Fault, no_answer, place};
 use super::verdict::{Answer, answers};
-use crate::lesson::{
-    Attempt, Lesson, LocateError, NodeId, Reason, Tried, attempt_word, locate, names_move,
-    unnumbered,
-};
+use crate::lesson::{Attempt, Lesson, NodeId, Tried, attempt_word, locate, names_move, unnumbered};
 use crate::notation::Letters;
-use crate::text::{Code, Finding, Span, limits, quote};
+use crate::text::limits;
 
 /// A question that can be answered: it has at least one right move.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -51,20 +49,6 @@ pub struct Wish<'a> {
     pub accept: &'a str,
     /// How many moves are to be found in a row; empty for one.
     pub moves: &'a str,
-}
-
-/// Why there is no question.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub enum Fault {
-    /// This locator names no position, or several.
-    Place(String, LocateError),
-    /// Nothing is right there: no move follows, or only weak ones, and none is accepted.
-    NoAnswer(NodeId),
-    /// This word among the accepted moves is not legal there, for this reason; none where it is no
-    /// move at all.
-    Accepted(String, Option<Reason>),
-    /// This is no number of moves.
-    Moves(String),
 }
 
 impl Question {
@@ -117,7 +101,7 @@ impl Question {
 
     fn with_answer(self, lesson: &Lesson) -> Result<Question, Fault> {
         match self.answers(lesson).is_empty() {
-            true => Err(Fault::NoAnswer(self.node)),
+            true => Err(no_answer(lesson, self.node)),
             false => Ok(self),
         }
     }
@@ -127,10 +111,10 @@ impl Question {
         answers(lesson, self.node, &self.accepted)
     }
 
-    /// The first of its right moves that the prompt names and so gives away.
-    pub fn told<'a>(&'a self, lesson: &'a Lesson) -> Option<Answer<'a>> {
+    /// The first of its right moves that a prompt names and so gives away.
+    pub fn told<'a>(&'a self, lesson: &'a Lesson, prompt: &str) -> Option<Answer<'a>> {
         let mut answers = self.answers(lesson).into_iter();
-        answers.find(|answer| names_move(&self.prompt, answer.san))
+        answers.find(|answer| names_move(prompt, answer.san))
     }
 }
 
@@ -157,7 +141,10 @@ fn accepted(
         if bare.is_empty() {
             continue; // a number that stands alone, as in `5. Nf3`
         }
-        let fault = |reason| Err(Fault::Accepted(word.to_owned(), reason));
+        let fault = |reason| {
+            let there = place(lesson, node);
+            Err(Fault::Accepted(word.to_owned(), reason, there))
+        };
         match attempt_word(position, bare, letters) {
             // A pass is read, but nobody finds it.
             Attempt::Played(tried) if tried.played.is_some() => {
@@ -172,44 +159,12 @@ fn accepted(
     Ok(list)
 }
 
-impl Fault {
-    /// What the author is told; the place is where the fault is written.
-    pub fn finding(&self, span: Span) -> Finding {
-        match self {
-            Fault::Place(locator, error) => error.finding(locator, span),
-            Fault::NoAnswer(_) => {
-                let message =
-                    "this question has no answer: no move follows there, or only weak ones";
-                Finding::new(Code::NoAnswer, span, message.to_owned())
-                    .with_help("name the moves that are right by `accept`".to_owned())
-            }
-            Fault::Accepted(word, reason) => {
-                let word = quote(word);
-                let Some(reason) = reason else {
-                    let message = format!("the accepted \u{201c}{word}\u{201d} is no move");
-                    return Finding::new(Code::NotAMove, span, message);
-                };
-                let why = &reason.message;
-                let message = format!("the accepted move {word} cannot be played: {why}");
-                let mut finding = Finding::new(reason.code, span, message);
-                finding.help.clone_from(&reason.help);
-                finding
-            }
-            Fault::Moves(written) => {
-                let (written, most) = (quote(written), limits::QUESTION_MOVES);
-                let message =
-                    format!("\u{201c}{written}\u{201d} is no number of moves to find in a row");
-                Finding::new(Code::BadMoves, span, message)
-                    .with_help(format!("write a number from 1 to {most}"))
-            }
-        }
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::lesson::LocateError;
     use crate::lesson::given::lesson;
+    use crate::text::Span;
 
     const TEXT: &str = "1. d4 d5 {Ask: How is the centre met? Hint: from the side. Because: it is a \
                         gambit that costs nothing.} 2. c4 (2. Nf3 e6) 2... e6 3. Nc3 {done} *";
@@ -256,7 +211,14 @@ mod tests {
             place: Place::End,
             ..Wish::default()
         };
-        assert_eq!(node(end), Err(Fault::NoAnswer(7)));
+        let Err(Fault::NoAnswer(7, what, asks)) = node(end) else {
+            panic!("no move follows");
+        };
+        assert_eq!(
+            what,
+            "after 3.Nc3, at the end of the main line, no move follows"
+        );
+        assert_eq!(asks.as_deref(), Some("1...d5"));
         assert_eq!(
             node(Wish {
                 accept: "Nf6",
@@ -305,9 +267,11 @@ mod tests {
         .expect("moves");
         assert_eq!(sans(&question), ["Nf3", "e3", "Bf4"]);
         let fault = |accept| wished(Wish { accept, ..at }).expect_err("a fault");
-        assert_eq!(fault("c4 hello"), Fault::Accepted("hello".to_owned(), None));
-        assert_eq!(fault("--"), Fault::Accepted("--".to_owned(), None));
-        let Fault::Accepted(word, Some(reason)) = fault("c4 Nd5") else {
+        let there = "after 1...d5".to_owned();
+        let no_move = |word: &str| Fault::Accepted(word.to_owned(), None, there.clone());
+        assert_eq!(fault("c4 hello"), no_move("hello"));
+        assert_eq!(fault("--"), no_move("--"));
+        let Fault::Accepted(word, Some(reason), _) = fault("c4 Nd5") else {
             panic!("a move that is not legal");
         };
         assert_eq!(word, "Nd5");
@@ -342,16 +306,15 @@ mod tests {
             at: "1...d5",
             ..Wish::default()
         };
+        let question = wished(Wish {
+            accept: "Nf3 c4",
+            ..at
+        });
+        let question = question.expect("a question");
+        let lesson = lesson(TEXT);
         let told = |prompt| {
-            let question = wished(Wish {
-                prompt,
-                accept: "Nf3 c4",
-                ..at
-            })
-            .expect("a question");
-            question
-                .told(&lesson(TEXT))
-                .map(|answer| answer.san.to_owned())
+            let told = question.told(&lesson, prompt);
+            told.map(|answer| answer.san.to_owned())
         };
         assert_eq!(told("Is c4 good?"), Some("c4".to_owned()));
         assert_eq!(told("What is good?"), None);
@@ -391,7 +354,8 @@ mod tests {
             told(at("3.Nc3")),
             (
                 "P048",
-                "this question has no answer: no move follows there, or only weak ones".to_owned(),
+                "this question has no answer: after 3.Nc3, at the end of the main line, no move follows"
+                    .to_owned(),
                 true,
             )
         );

@@ -1,7 +1,8 @@
 //! The question that a game asks by its tags, as a text of its own inside a question's element
 //! does: `[At "…"]`, `[Accept "…"]`, `[Moves "…"]`.
 
-use super::question::{Fault, Place, Question, Wish};
+use super::fault::Fault;
+use super::question::{Place, Question, Wish};
 use crate::lesson::Lesson;
 use crate::notation::{Game, Letters};
 use crate::text::{Finding, Source};
@@ -25,7 +26,7 @@ impl Fault {
     pub fn tag(&self) -> &'static str {
         match self {
             Fault::Place(..) => "At",
-            Fault::NoAnswer(_) | Fault::Accepted(..) => "Accept",
+            Fault::NoAnswer(..) | Fault::Accepted(..) => "Accept",
             Fault::Moves(_) => "Moves",
         }
     }

@@ -2,13 +2,10 @@
 //! lesson does not have, questions that are not as they are meant. The page passes over them.
 
 use crate::ask::{Question, Wish, check_tags};
-use crate::lesson::{Lesson, LocateError, NodeId, locate, names_move, nearest, tells, way_out};
+use crate::lesson::{Lesson, LocateError, NodeId, locate, names_move, tells, value, way_out};
 use crate::notation::{Game, Letters, Tag};
-use crate::text::{Code, Finding, Findings, Source, is_letter_or_digit, limits, quote};
+use crate::text::{Code, Finding, Findings, Source, limits};
 use shakmaty::Position;
-
-/// The values that a tag has. What else is written counts as if the tag were not there.
-const VALUES: &[(&str, &[&str])] = &[("Side", &["white", "black"]), ("Prose", &["yes", "no"])];
 
 /// Tags that mean something here, by their exact names.
 const NAMES: &[&str] = &[
@@ -24,11 +21,7 @@ pub fn check(source: &Source, game: &Game, lesson: &Lesson, findings: &mut Findi
     for tag in &game.tags {
         push(findings, name(&tags, tag));
     }
-    for (name, known) in VALUES {
-        let tag = tags.get(name);
-        push(findings, tag.and_then(|tag| value(name, known, tag)));
-    }
-    push(findings, tags.get("Id").and_then(id));
+    value::check(source, game, findings);
     match tags.get("Accept").or(tags.get("Moves")) {
         Some(_) => question(&tags, lesson, findings),
         None => push(findings, tags.get("At").and_then(|at| place(lesson, at))),
@@ -75,45 +68,6 @@ fn name(tags: &Tags, tag: &Tag) -> Option<Finding> {
     }
     let message = format!("the tag {written} does nothing: capitals count in the names of tags");
     find(message, format!("did you mean {meant}"))
-}
-
-/// A value that the tag does not have.
-fn value(name: &str, known: &[&str], tag: &Tag) -> Option<Finding> {
-    let written = tag.value.as_str();
-    if known.contains(&written) {
-        return None;
-    }
-    let (quoted, all) = (quote(written), known.join(" and "));
-    let message = format!("\u{201c}{quoted}\u{201d} is no value of the tag {name}");
-    let finding = Finding::new(Code::TagAmiss, tag.value_span, message);
-    let Some(near) = nearest(written, known) else {
-        return Some(finding.with_help(format!("its values are {all}")));
-    };
-    let finding = finding.with_help(format!("did you mean {near}; its values are {all}"));
-    Some(match written.trim().eq_ignore_ascii_case(near) {
-        true => finding.with_fix(tag.value_span, format!("\"{near}\"")),
-        false => finding,
-    })
-}
-
-/// An id that would be encoded in addresses, so that nobody could write them by hand.
-fn id(tag: &Tag) -> Option<Finding> {
-    let fits = |sign: char| is_letter_or_digit(sign) || matches!(sign, '-' | '_' | '.' | ':');
-    let written = tag.value.as_str();
-    if !written.is_empty() && written.chars().all(fits) {
-        return None;
-    }
-    let words = written.split(|sign| !fits(sign));
-    let words: Vec<&str> = words.filter(|word| !word.is_empty()).collect();
-    let near = match words.is_empty() {
-        true => "my-lesson".to_owned(),
-        false => quote(&words.join("-")),
-    };
-    let message = format!("\u{201c}{}\u{201d} is no id for addresses", quote(written));
-    let help = format!(
-        "write letters, digits, - and _ alone, such as {near}; then page.html#{near}/1.e4 is an address"
-    );
-    Some(Finding::new(Code::TagAmiss, tag.value_span, message).with_help(help))
 }
 
 /// Where the reader begins, if the lesson has no such place.

@@ -50,6 +50,7 @@ mod unbraced;
 #[cfg(not(target_family = "wasm"))]
 mod unclosed;
 mod validate;
+pub mod value;
 
 #[cfg(not(target_family = "wasm"))]
 pub use amiss::look_closer;
@@ -58,14 +59,12 @@ pub use attempt::{
 };
 pub use export::{Incomplete, export};
 pub use locate::{LocateError, locate, unnumbered};
-pub use nowhere::way_out;
+pub use nowhere::{apart, way_out};
 pub use outline::{OutlineEntry, outline};
 pub use place::Place;
 pub use reason::Reason;
 pub use review::names_move;
 pub use small::{Few, SanText};
-#[cfg(not(target_family = "wasm"))]
-pub use suggest::nearest;
 #[cfg(not(target_family = "wasm"))]
 pub use telling::tells;
 pub use transpose::{find_position, is_transposition, unsaid_transpositions};

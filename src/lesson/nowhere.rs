@@ -141,6 +141,11 @@ fn named(lesson: &Lesson, nodes: &[NodeId], moves: usize) -> String {
     join(&runs, " or ")
 }
 
+/// As many moves before each of some places as tell it from the others.
+pub fn apart(lesson: &Lesson, nodes: &[NodeId]) -> String {
+    named(lesson, nodes, 1)
+}
+
 /// What goes on from a place.
 fn next(lesson: &Lesson, node: NodeId) -> String {
     let after = match node {

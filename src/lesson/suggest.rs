@@ -202,7 +202,6 @@ fn english(shape: &Shape) -> String {
 
 /// The known word that a written one is nearest to, where it is near enough to be meant: at most
 /// two signs apart, or its beginning. Capitals do not count.
-#[cfg(not(target_family = "wasm"))]
 pub fn nearest<'a>(written: &str, known: &[&'a str]) -> Option<&'a str> {
     let written = written.trim().to_ascii_lowercase();
     let far = |word: &str| match word.starts_with(&written) {

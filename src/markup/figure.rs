@@ -297,18 +297,28 @@ fn controls(words: &Words, figure: &Figure) -> Element {
         true => Word::Unfold,
         false => Word::Fold,
     };
+    let steps = [
+        word("back", Word::Back, figure.can_back),
+        next,
+        word("top", Word::Top, figure.can_back),
+    ];
+    let others = [
+        word("turn", Word::Turn, true),
+        opens("map", Word::Map, figure.has_map),
+        opens("desk", Word::Ask, figure.has_desk),
+        // Only narrow pages show it: there the board stays over the text.
+        word("shut", fold, true).with("class", "fold"),
+    ];
     let controls = el("div")
         .with("class", "controls")
         .with("role", "group")
-        .with("aria-label", words.get(Word::Controls).to_owned())
-        .child(word("back", Word::Back, figure.can_back))
-        .child(next)
-        .child(word("top", Word::Top, figure.can_back))
-        .child(word("turn", Word::Turn, true))
-        .child(opens("map", Word::Map, figure.has_map))
-        .child(opens("desk", Word::Ask, figure.has_desk))
-        // Only narrow pages show it: there the board stays over the text.
-        .child(word("shut", fold, true).with("class", "fold"));
+        .with("aria-label", words.get(Word::Controls).to_owned());
+    // The steps of a quiz are not seen while there is nowhere to step to. Behind the others nothing
+    // moves when they appear.
+    let controls = match figure.is_quiz {
+        true => controls.children(others).children(steps),
+        false => controls.children(steps).children(others),
+    };
     match figure.is_aside {
         true if waits(figure) => controls.child(word("home", Word::ToQuestion, true)),
         true => controls.child(word("home", Word::Home, true)),

@@ -166,4 +166,6 @@ codes! {
     ResultAmid = "P073", Warning;
     /// Signs of other places in a comment, which is shown as it is written.
     AsWritten = "P074", Hint;
+    /// A diagram of a position that an open question hides.
+    BehindQuestion = "P075", Hint;
 }

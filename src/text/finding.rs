@@ -65,6 +65,8 @@ pub struct Message {
     pub fix: Option<Fix>,
     /// Other places that belong to it.
     pub related: Vec<Related>,
+    /// The attribute that it is about, which has no place in the text; empty for what stands there.
+    pub attribute: &'static str,
 }
 
 impl core::ops::Deref for Finding {
@@ -90,7 +92,14 @@ impl Finding {
             help: None,
             fix: None,
             related: Vec::new(),
+            attribute: "",
         }))
+    }
+
+    /// The same about an attribute.
+    pub fn of_attribute(mut self, name: &'static str) -> Finding {
+        self.attribute = name;
+        self
     }
 
     /// The same with a way out.

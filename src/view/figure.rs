@@ -43,6 +43,8 @@ pub struct Figure {
     pub asking: Option<AskingView>,
     /// The recall.
     pub recall: Option<RecallView>,
+    /// Whether it is that of a question or a recall in an element of its own.
+    pub is_quiz: bool,
     /// Whether a step back is possible.
     pub can_back: bool,
     /// Whether a step on is possible.
@@ -112,6 +114,7 @@ pub fn figure(words: &Words, lesson: &Lesson, state: &State) -> Figure {
         next,
         asking: asking(lesson, state),
         recall: recall_view(words, lesson, state),
+        is_quiz: state.is_quiz,
         can_back: is_aside || (node.parent.is_some() && !(waits && state.is_quiz)),
         can_next: match is_aside {
             true => state.onward(lesson).is_some(),

@@ -7,7 +7,7 @@ use crate::lesson::rules::square_name;
 use crate::lesson::{Lesson, LineId, NodeId};
 use crate::notation::comment::{self, Paragraph};
 use crate::notation::mark::{Mark, MarkKind};
-use crate::text::{Finding, Source, find};
+use crate::text::{Finding, Source, Span, find};
 use shakmaty::{Chess, Color, Move, Piece, Position, Role, Square};
 
 /// The longest that first words are, in characters: about two lines beside a board.
@@ -259,17 +259,24 @@ pub fn path(lesson: &Lesson, id: NodeId) -> String {
     text
 }
 
-/// A finding in one line, for its author; in English, as all that authors see.
+/// A finding in one line, for its author; in English, as all that authors see. One about an
+/// attribute names that, and one about the page no place at all.
 pub fn note(source: &Source, finding: &Finding) -> String {
-    let place = source.place(finding.span.from);
-    let mut text = format!(
-        "{} {}, line {}, column {}: {}",
-        finding.severity().word(),
-        finding.code.id(),
-        place.line,
-        place.column,
-        finding.message
-    );
+    let mut text = finding.severity().word().to_owned();
+    text.push(' ');
+    text.push_str(finding.code.id());
+    if !finding.attribute.is_empty() {
+        text.push_str(", in ");
+        text.push_str(finding.attribute);
+    } else if finding.span != Span::default() {
+        let place = source.place(finding.span.from);
+        text.push_str(", line ");
+        text.push_str(&place.line.to_string());
+        text.push_str(", column ");
+        text.push_str(&place.column.to_string());
+    }
+    text.push_str(": ");
+    text.push_str(&finding.message);
     if let Some(help) = &finding.help {
         text.push_str(" (");
         text.push_str(help);

@@ -2,7 +2,7 @@
 
 use super::to_page;
 use crate::edge;
-use crate::lesson::{self, Lesson, locate};
+use crate::lesson::{self, Lesson, locate, value};
 use crate::notation::{self, Game, Syntax};
 use crate::text::{Code, Finding, Findings, Listed, Source, Span};
 use std::rc::Rc;
@@ -97,6 +97,8 @@ pub(super) fn read(name: &str, text: String, game: u32) -> Reading {
     let mut findings = written;
     if index < count {
         findings = findings.within(&syntax.bytes_of(index));
+        // `index` is below the number of games.
+        value::check(&source, &syntax.games[index], &mut findings);
         let games = vec![syntax.games.swap_remove(index)];
         let (mut lessons, played) = lesson::validate(&source, &Syntax { games });
         findings.extend(played);

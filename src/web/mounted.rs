@@ -11,10 +11,10 @@ use crate::ask::again::Progress;
 use crate::edge;
 use crate::lesson::address;
 use crate::lesson::prose::Context;
-use crate::lesson::{Lesson, LocateError, NodeId, Place as There, locate};
+use crate::lesson::{Lesson, LocateError, NodeId, Place as There, apart, locate, value, way_out};
 use crate::markup;
 use crate::notation::Letters;
-use crate::text::{Code, Finding, Findings, Listed, Source, Span, not_utf8, split};
+use crate::text::{Code, Finding, Findings, Listed, Source, Span, join, not_utf8, split};
 use crate::view::command;
 use crate::view::{self, Effect, Intent, State, Words, wording};
 use js_sys::Array;
@@ -102,7 +102,7 @@ pub fn mount(request: &Request) -> Mounted {
         lesson: None,
         place: None,
         at: request.at(),
-        side: request.side(),
+        side: None,
         drag: None,
         swallow: false,
         slides: Vec::new(),
@@ -130,6 +130,16 @@ pub fn mount(request: &Request) -> Mounted {
             Code::IdTaken,
             format!("an earlier element has the id {name}"),
         );
+    }
+    mounted.side = side_of(request.side(), &mut mounted.findings);
+    let id = request.id();
+    // What a fence has as its tag is told there.
+    let is_tag = |lesson: &Rc<Lesson>| lesson.tag("Id") == Some(&id);
+    if !id.is_empty() && !lesson.as_ref().is_some_and(is_tag) {
+        let finding = value::id_amiss(&id, Span::default());
+        finding
+            .into_iter()
+            .for_each(|it| mounted.findings.push(it.of_attribute("id")));
     }
     if let Some(lesson) = lesson {
         mounted.state = match &said[..] {
@@ -170,7 +180,8 @@ impl Mounted {
         let named = at.and_then(|at| match named(lesson, &at) {
             Ok(node) => Some(node),
             Err(finding) => {
-                self.findings.push(finding);
+                let name = if self.at.is_some() { "at" } else { "At" };
+                self.findings.push(finding.of_attribute(name));
                 None
             }
         });
@@ -231,18 +242,37 @@ impl Mounted {
     }
 }
 
-/// The node that an attribute names.
-pub(super) fn named(lesson: &Lesson, at: &str) -> Result<NodeId, Finding> {
-    locate(lesson, at).map_err(|error| {
-        let mut finding = error.finding(at, Span::default());
-        if let LocateError::Several(nodes) = error {
-            for &node in nodes.iter().take(4) {
-                finding.message.push('\n');
-                finding.message.push_str(&wording::path(lesson, node));
-            }
+/// The side that an attribute names. One that is none counts as if it were not there, with a
+/// finding.
+pub(super) fn side_of(side: Option<String>, findings: &mut Findings) -> Option<String> {
+    let finding = value::unknown(
+        "the attribute side",
+        value::SIDES,
+        side.as_deref()?,
+        Span::default(),
+    );
+    match finding {
+        None => side,
+        Some(finding) => {
+            findings.push(finding.of_attribute("side"));
+            None
         }
-        finding
-    })
+    }
+}
+
+/// The node that the attribute `at` names.
+pub(super) fn named(lesson: &Lesson, at: &str) -> Result<NodeId, Finding> {
+    locate(lesson, at).map_err(|error| unplaced(lesson, at, &error))
+}
+
+/// That a locator names no place, with what the lesson has that is near, or several.
+pub(super) fn unplaced(lesson: &Lesson, at: &str, error: &LocateError) -> Finding {
+    let mut finding = error.finding(at, Span::default()).of_attribute("at");
+    finding.help = Some(match error {
+        LocateError::None => way_out(lesson, at),
+        LocateError::Several(nodes) => join(&["write ", &apart(lesson, nodes)], ""),
+    });
+    finding
 }
 
 #[wasm_bindgen]

@@ -1,9 +1,9 @@
 //! A question in an element of its own: the lesson is mounted with it and shows nothing else.
 
-use super::mounted::Mounted;
-use crate::ask::{Place, Question, Wish};
+use super::mounted::{Mounted, unplaced};
+use crate::ask::{Fault, Place, Question, Wish};
 use crate::lesson::Lesson;
-use crate::text::Span;
+use crate::text::{Code, Span, join};
 use crate::view::{Asking, Intent, State};
 use shakmaty::{Color, Position};
 use wasm_bindgen::prelude::wasm_bindgen;
@@ -26,9 +26,25 @@ impl Mounted {
         };
         let seed = said(2).parse().unwrap_or(0);
         let asking = match Question::new(lesson, &wish, self.letters) {
-            Ok(question) => Some(Box::new(Asking::new(question, seed))),
+            Ok(question) => {
+                if let Some(told) = question.told(lesson, said(4)) {
+                    let message = join(&["the prompt names its answer, ", told.san], "");
+                    self.find(Code::PromptTells, message);
+                }
+                Some(Box::new(Asking::new(question, seed)))
+            }
             Err(fault) => {
-                self.findings.push(fault.finding(Span::default()));
+                let finding = match &fault {
+                    Fault::Place(at, error) => unplaced(lesson, at, error),
+                    _ => fault.finding(Span::default()),
+                };
+                let attribute = match fault {
+                    Fault::Place(..) => "at",
+                    Fault::Accepted(..) => "accept",
+                    Fault::Moves(_) => "moves",
+                    Fault::NoAnswer(..) => "",
+                };
+                self.findings.push(finding.of_attribute(attribute));
                 None
             }
         };

@@ -6,7 +6,7 @@ use crate::ask::again::Progress;
 use crate::ask::recall::Recall;
 use crate::ask::store::{self, Unreadable};
 use crate::ask::{Tally, tally};
-use crate::lesson::Lesson;
+use crate::lesson::{Lesson, value};
 use crate::text::{Code, Finding, Span};
 use crate::view::{Intent, Memory, Recalling, State};
 use wasm_bindgen::prelude::wasm_bindgen;
@@ -16,7 +16,7 @@ impl Mounted {
     /// without a recall, and with a finding, where the side has nothing to play. `start` is the
     /// address of the lesson's start where it stands elsewhere on the page.
     pub(super) fn begin_recall(&mut self, lesson: &Lesson, side: &str, start: &str) -> State {
-        if self.side.is_none() && !side.is_empty() {
+        if self.side.is_none() && value::SIDES.contains(&side) {
             self.side = Some(side.to_owned());
         }
         let (root, side) = self.begin(lesson, None);

@@ -25,9 +25,13 @@ extern "C" {
     pub(super) fn latin1(this: &Request) -> bool;
 
     /// What findings call it: the element's id, or the address of `src`; of a lesson that is not
-    /// there the id that was written.
+    /// there the id that was written, and behind U+0000 the ids of those that are.
     #[wasm_bindgen(method, getter)]
     pub(super) fn name(this: &Request) -> String;
+
+    /// The id by which addresses name the lesson; empty for what none names.
+    #[wasm_bindgen(method, getter)]
+    pub(super) fn id(this: &Request) -> String;
 
     /// The attribute `at`.
     #[wasm_bindgen(method, getter)]
@@ -44,9 +48,9 @@ extern "C" {
 
     /// Of a question what its element says: the attributes `accept` and `moves`, a number that
     /// says with which reply of the page it begins, where its notation is (`pre`, else the address
-    /// of the lesson of the page that lends it), and words where it holds its prompt. Of a recall the
-    /// last, and behind it the side of the lesson that it is about. Nothing of a lesson. One list,
-    /// for each getter costs bytes.
+    /// of the lesson of the page that lends it), and its prompt, where the element holds one. Of a
+    /// recall the last, and behind it the side of the lesson that it is about. Nothing of a lesson.
+    /// One list, for each getter costs bytes.
     #[wasm_bindgen(method, getter)]
     pub(super) fn quiz(this: &Request) -> Vec<String>;
 

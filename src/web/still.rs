@@ -1,14 +1,14 @@
 //! What other elements of the page show of a lesson without acting on it: diagrams and recaps.
 
 use super::morph::morph;
-use super::mounted::{Mounted, named};
+use super::mounted::{Mounted, named, side_of};
 use super::to_page;
 use crate::edge;
 use crate::lesson::Lesson;
 use crate::lesson::diagram;
 use crate::markup::{self, Element};
-use crate::text::{Code, Finding, Findings, Source, Span, join};
-use crate::view::{self, wording};
+use crate::text::{Code, Finding, Findings, Source, Span, cut, join};
+use crate::view::{self, State, wording};
 use shakmaty::Color;
 use wasm_bindgen::JsValue;
 use wasm_bindgen::prelude::wasm_bindgen;
@@ -36,7 +36,7 @@ extern "C" {
     #[wasm_bindgen(method, getter)]
     fn at(this: &Asked) -> Option<String>;
 
-    /// The attribute `side`, else that of the lesson.
+    /// The attribute `side`.
     #[wasm_bindgen(method, getter)]
     fn side(this: &Asked) -> Option<String>;
 
@@ -90,7 +90,8 @@ impl Mounted {
         let words = &self.words;
         // The element's own, else the lesson's own, however the reader has turned its board.
         let tag = || Some(self.lesson.as_ref()?.tag("Side")?.to_owned());
-        let side = asked.side().or_else(|| self.side.clone()).or_else(tag);
+        let side = side_of(asked.side(), findings);
+        let side = side.or_else(|| self.side.clone()).or_else(tag);
         let side = Color::from_white(side.as_deref() != Some("black"));
         let shown = if asked.placed() {
             let (placement, marks) = diagram::read(source, findings);
@@ -110,7 +111,17 @@ impl Mounted {
                 false => Some(diagram::read_marks(source, 0, findings)),
             };
             match named(lesson, &asked.at().unwrap_or_else(|| "start".to_owned())) {
-                Ok(node) => view::diagram(words, lesson, node, side, marks),
+                Ok(node) => {
+                    let shown = State::empty().within(lesson, node);
+                    if shown != node {
+                        let [wanted, shown] = [node, shown].map(|id| lesson.numbered(id));
+                        let behind = " lies behind an open question, so this diagram shows the place of the question: ";
+                        let message = join(&[&wanted, behind, &shown], "");
+                        let finding = Finding::new(Code::BehindQuestion, Span::default(), message);
+                        findings.push(finding.of_attribute("at"));
+                    }
+                    view::diagram(words, lesson, node, side, marks)
+                }
                 Err(finding) => {
                     findings.push(finding);
                     return None;
@@ -129,14 +140,19 @@ impl Mounted {
     }
 }
 
-/// That the page has no lesson of an id, or none that can be meant without one.
-pub(super) fn lost(id: &str) -> Finding {
+/// That the page has no lesson of an id, or none that can be meant without one. The name is that
+/// id, and behind U+0000 the ids that the page has.
+pub(super) fn lost(name: &str) -> Finding {
+    let (id, ids) = cut(name, "\0").unwrap_or((name, ""));
     let mut message = "the lesson ".to_owned();
     match id {
         "" => message.push_str("that is meant"),
         id => message.push_str(&join(&["\u{201c}", id, "\u{201d}"], "")),
     }
     message.push_str(" is not in this page, or could not be read");
-    let help = "name it by `for`; only where a page has one lesson this may be left out";
-    Finding::new(Code::NoSuchLesson, Span::default(), message).with_help(help.to_owned())
+    let help = match ids {
+        "" => "name it by `for`; this page has no lesson".to_owned(),
+        ids => join(&["name one of this page by `for`: ", ids], ""),
+    };
+    Finding::new(Code::NoSuchLesson, Span::default(), message).with_help(help)
 }

@@ -19,6 +19,10 @@ pub const CASES: &[Case] = &[
         "a quiz has prompt and verdict beside its board where there is room",
         wide,
     ),
+    (
+        "the words to step with in a quiz appear with something to step through, and nothing moves",
+        steps,
+    ),
     ("a page's rules do not reach into a quiz", hosts),
     (
         "a long prompt, with anything in it, keeps to its quiz",
@@ -90,6 +94,47 @@ fn wide(browser: &Browser) {
            inside('.map', 'q'), visible(inside('.fold', 'q'))]"
     ));
     assert_eq!(seen, json!([true, true, true, true, true, null, false]));
+}
+
+fn steps(browser: &Browser) {
+    let seen = |browser: &Browser| {
+        browser.js(
+            "await painted();
+             const names = ['turn', 'desk', 'back', 'next', 'top'];
+             const places = ['turn', 'desk'].map((name) => button(name, 'q').getBoundingClientRect());
+             return [names.filter((name) => button(name, 'q').checkVisibility({ visibilityProperty: true })).join(' '),
+               places.flatMap(({ left, top }) => [left, top]).map(Math.round).join()]",
+        )
+    };
+    for is_narrow in [false, true] {
+        if is_narrow {
+            browser.phone();
+        } else {
+            browser.width(Some(1280));
+        }
+        browser.show(SCRIPT, &format!("{LESSON}{QUIZ}"));
+        browser.js("await drawn(line('q')); line('q').scrollIntoView({ behavior: 'instant' })");
+        let open = seen(browser);
+        assert_eq!(open[0], "turn desk", "narrow: {is_narrow}");
+        browser.js("line('q').answer('b5'); await pause(200)");
+        assert_eq!(seen(browser)[0], "turn desk back next top");
+        // The focus is not lost with the way back.
+        browser.js("button('back', 'q').focus()");
+        browser.js(
+            "while (line('q').current.aside.length) button('back', 'q').click(); await pause(200)",
+        );
+        assert_eq!(seen(browser)[0], "turn desk back");
+        assert_eq!(
+            browser.js("return line('q').shadowRoot.activeElement === button('back', 'q')"),
+            true
+        );
+        browser.js("button('back', 'q').blur()");
+        assert_eq!(seen(browser), open, "narrow: {is_narrow}");
+        browser.js("line('q').answer('e6'); await pause(200)");
+        let settled = seen(browser);
+        assert_eq!(settled[0], "turn desk back next top");
+        assert_eq!(settled[1], open[1], "narrow: {is_narrow}");
+    }
 }
 
 fn hosts(browser: &Browser) {
