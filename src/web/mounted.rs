@@ -1,5 +1,6 @@
 //! A lesson in an element: read at once, drawn when the page asks, and then moved step by step.
 
+use super::attribute::{named, side_of};
 use super::drag::{self, Drag, Dragged};
 use super::draw::Place;
 use super::event::{self, What};
@@ -11,10 +12,10 @@ use crate::ask::again::Progress;
 use crate::edge;
 use crate::lesson::address;
 use crate::lesson::prose::Context;
-use crate::lesson::{Lesson, LocateError, NodeId, Place as There, apart, locate, value, way_out};
+use crate::lesson::{Lesson, NodeId, Place as There, value};
 use crate::markup;
 use crate::notation::Letters;
-use crate::text::{Code, Finding, Findings, Listed, Source, Span, join, not_utf8, split};
+use crate::text::{Code, Finding, Findings, Listed, Source, Span, not_utf8, split};
 use crate::view::command;
 use crate::view::{self, Effect, Intent, State, Words, wording};
 use js_sys::Array;
@@ -240,39 +241,6 @@ impl Mounted {
         }
         true
     }
-}
-
-/// The side that an attribute names. One that is none counts as if it were not there, with a
-/// finding.
-pub(super) fn side_of(side: Option<String>, findings: &mut Findings) -> Option<String> {
-    let finding = value::unknown(
-        "the attribute side",
-        value::SIDES,
-        side.as_deref()?,
-        Span::default(),
-    );
-    match finding {
-        None => side,
-        Some(finding) => {
-            findings.push(finding.of_attribute("side"));
-            None
-        }
-    }
-}
-
-/// The node that the attribute `at` names.
-pub(super) fn named(lesson: &Lesson, at: &str) -> Result<NodeId, Finding> {
-    locate(lesson, at).map_err(|error| unplaced(lesson, at, &error))
-}
-
-/// That a locator names no place, with what the lesson has that is near, or several.
-pub(super) fn unplaced(lesson: &Lesson, at: &str, error: &LocateError) -> Finding {
-    let mut finding = error.finding(at, Span::default()).of_attribute("at");
-    finding.help = Some(match error {
-        LocateError::None => way_out(lesson, at),
-        LocateError::Several(nodes) => join(&["write ", &apart(lesson, nodes)], ""),
-    });
-    finding
 }
 
 #[wasm_bindgen]

@@ -1,8 +1,9 @@
 //! What the page says of places of a lesson: the moves that its sentences name, and
 //! single references.
 
+use super::attribute::named;
 use super::morph::morph;
-use super::mounted::{Mounted, named};
+use super::mounted::Mounted;
 use super::to_page;
 use crate::edge;
 use crate::lesson::{Place, address, misplaced, prose};

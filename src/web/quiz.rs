@@ -1,6 +1,7 @@
 //! A question in an element of its own: the lesson is mounted with it and shows nothing else.
 
-use super::mounted::{Mounted, unplaced};
+use super::attribute::unplaced;
+use super::mounted::Mounted;
 use crate::ask::{Fault, Place, Question, Wish};
 use crate::lesson::Lesson;
 use crate::text::{Code, Span, join};

@@ -1,7 +1,8 @@
 //! What other elements of the page show of a lesson without acting on it: diagrams and recaps.
 
+use super::attribute::{named, side_of};
 use super::morph::morph;
-use super::mounted::{Mounted, named, side_of};
+use super::mounted::Mounted;
 use super::to_page;
 use crate::edge;
 use crate::lesson::Lesson;

@@ -233,8 +233,8 @@ fn named(browser: &Browser) {
             row("P064", &nowhere, "name", Some("source")),
             row("P064", &nowhere, "name", Some("source")),
             row("P064", &lost("that is meant"), "name", Some("source")),
-            row("P041", place, "write", Some("notation")),
-            row("P041", place, "write", None),
+            row("P041", place, "at", Some("notation")),
+            row("P041", place, "at", None),
         ])
     );
 }
