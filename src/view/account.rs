@@ -4,7 +4,7 @@
 use super::lines::{MoveView, move_view};
 use super::map::map;
 use super::page::way;
-use super::recalling::{Recalling, counted, said};
+use super::recalling::{Recalling, counted, is_last, kept, said};
 use super::words::{Word, Words};
 use super::{Map, State, Way};
 use crate::ask::recall::{Recall, Stage};
@@ -18,6 +18,8 @@ use shakmaty::Position;
 pub struct RecallView {
     /// Whether a move is awaited.
     pub is_asked: bool,
+    /// Whether the walks are over.
+    pub is_over: bool,
     /// What is said before the buttons; empty where it is said elsewhere.
     pub says: String,
     /// What can be done: a bit for each of [`DOES`], the lowest for the first.
@@ -74,7 +76,7 @@ pub const DOES: [(&str, &str, Word); 11] = [
 ];
 
 /// How many of [`DOES`] stand at the board at all times.
-pub const STEPS: usize = 5;
+pub const STEPS: usize = 6;
 
 /// A recall beside the board.
 pub(super) fn recall_view(words: &Words, lesson: &Lesson, state: &State) -> Option<RecallView> {
@@ -101,8 +103,10 @@ pub(super) fn recall_view(words: &Words, lesson: &Lesson, state: &State) -> Opti
     };
     let mut view = RecallView {
         is_asked,
+        is_over: recall.stage == Stage::Over,
         says: match is_asked || state.notice.is_none() {
             true => said(words, lesson, state),
+            false if is_last(recall) => words.get(Word::LastWalk).to_owned(),
             false => String::new(),
         },
         does: does | keeps,
@@ -112,7 +116,7 @@ pub(super) fn recall_view(words: &Words, lesson: &Lesson, state: &State) -> Opti
         note: String::new(),
     };
     if rests {
-        view.note.push_str(words.named(&memory.note));
+        view.note = kept(words, memory);
     }
     if rests && has_begun {
         hold(words, lesson, state, recall, &mut view);

@@ -89,8 +89,9 @@ words! {
     NextWalk "nextWalk" "next walk";
     Stop "stop" "stop";
     YourMoveIf "yourMoveIf" "Your move: {condition}.";
-    BackAgain "backAgain" "This position comes back. Your move.";
+    BackAgain "backAgain" "Now back to one that was missed: {place}.";
     WillCome "willCome" "This position comes back before the walk ends.";
+    LastWalk "lastWalk" "That was the last walk.";
     Account "account" "Positions met: {count} of {of}; recalled: {recalled}; to come again: {again}.";
     HeldSaid "heldSaid" "{count} of {of} recalled";
     NotMet "notMet" "not met";
@@ -100,6 +101,9 @@ words! {
     DueMany "dueMany" "{count} positions to come back to today.";
     DueAll "dueAll" "In all lessons together: {count}.";
     Changed "changed" "The author has changed the choice at {count} of them: they start again.";
+    KeptOf "keptOf" "Remembered: {count} of {of} positions.";
+    NextDay "nextDay" "The next ones come back tomorrow.";
+    NextDays "nextDays" "The next ones come back in {count} days.";
     Remember "remember" "Remember my progress on this device";
     Remembered "remembered" "Remembered on this device";
     SaveFile "saveFile" "save progress as a file";

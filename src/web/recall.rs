@@ -119,6 +119,11 @@ impl Mounted {
                         due: counted.due,
                         due_all: self.progress.due(day).max(counted.due),
                         changed: counted.changed,
+                        positions: counted.positions,
+                        known: counted.positions.saturating_sub(counted.new),
+                        next: counted
+                            .next
+                            .map_or(0, |next| next.saturating_sub(day).max(0) as u32),
                         note: text.to_owned(),
                     };
                     self.step(Intent::Memory(memory));

@@ -187,23 +187,31 @@ fn slip(browser: &Browser) {
     // Both come back, the first first; one that is missed again is told again, and that is all.
     let back = reader(
         browser,
-        "const seen = []; const look = () => seen.push([r.current.moves.at(-1), row().split('.')[0]]);
+        "const seen = []; const look = () => seen.push([r.current.moves.at(-1), row().split('. ')[0]]);
          does('next').click(); look(); r.play('a3'); seen.push(said()); does('next').click(); look();
          r.play('Bg5'); seen.push(Boolean(does('show'))); return seen",
     );
     assert_eq!(
         back,
         json!([
-            ["e6", "This position comes back"],
+            ["e6", "Now back to one that was missed: after 2...e6"],
             "3.a3 is legal, but not covered here. The answer: 3.Nc3. The knight looks at d5.",
-            ["Nf6", "This position comes back"],
+            ["Nf6", "Now back to one that was missed: after 3...Nf6"],
             false
         ])
     );
     assert_eq!(
         reader(browser, "return said()"),
-        "Right: 4.Bg5. The pin. \
+        "Right: 4.Bg5. The pin. LAST\
          Positions met: 4 of 5; recalled: 2; to come again: 2."
+            .replace(
+                "LAST",
+                if told_all(browser) {
+                    "That was the last walk. "
+                } else {
+                    ""
+                }
+            )
             .replace(
                 "met: 4",
                 if told_all(browser) {

@@ -55,7 +55,8 @@ fn remember(browser: &Browser) {
         after,
         json!([
             "Kept in this browser and sent nowhere, until you forget it here. Some browsers clear it after a \
-             week without a visit: a file is safe from that.",
+             week without a visit: a file is safe from that. Remembered: 5 of 5 positions. \
+             The next ones come back tomorrow.",
             1,
             5,
             "true",
@@ -72,8 +73,12 @@ fn coming_back(browser: &Browser) {
     );
     browser.visit(&path);
     assert_eq!(
-        reader(browser, "return [row(), r.progress.waiting]"),
-        json!([format!("begin {KEEPS}"), 5])
+        reader(browser, "return [row(), r.progress.waiting, note()]"),
+        json!([
+            format!("begin {KEEPS}"),
+            5,
+            "Remembered: 5 of 5 positions. The next ones come back tomorrow."
+        ])
     );
     browser.visit(&format!("{path}?days=1"));
     assert_eq!(
