@@ -35,6 +35,7 @@ fn begun_at(lesson: &Lesson, seed: u32, start: &str) -> State {
         recall: recall(lesson, seed),
         answered: Vec::new(),
         memory: Memory::default(),
+        tried: 0,
         start: start.to_owned(),
     };
     let state = State {
@@ -209,6 +210,47 @@ fn what_is_read_beside_the_board_stays_where_no_move_is_awaited() {
             (told.clone(), None),
             "{intent:?}"
         );
+    }
+}
+
+#[test]
+fn a_try_where_no_move_is_awaited_is_told_what_leads_on_and_the_choice_stays_told() {
+    let lesson = lesson(TEXT);
+    let told = after(&lesson, main_line(&lesson), &[Intent::Show(None)]);
+    let over = after(&lesson, main_line(&lesson), &[Intent::Stop]);
+    let before = after(&lesson, begun(&lesson, 0), &[Intent::Stop]);
+    for (state, word) in [(told, "go on"), (over, "again"), (before, "begin")] {
+        let leads = format!("No move is awaited now: \u{201c}{word}\u{201d} leads on.");
+        for intent in [
+            Intent::Square(Square::G1),
+            Intent::Move(Square::G1, Square::F3),
+            Intent::Typed("Nf3".to_owned()),
+            Intent::Typed("Qh8".to_owned()),
+            play("Nf3"),
+        ] {
+            let next = after(&lesson, state.clone(), std::slice::from_ref(&intent));
+            let view = account(&lesson, &next);
+            let seen = (view.says, view.note.clone(), next.node);
+            assert_eq!(
+                seen,
+                (leads.clone(), leads.clone(), state.node),
+                "{intent:?}"
+            );
+            assert_eq!(said(&lesson, &next), said(&lesson, &state), "{intent:?}");
+            // Once more is heard once more, and what leads on takes it away.
+            let again = account(&lesson, &after(&lesson, next.clone(), &[intent]));
+            assert_ne!(again.note, view.note);
+            let on = Intent::Recall(Box::new(recall(&lesson, 0)));
+            assert_eq!(account(&lesson, &after(&lesson, next, &[on])).note, "");
+        }
+        let asked = [
+            Intent::Typed("where".to_owned()),
+            Intent::Square(Square::E5),
+        ];
+        for intent in asked {
+            let next = after(&lesson, state.clone(), &[intent]);
+            assert!(!account(&lesson, &next).note.contains("awaited"));
+        }
     }
 }
 

@@ -48,9 +48,10 @@ pub(super) fn account(words: &Words, recall: &RecallView) -> Element {
             .child(map_place(words, drawn, Word::HeldKey));
     }
     let keeps = el("div").with("class", "try");
+    let note = el("p").with("role", "status").text(&recall.note);
     place
         .child(buttons(keeps, words, recall, true))
-        .child(el("p").with("role", "status").text(&recall.note))
+        .child(note.with_if(recall.is_note_heard, "class", "said"))
 }
 
 fn held(words: &Words, start: &str, line: &HeldView) -> Element {

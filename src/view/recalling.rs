@@ -2,6 +2,7 @@
 //! said of it. What is right, and what comes next, is decided in `ask`.
 
 use super::asking::{Judged, named};
+use super::command;
 use super::lines::number;
 use super::spoken::move_said;
 use super::state::{Intent, Notice, State, settle};
@@ -12,6 +13,7 @@ use crate::ask::asked::How;
 use crate::ask::recall::{self, Effect, Recall, Stage};
 use crate::ask::{Verdict, answers};
 use crate::lesson::{Attempt, Lesson, NodeId, Tried};
+use shakmaty::Position;
 use std::rc::Rc;
 
 /// The recall that a reader is at, and what is kept of it.
@@ -23,6 +25,8 @@ pub struct Recalling {
     pub answered: Vec<(NodeId, Outcome)>,
     /// What is kept of it.
     pub memory: Memory,
+    /// How often a move was tried where none is awaited.
+    pub tried: u32,
     /// The address of the lesson's start, where it stands elsewhere on the page; else empty.
     pub start: String,
 }
@@ -34,7 +38,7 @@ impl PartialEq for Recalling {
             let recall = &it.recall;
             (recall.stage, recall.walks, recall.node, recall.is_back)
         };
-        shown(self) == shown(other) && self.memory == other.memory
+        shown(self) == shown(other) && self.tried == other.tried && self.memory == other.memory
     }
 }
 
@@ -57,6 +61,10 @@ pub struct Memory {
     pub positions: u32,
     /// Those of which something is kept.
     pub known: u32,
+    /// Whether anything is kept of any lesson, in the page or on the device.
+    pub has_any: bool,
+    /// How many positions a file held that was read.
+    pub read: u32,
     /// In how many days the next of these comes back; 0 where none waits.
     pub next: u32,
     /// The key of a sentence about it, in `words`; empty without one.
@@ -101,10 +109,14 @@ pub(super) fn takes(lesson: &Lesson, state: &mut State, intent: &Intent) -> bool
             recalling.memory.clone_from(memory);
             return true;
         }
-        // Where no move is awaited, what is read beside the board stays.
-        Intent::Square(_) | Intent::Move(..) if recalling.recall.stage != Stage::Asked => {
+        // Where no move is awaited, what is read beside the board stays, and what leads on is said.
+        _ if recalling.recall.stage != Stage::Asked
+            && is_try(lesson, &recalling.recall, intent) =>
+        {
+            recalling.tried = recalling.tried.saturating_add(1);
             return true;
         }
+        Intent::Square(_) if recalling.recall.stage != Stage::Asked => return true,
         Intent::Next(None) if recalling.recall.walks > 0 => recall::Intent::On,
         Intent::Show(None) => recall::Intent::Show,
         Intent::Stop => recall::Intent::Stop,
@@ -113,6 +125,18 @@ pub(super) fn takes(lesson: &Lesson, state: &mut State, intent: &Intent) -> bool
     };
     act(lesson, state, meant, String::new());
     true
+}
+
+/// Whether a reader wants to move: with one of their pieces, or a word that asks nothing else.
+fn is_try(lesson: &Lesson, recall: &Recall, intent: &Intent) -> bool {
+    match intent {
+        Intent::Square(square) => {
+            let on = recall.position(lesson).board().piece_at(*square);
+            on.is_some_and(|piece| piece.color == recall.side)
+        }
+        Intent::Typed(text) => !text.trim().is_empty() && command::read(text.trim()).is_none(),
+        _ => matches!(intent, Intent::Move(..) | Intent::Play(_)),
+    }
 }
 
 /// A legal move is tried in a recall.
@@ -140,6 +164,7 @@ fn act(lesson: &Lesson, state: &mut State, intent: recall::Intent, san: String) 
         (state.held, state.promotion) = (None, None);
         return;
     }
+    recalling.tried = 0;
     for effect in effects {
         match effect {
             Effect::Judged(said) => verdict = Some(said),
@@ -263,7 +288,10 @@ pub(super) fn is_last(recall: &Recall) -> bool {
 /// What is said where no walk goes on of what is kept, in a sentence of its own: what has just
 /// become of it, how much of the part it is, and when it comes back.
 pub(super) fn kept(words: &Words, memory: &Memory) -> String {
-    let mut text = words.named(&memory.note).to_owned();
+    let mut text = match &*memory.note {
+        "fileRead" => counted(words, Word::FileRead, [memory.read, 0, 0, 0]),
+        note => words.named(note).to_owned(),
+    };
     if !memory.is_kept || memory.known == 0 {
         return text;
     }

@@ -91,6 +91,7 @@ words! {
     YourMoveIf "yourMoveIf" "Your move: {condition}.";
     BackAgain "backAgain" "Now back to one that was missed: {place}.";
     WillCome "willCome" "This position comes back before the walk ends.";
+    NotAwaited "notAwaited" "No move is awaited now: \u{201c}{word}\u{201d} leads on.";
     LastWalk "lastWalk" "That was the last walk.";
     Account "account" "Positions met: {count} of {of}; recalled: {recalled}; to come again: {again}.";
     HeldSaid "heldSaid" "{count} of {of} recalled";
@@ -109,11 +110,14 @@ words! {
     SaveFile "saveFile" "save progress as a file";
     LoadFile "loadFile" "read a file";
     Forget "forget" "forget my progress";
+    ForgetAsk "forgetAsk" "Forget all that is kept here, of other lessons too? Only a file that you have saved could bring it back.";
+    KeepIt "keepIt" "keep it";
+    ForgetIt "forgetIt" "forget it";
     Kept "kept" "Kept in this browser and sent nowhere, until you forget it here. Some browsers clear it after a week without a visit: a file is safe from that.";
     NotKept "notKept" "This browser cannot keep it: your progress lasts while this page is open.";
     StoreNewer "storeNewer" "A newer plyline keeps progress here, which is left as it is: yours lasts while this page is open.";
     StoreCorrupt "storeCorrupt" "What was kept here could not be read. It is set aside, and you start anew.";
-    FileRead "fileRead" "The file was read, and nothing was lost.";
+    FileRead "fileRead" "Positions read: {count}. Nothing was lost.";
     FileUnread "fileUnread" "This file holds no progress that can be read here.";
     Forgotten "forgotten" "Forgotten.";
     // Captions.

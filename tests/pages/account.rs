@@ -212,7 +212,21 @@ fn keys(browser: &Browser) {
     );
     // Once more says no more, and keeps it.
     press("Remembered on this device");
+    // To forget is asked about first, and a second press at once keeps what is kept.
     browser.js("inside('[data-take=forget]', 'r').focus()");
+    press("keep it");
+    let asked = reader(browser, "return note()");
+    assert!(
+        asked
+            .as_str()
+            .is_some_and(|note| note.starts_with("Forget all that is kept here")),
+        "{asked}"
+    );
+    press("forget my progress");
+    assert_eq!(browser.js("return localStorage.length"), 1);
+    press("keep it");
+    browser.press(TAB);
+    assert_eq!(focused(browser), "forget it");
     press("Remember my progress on this device");
     assert_eq!(browser.js("return localStorage.length"), 0);
     // From below the account back to the board, all of which is in sight.

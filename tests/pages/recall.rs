@@ -171,6 +171,20 @@ fn slip(browser: &Browser) {
             "go on stop"
         ])
     );
+    // Another try moves nothing, and is told what leads on; what is told stays.
+    browser.click("return inside('[data-square=g1]', 'r')");
+    assert_eq!(
+        reader(
+            browser,
+            "return [note(), row(), said(), getComputedStyle(all('[role=status]', 'r').at(-1)).position]"
+        ),
+        json!([
+            "No move is awaited now: \u{201c}go on\u{201d} leads on.",
+            "No move is awaited now: \u{201c}go on\u{201d} leads on. go on stop",
+            told[1],
+            "absolute"
+        ])
+    );
     let on = reader(
         browser,
         "does('next').click(); const now = [r.current.san, row()]; does('show').click();
@@ -317,7 +331,7 @@ fn forms(browser: &Browser) {
                 true,
                 "black",
                 "Schwarz, auswendig.",
-                "anfangen Meinen Stand auf diesem Gerät merken Stand als Datei speichern Datei einlesen"
+                "anfangen Meinen Stand auf diesem Gerät merken Datei einlesen"
             ],
             ["d4"],
             "Du bist am Zug. zeigen aufhören"

@@ -141,7 +141,7 @@ fn refused(browser: &Browser) {
         );
         assert_eq!(
             said[0],
-            "begin Remember my progress on this device save progress as a file read a file"
+            "begin Remember my progress on this device read a file"
         );
         assert_eq!(said[1], json!(["", 5]));
         assert_eq!(
@@ -235,14 +235,16 @@ fn corrupt_and_newer(browser: &Browser) {
 
 fn files(browser: &Browser) {
     let path = open(browser, KEPT);
+    // With nothing kept there is nothing to save.
     let text = reader(
         browser,
-        "whole(); take('keep').click(); const text = r.exportProgress(); take('forget').click();
-         return [text, localStorage.length, note() === 'Forgotten.', r.progress.new]",
+        "const empty = [take('file')]; whole(); empty.push(take('file') !== null); take('keep').click();
+         const text = r.exportProgress(); take('forget').click(); take('erase').click();
+         return [text, localStorage.length, note() === 'Forgotten.', r.progress.new, empty]",
     );
     assert_eq!(
-        (&text[1], &text[2], &text[3]),
-        (&json!(0), &json!(true), &json!(5))
+        (&text[1], &text[2], &text[3], &text[4]),
+        (&json!(0), &json!(true), &json!(5), &json!([null, true]))
     );
     browser.visit(&path);
     let script = format!(
@@ -251,11 +253,18 @@ fn files(browser: &Browser) {
          const bad = [r.importProgress('[]'), r.importProgress(''), r.importProgress('{{}}')];
          globalThis.chosen = given; r.ownerDocument.defaultView.chosen = given;
          take('keep').click(); take('load').click();
-         for (let turn = 0; turn < 100 && !note().includes('nothing was lost'); turn += 1) await pause(20);
-         return [before, bad, r.progress.waiting, count(kept()), r.importProgress(given)]"
+         for (let turn = 0; turn < 100 && !note().includes('Positions read: 5. Nothing was lost.'); turn += 1) await pause(20);
+         return [before, bad, r.progress.waiting, count(kept()), note().split('. R')[0], r.importProgress(given)]"
     );
     assert_eq!(
         browser.js_with(&script, text[0].clone()),
-        json!([5, [false, false, false], 5, 5, true])
+        json!([
+            5,
+            [false, false, false],
+            5,
+            5,
+            "Positions read: 5. Nothing was lost",
+            true
+        ])
     );
 }
