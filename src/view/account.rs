@@ -101,11 +101,12 @@ pub(super) fn recall_view(words: &Words, lesson: &Lesson, state: &State) -> Opti
         Stage::Between => 0b1_0000,
         Stage::Over => 0b10_0000,
     };
+    let forgets = memory.note == "forgetAsk";
     let rests = matches!(recall.stage, Stage::Between | Stage::Over);
     let keeps = match (memory.is_offered && rests, memory.is_kept) {
         (false, _) => 0,
         (true, false) => 0b011_0100_0000,
-        (true, true) if memory.note == "forgetAsk" => 0b1_1011_1000_0000,
+        (true, true) if forgets => 0b1_1011_1000_0000,
         (true, true) => 0b111_1000_0000,
     };
     // An empty file would look as if it held something.
@@ -127,6 +128,11 @@ pub(super) fn recall_view(words: &Words, lesson: &Lesson, state: &State) -> Opti
     };
     if rests {
         view.note = kept(words, memory);
+    }
+    if forgets && !has_begun {
+        // Its two words stand there, and not above the note.
+        view.says.clone_from(&view.note);
+        view.is_note_heard = true;
     }
     if rests && has_begun {
         hold(words, lesson, state, recall, &mut view);

@@ -88,6 +88,15 @@ fn coming_back(browser: &Browser) {
             { "positions": 5, "new": 0, "due": 5, "changed": 0, "waiting": 0, "next": null }
         ])
     );
+    // To forget is asked at its two words.
+    let asked = reader(browser, "take('forget').click(); return row()");
+    assert!(
+        asked
+            .as_str()
+            .is_some_and(|row| row.starts_with("Forget all that is kept here")
+                && row.ends_with("keep it forget it")),
+        "{asked}"
+    );
     // What was missed is met in the first walk; all are recalled and wait two days, or one.
     let walked = reader(
         browser,
