@@ -205,6 +205,17 @@ fn a_game_of_another_kind_of_chess_prints_no_tree_and_the_others_do() {
 }
 
 #[test]
+fn the_questions_of_a_lesson_are_listed_behind_its_lines_with_the_side_to_move_and_the_answers() {
+    let text = "{Ask: How does White begin?} 1. e4 e5 2. Nf3 {Ask: And Black?} Nc6 {Choose: solid} \
+                (2... Nf6 {Choose: sharp}) 3. Bb5 {Ask: What now?} *";
+    let done = run_on("questions", text, &["tree", "a.pgn"]);
+    let wanted = "  asks at the start, White to move: 1.e4 (How does White begin?)\n  \
+                  asks after 2.Nf3, Black to move: 2...Nc6 or 2...Nf6 (And Black?)\n  \
+                  asks after 3.Bb5, Black to move: no answer (What now?)\n";
+    assert!(done.out.contains(wanted), "{}", done.out);
+}
+
+#[test]
 fn a_tree_in_json_is_one_line_a_game() {
     let text = "1. e4! {best} ({or} 1. d4 $10) e5 {.} *\n\n[Event \"2\"]\n\n1. -- e5 1-0";
     let done = run_on("json", text, &["tree", "a.pgn", "--json"]);

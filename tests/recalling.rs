@@ -168,6 +168,23 @@ fn a_slip_is_told_with_the_reason_and_a_condition_is_the_prompt() {
 }
 
 #[test]
+fn another_choice_is_right_and_the_one_that_is_left_is_told_with_its_condition() {
+    let lesson = lesson("1. e4 {Choose: one.} (1. d4 {Choose: two. It is told.}) *");
+    let keeps = [play("e4"), Intent::Next(None), play("e4")];
+    let mut walks = (0..50).map(|seed| after(&lesson, begun(&lesson, seed), &keeps));
+    let state = walks.find(|state| state.node == node(&lesson, "1.d4"));
+    let state = state.expect("it is told");
+    let words = said(&lesson, &state);
+    assert!(
+        words.starts_with("Right: 1.e4, one. This time: 1.d4, two"),
+        "{words}"
+    );
+    assert!(!words.contains("comes back"), "it is no slip: {words}");
+    let ended = said(&lesson, &after(&lesson, state, &[Intent::Next(None)]));
+    assert!(ended.contains("to come again: 0"), "{ended}");
+}
+
+#[test]
 fn a_position_that_is_missed_again_is_told_and_does_not_come_again() {
     let lesson = lesson(TEXT);
     let will_come = "This position comes back before the walk ends.";

@@ -5,6 +5,8 @@
 set -u
 root=$(cd "$(dirname "$0")/.." && pwd)
 cd "$root"
+# What cargo builds is looked for in target/.
+unset CARGO_TARGET_DIR CARGO_BUILD_TARGET_DIR
 . "$root/www/tools.sh"
 set +e
 

@@ -6,6 +6,8 @@ root=$(cd "$(dirname "$0")/.." && pwd)
 . "$root/www/tools.sh"
 need_page_tools "$root"
 cd "$root"
+# What cargo builds is looked for in target/.
+unset CARGO_TARGET_DIR CARGO_BUILD_TARGET_DIR
 
 work=target/page
 dist=www/dist
@@ -14,9 +16,9 @@ version=$(locked plyline .)
 
 # std is built anew for size, with panics that abort at once and carry no text: about a sixth
 # of the whole. Small functions go in line more freely than "z" would have it: at 30 a seventh more moves
-# are read in a second than at 8 (tests/bench/page.mjs), for 2 kB.
+# are read in a second than at 8 (tests/bench/page.mjs), for 2 kB; at 75 a quarter more again, for 7.
 # Never without --lib: the program has the same file name.
-RUSTC_BOOTSTRAP=1 RUSTFLAGS="-Zunstable-options -Cpanic=immediate-abort -Cllvm-args=-inline-threshold=30" \
+RUSTC_BOOTSTRAP=1 RUSTFLAGS="-Zunstable-options -Cpanic=immediate-abort -Zlocation-detail=none -Cllvm-args=-inline-threshold=30" \
     cargo build --quiet --lib --profile page --target wasm32-unknown-unknown \
     -Zbuild-std=std,panic_abort -Zbuild-std-features=optimize_for_size
 wasm-bindgen "target/wasm32-unknown-unknown/page/plyline.wasm" \

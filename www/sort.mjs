@@ -6,47 +6,46 @@ import { ALONE, BY_LAST, BY_NEXT, END, readBehind, unsorted, WHOLE } from "./uns
 import { functions, instructions } from "./wasm.mjs";
 
 const CALL = 0x10;
-const CONST = [0x41, 0x42];
-const MEMORY = { first: 0x28, last: 0x3e };
 const BRANCHES = [0x0c, 0x0d];
+const CONSTANTS = [0x41, 0x42];
 const VARIABLES = { first: 0x20, last: 0x26 };
-const between = (op, { first, last }) => op >= first && op <= last;
+const MEMORY = { first: 0x28, last: 0x3e };
 
-// Kinds are bytes, and what they leave is for pairs. Both numbers were found by trial.
+// Kinds are bytes, and what they leave is for pairs. These numbers were found by trial.
 const KINDS = 256;
-/** As many calls of the functions most called are kinds of their own. */
+/** As many calls, of the functions most called, are kinds of their own. */
 const OWN_CALLS = 20;
-/** An instruction with several numbers is a kind of its own when it stands often, or is so long. */
+/** An instruction with no number, or several, is a kind of its own when it stands often, or is so long. */
 const OFTEN = 6;
 const LONG = 12;
 
-/** How an instruction is written: its way, its head, and what stands behind it. */
-function written(bytes, own) {
-  const [op] = bytes;
-  const split = (way, head) => ({ way, head: bytes.subarray(0, head), behind: bytes.subarray(head) });
-  if (own(bytes)) return split(0, bytes.length);
-  if (op === CALL) return split(BY_LAST, 1);
+/** How what stands behind an instruction is sorted, and how long its head is. */
+function split(op) {
+  const isIn = ({ first, last }) => op >= first && op <= last;
+  if (op === CALL) return { way: BY_LAST, length: 1 };
   // How it is aligned goes with the kind.
-  if (between(op, MEMORY)) return split(ALONE, 2);
-  if (between(op, VARIABLES) || CONST.includes(op) || BRANCHES.includes(op)) return split(BY_NEXT, 1);
-  return { way: WHOLE, head: bytes.subarray(0, 0), behind: [bytes.length, ...bytes] };
+  if (isIn(MEMORY)) return { way: ALONE, length: 2 };
+  if (isIn(VARIABLES) || BRANCHES.includes(op) || CONSTANTS.includes(op)) return { way: BY_NEXT, length: 1 };
+  return { way: WHOLE, length: 0 };
 }
 
-/** All instructions of the core. The last of a function has its locals behind it. */
-function listed(wasm, bodies) {
+/** All instructions of the core: the way of each, its head and what stands behind it. */
+function written(wasm, bodies) {
   const all = bodies.map((body) => instructions(wasm, body));
-  const name = (bytes) => bytes.join();
   const counts = new Map();
-  for (const { list } of all) for (const bytes of list) counts.set(name(bytes), (counts.get(name(bytes)) ?? 0) + 1);
+  for (const { list } of all) for (const bytes of list) counts.set(bytes.join(), (counts.get(bytes.join()) ?? 0) + 1);
   const calls = [...counts].filter(([bytes]) => bytes.startsWith(`${CALL},`)).sort(([, one], [, two]) => two - one);
   const called = new Set(calls.slice(0, OWN_CALLS).map(([bytes]) => bytes));
-  const several = (op) => ![CALL, ...CONST, ...BRANCHES].includes(op) && !between(op, MEMORY) && !between(op, VARIABLES);
-  const own = (bytes) => called.has(name(bytes)) || (several(bytes[0]) && (counts.get(name(bytes)) >= OFTEN || bytes.length > LONG));
-  return all.flatMap(({ locals, list }) =>
-    list.map((bytes, at) =>
-      at < list.length - 1 ? written(bytes, own) : { way: END, head: bytes, behind: [locals.length, ...locals] },
-    ),
-  );
+  const one = (bytes) => {
+    const { way, length } = split(bytes[0]);
+    const frequent = way === WHOLE && (counts.get(bytes.join()) >= OFTEN || bytes.length > LONG);
+    if (frequent || called.has(bytes.join())) return { way: 0, head: bytes, behind: [] };
+    const behind = bytes.subarray(length);
+    return { way, head: bytes.subarray(0, length), behind: way === WHOLE ? [behind.length, ...behind] : behind };
+  };
+  // The last instruction of a function has its locals behind it.
+  const last = (bytes, locals) => ({ way: END, head: bytes, behind: [locals.length, ...locals] });
+  return all.flatMap(({ locals, list }) => [...list.slice(0, -1).map(one), last(list.at(-1), locals)]);
 }
 
 /** The code in fewer symbols: as long as there are any left, each stands for a pair that is frequent. */
@@ -83,7 +82,7 @@ function paired(code, heads) {
 /** What is deflated. */
 export function sorted(wasm) {
   const { first, end, bodies } = functions(wasm);
-  const list = listed(wasm, bodies);
+  const list = written(wasm, bodies);
   const name = ({ way, head }) => [way, ...head].join();
   const kinds = [...new Map(list.map((each) => [name(each), each])).values()].sort(
     (one, two) => two.way - one.way || Buffer.compare(Buffer.from(one.head), Buffer.from(two.head)),

@@ -82,21 +82,22 @@ export function unsorted(packed) {
     const way = ways[code[place]];
     const bytes = head[code[place]];
     for (let nth = 0; nth < bytes.length; nth += 1) core[to++] = bytes[nth];
-    const list = way < WHOLE ? -1 : behind[0][place];
-    let body;
+    if (!way) continue;
+    if (way < WHOLE) {
+      for (let nth = 0; (core[to++] = behind[nth][place]) > 127; nth += 1);
+      continue;
+    }
+    // The size of a function stands before it, and its locals.
+    const body = way === END ? core.slice(from, to) : [];
     if (way === END) {
-      // The size of a function stands before it, and its locals.
-      body = core.slice(from, to);
-      let size = list + body.length;
+      let size = behind[0][place] + body.length;
       for (to = from; size > 127; size >>= 7) core[to++] = (size & 127) | 128;
       core[to++] = size;
     }
-    if (list >= 0) for (let nth = 1; nth <= list; nth += 1) core[to++] = behind[nth][place];
-    else if (way) for (let nth = 0; (core[to++] = behind[nth++][place]) > 127; );
-    if (body) {
-      core.set(body, to);
-      from = to += body.length;
-    }
+    for (let nth = 1; nth <= behind[0][place]; nth += 1) core[to++] = behind[nth][place];
+    core.set(body, to);
+    to += body.length;
+    if (way === END) from = to;
   }
   core.set(take(packed.length - at), to);
   return core;

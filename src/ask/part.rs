@@ -12,12 +12,10 @@ const INSIDE: u8 = 1;
 const END: u8 = 2;
 /// The end of a line that has been walked.
 const MET: u8 = 4;
-/// The end of a line that the reader does not play, for the reader chose another move.
-const ASIDE: u8 = 8;
 /// A node that has been on the board.
-const SEEN: u8 = 16;
+const SEEN: u8 = 8;
 /// Where a node's weight begins: two bits that say how soon its position should come.
-const WEIGHT: u8 = 32;
+const WEIGHT: u8 = 16;
 
 /// The next nodes of the part.
 fn on(lesson: &Lesson, node: NodeId, side: Color) -> Vec<NodeId> {
@@ -85,6 +83,11 @@ impl Part {
         self.sign(id) & END != 0
     }
 
+    /// Whether a line ends at a node and is still to be walked.
+    pub fn is_open(&self, id: NodeId) -> bool {
+        self.sign(id) & (END | MET) == END
+    }
+
     /// A node is on the board. The end of a line is met by that.
     pub fn see(&mut self, id: NodeId) {
         self.add(id, SEEN | if self.is_end(id) { MET } else { 0 });
@@ -106,7 +109,7 @@ impl Part {
         let (mut ends, mut open) = (0, 0);
         for sign in &self.signs {
             ends += usize::from(sign & END != 0);
-            open += usize::from(sign & (END | MET | ASIDE) == END);
+            open += usize::from(sign & (END | MET) == END);
         }
         (ends, open)
     }
@@ -123,7 +126,7 @@ impl Part {
             let own = if sign & SEEN == 0 { sign / WEIGHT } else { 0 };
             let weight = own.max(weight);
             if sign & END != 0 {
-                let open = u64::from(sign & (MET | ASIDE) == 0);
+                let open = u64::from(sign & MET == 0);
                 let rank = open << 48 | u64::from(weight) << 32 | u64::from(mix(id ^ seed));
                 if rank >= best.0 {
                     best = (rank, id);
@@ -134,21 +137,6 @@ impl Part {
             }
         }
         best.1
-    }
-
-    /// The lines behind a choice are not walked, for the reader plays another. Whether there was
-    /// one to walk.
-    pub fn set_aside(&mut self, lesson: &Lesson, choice: NodeId) -> bool {
-        let mut found = false;
-        let mut waiting = vec![choice];
-        while let Some(id) = waiting.pop() {
-            if self.is_end(id) && self.sign(id) & (MET | ASIDE) == 0 {
-                self.add(id, ASIDE);
-                found = true;
-            }
-            waiting.extend(on(lesson, id, self.side));
-        }
-        found
     }
 
     /// Where a walk to an end begins: where it leaves what has been on the board, or at the root.

@@ -44,8 +44,6 @@ pub struct Recall {
     missed: Vec<(NodeId, NodeId)>,
     /// How each position was answered first, in the order asked.
     answered: Vec<(NodeId, Outcome)>,
-    /// Choices behind which nothing is walked, for the reader played another.
-    aside: Vec<NodeId>,
 }
 
 /// What a reader can do in a recall.
@@ -105,8 +103,6 @@ pub struct Account {
     pub again: Vec<NodeId>,
     /// All lines in the order of the text.
     pub lines: Vec<Held>,
-    /// Choices that the reader did not play, and behind which nothing was asked.
-    pub aside: Vec<NodeId>,
 }
 
 /// How well a line is held. A position belongs to the line in which it stands.
@@ -148,7 +144,6 @@ impl Recall {
             target: root,
             missed: Vec::new(),
             answered: Vec::new(),
-            aside: Vec::new(),
         })
     }
 
@@ -259,8 +254,18 @@ impl Recall {
         }
     }
 
-    /// A choice was played.
+    /// A choice was played. Where all behind it has been walked, the one that is wanted is told, so
+    /// that whoever keeps to one choice meets the others too.
     fn right(&mut self, lesson: &Lesson, node: NodeId, effects: &mut Vec<Effect>) {
+        if let Some(wanted) = self.next(lesson).filter(|&wanted| wanted != node)
+            && !self.is_back
+        {
+            let target = self.part.target(lesson, node, self.seed);
+            if !self.part.is_open(target) {
+                return self.tell(wanted, Outcome::Recalled, effects);
+            }
+            self.target = target;
+        }
         self.note(Outcome::Recalled, effects);
         effects.push(Effect::Played(node));
         if self.is_back {
@@ -268,18 +273,12 @@ impl Recall {
             self.missed.remove(0); // `wanted` was its first
             return self.come_back(effects);
         }
-        if let Some(wanted) = self.next(lesson).filter(|&wanted| wanted != node) {
-            if self.part.set_aside(lesson, wanted) {
-                self.aside.push(wanted);
-            }
-            self.target = self.part.target(lesson, node, self.seed);
-        }
         self.node = node;
         self.part.see(node);
         self.go_on(lesson, effects);
     }
 
-    /// Something else was played, or nothing: the choice is told.
+    /// Something else than is wanted was played, or nothing: the choice is told.
     fn tell(&mut self, choice: NodeId, outcome: Outcome, effects: &mut Vec<Effect>) {
         let at = self.node;
         self.note(outcome, effects);
@@ -303,7 +302,6 @@ impl Recall {
             recalled: 0,
             again: Vec::new(),
             lines: Vec::new(),
-            aside: self.aside.clone(),
         };
         for line in 0..lesson.lines.len() as LineId {
             account.lines.push(Held {

@@ -1,6 +1,7 @@
 //! The author's command line: the only folder that touches files. It reads texts, asks the
 //! core what is in them, and reports.
 
+mod amid;
 mod args;
 mod assets;
 mod check;
@@ -10,6 +11,7 @@ mod explain;
 mod export;
 mod files;
 mod github;
+mod heads;
 mod json;
 mod mend;
 mod out;

@@ -1,10 +1,11 @@
 //! `plyline tree` as text: the main line, then every variation with its label, each further in
-//! than the line that it stands beside.
+//! than the line that it stands beside, then the questions with their answers.
 
 use super::out::{clip, visible};
 use crate::lesson::rules::{self, EnPassantForm};
 use crate::lesson::{self, Lesson, NodeId};
 use crate::notation::nag;
+use shakmaty::{Color, Position};
 use std::io::{self, Write};
 
 /// The columns of a page of text.
@@ -49,7 +50,36 @@ pub fn write(out: &mut impl Write, number: usize, lesson: &Lesson) -> io::Result
             &self::words(lesson, &nodes, first_half),
         )?;
     }
+    for id in lesson.ids() {
+        if let Some(ask) = &lesson.node(id).ask {
+            paragraph(out, 2, "", &question(lesson, id, &ask.prompt))?;
+        }
+    }
     writeln!(out)
+}
+
+/// Where a question is asked, of which side, its right moves, and its prompt.
+fn question(lesson: &Lesson, id: NodeId, prompt: &str) -> Vec<String> {
+    let node = lesson.node(id);
+    let place = match node.parent {
+        Some(_) => format!("after {}", lesson.numbered(id)),
+        None => "at the start".to_owned(),
+    };
+    let right = lesson.choices(id);
+    let right: Vec<String> = right.into_iter().map(|id| lesson.numbered(id)).collect();
+    let right = match right.is_empty() {
+        true => "no answer".to_owned(),
+        false => right.join(" or "),
+    };
+    let text = format!(
+        "asks {place}, {} to move: {right} ({})",
+        match node.position.turn() {
+            Color::White => "White",
+            Color::Black => "Black",
+        },
+        visible(&clip(prompt, WIDTH))
+    );
+    text.split_whitespace().map(str::to_owned).collect()
 }
 
 /// The moves of a line, each with its signs, the first one and White's with their number.

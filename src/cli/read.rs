@@ -1,7 +1,9 @@
 //! From a text to its games, one at a time: a file may hold thousands, and a lesson takes much
 //! more memory than the words it was read from.
 
+use super::amid::End;
 use super::files::Text;
+use super::heads::Heads;
 use super::tags;
 use crate::lesson::{self, Lesson};
 use crate::notation::{self, Game, Syntax};
@@ -70,6 +72,8 @@ pub fn read<E>(
         return Ok(read);
     }
     let all_bytes: Vec<Range<u32>> = (0..count).map(|ix| syntax.bytes_of(ix)).collect();
+    let mut before: Option<End> = None;
+    let mut heads = Heads::default();
     for (ix, (game, bytes)) in syntax.games.into_iter().zip(all_bytes).enumerate() {
         if only.is_some_and(|number| number as usize != ix + 1) {
             continue;
@@ -78,16 +82,23 @@ pub fn read<E>(
         let (lessons, played) = lesson::validate(&read.source, &one);
         let mut findings = written.within(&bytes);
         findings.extend(played);
+        let game = &one.games[0]; // the one that was put in
         if let Some(Some(lesson)) = lessons.first() {
-            let game = &one.games[0]; // the one that was put in
             tags::check(&read.source, game, lesson, &mut findings);
             lesson::look_closer(&read.source, game, lesson, &mut findings);
         }
+        heads.check(&read.source, game, &mut findings);
+        if let Some(amid) = before.and_then(|end| end.amid(&read.source, game, &mut findings)) {
+            let mut some = Findings::default();
+            some.push(amid);
+            read.add(some);
+        }
+        before = End::of(game, lessons.first().and_then(Option::as_ref));
         findings.sort();
         each(&Part {
             source: &read.source,
             number: ix + 1,
-            game: &one.games[0],
+            game,
             lesson: lessons.first().and_then(Option::as_ref),
             findings: &findings,
             bytes,

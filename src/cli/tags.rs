@@ -143,19 +143,34 @@ fn question(tags: &Tags, lesson: &Lesson, findings: &mut Findings) {
         let help = format!("write a number from 1 to {most}, or leave it out");
         findings.push(finding.with_help(help));
     }
+    let letters = lesson.tag("Letters").and_then(Letters::of);
+    let letters = letters.unwrap_or(Letters::ENGLISH);
     if let Some(mut asked) = check_tags(tags.source, tags.game, lesson) {
         if let Some(at) = tags.get("At").filter(|_| asked.code == Code::LocatorNone) {
             asked.help = Some(way_out(lesson, &at.value));
         }
-        return findings.push(asked);
+        let hides = asked.code == Code::BadMoves;
+        findings.push(asked);
+        if hides {
+            // The number is looked at first, and the other tags may be amiss as well.
+            let wish = Wish {
+                moves: "",
+                ..Wish::of_tags(lesson)
+            };
+            let fault = Question::new(lesson, &wish, letters).err();
+            push(
+                findings,
+                fault.map(|fault| fault.finding_in(tags.source, tags.game)),
+            );
+        }
+        return;
     }
-    let letters = lesson.tag("Letters").and_then(Letters::of);
-    let letters = letters.unwrap_or(Letters::ENGLISH);
     let Ok(question) = Question::new(lesson, &Wish::of_tags(lesson), letters) else {
         return; // told above
     };
     if let Some(tag) = tags.get("Accept") {
         push(findings, accepted(&question, lesson, tag));
+        push(findings, weak(&question, lesson, tag));
         push(findings, number(&question, lesson, tag));
     }
     if let Some(tag) = tags.get("Moves") {
@@ -185,6 +200,23 @@ fn accepted(question: &Question, lesson: &Lesson, tag: &Tag) -> Option<Finding> 
     let message = format!("the prompt names the accepted move {}", told.san);
     let finding = Finding::new(Code::PromptTells, tag.value_span, message);
     Some(finding.with_help("ask in other words, or accept another move".to_owned()))
+}
+
+/// An accepted move that the lesson marks weak.
+fn weak(question: &Question, lesson: &Lesson, tag: &Tag) -> Option<Finding> {
+    let mut moves = lesson.moves(question.node);
+    let id = moves.find(|&id| {
+        let mut accepted = question.accepted.iter();
+        lesson.is_weak(id) && accepted.any(|tried| tried.played == lesson.node(id).played)
+    })?;
+    let message = format!("{} is accepted and is marked weak", lesson.numbered(id));
+    let finding = Finding::new(Code::WeakChoice, tag.value_span, message);
+    let help = "take the sign away, or accept another move";
+    Some(
+        finding
+            .with_help(help.to_owned())
+            .with_related(lesson.node(id).span, "the weak move".to_owned()),
+    )
 }
 
 /// A number before an accepted move that is not the one of the position.
@@ -303,6 +335,25 @@ mod tests {
         assert_eq!(told(asks), [("P041", "\"7.Nf3\"".to_owned())]);
         let begins = "[At \"7.Nf3\"]";
         assert_eq!(told(begins), [("P041", "\"7.Nf3\"".to_owned())]);
+    }
+
+    #[test]
+    fn an_accepted_move_that_the_lesson_marks_weak_is_told() {
+        let moves = "1. e4 e5 2. Nf3 {x} (2. f3?! {weak}) *";
+        let codes = |tags: &str| -> Vec<&str> {
+            let text = Text::decode(Path::new("a.pgn"), format!("{tags} {moves}").as_bytes());
+            let Ok(read) = read(text, None, |_| Ok::<(), Infallible>(()));
+            read.findings.iter().map(|it| it.code.id()).collect()
+        };
+        assert_eq!(codes("[At \"1.e4 e5\"] [Accept \"Nf3 f3\"]"), ["P050"]);
+        assert_eq!(codes("[At \"1.e4 e5\"] [Accept \"Nf3 d4\"]"), [""; 0]);
+    }
+
+    #[test]
+    fn a_number_of_moves_that_is_none_hides_no_illegal_move() {
+        let found = told("[At \"1.e4 e5\"] [Accept \"Ke3\"] [Moves \"9\"]");
+        let found: Vec<&str> = found.into_iter().map(|(code, _)| code).collect();
+        assert_eq!(found, ["P012", "P066"]);
     }
 
     #[test]

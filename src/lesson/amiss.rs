@@ -2,15 +2,19 @@
 //! moves that comments name and that cannot be played.
 
 use super::brackets;
+use super::earlier;
 use super::idle;
+use super::literal;
 use super::misplaced;
 use super::prose::{self, Context, Place};
 use super::review::names_move;
 use super::swallowed;
 use super::telling::tells;
 use super::tree::{Lesson, NodeId, Said};
+use super::unbraced;
+use super::unclosed;
 use crate::notation::{Game, Letters, sentences};
-use crate::text::{Code, Finding, Findings, Source, Span, quote};
+use crate::text::{Code, Finding, Findings, Source, Span, join, quote};
 use core::ops::Range;
 
 /// Adds to what was found in a game what only text and lesson together show: variations behind the
@@ -18,15 +22,54 @@ use core::ops::Range;
 pub fn look_closer(source: &Source, game: &Game, lesson: &Lesson, findings: &mut Findings) {
     let letters = lesson.tag("Letters").and_then(Letters::of);
     let letters = letters.unwrap_or(Letters::ENGLISH);
+    unclosed::unclosed(source, game, lesson, letters, findings);
     brackets::by_number(source, game, lesson, letters, findings);
     swallowed::swallowed(source, game, lesson, letters, findings);
+    earlier::earlier(source, game, lesson, findings);
+    unbraced::unbraced(source, game, findings);
 }
 
 /// Adds what there is to say about what is said of a node.
 pub(super) fn said(source: &Source, lesson: &Lesson, id: NodeId, findings: &mut Findings) {
     named_amiss(source, lesson, id, findings);
     idle::words(source, lesson, id, findings);
+    let node = lesson.node(id);
+    for said in node.before.iter().chain(node.comments.iter()) {
+        literal::signs(source, said, findings);
+    }
     question(lesson, id, findings);
+    main_left_out(lesson, id, findings);
+}
+
+/// A question with written choices, of which the move that the lesson goes on with is none: a try
+/// of it is called playable and not right.
+fn main_left_out(lesson: &Lesson, id: NodeId, findings: &mut Findings) {
+    let node = lesson.node(id);
+    let (Some(_), Some(main)) = (&node.ask, lesson.next_on_line(id)) else {
+        return;
+    };
+    let choices = lesson.choices(id);
+    let is_move = lesson.node(main).played.is_some();
+    if !is_move || lesson.is_weak(main) || choices.is_empty() || choices.contains(&main) {
+        return;
+    }
+    let right: Vec<String> = choices.iter().map(|&id| lesson.numbered(id)).collect();
+    let (right, goes_on) = (join(&right, " and "), lesson.numbered(main));
+    let is = if choices.len() == 1 { "is" } else { "are" };
+    let message = format!("the lesson goes on with {goes_on}, and only {right} {is} right here");
+    let help = format!("write `Choose:` behind {goes_on} too, if it answers the question");
+    let finding = Finding::new(Code::MainLeftOut, asked(lesson, id), message)
+        .with_help(help)
+        .with_related(lesson.node(main).span, "the lesson goes on".to_owned());
+    findings.push(finding);
+}
+
+/// Where the comment stands that asks at a node.
+fn asked(lesson: &Lesson, id: NodeId) -> Span {
+    let node = lesson.node(id);
+    let mut comments = node.comments.iter();
+    let asked = comments.find(|said| said.text.starts_with("Ask:"));
+    asked.map_or(node.span, |said| said.span)
 }
 
 /// A question whose prompt names its answer in other words than `review` looks for.
@@ -44,11 +87,7 @@ fn question(lesson: &Lesson, id: NodeId, findings: &mut Findings) {
     let Some((&answer, words)) = choices.iter().find_map(told) else {
         return;
     };
-    let asked = node
-        .comments
-        .iter()
-        .find(|said| said.text.starts_with("Ask:"));
-    let span = asked.map_or(node.span, |said| said.span);
+    let span = asked(lesson, id);
     let san = &lesson.node(answer).san;
     let message = format!(
         "the prompt names its answer, {san}, by \u{201c}{}\u{201d}",
@@ -159,6 +198,27 @@ mod tests {
         ] {
             assert_eq!(told(with, Code::NamedAmiss), 1, "{with}");
             assert_eq!(told(without, Code::NamedAmiss), 0, "{without}");
+        }
+    }
+
+    #[test]
+    fn a_question_that_leaves_out_the_move_of_its_own_line_is_told() {
+        let count = |moves: &str| {
+            let text = format!("1. e4 e5 {{Ask: what now?}} {moves} *");
+            let source = Source::new("a.pgn", text);
+            let (syntax, _) = parse(&source);
+            let (_, findings) = validate(&source, &syntax);
+            let of = findings.iter().filter(|it| it.code == Code::MainLeftOut);
+            of.count()
+        };
+        assert_eq!(count("2. Nf3 {x} (2. Nc3 {Choose: it})"), 1);
+        for moves in [
+            "2. Nf3 {Choose: it} (2. Nc3 {Choose: it})",
+            "2. Nf3?! {x} (2. Nc3 {Choose: it})",
+            "2. Nf3 {x} (2. Nc3 {x})",
+            "2. Nf3 {Choose: it} (2. Nc3 {x})",
+        ] {
+            assert_eq!(count(moves), 0, "{moves}");
         }
     }
 

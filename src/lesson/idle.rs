@@ -1,6 +1,7 @@
 //! The words that make a comment more than text, where they stand or are written so that they do
 //! nothing: the checker's, not the page's.
 
+use super::misspelt;
 use super::tree::{Lesson, NodeId, Said};
 use crate::text::{Code, Finding, Findings, Source, Span, quote};
 
@@ -15,13 +16,14 @@ pub(super) fn words(source: &Source, lesson: &Lesson, id: NodeId, findings: &mut
     let worded = |said: &&Said| said.text.contains(':');
     for said in node.before.iter().filter(worded) {
         let mut comment = Comment::new(source, said, findings);
-        for word in [ASK, CHOOSE] {
-            let help = "before the first move of a variation it says nothing of a position; put it \
-                        behind the move";
-            comment.opening(word, help);
-        }
-        comment.misplaced();
-        comment.small();
+        comment.question(&format!(
+            "before the first move of a variation it belongs to no position; {}",
+            before_it(lesson, id)
+        ));
+        let help = "before the first move of a variation it recommends nothing; put it behind the \
+                    move";
+        comment.opening(CHOOSE, help);
+        comment.everywhere();
     }
     let asked = node
         .comments
@@ -32,11 +34,9 @@ pub(super) fn words(source: &Source, lesson: &Lesson, id: NodeId, findings: &mut
             continue;
         }
         let mut comment = Comment::new(source, said, findings);
+        comment.beside_question = asked.is_some();
         if asked.is_some_and(|first| first < at) {
-            comment.opening(
-                ASK,
-                "a position asks one question, and one stands before this",
-            );
+            comment.question("a position asks one question, and one stands before this");
         }
         if node.parent.is_none() {
             comment.opening(
@@ -44,9 +44,19 @@ pub(super) fn words(source: &Source, lesson: &Lesson, id: NodeId, findings: &mut
                 "it recommends the move before it, and there is none",
             );
         }
-        comment.misplaced();
-        comment.small();
+        comment.everywhere();
         comment.parts();
+    }
+}
+
+/// Where a question belongs that stands before the first move of a variation: behind the move
+/// before it, and before the one that the variation replaces.
+fn before_it(lesson: &Lesson, id: NodeId) -> String {
+    let node = lesson.node(id);
+    let beside = lesson.numbered(lesson.line(node.line).beside);
+    match node.parent {
+        None | Some(0) => format!("put it before {beside}"),
+        Some(parent) => format!("put it behind {}, before {beside}", lesson.numbered(parent)),
     }
 }
 
@@ -55,14 +65,22 @@ struct Comment<'a> {
     said: &'a Said,
     raw: &'a str,
     findings: &'a mut Findings,
+    /// Whether it means to ask, however its first word is written.
+    means_to_ask: bool,
+    /// Whether another comment of its position asks.
+    beside_question: bool,
 }
 
 impl<'a> Comment<'a> {
     fn new(source: &'a Source, said: &'a Said, findings: &'a mut Findings) -> Comment<'a> {
+        let first = said.text.split(':').next().unwrap_or_default().trim_end();
+        let means_to_ask = first.eq_ignore_ascii_case("ask") || misspelt::meant(first) == Some(ASK);
         Comment {
             said,
             raw: source.slice(said.span),
             findings,
+            means_to_ask,
+            beside_question: false,
         }
     }
 
@@ -84,6 +102,22 @@ impl<'a> Comment<'a> {
         self.find(at, word, what, help.to_owned());
     }
 
+    /// `Ask:` at the beginning of a comment that asks nothing.
+    fn question(&mut self, help: &str) {
+        if self.asks() {
+            let at = self.raw.find(ASK).unwrap_or_default(); // its text begins with it
+            let what = "asks nothing here: readers see its words and cannot answer";
+            self.find(at, ASK, what, help.to_owned());
+        }
+    }
+
+    /// What is looked for in every comment.
+    fn everywhere(&mut self) {
+        self.misplaced();
+        self.small();
+        self.misspelt();
+    }
+
     /// The word with which the comment, or for `Choose:` a paragraph of it, begins.
     fn opening(&mut self, word: &str, help: &str) {
         for (at, _) in self.raw.match_indices(word) {
@@ -96,6 +130,10 @@ impl<'a> Comment<'a> {
     /// `Choose:` within a paragraph, `Ask:` behind other words, `Hint:` and `Because:` without a
     /// question.
     fn misplaced(&mut self) {
+        let part = match self.beside_question {
+            true => "write it in the braces of the `Ask:`, behind the question",
+            false => "it belongs to a comment that begins with `Ask:`",
+        };
         for (word, help) in [
             (
                 CHOOSE,
@@ -105,22 +143,51 @@ impl<'a> Comment<'a> {
                 ASK,
                 "begin the comment with it; what is said before stands in another",
             ),
-            (HINT, "it belongs to a comment that begins with `Ask:`"),
-            (BECAUSE, "it belongs to a comment that begins with `Ask:`"),
+            (HINT, part),
+            (BECAUSE, part),
         ] {
             for (at, _) in self.raw.match_indices(word) {
-                let works = match word {
-                    HINT | BECAUSE => self.asks(),
-                    _ => opens(self.raw, at, word == CHOOSE),
+                let begins = opens(self.raw, at, word == CHOOSE);
+                let is_part = matches!(word, HINT | BECAUSE);
+                let works = match is_part {
+                    true => self.means_to_ask,
+                    false => begins,
                 };
                 let before = &self.raw[..at];
                 if before.ends_with('*') {
                     self.does_nothing(at, word, "write it without stars");
-                } else if !works && before.ends_with(char::is_whitespace) {
+                } else if !works && (before.ends_with(char::is_whitespace) || is_part && begins) {
                     self.does_nothing(at, word, help);
                 } else if works && before.ends_with(['.', '!', '?']) {
                     self.does_nothing(at, word, "leave a space before it");
                 }
+            }
+        }
+    }
+
+    /// A word with a slip in it, where a paragraph or a sentence begins.
+    fn misspelt(&mut self) {
+        for (colon, _) in self.raw.match_indices(':') {
+            let before = &self.raw[..colon];
+            let at = before
+                .trim_end_matches(|sign: char| sign.is_alphanumeric())
+                .len();
+            let Some(meant) = misspelt::meant(&before[at..]) else {
+                continue;
+            };
+            let begins = opens(self.raw, at, true);
+            let ahead = &self.raw[..at];
+            let is_sentence =
+                ahead.ends_with(char::is_whitespace) && ahead.trim_end().ends_with(['.', '!', '?']);
+            let fits = match meant {
+                HINT | BECAUSE => {
+                    is_sentence && self.means_to_ask || begins && self.beside_question
+                }
+                _ => begins || is_sentence,
+            };
+            if fits {
+                let written = &self.raw[at..=colon];
+                self.does_nothing(at, written, &format!("did you mean {meant}"));
             }
         }
     }
@@ -143,7 +210,7 @@ impl<'a> Comment<'a> {
                 let stands = match word {
                     HINT | BECAUSE => {
                         let before = &self.raw[..at];
-                        self.asks() && before.ends_with(char::is_whitespace) && ends(before)
+                        self.means_to_ask && before.ends_with(char::is_whitespace) && ends(before)
                     }
                     _ => opens(self.raw, at, word == CHOOSE),
                 };
@@ -232,6 +299,70 @@ mod tests {
     fn a_question_or_a_choice_before_a_variation_s_first_move_is_told() {
         let text = "1. e4 e5 (1... c5 {x}) ({Ask: what else?} 1... e6 {x}) ({Choose:} 1... c6 {x}) 2. Nf3 {x} *";
         assert_eq!(told(text), ["Ask:", "Choose:"]);
+    }
+
+    #[test]
+    fn a_hint_or_a_reason_in_braces_of_its_own_is_told() {
+        let text = "1. e4 {Ask: how?} {Hint: a pawn.} {Because: it is.} e5 {x} *";
+        assert_eq!(told(text), ["Hint:", "Because:"]);
+        assert_eq!(told("1. e4 {Hint: a pawn.} e5 {x} *"), ["Hint:"]);
+    }
+
+    #[test]
+    fn a_word_with_a_slip_is_told_where_it_would_do_something() {
+        for (text, wanted) in [
+            ("1. e4 {Chose: if you dare} e5 {x} *", &["Chose:"][..]),
+            ("1. e4 {Aks: how?} e5 {x} *", &["Aks:"]),
+            (
+                "1. e4 {Ask: how? Hnit: a pawn. Becuase: it is.} e5 {x} *",
+                &["Hnit:", "Becuase:"],
+            ),
+            ("1. e4 {Aks: how? Hint: a pawn.} e5 {x} *", &["Aks:"]),
+            ("1. e4 {Good.\n\nChosse: it} e5 {x} *", &["Chosse:"]),
+            ("1. e4 {Good. Chooose: it} e5 {x} *", &["Chooose:"]),
+            ("1. e4 {Ask: how?} {Hnit: a pawn} e5 {x} *", &["Hnit:"]),
+        ] {
+            assert_eq!(told(text), wanted, "{text}");
+        }
+    }
+
+    #[test]
+    fn words_that_are_near_to_them_and_mean_themselves_are_not_told() {
+        for words in [
+            "Note: x",
+            "Then: x",
+            "Also: x",
+            "Task: x",
+            "Cause: x",
+            "As: x",
+            "Mask: x",
+            "Hunt: x",
+            "Good. Task: x",
+            "White chose: a pawn",
+            "He may aks: why",
+            "Ask: how? The hnit: x",
+        ] {
+            let text = format!("1. e4 {{{words}}} e5 {{x}} *");
+            assert_eq!(told(&text), [""; 0], "{words}");
+        }
+    }
+
+    #[test]
+    fn a_question_before_a_variation_belongs_before_the_move_that_it_replaces() {
+        let help = |text: &str| {
+            let source = Source::new("a.pgn", text);
+            let (syntax, _) = parse(&source);
+            let (_, findings) = validate(&source, &syntax);
+            let first = findings.iter().find(|it| it.code == Code::WordAmiss);
+            first.and_then(|it| it.help.clone()).unwrap_or_default()
+        };
+        let later = help("1. e4 e5 2. Nf3 ({Ask: what else?} 2. Nc3 {x}) Nc6 {x} *");
+        assert!(
+            later.ends_with("put it behind 1...e5, before 2.Nf3"),
+            "{later}"
+        );
+        let first = help("1. e4 ({Ask: what else?} 1. d4 {x}) e5 {x} *");
+        assert!(first.ends_with("put it before 1.e4"), "{first}");
     }
 
     #[test]

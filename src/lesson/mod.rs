@@ -8,6 +8,8 @@ mod attempt;
 #[cfg(not(target_family = "wasm"))]
 mod brackets;
 pub mod diagram;
+#[cfg(not(target_family = "wasm"))]
+mod earlier;
 mod explain;
 mod export;
 mod fen;
@@ -15,8 +17,12 @@ mod fen;
 mod idle;
 mod king;
 mod language;
+#[cfg(not(target_family = "wasm"))]
+mod literal;
 mod locate;
 pub mod misplaced;
+#[cfg(not(target_family = "wasm"))]
+mod misspelt;
 mod naming;
 mod nowhere;
 mod numbered;
@@ -39,6 +45,10 @@ mod swallowed;
 mod telling;
 mod transpose;
 mod tree;
+#[cfg(not(target_family = "wasm"))]
+mod unbraced;
+#[cfg(not(target_family = "wasm"))]
+mod unclosed;
 mod validate;
 
 #[cfg(not(target_family = "wasm"))]

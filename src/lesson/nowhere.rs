@@ -1,11 +1,12 @@
 //! A locator that names no place: what the lesson has that is near it.
 
 use super::address::written;
-use super::locate::{LocateError, locate, unnumbered, words};
+use super::locate::{LocateError, Number, locate, number, unnumbered, words};
 use super::tree::{Lesson, NodeId};
 use crate::notation::Letters;
 use crate::notation::san;
 use crate::text::{Listed, join, quote};
+use shakmaty::Position;
 
 /// Most places, moves or lines that are listed.
 const LISTED: usize = 4;
@@ -47,6 +48,24 @@ pub fn way_out(lesson: &Lesson, locator: &str) -> String {
     // The moves are right, and a number is wrong.
     let moves = bare(&words);
     let found = places(lesson, &join(&moves, " "));
+    // Another move of that number may be meant, but not where it is only the side that is wrong.
+    if let ([_], Some((Some(number), _))) = (&words[..], number(words[0])) {
+        let before = |&id: &NodeId| lesson.node(id).parent.unwrap_or(id);
+        let is_there = |id| lesson.node(before(id)).position.fullmoves().get() == number.value;
+        let there = numbered(lesson, number);
+        let is_start = there.first().is_none_or(|first| before(first) == 0);
+        if !is_start && !found.iter().any(is_there) {
+            let mut says = format!(
+                "at move {} the lesson has {}",
+                number.value,
+                named(lesson, &there, 1)
+            );
+            if !found.is_empty() {
+                says += &format!("; it has this move as {}", named(lesson, &found, 1));
+            }
+            return says;
+        }
+    }
     if !found.is_empty() {
         let runs = named(lesson, &found, moves.len().min(MORE));
         return format!("the lesson has these moves as {runs}");
@@ -72,6 +91,23 @@ fn bare<'a>(words: &[&'a str]) -> Vec<&'a str> {
         let bare = unnumbered(word).unwrap_or(word);
         if !bare.is_empty() {
             list.push(bare);
+        }
+    }
+    list
+}
+
+/// The moves that have a number, each once: of the side that its dots say, where they do.
+fn numbered(lesson: &Lesson, number: Number) -> Vec<NodeId> {
+    let mut list: Vec<NodeId> = Vec::new();
+    for id in lesson.ids() {
+        let node = lesson.node(id);
+        let agrees = |id: NodeId| number.agrees(&lesson.node(id).position);
+        let is_new = |known: &NodeId| {
+            let known = lesson.node(*known);
+            known.san != node.san || known.ply != node.ply
+        };
+        if list.len() <= LISTED && node.parent.is_some_and(agrees) && list.iter().all(is_new) {
+            list.push(id);
         }
     }
     list
@@ -164,6 +200,23 @@ mod tests {
         assert_eq!(
             said("4...Nf6"),
             "the lesson has these moves as 3.Nf3_Nf6 or 3.Nc3_Nf6"
+        );
+    }
+
+    #[test]
+    fn of_a_move_with_its_number_what_the_lesson_has_at_that_number_is_named() {
+        assert_eq!(
+            said("3.e4"),
+            "at move 3 the lesson has 3.Nf3 or 3.Nc3",
+            "the main line and the variation"
+        );
+        assert_eq!(
+            said("3.c4"),
+            "at move 3 the lesson has 3.Nf3 or 3.Nc3; it has this move as 2.c4"
+        );
+        assert_eq!(
+            said("3...e6"),
+            "at move 3 the lesson has 3...Nf6; it has this move as 2...e6"
         );
     }
 

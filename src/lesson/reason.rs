@@ -156,9 +156,14 @@ fn impossible(position: &Chess, shape: &Shape) -> Reason {
             Code::NoSuchPiece,
             format!("no {} stands on {place}", coloured(turn, role)),
         )
+    } else if let Some(reason) = piece_reason(position, role, &meant, to, takes, promotion) {
+        reason
+    } else if let ([from], Some(_), None) = (&meant[..], file, rank) {
+        // `bc4` means one pawn, whatever the others can do.
+        let (piece, to) = (piece_at(position, *from), square_name(to));
+        Reason::new(Code::CannotReach, format!("{piece} cannot reach {to}"))
     } else {
-        piece_reason(position, role, &meant, to, takes, promotion)
-            .unwrap_or_else(|| none_reaches(turn, role, to))
+        none_reaches(turn, role, to)
     };
     reason.help = reachable(position, role, &meant, ours);
     reason
@@ -389,6 +394,8 @@ mod tests {
                 "Ra2",
                 "two rooks can play Ra2: from a1 and d2",
             ),
+            (START, "bc4", "the pawn on b2 cannot reach c4"),
+            (START, "b2c4", "no white pawn can reach c4"),
             ("4k3/8/8/8/8/8/8/4K3 w - - 0 1", "Qd4", "White has no queen"),
         ];
         for (fen, word, wanted) in cases {

@@ -20,6 +20,7 @@ pub fn start(source: &Source, game: &Game, findings: &mut Findings) -> Option<Ch
     let Some(fen) = tag("FEN") else {
         return Some(Chess::default());
     };
+    let position = position(source, fen, findings)?;
     if tag("SetUp").is_none() {
         let before = Span::new(fen.span.from as usize, fen.span.from as usize);
         findings.push(
@@ -32,7 +33,7 @@ pub fn start(source: &Source, game: &Game, findings: &mut Findings) -> Option<Ch
             .with_fix(before, "[SetUp \"1\"]\n".to_owned()),
         );
     }
-    position(source, fen, findings)
+    Some(position)
 }
 
 fn other_chess(span: Span, name: &str) -> Finding {

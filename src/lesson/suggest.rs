@@ -218,7 +218,7 @@ pub fn nearest<'a>(written: &str, known: &[&'a str]) -> Option<&'a str> {
 
 /// How many signs are changed, left out, put in or swapped with their neighbour between two
 /// words (optimal string alignment; Damerau 1964 names the four kinds of slip).
-fn distance(one: &[u8], other: &[u8]) -> usize {
+pub(super) fn distance(one: &[u8], other: &[u8]) -> usize {
     let width = other.len() + 1;
     let mut before: Vec<usize> = vec![0; width];
     let mut last: Vec<usize> = (0..width).listed();

@@ -2,14 +2,14 @@
 //! checker's, not the page's.
 
 use super::locate::Number;
-use super::naming::name;
+use super::naming::{name, side};
 use super::rules::{self, landing, square_name};
 use crate::notation::mention::mentions;
 use crate::notation::san::{self, Kind, Shape};
 use crate::notation::{Letters, comment, sentences};
 use crate::text::quote;
 use core::ops::Range;
-use shakmaty::{CastlingSide, Chess, Move, Role};
+use shakmaty::{CastlingSide, Chess, Color, Move, Position, Role};
 
 /// The words of a prompt that name a legal move, given in English SAN: `Knight to f3`, `Ng1-f3`,
 /// `g1f3`, `castles`, an arrow `@g1-f3`. A square alone names a pawn's move and no other, and what is said of a move
@@ -35,7 +35,9 @@ pub fn tells(prompt: &str, position: &Chess, san: &str) -> Option<String> {
             return Some(mark.text());
         }
     }
-    prompt.get(spoken(&text, answer)?).map(quote)
+    prompt
+        .get(spoken(&text, answer, position.turn())?)
+        .map(quote)
 }
 
 /// Whether a shape means that move, and says as it does whether something is taken: after White's
@@ -63,7 +65,7 @@ const GOES: &[&str] = &[
 const TAKES: &[&str] = &["take", "takes", "capture", "captures", "on", "x"];
 
 /// Where a text says the move in words.
-fn spoken(text: &str, answer: Move) -> Option<Range<usize>> {
+fn spoken(text: &str, answer: Move, turn: Color) -> Option<Range<usize>> {
     let words = words(text);
     for (at, (word, range)) in words.iter().enumerate() {
         let word = word.as_str();
@@ -73,7 +75,10 @@ fn spoken(text: &str, answer: Move) -> Option<Range<usize>> {
                 CastlingSide::KingSide => "queen",
                 CastlingSide::QueenSide => "king",
             };
-            if matches!(word, "castle" | "castles" | "castling") && !behind.starts_with(other) {
+            if matches!(word, "castle" | "castles" | "castling")
+                && !behind.starts_with(other)
+                && !is_of_other(text, range, turn)
+            {
                 return Some(range.clone());
             }
             continue;
@@ -96,6 +101,22 @@ fn spoken(text: &str, answer: Move) -> Option<Range<usize>> {
         }
     }
     None
+}
+
+/// Whether the sentence around a word names the other side and not the one to move: then it is of
+/// what that side does.
+fn is_of_other(text: &str, range: &Range<usize>, turn: Color) -> bool {
+    let ends = ['.', '!', '?', ';'];
+    let from = text[..range.start].rfind(ends).map_or(0, |at| at + 1);
+    let to = text[range.end..]
+        .find(ends)
+        .map_or(text.len(), |at| range.end + at);
+    let sentence = words(&text[from..to]);
+    let names = |color: Color| {
+        let name = side(color).to_lowercase();
+        sentence.iter().any(|(word, _)| *word == name)
+    };
+    names(!turn) && !names(turn)
 }
 
 /// The words of a text in small letters, and where they stand.
@@ -172,5 +193,9 @@ mod tests {
         let text = "1. e4 e5 2. Nf3 Nc6 3. Bc4 Bc5 *";
         assert_eq!(told(text, "O-O", "Should White castle queenside?"), None);
         assert_eq!(told(text, "d3", "Should White castle?"), None);
+        let other = "Black wants to castle. What does White play?";
+        assert_eq!(told(text, "O-O", other), None);
+        let both = "White may castle before Black does. Why?";
+        assert!(told(text, "O-O", both).is_some());
     }
 }

@@ -104,6 +104,12 @@ pub(super) fn no_square(before: Option<char>, rest: &str) -> Option<usize> {
     (looks && ends).then_some(rest.len() - name.len() + 2)
 }
 
+/// Whether a word is a small letter and a digit, as the name of a square is.
+#[cfg(not(target_family = "wasm"))]
+pub fn looks_like_a_square(word: &str) -> bool {
+    matches!(word.as_bytes(), [file, rank] if file.is_ascii_lowercase() && rank.is_ascii_digit())
+}
+
 fn square_at(text: &str) -> Option<Square> {
     // A square's name is two ASCII characters, so slicing after it is on a boundary.
     Square::from_ascii(text.as_bytes().get(..2)?).ok()

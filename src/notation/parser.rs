@@ -193,11 +193,12 @@ impl Parser<'_> {
         if !ends_as_moves_do && matches!(word, "e.p." | "ep" | "+" | "++" | "#") {
             return;
         }
+        let number = self.number.take();
         if self.stage == Stage::Ended {
             self.finish_game();
         }
         self.stage = Stage::Moves;
-        if let Some(number) = self.number.take() {
+        if let Some(number) = number {
             self.push(number.span, number.kind);
         }
         self.push(token.span, ItemKind::Move);

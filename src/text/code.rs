@@ -160,4 +160,10 @@ codes! {
     TagAmiss = "P070", Warning;
     /// A question for more moves in a row than the lesson has.
     MovesBeyond = "P071", Hint;
+    /// A question whose answers are not the move that the lesson goes on with.
+    MainLeftOut = "P072", Hint;
+    /// A result behind which the moves go on.
+    ResultAmid = "P073", Warning;
+    /// Signs of other places in a comment, which is shown as it is written.
+    AsWritten = "P074", Hint;
 }

@@ -189,6 +189,11 @@ impl Findings {
         self.list.iter_mut()
     }
 
+    /// Leaves out those that others have made needless.
+    pub fn retain(&mut self, keep: impl FnMut(&Finding) -> bool) {
+        self.list.retain(keep);
+    }
+
     /// Whether there are none.
     pub fn is_empty(&self) -> bool {
         self.list.is_empty()

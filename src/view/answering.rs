@@ -40,7 +40,7 @@ pub fn judged_said(words: &Words, lesson: &Lesson, judged: &Judged) -> String {
             add(&plain(&judged.because, words));
             add(&comment(words, lesson, *node));
             let others = list(&judged.san);
-            if judged.settled.is_some() && !others.is_empty() {
+            if judged.settled.is_some() && judged.told.is_none() && !others.is_empty() {
                 add(&words.fill(Word::AlsoRight, &[("moves", &others)]));
             }
         }
@@ -72,11 +72,18 @@ pub fn judged_said(words: &Words, lesson: &Lesson, judged: &Judged) -> String {
         }
     }
     let names = match (&judged.verdict, judged.told) {
+        (Some(Verdict::Right { .. }), Some(_)) => Word::ThisTime,
         (Some(Verdict::Fair { .. }), _) => Word::PrefersSaid,
         (None, _) | (_, Some(_)) => Word::AnswerIs,
         _ => return text,
     };
-    add(&words.fill(names, &[("moves", &list(""))]));
+    // What is told stands first.
+    let told = || judged.answers.first().map(|it| named(words, number, it));
+    let moves = match names {
+        Word::ThisTime => told().unwrap_or_default(),
+        _ => list(""),
+    };
+    add(&words.fill(names, &[("moves", &moves)]));
     add(&plain(&judged.because, words));
     let first = || judged.answers.first().and_then(|answer| answer.node);
     add(&comment(words, lesson, judged.told.or_else(first)));

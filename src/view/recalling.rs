@@ -206,7 +206,8 @@ fn act(lesson: &Lesson, state: &mut State, intent: recall::Intent, san: String) 
     if let Some(place) = right.iter().position(|one| told == one.node) {
         right.swap(0, place);
     }
-    let is_missed = told.is_some() && !matches!(verdict, Some(Verdict::Fair { .. }));
+    let is_sound = matches!(verdict, Some(Verdict::Right { .. } | Verdict::Fair { .. }));
+    let is_missed = told.is_some() && !is_sound;
     state.notice = Some(Notice::Judged(Rc::new(Judged {
         tries: verdict.is_some().into(),
         verdict,

@@ -89,6 +89,7 @@ words! {
     NextWalk "nextWalk" "next walk";
     Stop "stop" "stop";
     YourMoveIf "yourMoveIf" "Your move: {condition}.";
+    ThisTime "thisTime" "This time: {moves}.";
     BackAgain "backAgain" "Now back to one that was missed: {place}.";
     WillCome "willCome" "This position comes back before the walk ends.";
     NotAwaited "notAwaited" "No move is awaited now: \u{201c}{word}\u{201d} leads on.";

@@ -24,7 +24,7 @@ fn what_is_certain_is_mended_and_every_other_byte_stays() {
 [FEN \"4k3/P6p/8/8/8/8/4B3/R3K2R w KQ - 0 1\"]\n\
 \n\
 1.  0-0\t{a  b}   Kd7 ( 1 h7-h5!? ; rest\n\
-) 3. a8=Q {kept} $1  Ke9 *  \n";
+) 3. a8=Q {kept} $1  h5 3. Kh1 Ke9 *  \n";
     let wanted = "\
 % an escape line\n\
 [Event  \"odd   spaces\" ]\n\
@@ -32,7 +32,7 @@ fn what_is_certain_is_mended_and_every_other_byte_stays() {
 [FEN \"4k3/P6p/8/8/8/8/4B3/R3K2R w KQ - 0 1\"]\n\
 \n\
 1.  O-O\t{a  b}   Kd7 ( 1... h5!? ; rest\n\
-) 2. a8=Q {kept} $1  Ke9 *  \n";
+) 2. a8=Q {kept} $1  h5 3. Kh1 Ke9 *  \n";
     let (done, after) = fixed("fix-bytes", text);
     assert_eq!(String::from_utf8_lossy(&after), wanted);
     for line in [
@@ -170,7 +170,8 @@ fn for_programs_findings_alone_go_to_standard_output() {
 #[test]
 fn strict_and_fix_look_at_what_is_left() {
     let folder = folder("fix-strict");
-    fs::write(folder.join("a.pgn"), "1. e4 3... e5 {.} *").expect("a file for the test");
+    fs::write(folder.join("a.pgn"), "1. e4 e5 3. Nf3 Nc6 3. Bc4 {.} *")
+        .expect("a file for the test");
     assert_eq!(run(&folder, &["check", "--strict", "a.pgn"]).code, 1);
     assert_eq!(
         run(&folder, &["check", "--strict", "--fix", "a.pgn"]).code,

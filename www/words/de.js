@@ -72,6 +72,7 @@
   nextWalk: "nächster Gang",
   stop: "aufhören",
   yourMoveIf: "Du bist am Zug: {condition}.",
+  thisTime: "Diesmal: {moves}.",
   backAgain: "Jetzt zurück zu einer verfehlten Stellung: {place}.",
   willCome: "Diese Stellung kommt wieder, bevor der Gang endet.",
   notAwaited: "Jetzt wird kein Zug erwartet: mit „{word}“ geht es weiter.",

@@ -1,0 +1,225 @@
+//! Variations without an end: where they should have ended, as the numbers of the moves in them
+//! say. What follows from it is held back. The checker's, not the page's.
+
+use super::rules;
+use super::standing::{self, Standing, node_at};
+use super::tree::{Lesson, NodeId};
+use crate::notation::san;
+use crate::notation::{Game, ItemKind, Letters, LineIx};
+use crate::text::{Code, Findings, Related, Source, Span};
+use shakmaty::{Color, Position};
+
+/// Says of variations that are not closed where they should have ended.
+pub(super) fn unclosed(
+    source: &Source,
+    game: &Game,
+    lesson: &Lesson,
+    letters: &Letters,
+    findings: &mut Findings,
+) {
+    let told = |code: Code, span: Span| {
+        let from = span.from;
+        let mut lines = game.lines.iter().skip(1);
+        let line = lines.position(|line| line.span.from == from);
+        line.filter(|_| code == Code::OpenVariation)
+            .map(|line| line + 1)
+    };
+    let mut lines = findings.iter().filter_map(|it| told(it.code, it.span));
+    let Some(line) = lines.next() else {
+        return;
+    };
+    let standing = standing::lines(game, lesson);
+    let open = open(game, line);
+    let text = Text {
+        source,
+        game,
+        lesson,
+        letters,
+    };
+    let end = text.end(&open, &standing);
+    let closed = end.map_or(open.len(), |(count, _)| count);
+    // The lines beside go on behind it, so that nobody knows how they end.
+    let before: Vec<Span> = open[..closed]
+        .iter()
+        .filter_map(|&line| standing[line].beside)
+        .map(|id| lesson.node(id).span)
+        .collect();
+    findings.retain(|it| match end {
+        _ if it.code == Code::EndsInSilence && before.contains(&it.span) => false,
+        Some((_, end)) if it.span.from >= end.from && it.span.from < game.span.to => {
+            is_own(it.code)
+        }
+        _ => true,
+    });
+    let Some((count, end)) = end else {
+        return;
+    };
+    let mut all = findings.iter_mut();
+    if let Some(finding) = all.find(|it| told(it.code, it.span) == Some(line)) {
+        let signs = ")".repeat(count);
+        let what = match count {
+            1 => "close it",
+            _ => "close it and those around it",
+        };
+        let first = source.slice(end);
+        finding.help = Some(format!(
+            "{what} with `{signs}` before {first}, which goes on from the line beside"
+        ));
+        finding.related.push(Related {
+            span: end,
+            message: "its end is missing before this".to_owned(),
+        });
+    }
+}
+
+/// Whether what is found behind a missing end is there whatever the end is.
+fn is_own(code: Code) -> bool {
+    matches!(
+        code,
+        Code::OpenComment
+            | Code::BraceInside
+            | Code::BadTag
+            | Code::StrayCharacter
+            | Code::BadNag
+            | Code::WordAmiss
+            | Code::NoSuchSquare
+            | Code::AsWritten
+    )
+}
+
+/// The lines that are open in a line, from itself outwards, without the main line.
+fn open(game: &Game, line: LineIx) -> Vec<LineIx> {
+    let mut outer = vec![0; game.lines.len()];
+    for (ix, line) in game.lines.iter().enumerate() {
+        for item in &line.items {
+            if let ItemKind::Variation(within) = item.kind {
+                outer[within] = ix;
+            }
+        }
+    }
+    let mut open = vec![line];
+    let mut at = line;
+    while outer[at] > 0 {
+        at = outer[at];
+        open.push(at);
+    }
+    open
+}
+
+struct Text<'a> {
+    source: &'a Source,
+    game: &'a Game,
+    lesson: &'a Lesson,
+    letters: &'a Letters,
+}
+
+impl Text<'_> {
+    /// How many lines end in the first of some open ones, each within the next, and before which
+    /// move: the first whose number is not of its place, and of the next move of the line beside.
+    fn end(&self, open: &[LineIx], standing: &[Standing]) -> Option<(usize, Span)> {
+        let (&line, mut number) = (open.first()?, None);
+        let mut at: Option<NodeId> = None;
+        for item in &self.game.lines[line].items {
+            match item.kind {
+                ItemKind::Number {
+                    number: value,
+                    dots,
+                } => {
+                    number = Some((item.span, i64::from(value), dots));
+                }
+                ItemKind::Move => {
+                    let before = at;
+                    at = node_at(self.lesson, item.span);
+                    let Some((span, value, dots)) = number.take() else {
+                        continue;
+                    };
+                    let Some(before) = before else {
+                        at?; // of a line that begins amiss nothing is known
+                        continue;
+                    };
+                    let says = |id: NodeId, off: i64| {
+                        let position = &self.lesson.node(id).position;
+                        value - off == i64::from(position.fullmoves().get())
+                            && (dots > 1) == (position.turn() == Color::Black)
+                    };
+                    let off = standing[line].off;
+                    if says(before, off) || dots == 0 {
+                        continue;
+                    }
+                    let word = san::read(self.source.slice(item.span), self.letters);
+                    let shape = word.shape.as_ref()?;
+                    for (count, &line) in open.iter().enumerate() {
+                        let Some(beside) = standing[line].beside else {
+                            continue;
+                        };
+                        let position = &self.lesson.node(beside).position;
+                        if says(beside, standing[line].off)
+                            && rules::resolve(position, shape).is_ok()
+                        {
+                            return Some((count + 1, span.join(item.span)));
+                        }
+                    }
+                }
+                _ => {}
+            }
+        }
+        None
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::lesson::validate;
+    use crate::notation::parse;
+
+    /// What is found in a text: the codes, and the help of the first of variations.
+    fn told(text: &str) -> (Vec<&'static str>, String) {
+        let source = Source::new("a.pgn", text);
+        let (syntax, mut findings) = parse(&source);
+        let (lessons, played) = validate(&source, &syntax);
+        findings.extend(played);
+        let (game, lesson) = (&syntax.games[0], lessons[0].as_ref().expect("a lesson"));
+        unclosed(&source, game, lesson, Letters::ENGLISH, &mut findings);
+        let help = findings
+            .iter()
+            .find(|it| it.code == Code::OpenVariation)
+            .and_then(|it| it.help.clone());
+        let codes = findings.iter().map(|it| it.code.id()).collect();
+        (codes, help.unwrap_or_default())
+    }
+
+    #[test]
+    fn a_variation_should_have_ended_before_the_move_that_goes_on_from_the_line_beside() {
+        for (text, place) in [
+            (
+                "1. e4 e6 2. d4 d5 3. e5 (3. Nc3 Nf6 {level} 3... c5 4. c3 {x} *",
+                "close it with `)` before 3... c5,",
+            ),
+            (
+                "1. e4 e6 2. d4 d5 (2... c5 3. d5 {x} 3. e5 c5 {x} *",
+                "close it with `)` before 3. e5,",
+            ),
+            (
+                "1. e4 e6 2. d4 d5 3. e5 (3. Nc3 Nf6 (3... Bb4 {x} 4. e5 {y} 3... c5 4. c3 {x} *",
+                "close it and those around it with `))` before 3... c5,",
+            ),
+        ] {
+            let (codes, help) = told(text);
+            assert_eq!(codes, ["P008"], "{text}");
+            assert!(help.starts_with(place), "{help}");
+        }
+    }
+
+    #[test]
+    fn where_no_number_says_it_nobody_knows_where_a_variation_should_have_ended() {
+        for text in [
+            "1. e4 e6 2. d4 d5 3. e5 (3. Nc3 Nf6 4. e5 Nfd7 {x} *",
+            "1. e4 e6 2. d4 d5 3. e5 (3. Nc3 Nf6 {x} *",
+        ] {
+            let (codes, help) = told(text);
+            assert_eq!(codes, ["P008"], "{text}");
+            assert_eq!(help, "close it with `)`");
+        }
+    }
+}
