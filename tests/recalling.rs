@@ -35,6 +35,7 @@ fn begun_at(lesson: &Lesson, seed: u32, start: &str) -> State {
         recall: recall(lesson, seed),
         answered: Vec::new(),
         memory: Memory::default(),
+        tried: 0,
         start: start.to_owned(),
     };
     let state = State {
@@ -195,7 +196,11 @@ fn a_position_that_is_missed_again_is_told_and_does_not_come_again() {
         (state.node, stage(&state)),
         (node(&lesson, "2.c4 e6"), Stage::Asked)
     );
-    assert!(said(&lesson, &state).ends_with("This position comes back. Your move."));
+    assert_eq!(
+        said(&lesson, &state),
+        "Right: 4.Bg5. Now back to one that was missed: after 2...e6. \
+         Black pawn from e7 to e6. Your move."
+    );
     state = after(&lesson, state, &[play("h4")]);
     let told = said(&lesson, &state);
     assert!(
@@ -226,6 +231,47 @@ fn what_is_read_beside_the_board_stays_where_no_move_is_awaited() {
 }
 
 #[test]
+fn a_try_where_no_move_is_awaited_is_told_what_leads_on_and_the_choice_stays_told() {
+    let lesson = lesson(TEXT);
+    let told = after(&lesson, main_line(&lesson), &[Intent::Show(None)]);
+    let over = after(&lesson, main_line(&lesson), &[Intent::Stop]);
+    let before = after(&lesson, begun(&lesson, 0), &[Intent::Stop]);
+    for (state, word) in [(told, "go on"), (over, "again"), (before, "begin")] {
+        let leads = format!("No move is awaited now: \u{201c}{word}\u{201d} leads on.");
+        for intent in [
+            Intent::Square(Square::G1),
+            Intent::Move(Square::G1, Square::F3),
+            Intent::Typed("Nf3".to_owned()),
+            Intent::Typed("Qh8".to_owned()),
+            play("Nf3"),
+        ] {
+            let next = after(&lesson, state.clone(), std::slice::from_ref(&intent));
+            let view = account(&lesson, &next);
+            let seen = (view.says, view.note.clone(), next.node);
+            assert_eq!(
+                seen,
+                (leads.clone(), leads.clone(), state.node),
+                "{intent:?}"
+            );
+            assert_eq!(said(&lesson, &next), said(&lesson, &state), "{intent:?}");
+            // Once more is heard once more, and what leads on takes it away.
+            let again = account(&lesson, &after(&lesson, next.clone(), &[intent]));
+            assert_ne!(again.note, view.note);
+            let on = Intent::Recall(Box::new(recall(&lesson, 0)));
+            assert_eq!(account(&lesson, &after(&lesson, next, &[on])).note, "");
+        }
+        let asked = [
+            Intent::Typed("where".to_owned()),
+            Intent::Square(Square::E5),
+        ];
+        for intent in asked {
+            let next = after(&lesson, state.clone(), &[intent]);
+            assert!(!account(&lesson, &next).note.contains("awaited"));
+        }
+    }
+}
+
+#[test]
 fn a_line_that_begins_with_an_answer_is_named_once_that_is_known() {
     let lesson =
         lesson("1. d4 {Choose:} (1. e4 {Choose: if you like it open.} e5 2. Nf3) 1... d5 2. c4 *");
@@ -234,10 +280,6 @@ fn a_line_that_begins_with_an_answer_is_named_once_that_is_known() {
         rows(&account(&lesson, &state))
     };
     assert_eq!(
-        rows_after(&[Intent::Stop]),
-        ["main | not met", "A | not met"]
-    );
-    assert_eq!(
         rows_after(&[Intent::Show(None), Intent::Stop]),
         ["main | 0 of 2 recalled | again after ", "A | not met"]
     );
@@ -245,6 +287,85 @@ fn a_line_that_begins_with_an_answer_is_named_once_that_is_known() {
         rows_after(&[play("e4"), play("Nf3"), Intent::Stop]),
         ["main | 1 of 2 recalled", "A 1.e4 | 1 of 1 recalled"]
     );
+}
+
+#[test]
+fn the_start_that_comes_back_is_named_once_however_the_walk_came_to_its_end() {
+    let lesson = lesson("1. d4 d5 2. c4 *");
+    let leap = "Now back to one that was missed: the start. Your move.";
+    let missed = [Intent::Show(None), Intent::Next(None)];
+    let state = after(&lesson, begun(&lesson, 0), &missed);
+    let right = after(&lesson, state.clone(), &[play("c4")]);
+    assert_eq!(said(&lesson, &right), format!("Right: 2.c4. {leap}"));
+    assert_eq!(account(&lesson, &right).says, leap);
+    let shown = after(&lesson, state, &missed);
+    assert_eq!(said(&lesson, &shown), leap);
+}
+
+#[test]
+fn a_recall_that_is_stopped_without_an_answer_is_as_before_its_first_walk() {
+    let lesson = lesson(TEXT);
+    for intents in [vec![Intent::Stop], vec![play("Bxd5"), Intent::Stop]] {
+        let state = after(&lesson, begun(&lesson, 0), &intents);
+        let view = account(&lesson, &state);
+        assert_eq!((state.node, view.does, rows(&view).len()), (0, 1 << 4, 0));
+        assert!(!said(&lesson, &state).contains("Positions met"));
+    }
+}
+
+#[test]
+fn the_board_says_that_the_last_walk_is_over_and_not_where_the_reader_has_stopped() {
+    let lesson = lesson("1. d4 d5 2. c4 (2. Nf3) *");
+    let end = |intents: &[Intent]| {
+        let state = after(&lesson, begun(&lesson, 0), intents);
+        (account(&lesson, &state).says, said(&lesson, &state))
+    };
+    assert_eq!(
+        end(&[play("d4"), play("c4")]),
+        (
+            "That was the last walk.".to_owned(),
+            "Right: 2.c4. That was the last walk. \
+             Positions met: 2 of 2; recalled: 2; to come again: 0."
+                .to_owned()
+        )
+    );
+    assert_eq!(
+        end(&[play("d4"), Intent::Stop]),
+        (
+            String::new(),
+            "Positions met: 1 of 2; recalled: 1; to come again: 0.".to_owned()
+        )
+    );
+}
+
+#[test]
+fn what_is_kept_is_said_beside_the_account_with_the_day_on_which_it_comes_back() {
+    let lesson = lesson(TEXT);
+    let note = |is_kept: bool, due: u32, next: u32, note: &str| {
+        let memory = Intent::Memory(Memory {
+            is_offered: true,
+            is_kept,
+            due,
+            positions: 5,
+            known: 4,
+            next,
+            note: note.to_owned(),
+            ..Memory::default()
+        });
+        let state = after(&lesson, begun(&lesson, 0), &[play("d4"), memory.clone()]);
+        assert_eq!(account(&lesson, &state).note, "", "while a walk goes on");
+        account(&lesson, &after(&lesson, state, &[Intent::Stop, memory])).note
+    };
+    assert_eq!(
+        note(true, 0, 1, ""),
+        "Remembered: 4 of 5 positions. The next ones come back tomorrow."
+    );
+    assert_eq!(
+        note(true, 0, 8, "forgotten"),
+        "Forgotten. Remembered: 4 of 5 positions. The next ones come back in 8 days."
+    );
+    assert_eq!(note(true, 2, 1, ""), "Remembered: 4 of 5 positions.");
+    assert_eq!(note(false, 0, 1, "notKept").find("Remembered"), None);
 }
 
 #[test]

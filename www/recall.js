@@ -41,7 +41,9 @@ export function makeRecall(Line, Quiz) {
       } else if (what === "keep") settle(element, "kept", true);
       else if (what === "file") save(element.exportProgress(), "plyline-progress.json", "application/json");
       else if (what === "load") load(element);
-      else if (what === "forget") {
+      else if (what === "forget") settle(element, "forgetAsk");
+      else if (what === "spare") settle(element);
+      else if (what === "erase") {
         element.forget();
         element.shadowRoot.querySelector("[data-take=keep]")?.focus(); // it is gone itself
       } else return false;
@@ -86,18 +88,18 @@ export function makeRecall(Line, Quiz) {
 
   const ask = (element, what, text = "") => Line.ask(element, (mounted) => mounted.recall(what, text, today(), 0));
 
-  // Shows what is kept, and a sentence about it.
-  function show(element, kept, note) {
-    Line.act(element, (mounted) => void mounted.recall("show", note, today(), element.remember + 2 * kept));
+  // Shows what is kept, and a sentence about it, perhaps of so many positions.
+  function show(element, kept, note, read = 0) {
+    Line.act(element, (mounted) => void mounted.recall("show", note, today(), element.remember + 2 * kept + 4 * read));
   }
 
   // Takes up what was learned here and elsewhere, and keeps it where the reader wants that.
-  function settle(element, note = "", keep = false) {
+  function settle(element, note = "", keep = false, read = 0) {
     if (!ask(element, "tally")) return;
     const key = keyOf(element);
     const text = element.remember ? stored(key) : null;
     const found = exchange(key, text, (text) => ask(element, "learn", text), keep);
-    show(element, found.kept, found.note || note);
+    show(element, found.kept, found.note || note, found.note ? 0 : read);
   }
 
   // At the reader's wish, here or in another tab.
@@ -116,8 +118,9 @@ export function makeRecall(Line, Quiz) {
     field.type = "file";
     field.accept = ".json";
     field.addEventListener("change", async () => {
-      const known = element.importProgress(await field.files[0].text());
-      settle(element, known ? "fileRead" : "fileUnread");
+      const text = await field.files[0].text();
+      if (element.importProgress(text)) settle(element, "fileRead", false, JSON.parse(text).positions.length);
+      else settle(element, "fileUnread");
     });
     field.click();
   }

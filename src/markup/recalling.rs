@@ -10,14 +10,13 @@ use crate::view::{DOES, HeldView, PlaceView, RecallView, STEPS, Word, Words};
 pub(super) fn row(words: &Words, recall: &RecallView) -> Element {
     let place = el("div").with("class", "try");
     let place = place.child(el("span").text(&recall.says));
-    match recall.is_asked {
-        true => buttons(place, words, recall, false),
-        // Elsewhere than where a move is awaited: a second click on "go on" must not show it.
-        false => {
-            let more = el("span").with("class", "try");
-            place.child(buttons(more, words, recall, false))
-        }
+    if recall.is_asked {
+        return buttons(place, words, recall, false);
     }
+    // Each in an element of its own kind, so that none of its buttons becomes one of another: a
+    // second click on "go on" must not show the move, nor begin anew, and one on "again" not show.
+    let more = el(if recall.is_over { "div" } else { "span" }).with("class", "try");
+    place.child(buttons(more, words, recall, false))
 }
 
 /// Those of [`DOES`] that can be done at the board, or behind the account.
@@ -49,9 +48,10 @@ pub(super) fn account(words: &Words, recall: &RecallView) -> Element {
             .child(map_place(words, drawn, Word::HeldKey));
     }
     let keeps = el("div").with("class", "try");
+    let note = el("p").with("role", "status").text(&recall.note);
     place
         .child(buttons(keeps, words, recall, true))
-        .child(el("p").with("role", "status").text(&recall.note))
+        .child(note.with_if(recall.is_note_heard, "class", "said"))
 }
 
 fn held(words: &Words, start: &str, line: &HeldView) -> Element {

@@ -4,7 +4,7 @@
 use super::lines::{MoveView, move_view};
 use super::map::map;
 use super::page::way;
-use super::recalling::{Recalling, counted, said};
+use super::recalling::{Recalling, counted, is_last, kept, said};
 use super::words::{Word, Words};
 use super::{Map, State, Way};
 use crate::ask::recall::{Recall, Stage};
@@ -18,6 +18,8 @@ use shakmaty::Position;
 pub struct RecallView {
     /// Whether a move is awaited.
     pub is_asked: bool,
+    /// Whether the walks are over.
+    pub is_over: bool,
     /// What is said before the buttons; empty where it is said elsewhere.
     pub says: String,
     /// What can be done: a bit for each of [`DOES`], the lowest for the first.
@@ -28,8 +30,10 @@ pub struct RecallView {
     pub map: Option<(Map, Way)>,
     /// The address of the lesson's start, where these lead there; else empty.
     pub start: String,
-    /// A sentence about what is kept; empty without one, and while a walk goes on.
+    /// A sentence about what is kept, or about a try where no move is awaited; else empty.
     pub note: String,
+    /// Whether it is for the ear alone, for it is seen at the board.
+    pub is_note_heard: bool,
 }
 
 /// How well a line is held.
@@ -59,7 +63,7 @@ pub struct PlaceView {
 /// What can be done in a recall besides a move: by the reader (`data-do`) or by the page
 /// (`data-take`), its name, and its word. The first [`STEPS`] stand at the board; the others too,
 /// and behind the account where there is one.
-pub const DOES: [(&str, &str, Word); 11] = [
+pub const DOES: [(&str, &str, Word); 13] = [
     ("data-do", "show", Word::ShowMe),
     ("data-do", "next", Word::GoOn),
     ("data-do", "next", Word::NextWalk),
@@ -71,10 +75,13 @@ pub const DOES: [(&str, &str, Word); 11] = [
     ("data-take", "file", Word::SaveFile),
     ("data-take", "load", Word::LoadFile),
     ("data-take", "forget", Word::Forget),
+    // In its place when it was pressed; a second press at once keeps it.
+    ("data-take", "spare", Word::KeepIt),
+    ("data-take", "erase", Word::ForgetIt),
 ];
 
 /// How many of [`DOES`] stand at the board at all times.
-pub const STEPS: usize = 5;
+pub const STEPS: usize = 6;
 
 /// A recall beside the board.
 pub(super) fn recall_view(words: &Words, lesson: &Lesson, state: &State) -> Option<RecallView> {
@@ -82,6 +89,7 @@ pub(super) fn recall_view(words: &Words, lesson: &Lesson, state: &State) -> Opti
         recall,
         memory,
         start,
+        tried,
         ..
     } = state.recalling.as_deref()?;
     let has_begun = recall.walks > 0;
@@ -93,29 +101,52 @@ pub(super) fn recall_view(words: &Words, lesson: &Lesson, state: &State) -> Opti
         Stage::Between => 0b1_0000,
         Stage::Over => 0b10_0000,
     };
+    let forgets = memory.note == "forgetAsk";
     let rests = matches!(recall.stage, Stage::Between | Stage::Over);
     let keeps = match (memory.is_offered && rests, memory.is_kept) {
         (false, _) => 0,
         (true, false) => 0b011_0100_0000,
+        (true, true) if forgets => 0b1_1011_1000_0000,
         (true, true) => 0b111_1000_0000,
     };
+    // An empty file would look as if it held something.
+    let saves = if memory.has_any { 0 } else { 0b1_0000_0000 };
     let mut view = RecallView {
         is_asked,
+        is_over: recall.stage == Stage::Over,
         says: match is_asked || state.notice.is_none() {
             true => said(words, lesson, state),
+            false if is_last(recall) => words.get(Word::LastWalk).to_owned(),
             false => String::new(),
         },
-        does: does | keeps,
+        does: does | keeps & !saves,
         held: Vec::new(),
         map: None,
         start: start.clone(),
         note: String::new(),
+        is_note_heard: false,
     };
     if rests {
-        view.note.push_str(words.named(&memory.note));
+        view.note = kept(words, memory);
+    }
+    if forgets && !has_begun {
+        // Its two words stand there, and not above the note.
+        view.says.clone_from(&view.note);
+        view.is_note_heard = true;
     }
     if rests && has_begun {
         hold(words, lesson, state, recall, &mut view);
+    }
+    if *tried > 0 {
+        // Its first button leads on.
+        let (_, _, leads) = DOES[does.trailing_zeros() as usize]; // one bit at least is set
+        view.says = words.fill(Word::NotAwaited, &[("word", words.get(leads))]);
+        // Heard there each time, alone: what stands beside the board is not said again.
+        view.note.clone_from(&view.says);
+        if tried % 2 == 0 {
+            view.note.push('\u{a0}');
+        }
+        view.is_note_heard = true;
     }
     Some(view)
 }

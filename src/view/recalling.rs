@@ -2,14 +2,18 @@
 //! said of it. What is right, and what comes next, is decided in `ask`.
 
 use super::asking::{Judged, named};
+use super::command;
 use super::lines::number;
+use super::spoken::move_said;
 use super::state::{Intent, Notice, State, settle};
+use super::wording::last;
 use super::words::{Word, Words};
 use crate::ask::again::Outcome;
 use crate::ask::asked::How;
 use crate::ask::recall::{self, Effect, Recall, Stage};
 use crate::ask::{Verdict, answers};
 use crate::lesson::{Attempt, Lesson, NodeId, Tried};
+use shakmaty::Position;
 use std::rc::Rc;
 
 /// The recall that a reader is at, and what is kept of it.
@@ -21,6 +25,8 @@ pub struct Recalling {
     pub answered: Vec<(NodeId, Outcome)>,
     /// What is kept of it.
     pub memory: Memory,
+    /// How often a move was tried where none is awaited.
+    pub tried: u32,
     /// The address of the lesson's start, where it stands elsewhere on the page; else empty.
     pub start: String,
 }
@@ -32,7 +38,7 @@ impl PartialEq for Recalling {
             let recall = &it.recall;
             (recall.stage, recall.walks, recall.node, recall.is_back)
         };
-        shown(self) == shown(other) && self.memory == other.memory
+        shown(self) == shown(other) && self.tried == other.tried && self.memory == other.memory
     }
 }
 
@@ -51,6 +57,16 @@ pub struct Memory {
     pub due_all: u32,
     /// Positions of the part at which the author has changed the choice.
     pub changed: u32,
+    /// All positions of the part.
+    pub positions: u32,
+    /// Those of which something is kept.
+    pub known: u32,
+    /// Whether anything is kept of any lesson, in the page or on the device.
+    pub has_any: bool,
+    /// How many positions a file held that was read.
+    pub read: u32,
+    /// In how many days the next of these comes back; 0 where none waits.
+    pub next: u32,
     /// The key of a sentence about it, in `words`; empty without one.
     pub note: String,
 }
@@ -60,6 +76,12 @@ impl State {
     pub(super) fn is_recalled(&self) -> bool {
         let recalling = self.recalling.as_ref();
         recalling.is_some_and(|it| it.recall.stage == Stage::Asked)
+    }
+
+    /// Whether that is one at a position that was missed, which may be far from the one before.
+    pub(super) fn is_recalled_again(&self) -> bool {
+        let recalling = self.recalling.as_ref();
+        self.is_recalled() && recalling.is_some_and(|it| it.recall.is_back)
     }
 
     /// Whether a try on the board is one at a question or in a recall.
@@ -87,10 +109,14 @@ pub(super) fn takes(lesson: &Lesson, state: &mut State, intent: &Intent) -> bool
             recalling.memory.clone_from(memory);
             return true;
         }
-        // Where no move is awaited, what is read beside the board stays.
-        Intent::Square(_) | Intent::Move(..) if recalling.recall.stage != Stage::Asked => {
+        // Where no move is awaited, what is read beside the board stays, and what leads on is said.
+        _ if recalling.recall.stage != Stage::Asked
+            && is_try(lesson, &recalling.recall, intent) =>
+        {
+            recalling.tried = recalling.tried.saturating_add(1);
             return true;
         }
+        Intent::Square(_) if recalling.recall.stage != Stage::Asked => return true,
         Intent::Next(None) if recalling.recall.walks > 0 => recall::Intent::On,
         Intent::Show(None) => recall::Intent::Show,
         Intent::Stop => recall::Intent::Stop,
@@ -99,6 +125,18 @@ pub(super) fn takes(lesson: &Lesson, state: &mut State, intent: &Intent) -> bool
     };
     act(lesson, state, meant, String::new());
     true
+}
+
+/// Whether a reader wants to move: with one of their pieces, or a word that asks nothing else.
+fn is_try(lesson: &Lesson, recall: &Recall, intent: &Intent) -> bool {
+    match intent {
+        Intent::Square(square) => {
+            let on = recall.position(lesson).board().piece_at(*square);
+            on.is_some_and(|piece| piece.color == recall.side)
+        }
+        Intent::Typed(text) => !text.trim().is_empty() && command::read(text.trim()).is_none(),
+        _ => matches!(intent, Intent::Move(..) | Intent::Play(_)),
+    }
 }
 
 /// A legal move is tried in a recall.
@@ -126,6 +164,7 @@ fn act(lesson: &Lesson, state: &mut State, intent: recall::Intent, san: String) 
         (state.held, state.promotion) = (None, None);
         return;
     }
+    recalling.tried = 0;
     for effect in effects {
         match effect {
             Effect::Judged(said) => verdict = Some(said),
@@ -148,7 +187,14 @@ fn act(lesson: &Lesson, state: &mut State, intent: recall::Intent, san: String) 
             Effect::Back(_) => {}
         }
     }
-    let node = recalling.recall.node;
+    let recall = &mut recalling.recall;
+    if recall.stage == Stage::Over && recall.account(lesson).met == 0 {
+        // Stopped without an answer: there is nothing to give account of, and what is kept would
+        // look lost beside it.
+        (recall.stage, recall.walks, recall.node) = (Stage::Between, 0, recall.root);
+        has_ended = false;
+    }
+    let node = recall.node;
     settle(state);
     state.node = node;
     if verdict.is_none() && told.is_none() {
@@ -193,7 +239,18 @@ pub(super) fn said(words: &Words, lesson: &Lesson, state: &State) -> String {
         return String::new();
     };
     let word = match (recall.stage, &state.notice) {
-        (Stage::Asked, _) if recall.is_back => Word::BackAgain,
+        // What is said before it was about another position.
+        _ if state.is_recalled_again() => {
+            let mut place = words.get(Word::Start).to_owned();
+            let mut played = String::new();
+            if let Some(last) = last(lesson, state) {
+                let number = lesson.numbered(state.node);
+                place = words.fill(Word::After, &[("move", &number)]);
+                played = move_said(words, &last) + ". ";
+            }
+            let text = words.fill(Word::BackAgain, &[("place", &place)]);
+            return text + " " + &played + words.get(Word::YourMove);
+        }
         (Stage::Asked, _) => {
             let wanted = recall.wanted(lesson);
             let condition = wanted.and_then(|id| lesson.node(id).choice.as_deref());
@@ -213,11 +270,47 @@ pub(super) fn said(words: &Words, lesson: &Lesson, state: &State) -> String {
             let account = recall.account(lesson);
             let again = account.again.len() as u32; // some nodes
             let (met, all) = (account.met, account.positions);
-            return counted(words, Word::Account, [met, all, account.recalled, again]);
+            let text = counted(words, Word::Account, [met, all, account.recalled, again]);
+            return match is_last(recall) {
+                true => words.get(Word::LastWalk).to_owned() + " " + &text,
+                false => text,
+            };
         }
         _ => return due(words, memory),
     };
     words.get(word).to_owned()
+}
+
+/// Whether every line has been met.
+pub(super) fn is_last(recall: &Recall) -> bool {
+    recall.stage == Stage::Over && recall.ends().1 == 0
+}
+
+/// What is said where no walk goes on of what is kept, in a sentence of its own: what has just
+/// become of it, how much of the part it is, and when it comes back.
+pub(super) fn kept(words: &Words, memory: &Memory) -> String {
+    let mut text = match &*memory.note {
+        "fileRead" => counted(words, Word::FileRead, [memory.read, 0, 0, 0]),
+        note => words.named(note).to_owned(),
+    };
+    if !memory.is_kept || memory.known == 0 {
+        return text;
+    }
+    let next = match memory.next {
+        1 => Word::NextDay,
+        _ => Word::NextDays,
+    };
+    let is_next = memory.next > 0 && memory.due == 0;
+    for (word, count, is_said) in [
+        (Word::KeptOf, memory.known, true),
+        (next, memory.next, is_next),
+    ] {
+        if is_said {
+            text.push_str(if text.is_empty() { "" } else { " " });
+            text.push_str(&counted(words, word, [count, memory.positions, 0, 0]));
+        }
+    }
+    text
 }
 
 /// What is said before a recall of what was kept of earlier ones.

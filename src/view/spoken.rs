@@ -113,6 +113,9 @@ pub fn said(words: &Words, lesson: &Lesson, state: &State) -> String {
     if let Some(from) = state.held {
         return held_said(words, state.position(lesson), from);
     }
+    if state.is_recalled_again() {
+        return recalling::said(words, lesson, state);
+    }
     let mut text = match last(lesson, state) {
         None if !state.waits() => return words.get(Word::AtStart).to_owned(),
         None => words.get(Word::AtStart).to_owned(),

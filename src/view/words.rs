@@ -90,8 +90,10 @@ words! {
     Stop "stop" "stop";
     YourMoveIf "yourMoveIf" "Your move: {condition}.";
     ThisTime "thisTime" "This time: {moves}.";
-    BackAgain "backAgain" "This position comes back. Your move.";
+    BackAgain "backAgain" "Now back to one that was missed: {place}.";
     WillCome "willCome" "This position comes back before the walk ends.";
+    NotAwaited "notAwaited" "No move is awaited now: \u{201c}{word}\u{201d} leads on.";
+    LastWalk "lastWalk" "That was the last walk.";
     Account "account" "Positions met: {count} of {of}; recalled: {recalled}; to come again: {again}.";
     HeldSaid "heldSaid" "{count} of {of} recalled";
     NotMet "notMet" "not met";
@@ -101,16 +103,22 @@ words! {
     DueMany "dueMany" "{count} positions to come back to today.";
     DueAll "dueAll" "In all lessons together: {count}.";
     Changed "changed" "The author has changed the choice at {count} of them: they start again.";
+    KeptOf "keptOf" "Remembered: {count} of {of} positions.";
+    NextDay "nextDay" "The next ones come back tomorrow.";
+    NextDays "nextDays" "The next ones come back in {count} days.";
     Remember "remember" "Remember my progress on this device";
     Remembered "remembered" "Remembered on this device";
     SaveFile "saveFile" "save progress as a file";
     LoadFile "loadFile" "read a file";
     Forget "forget" "forget my progress";
+    ForgetAsk "forgetAsk" "Forget all that is kept here, of other lessons too? Only a file that you have saved could bring it back.";
+    KeepIt "keepIt" "keep it";
+    ForgetIt "forgetIt" "forget it";
     Kept "kept" "Kept in this browser and sent nowhere, until you forget it here. Some browsers clear it after a week without a visit: a file is safe from that.";
     NotKept "notKept" "This browser cannot keep it: your progress lasts while this page is open.";
     StoreNewer "storeNewer" "A newer plyline keeps progress here, which is left as it is: yours lasts while this page is open.";
     StoreCorrupt "storeCorrupt" "What was kept here could not be read. It is set aside, and you start anew.";
-    FileRead "fileRead" "The file was read, and nothing was lost.";
+    FileRead "fileRead" "Positions read: {count}. Nothing was lost.";
     FileUnread "fileUnread" "This file holds no progress that can be read here.";
     Forgotten "forgotten" "Forgotten.";
     // Captions.

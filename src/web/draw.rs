@@ -330,10 +330,10 @@ impl Mounted {
             focus(place.find("[data-square][tabindex='0']").as_ref());
         } else if had_focus.is_some_and(|element| !element.is_connected()) {
             // A row of the next moves is gone; the word beside it goes on. In a recall a word of
-            // its own does, and where there is none a move.
+            // its own does, but none that begins anew, and where there is none a move.
             let next = match self.state.recalling {
                 Some(_) => {
-                    ".try .try button, figure:not(:has(.try .try *)) [data-square][tabindex='0']"
+                    "span.try button, figure:not(:has(span.try *)) [data-square][tabindex='0']"
                 }
                 None => "[data-do=next]",
             };

@@ -25,6 +25,7 @@ impl Mounted {
                 recall,
                 answered: Vec::new(),
                 memory: Memory::default(),
+                tried: 0,
                 start: start.to_owned(),
             })
         });
@@ -99,8 +100,8 @@ impl Mounted {
     ///   it as text to keep, or why it cannot: `newer`, `corrupt`, `full`
     /// - `forget`: knows nothing of any position
     /// - `anew`: a recall from its first walk on, with this seed
-    /// - `show`: whether it is offered to keep progress (1), whether it is kept (2), and the name
-    ///   of a sentence about it
+    /// - `show`: whether it is offered to keep progress (1), whether it is kept (2), how many
+    ///   positions were just read from a file (times 4), and the name of a sentence about it
     /// - `tally`: how the part stands: all its positions, those that are new, due, changed,
     ///   waiting, and the first day on which one of these is due; empty without a recall
     pub fn recall(&mut self, what: &str, text: &str, day: i32, more: u32) -> String {
@@ -119,6 +120,13 @@ impl Mounted {
                         due: counted.due,
                         due_all: self.progress.due(day).max(counted.due),
                         changed: counted.changed,
+                        positions: counted.positions,
+                        has_any: !self.progress.all().is_empty(),
+                        read: more >> 2,
+                        known: counted.positions.saturating_sub(counted.new),
+                        next: counted
+                            .next
+                            .map_or(0, |next| next.saturating_sub(day).max(0) as u32),
                         note: text.to_owned(),
                     };
                     self.step(Intent::Memory(memory));

@@ -62,15 +62,13 @@ fn account(browser: &Browser) {
     // The mark is that of the position, after 3…Nf6.
     let node = browser.js("return line('x').lesson.find('3.Nc3 Nf6')");
     assert_eq!(found[3][0], format!("k{node}"));
-    // Once more, and stopped at once.
+    assert_eq!(found[5], "That was the last walk. again");
+    // Once more, and stopped at once: nothing was met, and nothing is said of that.
     let stopped = reader(
         browser,
-        "take('begin').click(); does('stop').click(); return held()",
+        "take('begin').click(); does('stop').click(); return [held(), row(), r.current.moves]",
     );
-    assert_eq!(
-        stopped,
-        json!(["main, not met", "line A 2\u{2026}c6, not met"])
-    );
+    assert_eq!(stopped, json!([[], "begin", []]));
 }
 
 fn shown(browser: &Browser) {
@@ -86,7 +84,7 @@ fn shown(browser: &Browser) {
         found,
         json!([
             true,
-            "Positions met: 5 of 5; recalled: 0; to come again: 5.",
+            "That was the last walk. Positions met: 5 of 5; recalled: 0; to come again: 5.",
             null,
             [
                 "main, 0 of 4 recalled, to come again after: the start 1\u{2026}d5 2\u{2026}e6 3\u{2026}Nf6",
@@ -214,7 +212,21 @@ fn keys(browser: &Browser) {
     );
     // Once more says no more, and keeps it.
     press("Remembered on this device");
+    // To forget is asked about first, and a second press at once keeps what is kept.
     browser.js("inside('[data-take=forget]', 'r').focus()");
+    press("keep it");
+    let asked = reader(browser, "return note()");
+    assert!(
+        asked
+            .as_str()
+            .is_some_and(|note| note.starts_with("Forget all that is kept here")),
+        "{asked}"
+    );
+    press("forget my progress");
+    assert_eq!(browser.js("return localStorage.length"), 1);
+    press("keep it");
+    browser.press(TAB);
+    assert_eq!(focused(browser), "forget it");
     press("Remember my progress on this device");
     assert_eq!(browser.js("return localStorage.length"), 0);
     // From below the account back to the board, all of which is in sight.
@@ -248,7 +260,7 @@ fn columns(browser: &Browser) {
             "whole({ 'd4 d5 c4 e6': 'e3', 'd4 d5 c4 c6': 'e3' }); await painted();
              const box = (element) => element.getBoundingClientRect();
              const one = (values) => Math.max(...values) - Math.min(...values) < 1;
-             const parts = ['.notice', 'ul.held', '.mapbox', '[data-take=begin]', '[data-take=file]'].map((part) => box(inside(part, 'r')));
+             const parts = ['.notice', 'ul.held', '.mapbox', '[data-take=file]'].map((part) => box(inside(part, 'r')));
              const rows = all('ul.held > li', 'r');
              const [names, counts, again] = [0, 1, 2].map((at) => rows.map((row) => row.children[at]));
              return [

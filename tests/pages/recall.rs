@@ -171,6 +171,20 @@ fn slip(browser: &Browser) {
             "go on stop"
         ])
     );
+    // Another try moves nothing, and is told what leads on; what is told stays.
+    browser.click("return inside('[data-square=g1]', 'r')");
+    assert_eq!(
+        reader(
+            browser,
+            "return [note(), row(), said(), getComputedStyle(all('[role=status]', 'r').at(-1)).position]"
+        ),
+        json!([
+            "No move is awaited now: \u{201c}go on\u{201d} leads on.",
+            "No move is awaited now: \u{201c}go on\u{201d} leads on. go on stop",
+            told[1],
+            "absolute"
+        ])
+    );
     let on = reader(
         browser,
         "does('next').click(); const now = [r.current.san, row()]; does('show').click();
@@ -187,23 +201,31 @@ fn slip(browser: &Browser) {
     // Both come back, the first first; one that is missed again is told again, and that is all.
     let back = reader(
         browser,
-        "const seen = []; const look = () => seen.push([r.current.moves.at(-1), row().split('.')[0]]);
+        "const seen = []; const look = () => seen.push([r.current.moves.at(-1), row().split('. ')[0]]);
          does('next').click(); look(); r.play('a3'); seen.push(said()); does('next').click(); look();
          r.play('Bg5'); seen.push(Boolean(does('show'))); return seen",
     );
     assert_eq!(
         back,
         json!([
-            ["e6", "This position comes back"],
+            ["e6", "Now back to one that was missed: after 2...e6"],
             "3.a3 is legal, but not covered here. The answer: 3.Nc3. The knight looks at d5.",
-            ["Nf6", "This position comes back"],
+            ["Nf6", "Now back to one that was missed: after 3...Nf6"],
             false
         ])
     );
     assert_eq!(
         reader(browser, "return said()"),
-        "Right: 4.Bg5. The pin. \
+        "Right: 4.Bg5. The pin. LAST\
          Positions met: 4 of 5; recalled: 2; to come again: 2."
+            .replace(
+                "LAST",
+                if told_all(browser) {
+                    "That was the last walk. "
+                } else {
+                    ""
+                }
+            )
             .replace(
                 "met: 4",
                 if told_all(browser) {
@@ -309,7 +331,7 @@ fn forms(browser: &Browser) {
                 true,
                 "black",
                 "Schwarz, auswendig.",
-                "anfangen Meinen Stand auf diesem Gerät merken Stand als Datei speichern Datei einlesen"
+                "anfangen Meinen Stand auf diesem Gerät merken Datei einlesen"
             ],
             ["d4"],
             "Du bist am Zug. zeigen aufhören"

@@ -55,7 +55,8 @@ fn remember(browser: &Browser) {
         after,
         json!([
             "Kept in this browser and sent nowhere, until you forget it here. Some browsers clear it after a \
-             week without a visit: a file is safe from that.",
+             week without a visit: a file is safe from that. Remembered: 5 of 5 positions. \
+             The next ones come back tomorrow.",
             1,
             5,
             "true",
@@ -72,8 +73,12 @@ fn coming_back(browser: &Browser) {
     );
     browser.visit(&path);
     assert_eq!(
-        reader(browser, "return [row(), r.progress.waiting]"),
-        json!([format!("begin {KEEPS}"), 5])
+        reader(browser, "return [row(), r.progress.waiting, note()]"),
+        json!([
+            format!("begin {KEEPS}"),
+            5,
+            "Remembered: 5 of 5 positions. The next ones come back tomorrow."
+        ])
     );
     browser.visit(&format!("{path}?days=1"));
     assert_eq!(
@@ -82,6 +87,15 @@ fn coming_back(browser: &Browser) {
             format!("5 positions to come back to today. begin {KEEPS}"),
             { "positions": 5, "new": 0, "due": 5, "changed": 0, "waiting": 0, "next": null }
         ])
+    );
+    // To forget is asked at its two words.
+    let asked = reader(browser, "take('forget').click(); return row()");
+    assert!(
+        asked
+            .as_str()
+            .is_some_and(|row| row.starts_with("Forget all that is kept here")
+                && row.ends_with("keep it forget it")),
+        "{asked}"
     );
     // What was missed is met in the first walk; all are recalled and wait two days, or one.
     let walked = reader(
@@ -136,7 +150,7 @@ fn refused(browser: &Browser) {
         );
         assert_eq!(
             said[0],
-            "begin Remember my progress on this device save progress as a file read a file"
+            "begin Remember my progress on this device read a file"
         );
         assert_eq!(said[1], json!(["", 5]));
         assert_eq!(
@@ -230,14 +244,16 @@ fn corrupt_and_newer(browser: &Browser) {
 
 fn files(browser: &Browser) {
     let path = open(browser, KEPT);
+    // With nothing kept there is nothing to save.
     let text = reader(
         browser,
-        "whole(); take('keep').click(); const text = r.exportProgress(); take('forget').click();
-         return [text, localStorage.length, note() === 'Forgotten.', r.progress.new]",
+        "const empty = [take('file')]; whole(); empty.push(take('file') !== null); take('keep').click();
+         const text = r.exportProgress(); take('forget').click(); take('erase').click();
+         return [text, localStorage.length, note() === 'Forgotten.', r.progress.new, empty]",
     );
     assert_eq!(
-        (&text[1], &text[2], &text[3]),
-        (&json!(0), &json!(true), &json!(5))
+        (&text[1], &text[2], &text[3], &text[4]),
+        (&json!(0), &json!(true), &json!(5), &json!([null, true]))
     );
     browser.visit(&path);
     let script = format!(
@@ -246,11 +262,18 @@ fn files(browser: &Browser) {
          const bad = [r.importProgress('[]'), r.importProgress(''), r.importProgress('{{}}')];
          globalThis.chosen = given; r.ownerDocument.defaultView.chosen = given;
          take('keep').click(); take('load').click();
-         for (let turn = 0; turn < 100 && !note().includes('nothing was lost'); turn += 1) await pause(20);
-         return [before, bad, r.progress.waiting, count(kept()), r.importProgress(given)]"
+         for (let turn = 0; turn < 100 && !note().includes('Positions read: 5. Nothing was lost.'); turn += 1) await pause(20);
+         return [before, bad, r.progress.waiting, count(kept()), note().split('. R')[0], r.importProgress(given)]"
     );
     assert_eq!(
         browser.js_with(&script, text[0].clone()),
-        json!([5, [false, false, false], 5, 5, true])
+        json!([
+            5,
+            [false, false, false],
+            5,
+            5,
+            "Positions read: 5. Nothing was lost",
+            true
+        ])
     );
 }
