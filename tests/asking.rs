@@ -20,7 +20,7 @@ use plyline::lesson::{Lesson, NodeId, Place};
 use plyline::markup;
 use plyline::notation::{Letters, comment};
 use plyline::text::{Findings, Source};
-use plyline::view::command::LIST;
+use plyline::view::command::{self, Command, LIST};
 use plyline::view::{Asking, Effect, Intent, Judged, Notice, State, Words, spoken};
 use shakmaty::{Color, Square};
 use support::intents::{Chance, any_intent};

@@ -2,7 +2,8 @@
 
 use super::asking::{Judged, Named};
 use super::lines::number;
-use super::wording::{plain, role};
+use super::recalling::counted;
+use super::wording::{role, written};
 use super::words::{Word, Words};
 use crate::ask::Verdict;
 use crate::ask::asked::Hint;
@@ -33,12 +34,18 @@ pub fn judged_said(words: &Words, lesson: &Lesson, judged: &Judged) -> String {
         None => format!("{number}{}", judged.san),
     };
     let tried = ("move", tried.as_str());
+    let joined = |add: &mut dyn FnMut(&str)| {
+        if let Some(node) = judged.joined {
+            add(&words.fill(Word::JoinsSaid, &[("move", &lesson.numbered(node))]));
+        }
+    };
     match &judged.verdict {
         None => {}
         Some(Verdict::Right { node }) => {
             add(&words.fill(Word::RightSaid, &[tried]));
-            add(&plain(&judged.because, words));
-            add(&comment(words, lesson, *node));
+            joined(&mut add);
+            add(&written(&judged.because, words));
+            add(&comment(words, lesson, node.or(judged.joined)));
             let others = list(&judged.san);
             if judged.settled.is_some() && judged.told.is_none() && !others.is_empty() {
                 add(&words.fill(Word::AlsoRight, &[("moves", &others)]));
@@ -67,8 +74,14 @@ pub fn judged_said(words: &Words, lesson: &Lesson, judged: &Judged) -> String {
             Some(Verdict::Weaker { node }) => {
                 add(&comment(words, lesson, lesson.next_on_line(*node)));
             }
-            _ if judged.settled.is_none() => add(words.get(Word::YourMove)),
-            _ => {}
+            _ => {
+                if let Some([found, of]) = judged.found {
+                    add(&counted(words, Word::FoundSaid, [found, of, 0, 0]));
+                }
+                if judged.settled.is_none() {
+                    add(words.get(Word::YourMove));
+                }
+            }
         }
     }
     let names = match (&judged.verdict, judged.told) {
@@ -84,7 +97,8 @@ pub fn judged_said(words: &Words, lesson: &Lesson, judged: &Judged) -> String {
         _ => list(""),
     };
     add(&words.fill(names, &[("moves", &moves)]));
-    add(&plain(&judged.because, words));
+    joined(&mut add);
+    add(&written(&judged.because, words));
     let first = || judged.answers.first().and_then(|answer| answer.node);
     add(&comment(words, lesson, judged.told.or_else(first)));
     text
@@ -93,7 +107,7 @@ pub fn judged_said(words: &Words, lesson: &Lesson, judged: &Judged) -> String {
 /// A hint.
 pub fn hint_said(words: &Words, position: &Chess, hint: &Hint) -> String {
     match hint {
-        Hint::Words(text) => plain(text, words),
+        Hint::Words(text) => written(text, words),
         Hint::Piece(square) => {
             let kind = position.board().role_at(*square);
             let piece = kind.map_or("", |kind| role(words, kind));
@@ -114,7 +128,7 @@ fn named(words: &Words, number: &str, answer: &Named) -> String {
     let mut text = format!("{number}{}", answer.san);
     if !answer.condition.is_empty() {
         text.push_str(", ");
-        text.push_str(plain(&answer.condition, words).trim_end_matches('.'));
+        text.push_str(written(&answer.condition, words).trim_end_matches('.'));
     }
     text
 }
@@ -133,7 +147,7 @@ pub(super) fn comment(words: &Words, lesson: &Lesson, id: Option<NodeId>) -> Str
         for paragraph in comment::split(&said.text) {
             if comment::choice(paragraph).is_none() {
                 text.push_str(if text.is_empty() { "" } else { " " });
-                text.push_str(&plain(paragraph, words));
+                text.push_str(&written(paragraph, words));
             }
         }
     }

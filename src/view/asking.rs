@@ -77,6 +77,11 @@ pub struct Judged {
     pub tries: u32,
     /// How the question is settled by it; none while it stays open.
     pub settled: Option<How>,
+    /// How many of the moves in a row are found, and how many are asked for; none but where one
+    /// is right and others are left.
+    pub found: Option<[u32; 2]>,
+    /// The node on the board, where the lesson comes to its position by another move.
+    pub joined: Option<NodeId>,
     /// The choice that is on the board in place of what was tried, in a recall.
     pub told: Option<NodeId>,
 }
@@ -246,6 +251,11 @@ pub(super) fn act(lesson: &Lesson, state: &mut State, intent: asked::Intent, san
         false => String::new(),
     };
     let is_open = asking.is_open();
+    let is_right = matches!(judged, Some(Some(Verdict::Right { .. })));
+    let found = (is_open && is_right).then(|| [asked.found() as u32, question.moves]);
+    let last = asked.way.last().and_then(|tried| tried.played);
+    let is_joined = |&id: &NodeId| id != node && lesson.node(id).played != last;
+    let joined = asked.node.filter(is_joined);
     if is_open || state.is_quiz {
         state.asking = Some(asking);
     } else {
@@ -267,6 +277,8 @@ pub(super) fn act(lesson: &Lesson, state: &mut State, intent: asked::Intent, san
             reply,
             tries,
             settled,
+            found,
+            joined,
             told: None,
         })));
     }

@@ -1,7 +1,9 @@
 //! What a reader can ask about the position, by word or from a list.
 
-use super::state::Intent;
+use super::state::{Intent, State, update};
 use super::words::{TEXTS, Word, Words};
+use crate::lesson::Lesson;
+use crate::notation::Letters;
 use crate::text::{Listed, cut, join, split};
 use shakmaty::Square;
 
@@ -88,11 +90,40 @@ pub fn meant(words: &Words, text: &str) -> Intent {
     }
 }
 
-/// All that can be typed besides moves, in the page's language; at a question what is its own too.
-pub fn names(words: &Words, is_asked: bool) -> String {
+/// The same, where it can be done: else nothing would answer.
+pub fn meant_at(words: &Words, lesson: &Lesson, state: &State, text: &str) -> Intent {
+    match meant(words, text) {
+        intent if works(lesson, state, &intent) => intent,
+        _ => Intent::Typed(text.to_owned()),
+    }
+}
+
+/// Whether what a button does can be done. In a lesson all can, some time; a quiz and a recall have
+/// no map, keep their board, and may have no way on or back.
+fn works(lesson: &Lesson, state: &State, intent: &Intent) -> bool {
+    !state.is_quiz
+        || !matches!(intent, Intent::Map | Intent::Shut)
+            && update(lesson, state, intent.clone(), Letters::ENGLISH)
+                .1
+                .is_some()
+}
+
+/// All that can be typed here besides moves, in the page's language; at a question what is its own
+/// too.
+pub fn names(words: &Words, lesson: &Lesson, state: &State) -> String {
+    let from = match state.is_quiz || state.asking.is_some() {
+        true => 0,
+        false => ASKED,
+    };
+    // Of two names of one way only that which stands on its button.
+    let other = match state.waits() {
+        true => Word::Home,
+        false => Word::ToQuestion,
+    };
     let mut list: Vec<String> = BUTTONS
         .iter()
-        .skip(if is_asked { 0 } else { ASKED })
+        .skip(from)
+        .filter(|(word, intent)| *word != other && works(lesson, state, intent))
         .map(|(word, _)| words.get(*word).to_owned())
         .listed();
     let squares = [

@@ -217,6 +217,8 @@ fn act(lesson: &Lesson, state: &mut State, intent: recall::Intent, san: String) 
         because: String::new(),
         reply: reply.map(|id| lesson.node(id).san.to_string()),
         settled: Some(if is_missed { How::Shown } else { How::Answered }),
+        found: None,
+        joined: None,
         told,
     })));
 }

@@ -134,8 +134,12 @@ pub fn said(words: &Words, lesson: &Lesson, state: &State) -> String {
         return text;
     }
     let node = lesson.node(state.node);
-    if state.recalling.is_none() && !(node.comments.is_empty() && node.before.is_empty()) {
-        add(words.get(Word::HasComment));
+    match state.is_quiz {
+        // Not at its question: no text stands beside it.
+        true if state.waits() => {}
+        true => add(&comment_said(words, lesson, Some(state.node))),
+        false if node.comments.is_empty() && node.before.is_empty() => {}
+        false => add(words.get(Word::HasComment)),
     }
     match node.children.len() {
         _ if state.waits() => add(&question_said(words, lesson, state)),
@@ -226,7 +230,7 @@ fn notice_said(words: &Words, lesson: &Lesson, state: &State, notice: &Notice) -
             return words.get(below).to_owned();
         }
         Notice::NotUnderstood(text) => {
-            let list = command::names(words, state.asking.is_some());
+            let list = command::names(words, lesson, state);
             return words.fill(Word::NotUnderstood, &[("text", text), ("list", &list)]);
         }
         Notice::Refused(reason) => {
@@ -245,14 +249,24 @@ fn notice_said(words: &Words, lesson: &Lesson, state: &State, notice: &Notice) -
             Some(last) => move_said(words, &last) + ".",
             None => words.get(Word::AtStart).to_owned(),
         },
-        Command::Comment if state.waits() => question_said(words, lesson, state),
+        Command::Comment if state.waits() && !state.is_beside() => match &state.asking {
+            // What is asked stands in the page then.
+            Some(asking) if asking.question.prompt.is_empty() => {
+                words.get(Word::NoComment).to_owned()
+            }
+            _ => question_said(words, lesson, state),
+        },
         Command::Comment => {
             let said = node.before.iter().chain(&node.comments);
             let said = said.filter(|_| state.aside.is_empty());
             let texts: Vec<String> = said.map(|said| said_plain(said, words)).listed();
-            match texts.is_empty() {
+            let text = match state.against(lesson) {
+                None => join(&texts, " "),
+                at => comment_said(words, lesson, at),
+            };
+            match text.is_empty() {
                 true => words.get(Word::NoComment).to_owned(),
-                false => join(&texts, " "),
+                false => text,
             }
         }
         Command::Moves if state.waits() => words.get(Word::YourMove).to_owned(),

@@ -7,7 +7,7 @@ use super::recalling::{self, Memory, Recalling};
 use crate::ask::asked::{self, Hint};
 use crate::ask::recall::Recall;
 use crate::lesson::{Attempt, Lesson, LineId, NodeId, Place, Reason, Tried, attempt_word};
-use crate::notation::Letters;
+use crate::notation::{Letters, comment};
 use shakmaty::{Chess, Color, Role, Square};
 use std::rc::Rc;
 
@@ -71,7 +71,8 @@ pub enum Notice {
     Judged(Rc<Judged>),
     /// Help with a question.
     Hint(Hint),
-    /// A move of what the lesson holds against a weaker one is on the board.
+    /// A move of what the lesson holds against a weaker one is on the board, or of the lesson in a
+    /// settled quiz: what the author says of it is seen there only.
     Against,
     /// Where a recall stands.
     Recalled,
@@ -309,7 +310,11 @@ pub fn update(
             }
         }
         Intent::Back => {}
-        Intent::Top if !stays => go(&mut after, 0),
+        Intent::Top if !stays => {
+            // A quiz begins where it asks.
+            let asking = state.asking.as_ref().filter(|_| state.is_quiz);
+            go(&mut after, asking.map_or(0, |asking| asking.question.node));
+        }
         Intent::Top | Intent::Home => {
             if state.is_beside() {
                 settle(&mut after);
@@ -365,7 +370,8 @@ pub fn update(
         }
     }
     asking::arrive(lesson, &mut after);
-    if after.notice.is_none() && state.aside != after.aside && after.against(lesson).is_some() {
+    let is_against = state.aside != after.aside && after.against(lesson).is_some();
+    if after.notice.is_none() && (is_against || is_told(lesson, state, &after)) {
         after.notice = Some(Notice::Against);
     }
     if speaks && state.notice.is_some() && (state.node, &state.aside) == (after.node, &after.aside)
@@ -389,6 +395,17 @@ pub fn update(
         }
     }
     (after, effect)
+}
+
+/// Whether a settled quiz, which has no text beside it, has come to a move of which the author says
+/// something.
+fn is_told(lesson: &Lesson, before: &State, after: &State) -> bool {
+    let said = &lesson.node(after.node).comments;
+    after.is_quiz
+        && !after.waits()
+        && (before.node, &before.aside) != (after.node, &after.aside)
+        && after.aside.is_empty()
+        && said.iter().any(|said| comment::ask(&said.text).is_none())
 }
 
 fn effect(before: &State, after: &State) -> Option<Effect> {

@@ -159,8 +159,18 @@ pub fn mark_said<'a>(words: &'a Words, mark: &Mark) -> &'a str {
     }
 }
 
-/// A comment as plain text.
+/// A comment as plain text for the ear, with what its marks say.
 pub(super) fn plain(comment: &str, words: &Words) -> String {
+    text(comment, words, true)
+}
+
+/// A comment as plain text for the eye too, which sees its marks: the author's sentences as they
+/// are.
+pub(super) fn written(comment: &str, words: &Words) -> String {
+    text(comment, words, false)
+}
+
+fn text(comment: &str, words: &Words, is_heard: bool) -> String {
     let mut text = String::new();
     for paragraph in comment::paragraphs(comment) {
         if !text.is_empty() {
@@ -176,7 +186,7 @@ pub(super) fn plain(comment: &str, words: &Words) -> String {
         }
         for piece in paragraph.pieces {
             text.push_str(&piece.text);
-            if let Some(mark) = &piece.mark {
+            if let Some(mark) = piece.mark.as_ref().filter(|_| is_heard) {
                 text.push_str(mark_said(words, mark));
             }
         }

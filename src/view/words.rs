@@ -68,6 +68,8 @@ words! {
     RightSaid "rightSaid" "Right: {move}.";
     AlsoRight "alsoRight" "Also right: {moves}.";
     ReplySaid "replySaid" "The reply is {move}.";
+    JoinsSaid "joinsSaid" "The lesson comes to this position by {move}.";
+    FoundSaid "foundSaid" "{count} of {of} found.";
     FairSaid "fairSaid" "Sound: {move} is in the lesson too.";
     PrefersSaid "prefersSaid" "The lesson prefers {moves}.";
     WeakerSaid "weakerSaid" "Weaker: {move}.";

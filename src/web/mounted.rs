@@ -294,7 +294,12 @@ impl Mounted {
         };
         let had_focus = self.focused();
         let effect = match meant.what {
-            What::Do(Intent::Typed(text)) => self.step(command::meant(&self.words, &text)),
+            What::Do(Intent::Typed(text)) => {
+                let (words, state) = (&self.words, &self.state);
+                let lesson = self.lesson.as_ref();
+                let meant = lesson.map(|it| command::meant_at(words, it, state, &text));
+                meant.and_then(|intent| self.step(intent))
+            }
             What::Do(intent) => self.step(intent),
             What::Find(locator) => self.find_and_go(&locator),
         };

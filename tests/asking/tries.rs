@@ -21,7 +21,7 @@ fn a_right_move_by_any_hand_settles_the_question_and_says_why() {
         assert!(told[0].fen.as_ref().is_some_and(|fen| fen.contains(" b ")));
         assert_eq!(
             said(&lesson, &state),
-            "Right: 2\u{2026}Nc6. the knight c6, strong square because3. word4."
+            "Right: 2\u{2026}Nc6. the knight c6 because3. word4."
         );
         // And is walked like any line.
         let on = after(&lesson, state, &[Intent::Next(None)]);
@@ -39,7 +39,7 @@ fn a_fair_move_and_the_one_that_the_lesson_prefers_are_named_with_the_authors_wo
         assert_eq!(
             said(&lesson, &state),
             "Sound: 2\u{2026}d6 is in the lesson too. word-fair. The lesson prefers 2\u{2026}Nc6. \
-             the knight c6, strong square because3. word4."
+             the knight c6 because3. word4."
         );
         assert_eq!((judged(&state).tries, judged(&state).settled), (1, None));
     }
@@ -123,7 +123,7 @@ fn hints_go_from_the_authors_words_to_piece_square_and_move_and_the_last_can_be_
     assert_eq!(
         heard,
         [
-            "a hint3 on b8, strong square.",
+            "a hint3 on b8.",
             "The knight on b8 moves.",
             "It goes to c6.",
             "The move is 2\u{2026}Nc6."
@@ -140,7 +140,7 @@ fn a_hint_and_the_answer_say_that_they_have_led_back_from_a_refutation() {
     let hinted = after(&lesson, beside.clone(), &[Intent::Hint]);
     assert_eq!(
         said(&lesson, &hinted),
-        "Back at the question. a hint3 on b8, strong square."
+        "Back at the question. a hint3 on b8."
     );
     assert!(hinted.waits() && !hinted.is_beside());
     let more = after(&lesson, hinted, &[Intent::Hint]);
@@ -173,7 +173,7 @@ fn an_answer_is_shown_from_anywhere_and_told_as_such() {
         assert_eq!(told.len(), 1);
         assert_eq!(
             said(&lesson, &state),
-            "The answer: 2\u{2026}Nc6. the knight c6, strong square because3. word4."
+            "The answer: 2\u{2026}Nc6. the knight c6 because3. word4."
         );
         assert_eq!(judged(&state).settled, Some(How::Shown));
     }

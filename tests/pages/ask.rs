@@ -120,7 +120,7 @@ fn pointer(browser: &Browser) {
     hears(
         browser,
         "lesson",
-        "Right: 2\u{2026}Nc6. the c6, strong square knight, secretly.",
+        "Right: 2\u{2026}Nc6. the c6 knight, secretly.",
     );
     // The answer and its sidelines stand in the text, up to the next question.
     assert_eq!(

@@ -91,7 +91,7 @@ fn pointer(browser: &Browser) {
             "after 2.c4, Black to move",
             "hgfedcba12345678",
             ["Your move.", "hint", "show me"],
-            "White pawn from c2 to c4. There is a comment. Your move."
+            "White pawn from c2 to c4. Your move."
         ])
     );
     let at_rest = picture(browser);
@@ -115,11 +115,7 @@ fn pointer(browser: &Browser) {
         assert_eq!(state(browser), "open");
     }
     put(browser, "q", "e7", "e6");
-    hears(
-        browser,
-        "q",
-        "Right: 2\u{2026}e6. Solid, and d5, strong square is held.",
-    );
+    hears(browser, "q", "Right: 2\u{2026}e6. Solid, and d5 is held.");
     assert_eq!(state(browser), "settled");
     assert_eq!(
         told(browser),
@@ -177,11 +173,11 @@ fn typed(browser: &Browser) {
         ("hint", "It goes to e6."),
         ("Hint", "The move is 2\u{2026}e6."),
         ("what guards d5", "d5 is guarded by black queen d8."),
-        ("read the comment", "Your move."),
+        ("read the comment", "There is no comment here."),
         ("the moves from here", "Your move."),
         (
             "Ke9",
-            "or one of these: to the question, hint, show me, again, back",
+            "or one of these: hint, show me, again, flip, ask, describe the position",
         ),
         ("Ke4", "king"),
         ("c6", "Sound"),
@@ -318,7 +314,7 @@ fn in_a_row(browser: &Browser) {
     put(browser, "q", "g1", "f3");
     hears(browser, "q", "Your move.");
     let seen = browser.js(
-        "return [line('q').state, /^Right: 2\\.Nf3\\. The reply is (Nf6|e6)\\. Your move\\.$/.test(inside('[role=status]', 'q').textContent.trim()),
+        "return [line('q').state, /^Right: 2\\.Nf3\\. The reply is (Nf6|e6)\\. 1 of 3 found\\. Your move\\.$/.test(inside('[role=status]', 'q').textContent.trim()),
            inside('figcaption', 'q').textContent.startsWith('after 2\u{2026}'), button('back', 'q').getAttribute('aria-disabled')]",
     );
     assert_eq!(seen, json!(["open", true, true, "true"]));

@@ -23,6 +23,10 @@ pub const CASES: &[Case] = &[
         "the words to step with in a quiz appear with something to step through, and nothing moves",
         steps,
     ),
+    (
+        "the board of a quiz and of a recall is as large as the page allows",
+        large,
+    ),
     ("a page's rules do not reach into a quiz", hosts),
     (
         "a long prompt, with anything in it, keeps to its quiz",
@@ -135,6 +139,42 @@ fn steps(browser: &Browser) {
         assert_eq!(settled[0], "turn desk back next top");
         assert_eq!(settled[1], open[1], "narrow: {is_narrow}");
     }
+}
+
+fn large(browser: &Browser) {
+    let recall = "<ply-recall id=\"r\" side=\"black\"><p>From memory.</p></ply-recall>";
+    let head = with_sheet(
+        browser,
+        "body { margin: 0.8rem } .column { max-inline-size: 608px }",
+    );
+    browser.show(
+        &head,
+        &format!("{LESSON}<div class=\"column\">{QUIZ}{recall}</div>"),
+    );
+    // What of the board's full size there is, and what stands beside it or below.
+    let seen = |given: serde_json::Value| {
+        browser.js_with(
+            "await painted();
+             return ['q', 'r'].map((id) => {
+               const box = (selector) => inside(selector, id).getBoundingClientRect();
+               const [plate, cell] = [box('.plate'), box('[role=gridcell]')];
+               const room = Math.min(line(id).clientWidth, innerHeight * given[0], given[1]);
+               return [plate.width >= room - 1, cell.width >= room / 10,
+                 ['figcaption', '.controls', '.onward'].every((one) => given[2] ? box(one).left >= plate.right : box(one).top >= plate.bottom)] })",
+            given,
+        )
+    };
+    let full = json!([[true, true, true], [true, true, true]]);
+    browser.phone();
+    assert_eq!(seen(json!([0.55, 900, false])), full, "a phone");
+    browser.width(Some(1280));
+    assert_eq!(seen(json!([0.6, 384, true])), full, "a column");
+    browser.js("line('q').answer('b5')");
+    hears(browser, "q", "Weaker");
+    let seen = browser.js(&format!(
+        "{PLACES} return [whole, verdict.left >= board.right, verdict.top >= tries.bottom]"
+    ));
+    assert_eq!(seen, json!([true, true, true]));
 }
 
 fn hosts(browser: &Browser) {

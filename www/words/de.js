@@ -52,6 +52,8 @@
   rightSaid: "Richtig: {move}.",
   alsoRight: "Auch richtig: {moves}.",
   replySaid: "Die Antwort ist {move}.",
+  joinsSaid: "Die Lektion kommt mit {move} in diese Stellung.",
+  foundSaid: "{count} von {of} gefunden.",
   fairSaid: "Gut spielbar: {move} steht auch in der Lektion.",
   prefersSaid: "Die Lektion zieht {moves} vor.",
   weakerSaid: "Schwächer: {move}.",
