@@ -201,7 +201,7 @@ fn locators(browser: &Browser) {
     let none = json!([[
         "P041",
         "\u{201c}2.d4\u{201d} names no place of this lesson",
-        "at its start the lesson has 1.e4"
+        "at move 2 the lesson has 2.Nf3"
     ]]);
     let several = json!([[
         "P042",
