@@ -38,6 +38,12 @@ node www/order.mjs "$work/lean.wasm" "$work/named.wasm"
 wasm-opt $features --reorder-functions-by-name --strip-debug --minify-imports-and-exports-and-modules \
     "$work/named.wasm" -o "$work/core.wasm" >"$work/names.json"
 
+# What puts the core together again (www/sort.mjs): a module with 16 MB of memory, all of which it may use.
+rustc --edition 2024 --target wasm32-unknown-unknown --crate-type cdylib -Copt-level=s -Cpanic=abort \
+    -Cstrip=symbols -Clink-args="--initial-memory=16777216 -zstack-size=4096" www/unsort.rs -o "$work/unsort_whole.wasm"
+wasm-opt $features -Oz --strip-debug --strip-producers --strip-target-features \
+    "$work/unsort_whole.wasm" -o "$work/unsort.wasm"
+
 rm -rf "$dist"
 mkdir -p "$dist/words"
 node www/pack.mjs "$work" "$dist" "$version"

@@ -14,10 +14,11 @@ import { unsorted } from "./unsort.mjs";
 /* global PLYLINE_VERSION */
 
 async function load() {
-  const bytes = Uint8Array.from(atob(deflated), (letter) => letter.charCodeAt(0));
+  // Letter by letter, where the browser has no such function, takes 10 ms.
+  const bytes = Uint8Array.fromBase64?.(deflated) ?? Uint8Array.from(atob(deflated), (letter) => letter.charCodeAt(0));
   const stream = new Blob([bytes]).stream().pipeThrough(new DecompressionStream("deflate-raw"));
-  const sorted = new Uint8Array(await new Response(stream).arrayBuffer());
-  await start(await WebAssembly.compile(unsorted(sorted)));
+  const packed = new Uint8Array(await new Response(stream).arrayBuffer());
+  await start(await WebAssembly.compile(await unsorted(packed)));
   return { mount, readLesson, reset: __wbg_reset_state };
 }
 

@@ -26,7 +26,8 @@ writeFileSync(`${work}/glue.js`, lean(glue));
 // base64 of plain wasm costs a third after gzip; of deflated wasm next to nothing. What is sorted has many
 // stretches, each of which gains by a table of its own: as many blocks as zopfli likes.
 const { deflateAsync } = createRequire(`${process.env.PLYLINE_TOOLS}/npm/`)("@gfx/zopfli");
-const deflated = await deflateAsync(sorted(wasm), { numiterations: 15, blocksplittingmax: 0 });
+const packed = await sorted(wasm, readFileSync(`${work}/unsort.wasm`));
+const deflated = await deflateAsync(packed, { numiterations: 15, blocksplittingmax: 0 });
 writeFileSync(`${work}/deflated.js`, `export default "${Buffer.from(deflated).toString("base64")}";\n`);
 
 // One style sheet of the parts: to be read in baked pages, and short in the script.

@@ -1,9 +1,16 @@
-// Lays like to like in the core before it is deflated; `unsort.mjs` puts it together again in the page.
+// Lays like to like in the core before it is deflated; `unsort.rs` puts it together again in the page.
 // Deflate finds repeated runs of bytes and frequent bytes. In code as it stands both are hidden, for the kinds
 // of the instructions repeat where the numbers behind them do not.
 
-import { ALONE, BY_LAST, BY_NEXT, END, readBehind, unsorted, WHOLE } from "./unsort.mjs";
+import { unsorted } from "./unsort.mjs";
 import { functions, instructions } from "./wasm.mjs";
+
+// The ways of `unsort.rs`.
+const ALONE = 1;
+const BY_NEXT = 2;
+const BY_LAST = 3;
+const WHOLE = 4;
+const END = 5;
 
 const CALL = 0x10;
 const BRANCHES = [0x0c, 0x0d];
@@ -79,37 +86,54 @@ function paired(code, heads) {
   return { pairs, symbols };
 }
 
-/** What is deflated. */
-export function sorted(wasm) {
+/** What stands behind the instructions of a list, in the order in which `unsort.rs` reads it. */
+function behind(list, code, ways) {
+  const kinds = ways.length;
+  const together = ways.indexOf(ALONE);
+  const group = (place) => Math.min(code[place], together);
+  const beside = (place) => {
+    const step = { [BY_NEXT]: 1, [BY_LAST]: -1 }[ways[code[place]]];
+    return step ? (code[place + step] ?? 0) * kinds + (code[place + 2 * step] ?? 0) : 0;
+  };
+  const by = (key) => (one, two) => key(one) - key(two);
+  const bytes = [];
+  let open = [...list.keys()].filter((place) => ways[code[place]]);
+  open.sort(by((place) => group(place) * kinds * kinds + beside(place)));
+  for (let nth = 0; open.length > 0; nth += 1) {
+    for (const place of open) bytes.push(list[place].behind[nth]);
+    open = open.filter((place) => list[place].behind.length > nth + 1);
+    open.sort(by((place) => group(place) * 256 + list[place].behind[nth]));
+  }
+  return bytes;
+}
+
+/** What is deflated: what `unsorted` takes, for a core and the module of `unsort.rs`. */
+export async function sorted(wasm, unsort) {
   const { first, end, bodies } = functions(wasm);
   const list = written(wasm, bodies);
   const name = ({ way, head }) => [way, ...head].join();
+  // Those that are sorted apart come first, and those without anything behind them last.
   const kinds = [...new Map(list.map((each) => [name(each), each])).values()].sort(
     (one, two) => two.way - one.way || Buffer.compare(Buffer.from(one.head), Buffer.from(two.head)),
   );
   if (kinds.length > KINDS) throw new Error(`the core has ${kinds.length} kinds of instructions`);
   const numbers = new Map(kinds.map((kind, at) => [name(kind), at]));
   const code = Uint8Array.from(list, (each) => numbers.get(name(each)));
-  const { pairs, symbols } = paired(code, kinds.length);
-  const behind = [];
   const ways = kinds.map(({ way }) => way);
-  readBehind(code, ways, (place, nth) => {
-    const byte = list[place].behind[nth];
-    behind.push(byte);
-    return byte;
-  });
-  const sizes = [wasm.length, first, code.length, symbols.length, kinds.length, pairs.length / 2];
-  const packed = new Uint8Array(
-    Buffer.concat([
-      Buffer.from(Uint32Array.from(sizes).buffer),
-      Buffer.from([...ways, ...kinds.map(({ head }) => head.length), ...kinds.flatMap(({ head }) => [...head])]),
-      Buffer.from(pairs),
-      Buffer.from(symbols),
-      Buffer.from(behind),
-      wasm.subarray(0, first),
-      wasm.subarray(end),
-    ]),
-  );
-  if (Buffer.compare(Buffer.from(unsorted(packed)), wasm) !== 0) throw new Error("the sorted core is not what it was");
+  const { pairs, symbols } = paired(code, kinds.length);
+  const words = (...numbers) => Buffer.from(Uint32Array.from(numbers).buffer);
+  const packed = Buffer.concat([
+    words(4 + unsort.length),
+    unsort,
+    words(wasm.length, first, code.length, symbols.length, kinds.length, pairs.length / 2),
+    Buffer.from([...ways, ...kinds.map(({ head }) => head.length), ...kinds.flatMap(({ head }) => [...head])]),
+    Buffer.from(pairs),
+    Buffer.from(symbols),
+    Buffer.from(behind(list, code, ways)),
+    wasm.subarray(0, first),
+    wasm.subarray(end),
+  ]);
+  const again = await unsorted(Uint8Array.from(packed));
+  if (Buffer.compare(again, wasm) !== 0) throw new Error("the sorted core is not what it was");
   return packed;
 }

@@ -21,6 +21,10 @@ pub const CASES: &[Case] = &[
         places,
     ),
     (
+        "the script works in a browser that has no function for base64",
+        by_letters,
+    ),
+    (
         "where the policy forbids the core the fallback can be read",
         blocked,
     ),
@@ -157,6 +161,16 @@ fn places(browser: &Browser) {
     );
     // Fences are upgraded by the script, so the page has a second lesson only now.
     browser.js("await settled()");
+    assert_works(browser);
+}
+
+fn by_letters(browser: &Browser) {
+    let name = format!("{}-letters.js", browser.engine.name());
+    browser.site.write(&name, "delete Uint8Array.fromBase64;");
+    browser.show(
+        &format!("<script src=\"/{name}\"></script>\n{SCRIPT}"),
+        BODY,
+    );
     assert_works(browser);
 }
 

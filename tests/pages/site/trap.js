@@ -1,5 +1,5 @@
-// Loaded before plyline.js: counts the wasm modules that the page compiles and the instances
-// that it makes of them, and makes the next call of an import trap once `trap.armed` is set.
+// Loaded before plyline.js: counts the cores that the page compiles and the instances that it makes of
+// them, but not what puts a core together, which asks for nothing to import; and makes the next call of an import trap once `trap.armed` is set.
 // The trap is a real one: a module of 36 bytes whose one function, "boom", is the instruction
 // `unreachable`, so a RuntimeError goes through plyline's own frames as it would if the core
 // itself had trapped.
@@ -44,7 +44,7 @@ WebAssembly.compile = (bytes) => {
   trap.compiled += 1;
   return compile(bytes);
 };
-WebAssembly.instantiate = (module, imports) => instantiate(module, wrapped(imports));
+WebAssembly.instantiate = (module, imports) => instantiate(module, imports && wrapped(imports));
 WebAssembly.Instance = new Proxy(Instance, {
   construct: (Made, [module, imports]) => new Made(module, wrapped(imports)),
 });
