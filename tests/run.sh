@@ -73,6 +73,7 @@ need_browsers() {
 
 part_format() {
     check "the source is formatted" cargo fmt --check
+    check "the source of what cargo does not build is formatted" rustfmt --check --edition 2024 www/unsort.rs
     check "clippy has nothing to say" cargo clippy --quiet --all-targets -- -D warnings
     need_wasm_target
     check "clippy has nothing to say about the page" \

@@ -72,27 +72,17 @@ fn beginning(game: &Game) -> Option<[Item; 2]> {
 
 #[cfg(test)]
 mod tests {
-    use super::super::files::Text;
-    use super::super::read::read;
-    use std::convert::Infallible;
-    use std::path::Path;
-
-    /// The codes of what is found in a text.
-    fn told(text: &str) -> Vec<&'static str> {
-        let text = Text::decode(Path::new("a.pgn"), text.as_bytes());
-        let Ok(read) = read(text, None, |_| Ok::<(), Infallible>(()));
-        read.findings.iter().map(|it| it.code.id()).collect()
-    }
+    use super::super::read::asked::codes;
 
     #[test]
     fn a_result_behind_which_the_moves_go_on_is_told() {
-        assert_eq!(told("1. e4 e5 {x} * 2. Nc3 {x} *"), ["P073"]);
+        assert_eq!(codes("1. e4 e5 {x} * 2. Nc3 {x} *"), ["P073"]);
         assert_eq!(
-            told("1. e4 e5 2. Nf3 {x} 1-0 2... Nc6 {x} *"),
+            codes("1. e4 e5 2. Nf3 {x} 1-0 2... Nc6 {x} *"),
             ["P073", "P044"]
         );
         assert_eq!(
-            told("1. e4 e5 {x} * {words} 2. Bc4 {x} *"),
+            codes("1. e4 e5 {x} * {words} 2. Bc4 {x} *"),
             ["P073", "P032"]
         );
     }
@@ -105,7 +95,7 @@ mod tests {
             "1. e4 e5 {x} * [Event \"?\"] 1. Nc3 {x} *",
             "* 1. e4 {x} *",
         ] {
-            assert_eq!(told(text), [""; 0], "{text}");
+            assert_eq!(codes(text), [""; 0], "{text}");
         }
     }
 }

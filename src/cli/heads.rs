@@ -55,20 +55,7 @@ impl Heads {
 
 #[cfg(test)]
 mod tests {
-    use super::super::files::Text;
-    use super::super::read::read;
-    use std::convert::Infallible;
-    use std::path::Path;
-
-    /// The codes of what is found in a text, and the words where.
-    fn told(text: &str) -> Vec<(&'static str, String)> {
-        let text = Text::decode(Path::new("a.pgn"), text.as_bytes());
-        let Ok(read) = read(text, None, |_| Ok::<(), Infallible>(()));
-        let found = read.findings.iter();
-        found
-            .map(|it| (it.code.id(), read.source.slice(it.span).to_owned()))
-            .collect()
-    }
+    use super::super::read::asked::told;
 
     #[test]
     fn an_id_that_two_games_have_is_told_at_the_second() {

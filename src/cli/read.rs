@@ -127,3 +127,26 @@ fn no_such_game(number: u32, count: usize) -> Findings {
     findings.push(Finding::new(Code::NoSuchGame, Span::default(), message));
     findings
 }
+
+/// What tests ask: the codes of what is found in a text, and the words where.
+#[cfg(test)]
+pub mod asked {
+    use super::{Text, read};
+    use std::convert::Infallible;
+    use std::path::Path;
+
+    /// Codes and words, in the order of the places.
+    pub fn told(text: &str) -> Vec<(&'static str, String)> {
+        let text = Text::decode(Path::new("a.pgn"), text.as_bytes());
+        let Ok(read) = read(text, None, |_| Ok::<(), Infallible>(()));
+        let found = read.findings.iter();
+        found
+            .map(|it| (it.code.id(), read.source.slice(it.span).to_owned()))
+            .collect()
+    }
+
+    /// The codes alone.
+    pub fn codes(text: &str) -> Vec<&'static str> {
+        told(text).into_iter().map(|(code, _)| code).collect()
+    }
+}

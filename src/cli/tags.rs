@@ -244,20 +244,12 @@ fn in_a_row(question: &Question, lesson: &Lesson) -> u32 {
 
 #[cfg(test)]
 mod tests {
-    use super::super::files::Text;
-    use super::super::read::read;
-    use std::convert::Infallible;
-    use std::path::Path;
+    use super::super::read::asked;
 
     /// The codes of what is found in moves with these tags, and the words where it is found.
     fn told(tags: &str) -> Vec<(&'static str, String)> {
         let moves = "1. e4 e5 (1... c5 2. Nf3 d6 3. d4 {x}) 2. Nf3 {natural} *";
-        let text = Text::decode(Path::new("a.pgn"), format!("{tags}\n{moves}").as_bytes());
-        let Ok(read) = read(text, None, |_| Ok::<(), Infallible>(()));
-        let found = read.findings.iter();
-        found
-            .map(|it| (it.code.id(), read.source.slice(it.span).to_owned()))
-            .collect()
+        asked::told(&format!("{tags}\n{moves}"))
     }
 
     #[test]
@@ -294,11 +286,7 @@ mod tests {
     #[test]
     fn an_accepted_move_that_the_lesson_marks_weak_is_told() {
         let moves = "1. e4 e5 2. Nf3 {x} (2. f3?! {weak}) *";
-        let codes = |tags: &str| -> Vec<&str> {
-            let text = Text::decode(Path::new("a.pgn"), format!("{tags} {moves}").as_bytes());
-            let Ok(read) = read(text, None, |_| Ok::<(), Infallible>(()));
-            read.findings.iter().map(|it| it.code.id()).collect()
-        };
+        let codes = |tags: &str| asked::codes(&format!("{tags} {moves}"));
         assert_eq!(codes("[At \"1.e4 e5\"] [Accept \"Nf3 f3\"]"), ["P050"]);
         assert_eq!(codes("[At \"1.e4 e5\"] [Accept \"Nf3 d4\"]"), [""; 0]);
     }
