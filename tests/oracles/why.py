@@ -145,7 +145,13 @@ def pieces(board, asked):
     if blocked:
         return [("P032", frozenset({square, asked.to, *chess.SquareSet.between(square, asked.to) & board.occupied}))
                 for square in blocked]
-    return [("P012", frozenset({asked.to}))]
+    return out_of_reach(asked, meant)
+
+
+def out_of_reach(asked, meant):
+    """A word that names a file, and no rank, means the one piece on it, which is named."""
+    one = meant if len(meant) == 1 and asked.file is not None and asked.rank is None else []
+    return [("P012", frozenset({asked.to, *one}))]
 
 
 def alone(role, square):
@@ -165,7 +171,7 @@ def pawns(board, asked, meant):
         near = [square for square in meant if asked.to in board.attacks(square)]
         if near and (board.piece_at(asked.to) or asked.to == board.ep_square):
             return [king(board, chess.Move(square, asked.to)) for square in near]
-        return [("P039", frozenset({square, asked.to})) for square in near] or [("P012", frozenset({asked.to}))]
+        return [("P039", frozenset({square, asked.to})) for square in near] or out_of_reach(asked, meant)
     step, home = (8, 1) if board.turn else (-8, 6)
     behind = [square for square in meant if asked.to - square == step
               or asked.to - square == 2 * step and chess.square_rank(square) == home]
@@ -178,7 +184,7 @@ def pawns(board, asked, meant):
             found.append(("P012", frozenset({asked.to})))
         else:
             found.append(king(board, chess.Move(square, asked.to)))
-    return found or [("P012", frozenset({asked.to}))]
+    return found or out_of_reach(asked, meant)
 
 
 def king(board, move):
