@@ -309,8 +309,9 @@ fn controls(words: &Words, figure: &Figure) -> Element {
         // Only narrow pages show it: there the board stays over the text.
         word("shut", fold, true).with("class", "fold"),
     ];
+    let rests = figure.is_quiz && !figure.can_back && !figure.can_next;
     let controls = el("div")
-        .with("class", "controls")
+        .with("class", if rests { "controls rest" } else { "controls" })
         .with("role", "group")
         .with("aria-label", words.get(Word::Controls).to_owned());
     // The steps of a quiz are not seen while there is nowhere to step to. Behind the others nothing

@@ -200,7 +200,10 @@ impl Mounted {
             }
         };
         let made = morph(&place.document, &place.root, &tree);
-        place.show_mark(self.state.node);
+        // At the start it is in sight, and to look would have each lesson of a page laid out at once.
+        if self.state.node > 0 {
+            place.show_mark(self.state.node);
+        }
         made
     }
 
