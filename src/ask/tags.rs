@@ -4,7 +4,7 @@
 use super::fault::Fault;
 use super::question::{Place, Question, Wish};
 use crate::lesson::Lesson;
-use crate::notation::{Game, Letters};
+use crate::notation::Game;
 use crate::text::{Finding, Source};
 
 impl<'a> Wish<'a> {
@@ -50,8 +50,6 @@ pub fn check_tags(source: &Source, game: &Game, lesson: &Lesson) -> Option<Findi
     if !is_asked("Accept") && !is_asked("Moves") {
         return None;
     }
-    let letters = lesson.tag("Letters").and_then(Letters::of);
-    let letters = letters.unwrap_or(Letters::ENGLISH);
-    let question = Question::new(lesson, &Wish::of_tags(lesson), letters);
+    let question = Question::new(lesson, &Wish::of_tags(lesson), lesson.letters());
     question.err().map(|fault| fault.finding_in(source, game))
 }

@@ -2,8 +2,8 @@
 //! lesson does not have, questions that are not as they are meant. The page passes over them.
 
 use crate::ask::{Question, Wish, check_tags};
-use crate::lesson::{Lesson, LocateError, NodeId, locate, names_move, tells, value, way_out};
-use crate::notation::{Game, Letters, Tag};
+use crate::lesson::{Lesson, LocateError, NodeId, dots, locate, names_move, tells, value, way_out};
+use crate::notation::{Game, Tag};
 use crate::text::{Code, Finding, Findings, Source, limits};
 use shakmaty::Position;
 
@@ -97,8 +97,7 @@ fn question(tags: &Tags, lesson: &Lesson, findings: &mut Findings) {
         let help = format!("write a number from 1 to {most}, or leave it out");
         findings.push(finding.with_help(help));
     }
-    let letters = lesson.tag("Letters").and_then(Letters::of);
-    let letters = letters.unwrap_or(Letters::ENGLISH);
+    let letters = lesson.letters();
     if let Some(mut asked) = check_tags(tags.source, tags.game, lesson) {
         if let Some(at) = tags.get("At").filter(|_| asked.code == Code::LocatorNone) {
             asked.help = Some(way_out(lesson, &at.value));
@@ -177,11 +176,7 @@ fn weak(question: &Question, lesson: &Lesson, tag: &Tag) -> Option<Finding> {
 fn number(question: &Question, lesson: &Lesson, tag: &Tag) -> Option<Finding> {
     let position = &lesson.node(question.node).position;
     let right = position.fullmoves().get();
-    let dots = if position.turn().is_white() {
-        "."
-    } else {
-        "..."
-    };
+    let dots = dots(position.turn());
     let gap = |sign: char| sign.is_whitespace() || sign == ',' || sign == '_';
     let wrong = tag.value.split(gap).find_map(|word| {
         let digits = word.find(|sign: char| !sign.is_ascii_digit())?;

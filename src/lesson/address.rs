@@ -2,6 +2,7 @@
 
 use super::attempt::Tried;
 use super::locate::{LocateError, locate, number, words};
+use super::naming::dots;
 use super::place::Place;
 use super::rules;
 use super::tree::{Lesson, NodeId};
@@ -48,7 +49,7 @@ fn push(run: &mut String, before: &Chess, san: &str) {
     }
     if white || run.is_empty() {
         run.push_str(&before.fullmoves().to_string());
-        run.push_str(if white { "." } else { "..." });
+        run.push_str(dots(before.turn()));
     }
     run.push_str(san.trim_end_matches(['+', '#']));
 }

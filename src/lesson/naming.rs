@@ -8,6 +8,11 @@ pub(super) fn side(color: Color) -> &'static str {
     if color.is_white() { "White" } else { "Black" }
 }
 
+/// What stands behind the number of a side's move.
+pub fn dots(turn: Color) -> &'static str {
+    if turn.is_white() { "." } else { "..." }
+}
+
 pub(super) fn name(role: Role) -> &'static str {
     match role {
         Role::Pawn => "pawn",

@@ -1,6 +1,8 @@
 //! The lesson: an arena of nodes, each a position reached by one path.
 
+use super::naming::dots;
 use super::small::{Few, SanText};
+use crate::notation::Letters;
 use crate::notation::comment::Ask;
 use crate::notation::nag;
 use crate::text::Span;
@@ -127,6 +129,12 @@ impl Lesson {
         Some(value)
     }
 
+    /// The letters of the pieces that the tag `Letters` names; else English.
+    pub fn letters(&self) -> &'static Letters {
+        let letters = self.tag("Letters").and_then(Letters::of);
+        letters.unwrap_or(Letters::ENGLISH)
+    }
+
     /// The label of the node's line; empty on the main line.
     pub fn label(&self, id: NodeId) -> &str {
         self.line(self.node(id).line).label.as_str()
@@ -201,8 +209,7 @@ impl Lesson {
         let Some(before) = node.parent.map(|parent| &self.node(parent).position) else {
             return "start".to_owned();
         };
-        let dots = if before.turn().is_white() { "." } else { "..." };
-        format!("{}{dots}{}", before.fullmoves(), node.san)
+        format!("{}{}{}", before.fullmoves(), dots(before.turn()), node.san)
     }
 
     /// The nodes from the start to this one, node 0 first.

@@ -1,32 +1,37 @@
 //! What only the checker says of a lesson, and every page would carry: of its text, and of the
 //! moves that comments name and that cannot be played.
 
-use super::brackets;
-use super::earlier;
-use super::idle;
-use super::literal;
+mod brackets;
+mod earlier;
+mod idle;
+mod literal;
+mod misspelt;
+mod standing;
+mod swallowed;
+mod telling;
+mod unbraced;
+mod unclosed;
+
 use super::misplaced;
 use super::prose::{self, Context, Place};
 use super::review::names_move;
-use super::swallowed;
-use super::telling::tells;
 use super::tree::{Lesson, NodeId, Said};
-use super::unbraced;
-use super::unclosed;
 use crate::notation::{Game, Letters, sentences};
 use crate::text::{Code, Finding, Findings, Source, Span, join, quote};
 use core::ops::Range;
+use standing::Text;
+
+pub use telling::tells;
 
 /// Adds to what was found in a game what only text and lesson together show: variations behind the
 /// wrong move, and comments without an end.
 pub fn look_closer(source: &Source, game: &Game, lesson: &Lesson, findings: &mut Findings) {
-    let letters = lesson.tag("Letters").and_then(Letters::of);
-    let letters = letters.unwrap_or(Letters::ENGLISH);
-    unclosed::unclosed(source, game, lesson, letters, findings);
-    brackets::by_number(source, game, lesson, letters, findings);
-    swallowed::swallowed(source, game, lesson, letters, findings);
-    earlier::earlier(source, game, lesson, findings);
-    unbraced::unbraced(source, game, findings);
+    let text = Text::new(source, game, lesson);
+    unclosed::unclosed(&text, findings);
+    brackets::by_number(&text, findings);
+    swallowed::swallowed(&text, findings);
+    earlier::earlier(&text, findings);
+    unbraced::unbraced(&text, findings);
 }
 
 /// Adds what there is to say about what is said of a node.

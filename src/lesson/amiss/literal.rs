@@ -1,7 +1,7 @@
 //! Signs in comments that readers see as they are written: marks that are none or but half of what
 //! they seem, HTML, numeric glyphs. The checker's, not the page's.
 
-use super::tree::Said;
+use super::super::tree::Said;
 use crate::notation::mark::{self, looks_like_a_square};
 use crate::notation::nag;
 use crate::text::{Code, Finding, Findings, Source, Span, is_letter_or_digit, quote};
@@ -180,8 +180,8 @@ fn glyphs(raw: &str) -> Vec<(usize, &str)> {
 
 #[cfg(test)]
 mod tests {
-    use super::super::given::lesson;
     use super::*;
+    use crate::lesson::given::lesson;
 
     /// The codes of what is told of a comment, and the words where.
     fn told(comment: &str) -> Vec<(&'static str, String)> {

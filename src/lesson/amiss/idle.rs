@@ -1,8 +1,8 @@
 //! The words that make a comment more than text, where they stand or are written so that they do
 //! nothing: the checker's, not the page's.
 
+use super::super::tree::{Lesson, NodeId, Said};
 use super::misspelt;
-use super::tree::{Lesson, NodeId, Said};
 use crate::text::{Code, Finding, Findings, Source, Span, quote};
 
 const CHOOSE: &str = "Choose:";

@@ -1,24 +1,19 @@
 //! Variations that stand behind the wrong move, as the number of their first move says: the
 //! checker's, not the page's.
 
-use super::rules;
-use super::standing::{self, number_of};
-use super::tree::{Lesson, NodeId};
+use super::super::rules;
+use super::super::tree::{Lesson, NodeId};
+use super::standing::{Text, node_at, number_of};
 use crate::notation::san::{self, Shape};
-use crate::notation::{Game, Item, ItemKind, Letters};
-use crate::text::{Code, Finding, Findings, Related, Severity, Source};
+use crate::notation::{Item, ItemKind};
+use crate::text::{Code, Finding, Findings, Related, Severity};
 use shakmaty::Position;
 
 /// Says in what was found at the first moves of variations behind which move they belong by
 /// their numbers, where that is another one and they can be played there.
-pub(super) fn by_number(
-    source: &Source,
-    game: &Game,
-    lesson: &Lesson,
-    letters: &Letters,
-    findings: &mut Findings,
-) {
-    for (line, standing) in game.lines.iter().zip(standing::lines(game, lesson)) {
+pub(super) fn by_number(text: &Text, findings: &mut Findings) {
+    let lesson = text.lesson;
+    for (line, standing) in text.game.lines.iter().zip(&text.standing) {
         let Some(beside) = standing.beside else {
             continue;
         };
@@ -26,7 +21,7 @@ pub(super) fn by_number(
             continue;
         };
         let number = number - standing.off;
-        let was_read = standing::node_at(lesson, first.span).is_some();
+        let was_read = node_at(lesson, first.span).is_some();
         if was_read && number == number_of(lesson, beside) {
             continue;
         }
@@ -38,7 +33,7 @@ pub(super) fn by_number(
         let Some(told) = findings.iter_mut().find(is_told) else {
             continue;
         };
-        let word = san::read(source.slice(first.span), letters);
+        let word = san::read(text.source.slice(first.span), text.letters);
         let meant = word
             .shape
             .and_then(|shape| numbered(lesson, beside, number, dots, &shape));
@@ -118,17 +113,12 @@ fn tell(lesson: &Lesson, beside: NodeId, meant: NodeId, word: &str, finding: &mu
 
 #[cfg(test)]
 mod tests {
+    use super::super::standing::looked;
     use super::*;
-    use crate::lesson::validate;
-    use crate::notation::parse;
 
     /// The help of the first finding of a text.
     fn help(text: &str) -> String {
-        let source = Source::new("a.pgn", text);
-        let (syntax, _) = parse(&source);
-        let (lessons, mut findings) = validate(&source, &syntax);
-        let (game, lesson) = (&syntax.games[0], lessons[0].as_ref().expect("a lesson"));
-        by_number(&source, game, lesson, Letters::ENGLISH, &mut findings);
+        let (_, findings) = looked(text, by_number);
         let first = findings.iter().next().and_then(|it| it.help.clone());
         first.unwrap_or_default()
     }

@@ -1,9 +1,9 @@
 //! Whether a question's prompt gives its answer away in another spelling than the standard's: the
 //! checker's, not the page's.
 
-use super::locate::Number;
-use super::naming::{name, side};
-use super::rules::{self, landing, square_name};
+use super::super::locate::Number;
+use super::super::naming::{name, side};
+use super::super::rules::{self, landing, square_name};
 use crate::notation::mention::mentions;
 use crate::notation::san::{self, Kind, Shape};
 use crate::notation::{Letters, comment, sentences};
@@ -138,8 +138,8 @@ fn words(text: &str) -> Vec<(String, Range<usize>)> {
 
 #[cfg(test)]
 mod tests {
-    use super::super::given::lesson;
     use super::*;
+    use crate::lesson::given::lesson;
 
     /// What a prompt at the end of a line says of the answer.
     fn told(text: &str, san: &str, prompt: &str) -> Option<String> {

@@ -1,11 +1,13 @@
 //! Words among the moves in other signs than braces, `[so]` or `"so"`: the checker's, not the
 //! page's.
 
-use crate::notation::{Game, ItemKind};
+use super::standing::Text;
+use crate::notation::ItemKind;
 use crate::text::{Code, Finding, Findings, Source, Span, quote};
 
 /// Says of what was found among the moves of a game where it is words in other signs than braces.
-pub(super) fn unbraced(source: &Source, game: &Game, findings: &mut Findings) {
+pub(super) fn unbraced(text: &Text, findings: &mut Findings) {
+    let (source, game) = (text.source, text.game);
     let mut items = game.lines.iter().flat_map(|line| &line.items);
     let Some(first) = items.find(|item| item.kind == ItemKind::Move) else {
         return;
@@ -70,17 +72,12 @@ fn among(words: &str) -> String {
 
 #[cfg(test)]
 mod tests {
+    use super::super::standing::looked;
     use super::*;
-    use crate::lesson::validate;
-    use crate::notation::parse;
 
     /// The codes of what is found in a text, and the help of the first.
     fn told(text: &str) -> (Vec<&'static str>, String) {
-        let source = Source::new("a.pgn", text);
-        let (syntax, mut findings) = parse(&source);
-        findings.extend(validate(&source, &syntax).1);
-        findings.sort();
-        unbraced(&source, &syntax.games[0], &mut findings);
+        let (_, findings) = looked(text, unbraced);
         let codes = findings.iter().map(|it| it.code.id()).collect();
         let first = findings.iter().next().and_then(|it| it.help.clone());
         (codes, first.unwrap_or_default())

@@ -1,22 +1,17 @@
 //! Variations without an end: where they should have ended, as the numbers of the moves in them
 //! say. What follows from it is held back. The checker's, not the page's.
 
-use super::rules;
-use super::standing::{self, Standing, node_at};
-use super::tree::{Lesson, NodeId};
+use super::super::rules;
+use super::super::tree::NodeId;
+use super::standing::{Text, node_at};
 use crate::notation::san;
-use crate::notation::{Game, ItemKind, Letters, LineIx};
-use crate::text::{Code, Findings, Related, Source, Span};
+use crate::notation::{Game, ItemKind, LineIx};
+use crate::text::{Code, Findings, Related, Span};
 use shakmaty::{Color, Position};
 
 /// Says of variations that are not closed where they should have ended.
-pub(super) fn unclosed(
-    source: &Source,
-    game: &Game,
-    lesson: &Lesson,
-    letters: &Letters,
-    findings: &mut Findings,
-) {
+pub(super) fn unclosed(text: &Text, findings: &mut Findings) {
+    let (game, standing) = (text.game, &text.standing);
     let told = |code: Code, span: Span| {
         let from = span.from;
         let mut lines = game.lines.iter().skip(1);
@@ -28,21 +23,14 @@ pub(super) fn unclosed(
     let Some(line) = lines.next() else {
         return;
     };
-    let standing = standing::lines(game, lesson);
     let open = open(game, line);
-    let text = Text {
-        source,
-        game,
-        lesson,
-        letters,
-    };
-    let end = text.end(&open, &standing);
+    let end = end(text, &open);
     let closed = end.map_or(open.len(), |(count, _)| count);
     // The lines beside go on behind it, so that nobody knows how they end.
     let before: Vec<Span> = open[..closed]
         .iter()
         .filter_map(|&line| standing[line].beside)
-        .map(|id| lesson.node(id).span)
+        .map(|id| text.lesson.node(id).span)
         .collect();
     findings.retain(|it| match end {
         _ if it.code == Code::EndsInSilence && before.contains(&it.span) => false,
@@ -61,7 +49,7 @@ pub(super) fn unclosed(
             1 => "close it",
             _ => "close it and those around it",
         };
-        let first = source.slice(end);
+        let first = text.source.slice(end);
         finding.help = Some(format!(
             "{what} with `{signs}` before {first}, which goes on from the line beside"
         ));
@@ -106,81 +94,65 @@ fn open(game: &Game, line: LineIx) -> Vec<LineIx> {
     open
 }
 
-struct Text<'a> {
-    source: &'a Source,
-    game: &'a Game,
-    lesson: &'a Lesson,
-    letters: &'a Letters,
-}
-
-impl Text<'_> {
-    /// How many lines end in the first of some open ones, each within the next, and before which
-    /// move: the first whose number is not of its place, and of the next move of the line beside.
-    fn end(&self, open: &[LineIx], standing: &[Standing]) -> Option<(usize, Span)> {
-        let (&line, mut number) = (open.first()?, None);
-        let mut at: Option<NodeId> = None;
-        for item in &self.game.lines[line].items {
-            match item.kind {
-                ItemKind::Number {
-                    number: value,
-                    dots,
-                } => {
-                    number = Some((item.span, i64::from(value), dots));
-                }
-                ItemKind::Move => {
-                    let before = at;
-                    at = node_at(self.lesson, item.span);
-                    let Some((span, value, dots)) = number.take() else {
-                        continue;
-                    };
-                    let Some(before) = before else {
-                        at?; // of a line that begins amiss nothing is known
-                        continue;
-                    };
-                    let says = |id: NodeId, off: i64| {
-                        let position = &self.lesson.node(id).position;
-                        value - off == i64::from(position.fullmoves().get())
-                            && (dots > 1) == (position.turn() == Color::Black)
-                    };
-                    let off = standing[line].off;
-                    if says(before, off) || dots == 0 {
-                        continue;
-                    }
-                    let word = san::read(self.source.slice(item.span), self.letters);
-                    let shape = word.shape.as_ref()?;
-                    for (count, &line) in open.iter().enumerate() {
-                        let Some(beside) = standing[line].beside else {
-                            continue;
-                        };
-                        let position = &self.lesson.node(beside).position;
-                        if says(beside, standing[line].off)
-                            && rules::resolve(position, shape).is_ok()
-                        {
-                            return Some((count + 1, span.join(item.span)));
-                        }
-                    }
-                }
-                _ => {}
+/// How many lines end in the first of some open ones, each within the next, and before which
+/// move: the first whose number is not of its place, and of the next move of the line beside.
+fn end(text: &Text, open: &[LineIx]) -> Option<(usize, Span)> {
+    let standing = &text.standing;
+    let (&line, mut number) = (open.first()?, None);
+    let mut at: Option<NodeId> = None;
+    for item in &text.game.lines[line].items {
+        match item.kind {
+            ItemKind::Number {
+                number: value,
+                dots,
+            } => {
+                number = Some((item.span, i64::from(value), dots));
             }
+            ItemKind::Move => {
+                let before = at;
+                at = node_at(text.lesson, item.span);
+                let Some((span, value, dots)) = number.take() else {
+                    continue;
+                };
+                let Some(before) = before else {
+                    at?; // of a line that begins amiss nothing is known
+                    continue;
+                };
+                let says = |id: NodeId, off: i64| {
+                    let position = &text.lesson.node(id).position;
+                    value - off == i64::from(position.fullmoves().get())
+                        && (dots > 1) == (position.turn() == Color::Black)
+                };
+                let off = standing[line].off;
+                if says(before, off) || dots == 0 {
+                    continue;
+                }
+                let word = san::read(text.source.slice(item.span), text.letters);
+                let shape = word.shape.as_ref()?;
+                for (count, &line) in open.iter().enumerate() {
+                    let Some(beside) = standing[line].beside else {
+                        continue;
+                    };
+                    let position = &text.lesson.node(beside).position;
+                    if says(beside, standing[line].off) && rules::resolve(position, shape).is_ok() {
+                        return Some((count + 1, span.join(item.span)));
+                    }
+                }
+            }
+            _ => {}
         }
-        None
     }
+    None
 }
 
 #[cfg(test)]
 mod tests {
+    use super::super::standing::looked;
     use super::*;
-    use crate::lesson::validate;
-    use crate::notation::parse;
 
     /// What is found in a text: the codes, and the help of the first of variations.
     fn told(text: &str) -> (Vec<&'static str>, String) {
-        let source = Source::new("a.pgn", text);
-        let (syntax, mut findings) = parse(&source);
-        let (lessons, played) = validate(&source, &syntax);
-        findings.extend(played);
-        let (game, lesson) = (&syntax.games[0], lessons[0].as_ref().expect("a lesson"));
-        unclosed(&source, game, lesson, Letters::ENGLISH, &mut findings);
+        let (_, findings) = looked(text, unclosed);
         let help = findings
             .iter()
             .find(|it| it.code == Code::OpenVariation)

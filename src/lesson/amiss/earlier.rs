@@ -1,16 +1,17 @@
 //! What the numbers of the moves, and the moves before a wrong one, say of it: moves that are
 //! missing, a game that begins anew, a king that has castled. The checker's, not the page's.
 
-use super::naming::side;
-use super::standing::{node_at, number_of};
-use super::tree::{Lesson, NodeId};
-use crate::notation::{Game, ItemKind, LineIx};
-use crate::text::{Code, Finding, Findings, Source, Span};
+use super::super::naming::{dots, side};
+use super::super::tree::{Lesson, NodeId};
+use super::standing::{Text, node_at, number_of};
+use crate::notation::{ItemKind, LineIx};
+use crate::text::{Code, Finding, Findings, Related, Source, Span};
 use shakmaty::{Color, Position};
 use std::collections::HashMap;
 
 /// Says more of what was found at the moves of a game.
-pub(super) fn earlier(source: &Source, game: &Game, lesson: &Lesson, findings: &mut Findings) {
+pub(super) fn earlier(text: &Text, findings: &mut Findings) {
+    let lesson = text.lesson;
     let told = |finding: &&mut Finding| {
         matches!(
             finding.code,
@@ -20,7 +21,7 @@ pub(super) fn earlier(source: &Source, game: &Game, lesson: &Lesson, findings: &
     if !findings.iter_mut().any(|finding| told(&finding)) {
         return;
     }
-    let numbered = numbered(game, lesson);
+    let numbered = numbered(text);
     let mut places = HashMap::new();
     for (at, it) in numbered.iter().enumerate() {
         places.extend([(it.span.from, at), (it.word.from, at)]);
@@ -36,7 +37,7 @@ pub(super) fn earlier(source: &Source, game: &Game, lesson: &Lesson, findings: &
                 at.checked_sub(1).map(|at| &numbered[at]),
                 finding,
             ),
-            Code::WrongSide => other_side(source, &numbered[at], finding),
+            Code::WrongSide => other_side(text.source, &numbered[at], finding),
             _ => castled(lesson, &numbered[at], finding),
         }
     }
@@ -71,22 +72,13 @@ impl Numbered {
     }
 }
 
-fn dots(turn: Color) -> &'static str {
-    if turn.is_white() { "." } else { "..." }
-}
-
-fn numbered(game: &Game, lesson: &Lesson) -> Vec<Numbered> {
+fn numbered(text: &Text) -> Vec<Numbered> {
+    let lesson = text.lesson;
     let mut list = Vec::new();
-    let standing = super::standing::lines(game, lesson);
-    for (line, (text, standing)) in game.lines.iter().zip(standing).enumerate() {
-        let mut at = match line {
-            0 => Some(0),
-            _ => standing
-                .beside
-                .and_then(|beside| lesson.node(beside).parent),
-        };
+    for (line, (written, standing)) in text.game.lines.iter().zip(&text.standing).enumerate() {
+        let mut at = standing.start;
         let (mut number, mut is_first) = (None, true);
-        for item in &text.items {
+        for item in &written.items {
             match item.kind {
                 ItemKind::Number {
                     number: value,
@@ -195,7 +187,7 @@ fn castled(lesson: &Lesson, here: &Numbered, finding: &mut Finding) {
     let number = number_of(lesson, id);
     finding.message = format!("{} has castled at move {number} already", side(here.turn));
     finding.help = None;
-    finding.related.push(crate::text::Related {
+    finding.related.push(Related {
         span: lesson.node(id).span,
         message: "here".to_owned(),
     });
@@ -203,17 +195,12 @@ fn castled(lesson: &Lesson, here: &Numbered, finding: &mut Finding) {
 
 #[cfg(test)]
 mod tests {
+    use super::super::standing::looked;
     use super::*;
-    use crate::lesson::validate;
-    use crate::notation::parse;
 
     /// The first finding of a text.
     fn first(text: &str) -> Finding {
-        let source = Source::new("a.pgn", text);
-        let (syntax, _) = parse(&source);
-        let (lessons, mut findings) = validate(&source, &syntax);
-        let (game, lesson) = (&syntax.games[0], lessons[0].as_ref().expect("a lesson"));
-        earlier(&source, game, lesson, &mut findings);
+        let (_, findings) = looked(text, earlier);
         findings.iter().next().expect("a finding").clone()
     }
 

@@ -1,12 +1,12 @@
 //! Comments without an end, which go on to the end of the next one or of the text and swallow the
 //! moves between: where they should have ended. The checker's, not the page's.
 
-use super::rules;
-use super::standing::{self, node_at};
-use super::tree::{Lesson, NodeId};
+use super::super::rules;
+use super::super::tree::NodeId;
+use super::standing::{Text, node_at};
 use crate::notation::san::{self, MoveWord};
-use crate::notation::{Game, Item, ItemKind, Letters, Lexer, Token, TokenKind};
-use crate::text::{Code, Finding, Findings, Related, Source, Span};
+use crate::notation::{Item, ItemKind, Letters, Lexer, Token, TokenKind};
+use crate::text::{Code, Finding, Findings, Related, Span};
 use shakmaty::{Chess, Position};
 
 const MISSING: &str = "its end is missing before this";
@@ -19,14 +19,9 @@ const TRIED: usize = 100_000;
 
 /// Says of comments that are not closed where they should have ended, and adds those that the end
 /// of another closes.
-pub(super) fn swallowed(
-    source: &Source,
-    game: &Game,
-    lesson: &Lesson,
-    letters: &Letters,
-    findings: &mut Findings,
-) {
-    for (comment, at) in comments(game, lesson) {
+pub(super) fn swallowed(text: &Text, findings: &mut Findings) {
+    let source = text.source;
+    for (comment, at) in comments(text) {
         let raw = source.slice(comment.span);
         if raw.starts_with(';') {
             continue;
@@ -36,7 +31,7 @@ pub(super) fn swallowed(
         if is_closed && inner.is_none() {
             continue;
         }
-        let end = at.and_then(|at| end(source, lesson, letters, comment.span, at));
+        let end = at.and_then(|at| end(text, comment.span, at));
         let help = end.map(|end| {
             let first = source.slice(end);
             format!("end it with `}}` before {first}, which can be played there")
@@ -81,18 +76,13 @@ pub(super) fn swallowed(
 }
 
 /// The comments of a game, with the nodes at which they stand.
-fn comments(game: &Game, lesson: &Lesson) -> Vec<(Item, Option<NodeId>)> {
+fn comments(text: &Text) -> Vec<(Item, Option<NodeId>)> {
     let mut list = Vec::new();
-    let standing = standing::lines(game, lesson);
-    for (ix, (line, standing)) in game.lines.iter().zip(standing).enumerate() {
-        let before = |beside: NodeId| lesson.node(beside).parent;
-        let mut at = match ix {
-            0 => Some(0),
-            _ => standing.beside.and_then(before),
-        };
+    for (line, standing) in text.game.lines.iter().zip(&text.standing) {
+        let mut at = standing.start;
         for &item in &line.items {
             match item.kind {
-                ItemKind::Move => at = node_at(lesson, item.span),
+                ItemKind::Move => at = node_at(text.lesson, item.span),
                 ItemKind::Comment => list.push((item, at)),
                 _ => {}
             }
@@ -103,15 +93,10 @@ fn comments(game: &Game, lesson: &Lesson) -> Vec<(Item, Option<NodeId>)> {
 
 /// The first move, with its number, of those that stand at the end of a comment's words, or before
 /// the next brace or tag in it, and that can be played where it stands.
-fn end(
-    source: &Source,
-    lesson: &Lesson,
-    letters: &Letters,
-    comment: Span,
-    at: NodeId,
-) -> Option<Span> {
+fn end(text: &Text, comment: Span, at: NodeId) -> Option<Span> {
+    let (lesson, letters) = (text.lesson, text.letters);
     let from = comment.from as usize + 1;
-    let words = source.slice(Span::new(from, comment.to as usize));
+    let words = text.source.slice(Span::new(from, comment.to as usize));
     let ends = [words.find(['{', '}']), words.find("\n[")];
     let words = &words[..ends.into_iter().flatten().min().unwrap_or(words.len())];
     let is_move = |token: &Token| match token.kind {
@@ -214,18 +199,12 @@ impl Board {
 
 #[cfg(test)]
 mod tests {
+    use super::super::standing::looked;
     use super::*;
-    use crate::lesson::validate;
-    use crate::notation::parse;
 
     /// Before which move the first comment of a text, which has no end, should have ended.
     fn first(text: &str) -> Option<(usize, String)> {
-        let source = Source::new("a.pgn", text);
-        let (syntax, mut findings) = parse(&source);
-        let (lessons, _) = validate(&source, &syntax);
-        let lesson = lessons[0].as_ref().expect("a lesson");
-        let game = &syntax.games[0];
-        swallowed(&source, game, lesson, Letters::ENGLISH, &mut findings);
+        let (source, findings) = looked(text, swallowed);
         let codes = [Code::OpenComment, Code::BraceInside];
         let found = findings.iter().find(|it| codes.contains(&it.code));
         let related = &found.expect("a finding").related;
