@@ -7,8 +7,8 @@ import { moved, opened } from "./address.js";
 import { heedPage, slide, uncover } from "./motion.js";
 import { reflect } from "./reflect.js";
 import { lostFor } from "./still.js";
-import { findPaper, findSquares, isNarrow } from "./squares.js";
-import { inTurn, painted, whenNear, whenParsed } from "./turns.js";
+import { isNarrow, Paper } from "./squares.js";
+import { inTurn, whenNear, whenParsed } from "./turns.js";
 import { copy, fetchNotation, reasonOf, save } from "./source.js";
 import { own, wordsOf } from "./words.js";
 
@@ -46,8 +46,6 @@ export function makeLine(load, sheet) {
     #drawn = false;
     #made = null;
     #paper = null;
-    #found = null;
-    #asking = false;
     #mounted = null;
     #era = 0;
     #lesson = null;
@@ -198,9 +196,9 @@ export function makeLine(load, sheet) {
     // which the sheet is adopted, or the page would be painted without either.
     #dress() {
       this.#root ??= this.attachShadow({ mode: "open" });
-      this.#paper ??= new CSSStyleSheet();
-      this.#root.adoptedStyleSheets = [sheet(), this.#paper];
-      this.#findPaper();
+      this.#paper ??= new Paper(this, this.#internals);
+      this.#root.adoptedStyleSheets = [sheet(), this.#paper.sheet];
+      this.#paper.find();
       for (const child of [...this.#root.children]) if (child.localName === "link") child.remove();
       if (this.#drawn) return;
       this.#drawn = true;
@@ -238,26 +236,6 @@ export function makeLine(load, sheet) {
       this.#act((mounted) => mounted.ask(done ? "copied" : "lost"));
     }
 
-    // After a step, when nothing has to be styled anew to answer.
-    async #findPaperSoon() {
-      if (this.#asking) return;
-      this.#asking = true;
-      await painted();
-      this.#asking = false;
-      this.#findPaper();
-    }
-
-    // The page's own paper, for the board that stays while the text scrolls under it (CSS
-    // cannot ask for it: backgrounds are not inherited), and how it wants dark squares.
-    #findPaper() {
-      const paper = findPaper(this);
-      findSquares(this, this.#internals);
-      // A rule that says the same would style the whole lesson anew.
-      if (paper === this.#found) return;
-      this.#found = paper;
-      this.#paper.replaceSync(`:host { --paper-found: ${paper}; }`);
-    }
-
     // What is mounted, in the core's present instance.
     get #alive() {
       if (this.#mounted && this.#era !== era) this.#mount({ again: true });
@@ -288,7 +266,7 @@ export function makeLine(load, sheet) {
         slide(this.#root, this.#ask((mounted) => mounted.slides()) ?? []);
         clearTimeout(this.#saying);
         this.#saying = setTimeout(() => this.#ask((mounted) => mounted.say()), CALM);
-        this.#findPaperSoon();
+        this.#paper.findSoon();
       }
       this.#send("ply-moved", { ...this.current, by });
       return changed;
@@ -430,7 +408,7 @@ export function makeLine(load, sheet) {
     }
 
     static repaper(element) {
-      if (element.#drawn) element.#findPaper();
+      if (element.#drawn) element.#paper.find();
     }
 
     get #debug() {

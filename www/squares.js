@@ -1,6 +1,8 @@
 // What CSS cannot ask for or say: the value of a custom property, the background behind an
 // element, how wide it is.
 
+import { painted } from "./turns.js";
+
 /** Gives an element the state `hatched` where `--ply-square` says so, and takes it elsewhere. */
 export function findSquares(element, { states }) {
   const wanted = getComputedStyle(element).getPropertyValue("--ply-square").trim();
@@ -15,6 +17,39 @@ export function findPaper(element) {
     if (/^rgb\(|^color\([^/]*\)$|^ok|^lab|^lch/.test(backgroundColor)) return backgroundColor;
   }
   return "Canvas";
+}
+
+/** The page's own paper, for the board that stays while the text scrolls under it (backgrounds are
+ * not inherited), and how the page wants dark squares. */
+export class Paper {
+  sheet = new CSSStyleSheet();
+  #element;
+  #internals;
+  #found = null;
+  #isAsking = false;
+
+  constructor(element, internals) {
+    this.#element = element;
+    this.#internals = internals;
+  }
+
+  find() {
+    const paper = findPaper(this.#element);
+    findSquares(this.#element, this.#internals);
+    // A rule that says the same would style the whole lesson anew.
+    if (paper === this.#found) return;
+    this.#found = paper;
+    this.sheet.replaceSync(`:host { --paper-found: ${paper}; }`);
+  }
+
+  /** After a step, when nothing has to be styled anew to answer. */
+  async findSoon() {
+    if (this.#isAsking) return;
+    this.#isAsking = true;
+    await painted();
+    this.#isAsking = false;
+    this.find();
+  }
 }
 
 /** Whether an element has no room for a map beside its text: css/wide.css says the same. */

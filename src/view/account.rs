@@ -83,6 +83,12 @@ pub const DOES: [(&str, &str, Word); 13] = [
 /// How many of [`DOES`] stand at the board at all times.
 pub const STEPS: usize = 6;
 
+/// The bit of one of [`DOES`].
+fn bit(word: Word) -> u32 {
+    let place = DOES.iter().position(|&(_, _, known)| known == word);
+    place.map_or(0, |place| 1 << place)
+}
+
 /// A recall beside the board.
 pub(super) fn recall_view(words: &Words, lesson: &Lesson, state: &State) -> Option<RecallView> {
     let Recalling {
@@ -94,23 +100,32 @@ pub(super) fn recall_view(words: &Words, lesson: &Lesson, state: &State) -> Opti
     } = state.recalling.as_deref()?;
     let has_begun = recall.walks > 0;
     let is_asked = recall.stage == Stage::Asked;
-    let does = match recall.stage {
-        Stage::Asked => 0b1001,
-        Stage::Told => 0b1010,
-        Stage::Between if has_begun => 0b1100,
-        Stage::Between => 0b1_0000,
-        Stage::Over => 0b10_0000,
+    // The first leads on.
+    let (leads, steps): (Word, &[Word]) = match recall.stage {
+        Stage::Asked => (Word::ShowMe, &[Word::Stop]),
+        Stage::Told => (Word::GoOn, &[Word::Stop]),
+        Stage::Between if has_begun => (Word::NextWalk, &[Word::Stop]),
+        Stage::Between => (Word::Begin, &[]),
+        Stage::Over => (Word::Again, &[]),
     };
     let forgets = memory.note == "forgetAsk";
     let rests = matches!(recall.stage, Stage::Between | Stage::Over);
-    let keeps = match (memory.is_offered && rests, memory.is_kept) {
-        (false, _) => 0,
-        (true, false) => 0b011_0100_0000,
-        (true, true) if forgets => 0b1_1011_1000_0000,
-        (true, true) => 0b111_1000_0000,
+    let keeps: &[Word] = match memory.is_kept {
+        false => &[Word::Remember],
+        true if forgets => &[Word::Remembered, Word::KeepIt, Word::ForgetIt],
+        true => &[Word::Remembered, Word::Forget],
     };
-    // An empty file would look as if it held something.
-    let saves = if memory.has_any { 0 } else { 0b1_0000_0000 };
+    let mut does = bit(leads);
+    let mut add = |words: &[Word]| words.iter().for_each(|&word| does |= bit(word));
+    add(steps);
+    if memory.is_offered && rests {
+        add(keeps);
+        add(&[Word::LoadFile]);
+        // An empty file would look as if it held something.
+        if memory.has_any {
+            add(&[Word::SaveFile]);
+        }
+    }
     let mut view = RecallView {
         is_asked,
         is_over: recall.stage == Stage::Over,
@@ -119,7 +134,7 @@ pub(super) fn recall_view(words: &Words, lesson: &Lesson, state: &State) -> Opti
             false if is_last(recall) => words.get(Word::LastWalk).to_owned(),
             false => String::new(),
         },
-        does: does | keeps & !saves,
+        does,
         held: Vec::new(),
         map: None,
         start: start.clone(),
@@ -138,8 +153,6 @@ pub(super) fn recall_view(words: &Words, lesson: &Lesson, state: &State) -> Opti
         hold(words, lesson, state, recall, &mut view);
     }
     if *tried > 0 {
-        // Its first button leads on.
-        let (_, _, leads) = DOES[does.trailing_zeros() as usize]; // one bit at least is set
         view.says = words.fill(Word::NotAwaited, &[("word", words.get(leads))]);
         // Heard there each time, alone: what stands beside the board is not said again.
         view.note.clone_from(&view.says);
