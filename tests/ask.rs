@@ -21,7 +21,7 @@ mod support;
 
 use author::write;
 use chance::Chance;
-use plyline::ask::asked::{Asked, Intent, update};
+use plyline::ask::open_question::{Asked, Intent, update};
 use plyline::ask::{Question, Verdict, Wish, answers, verdict};
 use plyline::lesson::{Attempt, Lesson, attempt_word, replay};
 use plyline::notation::Letters;

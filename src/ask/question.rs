@@ -1,6 +1,6 @@
 //! A question: a position of a lesson, what is asked of it, and which moves answer it.
 
-use super::fault::{Fault, no_answer, place};
+use super::question_error::{Fault, no_answer, place};
 use super::verdict::{Answer, answers};
 use crate::lesson::{Attempt, Lesson, NodeId, Tried, attempt_word, locate, names_move, unnumbered};
 use crate::notation::Letters;

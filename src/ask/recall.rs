@@ -1,8 +1,8 @@
 //! Recall: the reader takes one side and walks a part of a lesson from memory; the page plays the
 //! other side, so that every line is met.
 
-use super::again::{Outcome, Progress};
-use super::part::{Part, firsts};
+use super::schedule::{Outcome, Progress};
+use super::scope::{Part, firsts};
 use super::verdict::{Verdict, verdict};
 use crate::lesson::{Attempt, Lesson, LineId, NodeId};
 use shakmaty::{Chess, Color};

@@ -1,8 +1,8 @@
 //! The question that a game asks by its tags, as a text of its own inside a question's element
 //! does: `[At "…"]`, `[Accept "…"]`, `[Moves "…"]`.
 
-use super::fault::Fault;
 use super::question::{Place, Question, Wish};
+use super::question_error::Fault;
 use crate::lesson::Lesson;
 use crate::notation::Game;
 use crate::text::{Finding, Source};

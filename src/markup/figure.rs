@@ -1,7 +1,7 @@
 //! The figure: board with its grid, caption, what is said, next moves, words to step with.
 
-use super::board::board;
-use super::recalling::{account, row};
+use super::picture::board::board;
+use super::recall::{account, row};
 use super::recap::link;
 use super::{Element, el};
 use crate::lesson::rules::square_name;

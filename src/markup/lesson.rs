@@ -2,7 +2,7 @@
 
 use super::figure::{figure, named, panel, shown};
 use super::lines::Text;
-use super::map::map_place;
+use super::picture::map::map_place;
 use super::{Element, el};
 use crate::lesson::LineId;
 use crate::notation::comment;

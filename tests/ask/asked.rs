@@ -2,7 +2,7 @@
 
 use super::support::{lesson, node};
 use super::{LESSONS, each};
-use plyline::ask::asked::{Asked, Effect, Hint, How, Intent, update};
+use plyline::ask::open_question::{Asked, Effect, Hint, How, Intent, update};
 use plyline::ask::{Question, Verdict, Wish};
 use plyline::lesson::{Attempt, Lesson, attempt_typed, replay};
 use plyline::notation::Letters;
@@ -301,7 +301,7 @@ fn whoever_plays_the_answers_or_asks_for_them_comes_to_the_end_of_any_question()
     let (mut asked, mut replied) = (0, 0);
     each(|lesson, chance| {
         for id in lesson.ids() {
-            let at = &plyline::lesson::address::address(lesson, &super::place(id));
+            let at = &plyline::lesson::place::address::address(lesson, &super::place(id));
             let moves = &(1 + chance.below(8)).to_string();
             let wish = Wish {
                 at,

@@ -1,0 +1,6 @@
+//! What is drawn: the board, the pieces, the marks on it, and the map.
+
+pub mod board;
+pub mod map;
+pub mod marks;
+pub mod pieces;
