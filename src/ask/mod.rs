@@ -13,7 +13,7 @@ mod scope;
 mod tags;
 mod verdict;
 
-pub use question::{Place, Question, Wish};
+pub use question::{DefaultPosition, Question, Wish};
 pub use question_error::Fault;
 pub use scope::{Tally, tally};
 pub use tags::check_tags;

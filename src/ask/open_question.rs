@@ -31,7 +31,7 @@ pub enum Hint {
 
 /// A question and how far a reader is with it.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Asked {
+pub struct OpenQuestion {
     /// How it was settled; none while it is open.
     pub settled: Option<How>,
     /// Legal moves tried, right ones too. What is not legal is no try: a hand slips.
@@ -55,7 +55,7 @@ pub struct Asked {
 /// What a reader can do with a question.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Intent {
-    /// A move at [`Asked::position`]; see `lesson::attempt` and `lesson::attempt_typed`.
+    /// A move at [`OpenQuestion::position`]; see `lesson::attempt` and `lesson::attempt_typed`.
     Try(Attempt),
     /// Help, a little more each time.
     Hint,
@@ -70,21 +70,21 @@ pub enum Intent {
 pub enum Effect {
     /// A try has its verdict. A right move is on the board, any other is taken back.
     Judged(Verdict),
-    /// The page has replied: the last move of [`Asked::way`].
+    /// The page has replied: the last move of [`OpenQuestion::way`].
     Replied,
-    /// [`Asked::hint`] says more.
+    /// [`OpenQuestion::hint`] says more.
     Hinted,
-    /// [`Asked::settled`] says how.
+    /// [`OpenQuestion::settled`] says how.
     Settled,
     /// The question is open again, and its position on the board.
     Opened,
 }
 
-impl Asked {
+impl OpenQuestion {
     /// The question as it is first seen. By the seed the page's replies begin elsewhere; each
     /// round of the same question takes the next ones, until all have been played.
-    pub fn new(question: &Question, seed: u32) -> Asked {
-        Asked {
+    pub fn new(question: &Question, seed: u32) -> OpenQuestion {
+        OpenQuestion {
             settled: None,
             tries: 0,
             hints: 0,
@@ -217,14 +217,14 @@ impl Asked {
 pub fn update(
     lesson: &Lesson,
     question: &Question,
-    state: &mut Asked,
+    state: &mut OpenQuestion,
     intent: Intent,
 ) -> Vec<Effect> {
     let mut effects = Vec::new();
     match intent {
         Intent::Again => {
             let (seed, rounds) = (state.seed, state.rounds.wrapping_add(1));
-            *state = Asked::new(question, seed);
+            *state = OpenQuestion::new(question, seed);
             (state.rounds, state.turn) = (rounds, seed.wrapping_add(rounds));
             effects.push(Effect::Opened);
         }
@@ -248,7 +248,7 @@ pub fn update(
 fn attempted(
     lesson: &Lesson,
     question: &Question,
-    state: &mut Asked,
+    state: &mut OpenQuestion,
     attempt: Attempt,
     effects: &mut Vec<Effect>,
 ) {
@@ -297,7 +297,7 @@ fn unheld(lesson: &Lesson, attempt: &Attempt) -> Option<Verdict> {
     }
 }
 
-fn hint(lesson: &Lesson, question: &Question, state: &mut Asked, effects: &mut Vec<Effect>) {
+fn hint(lesson: &Lesson, question: &Question, state: &mut OpenQuestion, effects: &mut Vec<Effect>) {
     let Some((tried, _)) = state.wanted(lesson, question) else {
         return;
     };

@@ -27,13 +27,13 @@ fn on(lesson: &Lesson, node: NodeId, side: Color) -> Vec<NodeId> {
 
 /// A part, and how far it has been walked.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub(crate) struct Part {
+pub(crate) struct Scope {
     root: NodeId,
     side: Color,
     signs: Vec<u8>,
 }
 
-impl Part {
+impl Scope {
     /// The part behind a node, for one side; what is missed comes soon, what waits comes last.
     pub fn new(
         lesson: &Lesson,
@@ -41,9 +41,9 @@ impl Part {
         side: Color,
         progress: &Progress,
         today: i32,
-    ) -> Part {
+    ) -> Scope {
         let signs = vec![0; lesson.nodes.len()];
-        let mut part = Part { root, side, signs };
+        let mut part = Scope { root, side, signs };
         let mut waiting = vec![root];
         while let Some(id) = waiting.pop() {
             let next = on(lesson, id, side);
@@ -177,7 +177,7 @@ pub struct Tally {
 
 /// How the part behind a node stands for a side on a day.
 pub fn tally(lesson: &Lesson, root: NodeId, side: Color, progress: &Progress, today: i32) -> Tally {
-    let part = Part::new(lesson, root, side, progress, today);
+    let part = Scope::new(lesson, root, side, progress, today);
     let mut tally = Tally::default();
     let firsts = firsts(lesson);
     let mut counted = vec![false; firsts.len()];

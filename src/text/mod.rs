@@ -10,7 +10,7 @@ mod strings;
 
 pub use code::Code;
 pub use finding::{Finding, Findings, Fix, Related, Severity};
-pub use source::{Place, Source, not_utf8};
+pub use source::{LineColumn, Source, not_utf8};
 pub use span::Span;
 pub use strings::{
     Listed, cut, find, has, is_letter, is_letter_or_digit, is_small, join, quote, run, split,

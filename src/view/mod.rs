@@ -13,7 +13,7 @@ pub use show::animation::slides;
 pub use show::board::{Board, board};
 pub use show::diagram::{Caption, Diagram, diagram, placed_diagram};
 pub use show::figure::{AskingView, Figure, NextMove, figure};
-pub use show::lines::{Asked, Block, LineView, MoveView, move_view, printed_line};
+pub use show::lines::{Block, LineView, MoveView, QuestionBlock, move_view, printed_line};
 pub use show::map::{Map, OPEN_UP_TO, map};
 pub use show::outline::{OutlineRow, current_row};
 pub use show::page::{Page, Way, page, way};

@@ -2,7 +2,7 @@
 //! hint or a wish to be shown leads to. What is right is decided in `ask`.
 
 use super::state::{Notice, State};
-use crate::ask::open_question::{self, Asked, How};
+use crate::ask::open_question::{self, How, OpenQuestion};
 use crate::ask::{Answer, Question, Verdict, held};
 use crate::lesson::{Attempt, Lesson, NodeId, Tried, replay};
 use crate::text::Listed;
@@ -15,13 +15,13 @@ pub struct Asking {
     /// What is asked.
     pub question: Rc<Question>,
     /// How far the reader is.
-    pub asked: Asked,
+    pub asked: OpenQuestion,
 }
 
 impl Asking {
     /// A question as it is first seen.
     pub fn new(question: Question, seed: u32) -> Asking {
-        let asked = Asked::new(&question, seed);
+        let asked = OpenQuestion::new(&question, seed);
         let question = Rc::new(question);
         Asking { question, asked }
     }
@@ -287,7 +287,7 @@ pub(crate) fn act(lesson: &Lesson, state: &mut State, intent: open_question::Int
 }
 
 /// The moves that were shown from the one of that index on, as one.
-fn in_a_row(lesson: &Lesson, question: &Question, asked: &Asked, from: usize) -> Named {
+fn in_a_row(lesson: &Lesson, question: &Question, asked: &OpenQuestion, from: usize) -> Named {
     let mut san = String::new();
     let mut before = &lesson.node(question.node).position;
     for (at, tried) in asked.way.iter().enumerate() {

@@ -33,7 +33,7 @@ pub enum Block {
     /// What the author says, and of which move where that has to be named.
     Text(Vec<Paragraph>, Option<MoveView>),
     /// A question, and why its answer is right once it is open; else the node that waits.
-    Ask(Vec<Paragraph>, Asked),
+    Ask(Vec<Paragraph>, QuestionBlock),
     /// The answers to all questions, on paper: the move behind which each stands, none at the
     /// start, and what follows it.
     Answers(Vec<(Option<MoveView>, LineView)>),
@@ -51,7 +51,7 @@ pub enum Block {
 
 /// How a question stands in the text.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub enum Asked {
+pub enum QuestionBlock {
     /// It waits for an answer at this node.
     Waits(NodeId),
     /// Its answer follows; why it is right.
@@ -276,8 +276,10 @@ impl Writer<'_> {
         for said in comments {
             if let Some(ask) = comment::ask(&said.text) {
                 let asked = match self.state.is_closed(self.lesson, id) {
-                    true => Asked::Waits(id),
-                    false => Asked::Open(comment::paragraphs(&ask.because.unwrap_or_default())),
+                    true => QuestionBlock::Waits(id),
+                    false => {
+                        QuestionBlock::Open(comment::paragraphs(&ask.because.unwrap_or_default()))
+                    }
                 };
                 blocks.push(Block::Ask(comment::paragraphs(&ask.prompt), asked));
                 continue;
