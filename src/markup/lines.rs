@@ -1,6 +1,7 @@
 //! The line list: moves, comments and variations as the text of a book.
 
-use super::figure::{diagram, named, shown};
+use super::figure::diagram;
+use super::parts::{named, shown};
 use super::{Element, el};
 use crate::lesson::{LineId, NodeId};
 use crate::notation::comment::{Paragraph, Piece, Style};

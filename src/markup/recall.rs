@@ -1,8 +1,7 @@
 //! A recall beside its board: what can be done, how well each line is held, and what is kept.
 
-use super::figure::{labelled, run, shown};
+use super::parts::{labelled, link, run, shown};
 use super::picture::map::map_place;
-use super::recap::link;
 use super::{Element, el};
 use crate::view::{DOES, HeldView, PlaceView, RecallView, STEPS, Word, Words};
 

@@ -1,13 +1,12 @@
 //! The board as one SVG picture. Colours come from the style sheet alone.
 
+use super::geometry::{SIDE, corner, push};
 use super::marks::marks;
 use super::pieces;
 use crate::markup::{Element, el};
 use crate::view::Board;
 use shakmaty::{Color, Square};
 
-/// Units of a square's side.
-pub(crate) const SIDE: i32 = 64;
 /// Units of the board's side.
 const BOARD: i32 = 8 * SIDE;
 /// Length of a corner tick.
@@ -90,15 +89,6 @@ fn square_shape(class: &'static str, at: i32, side: i32) -> Element {
         .with("height", side.to_string())
 }
 
-/// Top left corner of a square, in units of the picture, with that side below.
-pub fn corner(square: Square, side: Color) -> (i32, i32) {
-    let (file, rank) = (square.file() as i32, square.rank() as i32);
-    match side {
-        Color::White => (file * SIDE, (7 - rank) * SIDE),
-        Color::Black => ((7 - file) * SIDE, rank * SIDE),
-    }
-}
-
 /// All dark squares in one path. They are the same ones from either side.
 fn dark_squares() -> String {
     let mut path = String::new();
@@ -173,14 +163,4 @@ fn push_diamond(path: &mut String, (x, y): (i32, i32)) {
         push(path, 'l', &[dx, dy]);
     }
     path.push('z');
-}
-
-pub(crate) fn push(path: &mut String, command: char, numbers: &[i32]) {
-    path.push(command);
-    for (index, number) in numbers.iter().enumerate() {
-        if index > 0 {
-            path.push(' ');
-        }
-        path.push_str(&number.to_string());
-    }
 }

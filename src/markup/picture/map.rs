@@ -1,6 +1,6 @@
 //! The map, drawn: a mark for each node, the way so far in full ink.
 
-use super::board::push;
+use super::geometry::push;
 use crate::lesson::NodeId;
 use crate::markup::{Element, el};
 use crate::view::{Map, Way, Word, Words};

@@ -1,7 +1,7 @@
 //! What a comment points at, drawn: thin rings and tapered strokes. Shape carries the meaning:
 //! one line plain, double strong, broken weak.
 
-use super::board::{SIDE, corner, push};
+use super::geometry::{SIDE, corner, push};
 use crate::markup::{Element, el};
 use crate::notation::comment::mark::{Mark, MarkKind};
 use shakmaty::{Color, Square};

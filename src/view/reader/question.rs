@@ -6,7 +6,7 @@ use crate::ask::open_question::{self, How, OpenQuestion};
 use crate::ask::{Answer, Question, Verdict, held};
 use crate::lesson::{Attempt, Lesson, NodeId, Tried, replay};
 use crate::text::Listed;
-use crate::view::show::lines::number;
+use crate::view::moves::number;
 use std::rc::Rc;
 
 /// The question that a reader is at, and how far they are with it.

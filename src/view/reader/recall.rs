@@ -9,7 +9,7 @@ use crate::ask::recall::{self, Effect, Recall, Stage};
 use crate::ask::schedule::Outcome;
 use crate::ask::{Verdict, answers};
 use crate::lesson::{Attempt, Lesson, NodeId, Tried};
-use crate::view::show::lines::number;
+use crate::view::moves::number;
 use crate::view::words::spoken::move_said;
 use crate::view::words::wording::last;
 use crate::view::words::{Word, Words};

@@ -1,11 +1,11 @@
 //! A still diagram: a board to look at, its caption, and all of it in words.
 
 use super::board::{Board, board, placed};
-use super::lines::{MoveView, move_view};
 use crate::lesson::diagram::Placement;
 use crate::lesson::{Lesson, NodeId};
 use crate::notation::comment;
 use crate::notation::comment::mark::Mark;
+use crate::view::moves::{MoveView, move_view};
 use crate::view::words::{Word, Words};
 use crate::view::{State, wording};
 use shakmaty::{Color, Position};

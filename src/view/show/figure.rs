@@ -2,12 +2,12 @@
 //! said of it.
 
 use super::board::{Board, board, cells};
-use super::lines::{MoveView, move_view, number};
 use super::recall_summary::{RecallView, recall_view};
 use crate::ask::Verdict;
 use crate::lesson::place::address::address;
 use crate::lesson::{Lesson, NodeId, Place};
 use crate::text::Listed;
+use crate::view::moves::{MoveView, move_view, number};
 use crate::view::reader::state::Notice;
 use crate::view::words::{Word, Words};
 use crate::view::{State, spoken, wording};

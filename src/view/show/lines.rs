@@ -5,12 +5,12 @@ use super::figure::{Figure, figure};
 use crate::lesson::{Lesson, Line, LineId, NodeId, Said, unsaid_transpositions};
 use crate::notation::Letters;
 use crate::notation::comment::{self, Paragraph};
-use crate::notation::word::nag;
 use crate::text::{Listed, Source, join};
 use crate::view::State;
+use crate::view::moves::{MoveView, move_view};
 use crate::view::reader::question::arrive;
 use crate::view::words::Words;
-use shakmaty::{Chess, Color, Position};
+use shakmaty::Color;
 
 /// A line with everything in it.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -56,54 +56,6 @@ pub enum QuestionBlock {
     Waits(NodeId),
     /// Its answer follows; why it is right.
     Open(Vec<Paragraph>),
-}
-
-/// A move as written on the page.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct MoveView {
-    /// The node it leads to.
-    pub node: NodeId,
-    /// `7.` or `7…`; none where the line before makes it plain.
-    pub number: Option<String>,
-    /// The move.
-    pub san: String,
-    /// The signs behind it.
-    pub signs: String,
-}
-
-/// A move with its number, as it stands alone.
-pub fn move_view(lesson: &Lesson, id: NodeId, numbered: bool) -> MoveView {
-    let node = lesson.node(id);
-    let before = &lesson.node(node.parent.unwrap_or(0)).position;
-    let mut signs = String::new();
-    // Signs of the move stand close to it, those of the position after a space.
-    for of_the_move in [true, false] {
-        for &glyph in &node.nags {
-            let sign = nag::sign(glyph);
-            if nag::is_of_the_move(glyph) == of_the_move && !sign.is_empty() {
-                if !of_the_move {
-                    signs.push('\u{a0}');
-                }
-                signs.push_str(sign);
-            }
-        }
-    }
-    MoveView {
-        node: id,
-        number: number(before, numbered),
-        san: node.san.to_string(),
-        signs,
-    }
-}
-
-/// The number before a move from a position: White's always, Black's where it is asked for.
-pub(crate) fn number(before: &Chess, always: bool) -> Option<String> {
-    let number = before.fullmoves();
-    match (before.turn().is_white(), always) {
-        (true, _) => Some(format!("{number}.")),
-        (false, true) => Some(format!("{number}\u{2026}")),
-        (false, false) => None,
-    }
 }
 
 /// The main line with all that belongs to it.

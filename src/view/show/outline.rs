@@ -1,7 +1,7 @@
 //! The outline as rows.
 
-use super::lines::{MoveView, move_view};
 use crate::lesson::{self, Lesson, LineId, NodeId};
+use crate::view::moves::{MoveView, move_view};
 use crate::view::{State, wording};
 
 /// One row of the outline.

@@ -1,13 +1,13 @@
 //! What a reader sees of a recall beside the board: what can be done, what is kept, and at the end
 //! of a walk the account of how well each line is held.
 
-use super::lines::{MoveView, move_view};
 use super::map::map;
 use super::page::way;
 use crate::ask::recall::{Recall, Stage};
 use crate::lesson::place::address::address;
 use crate::lesson::{Lesson, NodeId, Place};
 use crate::text::limits;
+use crate::view::moves::{MoveView, move_view};
 use crate::view::reader::recall::{Recalling, counted, is_last, kept, said};
 use crate::view::words::{Word, Words};
 use crate::view::{Map, State, Way};

@@ -1,12 +1,12 @@
 //! The recap: what one side plays against what, a row for each decision, as a teacher would write
 //! it on a card.
 
-use super::lines::{MoveView, move_view};
 use crate::lesson::place::address::address;
 use crate::lesson::prose::Place;
 use crate::lesson::{Lesson, NodeId, Said};
 use crate::notation::comment;
 use crate::text::limits;
+use crate::view::moves::{MoveView, move_view};
 use crate::view::words::sentence::first_sentence;
 use crate::view::words::wording::unset;
 use shakmaty::{Color, Position};

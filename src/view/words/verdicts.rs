@@ -8,9 +8,9 @@ use crate::lesson::rules::square_name;
 use crate::lesson::{Lesson, NodeId};
 use crate::notation::comment;
 use crate::text::{Listed, join};
+use crate::view::moves::number;
 use crate::view::reader::question::{Judged, Named};
 use crate::view::reader::recall::counted;
-use crate::view::show::lines::number;
 use shakmaty::{Chess, Position};
 
 /// What is said of a try, or of the answer that is shown.

@@ -6,8 +6,8 @@ use crate::lesson::{Lesson, LineId, NodeId};
 use crate::notation::comment::mark::{Mark, MarkKind};
 use crate::notation::comment::{self, Paragraph};
 use crate::text::{Finding, Source, Span, find};
+use crate::view::moves::move_view;
 use crate::view::reader::state::State;
-use crate::view::show::lines::move_view;
 use shakmaty::{Chess, Color, Move, Piece, Position, Role, Square};
 
 /// The longest that first words are, in characters: about two lines beside a board.
