@@ -2,8 +2,7 @@
 
 use plyline::lesson::Lesson;
 use plyline::lesson::place::address::follow;
-use plyline::view::Intent;
-use plyline::view::command::Command;
+use plyline::view::{Command, Intent};
 use shakmaty::{Color, Role, Square};
 
 /// A small generator of numbers (xorshift, Marsaglia 2003), so that a failure can be repeated.
