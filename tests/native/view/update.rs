@@ -1,6 +1,7 @@
 //! What a reader can do, by the thousand: `update` keeps its promises whatever comes.
 
-use crate::support::intents::{Chance, any_intent};
+use crate::support::chance::Chance;
+use crate::support::intents::any_intent;
 use crate::support::lesson;
 use plyline::lesson::Lesson;
 use plyline::lesson::address::follow;
@@ -35,7 +36,7 @@ fn after(lesson: &Lesson, state: State, intents: &[Intent]) -> State {
 #[test]
 fn a_reader_is_always_at_a_node_or_an_aside_from_it_and_effects_say_what_changed() {
     let lesson = lesson(TEXT);
-    let mut chance = Chance(88_172_645_463_325_252);
+    let mut chance = Chance::new(88_172_645_463_325_252);
     let mut state = at(&lesson, 0);
     let mut asides = 0;
     for _ in 0..40_000 {
@@ -96,7 +97,7 @@ fn walk(
     mut look: impl FnMut(&Lesson, &State, &Intent, &State, Option<Effect>),
 ) {
     let lesson = lesson(text);
-    let mut chance = Chance(2_463_534_242);
+    let mut chance = Chance::new(2_463_534_242);
     let mut state = at(&lesson, 0);
     for _ in 0..steps {
         let intent = any_intent(&mut chance, &lesson);

@@ -81,7 +81,7 @@ fn check(lesson: &Lesson, state: &State, source: &Source, intent: &Intent) {
 fn whatever_comes_no_reader_is_behind_an_open_question_and_none_of_it_is_told() {
     let lesson = lesson(TEXT);
     let source = Source::new("t", TEXT);
-    let mut chance = Chance(521_288_629);
+    let mut chance = Chance::new(521_288_629);
     let (mut beside, mut settled) = (0, 0);
     for _ in 0..24 {
         let mut state = State::new(&lesson, 0, Color::White);
@@ -89,11 +89,11 @@ fn whatever_comes_no_reader_is_behind_an_open_question_and_none_of_it_is_told() 
             let intent = match chance.below(4) {
                 // A move of the lesson, which chance alone seldom finds.
                 0 => {
-                    let id = chance.below(lesson.nodes.len() as u64) as NodeId;
+                    let id = chance.below(lesson.nodes.len()) as NodeId;
                     Intent::Typed(lesson.node(id).san.to_string())
                 }
                 1 => {
-                    let node = chance.below(lesson.nodes.len() as u64) as NodeId;
+                    let node = chance.below(lesson.nodes.len()) as NodeId;
                     Intent::Enter(Place {
                         node,
                         aside: Vec::new(),
@@ -125,14 +125,14 @@ fn whatever_comes_no_reader_is_behind_an_open_question_and_none_of_it_is_told() 
 #[test]
 fn whatever_comes_a_quiz_stands_where_it_asks_and_what_is_settled_stays_settled() {
     let lesson = lesson(ROW);
-    let mut chance = Chance(362_436_069);
+    let mut chance = Chance::new(362_436_069);
     let mut ends = [0, 0];
     for seed in 0..60 {
         let mut state = three(&lesson, seed);
         for _ in 0..120 {
             let intent = match chance.below(3) {
                 0 => {
-                    let id = chance.below(lesson.nodes.len() as u64) as NodeId;
+                    let id = chance.below(lesson.nodes.len()) as NodeId;
                     Intent::Play(lesson.node(id).san.to_string())
                 }
                 _ => any_intent(&mut chance, &lesson),

@@ -6,7 +6,8 @@ mod row;
 mod tries;
 mod weaker;
 
-use crate::support::intents::{Chance, any_intent};
+use crate::support::chance::Chance;
+use crate::support::intents::any_intent;
 use crate::support::{lesson, node};
 use plyline::ask::asked::{Hint, How};
 use plyline::ask::{Question, Wish};
