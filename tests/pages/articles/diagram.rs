@@ -2,7 +2,7 @@
 //! shown.
 
 use crate::board::picture;
-use crate::harness::Case::{self, Everywhere};
+use crate::harness::Case::{self, Everywhere, InOne};
 use crate::hosting::hosts::with_sheet;
 use crate::seeing::access::assert_clean_in_both;
 use crate::support::browser::Browser;
@@ -14,15 +14,15 @@ pub const CASES: &[Case] = &[
         "a diagram shows any placement, from either side, with what is known of it below",
         placement,
     ),
-    Everywhere(
+    InOne(
         "a diagram shows a position of a lesson with its last move and the marks of its comment",
         position,
     ),
-    Everywhere(
+    InOne(
         "a diagram is a picture with all its pieces and marks in words, and nothing to act on",
         in_words,
     ),
-    Everywhere("fences become diagrams", fences),
+    InOne("fences become diagrams", fences),
     Everywhere(
         "a diagram is drawn anew when its attributes change",
         changed,
@@ -31,7 +31,7 @@ pub const CASES: &[Case] = &[
         "a diagram waits for a lesson that comes late and follows one that is read anew",
         late,
     ),
-    Everywhere(
+    InOne(
         "where a diagram cannot be shown its own content stays and a finding says why",
         missing,
     ),
@@ -48,8 +48,8 @@ pub const CASES: &[Case] = &[
         "a page's rules and a right-to-left page do not change a diagram's board",
         hosts,
     ),
-    Everywhere("a diagram speaks the language of its page", german),
-    Everywhere("axe-core finds nothing in diagrams", clean),
+    InOne("a diagram speaks the language of its page", german),
+    InOne("axe-core finds nothing in diagrams", clean),
 ];
 
 const LESSON: &str = "<ply-line id=\"lesson\"><pre>1. d4 d5 2. c4 {Eyes @!d5.} e6 (2... dxc4 3. e4) 3. Nc3 Nf6 *</pre></ply-line>";

@@ -6,7 +6,7 @@
 //! PLYLINE_GENERATED names, and there mdBook's page has mdBook's own scripts beside it.
 
 use crate::board::assert_drawn;
-use crate::harness::Case::{self, Everywhere};
+use crate::harness::Case::{self, Everywhere, InOne};
 use crate::support::browser::Browser;
 use crate::support::browser::keys::RIGHT;
 use serde_json::{Value, json};
@@ -16,11 +16,11 @@ use std::sync::OnceLock;
 use std::{env, fs};
 
 pub const CASES: &[Case] = &[
-    Everywhere(
+    InOne(
         "CommonMark that leaves raw HTML out keeps the fences, which become elements",
         |browser| assert_upgraded(browser, "commonmark", Keeps::Fences),
     ),
-    Everywhere(
+    InOne(
         "CommonMark with raw HTML: every form becomes its element",
         |browser| assert_upgraded(browser, "commonmark-html", Keeps::All),
     ),
@@ -28,15 +28,15 @@ pub const CASES: &[Case] = &[
         "Eleventy as it comes: every form becomes its element",
         |browser| assert_upgraded(browser, "eleventy", Keeps::All),
     ),
-    Everywhere(
+    InOne(
         "Hugo as it comes leaves raw HTML out and keeps the fences, which become elements",
         |browser| assert_upgraded(browser, "hugo", Keeps::Fences),
     ),
-    Everywhere(
+    InOne(
         "Hugo with raw HTML: every form becomes its element",
         |browser| assert_upgraded(browser, "hugo-html", Keeps::All),
     ),
-    Everywhere(
+    InOne(
         "Jekyll as it comes: every form becomes its element",
         |browser| assert_upgraded(browser, "jekyll", Keeps::All),
     ),

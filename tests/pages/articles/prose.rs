@@ -1,6 +1,6 @@
 //! Moves named in an article: found, linked, and nothing else of the page changed.
 
-use crate::harness::Case::{self, Everywhere};
+use crate::harness::Case::{self, Everywhere, InOne};
 use crate::support::browser::Browser;
 use crate::support::site::SCRIPT;
 use serde_json::{Value, json};
@@ -10,7 +10,7 @@ pub const CASES: &[Case] = &[
         "moves named in an article are linked in the order in which it names them",
         linked,
     ),
-    Everywhere(
+    InOne(
         "a move is found where other elements divide its sentence, and linked where it stands in one",
         divided,
     ),
@@ -18,20 +18,20 @@ pub const CASES: &[Case] = &[
         "an article without what was put into it is byte for byte what it was",
         unchanged,
     ),
-    Everywhere(
+    InOne(
         "nothing is read inside links, code, controls, drawings, what is switched off or ours",
         left_alone,
     ),
-    Everywhere("blocks end paragraphs, and line breaks do not", blocks),
-    Everywhere(
+    InOne("blocks end paragraphs, and line breaks do not", blocks),
+    InOne(
         "a move that the lesson does not hold is linked as an aside",
         asides,
     ),
-    Everywhere(
+    InOne(
         "what cannot be played stays text, and a finding says why",
         findings,
     ),
-    Everywhere(
+    InOne(
         "with `debug` what was found in an article is shown with its lesson",
         debug,
     ),
@@ -39,12 +39,12 @@ pub const CASES: &[Case] = &[
         "an article waits for a lesson that comes late, and says where there is none",
         late,
     ),
-    Everywhere(
+    InOne(
         "`[Prose \"yes\"]` reads the article around its lesson, and puts nothing round it",
         tagged,
     ),
-    Everywhere("two articles keep what they name apart", two),
-    Everywhere("an article is read with the letters of its lesson", letters),
+    InOne("two articles keep what they name apart", two),
+    InOne("an article is read with the letters of its lesson", letters),
     Everywhere(
         "a link of an article moves the lesson and is written into the address",
         followed,

@@ -1,6 +1,6 @@
 //! The recap: a table made from a lesson, whose links move the lesson.
 
-use crate::harness::Case::{self, Everywhere};
+use crate::harness::Case::{self, Everywhere, InOne};
 use crate::hosting::hosts::with_sheet;
 use crate::seeing::access::assert_clean_in_both;
 use crate::support::browser::Browser;
@@ -9,11 +9,11 @@ use crate::support::site::SCRIPT;
 use serde_json::{Value, json};
 
 pub const CASES: &[Case] = &[
-    Everywhere(
+    InOne(
         "a recap is a table with a caption, headings and a row for each decision",
         table,
     ),
-    Everywhere(
+    InOne(
         "a recap is for the lesson's own side unless it names another",
         sides,
     ),
@@ -25,9 +25,9 @@ pub const CASES: &[Case] = &[
         "a link that the reader wants in another tab stays a link",
         elsewhere,
     ),
-    Everywhere("the answer to a question is nowhere in a recap", questions),
+    InOne("the answer to a question is nowhere in a recap", questions),
     Everywhere("a recap follows a lesson that is read anew", anew),
-    Everywhere(
+    InOne(
         "where a recap has no lesson its own content stays and a finding says why",
         missing,
     ),
@@ -36,13 +36,13 @@ pub const CASES: &[Case] = &[
         narrow,
     ),
     Everywhere("a page's rules do not reach into a recap", hosts),
-    Everywhere(
+    InOne(
         "a recap that is too long is cut, and its author is told",
         too_long,
     ),
     Everywhere("a recap is printed with all its rows", printed),
-    Everywhere("a fence becomes a recap", fence),
-    Everywhere("axe-core finds nothing in recaps", clean),
+    InOne("a fence becomes a recap", fence),
+    InOne("axe-core finds nothing in recaps", clean),
 ];
 
 const LESSON: &str = "<ply-line id=\"lesson\"><pre>1. d4 {Our move. And more.} d5 (1... Nf6 2. c4 {Again.}) 2. c4 {Eyes @d5!\n\nChoose: if you are *bold*} \

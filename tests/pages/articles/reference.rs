@@ -1,7 +1,7 @@
 //! References in sentences: their links move the lesson, and a small board opens where the
 //! lesson's own is out of sight.
 
-use crate::harness::Case::{self, Everywhere};
+use crate::harness::Case::{self, Everywhere, InOne};
 use crate::hosting::hosts::with_sheet;
 use crate::seeing::access::assert_clean_in_both;
 use crate::support::browser::Browser;
@@ -14,8 +14,8 @@ pub const CASES: &[Case] = &[
         "a reference moves the lesson, makes an entry of the history and keeps the focus",
         moves,
     ),
-    Everywhere("a reference without a link gets one", linked),
-    Everywhere(
+    InOne("a reference without a link gets one", linked),
+    InOne(
         "a reference that names nothing stays as it is, and a finding says why",
         nothing,
     ),
@@ -23,7 +23,7 @@ pub const CASES: &[Case] = &[
         "a click with a key held, and one that the page has taken, are not the reference's",
         elsewhere,
     ),
-    Everywhere(
+    InOne(
         "a reference may name a move that the lesson does not hold",
         aside,
     ),
@@ -46,8 +46,8 @@ pub const CASES: &[Case] = &[
     Everywhere("the small board opens by a finger", touch),
     Everywhere("the small board stays inside a page of 320 pixels", narrow),
     Everywhere("the small board is not printed", printed),
-    Everywhere("the small board says what it shows", said),
-    Everywhere(
+    InOne("the small board says what it shows", said),
+    InOne(
         "axe-core finds nothing in references and their boards",
         clean,
     ),

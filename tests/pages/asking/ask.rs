@@ -2,14 +2,14 @@
 //! answered or shown.
 
 use super::quiz::{hears, put, told};
-use crate::harness::Case::{self, Everywhere};
+use crate::harness::Case::{self, Everywhere, InOne};
 use crate::support::browser::Browser;
 use crate::support::browser::keys::{ENTER, RIGHT, SHIFT, TAB};
 use crate::support::site::SCRIPT;
 use serde_json::json;
 
 pub const CASES: &[Case] = &[
-    Everywhere(
+    InOne(
         "what follows a question is nowhere in a lesson, its addresses, its recap or what it says",
         closed,
     ),
@@ -25,7 +25,7 @@ pub const CASES: &[Case] = &[
         "a word in the text shows the answer, and one above it all answers",
         shown,
     ),
-    Everywhere(
+    InOne(
         "a script that goes behind a question opens it, and what it is told names no answer",
         script,
     ),
@@ -37,13 +37,13 @@ pub const CASES: &[Case] = &[
         "a move at a question that leads elsewhere in the lesson is followed there, by pointer and by keys",
         elsewhere,
     ),
-    Everywhere("a recap is drawn anew as answers open", recap),
-    Everywhere("a lesson that is read anew asks again", anew),
+    InOne("a recap is drawn anew as answers open", recap),
+    InOne("a lesson that is read anew asks again", anew),
     Everywhere(
         "a trap in another lesson closes nothing on the way to where a reader is",
         trapped,
     ),
-    Everywhere("questions in a lesson in German", german),
+    InOne("questions in a lesson in German", german),
 ];
 
 /// Two questions behind each other, and one in a sideline. Everything behind the first says so.

@@ -2,7 +2,7 @@
 
 use super::ask::LESSON;
 use super::quiz::{hears, put};
-use crate::harness::Case::{self, Everywhere};
+use crate::harness::Case::{self, Everywhere, InOne};
 use crate::hosting::hosts::with_sheet;
 use crate::seeing::access::assert_clean_in_both;
 use crate::support::browser::Browser;
@@ -15,7 +15,7 @@ pub const CASES: &[Case] = &[
         "on paper the answers stand at the end, whatever has been opened",
         printed,
     ),
-    Everywhere("axe-core finds nothing at a question in any state", clean),
+    InOne("axe-core finds nothing at a question in any state", clean),
     Everywhere(
         "on a phone the question's move, the board and what is said are in sight together",
         narrow,

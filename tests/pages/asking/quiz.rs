@@ -1,7 +1,7 @@
 //! A question in an element of its own: answered by each hand, kind in each answer, and told to
 //! the page's script.
 
-use crate::harness::Case::{self, Everywhere};
+use crate::harness::Case::{self, Everywhere, InOne};
 use crate::support::browser::Browser;
 use crate::support::browser::keys::{DOWN, ENTER, TAB, UP};
 use crate::support::site::SCRIPT;
@@ -16,7 +16,7 @@ pub const CASES: &[Case] = &[
         "a quiz is answered with keys alone, and the focus stays",
         keys,
     ),
-    Everywhere("a quiz is answered by what is typed, hints and all", typed),
+    InOne("a quiz is answered by what is typed, hints and all", typed),
     Everywhere(
         "a quiz is answered with a finger on a phone, a weaker move played out too",
         touch,
@@ -25,11 +25,11 @@ pub const CASES: &[Case] = &[
         "a move that leads elsewhere in the lesson is followed there from a quiz, by pointer and by keys",
         elsewhere,
     ),
-    Everywhere(
+    InOne(
         "moves in a row are answered by replies that vary, in any order that leads there",
         in_a_row,
     ),
-    Everywhere("a quiz speaks German", german),
+    InOne("a quiz speaks German", german),
 ];
 
 pub const LESSON: &str = "<ply-line id=\"lesson\"><pre>1. d4 d5 2. c4 {Our gambit.} e6 {*Solid*, and @!d5 is held.} \

@@ -1,7 +1,7 @@
 //! How a question looks in an element of its own: on every page, width and paper, and to axe-core.
 
 use super::quiz::{LESSON, QUIZ, hears};
-use crate::harness::Case::{self, Everywhere};
+use crate::harness::Case::{self, Everywhere, InOne};
 use crate::hosting::hosts::with_sheet;
 use crate::seeing::access::assert_clean_in_both;
 use crate::support::browser::Browser;
@@ -10,7 +10,7 @@ use crate::support::site::SCRIPT;
 use serde_json::json;
 
 pub const CASES: &[Case] = &[
-    Everywhere("axe-core finds nothing in a quiz in any state", clean),
+    InOne("axe-core finds nothing in a quiz in any state", clean),
     Everywhere(
         "on a phone prompt, board and verdict of a quiz are in sight together",
         narrow,

@@ -1,30 +1,30 @@
 //! What a page says to a quiz and is told by it: attributes, fences, script, and lessons that come late.
 
 use super::quiz::{LESSON, QUIZ, state, told};
-use crate::harness::Case::{self, Everywhere};
+use crate::harness::Case::{self, Everywhere, InOne};
 use crate::support::browser::Browser;
 use crate::support::site::SCRIPT;
 use serde_json::json;
 
 pub const CASES: &[Case] = &[
-    Everywhere(
+    InOne(
         "a quiz asks where it is told to, of the lesson it is told, and takes what it is told",
         attributes,
     ),
-    Everywhere("a fence becomes a quiz, and its text the prompt", fence),
-    Everywhere(
+    InOne("a fence becomes a quiz, and its text the prompt", fence),
+    InOne(
         "a script answers, gets hints, is shown and begins again, and each event says what came",
         script,
     ),
-    Everywhere(
+    InOne(
         "a quiz that cannot be asked says so once, and its words stay",
         unasked,
     ),
-    Everywhere(
+    InOne(
         "a quiz that cannot be asked tells its author why where they ask for it",
         told_why,
     ),
-    Everywhere(
+    InOne(
         "a quiz or a recall whose lesson or place is not there names it in its findings, with the way out",
         named,
     ),
@@ -40,8 +40,8 @@ pub const CASES: &[Case] = &[
         "a quiz that is moved, taken out or changed asks what it says now",
         changed,
     ),
-    Everywhere("one word opens the answers of the whole page", open_all),
-    Everywhere(
+    InOne("one word opens the answers of the whole page", open_all),
+    InOne(
         "two quizzes of one lesson, and the lesson, do not disturb each other",
         apart,
     ),

@@ -2,14 +2,14 @@
 //! to the question is a word.
 
 use super::quiz::{LESSON, QUIZ, focus, hears, put, state, tab_to, types};
-use crate::harness::Case::{self, Everywhere};
+use crate::harness::Case::{self, Everywhere, InOne};
 use crate::support::browser::Browser;
 use crate::support::browser::keys::{ENTER, LEFT, RIGHT};
 use crate::support::site::SCRIPT;
 use serde_json::json;
 
 pub const CASES: &[Case] = &[
-    Everywhere(
+    InOne(
         "a weaker move is played out by the reader, and the way back is a word or step by step",
         weaker,
     ),

@@ -1,41 +1,41 @@
 //! What the author of a page is told of attributes and prompts that are not as they are meant.
 
 use crate::asking::quiz::LESSON;
-use crate::harness::Case::{self, Everywhere};
+use crate::harness::Case::{self, InOne};
 use crate::support::browser::Browser;
 use crate::support::site::SCRIPT;
 use serde_json::{Value, json};
 
 pub const CASES: &[Case] = &[
-    Everywhere(
+    InOne(
         "a side that is none is told of every element that has a side, and counts as if it were not there",
         sides,
     ),
-    Everywhere(
+    InOne(
         "an id that addresses cannot show is told of a lesson once, as a tag or as an attribute",
         ids,
     ),
-    Everywhere(
+    InOne(
         "a prompt that names its answer is told of a quiz, as its element or its fence",
         prompts,
     ),
-    Everywhere(
+    InOne(
         "a quiz that cannot be asked names its position, and where its notation asks",
         unanswered,
     ),
-    Everywhere(
+    InOne(
         "a locator that names no place, or several, is told with what the lesson has",
         locators,
     ),
-    Everywhere(
+    InOne(
         "what is told in the page names the attribute, and a line only where there is one",
         places,
     ),
-    Everywhere(
+    InOne(
         "an element that names no lesson of the page is told which there are",
         lessons,
     ),
-    Everywhere(
+    InOne(
         "a diagram of a position behind an open question is told to show another",
         hidden,
     ),

@@ -2,7 +2,7 @@
 //! blank box, and the rest of the page stays.
 
 use crate::board::assert_drawn;
-use crate::harness::Case::{self, Everywhere};
+use crate::harness::Case::{self, Everywhere, InOne};
 use crate::support::browser::Browser;
 use crate::support::site::SCRIPT;
 use serde_json::json;
@@ -16,15 +16,15 @@ pub const CASES: &[Case] = &[
         "findings are on the page and in the console where the author asks for them",
         debug,
     ),
-    Everywhere(
+    InOne(
         "bad input gets a finding or a message, and the lesson beside it still works",
         bad_input,
     ),
-    Everywhere(
+    InOne(
         "an element that shows one game of a file carries the findings of that game alone",
         findings_of_one_game,
     ),
-    Everywhere(
+    InOne(
         "of two elements with one id the second has a finding, and both are drawn",
         one_id,
     ),

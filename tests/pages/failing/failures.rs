@@ -2,7 +2,7 @@
 //! (A policy that forbids the core: loading.rs; a trap: trap.rs; a file that is not there:
 //! embedding.rs.)
 
-use crate::harness::Case::{self, Everywhere};
+use crate::harness::Case::{self, Everywhere, InOne};
 use crate::support::browser::Browser;
 use crate::support::site::SCRIPT;
 use serde_json::json;
@@ -24,7 +24,7 @@ pub const CASES: &[Case] = &[
         "a source that the page's policy refuses is told, and the element's content stays",
         refused,
     ),
-    Everywhere(
+    InOne(
         "where a server answers with a web page that page is not read as moves",
         a_web_page,
     ),
@@ -48,12 +48,20 @@ fn no_script(browser: &Browser) {
     browser.allow("404");
     browser.allow("MIME"); // the answer of a server that has no such file is text
     browser.allow("no-such-script.js");
-    let path = browser.write("<script defer src=\"/no-such-script.js\"></script>", BODY);
-    browser.open(&path);
-    assert_eq!(
-        browser.js("return ['one', 'two'].map((id) => visible(line(id).querySelector('pre')))"),
-        json!([true, true])
+    // What our own style sheet does to the elements of a page before, or without, the script.
+    let head = "<link rel=\"stylesheet\" href=\"/plyline.css\">
+                <script defer src=\"/no-such-script.js\"></script>";
+    let body = format!(
+        "{BODY}<ply-quiz at=\"1.e4\"><p>What now?</p></ply-quiz><ply-recall><p>By heart.</p></ply-recall>
+         <ply-diagram><pre>8/8/8/8/8/8/4K3/8</pre></ply-diagram><ply-recap><p>In short.</p></ply-recap>
+         <ply-prose><p>After <ply-ref at=\"1.e4\">e4</ply-ref>.</p></ply-prose>"
     );
+    browser.open(&browser.write(head, &body));
+    let shown = browser.js(
+        "const parts = [...document.querySelectorAll('main :is(pre, p, ply-ref)')];
+         return [document.styleSheets[0].cssRules.length > 50, parts.length, parts.filter(visible).length]",
+    );
+    assert_eq!(shown, json!([true, 8, 8]));
 }
 
 /// A page whose browser lacks something from the start.

@@ -1,7 +1,7 @@
 //! What a screen reader is given: roles and names as a browser computes them, kept as text in
 //! tests/pages/hearing/spoken/ and to be read as one listens. `UPDATE_EXPECT=1` writes them anew.
 
-use crate::harness::Case::{self, Everywhere};
+use crate::harness::Case::{self, Everywhere, InOne};
 use crate::moving::hand::{hears, square};
 use crate::support::browser::Browser;
 use crate::support::browser::engine::Cap;
@@ -23,11 +23,11 @@ pub const CASES: &[Case] = &[
         branch_point,
     ),
     Everywhere("spoken: a German page", german),
-    Everywhere(
+    InOne(
         "spoken: an element has one polite region, which is there from the first",
         one_region,
     ),
-    Everywhere(
+    InOne(
         "spoken: after each action the region says what has come of it",
         after_each,
     ),

@@ -1,6 +1,6 @@
 //! The language of the page: the words of the nearest `lang`, on screen and spoken.
 
-use crate::harness::Case::{self, Everywhere};
+use crate::harness::Case::{self, Everywhere, InOne};
 use crate::moving::hand::{hears, square};
 use crate::moving::keyboard::type_in;
 use crate::support::browser::Browser;
@@ -9,24 +9,24 @@ use plyline::view::words::TEXTS;
 use serde_json::{Value, json};
 
 pub const CASES: &[Case] = &[
-    Everywhere(
+    InOne(
         "words: on a German page nothing that is seen or spoken is English",
         all_german,
     ),
-    Everywhere(
+    InOne(
         "words: what is typed and answered is German too",
         typed_german,
     ),
-    Everywhere(
+    InOne(
         "words: the nearest lang wins, and its country does not matter",
         nearest,
     ),
-    Everywhere(
+    InOne(
         "words: a typed move may have the letters of the page's language or English ones",
         typed,
     ),
-    Everywhere("words: a language that is not there gives English", unknown),
-    Everywhere("words: what cannot be shown is said in German", failure),
+    InOne("words: a language that is not there gives English", unknown),
+    InOne("words: what cannot be shown is said in German", failure),
     Everywhere(
         "words: moves stand in bdi, left to right on a page that runs right to left",
         isolated,

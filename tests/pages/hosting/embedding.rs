@@ -1,7 +1,7 @@
 //! The ways in which notation gets into a page: fences, a `pre`, an address, a property.
 
 use crate::board::assert_drawn;
-use crate::harness::Case::{self, Everywhere};
+use crate::harness::Case::{self, Everywhere, InOne};
 use crate::support::browser::Browser;
 use crate::support::site::SCRIPT;
 use serde_json::json;
@@ -11,15 +11,15 @@ pub const CASES: &[Case] = &[
         "a fenced block becomes a lesson with the id of its tag, and holds the pre",
         fence,
     ),
-    Everywhere(
+    InOne(
         "fences are told by the class of code, pre or wrapper, and a highlighter's wrapper goes",
         classes,
     ),
-    Everywhere(
+    InOne(
         "blocks that are switched off or of another language stay as they are",
         left_alone,
     ),
-    Everywhere("lessons without an id are named in page order", ids),
+    InOne("lessons without an id are named in page order", ids),
     Everywhere(
         "a served file is a source, and a number names its second game",
         served,
@@ -29,12 +29,12 @@ pub const CASES: &[Case] = &[
         property,
     ),
     Everywhere("children that come 50 ms late are a source", late),
-    Everywhere(
+    InOne(
         "a file that is missing is said in the element, above its own content",
         missing,
     ),
     Everywhere("a served file in Latin-1 is read", latin_1),
-    Everywhere(
+    InOne(
         "what is written reaches the page's script letter for letter",
         to_the_letter,
     ),

@@ -1,7 +1,7 @@
 //! Moves made by hand: click and click, dragging with the mouse, and under a finger.
 
 use crate::board::{assert_drawn, assert_shows};
-use crate::harness::Case::{self, Everywhere};
+use crate::harness::Case::{self, Everywhere, InOne};
 use crate::support::browser::Browser;
 use crate::support::browser::keys::{ENTER, ESCAPE, TAB};
 use crate::support::site::SCRIPT;
@@ -37,15 +37,15 @@ pub const CASES: &[Case] = &[
         finger_holds,
     ),
     Everywhere("by hand: a finger taps and taps", finger_taps),
-    Everywhere(
+    InOne(
         "by hand: a move that the lesson does not hold is an aside, labelled so, with a way home",
         aside,
     ),
-    Everywhere(
+    InOne(
         "by hand: back undoes moves one by one, out of an aside too",
         back_undoes,
     ),
-    Everywhere(
+    InOne(
         "by hand: a try that is not legal is answered with the reason, on screen and spoken",
         refused,
     ),

@@ -2,7 +2,7 @@
 
 use super::walking::SMALL;
 use crate::board::assert_drawn;
-use crate::harness::Case::{self, Everywhere};
+use crate::harness::Case::{self, Everywhere, InOne};
 use crate::support::browser::Browser;
 use crate::support::browser::keys::{ENTER, TAB};
 use crate::support::site::SCRIPT;
@@ -12,16 +12,16 @@ pub const CASES: &[Case] = &[
         "text: a variation is folded by its label with mouse and keys, and opens where one goes",
         folding,
     ),
-    Everywhere("text: a folded variation names its move first", folded_name),
-    Everywhere(
+    InOne("text: a folded variation names its move first", folded_name),
+    InOne(
         "text: a move that a comment names leads to its position, or beside the lesson",
         named,
     ),
-    Everywhere(
+    InOne(
         "text: where two orders of moves meet each place is linked to the other",
         transposed,
     ),
-    Everywhere("text: a link in a comment leads to its position", link),
+    InOne("text: a link in a comment leads to its position", link),
 ];
 
 fn folding(browser: &Browser) {

@@ -2,7 +2,7 @@
 
 use super::hand::hears;
 use crate::board::assert_drawn;
-use crate::harness::Case::{self, Everywhere};
+use crate::harness::Case::{self, Everywhere, InOne};
 use crate::support::browser::Browser;
 use crate::support::browser::keys::{CONTROL, DOWN, END, ENTER, HOME, LEFT, RIGHT, SHIFT, TAB, UP};
 use crate::support::site::SCRIPT;
@@ -41,15 +41,15 @@ pub const CASES: &[Case] = &[
         "keyboard: typed moves and typed steps are played",
         typed_moves,
     ),
-    Everywhere(
+    InOne(
         "keyboard: typed questions are answered in words, twice too",
         typed_questions,
     ),
-    Everywhere(
+    InOne(
         "keyboard: words that are not known are answered with all that can be typed",
         typed_nonsense,
     ),
-    Everywhere(
+    InOne(
         "keyboard: a pawn's move that does not say what it becomes is answered with how to say it",
         typed_promotion,
     ),

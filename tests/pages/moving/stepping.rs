@@ -1,14 +1,14 @@
 //! Clicks, keys and script move a lesson.
 
 use crate::board::{assert_drawn, assert_shows};
-use crate::harness::Case::{self, Everywhere};
+use crate::harness::Case::{self, Everywhere, InOne};
 use crate::support::browser::Browser;
 use crate::support::browser::keys::{ALT, CONTROL, ENTER, LEFT, META, RIGHT, SHIFT, TAB};
 use crate::support::site::SCRIPT;
 use serde_json::{Value, json};
 
 pub const CASES: &[Case] = &[
-    Everywhere(
+    InOne(
         "a click on a sideline's fifth move shows the position that python-chess gives",
         sideline,
     ),
@@ -32,7 +32,7 @@ pub const CASES: &[Case] = &[
         "at a branch point the next moves are listed with label, move and words",
         branch_point,
     ),
-    Everywhere(
+    InOne(
         "methods return true when they changed something, and false for what is no place",
         methods,
     ),
@@ -40,11 +40,11 @@ pub const CASES: &[Case] = &[
         "events bubble out of the element, are composed and carry plain JSON",
         events,
     ),
-    Everywhere(
+    InOne(
         "the attributes at and side say where a lesson begins, and move it later",
         attributes,
     ),
-    Everywhere(
+    InOne(
         "a page's script reads a lesson without an element",
         read_lesson,
     ),

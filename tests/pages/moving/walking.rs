@@ -2,7 +2,7 @@
 //! one file, and what can be taken along.
 
 use crate::board::assert_drawn;
-use crate::harness::Case::{self, Everywhere};
+use crate::harness::Case::{self, Everywhere, InOne};
 use crate::support::browser::Browser;
 use crate::support::browser::engine::Cap;
 use crate::support::browser::keys::{ENTER, TAB};
@@ -10,15 +10,15 @@ use crate::support::site::SCRIPT;
 use serde_json::{Value, json};
 
 pub const CASES: &[Case] = &[
-    Everywhere(
+    InOne(
         "walking: a step touches two moves of the text and two marks of the map, and no other",
         touches_little,
     ),
-    Everywhere(
+    InOne(
         "walking: where one is, the outline tells by its label and nothing else does",
         outline,
     ),
-    Everywhere(
+    InOne(
         "walking: the map has one mark for each node, and a mark leads to its node",
         map_marks,
     ),

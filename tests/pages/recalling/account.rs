@@ -2,18 +2,18 @@
 //! focus is on the way there.
 
 use super::recall::{HEAD, KEPT, LESSON, WHITE, open, reader};
-use crate::harness::Case::{self, Everywhere};
+use crate::harness::Case::{self, Everywhere, InOne};
 use crate::seeing::access::assert_clean_in_both;
 use crate::support::browser::Browser;
 use crate::support::browser::keys::{ENTER, TAB};
 use serde_json::{Value, json};
 
 pub const CASES: &[Case] = &[
-    Everywhere(
+    InOne(
         "in the end every branch is met, and the account stands in words and on the map",
         account,
     ),
-    Everywhere(
+    InOne(
         "a reader who asks only to be shown comes to the end of a recall",
         shown,
     ),
@@ -29,7 +29,7 @@ pub const CASES: &[Case] = &[
         "the account of a recall stands below its board, its counts in a column",
         columns,
     ),
-    Everywhere(
+    InOne(
         "axe-core finds nothing in a recall, and it fits a small phone",
         clean,
     ),

@@ -1,8 +1,9 @@
 //! Recall: a lesson walked from memory. What stands at its end: account.rs.
 
-use crate::harness::Case::{self, Everywhere};
+use crate::harness::Case::{self, Everywhere, InOne};
 use crate::seeing::access::assert_clean_in_both;
 use crate::support::browser::Browser;
+use crate::support::browser::engine::Cap;
 use crate::support::browser::keys::{DOWN, ENTER, LEFT, RIGHT, UP};
 use serde_json::{Value, json};
 
@@ -11,23 +12,21 @@ pub const CASES: &[Case] = &[
         "a lesson is walked from memory by pointer, by keys and by typed moves",
         walk,
     ),
-    Everywhere(
+    InOne(
         "a slip shows the choice and the author's reason, and comes back before the walk ends",
         slip,
     ),
-    Everywhere(
+    InOne(
         "a fair move is accepted with a word, and an illegal one refused",
         fair,
     ),
-    Everywhere(
+    InOne(
         "recall of one variation begins there, and what has no choice says so to its author",
         part,
     ),
-    Everywhere(
-        "a recall is written as a fence, speaks German, and prints its prompt alone",
-        forms,
-    ),
-    Everywhere(
+    InOne("a recall is written as a fence, and speaks German", forms),
+    InOne("on paper a recall is its prompt alone", printed),
+    InOne(
         "the demo's recall holds the lesson of its page, and is walked to its end",
         demo,
     ),
@@ -310,7 +309,8 @@ fn part(browser: &Browser) {
     );
 }
 
-fn forms(browser: &Browser) {
+/// A recall in a fence, on a German page.
+fn show_fence(browser: &Browser) {
     let path = browser.write(
         &format!("<script src=\"/words/de.js\"></script>\n{HEAD}"),
         &format!(
@@ -319,6 +319,10 @@ fn forms(browser: &Browser) {
         ),
     );
     browser.visit(&path);
+}
+
+fn forms(browser: &Browser) {
+    show_fence(browser);
     let found = reader(
         browser,
         "const { remember, side, textContent } = r; const first = [remember, side, textContent.trim(), row()];
@@ -337,17 +341,20 @@ fn forms(browser: &Browser) {
             "Du bist am Zug. zeigen aufhören"
         ])
     );
-    if browser.engine.name() == "chromium" {
-        browser.medium("print", "light", false);
-        assert_eq!(
-            reader(
-                browser,
-                "return [r.innerText.trim(), visible(inside('.margin', 'r'))]"
-            ),
-            json!(["Schwarz, auswendig.", false])
-        );
-        browser.medium("", "light", false);
-    }
+}
+
+fn printed(browser: &Browser) {
+    browser.needs(Cap::Medium);
+    show_fence(browser);
+    browser.medium("print", "light", false);
+    assert_eq!(
+        reader(
+            browser,
+            "return [r.innerText.trim(), visible(inside('.margin', 'r'))]"
+        ),
+        json!(["Schwarz, auswendig.", false])
+    );
+    browser.medium("", "light", false);
 }
 
 fn demo(browser: &Browser) {

@@ -1,7 +1,7 @@
 //! What is kept of recall: on the reader's device when they ask for it, and until another day.
 
 use super::recall::{HEAD, KEPT, LESSON, READER, body, open, reader};
-use crate::harness::Case::{self, Everywhere};
+use crate::harness::Case::{self, Everywhere, InOne};
 use crate::support::browser::Browser;
 use serde_json::json;
 
@@ -10,11 +10,11 @@ pub const CASES: &[Case] = &[
         "nothing is kept before the reader asks for it, and then what was recalled is",
         remember,
     ),
-    Everywhere(
+    InOne(
         "positions come back on their day, and a changed choice starts again and is told",
         coming_back,
     ),
-    Everywhere("lessons of a series are counted together", series),
+    InOne("lessons of a series are counted together", series),
     Everywhere(
         "storage that is denied or full costs one quiet sentence and nothing else",
         refused,

@@ -1,7 +1,7 @@
 //! axe-core (npm, 4.x), an outside judge of accessibility, on the pages in every state that a
 //! reader meets: wide and narrow, light and dark.
 
-use crate::harness::Case::{self, Everywhere};
+use crate::harness::Case::{self, InOne};
 use crate::hosting::takeover::baked;
 use crate::support::browser::Browser;
 use crate::support::site::{SCRIPT, tools};
@@ -9,19 +9,19 @@ use serde_json::Value;
 use std::fs;
 
 pub const CASES: &[Case] = &[
-    Everywhere(
+    InOne(
         "axe-core finds nothing in the demo lesson, light",
         lesson_light,
     ),
-    Everywhere(
+    InOne(
         "axe-core finds nothing in the demo lesson, dark",
         lesson_dark,
     ),
-    Everywhere(
+    InOne(
         "axe-core finds nothing on the other demo pages",
         other_pages,
     ),
-    Everywhere(
+    InOne(
         "axe-core finds nothing where notation is wrong, missing or baked",
         in_trouble,
     ),

@@ -1,7 +1,7 @@
 //! What a reader of a narrow page sees without scrolling: answers, choices, map and field stand
 //! at the board that stays, and a step leaves room for what is said of its move.
 
-use crate::harness::Case::{self, Everywhere};
+use crate::harness::Case::{self, Everywhere, InOne};
 use crate::support::browser::Browser;
 use crate::support::browser::keys::ENTER;
 use crate::support::site::SCRIPT;
@@ -49,7 +49,7 @@ pub const CASES: &[Case] = &[
         map_follows,
     ),
     Everywhere("the end of a line leads back to where it began", home),
-    Everywhere("a choice names its move", choice),
+    InOne("a choice names its move", choice),
     Everywhere(
         "the map names its lines, no name is cut, and none catches a click",
         labels,

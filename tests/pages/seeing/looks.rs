@@ -1,20 +1,20 @@
 //! Pictures to look at, in target/looks: `cargo test --test pages -- looks chromium`. No part of
 //! the ordinary run, for they prove nothing until somebody has looked.
 
-use crate::harness::Case::{self, Everywhere};
+use crate::harness::Case::{self, InOne};
 use crate::hosting::hosts::with_sheet;
 use crate::support::browser::Browser;
-use crate::support::browser::engine::Engine;
+use crate::support::browser::engine::Cap;
 use std::fs;
 use std::path::Path;
 
 pub const CASES: &[Case] = &[
-    Everywhere(
+    InOne(
         "the demo's pages, wide and narrow, light, dark, hatched, on paper and in forced colours",
         pages,
     ),
-    Everywhere("the pieces at 20, 40 and 90 pixels", pieces),
-    Everywhere("the small board at a sentence, light and dark", small),
+    InOne("the pieces at 20, 40 and 90 pixels", pieces),
+    InOne("the small board at a sentence, light and dark", small),
 ];
 
 const LONG: &str = "/the-pawn-that-is-not-free/";
@@ -26,9 +26,7 @@ fn save(browser: &Browser, name: &str) {
 }
 
 fn pages(browser: &Browser) {
-    if browser.engine != Engine::Chromium {
-        return; // The others cannot be made narrow, dark and forced at once.
-    }
+    browser.needs(Cap::Medium);
     let media = [
         ("light", "", "light", false),
         ("dark", "", "dark", false),

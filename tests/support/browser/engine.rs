@@ -24,6 +24,8 @@ pub enum Cap {
     Print,
     Touch,
     ForcedColors,
+    /// Show a page in a medium and a scheme of the test's choice, at any size.
+    Medium,
     /// The tree that a screen reader is given.
     AccessibilityTree,
     /// Leave for a page's script to read the clipboard.
@@ -40,12 +42,14 @@ impl Engine {
     pub fn can(self, cap: Cap) -> bool {
         match self {
             Engine::Chromium => true,
-            Engine::Firefox => !matches!(cap, Cap::AccessibilityTree | Cap::Clipboard),
+            Engine::Firefox => {
+                !matches!(cap, Cap::Medium | Cap::AccessibilityTree | Cap::Clipboard)
+            }
             // Its driver knows neither log nor print, a finger of its arrives as a mouse, and
             // nothing but high contrast of the whole desktop comes near forced colours.
             Engine::WebKit => match cap {
                 Cap::Console | Cap::Print | Cap::Touch | Cap::ForcedColors => false,
-                Cap::AccessibilityTree | Cap::Clipboard => false,
+                Cap::Medium | Cap::AccessibilityTree | Cap::Clipboard => false,
             },
         }
     }

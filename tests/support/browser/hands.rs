@@ -27,6 +27,7 @@ impl Browser<'_> {
     /// Makes readers prefer less motion, until the next case.
     #[track_caller]
     pub fn less_motion(&self) {
+        self.is_changed.set(true);
         match self.engine {
             Engine::Chromium => {
                 let feature = json!({ "name": "prefers-reduced-motion", "value": "reduce" });

@@ -10,6 +10,7 @@ impl Browser<'_> {
     /// Makes the system force its own few colours on all pages, or lets pages have theirs.
     #[track_caller]
     pub fn force_colors(&self, on: bool) {
+        self.is_changed.set(true);
         self.needs(Cap::ForcedColors);
         match self.engine {
             Engine::Chromium => {
@@ -64,6 +65,8 @@ impl Browser<'_> {
     /// with the scheme, for one setting replaces all others.
     #[track_caller]
     pub fn medium(&self, medium: &str, scheme: &str, forced: bool) {
+        self.is_changed.set(true);
+        self.needs(Cap::Medium);
         let features = json!([
             { "name": "prefers-color-scheme", "value": scheme },
             { "name": "forced-colors", "value": if forced { "active" } else { "none" } },
@@ -84,6 +87,8 @@ impl Browser<'_> {
     /// Chromium's window as tall as its page, for a picture of the whole.
     #[track_caller]
     pub fn whole_page(&self, width: u32) {
+        self.is_changed.set(true);
+        self.needs(Cap::Medium);
         let height = self.js("return document.documentElement.scrollHeight");
         let height = height.as_u64().unwrap_or(900).clamp(300, 6000);
         let size =

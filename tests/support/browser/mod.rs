@@ -44,6 +44,8 @@ pub struct Browser<'a> {
     desk: Option<Desk>,
     profile: PathBuf,
     pages: Cell<u32>,
+    /// Whether the window or what the reader prefers may be other than at first.
+    is_changed: Cell<bool>,
     messages: RefCell<Vec<Message>>,
     expected: RefCell<Vec<(&'static str, bool)>>,
 }
@@ -95,6 +97,7 @@ impl<'a> Browser<'a> {
             desk,
             profile,
             pages: Cell::new(0),
+            is_changed: Cell::new(true),
             messages: RefCell::default(),
             expected: RefCell::default(),
         };
@@ -240,6 +243,7 @@ impl<'a> Browser<'a> {
     /// Makes the page this wide in CSS pixels; `None` is the window as it was opened.
     #[track_caller]
     pub fn width(&self, width: Option<u32>) {
+        self.is_changed.set(true);
         match self.engine {
             Engine::Chromium => match width {
                 Some(width) => self.cdp(
@@ -269,6 +273,7 @@ impl<'a> Browser<'a> {
     /// Makes readers prefer dark pages, or light ones.
     #[track_caller]
     pub fn dark(&self, dark: bool) {
+        self.is_changed.set(true);
         let scheme = if dark { "dark" } else { "light" };
         match self.engine {
             Engine::Chromium => {
@@ -304,9 +309,12 @@ impl<'a> Browser<'a> {
     #[track_caller]
     pub fn reset(&self) {
         self.open("about:blank");
-        self.width(None);
-        self.dark(false);
-        self.any_motion();
+        if self.is_changed.get() {
+            self.width(None);
+            self.dark(false);
+            self.any_motion();
+            self.is_changed.set(false);
+        }
     }
 
     #[track_caller]
