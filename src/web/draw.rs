@@ -13,7 +13,7 @@ use web_sys::{Document, Element, HtmlElement, ShadowRoot};
 const AROUND: f64 = 34.0;
 
 /// Where a lesson is drawn.
-pub struct Place {
+pub struct Mount {
     pub document: Document,
     pub root: ShadowRoot,
     /// The layout of the map, while it is open.
@@ -22,10 +22,10 @@ pub struct Place {
     is_narrow: bool,
 }
 
-impl Place {
-    pub fn new(document: Document, root: ShadowRoot, is_narrow: bool) -> Place {
+impl Mount {
+    pub fn new(document: Document, root: ShadowRoot, is_narrow: bool) -> Mount {
         let map = None;
-        Place {
+        Mount {
             document,
             root,
             map,

@@ -1,7 +1,8 @@
 //! What a page's script, an address or a reference moves in a mounted lesson.
 
 use super::mounted::Mounted;
-use crate::lesson::{NodeId, Place as There, address, locate};
+use crate::lesson::place::address;
+use crate::lesson::{NodeId, Place as There, locate};
 use crate::view::Intent;
 use wasm_bindgen::JsValue;
 use wasm_bindgen::prelude::wasm_bindgen;

@@ -1,10 +1,10 @@
 //! Intents by chance.
 
 use super::chance::Chance;
-use plyline::ask::again::Progress;
 use plyline::ask::recall::Recall;
+use plyline::ask::schedule::Progress;
 use plyline::lesson::Lesson;
-use plyline::lesson::address::follow;
+use plyline::lesson::place::address::follow;
 use plyline::view::command::Command;
 use plyline::view::{Intent, Memory};
 use shakmaty::{Color, Role, Square};

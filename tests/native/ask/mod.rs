@@ -10,7 +10,7 @@ mod store;
 use crate::support::author::write;
 use crate::support::chance::Chance;
 use crate::support::{lesson, read};
-use plyline::ask::asked::{Asked, Intent, update};
+use plyline::ask::open_question::{Intent, OpenQuestion, update};
 use plyline::ask::{Question, Verdict, Wish, answers, verdict};
 use plyline::lesson::{Attempt, Lesson, attempt_word, replay};
 use plyline::notation::Letters;
@@ -176,7 +176,7 @@ fn orders_are_tried_up_to_a_limit() {
     };
     let question = Question::new(&lesson, &wish, Letters::ENGLISH).expect("a question");
     let tries = |word| {
-        let mut state = Asked::new(&question, 0);
+        let mut state = OpenQuestion::new(&question, 0);
         let position = state.position(&lesson, &question);
         let intent = Intent::Try(attempt_word(position, word, Letters::ENGLISH));
         update(&lesson, &question, &mut state, intent);

@@ -9,7 +9,8 @@ mod form;
 use crate::support::{Read, read};
 use plyline::lesson::rules::{EnPassantForm, fen};
 use plyline::lesson::{Lesson, export};
-use plyline::notation::{Letters, nag};
+use plyline::notation::Letters;
+use plyline::notation::word::nag;
 #[cfg(target_family = "wasm")]
 use wasm_bindgen_test::wasm_bindgen_test;
 

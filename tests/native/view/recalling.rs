@@ -4,8 +4,8 @@
 use crate::support::chance::Chance;
 use crate::support::intents::any_intent;
 use crate::support::{lesson, node};
-use plyline::ask::again::Progress;
 use plyline::ask::recall::{Recall, Stage};
+use plyline::ask::schedule::Progress;
 use plyline::edge;
 use plyline::lesson::Lesson;
 use plyline::markup;
