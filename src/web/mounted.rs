@@ -9,10 +9,11 @@ use super::request::Request;
 use super::still::lost;
 use super::to_page;
 use crate::ask::schedule::Progress;
+use crate::check::values;
 use crate::edge;
 use crate::lesson::place::address;
 use crate::lesson::prose::Context;
-use crate::lesson::{Lesson, NodeId, Place as There, value};
+use crate::lesson::{Lesson, NodeId, Place as There};
 use crate::markup;
 use crate::notation::Letters;
 use crate::text::{Code, Finding, Findings, Listed, Source, Span, not_utf8, split};
@@ -136,7 +137,7 @@ pub fn mount(request: &Request) -> Mounted {
     // What a fence has as its tag is told there.
     let is_tag = |lesson: &Rc<Lesson>| lesson.tag("Id") == Some(&id);
     if !id.is_empty() && !lesson.as_ref().is_some_and(is_tag) {
-        let finding = value::id_amiss(&id, Span::default());
+        let finding = values::id_amiss(&id, Span::default());
         finding
             .into_iter()
             .for_each(|it| mounted.findings.push(it.of_attribute("id")));

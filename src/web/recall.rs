@@ -6,7 +6,8 @@ use crate::ask::progress_json::{self, Unreadable};
 use crate::ask::recall::Recall;
 use crate::ask::schedule::Progress;
 use crate::ask::{Tally, tally};
-use crate::lesson::{Lesson, value};
+use crate::check::values;
+use crate::lesson::Lesson;
 use crate::text::{Code, Finding, Span};
 use crate::view::{Intent, Keeping, Memory, Mode, Note, Recalling, State};
 use wasm_bindgen::prelude::wasm_bindgen;
@@ -16,7 +17,7 @@ impl Mounted {
     /// without a recall, and with a finding, where the side has nothing to play. `start` is the
     /// address of the lesson's start where it stands elsewhere on the page.
     pub(super) fn begin_recall(&mut self, lesson: &Lesson, side: &str, start: &str) -> State {
-        if self.side.is_none() && value::SIDES.contains(&side) {
+        if self.side.is_none() && values::SIDES.contains(&side) {
             self.side = Some(side.to_owned());
         }
         let (root, side) = self.begin(lesson, None);
