@@ -1,6 +1,8 @@
 //! What the native tests share: a text to a lesson, in one call.
 #![allow(dead_code)] // each test file uses a part of it
 
+pub mod author;
+pub mod chance;
 pub mod intents;
 
 use plyline::lesson::{Lesson, NodeId};

@@ -1,4 +1,4 @@
-//! What must hold for any input: shared by the fuzz targets and by `tests/regressions.rs`,
+//! What must hold for any input: shared by the fuzz targets and by `tests/native/regressions.rs`,
 //! which replays what they found.
 
 mod lessons;
