@@ -30,7 +30,7 @@ pub struct Lesson {
     /// Pairs of nodes with one position: the first in the text, and each other. Two nodes are the
     /// same position when the first four fields of their FEN agree.
     pub same: Vec<(NodeId, NodeId)>,
-    /// Whether something else of the text was passed over: a tag, a variation, a stray sign.
+    /// Whether other words of the text were passed over: a tag, a variation.
     pub passed_over: bool,
 }
 
