@@ -2,12 +2,12 @@
 
 use super::figure::{figure, panel};
 use super::lines::Text;
-use super::parts::{named, shown};
+use super::parts::{button, named, shown};
 use super::picture::map::map_place;
 use super::{Element, el};
 use crate::lesson::LineId;
 use crate::notation::comment;
-use crate::view::{LineView, Page, Word, Words};
+use crate::view::{Action, LineView, Page, Word, Words};
 
 /// On narrow pages an outline of more rows opens on request: board and text come first.
 const OUTLINE_ROWS: usize = 6;
@@ -167,8 +167,8 @@ fn outline(page: &Page) -> Option<Element> {
         return None;
     }
     let open = page.has_questions.then(|| {
-        let button = el("button").with("type", "button").with("data-do", "open");
-        el("p").child(button.with("class", "to").text(words.get(Word::OpenAll)))
+        let open = button(words, Action::OpenAll).with("class", "to");
+        el("p").child(open)
     });
     let rows = rows.iter().map(|row| {
         let label = named(el("span").with("class", "label"), words, &row.label);

@@ -7,7 +7,7 @@ use std::path::{Path, PathBuf};
 /// The folders in the order of the pipeline: each may use those before it. `web` and `cli`
 /// stand side by side at its end.
 const FOLDERS: &[&str] = &[
-    "text", "notation", "lesson", "ask", "view", "markup", "edge",
+    "text", "notation", "lesson", "ask", "check", "view", "markup", "edge",
 ];
 const ENDS: &[&str] = &["web", "cli"];
 
@@ -143,7 +143,7 @@ fn only_lesson_asks_what_is_legal() {
     ];
     assert_absent(
         &[
-            "text", "notation", "ask", "view", "markup", "edge", "web", "cli",
+            "text", "notation", "ask", "check", "view", "markup", "edge", "web", "cli",
         ],
         &words,
         "only lesson/ asks shakmaty what is legal",
@@ -154,14 +154,14 @@ fn only_lesson_asks_what_is_legal() {
 fn only_markup_escapes_and_only_web_makes_nodes() {
     assert_absent(
         &[
-            "text", "notation", "lesson", "ask", "view", "edge", "web", "cli",
+            "text", "notation", "lesson", "ask", "check", "view", "edge", "web", "cli",
         ],
         &["&amp;", "&lt;", "&quot;"],
         "only markup/ escapes",
     );
     assert_absent(
         &[
-            "text", "notation", "lesson", "ask", "view", "markup", "edge", "cli",
+            "text", "notation", "lesson", "ask", "check", "view", "markup", "edge", "cli",
         ],
         &["create_element", "create_text_node", "append_child"],
         "only web/ makes nodes",
@@ -179,7 +179,9 @@ fn only_markup_escapes_and_only_web_makes_nodes() {
 #[test]
 fn nothing_in_the_core_is_serializable_but_the_shapes_of_edge() {
     assert_absent(
-        &["text", "notation", "lesson", "ask", "view", "markup"],
+        &[
+            "text", "notation", "lesson", "ask", "check", "view", "markup",
+        ],
         &["serde", "Serialize"],
         "core types stay free to change",
     );

@@ -5,8 +5,7 @@ use plyline::ask::recall::Recall;
 use plyline::ask::schedule::Progress;
 use plyline::lesson::Lesson;
 use plyline::lesson::place::address::follow;
-use plyline::view::command::Command;
-use plyline::view::{Intent, Memory};
+use plyline::view::{Command, Intent, Keeping, Memory};
 use shakmaty::{Color, Role, Square};
 
 /// Makes an intent of one kind; none where the lesson has nothing that it could be about.
@@ -94,8 +93,12 @@ kinds! {
     };
     (_, _) 1 Intent::Stop => Some(Intent::Stop);
     (chance, _) 1 Intent::Memory(_) => Some(Intent::Memory(Memory {
-        is_offered: chance.one_in(2),
-        is_kept: chance.one_in(2),
+        keeping: chance.pick(&[
+            Keeping::Never,
+            Keeping::Offered,
+            Keeping::Kept,
+            Keeping::Forgetting,
+        ]),
         due: chance.below(3) as u32,
         known: chance.below(3) as u32,
         ..Memory::default()

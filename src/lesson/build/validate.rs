@@ -4,7 +4,6 @@
 use super::language;
 use super::start::start;
 use crate::lesson::compact::{Few, SanText};
-use crate::lesson::review;
 use crate::lesson::transpose::same_positions;
 use crate::lesson::tree::{Lesson, Line, LineId, Node, NodeId, Said, Unread};
 use crate::notation::{Game, Item, ItemKind, Letters, LineIx, Syntax, comment};
@@ -59,7 +58,6 @@ fn game_of(source: &Source, game: &Game, findings: &mut Findings) -> Option<Less
     };
     findings.extend(said);
     lesson.same = same_positions(&lesson);
-    review::review(source, &lesson, findings);
     Some(lesson)
 }
 

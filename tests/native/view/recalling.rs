@@ -6,12 +6,14 @@ use crate::support::intents::any_intent;
 use crate::support::{lesson, node};
 use plyline::ask::recall::{Recall, Stage};
 use plyline::ask::schedule::Progress;
-use plyline::edge;
+use plyline::edge::{self, AnswerEvent};
 use plyline::lesson::Lesson;
 use plyline::markup;
 use plyline::notation::Letters;
 use plyline::text::{Findings, Source};
-use plyline::view::{Intent, Memory, PlaceView, RecallView, Recalling, State, Words, spoken};
+use plyline::view::{
+    Action, Intent, Keeping, Memory, Note, PlaceView, RecallView, Recalling, State, Words, spoken,
+};
 use shakmaty::{Color, Position, Square};
 
 const TEXT: &str = "1. d4 d5 {word-d5 @e4} 2. c4 {Choose: if you like space.} (2. Nf3 {Sound. Choose: if not}) \
@@ -29,18 +31,8 @@ fn begun(lesson: &Lesson, seed: u32) -> State {
 
 /// The same where the lesson stands elsewhere on the page, at this address.
 fn begun_at(lesson: &Lesson, seed: u32, start: &str) -> State {
-    let recalling = Recalling {
-        recall: recall(lesson, seed),
-        answered: Vec::new(),
-        memory: Memory::default(),
-        tried: 0,
-        start: start.to_owned(),
-    };
-    let state = State {
-        recalling: Some(Box::new(recalling)),
-        is_quiz: true,
-        ..State::at_question(lesson, 0, Color::White)
-    };
+    let recalling = Recalling::new(recall(lesson, seed), start.to_owned());
+    let state = State::recall(lesson, recalling, Color::White);
     after(
         lesson,
         state,
@@ -92,7 +84,7 @@ fn rows(view: &RecallView) -> Vec<String> {
 }
 
 fn stage(state: &State) -> Stage {
-    state.recalling.as_ref().expect("a recall").recall.stage
+    state.recalling().expect("a recall").recall.stage
 }
 
 /// The seed with which the first walk leads to 2…e6.
@@ -221,7 +213,7 @@ fn what_is_read_beside_the_board_stays_where_no_move_is_awaited() {
     ] {
         let next = after(&lesson, state.clone(), std::slice::from_ref(&intent));
         assert_eq!(
-            (said(&lesson, &next), next.held),
+            (said(&lesson, &next), next.hand.held()),
             (told.clone(), None),
             "{intent:?}"
         );
@@ -306,7 +298,9 @@ fn a_recall_that_is_stopped_without_an_answer_is_as_before_its_first_walk() {
     for intents in [vec![Intent::Stop], vec![play("Bxd5"), Intent::Stop]] {
         let state = after(&lesson, begun(&lesson, 0), &intents);
         let view = account(&lesson, &state);
-        assert_eq!((state.node, view.does, rows(&view).len()), (0, 1 << 4, 0));
+        let can = (view.steps, view.keeps.len());
+        assert_eq!((state.node, can), (0, (&[Action::Begin][..], 0)));
+        assert!(rows(&view).is_empty());
         assert!(!said(&lesson, &state).contains("Positions met"));
     }
 }
@@ -339,15 +333,17 @@ fn the_board_says_that_the_last_walk_is_over_and_not_where_the_reader_has_stoppe
 #[test]
 fn what_is_kept_is_said_beside_the_account_with_the_day_on_which_it_comes_back() {
     let lesson = lesson(TEXT);
-    let note = |is_kept: bool, due: u32, next: u32, note: &str| {
+    let note = |is_kept: bool, due: u32, next: u32, note: Option<Note>| {
         let memory = Intent::Memory(Memory {
-            is_offered: true,
-            is_kept,
+            keeping: match is_kept {
+                true => Keeping::Kept,
+                false => Keeping::Offered,
+            },
             due,
             positions: 5,
             known: 4,
             next,
-            note: note.to_owned(),
+            note,
             ..Memory::default()
         });
         let state = after(&lesson, begun(&lesson, 0), &[play("d4"), memory.clone()]);
@@ -355,15 +351,18 @@ fn what_is_kept_is_said_beside_the_account_with_the_day_on_which_it_comes_back()
         account(&lesson, &after(&lesson, state, &[Intent::Stop, memory])).note
     };
     assert_eq!(
-        note(true, 0, 1, ""),
+        note(true, 0, 1, None),
         "Remembered: 4 of 5 positions. The next ones come back tomorrow."
     );
     assert_eq!(
-        note(true, 0, 8, "forgotten"),
+        note(true, 0, 8, Some(Note::Forgotten)),
         "Forgotten. Remembered: 4 of 5 positions. The next ones come back in 8 days."
     );
-    assert_eq!(note(true, 2, 1, ""), "Remembered: 4 of 5 positions.");
-    assert_eq!(note(false, 0, 1, "notKept").find("Remembered"), None);
+    assert_eq!(note(true, 2, 1, None), "Remembered: 4 of 5 positions.");
+    assert_eq!(
+        note(false, 0, 1, Some(Note::NotKept)).find("Remembered"),
+        None
+    );
 }
 
 #[test]
@@ -439,16 +438,17 @@ fn whatever_comes_the_board_shows_the_walk_and_what_is_answered_is_told_once() {
                 1 => Intent::Next(None),
                 _ => any_intent(&mut chance, &lesson),
             };
-            let next = after(&lesson, state.clone(), std::slice::from_ref(&intent));
-            let recall = &next.recalling.as_ref().expect("a recall").recall;
+            let (next, effects) =
+                plyline::view::update(&lesson, &state, intent.clone(), Letters::ENGLISH);
+            let recall = &next.recalling().expect("a recall").recall;
             assert_eq!(
                 (next.node, next.aside.len()),
                 (recall.node, 0),
                 "{intent:?}"
             );
-            let mut told = Vec::new();
-            edge::tell(&lesson, &state, &next, &mut told);
-            let now = told.iter().filter(|told| told.how.is_some()).count();
+            let told = edge::answer_events(&effects);
+            let settles = |event: &&AnswerEvent| matches!(event, AnswerEvent::Settled(_));
+            let now = told.iter().filter(settles).count();
             let was = stage(&state) == Stage::Asked;
             let changed = (state.node, stage(&state)) != (next.node, stage(&next));
             // A recall that ends here or is begun anew leaves what was asked without an answer.
@@ -469,8 +469,8 @@ fn whatever_comes_the_board_shows_the_walk_and_what_is_answered_is_told_once() {
             assert!(!markup::quiz(&page, "").is_empty());
             state = next;
         }
-        let recalling = state.recalling.expect("a recall");
-        for (id, _) in recalling.answered {
+        let recalling = state.recalling().expect("a recall");
+        for &(id, _) in &recalling.answered {
             assert_eq!(lesson.node(id).position.turn(), Color::White);
         }
     }

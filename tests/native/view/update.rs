@@ -8,7 +8,7 @@ use plyline::lesson::place::address::follow;
 use plyline::markup;
 use plyline::notation::Letters;
 use plyline::text::{Findings, Source};
-use plyline::view::{Effect, Intent, Notice, State, Words};
+use plyline::view::{Effect, Hand, Intent, Notice, State, Words};
 use shakmaty::{Color, Role, Square};
 
 const TEXT: &str = "{start} 1. d4 d5 (1... Nf6 2. c4 (2. Nf3 g6 (2... e6)) 2... e6) 2. c4 e6 \
@@ -17,8 +17,10 @@ const TEXT: &str = "{start} 1. d4 d5 (1... Nf6 2. c4 (2. Nf3 g6 (2... e6)) 2... 
 const PAWNS: &str = "[SetUp \"1\"] [FEN \"7k/P5pp/8/8/8/8/7p/4K3 w - - 0 1\"] 1. Kd2 ({first} 1. a8=Q#) \
                      1... h1=N 2. a8=R# *";
 
+/// The state after an intent, and the first thing that it changes of what is drawn.
 fn update(lesson: &Lesson, state: &State, intent: Intent) -> (State, Option<Effect>) {
-    plyline::view::update(lesson, state, intent, Letters::ENGLISH)
+    let (after, effects) = plyline::view::update(lesson, state, intent, Letters::ENGLISH);
+    (after, effects.into_iter().next())
 }
 
 fn at(lesson: &Lesson, node: u32) -> State {
@@ -62,15 +64,15 @@ fn a_reader_is_always_at_a_node_or_an_aside_from_it_and_effects_say_what_changed
             (_, true, _) => Some(Effect::Aside),
             (_, _, true) => Some(Effect::Turned),
             _ if state.map != next.map => Some(Effect::Map),
-            _ if state.folded != next.folded => Some(Effect::Folded),
+            _ if state.folded != next.folded => match intent {
+                Intent::Fold(line) => Some(Effect::Folded(line)),
+                _ => panic!("{intent:?} folds"),
+            },
             _ => (state != next).then_some(Effect::Board),
         };
         assert_eq!(effect, wanted, "{intent:?}");
         if matches!(effect, Some(Effect::Moved { .. } | Effect::Aside)) {
-            assert_eq!(
-                (next.held, next.promotion, &next.notice),
-                (None, None, &None)
-            );
+            assert_eq!((next.hand, &next.notice), (Hand::Empty, &None));
         }
         // An aside begins with a move that the lesson does not hold.
         if let Some(first) = next.aside.first() {
@@ -314,7 +316,10 @@ fn an_illegal_try_is_answered_with_the_reason_and_changes_nothing_else() {
         at(&lesson, 0),
         &[Intent::Square(Square::F1), Intent::Square(Square::B5)],
     );
-    assert_eq!((state.node, state.aside.len(), state.held), (0, 0, None));
+    assert_eq!(
+        (state.node, state.aside.len(), state.hand),
+        (0, 0, Hand::Empty)
+    );
     let Some(Notice::Refused(reason)) = state.notice else {
         panic!("no reason: {:?}", state.notice);
     };
@@ -332,10 +337,12 @@ fn a_pawn_waits_for_what_it_becomes() {
         at(&lesson, 0),
         &[Intent::Square(Square::A7), Intent::Square(Square::A8)],
     );
-    assert_eq!(waiting.promotion, Some((Square::A7, Square::A8)));
+    let (from, to) = (Square::A7, Square::A8);
+    assert_eq!(waiting.hand, Hand::Promotes { from, to });
     let knight = after(&lesson, waiting.clone(), &[Intent::Promote(Role::Knight)]);
     assert_eq!(knight.aside[0].san, "a8=N");
-    assert_eq!(after(&lesson, waiting, &[Intent::Release]).promotion, None);
+    let released = after(&lesson, waiting, &[Intent::Release]);
+    assert_eq!(released.hand, Hand::Empty);
 }
 
 #[test]

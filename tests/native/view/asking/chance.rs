@@ -43,7 +43,7 @@ fn check(lesson: &Lesson, state: &State, source: &Source, intent: &Intent) {
         "{intent:?} led behind an open question"
     );
     assert_eq!(state.waits(), state.is_closed(lesson, state.node));
-    let asked = state.asking.as_ref().map(|asking| asking.question.node);
+    let asked = state.asking().map(|asking| asking.question.node);
     assert!(asked.is_none_or(|asked| asked == state.node));
     let hidden = state.hidden(lesson);
     let all = told_in_all(lesson, state, source);
@@ -71,7 +71,7 @@ fn check(lesson: &Lesson, state: &State, source: &Source, intent: &Intent) {
         }
     }
     if state.waits() && state.aside.is_empty() {
-        let prompt = &state.asking.as_ref().expect("it waits").question.prompt;
+        let prompt = &state.asking().expect("it waits").question.prompt;
         let board = plyline::view::board(lesson, state);
         assert_eq!(board.marks, comment::marks(prompt));
     }
@@ -106,13 +106,13 @@ fn whatever_comes_no_reader_is_behind_an_open_question_and_none_of_it_is_told() 
                 continue;
             }
             let (next, told) = step(&lesson, &state, intent.clone());
-            assert!(next.settled.starts_with(&state.settled), "settled stays");
+            assert!(next.settled().starts_with(state.settled()), "settled stays");
             let count = told.iter().filter(|told| told.how.is_some()).count();
-            assert_eq!(count, next.settled.len() - state.settled.len());
-            let mut once = next.settled.clone();
+            assert_eq!(count, next.settled().len() - state.settled().len());
+            let mut once = next.settled().to_vec();
             once.sort_unstable();
             once.dedup();
-            assert_eq!(once.len(), next.settled.len(), "each once");
+            assert_eq!(once.len(), next.settled().len(), "each once");
             check(&lesson, &next, &source, &intent);
             beside += u32::from(next.waits() && next.is_beside());
             settled += count;
@@ -138,7 +138,7 @@ fn whatever_comes_a_quiz_stands_where_it_asks_and_what_is_settled_stays_settled(
                 _ => any_intent(&mut chance, &lesson),
             };
             let (next, told) = step(&lesson, &state, intent.clone());
-            let [before, asking] = [&state, &next].map(|it| it.asking.as_ref().expect("a quiz"));
+            let [before, asking] = [&state, &next].map(|it| it.asking().expect("a quiz"));
             let asked = &asking.asked;
             if next.waits() && !next.is_beside() {
                 assert_eq!(

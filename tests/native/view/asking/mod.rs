@@ -11,14 +11,16 @@ use crate::support::intents::any_intent;
 use crate::support::{lesson, node};
 use plyline::ask::open_question::{Hint, How};
 use plyline::ask::{Question, Wish};
-use plyline::edge::{self, Told};
+use plyline::edge::{self, AnswerEvent};
 use plyline::lesson::place::address::{address, follow};
 use plyline::lesson::{Lesson, NodeId, Place};
 use plyline::markup;
 use plyline::notation::{Letters, comment};
 use plyline::text::{Findings, Source};
-use plyline::view::command::{self, Command, LIST};
-use plyline::view::{Asking, Effect, Intent, Judged, Notice, State, Words, spoken};
+use plyline::view::command::LIST;
+use plyline::view::{
+    Asking, Command, Effect, Intent, Judged, Notice, State, Words, actions, spoken,
+};
 use shakmaty::{Color, Square};
 
 /// Each verdict is at hand at the question, and the lesson goes on behind two more. Each word that
@@ -28,11 +30,45 @@ const TEXT: &str = "1. e4 e5 2. Nf3 {Why? @e5} {Ask: What guards @e5? Hint: a *h
     3. Bb5 {Ask: And now? Because: because-bb5.} a6 {word-a6.\n\nChoose: if you *dare*} (3... Nf6 {Choose: if not} 4. O-O) \
     4. Ba4 (4. Bxc6 {Ask: Which pawn? Because: because-bxc6.} dxc6 (4... bxc6? {word-bxc6.})) Nf6 {word-end.} *";
 
+/// What a page is told of a question: a try, or how it was settled.
+#[derive(Debug)]
+struct Told {
+    verdict: Option<&'static str>,
+    played: Option<String>,
+    fen: Option<String>,
+    tries: u32,
+    how: Option<&'static str>,
+}
+
+impl From<AnswerEvent> for Told {
+    fn from(event: AnswerEvent) -> Told {
+        match event {
+            AnswerEvent::Answered(it) => Told {
+                verdict: Some(it.verdict),
+                played: it.played,
+                fen: Some(it.fen),
+                tries: it.tries,
+                how: None,
+            },
+            AnswerEvent::Settled(it) => Told {
+                verdict: None,
+                played: None,
+                fen: None,
+                tries: it.tries,
+                how: Some(it.how),
+            },
+        }
+    }
+}
+
 fn step(lesson: &Lesson, state: &State, intent: Intent) -> (State, Vec<Told>) {
-    let (after, _) = plyline::view::update(lesson, state, intent, Letters::ENGLISH);
-    let mut told = Vec::new();
-    edge::tell(lesson, state, &after, &mut told);
-    (after, told)
+    let (after, effects) = effects(lesson, state, intent);
+    let events = edge::answer_events(&effects).into_iter();
+    (after, events.map(Told::from).collect())
+}
+
+fn effects(lesson: &Lesson, state: &State, intent: Intent) -> (State, Vec<Effect>) {
+    plyline::view::update(lesson, state, intent, Letters::ENGLISH)
 }
 
 fn after(lesson: &Lesson, state: State, intents: &[Intent]) -> State {
@@ -47,12 +83,8 @@ fn at(lesson: &Lesson, locator: &str) -> State {
 /// The element of a question, as the page begins it.
 fn quiz(lesson: &Lesson, wish: &Wish, seed: u32) -> State {
     let question = Question::new(lesson, wish, Letters::ENGLISH).expect("a question");
-    let node = question.node;
-    State {
-        asking: Some(Box::new(Asking::new(question, seed))),
-        is_quiz: true,
-        ..State::at_question(lesson, node, Color::White)
-    }
+    let asking = Asking::new(question, seed);
+    State::quiz(lesson, asking, String::new(), Color::White)
 }
 
 fn judged(state: &State) -> &Judged {

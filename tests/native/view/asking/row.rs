@@ -176,10 +176,10 @@ fn what_is_typed_at_a_quiz_is_answered_by_what_can_be_done_there() {
     };
     let words = Words::default();
     let typed = |state: &State, text: &str| {
-        let meant = command::meant_at(&words, &lesson, state, text);
+        let meant = actions::meant_at(&words, &lesson, state, text);
         after(&lesson, state.clone(), &[meant])
     };
-    let listed = |state: &State| command::names(&words, &lesson, state);
+    let listed = |state: &State| actions::names(&words, &lesson, state);
     let open = quiz(&lesson, &wish, 0);
     assert!(listed(&open).starts_with("hint, show me, again, flip, ask, describe the position,"));
     for text in [

@@ -233,8 +233,33 @@ fn nothing_that_a_reader_does_leads_behind_an_open_question_and_a_script_opens_i
 fn to_settle_a_question_draws_the_page_anew_and_is_a_jump_for_no_address() {
     let lesson = lesson(TEXT);
     let state = at(&lesson, "2.Nf3");
-    let intent = Intent::Typed("Nc6".into());
-    let (_, effect) = plyline::view::update(&lesson, &state, intent, Letters::ENGLISH);
-    assert_eq!(effect, Some(Effect::Opened));
-    assert!(!Effect::Opened.is_jump(&lesson));
+    let (_, effects) = effects(&lesson, &state, Intent::Typed("Nc6".into()));
+    assert!(effects.contains(&Effect::Opened));
+    assert!(!effects.iter().any(|effect| effect.is_jump(&lesson)));
+}
+
+#[test]
+fn an_answer_that_chooses_another_line_and_one_shown_far_away_are_jumps() {
+    let lesson = lesson(TEXT);
+    let last = after(
+        &lesson,
+        at(&lesson, "start"),
+        &[Intent::Open(node(&lesson, "3.Bb5"))],
+    );
+    let there = node(&lesson, "2.Nf3");
+    for (state, intent, from, to) in [
+        (last, Intent::Typed("Nf6".into()), "3.Bb5", "3...Nf6"),
+        (
+            at(&lesson, "start"),
+            Intent::Show(Some(there)),
+            "start",
+            "2...Nc6",
+        ),
+    ] {
+        let (_, effects) = effects(&lesson, &state, intent);
+        let [from, to] = [from, to].map(|locator| node(&lesson, locator));
+        let moved = Effect::Moved { from, to };
+        assert!(moved.is_jump(&lesson));
+        assert!(effects.contains(&Effect::Opened) && effects.contains(&moved));
+    }
 }

@@ -39,7 +39,7 @@ fn a_weaker_move_stays_on_the_board_with_the_lessons_reply_by_any_hand() {
             said(&lesson, &state),
             "Weaker: 2\u{2026}f6. word-weak. The reply is Nxe5. \u{201c}next\u{201d} shows how it goes on."
         );
-        let slides = plyline::view::slides(&lesson, &before, &state);
+        let slides = plyline::view::slides(&effects(&lesson, &before, last.clone()).1);
         assert_eq!(slides, [(Square::F3, Square::E5)], "the reply");
     }
 }
@@ -87,13 +87,13 @@ fn next_and_back_lead_through_the_refutation_and_each_move_is_named_once_and_see
         ),
     ];
     for (intent, heard, caption_ends, goes_on, slide) in steps {
-        let next = after(&lesson, state.clone(), std::slice::from_ref(&intent));
+        let (next, effects) = effects(&lesson, &state, intent);
         assert_eq!(said(&lesson, &next), heard);
         assert_eq!(
             seen(&lesson, &next),
             (format!("{caption}{caption_ends}"), [true, goes_on, true])
         );
-        assert_eq!(plyline::view::slides(&lesson, &state, &next), [slide]);
+        assert_eq!(plyline::view::slides(&effects), [slide]);
         assert!(next.waits() && edge::current(&lesson, &next).next.len() == usize::from(goes_on));
         state = next;
     }
@@ -255,8 +255,8 @@ fn a_sideline_of_a_refutation_is_walked_by_who_plays_it() {
 fn the_pages_reply_in_a_row_slides() {
     let lesson = lesson(ROW);
     let before = three(&lesson, 0);
-    let state = after(&lesson, before.clone(), &[Intent::Typed("Nf3".into())]);
-    let [slide] = plyline::view::slides(&lesson, &before, &state)[..] else {
+    let (_, effects) = effects(&lesson, &before, Intent::Typed("Nf3".into()));
+    let [slide] = plyline::view::slides(&effects)[..] else {
         panic!("one piece slides");
     };
     assert!([(Square::G8, Square::F6), (Square::E7, Square::E6)].contains(&slide));

@@ -1,46 +1,47 @@
 //! What the numbers of the moves, and the moves before a wrong one, say of it: moves that are
-//! missing, a game that begins anew, a king that has castled. The checker's, not the page's.
+//! missing, a game that begins anew, a king that has castled.
 
-use super::super::tree::{Lesson, NodeId};
-use super::standing::{Text, node_at, number_of};
-use crate::lesson::reason::phrases::{dots, side};
+use super::Text;
+use super::line_starts::{node_at, number_of};
+use crate::check::author::explained::Told;
+use crate::lesson::reason::phrases::side;
+use crate::lesson::{Lesson, NodeId, dots};
 use crate::notation::{ItemKind, LineIx};
-use crate::text::{Code, Finding, Findings, Related, Source, Span};
+use crate::text::{Code, Finding, Source, Span};
 use shakmaty::{Color, Position};
 use std::collections::HashMap;
 
 /// Says more of what was found at the moves of a game.
-pub(super) fn earlier(text: &Text, findings: &mut Findings) {
+pub(super) fn earlier(text: &Text) -> Vec<Told> {
     let lesson = text.lesson;
-    let told = |finding: &&mut Finding| {
+    let is_meant = |finding: &&Finding| {
         matches!(
             finding.code,
             Code::WrongNumber | Code::WrongSide | Code::CannotCastle
         )
     };
-    if !findings.iter_mut().any(|finding| told(&finding)) {
-        return;
+    let mut list = Vec::new();
+    if !text.found.iter().any(|finding| is_meant(&finding)) {
+        return list;
     }
     let numbered = numbered(text);
     let mut places = HashMap::new();
     for (at, it) in numbered.iter().enumerate() {
         places.extend([(it.span.from, at), (it.word.from, at)]);
     }
-    for finding in findings.iter_mut().filter(told) {
+    for finding in text.found.iter().filter(is_meant) {
         let Some(&at) = places.get(&finding.span.from) else {
             continue;
         };
-        match finding.code {
-            Code::WrongNumber => jump(
-                lesson,
-                &numbered[at..],
-                at.checked_sub(1).map(|at| &numbered[at]),
-                finding,
-            ),
+        let before = at.checked_sub(1).map(|at| &numbered[at]);
+        let better = match finding.code {
+            Code::WrongNumber => jump(lesson, &numbered[at..], before, finding),
             Code::WrongSide => other_side(text.source, &numbered[at], finding),
             _ => castled(lesson, &numbered[at], finding),
-        }
+        };
+        list.extend(better.map(Told::alone));
     }
+    list
 }
 
 /// A move that has a number, or could not be read.
@@ -75,8 +76,8 @@ impl Numbered {
 fn numbered(text: &Text) -> Vec<Numbered> {
     let lesson = text.lesson;
     let mut list = Vec::new();
-    for (line, (written, standing)) in text.game.lines.iter().zip(&text.standing).enumerate() {
-        let mut at = standing.start;
+    for (line, (written, start)) in text.game.lines.iter().zip(&text.starts).enumerate() {
+        let mut at = start.start;
         let (mut number, mut is_first) = (None, true);
         for item in &written.items {
             match item.kind {
@@ -114,88 +115,84 @@ fn numbered(text: &Text) -> Vec<Numbered> {
     list
 }
 
-/// A number that jumps ahead of the moves, where those behind it go on from there, or that falls
+/// A number that jumps ahead of the moves, where those after it go on from there, or that falls
 /// back to the first: no slip of the hand, and to mend it would hide that something is missing.
-fn jump(lesson: &Lesson, from: &[Numbered], before: Option<&Numbered>, finding: &mut Finding) {
-    let [here, behind @ ..] = from else {
-        return;
+fn jump(
+    lesson: &Lesson,
+    from: &[Numbered],
+    before: Option<&Numbered>,
+    found: &Finding,
+) -> Option<Finding> {
+    let [here, after @ ..] = from else {
+        return None;
     };
-    let (Some(off), Some((number, _))) = (here.off(), here.written) else {
-        return;
-    };
+    let (off, (number, _)) = here.off().zip(here.written)?;
     let right = here.right();
+    let mut finding = found.clone();
+    finding.fix = None;
     if number == 1 && here.turn.is_white() && off < 0 && here.line == 0 {
-        finding.fix = None;
         let help = "a new game begins at a tag, or behind a result such as `*`";
-        finding.help = Some(help.to_owned());
-        return;
+        return Some(finding.with_help(help.to_owned()));
     }
     let in_line = |it: &&Numbered| it.line == here.line && it.written.is_some();
     let before = before.filter(in_line).map_or(Some(0), Numbered::off);
-    let goes_on = behind.first().filter(in_line);
+    let goes_on = after.first().filter(in_line);
     let goes_on = goes_on.is_none_or(|next| next.off() == Some(off));
     // A variation begins where it stands, and nothing can be missing before it.
     let can_miss = !here.is_first || here.line == 0;
     if !can_miss || !goes_on || before.is_none_or(|before| off <= before) {
-        return;
+        return None;
     }
-    finding.fix = None;
     finding.message += ": moves may be missing before it";
     let otherwise = format!("where none is missing, write {right}");
-    finding.help = Some(match here.is_first && lesson.tag("FEN").is_none() {
+    Some(finding.with_help(match here.is_first && lesson.tag("FEN").is_none() {
         true => format!(
             "a lesson that begins later needs its position, in the tags SetUp and FEN; {otherwise}"
         ),
         false => otherwise,
-    });
+    }))
 }
 
 /// A move of the side that is not to move, where its number says that it is the other's which is
 /// missing.
-fn other_side(source: &Source, here: &Numbered, finding: &mut Finding) {
-    let Some((number, dots)) = here.written else {
-        return;
-    };
+fn other_side(source: &Source, here: &Numbered, found: &Finding) -> Option<Finding> {
+    let (number, dots) = here.written?;
     let next = match here.turn {
         Color::White => here.right,
         Color::Black => here.right + 1,
     };
     let is_other = (dots > 1) == here.turn.is_white();
     if number != next || !is_other || here.is_first && here.line > 0 {
-        return;
+        return None;
     }
-    finding.help = Some(format!(
+    Some(found.clone().with_help(format!(
         "{}'s move {} is missing before {}{}",
         side(here.turn),
         here.right,
         source.slice(here.span),
-        source.slice(finding.span)
-    ));
+        source.slice(found.span)
+    )))
 }
 
 /// Castling of a side that has castled.
-fn castled(lesson: &Lesson, here: &Numbered, finding: &mut Finding) {
+fn castled(lesson: &Lesson, here: &Numbered, found: &Finding) -> Option<Finding> {
     let mut path = lesson.path(here.at).into_iter();
     let castles = |&id: &NodeId| {
         let node = lesson.node(id);
         // The side that moved is not the one to move.
         node.position.turn() != here.turn && node.played.is_some_and(|played| played.is_castle())
     };
-    let Some(id) = path.find(castles) else {
-        return;
-    };
+    let id = path.find(castles)?;
     let number = number_of(lesson, id);
+    let mut finding = found.clone();
     finding.message = format!("{} has castled at move {number} already", side(here.turn));
     finding.help = None;
-    finding.related.push(Related {
-        span: lesson.node(id).span,
-        message: "here".to_owned(),
-    });
+    Some(finding.with_related(lesson.node(id).span, "here".to_owned()))
 }
 
 #[cfg(test)]
 mod tests {
-    use super::super::standing::looked;
+    use super::super::looked;
     use super::*;
 
     /// The first finding of a text.

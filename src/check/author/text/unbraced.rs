@@ -1,20 +1,20 @@
-//! Words among the moves in other signs than braces, `[so]` or `"so"`: the checker's, not the
-//! page's.
+//! Words among the moves in other signs than braces, `[so]` or `"so"`.
 
-use super::standing::Text;
+use super::Text;
+use crate::check::author::explained::{Explained, Told};
 use crate::notation::ItemKind;
-use crate::text::{Code, Finding, Findings, Source, Span, quote};
+use crate::text::{Code, Finding, Source, Span, quote};
 
 /// Says of what was found among the moves of a game where it is words in other signs than braces.
-pub(super) fn unbraced(text: &Text, findings: &mut Findings) {
+pub(super) fn unbraced(text: &Text) -> Vec<Told> {
     let (source, game) = (text.source, text.game);
+    let mut list = Vec::new();
     let mut items = game.lines.iter().flat_map(|line| &line.items);
     let Some(first) = items.find(|item| item.kind == ItemKind::Move) else {
-        return;
+        return list;
     };
-    let mut quoted: Vec<Span> = Vec::new();
-    let mut open: Option<Span> = None;
-    for finding in findings.iter_mut() {
+    let mut open: Option<&Finding> = None;
+    for finding in text.found.iter() {
         if finding.span.from < first.span.from || finding.span.from >= game.span.to {
             continue;
         }
@@ -23,39 +23,38 @@ pub(super) fn unbraced(text: &Text, findings: &mut Findings) {
             Code::BadTag if stands_among_words(source, finding.span) => {
                 let words = source.slice(finding.span).trim_start_matches('[');
                 let words = words.trim_end_matches(']').trim();
-                finding.help = Some(among(words));
+                let mut finding = finding.clone().with_help(among(words));
                 finding.message =
                     "words among the moves stand in braces, not in brackets".to_owned();
+                list.push(Told::alone(finding));
             }
             Code::StrayCharacter if source.slice(finding.span).starts_with('"') => {
                 let from = open.take().filter(|open| {
-                    let between =
-                        source.slice(Span::new(open.to as usize, finding.span.from as usize));
-                    !between.contains('\n')
+                    let (from, to) = (open.span.to as usize, finding.span.from as usize);
+                    !source.slice(Span::new(from, to)).contains('\n')
                 });
                 match from {
-                    Some(from) => quoted.push(from.join(finding.span)),
-                    None => open = Some(finding.span),
+                    Some(from) => list.push(quoted(source, from, finding.span)),
+                    None => open = Some(finding),
                 }
             }
             _ => {}
         }
     }
-    if quoted.is_empty() {
-        return;
-    }
-    // The words and the sign behind them are told with the sign before them.
-    let within = |it: &Finding, span: &Span| it.span.from >= span.from && it.span.from < span.to;
-    findings.retain(|it| {
-        let span = quoted.iter().find(|span| within(it, span));
-        span.is_none_or(|span| it.span.from == span.from)
-    });
-    for finding in findings.iter_mut() {
-        if let Some(&span) = quoted.iter().find(|span| within(finding, span)) {
-            finding.span = span;
-            finding.message = "words among the moves stand in braces, not in quotes".to_owned();
-            finding.help = Some(among(source.slice(span).trim_matches('"')));
-        }
+    list
+}
+
+/// Words between two signs of quotation, of which the first was found.
+fn quoted(source: &Source, open: &Finding, close: Span) -> Told {
+    let span = open.span.join(close);
+    let words = source.slice(span).trim_matches('"');
+    let mut finding = open.clone().with_help(among(words));
+    finding.span = span;
+    finding.message = "words among the moves stand in braces, not in quotes".to_owned();
+    Told {
+        finding,
+        // The words and the sign behind them were found one by one.
+        explains: vec![Explained::Within(span)],
     }
 }
 
@@ -72,7 +71,7 @@ fn among(words: &str) -> String {
 
 #[cfg(test)]
 mod tests {
-    use super::super::standing::looked;
+    use super::super::looked;
     use super::*;
 
     /// The codes of what is found in a text, and the help of the first.

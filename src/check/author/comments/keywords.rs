@@ -1,8 +1,8 @@
 //! The words that make a comment more than text, where they stand or are written so that they do
-//! nothing: the checker's, not the page's.
+//! nothing.
 
-use super::super::tree::{Lesson, NodeId, Said};
 use super::misspelt;
+use crate::lesson::{Lesson, NodeId, Said};
 use crate::text::{Code, Finding, Findings, Source, Span, quote};
 
 const CHOOSE: &str = "Choose:";
@@ -10,8 +10,16 @@ const ASK: &str = "Ask:";
 const HINT: &str = "Hint:";
 const BECAUSE: &str = "Because:";
 
-/// Adds such words of what is said of a node.
-pub(super) fn words(source: &Source, lesson: &Lesson, id: NodeId, findings: &mut Findings) {
+/// Such words in the comments of a lesson.
+pub(super) fn keywords(source: &Source, lesson: &Lesson) -> Findings {
+    let mut findings = Findings::default();
+    for id in lesson.ids() {
+        words(source, lesson, id, &mut findings);
+    }
+    findings
+}
+
+fn words(source: &Source, lesson: &Lesson, id: NodeId, findings: &mut Findings) {
     let node = lesson.node(id);
     let worded = |said: &&Said| said.text.contains(':');
     for said in node.before.iter().filter(worded) {
@@ -259,17 +267,12 @@ fn opens(raw: &str, at: usize, paragraphs: bool) -> bool {
 
 #[cfg(test)]
 mod tests {
-    use crate::lesson::validate;
-    use crate::notation::parse;
-    use crate::text::{Code, Source};
+    use crate::check::author::given::{checked, words_of};
+    use crate::text::Code;
 
     /// The words of a text that are told, as they are written.
     fn told(text: &str) -> Vec<String> {
-        let source = Source::new("a.pgn", text);
-        let (syntax, _) = parse(&source);
-        let (_, findings) = validate(&source, &syntax);
-        let of = findings.iter().filter(|it| it.code == Code::WordAmiss);
-        of.map(|it| source.slice(it.span).to_owned()).collect()
+        words_of(text, Code::WordAmiss)
     }
 
     #[test]
@@ -350,9 +353,7 @@ mod tests {
     #[test]
     fn a_question_before_a_variation_belongs_before_the_move_that_it_replaces() {
         let help = |text: &str| {
-            let source = Source::new("a.pgn", text);
-            let (syntax, _) = parse(&source);
-            let (_, findings) = validate(&source, &syntax);
+            let (_, findings) = checked(text);
             let first = findings.iter().find(|it| it.code == Code::WordAmiss);
             first.and_then(|it| it.help.clone()).unwrap_or_default()
         };

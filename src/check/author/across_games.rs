@@ -2,12 +2,12 @@
 //! and tags that stand behind the moves, where they begin another game.
 
 use crate::notation::Game;
-use crate::text::{Code, Finding, Findings, Source, Span, quote};
+use crate::text::{Code, Finding, Source, Span, quote};
 use std::collections::HashMap;
 
 /// The tags of the games so far.
 #[derive(Default)]
-pub struct Heads {
+pub(super) struct Heads {
     /// Where each id stands first.
     ids: HashMap<String, Span>,
     /// Whether a game stands before.
@@ -15,8 +15,8 @@ pub struct Heads {
 }
 
 impl Heads {
-    /// Adds what there is to say about the tags of the next game.
-    pub fn check(&mut self, source: &Source, game: &Game, findings: &mut Findings) {
+    /// What there is to say about the tags of the next game.
+    pub(super) fn next(&mut self, source: &Source, game: &Game) -> Option<Finding> {
         let name = |tag: Span| source.slice(tag);
         let is_behind = core::mem::replace(&mut self.is_behind, true);
         let shows = game.words > 0
@@ -28,13 +28,10 @@ impl Heads {
                 quote(name(tag.name))
             );
             let help = "tags stand before the moves of their game";
-            findings
-                .push(Finding::new(Code::TagAmiss, tag.span, message).with_help(help.to_owned()));
-            return;
+            let finding = Finding::new(Code::TagAmiss, tag.span, message);
+            return Some(finding.with_help(help.to_owned()));
         }
-        let Some(id) = game.tags.iter().find(|tag| name(tag.name) == "Id") else {
-            return;
-        };
+        let id = game.tags.iter().find(|tag| name(tag.name) == "Id")?;
         if let Some(&first) = self.ids.get(&id.value) {
             let message = format!(
                 "another game of this text has the id \u{201c}{}\u{201d} already",
@@ -42,20 +39,20 @@ impl Heads {
             );
             let help = "give each its own: an address leads to the first";
             let finding = Finding::new(Code::TagAmiss, id.value_span, message);
-            findings.push(
+            return Some(
                 finding
                     .with_help(help.to_owned())
                     .with_related(first, "the other".to_owned()),
             );
-            return;
         }
         self.ids.insert(id.value.clone(), id.value_span);
+        None
     }
 }
 
 #[cfg(test)]
 mod tests {
-    use crate::cli::document::asked::told;
+    use crate::check::author::given::told;
 
     #[test]
     fn an_id_that_two_games_have_is_told_at_the_second() {

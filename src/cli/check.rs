@@ -1,10 +1,6 @@
 //! `plyline check`: says what is wrong with the notation in files and folders, and mends what
 //! is certain.
 
-pub mod amid;
-pub mod heads;
-pub mod tags;
-
 use super::args::{self, Format};
 use super::fix::{Mended, mend};
 use super::out::{self, Out, say};

@@ -1,13 +1,25 @@
 //! Signs in comments that readers see as they are written: marks that are none or but half of what
-//! they seem, HTML, numeric glyphs. The checker's, not the page's.
+//! they seem, HTML, numeric glyphs.
 
-use super::super::tree::Said;
+use crate::lesson::{Lesson, Said};
 use crate::notation::comment::mark::{self, looks_like_a_square};
 use crate::notation::word::nag;
 use crate::text::{Code, Finding, Findings, Source, Span, is_letter_or_digit, quote};
 
-/// Adds what there is to say about the signs of a comment.
-pub(super) fn signs(source: &Source, said: &Said, findings: &mut Findings) {
+/// The signs in the comments of a lesson that do not do what they seem to.
+pub(super) fn stray_markup(source: &Source, lesson: &Lesson) -> Findings {
+    let mut findings = Findings::default();
+    for id in lesson.ids() {
+        let node = lesson.node(id);
+        for said in node.before.iter().chain(node.comments.iter()) {
+            findings.extend(signs(source, said));
+        }
+    }
+    findings
+}
+
+fn signs(source: &Source, said: &Said) -> Findings {
+    let mut findings = Findings::default();
     let raw = source.slice(said.span);
     let from = said.span.from as usize;
     let mut push = |code, at: usize, written: &str, message: String, help: String| {
@@ -33,6 +45,7 @@ pub(super) fn signs(source: &Source, said: &Said, findings: &mut Findings) {
         let help = "a glyph stands behind the move and outside the braces".to_owned();
         push(Code::AsWritten, at, written, message, help);
     }
+    findings
 }
 
 /// A mark at the start of a text that is none, or but a part of what stands there: how much of it,
@@ -188,10 +201,7 @@ mod tests {
         let text = format!("1. e4 {{{comment}}} *");
         let source = Source::new("a.pgn", text.as_str());
         let lesson = lesson(&text);
-        let mut findings = Findings::default();
-        for said in &lesson.node(1).comments {
-            signs(&source, said, &mut findings);
-        }
+        let findings = stray_markup(&source, &lesson);
         let list = findings.iter();
         list.map(|it| (it.code.id(), source.slice(it.span).to_owned()))
             .collect()

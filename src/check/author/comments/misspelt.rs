@@ -1,4 +1,4 @@
-//! Words such as `Choose:` with a slip of the hand in them: the checker's, not the page's.
+//! Words such as `Choose:` with a slip of the hand in them.
 
 use crate::lesson::reason::suggest::distance;
 

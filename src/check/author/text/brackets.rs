@@ -1,36 +1,38 @@
-//! Variations that stand behind the wrong move, as the number of their first move says: the
-//! checker's, not the page's.
+//! Variations that stand after the wrong move, as the number of their first move says.
 
-use super::super::rules;
-use super::super::tree::{Lesson, NodeId};
-use super::standing::{Text, node_at, number_of};
+use super::Text;
+use super::line_starts::{node_at, number_of};
+use crate::check::author::explained::Told;
+use crate::lesson::rules;
+use crate::lesson::{Lesson, NodeId};
 use crate::notation::word::san::{self, Shape};
 use crate::notation::{Item, ItemKind};
-use crate::text::{Code, Finding, Findings, Related, Severity};
+use crate::text::{Code, Finding, Severity};
 use shakmaty::Position;
 
-/// Says in what was found at the first moves of variations behind which move they belong by
+/// Says of what was found at the first moves of variations after which move they belong by
 /// their numbers, where that is another one and they can be played there.
-pub(super) fn by_number(text: &Text, findings: &mut Findings) {
+pub(super) fn by_number(text: &Text) -> Vec<Told> {
     let lesson = text.lesson;
-    for (line, standing) in text.game.lines.iter().zip(&text.standing) {
-        let Some(beside) = standing.beside else {
+    let mut list = Vec::new();
+    for (line, start) in text.game.lines.iter().zip(&text.starts) {
+        let Some(beside) = start.beside else {
             continue;
         };
         let Some((number, dots, [at, first])) = beginning(&line.items) else {
             continue;
         };
-        let number = number - standing.off;
+        let number = number - start.off;
         let was_read = node_at(lesson, first.span).is_some();
         if was_read && number == number_of(lesson, beside) {
             continue;
         }
         // Looked for first: where a text has many such variations only so many are told.
-        let is_told = |told: &&mut Finding| match told.severity() {
+        let is_told = |told: &&Finding| match told.severity() {
             Severity::Error => told.span.from == first.span.from,
             _ => told.code == Code::WrongNumber && told.span == at.span,
         };
-        let Some(told) = findings.iter_mut().find(is_told) else {
+        let Some(told) = text.found.iter().find(is_told) else {
             continue;
         };
         let word = san::read(text.source.slice(first.span), text.letters);
@@ -40,8 +42,9 @@ pub(super) fn by_number(text: &Text, findings: &mut Findings) {
         let Some(meant) = meant.filter(|&meant| meant != beside) else {
             continue;
         };
-        tell(lesson, beside, meant, word.core, told);
+        list.push(Told::alone(tell(lesson, beside, meant, word.core, told)));
     }
+    list
 }
 
 /// The number of a variation's first move, its dots, and both as they stand in the text.
@@ -88,7 +91,8 @@ fn numbered(
     found
 }
 
-fn tell(lesson: &Lesson, beside: NodeId, meant: NodeId, word: &str, finding: &mut Finding) {
+fn tell(lesson: &Lesson, beside: NodeId, meant: NodeId, word: &str, found: &Finding) -> Finding {
+    let mut finding = found.clone();
     let (here, there) = (lesson.numbered(beside), lesson.numbered(meant));
     let mut help =
         format!("its brackets stand behind {here}, and a variation replaces the move before it; ");
@@ -104,16 +108,15 @@ fn tell(lesson: &Lesson, beside: NodeId, meant: NodeId, word: &str, finding: &mu
     if let Some(fix) = finding.fix.take() {
         help += &format!("; or write {} if it replaces {here}", fix.text);
     }
-    finding.help = Some(help);
-    finding.related.push(Related {
-        span: lesson.node(meant).span,
-        message: "the move of that number".to_owned(),
-    });
+    finding.with_help(help).with_related(
+        lesson.node(meant).span,
+        "the move of that number".to_owned(),
+    )
 }
 
 #[cfg(test)]
 mod tests {
-    use super::super::standing::looked;
+    use super::super::looked;
     use super::*;
 
     /// The help of the first finding of a text.

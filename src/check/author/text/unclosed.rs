@@ -1,78 +1,57 @@
 //! Variations without an end: where they should have ended, as the numbers of the moves in them
-//! say. What follows from it is held back. The checker's, not the page's.
+//! say. What follows from it is held back.
 
-use super::super::rules;
-use super::super::tree::NodeId;
-use super::standing::{Text, node_at};
+use super::Text;
+use super::line_starts::node_at;
+use crate::check::author::explained::{Explained, Told};
+use crate::lesson::{NodeId, rules};
 use crate::notation::word::san;
 use crate::notation::{Game, ItemKind, LineIx};
-use crate::text::{Code, Findings, Related, Span};
+use crate::text::{Code, Finding, Span};
 use shakmaty::{Color, Position};
 
 /// Says of variations that are not closed where they should have ended.
-pub(super) fn unclosed(text: &Text, findings: &mut Findings) {
-    let (game, standing) = (text.game, &text.standing);
-    let told = |code: Code, span: Span| {
-        let from = span.from;
+pub(super) fn unclosed(text: &Text) -> Vec<Told> {
+    let game = text.game;
+    let line_of = |it: &Finding| {
         let mut lines = game.lines.iter().skip(1);
-        let line = lines.position(|line| line.span.from == from);
-        line.filter(|_| code == Code::OpenVariation)
+        let line = lines.position(|line| line.span.from == it.span.from);
+        line.filter(|_| it.code == Code::OpenVariation)
             .map(|line| line + 1)
     };
-    let mut lines = findings.iter().filter_map(|it| told(it.code, it.span));
-    let Some(line) = lines.next() else {
-        return;
+    let mut lines = text.found.iter().filter_map(|it| Some((it, line_of(it)?)));
+    let Some((found, line)) = lines.next() else {
+        return Vec::new();
     };
     let open = open(game, line);
     let end = end(text, &open);
     let closed = end.map_or(open.len(), |(count, _)| count);
-    // The lines beside go on behind it, so that nobody knows how they end.
-    let before: Vec<Span> = open[..closed]
-        .iter()
-        .filter_map(|&line| standing[line].beside)
-        .map(|id| text.lesson.node(id).span)
-        .collect();
-    findings.retain(|it| match end {
-        _ if it.code == Code::EndsInSilence && before.contains(&it.span) => false,
-        Some((_, end)) if it.span.from >= end.from && it.span.from < game.span.to => {
-            is_own(it.code)
+    let mut told = Told::alone(found.clone());
+    // The lines beside go on after it, so that nobody knows how they end.
+    for &line in &open[..closed] {
+        if let Some(beside) = text.starts[line].beside {
+            let last = text.lesson.node(beside).span;
+            told.explains
+                .push(Explained::One(Code::EndsInSilence, last));
         }
-        _ => true,
-    });
-    let Some((count, end)) = end else {
-        return;
-    };
-    let mut all = findings.iter_mut();
-    if let Some(finding) = all.find(|it| told(it.code, it.span) == Some(line)) {
+    }
+    if let Some((count, end)) = end {
         let signs = ")".repeat(count);
         let what = match count {
             1 => "close it",
             _ => "close it and those around it",
         };
         let first = text.source.slice(end);
-        finding.help = Some(format!(
-            "{what} with `{signs}` before {first}, which goes on from the line beside"
-        ));
-        finding.related.push(Related {
-            span: end,
-            message: "its end is missing before this".to_owned(),
-        });
+        told.finding = told
+            .finding
+            .with_help(format!(
+                "{what} with `{signs}` before {first}, which goes on from the line beside"
+            ))
+            .with_related(end, "its end is missing before this".to_owned());
+        let after = Span::new(end.from as usize, game.span.to as usize);
+        told.explains.push(Explained::Reading(after));
     }
-}
-
-/// Whether what is found behind a missing end is there whatever the end is.
-fn is_own(code: Code) -> bool {
-    matches!(
-        code,
-        Code::OpenComment
-            | Code::BraceInside
-            | Code::BadTag
-            | Code::StrayCharacter
-            | Code::BadNag
-            | Code::WordAmiss
-            | Code::NoSuchSquare
-            | Code::AsWritten
-    )
+    vec![told]
 }
 
 /// The lines that are open in a line, from itself outwards, without the main line.
@@ -97,7 +76,7 @@ fn open(game: &Game, line: LineIx) -> Vec<LineIx> {
 /// How many lines end in the first of some open ones, each within the next, and before which
 /// move: the first whose number is not of its place, and of the next move of the line beside.
 fn end(text: &Text, open: &[LineIx]) -> Option<(usize, Span)> {
-    let standing = &text.standing;
+    let starts = &text.starts;
     let (&line, mut number) = (open.first()?, None);
     let mut at: Option<NodeId> = None;
     for item in &text.game.lines[line].items {
@@ -123,18 +102,18 @@ fn end(text: &Text, open: &[LineIx]) -> Option<(usize, Span)> {
                     value - off == i64::from(position.fullmoves().get())
                         && (dots > 1) == (position.turn() == Color::Black)
                 };
-                let off = standing[line].off;
+                let off = starts[line].off;
                 if says(before, off) || dots == 0 {
                     continue;
                 }
                 let word = san::read(text.source.slice(item.span), text.letters);
                 let shape = word.shape.as_ref()?;
                 for (count, &line) in open.iter().enumerate() {
-                    let Some(beside) = standing[line].beside else {
+                    let Some(beside) = starts[line].beside else {
                         continue;
                     };
                     let position = &text.lesson.node(beside).position;
-                    if says(beside, standing[line].off) && rules::resolve(position, shape).is_ok() {
+                    if says(beside, starts[line].off) && rules::resolve(position, shape).is_ok() {
                         return Some((count + 1, span.join(item.span)));
                     }
                 }
@@ -147,7 +126,7 @@ fn end(text: &Text, open: &[LineIx]) -> Option<(usize, Span)> {
 
 #[cfg(test)]
 mod tests {
-    use super::super::standing::looked;
+    use super::super::looked;
     use super::*;
 
     /// What is found in a text: the codes, and the help of the first of variations.

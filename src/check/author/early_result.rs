@@ -1,13 +1,14 @@
 //! A result with which a lesson was not over: the moves behind it have no tags and go on with the
 //! number that comes next. They are another game, of which the page shows nothing.
 
+use super::explained::{Explained, Told};
 use crate::lesson::Lesson;
 use crate::notation::{Game, Item, ItemKind};
 use crate::text::{Code, Finding, Findings, Source, Span};
 use shakmaty::Position;
 
 /// How a game ended.
-pub struct End {
+pub(super) struct End {
     /// Where its result stands.
     result: Span,
     /// The number of the move that would come next, and whether it is Black's.
@@ -16,7 +17,7 @@ pub struct End {
 
 impl End {
     /// How a game ended; none where it has no result, or its moves could not be read to the end.
-    pub fn of(game: &Game, lesson: Option<&Lesson>) -> Option<End> {
+    pub(super) fn of(game: &Game, lesson: Option<&Lesson>) -> Option<End> {
         let lesson = lesson.filter(|lesson| lesson.unread.is_empty())?;
         let (_, result) = game.result?;
         let last = lesson.line_nodes(0).last()?;
@@ -25,40 +26,46 @@ impl End {
         Some(End { result, next })
     }
 
-    /// The finding, where the next game goes on with this one. What was found there because of it
-    /// names it, or is left out.
-    pub fn amid(&self, source: &Source, game: &Game, findings: &mut Findings) -> Option<Finding> {
-        let [number, first] = beginning(game)?;
+    /// What there is to say where the next game goes on with this one: that, and what was found
+    /// at its first move, which names it.
+    pub(super) fn told(&self, source: &Source, game: &Game, found: &Findings) -> Vec<Told> {
+        let Some([number, first]) = beginning(game).filter(|_| game.tags.is_empty()) else {
+            return Vec::new();
+        };
         let ItemKind::Number {
             number: value,
             dots,
         } = number.kind
         else {
-            return None;
+            return Vec::new();
         };
         // What jumps ahead goes on as well, with moves left out; no game begins there.
         let goes_on = match value == self.next.0 {
             true => (dots > 1) == self.next.1 && self.next != (1, false),
             false => value > self.next.0,
         };
-        if !game.tags.is_empty() || !goes_on {
-            return None;
+        if !goes_on {
+            return Vec::new();
         }
         let result = source.slice(self.result);
         let go_on = source.slice(number.span.join(first.span));
-        findings.retain(|it| it.code != Code::WrongNumber || it.span != number.span);
-        let mut told = findings.iter_mut();
-        if let Some(told) = told.find(|it| it.span.from == first.span.from) {
-            told.help = Some(format!(
-                "a new game begins here, for the {result} ends the one before; without it this is move {value} there"
-            ));
-        }
         let message = format!("this {result} ends the game, and {go_on} begins another");
         let help =
             "take it out where the moves go on; another game begins with its tags, or with 1.";
-        let finding =
-            Finding::new(Code::ResultAmid, self.result, message).with_help(help.to_owned());
-        Some(finding.with_related(first.span, "of another game".to_owned()))
+        let mut list = vec![Told {
+            finding: Finding::new(Code::ResultAmid, self.result, message)
+                .with_help(help.to_owned())
+                .with_related(first.span, "of another game".to_owned()),
+            explains: vec![Explained::One(Code::WrongNumber, number.span)],
+        }];
+        let mut at_first = found.iter();
+        if let Some(found) = at_first.find(|it| it.span.from == first.span.from) {
+            let help = format!(
+                "a new game begins here, for the {result} ends the one before; without it this is move {value} there"
+            );
+            list.push(Told::alone(found.clone().with_help(help)));
+        }
+        list
     }
 }
 
@@ -72,7 +79,7 @@ fn beginning(game: &Game) -> Option<[Item; 2]> {
 
 #[cfg(test)]
 mod tests {
-    use crate::cli::document::asked::codes;
+    use crate::check::author::given::codes;
 
     #[test]
     fn a_result_behind_which_the_moves_go_on_is_told() {

@@ -1,7 +1,7 @@
 //! Values that nothing knows, of tags and of the attributes of the same names: they count as if
 //! they were not there, and the author is told what was meant.
 
-use super::reason::suggest::nearest;
+use crate::lesson::nearest;
 use crate::notation::Game;
 use crate::text::{Code, Finding, Findings, Source, Span, is_letter_or_digit, join, quote};
 
@@ -11,8 +11,9 @@ pub const SIDES: &[&str] = &["white", "black"];
 /// The tags that have values.
 const VALUES: &[(&str, &[&str])] = &[("Side", SIDES), ("Prose", &["yes", "no"])];
 
-/// Adds what there is to say about the values of a game's tags; of a repeated name the first counts.
-pub fn check(source: &Source, game: &Game, findings: &mut Findings) {
+/// What there is to say about the values of a game's tags; of a repeated name the first counts.
+pub(super) fn of_tags(source: &Source, game: &Game) -> Findings {
+    let mut findings = Findings::default();
     let get = |name| {
         let mut tags = game.tags.iter();
         tags.find(|tag| source.slice(tag.name) == name)
@@ -28,6 +29,7 @@ pub fn check(source: &Source, game: &Game, findings: &mut Findings) {
         let finding = id_amiss(&tag.value, tag.value_span);
         finding.into_iter().for_each(|it| findings.push(it));
     }
+    findings
 }
 
 /// The finding about a value that is none of those known; none where it is one. `whose` says what

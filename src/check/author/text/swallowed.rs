@@ -1,12 +1,13 @@
 //! Comments without an end, which go on to the end of the next one or of the text and swallow the
-//! moves between: where they should have ended. The checker's, not the page's.
+//! moves between: where they should have ended.
 
-use super::super::rules;
-use super::super::tree::NodeId;
-use super::standing::{Text, node_at};
+use super::Text;
+use super::line_starts::node_at;
+use crate::check::author::explained::Told;
+use crate::lesson::{NodeId, rules};
 use crate::notation::word::san::{self, MoveWord};
 use crate::notation::{Item, ItemKind, Letters, Lexer, Token, TokenKind};
-use crate::text::{Code, Finding, Findings, Related, Span};
+use crate::text::{Code, Finding, Span};
 use shakmaty::{Chess, Position};
 
 const MISSING: &str = "its end is missing before this";
@@ -19,10 +20,10 @@ const TRIED: usize = 100_000;
 
 /// Says of comments that are not closed where they should have ended, and adds those that the end
 /// of another closes.
-pub(super) fn swallowed(text: &Text, findings: &mut Findings) {
-    let source = text.source;
+pub(super) fn swallowed(text: &Text) -> Vec<Told> {
+    let mut list = Vec::new();
     for (comment, at) in comments(text) {
-        let raw = source.slice(comment.span);
+        let raw = text.source.slice(comment.span);
         if raw.starts_with(';') {
             continue;
         }
@@ -32,54 +33,53 @@ pub(super) fn swallowed(text: &Text, findings: &mut Findings) {
             continue;
         }
         let end = at.and_then(|at| end(text, comment.span, at));
-        let help = end.map(|end| {
-            let first = source.slice(end);
-            format!("end it with `}}` before {first}, which can be played there")
-        });
-        let from = comment.span.from as usize;
-        let brace = |at| Span::new(from + at, from + at + 1);
-        let mut finding = match inner.filter(|_| is_closed) {
-            Some(inner) => {
-                let message = match end {
-                    Some(_) => {
-                        "this comment does not end before the next begins, and swallows moves"
-                    }
-                    None => "this comment holds another `{`, and the first `}` ends both",
-                };
-                let next = "the next one".to_owned();
-                Finding::new(Code::BraceInside, brace(0), message.to_owned())
-                    .with_related(brace(inner), next)
-            }
-            // It was told when the text was read.
-            None => {
-                let told = |it: &&mut Finding| {
-                    it.code == Code::OpenComment && it.span.from == comment.span.from
-                };
-                if let Some(told) = findings.iter_mut().find(told)
-                    && let Some((end, help)) = end.zip(help)
-                {
-                    told.help = Some(help);
-                    told.related.push(Related {
-                        span: end,
-                        message: MISSING.to_owned(),
-                    });
-                }
-                continue;
-            }
+        let finding = match inner.filter(|_| is_closed) {
+            Some(inner) => Some(brace_inside(text, comment.span, inner, end)),
+            None => open(text, comment.span, end),
         };
-        finding.help = help.or_else(|| Some(NO_BRACES.to_owned()));
-        if let Some(end) = end {
-            finding = finding.with_related(end, MISSING.to_owned());
-        }
-        findings.push(finding);
+        list.extend(finding.map(Told::alone));
     }
+    list
+}
+
+/// A comment that the end of another closes; at `inner` of it that other begins.
+fn brace_inside(text: &Text, comment: Span, inner: usize, end: Option<Span>) -> Finding {
+    let from = comment.from as usize;
+    let brace = |at| Span::new(from + at, from + at + 1);
+    let message = match end {
+        Some(_) => "this comment does not end before the next begins, and swallows moves",
+        None => "this comment holds another `{`, and the first `}` ends both",
+    };
+    let finding = Finding::new(Code::BraceInside, brace(0), message.to_owned())
+        .with_related(brace(inner), "the next one".to_owned());
+    match end {
+        Some(end) => ended(text, finding, end),
+        None => finding.with_help(NO_BRACES.to_owned()),
+    }
+}
+
+/// A comment that nothing closes, as it was found when the text was read, with its end.
+fn open(text: &Text, comment: Span, end: Option<Span>) -> Option<Finding> {
+    let is_it = |it: &&Finding| it.code == Code::OpenComment && it.span.from == comment.from;
+    let found = text.found.iter().find(is_it)?;
+    Some(ended(text, found.clone(), end?))
+}
+
+/// The finding about a comment, with the move before which it should have ended.
+fn ended(text: &Text, finding: Finding, end: Span) -> Finding {
+    let first = text.source.slice(end);
+    finding
+        .with_help(format!(
+            "end it with `}}` before {first}, which can be played there"
+        ))
+        .with_related(end, MISSING.to_owned())
 }
 
 /// The comments of a game, with the nodes at which they stand.
 fn comments(text: &Text) -> Vec<(Item, Option<NodeId>)> {
     let mut list = Vec::new();
-    for (line, standing) in text.game.lines.iter().zip(&text.standing) {
-        let mut at = standing.start;
+    for (line, start) in text.game.lines.iter().zip(&text.starts) {
+        let mut at = start.start;
         for &item in &line.items {
             match item.kind {
                 ItemKind::Move => at = node_at(text.lesson, item.span),
@@ -163,7 +163,7 @@ impl Board {
                     let number = number.take();
                     is_numbered |= number.is_some();
                     moves += 1;
-                    if !self.play(number, &san::read(written, letters)) {
+                    if !self.step(number, &san::read(written, letters)) {
                         return false;
                     }
                 }
@@ -184,14 +184,13 @@ impl Board {
         is_numbered || moves > 1
     }
 
-    fn play(&mut self, number: Option<u32>, word: &MoveWord) -> bool {
+    fn step(&mut self, number: Option<u32>, word: &MoveWord) -> bool {
         let agrees = number.is_none_or(|number| number == self.at.fullmoves().get());
         let played = word.shape.as_ref().filter(|_| agrees);
         let Some(Ok((played, _))) = played.map(|shape| rules::resolve(&self.at, shape)) else {
             return false;
         };
-        let mut after = self.at.clone();
-        after.play_unchecked(played);
+        let after = rules::after(&self.at, played);
         self.before = Some(core::mem::replace(&mut self.at, after));
         true
     }
@@ -199,7 +198,7 @@ impl Board {
 
 #[cfg(test)]
 mod tests {
-    use super::super::standing::looked;
+    use super::super::looked;
     use super::*;
 
     /// Before which move the first comment of a text, which has no end, should have ended.

@@ -1,20 +1,54 @@
-//! Whether a question's prompt gives its answer away in another spelling than the standard's: the
-//! checker's, not the page's.
+//! Questions whose prompt gives their answer away in another spelling than the standard's.
 
-use super::super::rules::{self, landing, square_name};
+use crate::ask::names_move;
+use crate::check::lesson::questions::asked_at;
 use crate::lesson::place::locate::Number;
 use crate::lesson::reason::phrases::{name, side};
+use crate::lesson::rules::{self, landing, square_name};
+use crate::lesson::{Lesson, NodeId};
 use crate::notation::mention::mentions;
 use crate::notation::word::san::{self, Kind, Shape};
 use crate::notation::{Letters, comment, sentences};
-use crate::text::quote;
+use crate::text::{Code, Finding, Findings, quote};
 use core::ops::Range;
 use shakmaty::{CastlingSide, Chess, Color, Move, Position, Role};
+
+/// The questions of a lesson whose prompt names its answer in other words than SAN, which every
+/// page tells.
+pub(super) fn prompts(lesson: &Lesson) -> Findings {
+    let mut findings = Findings::default();
+    for id in lesson.ids() {
+        if let Some(finding) = prompt(lesson, id) {
+            findings.push(finding);
+        }
+    }
+    findings
+}
+
+fn prompt(lesson: &Lesson, id: NodeId) -> Option<Finding> {
+    let node = lesson.node(id);
+    let ask = node.ask.as_ref()?;
+    let choices = lesson.choices(id);
+    let san = |&id: &NodeId| lesson.node(id).san.trim_end_matches(['+', '#']);
+    if choices.iter().any(|id| names_move(&ask.prompt, san(id))) {
+        return None; // told there
+    }
+    let told = |id| Some((id, tells(&ask.prompt, &node.position, san(id))?));
+    let (&answer, words) = choices.iter().find_map(told)?;
+    let san = &lesson.node(answer).san;
+    let message = format!("the prompt names its answer, {san}, by \u{201c}{words}\u{201d}");
+    let finding = Finding::new(Code::PromptTells, asked_at(lesson, id), message);
+    Some(
+        finding
+            .with_help("ask in other words; `Hint:` and `Because:` may name it".to_owned())
+            .with_related(lesson.node(answer).span, "the answer".to_owned()),
+    )
+}
 
 /// The words of a prompt that name a legal move, given in English SAN: `Knight to f3`, `Ng1-f3`,
 /// `g1f3`, `castles`, an arrow `@g1-f3`. A square alone names a pawn's move and no other, and what is said of a move
 /// with another number is said of another position.
-pub fn tells(prompt: &str, position: &Chess, san: &str) -> Option<String> {
+pub(in crate::check::author) fn tells(prompt: &str, position: &Chess, san: &str) -> Option<String> {
     let answer = san::read(san, Letters::ENGLISH).shape?;
     let (answer, _) = rules::resolve(position, &answer).ok()?;
     let text = sentences(prompt);
@@ -139,6 +173,7 @@ fn words(text: &str) -> Vec<(String, Range<usize>)> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::check::author::given::words_of;
     use crate::lesson::given::lesson;
 
     /// What a prompt at the end of a line says of the answer.
@@ -197,5 +232,28 @@ mod tests {
         assert_eq!(told(text, "O-O", other), None);
         let both = "White may castle before Black does. Why?";
         assert!(told(text, "O-O", both).is_some());
+    }
+
+    fn count(comment: &str) -> usize {
+        let text = format!("1. e4 e5 2. Nf3 Nc6 {{{comment}}} 3. Bb5 {{the pressure}} *");
+        words_of(&text, Code::PromptTells).len()
+    }
+
+    #[test]
+    fn a_prompt_that_names_its_answer_is_told_once_however_it_does() {
+        for prompt in [
+            "Ask: Is Bb5 good?",
+            "Ask: Is the bishop to b5 good?",
+            "Ask: Is Bb5 good, or Bf1-b5?",
+            "Ask: How about @f1-b5?",
+        ] {
+            assert_eq!(count(prompt), 1, "{prompt}");
+        }
+        for prompt in [
+            "Ask: What goes to b5? Hint: the bishop to b5.",
+            "Ask: What of the bishop? Because: 3.Bb5 is best.",
+        ] {
+            assert_eq!(count(prompt), 0, "{prompt}");
+        }
     }
 }

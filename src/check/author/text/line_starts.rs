@@ -1,36 +1,13 @@
-//! Where the lines of a text stand in the lesson that was made of them: for the checker, which
-//! looks at both, and not for the page.
+//! Where the lines of a text stand in the lesson that was made of them.
 
-use super::super::tree::{Lesson, NodeId};
-use crate::notation::{Game, ItemKind, Letters};
-use crate::text::{Source, Span};
+use crate::lesson::{Lesson, NodeId};
+use crate::notation::{Game, ItemKind};
+use crate::text::Span;
 use shakmaty::Position;
-
-/// The text of a game, and the lesson that was made of it.
-pub(super) struct Text<'a> {
-    pub(super) source: &'a Source,
-    pub(super) game: &'a Game,
-    pub(super) lesson: &'a Lesson,
-    pub(super) letters: &'a Letters,
-    /// Where each line of the game begins.
-    pub(super) standing: Vec<Standing>,
-}
-
-impl<'a> Text<'a> {
-    pub(super) fn new(source: &'a Source, game: &'a Game, lesson: &'a Lesson) -> Text<'a> {
-        Text {
-            source,
-            game,
-            lesson,
-            letters: lesson.letters(),
-            standing: lines(game, lesson),
-        }
-    }
-}
 
 /// Where a line of the text begins.
 #[derive(Clone, Copy, Default)]
-pub(super) struct Standing {
+pub(super) struct LineStart {
     /// The node of the move that it is written beside; none for the main line, and where that
     /// move could not be read.
     pub(super) beside: Option<NodeId>,
@@ -40,15 +17,15 @@ pub(super) struct Standing {
     pub(super) off: i64,
 }
 
-fn lines(game: &Game, lesson: &Lesson) -> Vec<Standing> {
-    let mut all = vec![Standing::default(); game.lines.len()];
+pub(super) fn lines(game: &Game, lesson: &Lesson) -> Vec<LineStart> {
+    let mut all = vec![LineStart::default(); game.lines.len()];
     if let Some(main) = all.first_mut() {
         main.start = Some(0);
     }
     for ix in 0..game.lines.len() {
-        let mut inner = Standing {
+        let mut inner = LineStart {
             off: all[ix].off,
-            ..Standing::default()
+            ..LineStart::default()
         };
         let mut written = None;
         for item in &game.lines[ix].items {
@@ -84,20 +61,4 @@ pub(super) fn node_at(lesson: &Lesson, span: Span) -> Option<NodeId> {
 pub(super) fn number_of(lesson: &Lesson, id: NodeId) -> i64 {
     let before = lesson.node(lesson.node(id).parent.unwrap_or(id));
     i64::from(before.position.fullmoves().get())
-}
-
-/// What tests ask: the findings of a text, after a look at its first game.
-#[cfg(test)]
-pub(super) fn looked(
-    text: &str,
-    look: impl FnOnce(&Text, &mut crate::text::Findings),
-) -> (Source, crate::text::Findings) {
-    let source = Source::new("a.pgn", text);
-    let (syntax, mut findings) = crate::notation::parse(&source);
-    let (lessons, played) = crate::lesson::validate(&source, &syntax);
-    findings.extend(played);
-    findings.sort();
-    let lesson = lessons[0].as_ref().expect("a lesson");
-    look(&Text::new(&source, &syntax.games[0], lesson), &mut findings);
-    (source, findings)
 }
