@@ -11,7 +11,8 @@ mod support;
 use author::{Written, write};
 use chance::Chance;
 use plyline::edge;
-use plyline::lesson::{Lesson, Said, export};
+use plyline::lesson::{Lesson, export};
+use plyline::notation::Comment;
 use plyline::text::Severity;
 use support::read;
 
@@ -70,8 +71,8 @@ fn what_an_author_writes_is_what_is_read() {
                 node.parent.map(|parent| parent as usize),
                 node.san.as_str(),
                 &node.nags,
-                Said::join(&node.before).unwrap_or_default(),
-                Said::join(&node.comments).unwrap_or_default(),
+                Comment::join(&node.before).unwrap_or_default(),
+                Comment::join(&node.comments).unwrap_or_default(),
             );
             let wanted = (
                 wanted.parent,

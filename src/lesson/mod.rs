@@ -34,7 +34,7 @@ pub use reason::Reason;
 pub use reason::phrases::dots;
 pub use review::names_move;
 pub use transpose::{find_position, is_transposition, unsaid_transpositions};
-pub use tree::{Lesson, Line, LineId, Node, NodeId, Said, Unread};
+pub use tree::{Lesson, Line, LineId, Node, NodeId, Unread};
 
 /// What the unit tests of all folders share.
 #[cfg(test)]

@@ -2,18 +2,20 @@
 
 use super::place::locate::{LocateError, locate_within};
 use super::transpose::is_transposition;
-use super::tree::{Lesson, LineId, NodeId};
-use crate::notation::comment::{self, Slip};
+use super::tree::{Lesson, LineId, LinkTo, NodeId};
+use crate::notation::Comment;
+use crate::notation::comment::passage::{Does, Link, Paragraph};
 use crate::text::{Code, Finding, Findings, Listed, Source, Span, limits, quote};
 use shakmaty::Position;
 
-/// Adds what there is to say about a finished lesson.
-pub(super) fn review(source: &Source, lesson: &Lesson, findings: &mut Findings) {
+/// Adds what there is to say about a finished lesson. Returns where its links to positions lead.
+pub(super) fn review(source: &Source, lesson: &Lesson, findings: &mut Findings) -> Vec<LinkTo> {
     let mut review = Review {
         source,
         lesson,
         findings,
         links: Vec::new(),
+        leads: Vec::new(),
         looks: limits::LINK_LOOKS,
     };
     for id in lesson.ids() {
@@ -27,6 +29,9 @@ pub(super) fn review(source: &Source, lesson: &Lesson, findings: &mut Findings) 
     review.links.sort_unstable();
     review.line_ends();
     review.transpositions();
+    let mut leads = review.leads;
+    leads.sort_unstable_by_key(|link| link.at);
+    leads
 }
 
 /// The finding, and in the program its way out: a page would carry the words of each, and shows
@@ -54,6 +59,8 @@ struct Review<'a> {
     findings: &'a mut Findings,
     /// Which node links to which, as the comments say; see [`link`].
     links: Vec<u64>,
+    /// Where each link leads that names one position.
+    leads: Vec<LinkTo>,
     /// How many moves the other links may still be compared with; see `limits::LINK_LOOKS`.
     looks: usize,
 }
@@ -73,99 +80,99 @@ impl Review<'_> {
         let node = self.lesson.node(id);
         // What stands before a move is not its comment, and says no transposition.
         for (linking, list) in [(None, &node.before[..]), (Some(id), &node.comments[..])] {
-            for said in list {
-                for (slip, range) in comment::slips(self.source.slice(said.span)) {
-                    let from = said.span.from as usize;
-                    let span = Span::new(from + range.start, from + range.end);
-                    self.slip(linking, slip, span);
+            for passage in list.iter().flat_map(Comment::passages) {
+                for piece in passage.paragraphs().flat_map(Paragraph::pieces) {
+                    self.piece(linking, piece.does, piece.span);
                 }
             }
         }
     }
 
-    fn slip(&mut self, linking: Option<NodeId>, slip: Slip, span: Span) {
-        let written = quote(self.source.slice(span));
-        match slip {
-            Slip::NoSuchSquare => {
-                self.find(
-                    Code::NoSuchSquare,
-                    span,
-                    format!("{written} marks no square: files are a to h, ranks 1 to 8"),
-                );
+    fn piece(&mut self, linking: Option<NodeId>, does: Does, span: Span) {
+        let written = |span| quote(self.source.slice(span));
+        match does {
+            Does::Says | Does::Links(Link::Web(_)) => {}
+            Does::Marks(mark) => {
+                if mark.squares.windows(2).any(|pair| pair[0] == pair[1]) {
+                    let message = "is an arrow from a square to itself";
+                    let message = format!("{} {message}", written(span));
+                    self.find(Code::ArrowToItself, span, message);
+                }
             }
-            Slip::ArrowToItself => {
-                self.find(
-                    Code::ArrowToItself,
-                    span,
-                    format!("{written} is an arrow from a square to itself"),
-                );
+            Does::MarksNothing => {
+                let message = "marks no square: files are a to h, ranks 1 to 8";
+                let message = format!("{} {message}", written(span));
+                self.find(Code::NoSuchSquare, span, message);
             }
-            Slip::RefusedLink => {
-                let message =
-                    format!("\u{201c}{written}\u{201d} is no address that a lesson links to");
+            Does::LinksNowhere { target } => {
+                let message = format!(
+                    "\u{201c}{}\u{201d} is no address that a lesson links to",
+                    written(target)
+                );
                 self.findings.push(
-                    Finding::new(Code::RefusedLink, span, message).with_help(
+                    Finding::new(Code::RefusedLink, target, message).with_help(
                         "link to http:// or https://, or to a position as [words](#4.cxd5_exd5)"
                             .to_owned(),
                     ),
                 );
             }
-            Slip::Place(place) => {
-                let run = quote(&place);
-                if run.trim_start().starts_with("line") {
-                    let message =
-                        format!("{run} is a label, and labels change when a variation is put in");
-                    let help = "link to a run of moves, such as #4.cxd5_exd5";
-                    self.findings.push(
-                        Finding::new(Code::LocatorByLabel, span, message)
-                            .with_help(help.to_owned()),
-                    );
-                }
-                if self.looks == 0 {
-                    return; // told when they ran out
-                }
-                let found = locate_within(self.lesson, &place, &mut self.looks);
-                if self.looks == 0 {
-                    let message = "the lesson has more links than are looked up".to_owned();
-                    let help = "this one and those after it are not checked; divide the lesson";
-                    self.findings.push(
-                        Finding::new(Code::TooManyLinks, span, message).with_help(help.to_owned()),
-                    );
-                    return;
-                }
-                match found {
-                    Ok(to) => self.links.extend(linking.map(|id| link(id, to))),
-                    Err(error) => {
-                        let mut finding = error.finding(&run, span);
-                        match error {
-                            LocateError::None => {
-                                let way_out = || super::way_out(self.lesson, &place);
-                                finding = in_program(finding, way_out);
-                            }
-                            LocateError::Several(nodes) => {
-                                for node in nodes.into_iter().take(4) {
-                                    let span = self.lesson.node(node).span;
-                                    finding = finding.with_related(span, "one of them".to_owned());
-                                }
-                            }
+            Does::Links(Link::Locator { run, span }) => self.locator(linking, run, span),
+        }
+    }
+
+    fn locator(&mut self, linking: Option<NodeId>, written: &str, span: Span) {
+        let run = quote(written);
+        if run.trim_start().starts_with("line") {
+            let message = format!("{run} is a label, and labels change when a variation is put in");
+            let help = "link to a run of moves, such as #4.cxd5_exd5";
+            self.findings
+                .push(Finding::new(Code::LocatorByLabel, span, message).with_help(help.to_owned()));
+        }
+        if self.looks == 0 {
+            return; // told when they ran out
+        }
+        let found = locate_within(self.lesson, written, &mut self.looks);
+        if self.looks == 0 {
+            let message = "the lesson has more links than are looked up".to_owned();
+            let help =
+                "this one and those after it are neither checked nor links; divide the lesson";
+            self.findings
+                .push(Finding::new(Code::TooManyLinks, span, message).with_help(help.to_owned()));
+            return;
+        }
+        match found {
+            Ok(to) => {
+                self.leads.push(LinkTo {
+                    at: span.from,
+                    node: to,
+                });
+                self.links.extend(linking.map(|id| link(id, to)));
+            }
+            Err(error) => {
+                let mut finding = error.finding(&run, span);
+                match error {
+                    LocateError::None => {
+                        let way_out = || super::way_out(self.lesson, written);
+                        finding = in_program(finding, way_out);
+                    }
+                    LocateError::Several(nodes) => {
+                        for node in nodes.into_iter().take(4) {
+                            let span = self.lesson.node(node).span;
+                            finding = finding.with_related(span, "one of them".to_owned());
                         }
-                        self.findings.push(finding);
                     }
                 }
+                self.findings.push(finding);
             }
         }
     }
 
     fn question(&mut self, id: NodeId) {
         let node = self.lesson.node(id);
-        let Some(ask) = &node.ask else {
+        let (Some(ask), Some(asking)) = (node.ask(), node.asking()) else {
             return;
         };
-        let asked = node
-            .comments
-            .iter()
-            .find(|said| said.text.starts_with("Ask:"));
-        let span = asked.map_or(node.span, |said| said.span);
+        let span = asking.span;
         let answers = self.lesson.choices(id);
         if answers.is_empty() {
             let message = "this question has no answer: no move follows here, or only weak ones";
@@ -175,7 +182,7 @@ impl Review<'_> {
         }
         for answer in answers {
             let san = self.lesson.node(answer).san.trim_end_matches(['+', '#']);
-            if names_move(&ask.prompt, san) {
+            if names_move(ask.prompt.text(), san) {
                 let answer = self.lesson.node(answer).span;
                 let message = format!("the prompt names its answer, {san}");
                 let finding = Finding::new(Code::PromptTells, span, message)
@@ -189,7 +196,7 @@ impl Review<'_> {
 
     fn choice(&mut self, id: NodeId) {
         let node = self.lesson.node(id);
-        if node.choice.is_some() && self.lesson.is_weak(id) {
+        if node.choice().is_some() && self.lesson.is_weak(id) {
             let message = format!("{} is the choice and is marked weak", node.san);
             self.find(Code::WeakChoice, node.span, message);
         }
@@ -256,7 +263,7 @@ impl Review<'_> {
             // No position has more legal moves than 218; a move given twice is told elsewhere.
             let children = self.lesson.node(id).children.iter().copied().take(218);
             children
-                .filter(|&child| self.lesson.node(child).choice.is_some())
+                .filter(|&child| self.lesson.node(child).choice().is_some())
                 .listed()
         };
         let (a, b) = (written(one), written(other));

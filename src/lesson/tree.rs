@@ -2,8 +2,10 @@
 
 use super::compact::{Few, SanText};
 use super::reason::phrases::dots;
+use crate::notation::Comment;
 use crate::notation::Letters;
 use crate::notation::comment::Ask;
+use crate::notation::comment::passage::Paragraph;
 use crate::notation::word::nag;
 use crate::text::Span;
 use shakmaty::{Chess, Move, Position};
@@ -30,6 +32,8 @@ pub struct Lesson {
     /// Pairs of nodes with one position: the first in the text, and each other. Two nodes are the
     /// same position when the first four fields of their FEN agree.
     pub same: Vec<(NodeId, NodeId)>,
+    /// Where the links of its comments lead that name one position, in the order of the text.
+    pub(super) links: Vec<LinkTo>,
     /// Whether something else of the text was passed over: a tag, a variation, a stray sign.
     pub passed_over: bool,
 }
@@ -54,37 +58,50 @@ pub struct Node {
     /// Glyphs in the order of the text, each once.
     pub nags: Vec<u8>,
     /// The comments between `(` and the first move of a variation.
-    pub before: Vec<Said>,
+    pub before: Vec<Comment>,
     /// The comments after the move.
-    pub comments: Few<Said>,
-    /// The condition with which the author recommends the move.
-    pub choice: Option<String>,
-    /// The question asked here.
-    pub ask: Option<Box<Ask>>,
+    pub comments: Few<Comment>,
+    /// Which of the comments recommends the move, and which asks: the first that does.
+    pub(super) choice: Option<u32>,
+    pub(super) ask: Option<u32>,
     /// The move's word in the text, signs included; for node 0 the start of the movetext.
     pub span: Span,
 }
 
-/// One comment.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Said {
-    /// Its text: delimiters off, white space folded, blank lines as `\n\n`. Never empty.
-    pub text: String,
-    /// Where it stands, delimiters included.
-    pub span: Span,
+impl Node {
+    /// The paragraph with which the author recommends the move: its words are the condition.
+    pub fn choice(&self) -> Option<Paragraph<'_>> {
+        self.comments.get(self.choice? as usize)?.choice()
+    }
+
+    /// The comment that asks a question here.
+    pub fn asking(&self) -> Option<&Comment> {
+        self.comments.get(self.ask? as usize)
+    }
+
+    /// The question asked here.
+    pub fn ask(&self) -> Option<&Ask> {
+        self.asking()?.ask()
+    }
+
+    /// Finds out which of the comments recommends the move, and which asks.
+    pub(super) fn sayings(&mut self) {
+        let place = |at: Option<usize>| at.map(|at| at as u32);
+        let mut comments = self.comments.iter();
+        let choice = comments.position(|comment| comment.choice().is_some());
+        let mut comments = self.comments.iter();
+        let ask = comments.position(|comment| comment.ask().is_some());
+        (self.choice, self.ask) = (place(choice), place(ask));
+    }
 }
 
-impl Said {
-    /// Several comments as one text, joined by spaces; none where there are none.
-    pub fn join(comments: &[Said]) -> Option<String> {
-        let mut texts = comments.iter().map(|said| said.text.as_str());
-        let mut text = texts.next()?.to_owned();
-        for more in texts {
-            text.push(' ');
-            text.push_str(more);
-        }
-        Some(text)
-    }
+/// Where a link of a comment to a position leads.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(super) struct LinkTo {
+    /// The byte of the source at which its target begins.
+    pub at: u32,
+    /// The node.
+    pub node: NodeId,
 }
 
 /// A line: the main line or a variation.
@@ -121,6 +138,14 @@ impl Lesson {
     /// The node of that number, if there is one.
     pub fn get(&self, id: NodeId) -> Option<&Node> {
         self.nodes.get(id as usize)
+    }
+
+    /// The node to which a comment links by a locator that stands at this place; none where that
+    /// names none or several, or where the lesson has more links than are looked up.
+    pub fn linked(&self, target: Span) -> Option<NodeId> {
+        let known = |link: &LinkTo| link.at.cmp(&target.from);
+        let link = self.links.binary_search_by(known).ok()?;
+        self.links.get(link).map(|link| link.node)
     }
 
     /// The value of a tag.
@@ -179,7 +204,7 @@ impl Lesson {
         let mut written = Vec::new();
         let mut first = None;
         for child in self.moves(id) {
-            if self.node(child).choice.is_some() {
+            if self.node(child).choice().is_some() {
                 written.push(child);
             }
             if first.is_none() && !self.is_weak(child) {

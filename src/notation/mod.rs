@@ -11,6 +11,7 @@ mod tags;
 mod token;
 pub mod word;
 
+pub use comment::Comment;
 pub use comment::sentences::sentences;
 pub use lexer::{Lexer, lex};
 pub use parser::parse;

@@ -167,22 +167,11 @@ impl Mounted {
                 }
                 place.map = page.map.as_ref().map(|(map, _)| map.clone());
                 self.heard.clone_from(&page.figure.said);
-                let prompt = match (&self.state.asking, &self.state.recalling) {
-                    (Some(asking), _) => Some(asking.question.prompt.as_str()),
-                    (_, Some(recalling)) => {
-                        let word = recalling
-                            .recall
-                            .side
-                            .fold_wb(Word::RecallWhite, Word::RecallBlack);
-                        Some(self.words.get(word))
-                    }
-                    _ => None,
-                };
-                match prompt {
+                match view::prompt(&self.words, &self.state) {
                     _ if !self.state.is_quiz => markup::lesson(&page),
                     None => missing(&page.notes),
-                    Some(_) if self.has_prompt => markup::quiz(&page, ""),
-                    Some(prompt) => markup::quiz(&page, prompt),
+                    Some(_) if self.has_prompt => markup::quiz(&page, &[]),
+                    Some(prompt) => markup::quiz(&page, &prompt),
                 }
             }
             None => {

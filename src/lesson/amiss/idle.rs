@@ -1,8 +1,9 @@
 //! The words that make a comment more than text, where they stand or are written so that they do
 //! nothing: the checker's, not the page's.
 
-use super::super::tree::{Lesson, NodeId, Said};
+use super::super::tree::{Lesson, NodeId};
 use super::misspelt;
+use crate::notation::Comment;
 use crate::text::{Code, Finding, Findings, Source, Span, quote};
 
 const CHOOSE: &str = "Choose:";
@@ -13,9 +14,9 @@ const BECAUSE: &str = "Because:";
 /// Adds such words of what is said of a node.
 pub(super) fn words(source: &Source, lesson: &Lesson, id: NodeId, findings: &mut Findings) {
     let node = lesson.node(id);
-    let worded = |said: &&Said| said.text.contains(':');
+    let worded = |said: &&Comment| said.text().contains(':');
     for said in node.before.iter().filter(worded) {
-        let mut comment = Comment::new(source, said, findings);
+        let mut comment = Look::new(source, said, findings);
         comment.question(&format!(
             "before the first move of a variation it belongs to no position; {}",
             before_it(lesson, id)
@@ -25,15 +26,12 @@ pub(super) fn words(source: &Source, lesson: &Lesson, id: NodeId, findings: &mut
         comment.opening(CHOOSE, help);
         comment.everywhere();
     }
-    let asked = node
-        .comments
-        .iter()
-        .position(|said| said.text.starts_with(ASK));
+    let asked = node.comments.iter().position(|said| said.ask().is_some());
     for (at, said) in node.comments.iter().enumerate() {
         if !worded(&said) {
             continue;
         }
-        let mut comment = Comment::new(source, said, findings);
+        let mut comment = Look::new(source, said, findings);
         comment.beside_question = asked.is_some();
         if asked.is_some_and(|first| first < at) {
             comment.question("a position asks one question, and one stands before this");
@@ -61,8 +59,8 @@ fn before_it(lesson: &Lesson, id: NodeId) -> String {
 }
 
 /// A comment that is looked at.
-struct Comment<'a> {
-    said: &'a Said,
+struct Look<'a> {
+    said: &'a Comment,
     raw: &'a str,
     findings: &'a mut Findings,
     /// Whether it means to ask, however its first word is written.
@@ -71,11 +69,11 @@ struct Comment<'a> {
     beside_question: bool,
 }
 
-impl<'a> Comment<'a> {
-    fn new(source: &'a Source, said: &'a Said, findings: &'a mut Findings) -> Comment<'a> {
-        let first = said.text.split(':').next().unwrap_or_default().trim_end();
+impl<'a> Look<'a> {
+    fn new(source: &'a Source, said: &'a Comment, findings: &'a mut Findings) -> Look<'a> {
+        let first = said.text().split(':').next().unwrap_or_default().trim_end();
         let means_to_ask = first.eq_ignore_ascii_case("ask") || misspelt::meant(first) == Some(ASK);
-        Comment {
+        Look {
             said,
             raw: source.slice(said.span),
             findings,
@@ -85,7 +83,7 @@ impl<'a> Comment<'a> {
     }
 
     fn asks(&self) -> bool {
-        self.said.text.starts_with(ASK)
+        self.said.ask().is_some()
     }
 
     /// A word at this place of the text, with how to write it instead.

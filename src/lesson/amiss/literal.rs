@@ -1,13 +1,13 @@
 //! Signs in comments that readers see as they are written: marks that are none or but half of what
 //! they seem, HTML, numeric glyphs. The checker's, not the page's.
 
-use super::super::tree::Said;
+use crate::notation::Comment;
 use crate::notation::comment::mark::{self, looks_like_a_square};
 use crate::notation::word::nag;
 use crate::text::{Code, Finding, Findings, Source, Span, is_letter_or_digit, quote};
 
 /// Adds what there is to say about the signs of a comment.
-pub(super) fn signs(source: &Source, said: &Said, findings: &mut Findings) {
+pub(super) fn signs(source: &Source, said: &Comment, findings: &mut Findings) {
     let raw = source.slice(said.span);
     let from = said.span.from as usize;
     let mut push = |code, at: usize, written: &str, message: String, help: String| {

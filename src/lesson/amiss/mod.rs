@@ -15,8 +15,8 @@ mod unclosed;
 use super::prose::misplaced;
 use super::prose::{self, Context, Place};
 use super::review::names_move;
-use super::tree::{Lesson, NodeId, Said};
-use crate::notation::{Game, Letters, sentences};
+use super::tree::{Lesson, NodeId};
+use crate::notation::{Comment, Game, Letters, sentences};
 use crate::text::{Code, Finding, Findings, Source, Span, join, quote};
 use core::ops::Range;
 use standing::Text;
@@ -50,7 +50,7 @@ pub(super) fn said(source: &Source, lesson: &Lesson, id: NodeId, findings: &mut 
 /// of it is called playable and not right.
 fn main_left_out(lesson: &Lesson, id: NodeId, findings: &mut Findings) {
     let node = lesson.node(id);
-    let (Some(_), Some(main)) = (&node.ask, lesson.next_on_line(id)) else {
+    let (Some(_), Some(main)) = (node.ask(), lesson.next_on_line(id)) else {
         return;
     };
     let choices = lesson.choices(id);
@@ -72,20 +72,21 @@ fn main_left_out(lesson: &Lesson, id: NodeId, findings: &mut Findings) {
 /// Where the comment stands that asks at a node.
 fn asked(lesson: &Lesson, id: NodeId) -> Span {
     let node = lesson.node(id);
-    let mut comments = node.comments.iter();
-    let asked = comments.find(|said| said.text.starts_with("Ask:"));
-    asked.map_or(node.span, |said| said.span)
+    node.asking().map_or(node.span, |comment| comment.span)
 }
 
 /// A question whose prompt names its answer in other words than `review` looks for.
 fn question(lesson: &Lesson, id: NodeId, findings: &mut Findings) {
     let node = lesson.node(id);
-    let Some(ask) = &node.ask else {
+    let Some(ask) = node.ask() else {
         return;
     };
     let choices = lesson.choices(id);
     let san = |&id: &NodeId| lesson.node(id).san.trim_end_matches(['+', '#']);
-    if choices.iter().any(|id| names_move(&ask.prompt, san(id))) {
+    if choices
+        .iter()
+        .any(|id| names_move(ask.prompt.text(), san(id)))
+    {
         return; // told there
     }
     let told = |id| Some((id, tells(&ask.prompt, &node.position, san(id))?));
@@ -139,7 +140,13 @@ fn numbers_a_move(text: &str) -> bool {
 /// Moves that the comments at a position name and that cannot be played where their numbers put
 /// them. The letters are English, as the notation's are unless its game says otherwise; moves in
 /// others are not read.
-fn named(source: &Source, lesson: &Lesson, at: NodeId, comments: &[Said], findings: &mut Findings) {
+fn named(
+    source: &Source,
+    lesson: &Lesson,
+    at: NodeId,
+    comments: &[Comment],
+    findings: &mut Findings,
+) {
     let mut context = None;
     for said in comments {
         let raw = source.slice(said.span);

@@ -4,9 +4,10 @@
 use super::super::rules::{self, landing, square_name};
 use crate::lesson::place::locate::Number;
 use crate::lesson::reason::phrases::{name, side};
+use crate::notation::comment::passage::Passage;
 use crate::notation::mention::mentions;
 use crate::notation::word::san::{self, Kind, Shape};
-use crate::notation::{Letters, comment, sentences};
+use crate::notation::{Letters, sentences};
 use crate::text::quote;
 use core::ops::Range;
 use shakmaty::{CastlingSide, Chess, Color, Move, Position, Role};
@@ -14,7 +15,8 @@ use shakmaty::{CastlingSide, Chess, Color, Move, Position, Role};
 /// The words of a prompt that name a legal move, given in English SAN: `Knight to f3`, `Ng1-f3`,
 /// `g1f3`, `castles`, an arrow `@g1-f3`. A square alone names a pawn's move and no other, and what is said of a move
 /// with another number is said of another position.
-pub fn tells(prompt: &str, position: &Chess, san: &str) -> Option<String> {
+pub fn tells(asked: &Passage, position: &Chess, san: &str) -> Option<String> {
+    let prompt = asked.text();
     let answer = san::read(san, Letters::ENGLISH).shape?;
     let (answer, _) = rules::resolve(position, &answer).ok()?;
     let text = sentences(prompt);
@@ -29,7 +31,7 @@ pub fn tells(prompt: &str, position: &Chess, san: &str) -> Option<String> {
             return prompt.get(mention.range).map(quote);
         }
     }
-    for mark in comment::marks(prompt) {
+    for mark in asked.marks() {
         let squares = [rules::origin(answer), landing(answer)];
         if mark.squares == squares {
             return Some(mark.text());
@@ -145,7 +147,7 @@ mod tests {
     fn told(text: &str, san: &str, prompt: &str) -> Option<String> {
         let lesson = lesson(text);
         let last = lesson.nodes.last().expect("a node");
-        tells(prompt, &last.position, san)
+        tells(&Passage::read(prompt), &last.position, san)
     }
 
     #[test]

@@ -5,6 +5,7 @@ use super::state::{Notice, State};
 use crate::ask::open_question::{self, How, OpenQuestion};
 use crate::ask::{Answer, Question, Verdict, held};
 use crate::lesson::{Attempt, Lesson, NodeId, Tried, replay};
+use crate::notation::comment::passage::{Paragraph, Passage};
 use crate::text::Listed;
 use crate::view::moves::number;
 use std::rc::Rc;
@@ -48,7 +49,7 @@ impl From<Answer<'_>> for Named {
         Named {
             san: answer.san.to_owned(),
             node: answer.node,
-            condition: answer.condition.to_owned(),
+            condition: answer.condition.map(Paragraph::words).unwrap_or_default(),
         }
     }
 }
@@ -70,7 +71,7 @@ pub struct Judged {
     /// The moves that are right there, or all in a row that are shown of several to find.
     pub answers: Vec<Named>,
     /// Why, in the author's words, once the answer is named; empty where nothing is said.
-    pub because: String,
+    pub because: Passage,
     /// The page's reply: where the question goes on, and to a weaker move.
     pub reply: Option<String>,
     /// Legal moves tried so far, this one too.
@@ -91,7 +92,7 @@ impl State {
     /// closed. One without an answer is told to its author, and closes nothing.
     pub fn is_closed(&self, lesson: &Lesson, id: NodeId) -> bool {
         !self.is_quiz
-            && lesson.node(id).ask.is_some()
+            && lesson.node(id).ask().is_some()
             && !self.settled.contains(&id)
             && !lesson.choices(id).is_empty()
     }
@@ -250,7 +251,7 @@ pub(crate) fn act(lesson: &Lesson, state: &mut State, intent: open_question::Int
     let is_fair = question.moves == 1 && matches!(judged, Some(Some(Verdict::Fair { .. })));
     let because = match settled.is_some() || is_fair {
         true => question.because.clone(),
-        false => String::new(),
+        false => Passage::default(),
     };
     let is_open = asking.is_open();
     let is_right = matches!(judged, Some(Some(Verdict::Right { .. })));

@@ -9,6 +9,7 @@ use crate::ask::recall::{self, Effect, Recall, Stage};
 use crate::ask::schedule::Outcome;
 use crate::ask::{Verdict, answers};
 use crate::lesson::{Attempt, Lesson, NodeId, Tried};
+use crate::notation::comment::passage::{Paragraph, Passage};
 use crate::view::moves::number;
 use crate::view::words::spoken::move_said;
 use crate::view::words::wording::last;
@@ -214,7 +215,7 @@ fn act(lesson: &Lesson, state: &mut State, intent: recall::Intent, san: String) 
         san,
         number: number(&lesson.node(at).position, true).unwrap_or_default(),
         answers: right,
-        because: String::new(),
+        because: Passage::default(),
         reply: reply.map(|id| lesson.node(id).san.to_string()),
         settled: Some(if is_missed { How::Shown } else { How::Answered }),
         found: None,
@@ -255,8 +256,9 @@ pub(crate) fn said(words: &Words, lesson: &Lesson, state: &State) -> String {
         }
         (Stage::Asked, _) => {
             let wanted = recall.wanted(lesson);
-            let condition = wanted.and_then(|id| lesson.node(id).choice.as_deref());
-            let condition = condition.unwrap_or_default().trim_end_matches('.');
+            let condition = wanted.and_then(|id| lesson.node(id).choice());
+            let condition = condition.map(Paragraph::words).unwrap_or_default();
+            let condition = condition.trim_end_matches('.');
             if !condition.is_empty() {
                 return words.fill(Word::YourMoveIf, &[("condition", condition)]);
             }

@@ -7,7 +7,7 @@ use super::recall::{self, Memory, Recalling};
 use crate::ask::open_question::{self, Hint};
 use crate::ask::recall::Recall;
 use crate::lesson::{Attempt, Lesson, LineId, NodeId, Place, Reason, Tried, attempt_word};
-use crate::notation::{Letters, comment};
+use crate::notation::Letters;
 use shakmaty::{Chess, Color, Role, Square};
 use std::rc::Rc;
 
@@ -425,7 +425,7 @@ fn is_told(lesson: &Lesson, before: &State, after: &State) -> bool {
         && !after.waits()
         && (before.node, &before.aside) != (after.node, &after.aside)
         && after.aside.is_empty()
-        && said.iter().any(|said| comment::ask(&said.text).is_none())
+        && said.iter().any(|comment| comment.ask().is_none())
 }
 
 fn effect(before: &State, after: &State) -> Option<Effect> {

@@ -4,10 +4,12 @@ use super::figure::{Figure, figure};
 use super::lines::{LineView, main_line};
 use super::map::{Map, map};
 use super::outline::{OutlineRow, rows};
+use super::text::{Paragraph, unlinked};
 use crate::lesson::{Lesson, NodeId};
 use crate::notation::Letters;
+use crate::notation::comment::passage::Passage;
 use crate::text::{Findings, Listed, Source};
-use crate::view::words::Words;
+use crate::view::words::{Word, Words};
 use crate::view::{State, wording};
 
 /// One lesson on a page.
@@ -84,4 +86,18 @@ pub fn way(lesson: &Lesson, state: &State) -> Way {
         read: state.read.clone(),
         missed: Vec::new(),
     }
+}
+
+/// What a question or a recall asks, where its element holds no text of its own; none where
+/// nothing can be asked.
+pub fn prompt(words: &Words, state: &State) -> Option<Vec<Paragraph>> {
+    Some(match (&state.asking, &state.recalling) {
+        (Some(asking), _) => unlinked(&asking.question.prompt),
+        (None, Some(recalling)) => {
+            let side = recalling.recall.side;
+            let word = side.fold_wb(Word::RecallWhite, Word::RecallBlack);
+            unlinked(&Passage::read(words.get(word)))
+        }
+        (None, None) => return None,
+    })
 }
