@@ -4,14 +4,14 @@
 //! One way for data, one folder a step, and no step reaches back:
 //!
 //! ```
-//! use plyline::{lesson, markup, notation, text::Source, view};
+//! use plyline::{check, lesson, markup, notation, text::Source, view};
 //!
 //! let source = Source::new("example.pgn", "1. d4 d5 2. c4 e6 (2... dxc4 {takes}) 3. Nc3 {solid} *");
 //! let (syntax, mut findings) = notation::parse(&source); //           text -> tokens -> syntax
 //! let (mut lessons, more) = lesson::validate(&source, &syntax); //    -> lessons, legal chess only
 //! findings.extend(more);
-//! findings.sort();
 //! let lesson = lessons.remove(0).expect("this text holds one game");
+//! let findings = check::page::game(&source, &syntax.games[0], Some(&lesson), findings); // -> what is amiss
 //! let start = view::State::new(&lesson, 0, shakmaty::Color::White);
 //! let (state, _) = view::update(&lesson, &start, view::Intent::Next(None), notation::Letters::ENGLISH);
 //! let words = view::Words::default();
@@ -29,6 +29,8 @@ pub mod notation;
 pub mod lesson;
 
 pub mod ask;
+
+pub mod check;
 
 pub mod view;
 

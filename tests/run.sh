@@ -81,10 +81,7 @@ part_format() {
 }
 
 part_native() {
-    # Every native test target but the browser's, which is a part of its own.
-    tests=$(ls tests/*.rs | sed 's#tests/##; s#\.rs$##' | grep -v -x pages | sed 's/^/--test /')
-    # shellcheck disable=SC2086 # a list of words
-    count cargo test --quiet --lib --bins $tests
+    count cargo test --quiet --lib --bins --test native
     count cargo test --quiet --doc
     # Half an hour a target.
     [ -z "$long" ] || count sh tests/fuzz/run.sh 1800
@@ -96,7 +93,7 @@ part_oracles() {
     PLYLINE_PROSE=$root/target/prose
     export PLYLINE_PROSE
     mkdir -p "$PLYLINE_PROSE"
-    check "the links of three marked corpora and of the demo are written" cargo test --quiet --test prose
+    check "the links of three marked corpora and of the demo are written" cargo test --quiet --test native lesson::prose
     check "the outside oracles are installed" sh tests/oracles/setup.sh "$PLYLINE_TOOLS/oracles"
     count sh tests/oracles/run.sh "$PLYLINE_TOOLS/oracles" target/release/plyline
 }
@@ -142,7 +139,7 @@ part_pages() {
         PLYLINE_GENERATED=$root/target/generators
         export PLYLINE_GENERATED
         check "Hugo, Jekyll and mdBook write the pages that are kept" \
-            sh tests/pages/generators/saved.sh "$PLYLINE_GENERATED"
+            sh tests/pages/articles/generators/saved.sh "$PLYLINE_GENERATED"
     fi
     count cargo test --quiet --test pages
 }

@@ -2,6 +2,8 @@
 //! same page as text and as nodes. Run by tests/run.sh in Chromium and in Firefox.
 #![cfg(target_family = "wasm")]
 
+#[path = "native/spec/mod.rs"]
+mod spec;
 mod support;
 
 use plyline::lesson::rules::count_paths;

@@ -274,12 +274,7 @@ export function makeLine(load, sheet) {
 
     // What has come of tries at questions, for a site that counts.
     #report() {
-      const told = this.#ask((mounted) => mounted.told()) ?? [];
-      for (let at = 0; at < told.length; at += 5) {
-        const [how, verdict, move, fen, tries] = told.slice(at, at + 5);
-        if (how) this.#send("ply-settled", { how, tries: Number(tries) });
-        else this.#send("ply-answered", { verdict, move: move || null, fen, tries: Number(tries) });
-      }
+      for (const { type, detail } of this.#ask((mounted) => mounted.told()) ?? []) this.#send(type, detail);
     }
 
     // Where the reader is, for mounting again there.
@@ -450,7 +445,7 @@ export function makeLine(load, sheet) {
       return this.#act((mounted) => mounted.ask("back"));
     }
     flip() {
-      return this.#act((mounted) => mounted.ask("flip"));
+      return this.#act((mounted) => mounted.ask("turn"));
     }
     play(move) {
       return this.#act((mounted) => mounted.play(String(move)));

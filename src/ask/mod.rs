@@ -10,11 +10,9 @@ mod question_error;
 pub mod recall;
 pub mod schedule;
 mod scope;
-mod tags;
 mod verdict;
 
-pub use question::{DefaultPosition, Question, Wish};
+pub use question::{DefaultPosition, Question, Wish, names_move};
 pub use question_error::Fault;
 pub use scope::{Tally, tally};
-pub use tags::check_tags;
 pub use verdict::{Answer, Verdict, answers, held, verdict};

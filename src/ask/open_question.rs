@@ -30,6 +30,16 @@ pub enum Hint {
     Move(String),
 }
 
+impl How {
+    /// Its word in events.
+    pub fn word(self) -> &'static str {
+        match self {
+            How::Answered => "answered",
+            How::Shown => "shown",
+        }
+    }
+}
+
 /// A question and how far a reader is with it.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct OpenQuestion {

@@ -2,7 +2,7 @@
 
 use super::question_error::{Fault, no_answer, place};
 use super::verdict::{Answer, answers};
-use crate::lesson::{Attempt, Lesson, NodeId, Tried, attempt_word, locate, names_move, unnumbered};
+use crate::lesson::{Attempt, Lesson, NodeId, Tried, attempt_word, locate, unnumbered};
 use crate::notation::Letters;
 use crate::notation::comment::Ask;
 use crate::notation::comment::passage::Passage;
@@ -51,6 +51,20 @@ pub struct Wish<'a> {
     pub accept: &'a str,
     /// How many moves are to be found in a row; empty for one.
     pub moves: &'a str,
+}
+
+impl<'a> Wish<'a> {
+    /// What a lesson's own tags wish; without `At` it asks at the end of its main line.
+    pub fn of_tags(lesson: &'a Lesson) -> Wish<'a> {
+        let tag = |name| lesson.tag(name).unwrap_or_default();
+        Wish {
+            at: tag("At"),
+            place: DefaultPosition::End,
+            prompt: "",
+            accept: tag("Accept"),
+            moves: tag("Moves"),
+        }
+    }
 }
 
 impl Question {
@@ -118,6 +132,16 @@ impl Question {
         let mut answers = self.answers(lesson).into_iter();
         answers.find(|answer| names_move(prompt, answer.san))
     }
+}
+
+/// Whether a prompt has this move, in English SAN, for one of its words; check signs do not count.
+pub fn names_move(prompt: &str, san: &str) -> bool {
+    let bare = |word: &str| word.trim_end_matches(['+', '#']).len();
+    let san = &san[..bare(san)];
+    let mut words = prompt.split(|letter: char| {
+        letter.is_whitespace() || matches!(letter, ',' | '.' | ';' | ':' | '?' | '!' | '(' | ')')
+    });
+    words.any(|word| word[..bare(word)] == *san)
 }
 
 fn moves(written: &str) -> Result<u32, Fault> {

@@ -1,10 +1,8 @@
 //! From a text to its games, one at a time: a file may hold thousands, and a lesson takes much
 //! more memory than the words it was read from.
 
-use super::check::amid::End;
-use super::check::heads::Heads;
-use super::check::tags;
 use super::files::Text;
+use crate::check::author;
 use crate::lesson::{self, Lesson};
 use crate::notation::{self, Game, Syntax};
 use crate::text::{Code, Finding, Findings, Source, Span};
@@ -72,8 +70,7 @@ pub fn read<E>(
         return Ok(read);
     }
     let all_bytes: Vec<Range<u32>> = (0..count).map(|ix| syntax.bytes_of(ix)).collect();
-    let mut before: Option<End> = None;
-    let mut heads = Heads::default();
+    let mut file = author::File::default();
     for (ix, (game, bytes)) in syntax.games.into_iter().zip(all_bytes).enumerate() {
         if only.is_some_and(|number| number as usize != ix + 1) {
             continue;
@@ -83,23 +80,13 @@ pub fn read<E>(
         let mut findings = written.within(&bytes);
         findings.extend(played);
         let game = &one.games[0]; // the one that was put in
-        if let Some(Some(lesson)) = lessons.first() {
-            tags::check(&read.source, game, lesson, &mut findings);
-            lesson::look_closer(&read.source, game, lesson, &mut findings);
-        }
-        heads.check(&read.source, game, &mut findings);
-        if let Some(amid) = before.and_then(|end| end.amid(&read.source, game, &mut findings)) {
-            let mut some = Findings::default();
-            some.push(amid);
-            read.add(some);
-        }
-        before = End::of(game, lessons.first().and_then(Option::as_ref));
-        findings.sort();
+        let lesson = lessons.first().and_then(Option::as_ref);
+        let findings = file.game(&read.source, game, lesson, findings);
         each(&Part {
             source: &read.source,
             number: ix + 1,
             game,
-            lesson: lessons.first().and_then(Option::as_ref),
+            lesson,
             findings: &findings,
             bytes,
         })?;
@@ -126,27 +113,4 @@ fn no_such_game(number: u32, count: usize) -> Findings {
     let mut findings = Findings::default();
     findings.push(Finding::new(Code::NoSuchGame, Span::default(), message));
     findings
-}
-
-/// What tests ask: the codes of what is found in a text, and the words where.
-#[cfg(test)]
-pub mod asked {
-    use super::{Text, read};
-    use std::convert::Infallible;
-    use std::path::Path;
-
-    /// Codes and words, in the order of the places.
-    pub fn told(text: &str) -> Vec<(&'static str, String)> {
-        let text = Text::decode(Path::new("a.pgn"), text.as_bytes());
-        let Ok(read) = read(text, None, |_| Ok::<(), Infallible>(()));
-        let found = read.findings.iter();
-        found
-            .map(|it| (it.code.id(), read.source.slice(it.span).to_owned()))
-            .collect()
-    }
-
-    /// The codes alone.
-    pub fn codes(text: &str) -> Vec<&'static str> {
-        told(text).into_iter().map(|(code, _)| code).collect()
-    }
 }

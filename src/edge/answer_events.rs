@@ -1,82 +1,83 @@
-//! What comes of tries at questions, as data: the details of `ply-answered` and `ply-settled`.
+//! Payloads of `ply-answered` and `ply-settled`, and which of the two is sent.
 
-use super::plain::leaves_as;
-use crate::ask::open_question::How;
-use crate::lesson::Lesson;
-use crate::lesson::rules::{self, EnPassantForm};
-use crate::view::{Notice, State};
+use super::plain::{Plain, ToPlain, leaves_as};
+use crate::view::Effect;
 
-/// One event.
+/// An event about a question or a recall.
 #[derive(Debug)]
-pub struct Told {
-    /// `right`, `fair`, `weaker`, `other`, `illegal`; null when the question is settled.
-    pub verdict: Option<&'static str>,
-    /// How it was settled, `answered` or `shown`; null for a try.
-    pub how: Option<&'static str>,
+pub enum AnswerEvent {
+    /// `ply-answered`.
+    Answered(Answered),
+    /// `ply-settled`.
+    Settled(Settled),
+}
+
+/// A try.
+#[derive(Debug)]
+pub struct Answered {
+    /// `right`, `fair`, `weaker`, `other`, `illegal`.
+    pub verdict: &'static str,
     /// The move tried in English SAN; null where it is not legal.
     pub played: Option<String>,
     /// The position in which it was tried, six fields.
-    pub fen: Option<String>,
+    pub fen: String,
     /// Legal moves tried so far.
     pub tries: u32,
 }
 
+/// How a question was settled.
+#[derive(Debug)]
+pub struct Settled {
+    /// `answered` or `shown`.
+    pub how: &'static str,
+    /// Legal moves tried.
+    pub tries: u32,
+}
+
 leaves_as!(
-    Told,
+    Answered,
     "verdict": verdict,
-    "how": how,
     "move": played,
     "fen": fen,
     "tries": tries,
 );
 
-/// Adds what a step tells.
-pub fn tell(lesson: &Lesson, before: &State, after: &State, told: &mut Vec<Told>) {
-    let is_new = before.notice != after.notice || before.again != after.again;
-    let notice = after.notice.as_ref().filter(|_| is_new);
-    let fen = || Some(rules::fen(before.position(lesson), EnPassantForm::Legal));
-    let mut judged = None;
-    match notice {
-        Some(Notice::Refused(_)) if before.is_asked() => {
-            let asking = before.asking.as_ref();
-            told.push(Told {
-                verdict: Some("illegal"),
-                how: None,
-                played: None,
-                fen: fen(),
-                tries: asking.map_or(0, |asking| asking.asked.tries),
-            });
-        }
-        Some(Notice::Judged(said)) => {
-            judged = Some(&**said);
-            if let Some(verdict) = &said.verdict {
-                told.push(Told {
-                    verdict: Some(verdict.word()),
-                    how: None,
-                    played: Some(said.san.clone()),
-                    fen: fen(),
-                    tries: said.tries,
-                });
-            }
-        }
-        _ => {}
+leaves_as!(Settled, "how": how, "tries": tries);
+
+impl ToPlain for AnswerEvent {
+    /// Its type and its detail.
+    fn to_plain(&self) -> Plain<'_> {
+        let (name, detail): (&&str, &dyn ToPlain) = match self {
+            AnswerEvent::Answered(detail) => (&"ply-answered", detail),
+            AnswerEvent::Settled(detail) => (&"ply-settled", detail),
+        };
+        Plain::object(&[("type", name), ("detail", detail)])
     }
-    let how = judged.and_then(|judged| judged.settled);
-    let settled = match after.is_quiz {
-        true => usize::from(how.is_some()),
-        // All at once, where a script goes behind them or a reader opens every answer.
-        false => after.settled.len().saturating_sub(before.settled.len()),
-    };
-    for _ in 0..settled {
-        told.push(Told {
-            verdict: None,
-            how: Some(match how {
-                Some(How::Answered) => "answered",
-                _ => "shown",
+}
+
+/// The events that a step leads to, in their order.
+pub fn answer_events(effects: &[Effect]) -> Vec<AnswerEvent> {
+    let mut events = Vec::new();
+    for effect in effects {
+        events.push(match effect {
+            Effect::Refused { fen, tries } => AnswerEvent::Answered(Answered {
+                verdict: "illegal",
+                played: None,
+                fen: fen.clone(),
+                tries: *tries,
             }),
-            played: None,
-            fen: None,
-            tries: judged.map_or(0, |judged| judged.tries),
+            Effect::Judged { judged, fen } => AnswerEvent::Answered(Answered {
+                verdict: judged.verdict.as_ref().map_or("", |it| it.word()),
+                played: Some(judged.san.clone()),
+                fen: fen.clone(),
+                tries: judged.tries,
+            }),
+            Effect::Settled { how, tries } => AnswerEvent::Settled(Settled {
+                how: how.word(),
+                tries: *tries,
+            }),
+            _ => continue,
         });
     }
+    events
 }

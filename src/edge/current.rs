@@ -6,7 +6,7 @@ use crate::lesson::rules::{self, EnPassantForm};
 use crate::lesson::{Lesson, NodeId};
 use crate::notation::Comment;
 use crate::text::Listed;
-use crate::view::{State, wording};
+use crate::view::State;
 
 /// The position on the board and how it was reached. Absent values are null.
 #[derive(Debug)]
@@ -52,7 +52,7 @@ leaves_as!(
 pub fn current(lesson: &Lesson, state: &State) -> CurrentData {
     let id = state.node;
     let node = lesson.node(id);
-    let last = wording::last(lesson, state);
+    let last = state.last(lesson);
     let aside: Vec<String> = state.aside.iter().map(|tried| tried.san.clone()).listed();
     let path = lesson.path(id);
     let mut moves: Vec<String> = path
@@ -68,7 +68,7 @@ pub fn current(lesson: &Lesson, state: &State) -> CurrentData {
     };
     let next = next.iter().map(|&id| lesson.node(id).san.to_string());
     let next = next.listed();
-    let comment = match &state.asking {
+    let comment = match state.asking() {
         // What follows the question in its comment answers it.
         Some(asking) if asking.is_open() => Some(asking.question.prompt.text().to_owned()),
         _ => Comment::join(&node.comments),

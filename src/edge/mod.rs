@@ -8,7 +8,7 @@ mod plain;
 mod stamp;
 mod tree;
 
-pub use answer_events::{Told, tell};
+pub use answer_events::{AnswerEvent, Answered, Settled, answer_events};
 pub use current::{CurrentData, current};
 pub use finding::{FindingData, FixData, findings};
 pub use plain::{Plain, ToPlain};

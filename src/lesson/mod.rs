@@ -1,38 +1,34 @@
 //! The validated world: a lesson holds only moves that were legal where they stand.
 //! The only folder that asks shakmaty what is legal.
 
-#[cfg(not(target_family = "wasm"))]
-mod amiss;
 mod attempt;
 mod build;
 mod compact;
 pub mod diagram;
 mod export;
+mod links;
 mod outline;
 pub mod place;
 pub mod prose;
-mod reason;
-mod review;
+pub(crate) mod reason;
 pub mod rules;
 mod transpose;
 mod tree;
-pub mod value;
 
-#[cfg(not(target_family = "wasm"))]
-pub use amiss::{look_closer, tells};
 pub use attempt::{
     Attempt, Tried, attackers, attempt, attempt_typed, attempt_word, enumerate, reach, replay,
 };
 pub use build::validate::validate;
 pub use compact::{Few, SanText};
 pub use export::{Incomplete, export};
+pub use links::locators;
 pub use outline::{OutlineEntry, outline};
 pub use place::Place;
 pub use place::hints::{apart, way_out};
 pub use place::locate::{LocateError, locate, unnumbered};
 pub use reason::Reason;
 pub use reason::phrases::dots;
-pub use review::names_move;
+pub(crate) use reason::suggest::nearest;
 pub use transpose::{find_position, is_transposition, unsaid_transpositions};
 pub use tree::{Lesson, Line, LineId, Node, NodeId, Unread};
 

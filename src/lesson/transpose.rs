@@ -1,9 +1,8 @@
 //! Positions that are reached by more than one path.
 
+use super::links::locators;
 use super::rules::key;
 use super::tree::{Lesson, NodeId};
-use crate::notation::Comment;
-use crate::notation::comment::passage::{Does, Link, Paragraph};
 use crate::text::Listed;
 use shakmaty::Chess;
 
@@ -61,13 +60,9 @@ pub fn unsaid_transpositions(lesson: &Lesson) -> Vec<(NodeId, NodeId)> {
 fn links_to(lesson: &Lesson, from: NodeId, to: NodeId) -> bool {
     let node = lesson.node(from);
     for said in [&node.before[..], &node.comments[..]] {
-        for passage in said.iter().flat_map(Comment::passages) {
-            for piece in passage.paragraphs().flat_map(Paragraph::pieces) {
-                if let Does::Links(Link::Locator { span, .. }) = piece.does
-                    && lesson.linked(span) == Some(to)
-                {
-                    return true;
-                }
+        for (_, target) in locators(said) {
+            if lesson.linked(target) == Some(to) {
+                return true;
             }
         }
     }

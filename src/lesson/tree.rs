@@ -1,6 +1,7 @@
 //! The lesson: an arena of nodes, each a position reached by one path.
 
 use super::compact::{Few, SanText};
+use super::links::LinkTo;
 use super::reason::phrases::dots;
 use crate::notation::Comment;
 use crate::notation::Letters;
@@ -32,7 +33,7 @@ pub struct Lesson {
     /// Pairs of nodes with one position: the first in the text, and each other. Two nodes are the
     /// same position when the first four fields of their FEN agree.
     pub same: Vec<(NodeId, NodeId)>,
-    /// Where the links of its comments lead that name one position, in the order of the text.
+    /// Where the links of its comments lead, in the order of the text.
     pub(super) links: Vec<LinkTo>,
     /// Whether something else of the text was passed over: a tag, a variation, a stray sign.
     pub passed_over: bool,
@@ -95,15 +96,6 @@ impl Node {
     }
 }
 
-/// Where a link of a comment to a position leads.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub(super) struct LinkTo {
-    /// The byte of the source at which its target begins.
-    pub at: u32,
-    /// The node.
-    pub node: NodeId,
-}
-
 /// A line: the main line or a variation.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Line {
@@ -138,14 +130,6 @@ impl Lesson {
     /// The node of that number, if there is one.
     pub fn get(&self, id: NodeId) -> Option<&Node> {
         self.nodes.get(id as usize)
-    }
-
-    /// The node to which a comment links by a locator that stands at this place; none where that
-    /// names none or several, or where the lesson has more links than are looked up.
-    pub fn linked(&self, target: Span) -> Option<NodeId> {
-        let known = |link: &LinkTo| link.at.cmp(&target.from);
-        let link = self.links.binary_search_by(known).ok()?;
-        self.links.get(link).map(|link| link.node)
     }
 
     /// The value of a tag.

@@ -1,13 +1,13 @@
 //! The figure: board with its grid, caption, what is said, next moves, words to step with.
 
-use super::parts::{captioned, labelled, link, shown};
+use super::parts::{button, captioned, labelled, link, shown};
 use super::picture::board::board;
 use super::recall::{account, row};
 
 use super::{Element, el};
 use crate::lesson::rules::square_name;
-use crate::view::command::LIST;
-use crate::view::{AskingView, Figure, NextMove, Word, Words};
+use crate::view::actions::QUESTIONS;
+use crate::view::{Action, AskingView, Figure, NextMove, Word, Words};
 
 /// The figure of a lesson. A step redraws it and nothing else.
 pub fn figure(words: &Words, figure: &Figure) -> Element {
@@ -45,12 +45,6 @@ pub fn figure(words: &Words, figure: &Figure) -> Element {
 /// What stands under the figure: the field for moves and questions while it is open, and what
 /// is answered. On narrow pages it lies over the text, at the board.
 pub fn panel(words: &Words, figure: &Figure) -> Element {
-    let close = || {
-        el("button")
-            .with("type", "button")
-            .with("data-do", "close")
-            .text(words.get(Word::Close))
-    };
     // The account begins with it.
     let stays = figure.recall.as_ref().is_some_and(|it| it.map.is_some());
     el("div")
@@ -61,7 +55,7 @@ pub fn panel(words: &Words, figure: &Figure) -> Element {
             el("div")
                 .with("class", if figure.is_notice { "notice" } else { "said" })
                 .child(el("p").with("role", "status").text(&figure.said))
-                .maybe((figure.is_notice && !stays).then(close)),
+                .maybe((figure.is_notice && !stays).then(|| button(words, Action::Close))),
         )
         .maybe(figure.has_desk.then(|| takes(words)))
         .maybe(figure.recall.as_ref().map(|recall| account(words, recall)))
@@ -176,17 +170,13 @@ fn next_moves(words: &Words, figure: &Figure) -> Option<Element> {
 
 /// What a reader can do with a question besides a move.
 fn asked(words: &Words, asking: &AskingView, is_aside: bool) -> Option<Element> {
-    let button = |does: &'static str, word: Word| {
-        let button = el("button").with("type", "button").with("data-do", does);
-        button.text(words.get(word))
-    };
     let place = el("div").with("class", "try");
     let place = match (asking.is_open, asking.can_repeat) {
         (true, _) => place
             .maybe((!is_aside).then(|| el("span").text(words.get(Word::YourMove))))
-            .child(button("hint", Word::GiveHint))
-            .child(button("show", Word::ShowMe)),
-        (false, true) => place.child(button("again", Word::Again)),
+            .child(button(words, Action::Hint))
+            .child(button(words, Action::Show)),
+        (false, true) => place.child(button(words, Action::Again)),
         (false, false) => return None,
     };
     Some(
@@ -226,54 +216,50 @@ fn next_row(words: &Words, next: &NextMove, label: Element, row: Element) -> Ele
 }
 
 fn controls(words: &Words, figure: &Figure) -> Element {
-    let word = |does: &'static str, word: Word, possible: bool| {
+    let word = |action: Action, possible: bool| {
         // Not `disabled`: the button would drop the focus of a reader who steps to the end.
-        el("button")
-            .with("type", "button")
-            .with("data-do", does)
-            .with("aria-disabled", if possible { "false" } else { "true" })
-            .text(words.get(word))
+        button(words, action).with("aria-disabled", if possible { "false" } else { "true" })
     };
-    let next = word("next", Word::Next, figure.can_next);
+    let next = word(Action::Next, figure.can_next);
     // Why it does nothing there.
     let next = match waits(figure) && !figure.is_aside {
         true => next.with("title", words.get(Word::YourMove).to_owned()),
         false => next,
     };
-    let opens = |does: &'static str, label: Word, is_open: bool| {
+    let opens = |action: Action, is_open: bool| {
         let expanded = if is_open { "true" } else { "false" };
-        word(does, label, true).with("aria-expanded", expanded)
+        word(action, true).with("aria-expanded", expanded)
     };
     let fold = match figure.is_shut {
-        true => Word::Unfold,
-        false => Word::Fold,
+        true => Action::Unfold,
+        false => Action::Fold,
     };
     let steps = [
-        word("back", Word::Back, figure.can_back),
+        word(Action::Back, figure.can_back),
         next,
-        word("top", Word::Top, figure.can_back),
+        word(Action::Top, figure.can_back),
     ];
     let others = [
-        word("turn", Word::Turn, true),
-        opens("map", Word::Map, figure.has_map),
-        opens("desk", Word::Ask, figure.has_desk),
+        word(Action::Turn, true),
+        opens(Action::Map, figure.has_map),
+        opens(Action::Desk, figure.has_desk),
         // Only narrow pages show it: there the board stays over the text.
-        word("shut", fold, true).with("class", "fold"),
+        word(fold, true).with("class", "fold"),
     ];
-    let rests = figure.is_quiz && !figure.can_back && !figure.can_next;
+    let rests = figure.is_apart && !figure.can_back && !figure.can_next;
     let controls = el("div")
         .with("class", if rests { "controls rest" } else { "controls" })
         .with("role", "group")
         .with("aria-label", words.get(Word::Controls).to_owned());
     // The steps of a quiz are not seen while there is nowhere to step to. Behind the others nothing
     // moves when they appear.
-    let controls = match figure.is_quiz {
+    let controls = match figure.is_apart {
         true => controls.children(others).children(steps),
         false => controls.children(steps).children(others),
     };
     match figure.is_aside {
-        true if waits(figure) => controls.child(word("home", Word::ToQuestion, true)),
-        true => controls.child(word("home", Word::Home, true)),
+        true if waits(figure) => controls.child(word(Action::ToQuestion, true)),
+        true => controls.child(word(Action::Home, true)),
         false => controls,
     }
 }
@@ -292,21 +278,8 @@ fn desk(words: &Words, is_open: bool) -> Element {
         .with("spellcheck", "false")
         .with("aria-label", words.get(Word::Field).to_owned())
         .with("placeholder", words.get(Word::Desk).to_owned());
-    let enter = el("button")
-        .with("type", "button")
-        .with("data-do", "enter")
-        .text(words.get(Word::Enter));
-    let names = [
-        Word::Describe,
-        Word::Comment,
-        Word::LastMove,
-        Word::MovesHere,
-        Word::Where,
-    ];
-    let questions = LIST.iter().zip(names).map(|((name, _), word)| {
-        let ask = el("button").with("type", "button").with("data-ask", *name);
-        el("li").child(ask.text(words.get(word)))
-    });
+    let enter = button(words, Action::Enter);
+    let questions = QUESTIONS.map(|action| el("li").child(button(words, action)));
     place
         .child(el("p").child(field).text(" ").child(enter))
         .child(listed(words, Word::Questions).children(questions))
@@ -314,15 +287,8 @@ fn desk(words: &Words, is_open: bool) -> Element {
 
 /// What can be taken along.
 fn takes(words: &Words) -> Element {
-    let takes = [
-        ("fen", Word::CopyFen),
-        ("pgn", Word::CopyPgn),
-        ("save", Word::SavePgn),
-    ];
-    let takes = takes.map(|(name, word)| {
-        let take = el("button").with("type", "button").with("data-take", name);
-        el("li").child(take.text(words.get(word)))
-    });
+    let takes = [Action::CopyFen, Action::CopyPgn, Action::SavePgn];
+    let takes = takes.map(|action| el("li").child(button(words, action)));
     listed(words, Word::Take).children(takes)
 }
 

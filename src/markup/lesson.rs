@@ -2,11 +2,11 @@
 
 use super::figure::{figure, panel};
 use super::lines::Text;
-use super::parts::{named, shown};
+use super::parts::{button, named, shown};
 use super::picture::map::map_place;
 use super::{Element, el};
 use crate::lesson::LineId;
-use crate::view::{LineView, Page, Paragraph, Word, Words};
+use crate::view::{Action, LineView, Page, Paragraph, Word, Words};
 
 /// On narrow pages an outline of more rows opens on request: board and text come first.
 const OUTLINE_ROWS: usize = 6;
@@ -165,8 +165,8 @@ fn outline(page: &Page) -> Option<Element> {
         return None;
     }
     let open = page.has_questions.then(|| {
-        let button = el("button").with("type", "button").with("data-do", "open");
-        el("p").child(button.with("class", "to").text(words.get(Word::OpenAll)))
+        let open = button(words, Action::OpenAll).with("class", "to");
+        el("p").child(open)
     });
     let rows = rows.iter().map(|row| {
         let label = named(el("span").with("class", "label"), words, &row.label);

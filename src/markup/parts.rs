@@ -1,8 +1,21 @@
-//! What several drawings are made of: a move, a run of moves, a label, a caption, a link to a place.
+//! What several drawings are made of: a button, a move, a run of moves, a label, a caption, a link to a place.
 
 use super::{Element, el};
 use crate::lesson::NodeId;
-use crate::view::{MoveView, Word, Words};
+use crate::view::{Action, Intent, MoveView, Word, Words};
+
+/// A button that does something: what a reader means by it (`data-do`, of a question `data-ask`), or
+/// what the page's script does (`data-take`).
+pub(super) fn button(words: &Words, action: Action) -> Element {
+    let row = action.row();
+    let attribute = match row.intent {
+        Some(Intent::Ask(_)) => "data-ask",
+        Some(_) => "data-do",
+        None => "data-take",
+    };
+    let button = el("button").with("type", "button");
+    button.with(attribute, row.name).text(words.get(row.word))
+}
 
 /// A caption: the moves that led here, in the place that a word says, or the start; and whose turn
 /// it is, after its comma.

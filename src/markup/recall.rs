@@ -1,33 +1,33 @@
 //! A recall beside its board: what can be done, how well each line is held, and what is kept.
 
-use super::parts::{labelled, link, run, shown};
+use super::parts::{button, labelled, link, run, shown};
 use super::picture::map::map_place;
 use super::{Element, el};
-use crate::view::{DOES, HeldView, PlaceView, RecallView, STEPS, Word, Words};
+use crate::view::{Action, HeldView, PlaceView, RecallView, Word, Words};
 
 /// What a reader can do in a recall at the board besides a move.
 pub(crate) fn row(words: &Words, recall: &RecallView) -> Element {
     let place = el("div").with("class", "try");
     let place = place.child(el("span").text(&recall.says));
     if recall.is_asked {
-        return buttons(place, words, recall, false);
+        return buttons(place, words, recall.steps);
     }
     // Each in an element of its own kind, so that none of its buttons becomes one of another: a
     // second click on "go on" must not show the move, nor begin anew, and one on "again" not show.
     let more = el(if recall.is_over { "div" } else { "span" }).with("class", "try");
-    place.child(buttons(more, words, recall, false))
+    let more = buttons(more, words, recall.steps);
+    let keeps = match recall.map {
+        Some(_) => &[], // they come after the account
+        None => &recall.keeps[..],
+    };
+    place.child(buttons(more, words, keeps))
 }
 
-/// Those of [`DOES`] that can be done at the board, or behind the account.
-fn buttons(mut into: Element, words: &Words, recall: &RecallView, is_behind: bool) -> Element {
-    for (at, &(attribute, name, word)) in DOES.iter().enumerate() {
-        let stands_behind = at >= STEPS && recall.map.is_some();
-        if recall.does >> at & 1 == 1 && stands_behind == is_behind {
-            let button = el("button").with("type", "button").with(attribute, name);
-            // Not another button in its place: it may have the focus, and a second click coming.
-            let button = button.with_if(word == Word::Remembered, "aria-disabled", "true");
-            into = into.child(button.text(words.get(word)));
-        }
+fn buttons(mut into: Element, words: &Words, actions: &[Action]) -> Element {
+    for &action in actions {
+        // Not another button in its place: it may have the focus, and a second click coming.
+        let is_done = action == Action::Remembered;
+        into = into.child(button(words, action).with_if(is_done, "aria-disabled", "true"));
     }
     into
 }
@@ -49,7 +49,10 @@ pub(crate) fn account(words: &Words, recall: &RecallView) -> Element {
     let keeps = el("div").with("class", "try");
     let note = el("p").with("role", "status").text(&recall.note);
     place
-        .child(buttons(keeps, words, recall, true))
+        .child(match recall.map {
+            Some(_) => buttons(keeps, words, &recall.keeps),
+            None => keeps,
+        })
         .child(note.with_if(recall.is_note_heard, "class", "said"))
 }
 

@@ -12,7 +12,6 @@ mod token;
 pub mod word;
 
 pub use comment::Comment;
-pub use comment::sentences::sentences;
 pub use lexer::{Lexer, lex};
 pub use parser::parse;
 pub use syntax::{Game, Item, ItemKind, Line, LineIx, Syntax, Tag};

@@ -1,5 +1,6 @@
 //! What a reader sees, as plain data, and what a reader can do, as a closed list.
 //! Pure: no clock, no page, no text beyond `words`.
+//! In order, none of which knows a later one: `moves`, `reader`, `words`, `show`.
 
 mod moves;
 mod reader;
@@ -7,19 +8,23 @@ mod show;
 pub mod words;
 
 pub use moves::{MoveView, move_view};
+pub use reader::asking::{Asking, Judged};
 pub use reader::command;
-pub use reader::question::{Asking, Judged};
-pub use reader::recall::{Memory, Recalling};
-pub use reader::state::{Effect, Intent, Notice, State, update};
+pub use reader::effect::Effect;
+pub use reader::intent::{Command, Intent};
+pub use reader::recalling::{Keeping, Memory, Note, Recalling};
+pub use reader::state::{Hand, Last, Mode, Notice, State};
+pub use reader::update::update;
 pub use show::animation::slides;
 pub use show::board::{Board, board};
 pub use show::diagram::{Caption, Diagram, diagram, placed_diagram};
 pub use show::figure::{AskingView, Figure, NextMove, figure};
 pub use show::lines::{Block, LineView, QuestionBlock, printed_line};
-pub use show::map::{Map, OPEN_UP_TO, map};
+pub use show::map::{Map, Way, map, way};
 pub use show::outline::{OutlineRow, current_row};
-pub use show::page::{Page, Way, page, prompt, way};
-pub use show::recall_summary::{DOES, HeldView, PlaceView, RecallView, STEPS};
+pub use show::page::{Page, page};
+pub use show::recall_summary::{HeldView, PlaceView, RecallView};
 pub use show::recap::{Choice, Recap, Row, Says, recap};
-pub use show::text::{Does, Named, Paragraph, Piece};
+pub use show::text::{Does, Named, Paragraph, Piece, prompt};
+pub use words::actions::{self, Action};
 pub use words::{Word, Words, spoken, wording};

@@ -1,14 +1,15 @@
 //! What attributes name, a side or a place, and what their author is told where it is none.
 
-use crate::lesson::{Lesson, LocateError, NodeId, apart, locate, value, way_out};
+use crate::check::values;
+use crate::lesson::{Lesson, LocateError, NodeId, apart, locate, way_out};
 use crate::text::{Finding, Findings, Span, join};
 
 /// The side that an attribute names. One that is none counts as if it were not there, with a
 /// finding.
 pub(super) fn side_of(side: Option<String>, findings: &mut Findings) -> Option<String> {
-    let finding = value::unknown(
+    let finding = values::unknown(
         "the attribute side",
-        value::SIDES,
+        values::SIDES,
         side.as_deref()?,
         Span::default(),
     );

@@ -2,10 +2,11 @@
 
 use super::morph::{morph, morph_element};
 use super::mounted::Mounted;
-use crate::lesson::{Lesson, NodeId};
+use crate::lesson::{Lesson, LineId, NodeId};
 use crate::markup::{self, line_id, mark_class, mark_id, move_id, row_id, way_path};
+use crate::notation::comment::passage::Passage;
 use crate::text::{Findings, Listed};
-use crate::view::{self, Effect, Map, Notice, State, Word, wording};
+use crate::view::{self, Effect, Hand, Map, Mode, Notice, State, Word, wording};
 use wasm_bindgen::JsCast;
 use web_sys::{Document, Element, HtmlElement, ShadowRoot};
 
@@ -114,23 +115,18 @@ impl Mount {
         }
     }
 
-    /// Which variations are folded.
-    fn fold(&self, before: &State, after: &State) {
-        for list in [&before.folded, &after.folded] {
-            for &line in list {
-                let folded = after.folded.contains(&line);
-                let Some(item) = self.by_id(&line_id(line)) else {
-                    continue;
-                };
-                let _ = match folded {
-                    true => item.set_attribute("class", "folded"),
-                    false => item.remove_attribute("class"),
-                };
-                if let Ok(Some(label)) = item.query_selector("[data-fold]") {
-                    let _ =
-                        label.set_attribute("aria-expanded", if folded { "false" } else { "true" });
-                }
-            }
+    /// Whether a variation is folded.
+    fn fold(&self, line: LineId, is_folded: bool) {
+        let Some(item) = self.by_id(&line_id(line)) else {
+            return;
+        };
+        let _ = match is_folded {
+            true => item.set_attribute("class", "folded"),
+            false => item.remove_attribute("class"),
+        };
+        if let Ok(Some(label)) = item.query_selector("[data-fold]") {
+            let is_open = if is_folded { "false" } else { "true" };
+            let _ = label.set_attribute("aria-expanded", is_open);
         }
     }
 }
@@ -167,11 +163,19 @@ impl Mounted {
                 }
                 place.map = page.map.as_ref().map(|(map, _)| map.clone());
                 self.heard.clone_from(&page.figure.said);
-                match view::prompt(&self.words, &self.state) {
-                    _ if !self.state.is_quiz => markup::lesson(&page),
-                    None => missing(&page.notes),
-                    Some(_) if self.has_prompt => markup::quiz(&page, &[]),
-                    Some(prompt) => markup::quiz(&page, &prompt),
+                let prompted = |prompt: &Passage| match self.has_prompt {
+                    true => markup::quiz(&page, &[]),
+                    false => markup::quiz(&page, &view::prompt(prompt)),
+                };
+                match &self.state.mode {
+                    Mode::Lesson { .. } => markup::lesson(&page),
+                    Mode::Quiz { asking, .. } => prompted(&asking.question.prompt),
+                    Mode::Recall(recalling) => {
+                        let side = recalling.recall.side;
+                        let prompt = side.fold_wb(Word::RecallWhite, Word::RecallBlack);
+                        prompted(&Passage::read(self.words.get(prompt)))
+                    }
+                    Mode::Missing => missing(&page.notes),
                 }
             }
             None => {
@@ -197,46 +201,47 @@ impl Mounted {
     }
 
     /// Draws what a step changed.
-    pub(super) fn draw_step(&mut self, lesson: &Lesson, before: &State, effect: Effect) {
+    pub(super) fn draw_step(&mut self, lesson: &Lesson, effects: &[Effect]) {
+        if effects.contains(&Effect::Opened) {
+            self.draw_all();
+            return;
+        }
         let state = &self.state;
         let Some(place) = &mut self.place else {
             return;
         };
-        if let Effect::Moved { from, to } = effect {
-            place.mark(from, false);
-            place.mark(to, true);
-            place.mark_row(lesson, from, to);
-            place.mark_map(lesson, state, from, to);
-        }
-        if before.folded != state.folded {
-            place.fold(before, state);
-        }
-        if effect == Effect::Folded {
-            return;
-        }
-        if effect == Effect::Opened {
-            self.draw_all();
-            return;
-        }
-        if effect == Effect::Map {
-            // And the button that says whether it is open, below.
-            place.map = state.map.then(|| view::map(lesson, state));
-            let wanted = markup::map_place(
-                &self.words,
-                place
-                    .map
-                    .as_ref()
-                    .map(|map| (map, view::way(lesson, state))),
-                Word::MapKey,
-            );
-            if let Some(element) = place.find(".mapplace") {
-                morph_element(&place.document, &element, &wanted);
+        let mut figure_stays = true;
+        for effect in effects {
+            figure_stays &= matches!(effect, Effect::Folded(_));
+            match *effect {
+                Effect::Moved { from, to } => {
+                    place.mark(from, false);
+                    place.mark(to, true);
+                    place.mark_row(lesson, from, to);
+                    place.mark_map(lesson, state, from, to);
+                }
+                Effect::Folded(line) => place.fold(line, state.folded.contains(&line)),
+                Effect::Map => {
+                    // And the button that says whether it is open, below.
+                    place.map = state.map.then(|| view::map(lesson, state));
+                    let drawn = place.map.as_ref();
+                    let drawn = drawn.map(|map| (map, view::way(lesson, state)));
+                    let wanted = markup::map_place(&self.words, drawn, Word::MapKey);
+                    if let Some(element) = place.find(".mapplace") {
+                        morph_element(&place.document, &element, &wanted);
+                    }
+                    place.show_mark(state.node);
+                }
+                _ => {}
             }
-            place.show_mark(state.node);
+        }
+        if figure_stays {
+            return;
         }
         let mut shown = view::figure(&self.words, lesson, state);
-        let steps = matches!(effect, Effect::Moved { .. } | Effect::Aside);
-        if steps && matches!(state.notice, None | Some(Notice::Against)) {
+        if effects.iter().any(Effect::is_step)
+            && matches!(state.notice, None | Some(Notice::Against))
+        {
             shown.said.clone_from(&self.heard); // until `say`
         }
         self.draw_figure(&shown);
@@ -313,7 +318,7 @@ impl Mounted {
             .is_some_and(|element| element.has_attribute("data-becomes"));
         if follow && in_text {
             focus(current.as_ref());
-        } else if self.state.promotion.is_some() {
+        } else if matches!(self.state.hand, Hand::Promotes { .. }) {
             // The choice lies over the board, perhaps over the square that has the focus.
             if !was_choice {
                 focus(place.find("[data-becomes]").as_ref());
@@ -323,11 +328,11 @@ impl Mounted {
         } else if had_focus.is_some_and(|element| !element.is_connected()) {
             // A row of the next moves is gone; the word beside it goes on. In a recall a word of
             // its own does, but none that begins anew, and where there is none a move.
-            let next = match self.state.recalling {
-                Some(_) => {
+            let next = match self.state.mode {
+                Mode::Recall(_) => {
                     "span.try button, figure:not(:has(span.try *)) [data-square][tabindex='0']"
                 }
-                None => "[data-do=next]",
+                _ => "[data-do=next]",
             };
             focus(place.find(next).as_ref());
         }

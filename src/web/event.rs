@@ -1,7 +1,6 @@
 //! DOM events to intents.
 
-use crate::view::Intent;
-use crate::view::command;
+use crate::view::{Intent, actions};
 use shakmaty::{Role, Square};
 use wasm_bindgen::JsCast;
 use web_sys::{Element, Event, HtmlInputElement, KeyboardEvent, ShadowRoot};
@@ -60,36 +59,20 @@ fn meant_by_click(target: &Element, root: &ShadowRoot) -> Option<Meant> {
     if let Some(line) = value("data-fold") {
         return Meant::with(Intent::Fold(line.parse().ok()?));
     }
-    if let Some(name) = value("data-ask") {
-        return Meant::with(Intent::Ask(command::read(&name)?));
-    }
     if let Some(node) = value("data-show") {
         return Meant::with(Intent::Show(Some(node.parse().ok()?)));
     }
     if let Some(letter) = value("data-becomes") {
         return Meant::with(Intent::Promote(Role::from_char(letter.chars().next()?)?));
     }
-    Meant::with(match value("data-do")?.as_str() {
-        "back" => Intent::Back,
-        "next" => Intent::Next(None),
-        "top" => Intent::Top,
-        "home" => Intent::Home,
-        "turn" => Intent::Turn,
-        "map" => Intent::Map,
-        "desk" => Intent::Desk,
-        "close" => Intent::Release,
-        "shut" => Intent::Shut,
-        "hint" => Intent::Hint,
-        "show" => Intent::Show(None),
-        "again" => Intent::Again,
-        "open" => Intent::OpenAll,
-        "stop" => Intent::Stop,
-        "enter" => {
+    let name = value("data-do").or_else(|| value("data-ask"))?;
+    match actions::named(&name)? {
+        Intent::Typed(_) => {
             let field = root.query_selector("input").ok()??;
-            return typed(&field.dyn_into().ok()?);
+            typed(&field.dyn_into().ok()?)
         }
-        _ => return None,
-    })
+        intent => Meant::with(intent),
+    }
 }
 
 /// What stands in the field; it is emptied, ready for the next move.

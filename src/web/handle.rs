@@ -1,8 +1,9 @@
 //! A lesson in the hands of a page's own script.
 
 use super::to_page;
+use crate::check;
 use crate::edge;
-use crate::lesson::{self, Lesson, locate, value};
+use crate::lesson::{self, Lesson, locate};
 use crate::notation::{self, Game, Syntax};
 use crate::text::{Code, Finding, Findings, Listed, Source, Span};
 use std::rc::Rc;
@@ -98,11 +99,12 @@ pub(super) fn read(name: &str, text: String, game: u32) -> Reading {
     if index < count {
         findings = findings.within(&syntax.bytes_of(index));
         // `index` is below the number of games.
-        value::check(&source, &syntax.games[index], &mut findings);
         let games = vec![syntax.games.swap_remove(index)];
-        let (mut lessons, played) = lesson::validate(&source, &Syntax { games });
+        let one = Syntax { games };
+        let (mut lessons, played) = lesson::validate(&source, &one);
         findings.extend(played);
         lesson = lessons.pop().flatten().map(Rc::new);
+        findings = check::page::game(&source, &one.games[0], lesson.as_deref(), findings);
     } else if count > 0 {
         let message = format!("there is no game {game} in this text");
         findings.push(Finding::new(Code::NoSuchGame, Span::default(), message));

@@ -9,15 +9,15 @@ use super::request::Request;
 use super::still::lost;
 use super::to_page;
 use crate::ask::schedule::Progress;
+use crate::check::values;
 use crate::edge;
 use crate::lesson::place::address;
 use crate::lesson::prose::Context;
-use crate::lesson::{Lesson, NodeId, Place as There, value};
+use crate::lesson::{Lesson, NodeId, Place as There};
 use crate::markup;
 use crate::notation::Letters;
 use crate::text::{Code, Finding, Findings, Listed, Source, Span, not_utf8, split};
-use crate::view::command;
-use crate::view::{self, Effect, Intent, State, Words, wording};
+use crate::view::{self, Effect, Intent, State, Words, actions, wording};
 use js_sys::Array;
 use shakmaty::{Color, Square};
 use std::rc::Rc;
@@ -49,7 +49,7 @@ pub struct Mounted {
     /// Counts changes of the position.
     pub(super) turns: u32,
     /// What has come of tries at questions since the page last asked.
-    pub(super) told: Vec<edge::Told>,
+    pub(super) told: Vec<edge::AnswerEvent>,
     /// What is kept of recalled positions.
     pub(super) progress: Progress,
     /// Whether the lesson that the element is about is not there.
@@ -137,7 +137,7 @@ pub fn mount(request: &Request) -> Mounted {
     // What a fence has as its tag is told there.
     let is_tag = |lesson: &Rc<Lesson>| lesson.tag("Id") == Some(&id);
     if !id.is_empty() && !lesson.as_ref().is_some_and(is_tag) {
-        let finding = value::id_amiss(&id, Span::default());
+        let finding = values::id_amiss(&id, Span::default());
         finding
             .into_iter()
             .for_each(|it| mounted.findings.push(it.of_attribute("id")));
@@ -190,28 +190,29 @@ impl Mounted {
     }
 
     /// Carries an intent out and draws what it changes.
-    pub(super) fn step(&mut self, intent: Intent) -> Option<Effect> {
-        let lesson = self.lesson.clone()?;
-        let (state, effect) = view::update(&lesson, &self.state, intent, self.letters);
+    pub(super) fn step(&mut self, intent: Intent) -> Vec<Effect> {
+        let Some(lesson) = self.lesson.clone() else {
+            return Vec::new();
+        };
+        let (state, effects) = view::update(&lesson, &self.state, intent, self.letters);
         let before = core::mem::replace(&mut self.state, state);
-        let effect = effect?;
-        let turns = self.turns;
-        edge::tell(&lesson, &before, &self.state, &mut self.told);
-        if (before.node, &before.aside) != (self.state.node, &self.state.aside) {
+        self.told.extend(edge::answer_events(&effects));
+        if effects.iter().any(Effect::is_step) {
             self.turns = self.turns.wrapping_add(1);
-            self.slides = view::slides(&lesson, &before, &self.state);
-        }
-        self.draw_step(&lesson, &before, effect);
-        if self.turns != turns {
+            self.slides = view::slides(&effects);
             (self.was.node, self.was.aside) = (before.node, before.aside);
-            self.jumped = effect.is_jump(&lesson);
+            self.jumped = effects.iter().any(|effect| effect.is_jump(&lesson));
         }
-        Some(effect)
+        self.draw_step(&lesson, &effects);
+        effects
     }
 
-    fn find_and_go(&mut self, locator: &str) -> Option<Effect> {
-        let place = address::follow(self.lesson.as_ref()?, locator)?;
-        self.step(Intent::Enter(place))
+    fn find_and_go(&mut self, locator: &str) -> Vec<Effect> {
+        let lesson = self.lesson.as_ref();
+        match lesson.and_then(|lesson| address::follow(lesson, locator)) {
+            Some(place) => self.step(Intent::Enter(place)),
+            None => Vec::new(),
+        }
     }
 
     pub(super) fn focused(&self) -> Option<Element> {
@@ -231,16 +232,21 @@ impl Mounted {
             Dragged::Put(from, to) => {
                 self.swallow = true;
                 let had_focus = self.focused();
-                let effect = self.step(Intent::Move(from, to));
+                let effects = self.step(Intent::Move(from, to));
                 if self.slides.first().is_some_and(|&(was, _)| was == from) {
                     self.slides.clear(); // it is where the hand put it
                 }
-                let moved = matches!(effect, Some(Effect::Moved { .. } | Effect::Aside));
-                self.follow(had_focus, moved);
+                self.follow(had_focus, leads_on(&effects));
             }
         }
         true
     }
+}
+
+/// Whether the place on the board is elsewhere in a text that stays: what a settled question opens
+/// is drawn anew around the reader, who stays there.
+fn leads_on(effects: &[Effect]) -> bool {
+    effects.iter().any(Effect::is_step) && !effects.contains(&Effect::Opened)
 }
 
 #[wasm_bindgen]
@@ -293,26 +299,27 @@ impl Mounted {
             return false;
         };
         let had_focus = self.focused();
-        let effect = match meant.what {
+        let effects = match meant.what {
             What::Do(Intent::Typed(text)) => {
                 let (words, state) = (&self.words, &self.state);
                 let lesson = self.lesson.as_ref();
-                let meant = lesson.map(|it| command::meant_at(words, it, state, &text));
-                meant.and_then(|intent| self.step(intent))
+                match lesson.map(|it| actions::meant_at(words, it, state, &text)) {
+                    Some(intent) => self.step(intent),
+                    None => Vec::new(),
+                }
             }
             What::Do(intent) => self.step(intent),
             What::Find(locator) => self.find_and_go(&locator),
         };
-        if effect.is_some() || event.type_() == "keydown" {
+        if !effects.is_empty() || event.type_() == "keydown" {
             event.prevent_default();
         }
         if event.type_() == "keydown" {
             // A page may have keys of its own: mdBook's arrows lead to the next chapter.
             event.stop_propagation();
         }
-        let moved = matches!(effect, Some(Effect::Moved { .. } | Effect::Aside));
-        self.follow(had_focus, meant.follow && moved);
-        effect.is_some()
+        self.follow(had_focus, meant.follow && leads_on(&effects));
+        !effects.is_empty()
     }
 
     /// Whether a piece is in the air, so that the page must not scroll.

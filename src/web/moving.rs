@@ -19,14 +19,14 @@ impl Mounted {
         match (place.as_f64(), place.as_string()) {
             // Only whole numbers name a node; the cast saturates.
             (Some(number), _) if number.fract() == 0.0 && number >= 0.0 => {
-                self.step(Intent::Open(number as NodeId)).is_some()
+                !self.step(Intent::Open(number as NodeId)).is_empty()
             }
             (_, Some(locator)) => {
                 let node = self
                     .lesson
                     .as_ref()
                     .and_then(|it| locate(it, &locator).ok());
-                node.is_some_and(|node| self.step(Intent::Open(node)).is_some())
+                node.is_some_and(|node| !self.step(Intent::Open(node)).is_empty())
             }
             _ => false,
         }
@@ -70,8 +70,8 @@ impl Mounted {
 
     /// One move on: the child of that index, else the first.
     pub fn next(&mut self, choice: Option<u32>) -> bool {
-        self.step(Intent::Next(choice.map(|index| index as usize)))
-            .is_some()
+        let choice = choice.map(|index| index as usize);
+        !self.step(Intent::Next(choice)).is_empty()
     }
 
     /// Plays a move, in English SAN or UCI. True when it was legal.

@@ -2,11 +2,13 @@
 
 use super::attribute::unplaced;
 use super::mounted::Mounted;
+use super::to_page;
 use crate::ask::{DefaultPosition, Fault, Question, Wish};
 use crate::lesson::Lesson;
 use crate::text::{Code, Span, join};
-use crate::view::{Asking, Intent, State};
+use crate::view::{Asking, Effect, Intent, State, actions};
 use shakmaty::{Color, Position};
+use wasm_bindgen::JsValue;
 use wasm_bindgen::prelude::wasm_bindgen;
 
 impl Mounted {
@@ -32,7 +34,7 @@ impl Mounted {
                     let message = join(&["the prompt names its answer, ", told.san], "");
                     self.find(Code::PromptTells, message);
                 }
-                Some(Box::new(Asking::new(question, seed)))
+                Some(Asking::new(question, seed))
             }
             Err(fault) => {
                 let finding = match &fault {
@@ -54,12 +56,9 @@ impl Mounted {
         let asked = lesson.node(node).position.turn();
         let named = self.side.as_deref();
         let side = named.map_or(asked, |name| Color::from_white(name != "black"));
-        State {
-            asking,
-            is_quiz: true,
-            start: start.to_owned(),
-            map: false,
-            ..State::at_question(lesson, node, side)
+        match asking {
+            Some(asking) => State::quiz(lesson, asking, start.to_owned(), side),
+            None => State::missing(),
         }
     }
 }
@@ -73,48 +72,39 @@ impl Mounted {
             return None;
         }
         self.step(Intent::Home);
-        let before = self.told.len();
-        self.step(Intent::Play(word.to_owned()));
-        let told = self.told.get(before).and_then(|told| told.verdict);
-        Some(told.unwrap_or("illegal").to_owned())
+        let mut said = "illegal";
+        for effect in self.step(Intent::Play(word.to_owned())) {
+            if let Effect::Judged { judged, .. } = effect
+                && let Some(verdict) = &judged.verdict
+            {
+                said = verdict.word();
+            }
+        }
+        Some(said.to_owned())
     }
 
-    /// What needs no more than a word; each export of its own costs the page a hundred bytes:
-    /// of a question `hint`, `show`, `again`; `open` for all of them; one move `back`; `flip`, or
-    /// `white` or `black` below; `copied`, or `lost` where something could not be. True when it
-    /// changed something.
+    /// What needs no more than a word; each export of its own costs the page a hundred bytes: the
+    /// name of an action of the reader, as `hint`, `show`, `again`, `open`, `back`, `turn`; `white`
+    /// or `black` below; `copied`, or `lost` where something could not be. True when it changed
+    /// something, which an unknown word never does.
     pub fn ask(&mut self, what: &str) -> bool {
         let intent = match what {
-            "back" => Intent::Back,
-            "flip" => Intent::Turn,
-            "white" => Intent::Side(Color::White),
-            "black" => Intent::Side(Color::Black),
-            "copied" => Intent::Copied(true),
-            "lost" => Intent::Copied(false),
-            "hint" => Intent::Hint,
-            "show" => Intent::Show(None),
-            "open" => Intent::OpenAll,
-            _ => Intent::Again,
+            "white" => Some(Intent::Side(Color::White)),
+            "black" => Some(Intent::Side(Color::Black)),
+            "copied" => Some(Intent::Copied(true)),
+            "lost" => Some(Intent::Copied(false)),
+            _ => actions::named(what),
         };
-        self.step(intent).is_some()
+        intent.is_some_and(|intent| !self.step(intent).is_empty())
     }
 
     /// Whether a question waits for a move; none where there is no question.
     pub fn waits(&self) -> Option<bool> {
-        self.state.asking.as_ref().map(|asking| asking.is_open())
+        self.state.asking().map(Asking::is_open)
     }
 
-    /// What has come of tries since this was last asked, five texts each: how it was settled, or the
-    /// verdict, the move and the position; and how many tries there were.
-    pub fn told(&mut self) -> Vec<String> {
-        let mut texts = Vec::new();
-        for told in core::mem::take(&mut self.told) {
-            texts.push(told.how.unwrap_or_default().to_owned());
-            texts.push(told.verdict.unwrap_or_default().to_owned());
-            texts.push(told.played.unwrap_or_default());
-            texts.push(told.fen.unwrap_or_default());
-            texts.push(told.tries.to_string());
-        }
-        texts
+    /// The events that tries have led to since this was last asked, each with its type and detail.
+    pub fn told(&mut self) -> JsValue {
+        to_page(&core::mem::take(&mut self.told))
     }
 }

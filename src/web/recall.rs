@@ -6,9 +6,10 @@ use crate::ask::progress_json::{self, Unreadable};
 use crate::ask::recall::Recall;
 use crate::ask::schedule::Progress;
 use crate::ask::{Tally, tally};
-use crate::lesson::{Lesson, value};
+use crate::check::values;
+use crate::lesson::Lesson;
 use crate::text::{Code, Finding, Span};
-use crate::view::{Intent, Memory, Recalling, State};
+use crate::view::{Intent, Keeping, Memory, Mode, Note, Recalling, State};
 use wasm_bindgen::prelude::wasm_bindgen;
 
 impl Mounted {
@@ -16,35 +17,23 @@ impl Mounted {
     /// without a recall, and with a finding, where the side has nothing to play. `start` is the
     /// address of the lesson's start where it stands elsewhere on the page.
     pub(super) fn begin_recall(&mut self, lesson: &Lesson, side: &str, start: &str) -> State {
-        if self.side.is_none() && value::SIDES.contains(&side) {
+        if self.side.is_none() && values::SIDES.contains(&side) {
             self.side = Some(side.to_owned());
         }
         let (root, side) = self.begin(lesson, None);
-        let recalling = Recall::new(lesson, root, side, 0, &self.progress, 0).map(|recall| {
-            Box::new(Recalling {
-                recall,
-                answered: Vec::new(),
-                memory: Memory::default(),
-                tried: 0,
-                start: start.to_owned(),
-            })
-        });
-        if recalling.is_none() {
+        let recall = Recall::new(lesson, root, side, 0, &self.progress, 0);
+        let Some(recall) = recall else {
             let message = "nothing can be recalled here: this side has no move to choose";
             let code = Code::NoAnswer;
             self.findings
                 .push(Finding::new(code, Span::default(), message.to_owned()));
-        }
-        State {
-            recalling,
-            is_quiz: true,
-            map: false,
-            ..State::at_question(lesson, root, side)
-        }
+            return State::missing();
+        };
+        State::recall(lesson, Recalling::new(recall, start.to_owned()), side)
     }
 
     fn counted(&self, day: i32) -> Option<Tally> {
-        let (lesson, recalling) = (self.lesson.as_ref()?, self.state.recalling.as_ref()?);
+        let (lesson, recalling) = (self.lesson.as_ref()?, self.state.recalling()?);
         let Recall { root, side, .. } = recalling.recall;
         Some(tally(lesson, root, side, &self.progress, day))
     }
@@ -63,7 +52,7 @@ impl Mounted {
                 Err(_) => return "corrupt".to_owned(),
             }
         }
-        if let (Some(lesson), Some(recalling)) = (&self.lesson, &mut self.state.recalling) {
+        if let (Some(lesson), Mode::Recall(recalling)) = (&self.lesson, &mut self.state.mode) {
             let mut is_full = false;
             for &(node, outcome) in &recalling.answered {
                 is_full |= self.progress.record(lesson, node, outcome, day).is_err();
@@ -78,7 +67,7 @@ impl Mounted {
 
     /// A recall from its first walk on.
     fn anew(&mut self, day: i32, seed: u32) {
-        let (Some(lesson), Some(recalling)) = (&self.lesson, &self.state.recalling) else {
+        let (Some(lesson), Some(recalling)) = (&self.lesson, self.state.recalling()) else {
             return;
         };
         let Recall { root, side, .. } = recalling.recall;
@@ -90,6 +79,20 @@ impl Mounted {
         self.follow(had_focus, false);
         self.face();
     }
+}
+
+/// What has become of what is kept, by the name of its sentence; `read` positions were in a file.
+fn note(name: &str, read: u32) -> Option<Note> {
+    Some(match name {
+        "kept" => Note::Kept,
+        "notKept" => Note::NotKept,
+        "storeNewer" => Note::StoreNewer,
+        "storeCorrupt" => Note::StoreCorrupt,
+        "fileRead" => Note::FileRead(read),
+        "fileUnread" => Note::FileUnread,
+        "forgotten" => Note::Forgotten,
+        _ => return None,
+    })
 }
 
 #[wasm_bindgen]
@@ -115,19 +118,22 @@ impl Mounted {
                 };
                 if what == "show" {
                     let memory = Memory {
-                        is_offered: more & 1 != 0,
-                        is_kept: more & 2 != 0,
+                        keeping: match (more & 3, text) {
+                            (3, "forgetAsk") => Keeping::Forgetting,
+                            (3, _) => Keeping::Kept,
+                            (1, _) => Keeping::Offered,
+                            _ => Keeping::Never,
+                        },
                         due: counted.due,
                         due_all: self.progress.due(day).max(counted.due),
                         changed: counted.changed,
                         positions: counted.positions,
                         has_any: !self.progress.all().is_empty(),
-                        read: more >> 2,
                         known: counted.positions.saturating_sub(counted.new),
                         next: counted
                             .next
                             .map_or(0, |next| next.saturating_sub(day).max(0) as u32),
-                        note: text.to_owned(),
+                        note: note(text, more >> 2),
                     };
                     self.step(Intent::Memory(memory));
                 } else {

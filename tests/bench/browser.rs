@@ -12,11 +12,6 @@ fn main() {}
 #[path = "../support"]
 mod support {
     pub mod browser;
-    pub mod console;
-    pub mod desk;
-    pub mod engine;
-    pub mod hands;
-    pub mod media;
     pub mod server;
     pub mod site;
 }
@@ -29,7 +24,7 @@ fn main() -> std::process::ExitCode {
 #[cfg(not(target_family = "wasm"))]
 mod bench {
     use super::support::browser::Browser;
-    use super::support::engine::Engine;
+    use super::support::browser::engine::Engine;
     use super::support::site::{SCRIPT, Site};
     use serde_json::json;
     use std::fmt::Write;

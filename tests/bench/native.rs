@@ -5,6 +5,7 @@
 //! `cargo bench`. Ratios count, not the figures: both halves of a round meet the same machine.
 
 use pgn_reader::{RawTag, Reader, SanPlus, Visitor};
+use plyline::check::author;
 use plyline::notation::Syntax;
 use plyline::text::Source;
 use plyline::{lesson, notation};
@@ -129,9 +130,12 @@ fn ours(text: &str) -> (usize, usize) {
     let source = Source::new("games", text);
     let (syntax, _) = notation::parse(&source);
     let mut count = (0, 0);
+    let mut file = author::File::default();
     for game in syntax.games {
-        let (lessons, findings) = lesson::validate(&source, &Syntax { games: vec![game] });
-        black_box(&findings);
+        let one = Syntax { games: vec![game] };
+        let (lessons, found) = lesson::validate(&source, &one);
+        let lesson = lessons.first().and_then(Option::as_ref);
+        black_box(file.game(&source, &one.games[0], lesson, found));
         for lesson in lessons.iter().flatten() {
             count.0 += 1;
             count.1 += lesson.nodes.len() - 1;

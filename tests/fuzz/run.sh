@@ -2,7 +2,7 @@
 # Fuzzes each target for so many seconds on one core: sh tests/fuzz/run.sh [SECONDS [TARGET…]]
 # Needs the nightly toolchain; installs cargo-fuzz into the cache folder of www/tools.sh. What it
 # finds is kept under target/fuzz-finds; make it small (`cargo fuzz tmin`), name it
-# tests/fuzz/finds/TARGET-what.txt, and tests/regressions.rs replays it from then on.
+# tests/fuzz/finds/TARGET-what.txt, and tests/native/regressions.rs replays it from then on.
 set -eu
 root=$(cd "$(dirname "$0")/../.." && pwd)
 . "$root/www/tools.sh"
@@ -18,7 +18,7 @@ finds=$root/target/fuzz-finds
 seeds=$root/target/fuzz-seeds
 rm -rf "$seeds"
 mkdir -p "$finds" "$seeds"
-cp tests/findings/*.pgn tests/oracles/*.pgn tests/cli/*.pgn "$seeds/" 2>/dev/null || true
+cp tests/findings/*.pgn tests/oracles/*.pgn tests/native/cli/*.pgn "$seeds/" 2>/dev/null || true
 cp tests/fuzz/finds/* "$seeds/" 2>/dev/null || true
 # The examples of the spec, and their locators, one file each.
 awk -v to="$seeds/spec-" '/^```(pgn|locators)/ { out = to n++; next } /^```/ { out = ""; next } out { print > out }' tests/spec/*.md

@@ -3,7 +3,7 @@ every path that the corpora's writers marked.
 
     python prose.py CORPUS… FOLDER
 
-FOLDER: where `tests/prose.rs` wrote, for each corpus and for the posts of the demo blog, the links that plyline makes: the FEN of the lesson's start, the
+FOLDER: where `tests/native/lesson/prose.rs` wrote, for each corpus and for the posts of the demo blog, the links that plyline makes: the FEN of the lesson's start, the
 path of moves, the FEN that plyline reaches, the move as the sentence has it, with tabs between. Path and FEN must
 agree, and the move as written must be the last of the path.
 """

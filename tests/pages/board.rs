@@ -6,7 +6,7 @@ use serde_json::json;
 /// A square's side in the picture.
 const SIDE: usize = 64;
 
-/// The pieces of a FEN as `picture` in tests/support/prelude.js writes them. White pieces have
+/// The pieces of a FEN as `picture` in tests/support/browser/prelude.js writes them. White pieces have
 /// the class `w`, black ones `s`.
 pub fn picture(fen: &str, black_below: bool) -> Vec<String> {
     let placement = fen.split(' ').next().unwrap_or_default();

@@ -1,52 +1,90 @@
-//! Runs the cases: each in every engine, the engines side by side, one session for each.
+//! Runs the cases: the engines side by side, one session for each.
 
 use crate::support::browser::Browser;
-use crate::support::engine::{Engine, Missing};
+use crate::support::browser::engine::{Engine, Missing};
 use crate::support::site::Site;
 use std::cell::RefCell;
 use std::panic::{AssertUnwindSafe, catch_unwind, set_hook};
 use std::process::ExitCode;
-use std::time::Instant;
+use std::sync::{Mutex, PoisonError};
+use std::time::{Duration, Instant};
 use std::{env, fs, thread};
 
-/// A named sentence, and what proves it by not panicking.
-pub type Case = (&'static str, fn(&Browser));
+/// What proves a sentence by not panicking.
+type Proof = fn(&Browser);
+
+/// A named sentence with its proof, and where it runs.
+#[derive(Clone, Copy)]
+pub enum Case {
+    /// In every engine: what engines may do differently, such as layout, events, focus, history,
+    /// storage, loading, and what becomes of a page's own markup and style.
+    Everywhere(&'static str, Proof),
+    /// In one engine, whichever has time: what our own code makes of data, such as words, rows
+    /// and findings. It is the same code in every engine, and that it runs in each is proved by
+    /// the cases that run everywhere.
+    InOne(&'static str, Proof),
+}
+
+/// A file's name, and its cases.
+pub type File = (&'static str, &'static [Case]);
+
+impl Case {
+    fn name(&self) -> &'static str {
+        match self {
+            Case::Everywhere(name, _) | Case::InOne(name, _) => name,
+        }
+    }
+
+    fn proof(&self) -> Proof {
+        match self {
+            Case::Everywhere(_, proof) | Case::InOne(_, proof) => *proof,
+        }
+    }
+}
+
+/// What became of a case in one engine.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Outcome {
+    Passed,
+    Failed,
+    /// The engine's driver cannot do what the case needs.
+    Skipped,
+}
+
+/// An engine that is not there, or whose thread has died, is a failure whatever was asked of it.
+const NO_ENGINE: (usize, Outcome) = (usize::MAX, Outcome::Failed);
 
 thread_local! {
     /// Why the running case failed.
     static REASON: RefCell<String> = RefCell::default();
 }
 
-/// Runs the cases that the arguments name, all without any, of these files; prints a line for
+/// Runs the cases that the arguments name, all without any, of these rooms; prints a line for
 /// each and the count, and tells by the exit code whether all passed.
-pub fn run(files: &[(&str, &[Case])]) -> ExitCode {
+pub fn run(rooms: &[(&str, &[File])]) -> ExitCode {
     // Arguments that begin with a dash are meant for Rust's own harness.
     let words: Vec<String> = env::args()
         .skip(1)
         .filter(|word| !word.starts_with('-'))
         .collect();
-    let named: Vec<Engine> = Engine::ALL
+    let (named, words): (Vec<_>, Vec<_>) = words
         .iter()
-        .copied()
-        .filter(|engine| words.iter().any(|word| word == engine.name()))
-        .collect();
-    let engines = if named.is_empty() {
-        Engine::ALL.to_vec()
-    } else {
-        named
-    };
-    let is_engine = |word: &&String| Engine::ALL.iter().any(|engine| engine.name() == *word);
-    let parts: Vec<&String> = words.iter().filter(|word| !is_engine(word)).collect();
-    let is_named = |file: &str, name: &str| {
-        let has = |part: &&String| file == part.as_str() || name.contains(part.as_str());
-        parts.iter().all(has)
-    };
-    let chosen: Vec<Case> = files
-        .iter()
-        .flat_map(|(file, cases)| cases.iter().map(move |case| (*file, *case)))
-        .filter(|(file, (name, _))| is_named(file, name))
-        .map(|(_, case)| case)
-        .collect();
+        .partition(|word| Engine::ALL.iter().any(|engine| engine.name() == *word));
+    let is_wanted =
+        |engine: &Engine| named.is_empty() || named.iter().any(|word| *word == engine.name());
+    let engines: Vec<Engine> = Engine::ALL.iter().copied().filter(is_wanted).collect();
+    let mut cases = Vec::new();
+    for (room, files) in rooms {
+        for (file, list) in *files {
+            let is_named = |case: &&Case| {
+                let has = |word: &&String| {
+                    *room == word.as_str() || *file == word.as_str() || case.name().contains(*word)
+                };
+                words.iter().all(has)
+            };
+            cases.extend(list.iter().filter(is_named).copied());
+        }
+    }
 
     let site = match Site::open() {
         Ok(site) => site,
@@ -62,24 +100,31 @@ pub fn run(files: &[(&str, &[Case])]) -> ExitCode {
         let message = info.payload_as_str().unwrap_or("a panic without words");
         REASON.set(format!("{}{message}", place.unwrap_or_default()));
     }));
-    let counts: Vec<[u32; 3]> = thread::scope(|scope| {
-        let started: Vec<_> = engines
-            .iter()
-            .map(|&engine| {
-                scope.spawn({
-                    let (site, chosen) = (&site, &chosen);
-                    move || run_in(engine, site, chosen)
-                })
-            })
-            .collect();
-        started
-            .into_iter()
-            .map(|thread| thread.join().unwrap_or([0, 1, 0]))
-            .collect()
+    let shared = Shared::new(&cases);
+    let lists: Vec<Vec<(usize, Outcome)>> = thread::scope(|scope| {
+        let run = |engine| {
+            let (site, cases, shared) = (&site, &cases, &shared);
+            scope.spawn(move || run_in(engine, site, cases, shared))
+        };
+        let started: Vec<_> = engines.iter().copied().map(run).collect();
+        let ended = started.into_iter().map(|thread| thread.join());
+        let died = |_| vec![NO_ENGINE];
+        ended.map(|list| list.unwrap_or_else(died)).collect()
     });
     let _ = fs::remove_dir_all(&site.folder);
-    let sum = |at: usize| counts.iter().map(|count| count[at]).sum::<u32>();
-    let (passed, failed, skipped) = (sum(0), sum(1), sum(2));
+
+    let all: Vec<(usize, Outcome)> = lists.concat();
+    let count = |wanted| all.iter().filter(|(_, outcome)| *outcome == wanted).count();
+    let mut failed = count(Outcome::Failed);
+    for (at, case) in cases.iter().enumerate() {
+        let has_run = |(of, outcome): &(usize, Outcome)| *of == at && *outcome != Outcome::Skipped;
+        // Of the engines that were asked for by name none may be able to.
+        if named.is_empty() && !all.iter().any(has_run) {
+            println!("FAILED everywhere: {}: no engine has run it", case.name());
+            failed += 1;
+        }
+    }
+    let (passed, skipped) = (count(Outcome::Passed), count(Outcome::Skipped));
     if skipped > 0 {
         println!("pages: {skipped} skipped, neither passed nor failed");
     }
@@ -92,42 +137,118 @@ pub fn run(files: &[(&str, &[Case])]) -> ExitCode {
     }
 }
 
-fn run_in(engine: Engine, site: &Site, cases: &[Case]) -> [u32; 3] {
-    let engine_name = engine.name();
+/// The cases that one engine is to run, for whichever is free. So the load spreads by itself, and
+/// the slowest engine gets the fewest.
+struct Shared(Mutex<Waiting>);
+
+struct Waiting {
+    /// Each with the engines that cannot run it.
+    cases: Vec<(usize, Vec<Engine>)>,
+    /// How many are running, and may come back.
+    running: u32,
+}
+
+/// What an engine does next.
+enum Turn {
+    Run(usize, Vec<Engine>),
+    /// A case that runs elsewhere may come back.
+    Wait,
+    End,
+}
+
+impl Shared {
+    fn new(cases: &[Case]) -> Shared {
+        let is_shared = |at: &usize| matches!(cases[*at], Case::InOne(..));
+        let waiting = (0..cases.len()).filter(is_shared);
+        Shared(Mutex::new(Waiting {
+            cases: waiting.map(|at| (at, Vec::new())).collect(),
+            running: 0,
+        }))
+    }
+
+    fn take(&self, engine: Engine) -> Turn {
+        let mut waiting = self.0.lock().unwrap_or_else(PoisonError::into_inner);
+        let is_open = |(_, unable): &(usize, Vec<Engine>)| !unable.contains(&engine);
+        match waiting.cases.iter().position(is_open) {
+            Some(at) => {
+                waiting.running += 1;
+                let (case, unable) = waiting.cases.remove(at);
+                Turn::Run(case, unable)
+            }
+            None if waiting.running > 0 => Turn::Wait,
+            None => Turn::End,
+        }
+    }
+
+    /// Says what became of a case that was taken.
+    fn end(&self, engine: Engine, case: usize, mut unable: Vec<Engine>, outcome: Outcome) {
+        let mut waiting = self.0.lock().unwrap_or_else(PoisonError::into_inner);
+        waiting.running -= 1;
+        if outcome == Outcome::Skipped {
+            unable.push(engine);
+            waiting.cases.push((case, unable));
+        }
+    }
+}
+
+fn run_in(engine: Engine, site: &Site, cases: &[Case], shared: &Shared) -> Vec<(usize, Outcome)> {
+    let mut outcomes = Vec::new();
+    let began = Instant::now();
+    let everywhere = (0..cases.len()).filter(|at| matches!(cases[*at], Case::Everywhere(..)));
     let browser = match Browser::start(engine, site) {
         Ok(browser) => browser,
         Err(reason) => {
-            println!("FAILED {engine_name}: {reason}");
-            return [0, cases.len().max(1) as u32, 0];
+            println!("FAILED {}: {reason}", engine.name());
+            outcomes.push(NO_ENGINE);
+            outcomes.extend(everywhere.map(|at| (at, Outcome::Failed)));
+            return outcomes;
         }
     };
-    let (mut passed, mut failed, mut skipped) = (0, 0, 0);
-    for (name, case) in cases {
-        let began = Instant::now();
-        let result = catch_unwind(AssertUnwindSafe(|| {
-            browser.begin();
-            case(&browser);
-            browser.check_console();
-        }));
-        let seconds = began.elapsed().as_secs_f32();
-        match result {
-            Ok(()) => {
-                println!("ok {engine_name}: {name} ({seconds:.1} s)");
-                passed += 1;
-            }
-            Err(panic) => match panic.downcast_ref() {
-                Some(Missing(cap)) => {
-                    println!("skipped {engine_name}: {name}: its driver has no {cap:?}");
-                    skipped += 1;
-                }
-                None => {
-                    println!("FAILED {engine_name}: {name}: {}", REASON.take());
-                    failed += 1;
-                }
-            },
-        }
-        // A case may have died in the middle of anything.
-        let _ = catch_unwind(AssertUnwindSafe(|| browser.reset()));
+    for at in everywhere {
+        outcomes.push((at, run_case(&browser, &cases[at])));
     }
-    [passed, failed, skipped]
+    loop {
+        match shared.take(engine) {
+            Turn::Run(at, unable) => {
+                let outcome = run_case(&browser, &cases[at]);
+                shared.end(engine, at, unable, outcome);
+                outcomes.push((at, outcome));
+            }
+            Turn::Wait => thread::sleep(Duration::from_millis(20)),
+            Turn::End => break,
+        }
+    }
+    let seconds = began.elapsed().as_secs();
+    println!("{}: {} cases in {seconds} s", engine.name(), outcomes.len());
+    outcomes
+}
+
+fn run_case(browser: &Browser, case: &Case) -> Outcome {
+    let (engine_name, name) = (browser.engine.name(), case.name());
+    let began = Instant::now();
+    let result = catch_unwind(AssertUnwindSafe(|| {
+        browser.begin();
+        case.proof()(browser);
+        browser.check_console();
+    }));
+    let seconds = began.elapsed().as_secs_f32();
+    let outcome = match result {
+        Ok(()) => {
+            println!("ok {engine_name}: {name} ({seconds:.1} s)");
+            Outcome::Passed
+        }
+        Err(panic) => match panic.downcast_ref() {
+            Some(Missing(cap)) => {
+                println!("skipped {engine_name}: {name}: its driver has no {cap:?}");
+                Outcome::Skipped
+            }
+            None => {
+                println!("FAILED {engine_name}: {name}: {}", REASON.take());
+                Outcome::Failed
+            }
+        },
+    };
+    // A case may have died in the middle of anything.
+    let _ = catch_unwind(AssertUnwindSafe(|| browser.reset()));
+    outcome
 }

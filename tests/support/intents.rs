@@ -1,78 +1,135 @@
 //! Intents by chance.
 
+use super::chance::Chance;
+use plyline::ask::recall::Recall;
+use plyline::ask::schedule::Progress;
 use plyline::lesson::Lesson;
 use plyline::lesson::place::address::follow;
-use plyline::view::Intent;
-use plyline::view::command::Command;
+use plyline::view::{Command, Intent, Keeping, Memory};
 use shakmaty::{Color, Role, Square};
 
-/// A small generator of numbers (xorshift, Marsaglia 2003), so that a failure can be repeated.
-pub struct Chance(pub u64);
+/// Makes an intent of one kind; none where the lesson has nothing that it could be about.
+type Make = fn(&mut Chance, &Lesson) -> Option<Intent>;
 
-impl Chance {
-    pub fn below(&mut self, end: u64) -> u64 {
-        self.0 ^= self.0 << 13;
-        self.0 ^= self.0 >> 7;
-        self.0 ^= self.0 << 17;
-        self.0 % end
-    }
+/// One kind of intent.
+struct Kind {
+    /// How often it comes, against the others.
+    weight: usize,
+    make: Make,
+    is_made: fn(&Intent) -> bool,
+}
+
+macro_rules! kinds {
+    ($(($chance:pat, $lesson:pat) $weight:literal $pattern:pat => $make:expr;)*) => {
+        const KINDS: &[Kind] = &[$(Kind {
+            weight: $weight,
+            make: |$chance: &mut Chance, $lesson: &Lesson| $make,
+            is_made: |intent| matches!(intent, $pattern),
+        }),*];
+
+        /// Compiles only while the list above has every intent that there is.
+        #[deny(unreachable_patterns)]
+        fn has_kind(intent: &Intent) {
+            match intent {
+                $($pattern => {})*
+            }
+        }
+    };
+}
+
+kinds! {
+    (chance, lesson) 1 Intent::Go(_) => Some(Intent::Go(any_node(chance, lesson)));
+    (chance, lesson) 1 Intent::Open(_) => Some(Intent::Open(any_node(chance, lesson)));
+    (chance, lesson) 1 Intent::Enter(_) => {
+        let run = chance.pick(&["1.e4_e5", "1.d4", "2.Nf3", "1.a3_a6_2.h4", ""]);
+        Some(Intent::Enter(follow(lesson, run).unwrap_or_default()))
+    };
+    (chance, _) 1 Intent::Next(Some(_)) => Some(Intent::Next(Some(chance.below(4))));
+    (_, _) 1 Intent::Next(None) => Some(Intent::Next(None));
+    (_, _) 1 Intent::Back => Some(Intent::Back);
+    (_, _) 1 Intent::Top => Some(Intent::Top);
+    (_, _) 1 Intent::Home => Some(Intent::Home);
+    (_, _) 1 Intent::Turn => Some(Intent::Turn);
+    (chance, _) 1 Intent::Side(_) => {
+        Some(Intent::Side(chance.pick(&[Color::White, Color::Black])))
+    };
+    // It takes two to move.
+    (chance, _) 3 Intent::Square(_) => Some(Intent::Square(any_square(chance)));
+    (chance, _) 1 Intent::Move(..) => {
+        Some(Intent::Move(any_square(chance), any_square(chance)))
+    };
+    (chance, _) 1 Intent::Promote(_) => {
+        Some(Intent::Promote(chance.pick(&[Role::Queen, Role::Knight])))
+    };
+    (_, _) 1 Intent::Release => Some(Intent::Release);
+    (chance, _) 1 Intent::Cursor(_) => Some(Intent::Cursor(any_square(chance)));
+    (chance, _) 1 Intent::Typed(_) => {
+        let moves = ["Nf3", "e5", "c4", "d5", "Kd9"];
+        let words = ["hello", "describe", "what attacks e4", ""];
+        Some(Intent::Typed(chance.pick(&[&moves[..], &words].concat()).to_owned()))
+    };
+    (_, _) 1 Intent::Play(_) => Some(Intent::Play("e4".to_owned()));
+    (chance, _) 1 Intent::Ask(_) => Some(Intent::Ask(Command::On(any_square(chance))));
+    (_, _) 1 Intent::Map => Some(Intent::Map);
+    (_, _) 1 Intent::Desk => Some(Intent::Desk);
+    (_, _) 1 Intent::Shut => Some(Intent::Shut);
+    // Two more than there are, for a page may ask for lines that are not there.
+    (chance, lesson) 1 Intent::Fold(_) => {
+        Some(Intent::Fold(chance.below(lesson.lines.len() + 2) as u32))
+    };
+    (chance, _) 1 Intent::Copied(_) => Some(Intent::Copied(chance.one_in(2)));
+    (_, _) 1 Intent::Hint => Some(Intent::Hint);
+    (_, _) 1 Intent::Show(None) => Some(Intent::Show(None));
+    (chance, lesson) 1 Intent::Show(Some(_)) => {
+        Some(Intent::Show(Some(any_node(chance, lesson))))
+    };
+    (_, _) 1 Intent::Again => Some(Intent::Again);
+    (_, _) 1 Intent::OpenAll => Some(Intent::OpenAll);
+    (chance, lesson) 1 Intent::Recall(_) => {
+        // For White, as is every recall that a test begins: an element keeps its side.
+        let (seed, nothing) = (chance.below(100) as u32, Progress::default());
+        let recall = Recall::new(lesson, 0, Color::White, seed, &nothing, 0);
+        Some(Intent::Recall(Box::new(recall?)))
+    };
+    (_, _) 1 Intent::Stop => Some(Intent::Stop);
+    (chance, _) 1 Intent::Memory(_) => Some(Intent::Memory(Memory {
+        keeping: chance.pick(&[
+            Keeping::Never,
+            Keeping::Offered,
+            Keeping::Kept,
+            Keeping::Forgetting,
+        ]),
+        due: chance.below(3) as u32,
+        known: chance.below(3) as u32,
+        ..Memory::default()
+    }));
+}
+
+/// Two more than there are, for a page may ask for nodes that are not there.
+fn any_node(chance: &mut Chance, lesson: &Lesson) -> u32 {
+    chance.below(lesson.nodes.len() + 2) as u32
 }
 
 fn any_square(chance: &mut Chance) -> Square {
-    Square::ALL[chance.below(64) as usize]
+    chance.pick(&Square::ALL)
 }
 
-/// Anything that a reader can do, and some of what a reader cannot.
+/// Anything that a reader or a page can do, and some of what neither can.
 pub fn any_intent(chance: &mut Chance, lesson: &Lesson) -> Intent {
-    match chance.below(29) {
-        // Two more than there are, for a page may ask for nodes that are not there.
-        0 => Intent::Go(chance.below(lesson.nodes.len() as u64 + 2) as u32),
-        1 => Intent::Next(Some(chance.below(4) as usize)),
-        2 => Intent::Next(None),
-        3 => Intent::Back,
-        4 => Intent::Top,
-        5 => Intent::Home,
-        6 => Intent::Turn,
-        7 => Intent::Side(if chance.below(2) == 0 {
-            Color::White
-        } else {
-            Color::Black
-        }),
-        8..=10 => Intent::Square(any_square(chance)),
-        11 => Intent::Move(any_square(chance), any_square(chance)),
-        12 => Intent::Promote([Role::Queen, Role::Knight][chance.below(2) as usize]),
-        13 => Intent::Release,
-        14 => {
-            let words = [
-                "Nf3",
-                "e5",
-                "c4",
-                "d5",
-                "hello",
-                "describe",
-                "what attacks e4",
-                "Kd9",
-                "",
-            ];
-            Intent::Typed(words[chance.below(words.len() as u64) as usize].to_owned())
+    loop {
+        let mut at = chance.below(KINDS.iter().map(|kind| kind.weight).sum());
+        let kind = KINDS.iter().find(|kind| match at.checked_sub(kind.weight) {
+            Some(rest) => {
+                at = rest;
+                false
+            }
+            None => true,
+        });
+        let kind = kind.expect("the number is below the sum of all weights");
+        if let Some(intent) = (kind.make)(chance, lesson) {
+            has_kind(&intent);
+            assert!((kind.is_made)(&intent), "{intent:?} is of another kind");
+            return intent;
         }
-        15 => Intent::Ask(Command::On(any_square(chance))),
-        16 => Intent::Map,
-        17 => Intent::Cursor(any_square(chance)),
-        18 => Intent::Copied(chance.below(2) == 0),
-        19 => Intent::Play("e4".to_owned()),
-        20 => Intent::Shut,
-        21 => {
-            let runs = ["1.e4_e5", "1.d4", "2.Nf3", "1.a3_a6_2.h4", ""];
-            let run = runs[chance.below(runs.len() as u64) as usize];
-            Intent::Enter(follow(lesson, run).unwrap_or_default())
-        }
-        22 => Intent::Open(chance.below(lesson.nodes.len() as u64 + 2) as u32),
-        23 => Intent::Hint,
-        24 => Intent::Show(None),
-        25 => Intent::Show(Some(chance.below(lesson.nodes.len() as u64 + 2) as u32)),
-        26 => Intent::Again,
-        27 => Intent::OpenAll,
-        _ => Intent::Fold(chance.below(lesson.lines.len() as u64 + 2) as u32),
     }
 }

@@ -1,9 +1,12 @@
 //! What the native tests share: a text to a lesson, in one call.
 #![allow(dead_code)] // each test file uses a part of it
 
+pub mod author;
+pub mod chance;
 pub mod intents;
 
 use plyline::lesson::{Lesson, NodeId};
+use plyline::notation::Syntax;
 use plyline::text::{Findings, Severity, Source};
 
 /// Everything that a text says.
@@ -20,11 +23,41 @@ pub fn read(text: &str) -> Read {
     let (lessons, more) = plyline::lesson::validate(&source, &syntax);
     findings.extend(more);
     findings.sort();
+    let findings = checked(&source, &syntax, &lessons, &findings);
     Read {
         source,
         lessons,
         findings,
     }
+}
+
+/// What the program says of all games, and on wasm the page.
+fn checked(
+    source: &Source,
+    syntax: &Syntax,
+    lessons: &[Option<Lesson>],
+    found: &Findings,
+) -> Findings {
+    #[cfg(not(target_family = "wasm"))]
+    let mut file = plyline::check::author::File::default();
+    let mut all = Findings::default();
+    for (at, (game, lesson)) in syntax.games.iter().zip(lessons).enumerate() {
+        let found = found.within(&syntax.bytes_of(at));
+        #[cfg(not(target_family = "wasm"))]
+        all.extend(file.game(source, game, lesson.as_ref(), found));
+        #[cfg(target_family = "wasm")]
+        all.extend(plyline::check::page::game(
+            source,
+            game,
+            lesson.as_ref(),
+            found,
+        ));
+    }
+    if syntax.games.is_empty() {
+        return found.clone();
+    }
+    all.sort();
+    all
 }
 
 /// The one lesson of a text.

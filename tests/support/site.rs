@@ -1,7 +1,7 @@
 //! What the browsers of the page tests open: the demo site, the built page files, the small
 //! pages beside the tests, and a temporary folder of pages that the tests write.
 
-use super::engine::{Cap, Engine};
+use super::browser::engine::{Cap, Engine};
 use super::server;
 use std::path::{Path, PathBuf};
 use std::{env, fs};

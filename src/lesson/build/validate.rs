@@ -4,7 +4,7 @@
 use super::language;
 use super::start::start;
 use crate::lesson::compact::{Few, SanText};
-use crate::lesson::review;
+use crate::lesson::links::links;
 use crate::lesson::transpose::same_positions;
 use crate::lesson::tree::{Lesson, Line, LineId, Node, NodeId, Unread};
 use crate::notation::{Comment, Game, Item, ItemKind, Letters, LineIx, Syntax};
@@ -59,7 +59,7 @@ fn game_of(source: &Source, game: &Game, findings: &mut Findings) -> Option<Less
     };
     findings.extend(said);
     lesson.same = same_positions(&lesson);
-    lesson.links = review::review(source, &lesson, findings);
+    lesson.links = links(&lesson);
     Some(lesson)
 }
 

@@ -123,11 +123,17 @@ pub fn origin(played: Move) -> Square {
     played.from().unwrap_or(played.to())
 }
 
+/// The position after a legal move.
+pub fn after(position: &Chess, played: Move) -> Chess {
+    let mut after = position.clone();
+    after.play_unchecked(played);
+    after
+}
+
 /// A legal move in English SAN, with `+` or `#` where it belongs.
 pub fn san_of(position: &Chess, played: Move) -> String {
     let candidates = position.san_candidates(played.role(), played.to());
-    let mut after = position.clone();
-    after.play_unchecked(played);
+    let after = after(position, played);
     let san = San::disambiguate(played, &candidates);
     SanText::new(san, check_sign(&after)).as_str().to_owned()
 }

@@ -6,12 +6,15 @@ pub mod keyword;
 pub mod mark;
 pub mod passage;
 mod read;
-pub(crate) mod sentences;
+mod sentences;
 
 use self::fold::{Places, fold};
 use self::keyword::{Opens, Part, Times, at_start};
 use self::passage::{Paragraph, Passage};
+use self::read::{commands_at_start, without_commands};
 use crate::text::Span;
+use core::ops::Range;
+use std::borrow::Cow;
 
 /// One comment of a lesson; never empty.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -32,6 +35,7 @@ enum Kind {
 pub struct Ask {
     /// The whole comment.
     text: Box<str>,
+    places: Places,
     /// Where the word stands in the source that makes it a question.
     pub word: Span,
     /// What is asked.
@@ -59,8 +63,16 @@ impl Comment {
         if text.is_empty() {
             return None;
         }
-        let kind = match at_start(&text, |opens| opens == Opens::Question) {
-            Some((_, length)) => Kind::Question(Box::new(Ask::read(text, places, length))),
+        // What no reader sees stands before nothing.
+        let start = commands_at_start(&text);
+        let word = at_start(text.get(start..).unwrap_or_default(), |opens| {
+            opens == Opens::Question
+        });
+        let kind = match word {
+            Some((_, length)) => {
+                let word = start..start + length;
+                Kind::Question(Box::new(Ask::read(text, places, word)))
+            }
             None => Kind::Text(Passage::at(text, places, true)),
         };
         Some(Comment { span, kind })
@@ -72,6 +84,19 @@ impl Comment {
             Kind::Text(passage) => passage.text(),
             Kind::Question(ask) => &ask.text,
         }
+    }
+
+    /// The place in the source of a byte range of its text.
+    pub fn place(&self, range: Range<usize>) -> Span {
+        match &self.kind {
+            Kind::Text(passage) => passage.span(range),
+            Kind::Question(ask) => ask.places.span(range.start, range.end),
+        }
+    }
+
+    /// As it is written, with spaces for the commands of other programs.
+    pub fn written(&self) -> Cow<'_, str> {
+        without_commands(self.text())
     }
 
     /// The question that it asks.
@@ -131,16 +156,17 @@ impl Comment {
 }
 
 impl Ask {
-    /// Reads a comment that begins with the word for a question, which is that long. A word for a
-    /// part counts after white space, and ends the part before it.
-    fn read(text: String, places: Places, length: usize) -> Ask {
+    /// Reads a comment that begins with the word for a question. A word for a part counts after
+    /// white space, and ends the part before it.
+    fn read(text: String, places: Places, word: Range<usize>) -> Ask {
         let mut ask = Ask {
-            word: places.span(0, length),
+            word: places.span(word.start, word.end),
             prompt: Passage::default(),
             parts: Vec::new(),
             text: text.into(),
+            places,
         };
-        let text = &ask.text;
+        let (text, places) = (&ask.text, &ask.places);
         let passage = |from: usize, to: usize| {
             let part = text.get(from..to).unwrap_or_default();
             let start = from + part.len() - part.trim_start().len();
@@ -148,13 +174,13 @@ impl Ask {
             Passage::at(part.trim().to_owned(), places.part(start), false)
         };
         // Where the words of the last part begin.
-        let mut from = length;
+        let mut from = word.end;
         let mut parts: Vec<AskPart> = Vec::new();
         let mut before = ' ';
         for (at, letter) in text.char_indices() {
             let is_apart = before.is_whitespace();
             before = letter;
-            if !is_apart || at < length {
+            if !is_apart || at < word.end {
                 continue;
             }
             let counts = |opens| match opens {
@@ -345,6 +371,7 @@ mod tests {
             let span = passage.span(0..passage.text().len());
             assert_eq!(source.slice(span), passage.text());
         }
+        assert!(read("{[%x] [%y] Ask: what?}").1.ask().is_some());
         for text in ["{They Ask: what?}", "{ask: what?}"] {
             assert!(read(text).1.ask().is_none(), "{text}");
         }

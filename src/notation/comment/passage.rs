@@ -97,6 +97,8 @@ pub struct Piece<'a> {
     pub style: Style,
     /// What they do.
     pub does: Does<'a>,
+    /// Where it stands in the text of its passage, signs and target included.
+    pub at: Range<usize>,
     /// Where it stands in the source, signs and target included.
     pub span: Span,
 }
@@ -151,6 +153,11 @@ impl Passage {
     /// As it is written: white space folded, blank lines as `\n\n`.
     pub fn text(&self) -> &str {
         &self.text
+    }
+
+    /// Whether it is one paragraph of plain words, or nothing.
+    pub fn is_plain(&self) -> bool {
+        self.cuts.is_empty()
     }
 
     /// Whether nothing is written.
@@ -277,7 +284,18 @@ impl Passage {
             style: cut.style,
             does,
             span: self.places.span(range.start, range.end),
+            at: range.clone(),
         })
+    }
+}
+
+impl<'a> Piece<'a> {
+    /// Where it leads to, if it is a link.
+    pub fn link(&self) -> Option<Link<'a>> {
+        match self.does {
+            Does::Links(link) => Some(link),
+            _ => None,
+        }
     }
 }
 

@@ -4,7 +4,8 @@
 use super::keyword::{Lead, Opens, at_start};
 use super::mark;
 use super::passage::{Cut, Style, What};
-use crate::text::{has, run};
+use crate::text::{find, has, run};
+use std::borrow::Cow;
 
 /// The stretches of a text in its order; none for one paragraph of plain words, as most are.
 /// `leads` says whether a paragraph begins with the text, whose first word may then say what the
@@ -33,6 +34,46 @@ fn lead(text: &str) -> Option<(Lead, usize)> {
         (Opens::Paragraph(lead), length) => Some((lead, length)),
         _ => None,
     }
+}
+
+/// Where the command of another program ends that begins at a byte of a text.
+fn command(text: &str, at: usize) -> Option<usize> {
+    let rest = text.get(at..).filter(|rest| rest.starts_with("[%"))?;
+    let end = at + run(rest, |byte| byte != b']') + 1;
+    (end <= text.len()).then_some(end)
+}
+
+/// The length of the commands with which a text begins, and of the white space between and
+/// behind them.
+pub(super) fn commands_at_start(text: &str) -> usize {
+    let mut at = 0;
+    while let Some(end) = command(text, at) {
+        let rest = text.get(end..).unwrap_or_default();
+        at = end + run(rest, |byte| matches!(byte, b' ' | b'\n'));
+    }
+    at
+}
+
+/// A text with spaces for the commands of other programs, byte for byte.
+pub(super) fn without_commands(text: &str) -> Cow<'_, str> {
+    let mut at = 0;
+    let mut shown = Cow::Borrowed(text);
+    while let Some(start) = text.get(at..).and_then(|rest| find(rest, "[%")) {
+        let Some(end) = command(text, at + start) else {
+            break;
+        };
+        if at == 0 {
+            shown = Cow::Owned(String::with_capacity(text.len()));
+        }
+        let shown = shown.to_mut();
+        shown.push_str(text.get(at..at + start).unwrap_or_default());
+        shown.extend(core::iter::repeat_n(' ', end - at - start));
+        at = end;
+    }
+    if at > 0 {
+        shown.to_mut().push_str(text.get(at..).unwrap_or_default());
+    }
+    shown
 }
 
 struct Reader<'a> {
@@ -105,11 +146,11 @@ impl<'a> Reader<'a> {
 
     /// Where the command ends that begins at a byte of the text.
     fn command(&self, at: usize) -> Option<usize> {
-        let rest = self.text.get(at..)?;
-        if at >= self.last_bracket || !rest.starts_with("[%") {
-            return None;
+        // Looking for what is not there, again and again, would never end.
+        match at < self.last_bracket {
+            true => command(self.text, at),
+            false => None,
         }
-        Some(at + run(rest, |byte| byte != b']') + 1)
     }
 
     /// Commands in a row. Of the white space around them no more is shown than stands between

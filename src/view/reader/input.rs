@@ -1,85 +1,117 @@
 //! What a reader's hand does: squares are chosen, pieces put, moves and questions typed.
 
 use super::command;
+use super::effect::Effect;
 use super::question;
 use super::recall;
-use super::state::{Notice, State, go, settle};
+use super::state::{Hand, Mode, Notice, State};
 use crate::ask::held;
-use crate::lesson::{Attempt, Lesson, Tried, attempt, attempt_typed};
+use crate::lesson::rules::{self, EnPassantForm};
+use crate::lesson::{Attempt, Lesson, Reason, Tried, attempt, attempt_typed, attempt_word};
 use crate::notation::Letters;
 use shakmaty::{Position, Role, Square};
 
 /// A square is chosen by click, tap or key.
-pub(crate) fn choose(lesson: &Lesson, state: &mut State, square: Square) {
+pub(crate) fn choose(
+    lesson: &Lesson,
+    state: &mut State,
+    square: Square,
+    effects: &mut Vec<Effect>,
+) {
     state.cursor = square;
-    state.promotion = None;
     let position = state.position(lesson);
     let own = position
         .board()
         .piece_at(square)
         .is_some_and(|piece| piece.color == position.turn());
-    match state.held {
-        Some(from) if from == square => state.held = None,
+    match state.hand.held() {
+        Some(from) if from == square => state.hand = Hand::Empty,
         // Another piece of one's own is taken instead, castling onto the rook aside.
-        Some(_) if own => (state.held, state.notice) = (Some(square), None),
-        Some(from) => put(lesson, state, from, square, None),
-        None if own => (state.held, state.notice) = (Some(square), None),
+        _ if own => (state.hand, state.notice) = (Hand::Holds(square), None),
+        Some(from) => put(lesson, state, (from, square), None, effects),
         None => {}
     }
 }
 
-/// A piece is put on a square.
+/// A piece is put from a square on a square.
 pub(crate) fn put(
     lesson: &Lesson,
     state: &mut State,
-    from: Square,
-    to: Square,
-    promotion: Option<Role>,
+    (from, to): (Square, Square),
+    becomes: Option<Role>,
+    effects: &mut Vec<Effect>,
 ) {
-    let attempt = attempt(state.position(lesson), from, to, promotion);
-    state.promotion = None;
-    match attempt {
-        Attempt::Played(tried) => play(lesson, state, tried),
-        Attempt::Promotes => {
-            state.promotion = Some((from, to));
-            state.held = Some(from);
-        }
+    state.hand = Hand::Holds(from);
+    match attempt(state.position(lesson), from, to, becomes) {
+        Attempt::Played(tried) => play(lesson, state, tried, effects),
+        Attempt::Promotes => state.hand = Hand::Promotes { from, to },
         Attempt::Refused(reason) => {
-            state.held = None;
-            state.notice = Some(Notice::Refused(reason));
+            state.hand = Hand::Empty;
+            refuse(lesson, state, reason, effects);
         }
         Attempt::NoMove => {}
     }
 }
 
+/// What the waiting pawn becomes.
+pub(crate) fn promote(lesson: &Lesson, state: &mut State, role: Role, effects: &mut Vec<Effect>) {
+    if let Hand::Promotes { from, to } = state.hand {
+        put(lesson, state, (from, to), Some(role), effects);
+    }
+}
+
+/// A try that is not legal.
+fn refuse(lesson: &Lesson, state: &mut State, reason: Reason, effects: &mut Vec<Effect>) {
+    state.notice = Some(Notice::Refused(reason));
+    if state.is_asked() {
+        let fen = rules::fen(state.position(lesson), EnPassantForm::Legal);
+        let tries = state.asking().map_or(0, |asking| asking.asked.tries);
+        effects.push(Effect::Refused { fen, tries });
+    }
+}
+
 /// A legal move: where the lesson holds it, the reader goes there; else it is an aside.
-pub(crate) fn play(lesson: &Lesson, state: &mut State, tried: Tried) {
-    if state.recalling.is_some() {
-        return recall::attempt(lesson, state, tried);
+fn play(lesson: &Lesson, state: &mut State, tried: Tried, effects: &mut Vec<Effect>) {
+    if let Mode::Recall(_) = state.mode {
+        return recall::attempt(lesson, state, tried, effects);
     }
-    if state.waits() && !state.is_beside() {
-        return question::attempt(lesson, state, tried);
+    if state.is_asked() {
+        return question::attempt(lesson, state, tried, effects);
     }
-    settle(state);
+    state.clear();
     match held(lesson, state.node, tried.played).filter(|_| state.aside.is_empty()) {
-        Some(child) => go(state, child),
+        Some(child) => state.go(child),
         None => state.aside.push(tried),
     }
 }
 
 /// A move or a question, typed.
-pub(crate) fn typed(lesson: &Lesson, state: &mut State, text: &str, letters: &Letters) {
+pub(crate) fn typed(
+    lesson: &Lesson,
+    state: &mut State,
+    text: &str,
+    letters: &Letters,
+    effects: &mut Vec<Effect>,
+) {
     if text.is_empty() {
         return;
     }
-    let attempt = attempt_typed(state.position(lesson), text, letters);
-    let notice = match attempt {
-        Attempt::Played(tried) => return play(lesson, state, tried),
-        Attempt::Refused(reason) => Notice::Refused(reason),
+    let notice = match attempt_typed(state.position(lesson), text, letters) {
+        Attempt::Played(tried) => return play(lesson, state, tried, effects),
+        Attempt::Refused(reason) => return refuse(lesson, state, reason, effects),
         Attempt::Promotes | Attempt::NoMove => match command::read(text) {
             Some(command) => Notice::Answer(command),
             None => Notice::NotUnderstood(text.chars().take(60).collect()),
         },
     };
     state.notice = Some(notice);
+}
+
+/// A move that a page's script plays. What is no move changes nothing.
+pub(crate) fn scripted(lesson: &Lesson, state: &mut State, word: &str, effects: &mut Vec<Effect>) {
+    match attempt_word(state.position(lesson), word, Letters::ENGLISH) {
+        Attempt::Played(tried) => play(lesson, state, tried, effects),
+        Attempt::Refused(reason) => refuse(lesson, state, reason, effects),
+        Attempt::Promotes | Attempt::NoMove => {}
+    }
 }

@@ -1,167 +1,16 @@
-//! Questions as a reader meets them: which stand open, what lies behind them, and what a try, a
-//! hint or a wish to be shown leads to. What is right is decided in `ask`.
+//! What a try at a question, a hint or a wish to be shown leads to. What is right is decided in
+//! `ask`.
 
-use super::state::{Notice, State};
-use crate::ask::open_question::{self, How, OpenQuestion};
-use crate::ask::{Answer, Question, Verdict, held};
+use super::asking::{Asking, Judged, Named, named};
+use super::effect::Effect;
+use super::state::{Mode, Notice, State};
+use crate::ask::open_question::{self, How, Intent, OpenQuestion};
+use crate::ask::{Question, Verdict};
+use crate::lesson::rules::{self, EnPassantForm};
 use crate::lesson::{Attempt, Lesson, NodeId, Tried, replay};
-use crate::notation::comment::passage::{Paragraph, Passage};
-use crate::text::Listed;
+use crate::notation::comment::passage::Passage;
 use crate::view::moves::number;
 use std::rc::Rc;
-
-/// The question that a reader is at, and how far they are with it.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Asking {
-    /// What is asked.
-    pub question: Rc<Question>,
-    /// How far the reader is.
-    pub asked: OpenQuestion,
-}
-
-impl Asking {
-    /// A question as it is first seen.
-    pub fn new(question: Question, seed: u32) -> Asking {
-        let asked = OpenQuestion::new(&question, seed);
-        let question = Rc::new(question);
-        Asking { question, asked }
-    }
-
-    /// Whether it waits for a move.
-    pub fn is_open(&self) -> bool {
-        self.asked.settled.is_none()
-    }
-}
-
-/// A right move with its condition.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Named {
-    /// The move, in English SAN.
-    pub san: String,
-    /// The node that it leads to, where the lesson holds it.
-    pub node: Option<NodeId>,
-    /// When to choose it; empty without a condition.
-    pub condition: String,
-}
-
-impl From<Answer<'_>> for Named {
-    fn from(answer: Answer) -> Named {
-        Named {
-            san: answer.san.to_owned(),
-            node: answer.node,
-            condition: answer.condition.map(Paragraph::words).unwrap_or_default(),
-        }
-    }
-}
-
-/// Right moves with their conditions.
-pub(crate) fn named(answers: Vec<Answer>) -> Vec<Named> {
-    answers.into_iter().map(Named::from).listed()
-}
-
-/// What is said of a try, or of the answer that is shown.
-#[derive(Debug, PartialEq, Eq)]
-pub struct Judged {
-    /// The verdict; none where the answer is shown.
-    pub verdict: Option<Verdict>,
-    /// The move tried, in English SAN; empty where the answer is shown.
-    pub san: String,
-    /// The number before the move tried, and before those that are right.
-    pub number: String,
-    /// The moves that are right there, or all in a row that are shown of several to find.
-    pub answers: Vec<Named>,
-    /// Why, in the author's words, once the answer is named; empty where nothing is said.
-    pub because: Passage,
-    /// The page's reply: where the question goes on, and to a weaker move.
-    pub reply: Option<String>,
-    /// Legal moves tried so far, this one too.
-    pub tries: u32,
-    /// How the question is settled by it; none while it stays open.
-    pub settled: Option<How>,
-    /// How many of the moves in a row are found, and how many are asked for; none but where one
-    /// is right and others are left.
-    pub found: Option<[u32; 2]>,
-    /// The node on the board, where the lesson comes to its position by another move.
-    pub joined: Option<NodeId>,
-    /// The choice that is on the board in place of what was tried, in a recall.
-    pub told: Option<NodeId>,
-}
-
-impl State {
-    /// Whether a question that a comment asks stands open at a node, so that what follows is
-    /// closed. One without an answer is told to its author, and closes nothing.
-    pub fn is_closed(&self, lesson: &Lesson, id: NodeId) -> bool {
-        !self.is_quiz
-            && lesson.node(id).ask().is_some()
-            && !self.settled.contains(&id)
-            && !lesson.choices(id).is_empty()
-    }
-
-    /// How far a reader comes on the way to a node: to the node, or to the first open question
-    /// before it.
-    pub fn within(&self, lesson: &Lesson, id: NodeId) -> NodeId {
-        let mut stop = id;
-        let mut at = lesson.node(id).parent;
-        while let Some(before) = at {
-            if self.is_closed(lesson, before) {
-                stop = before;
-            }
-            at = lesson.node(before).parent;
-        }
-        stop
-    }
-
-    /// For each node whether it lies behind an open question.
-    pub fn hidden(&self, lesson: &Lesson) -> Vec<bool> {
-        let mut hidden = vec![false; lesson.nodes.len()];
-        for id in lesson.ids() {
-            if let Some(before) = lesson.node(id).parent {
-                // Nodes stand behind the node before them.
-                hidden[id as usize] = hidden[before as usize] || self.is_closed(lesson, before);
-            }
-        }
-        hidden
-    }
-
-    /// Whether the moves that go on from here wait for an answer.
-    pub fn waits(&self) -> bool {
-        self.recalling.is_some() || self.asking.as_ref().is_some_and(|asking| asking.is_open())
-    }
-
-    /// How many of the moves that the lesson does not hold at its node belong to the open question:
-    /// those found in another order than the lesson's.
-    pub(crate) fn found(&self) -> usize {
-        let asking = self.asking.as_ref().filter(|asking| asking.is_open());
-        let found = asking.filter(|asking| asking.asked.node.is_none());
-        found.map_or(0, |asking| asking.asked.way.len())
-    }
-
-    /// Whether the board shows more than the lesson or the question holds there: an aside, or what
-    /// the lesson holds against a weaker move.
-    pub fn is_beside(&self) -> bool {
-        self.aside.len() > self.found()
-    }
-
-    /// The node that is on the board while the question waits: of a weaker move, or of what the
-    /// lesson holds against it.
-    pub fn against(&self, lesson: &Lesson) -> Option<NodeId> {
-        let mut at = self.node;
-        for tried in &self.aside {
-            at = held(lesson, at, tried.played)?;
-        }
-        (self.waits() && self.is_beside()).then_some(at)
-    }
-
-    /// What the lesson plays then: nothing where it asks in turn, and no pass, which shows a threat
-    /// and refutes nothing.
-    pub fn onward(&self, lesson: &Lesson) -> Option<NodeId> {
-        let at = self.against(lesson)?;
-        let next = lesson
-            .next_on_line(at)
-            .filter(|_| !self.is_closed(lesson, at))?;
-        lesson.node(next).played.map(|_| next)
-    }
-}
 
 /// Puts the move of a node on the board, beside the question. It in English SAN.
 pub(crate) fn put(lesson: &Lesson, state: &mut State, id: NodeId) -> Option<String> {
@@ -171,56 +20,76 @@ pub(crate) fn put(lesson: &Lesson, state: &mut State, id: NodeId) -> Option<Stri
     Some(san)
 }
 
-/// A reader has come to a node: the question there, if one is open.
+/// A reader of a lesson has come to a node: the question there, if one is open.
 pub(crate) fn arrive(lesson: &Lesson, state: &mut State) {
-    if state.is_quiz {
+    let (node, is_asked) = (state.node, state.is_closed(lesson, state.node));
+    let Mode::Lesson { asking, .. } = &mut state.mode else {
+        return;
+    };
+    let stays = |asking: &Asking| is_asked && asking.question.node == node;
+    if asking.as_deref().is_some_and(stays) {
         return;
     }
-    let is_asked = state.is_closed(lesson, state.node);
-    let stays = |asking: &Asking| is_asked && asking.question.node == state.node;
-    if state.asking.as_deref().is_some_and(stays) {
-        return;
-    }
-    let question = is_asked.then(|| Question::of_comment(lesson, state.node));
+    let question = is_asked.then(|| Question::of_comment(lesson, node));
     let question = question.flatten().and_then(Result::ok);
-    state.asking = question.map(|question| Box::new(Asking::new(question, 0)));
+    *asking = question.map(|question| Box::new(Asking::new(question, 0)));
+}
+
+/// A question of a lesson is open no more.
+pub(crate) fn settle(
+    state: &mut State,
+    node: NodeId,
+    how: How,
+    tries: u32,
+    effects: &mut Vec<Effect>,
+) {
+    if let Mode::Lesson { asking, settled } = &mut state.mode {
+        *asking = None;
+        settled.push(node);
+    }
+    effects.push(Effect::Settled { how, tries });
 }
 
 /// A legal move is tried at the open question.
-pub(crate) fn attempt(lesson: &Lesson, state: &mut State, tried: Tried) {
+pub(crate) fn attempt(lesson: &Lesson, state: &mut State, tried: Tried, effects: &mut Vec<Effect>) {
     let san = tried.san.clone();
-    act(
-        lesson,
-        state,
-        open_question::Intent::Try(Attempt::Played(tried)),
-        san,
-    );
+    let intent = Intent::Try(Attempt::Played(tried));
+    answer(lesson, state, intent, san, effects);
 }
 
-/// Carries out what a reader does with the question.
-pub(crate) fn act(lesson: &Lesson, state: &mut State, intent: open_question::Intent, san: String) {
+/// Carries out what a reader does with the question besides a try.
+pub(crate) fn act(lesson: &Lesson, state: &mut State, intent: Intent, effects: &mut Vec<Effect>) {
+    answer(lesson, state, intent, String::new(), effects);
+}
+
+/// Carries out what a reader does with the question; `san` is the move of a try.
+fn answer(
+    lesson: &Lesson,
+    state: &mut State,
+    intent: Intent,
+    san: String,
+    effects: &mut Vec<Effect>,
+) {
     let is_back = state.is_beside();
-    let Some(mut asking) = state.asking.take() else {
+    let Some(Asking { question, asked }) = state.asking_mut() else {
         return;
     };
-    let Asking { question, asked } = &mut *asking;
-    let number = number(asked.position(lesson, question), true).unwrap_or_default();
-    let answers = asked.answers(lesson, question);
-    let mut answers = named(answers);
+    let question = Rc::clone(question);
+    let before = asked.position(lesson, &question);
+    let number = number(before, true).unwrap_or_default();
+    let fen = rules::fen(before, EnPassantForm::Legal);
+    let mut answers = named(asked.answers(lesson, &question));
     let way = asked.way.len();
-    let is_open = asked.settled.is_none();
-    let (hints, shows) = (
-        is_open && matches!(intent, open_question::Intent::Hint),
-        is_open && matches!(intent, open_question::Intent::Show),
-    );
-    let effects = open_question::update(lesson, question, asked, intent);
-    if effects.is_empty() && !hints {
-        state.asking = Some(asking);
+    let was_open = asked.settled.is_none();
+    let hints = was_open && matches!(intent, Intent::Hint);
+    let shows = was_open && matches!(intent, Intent::Show);
+    let led_to = open_question::update(lesson, &question, asked, intent);
+    if led_to.is_empty() && !hints {
         return;
     }
     let mut judged = shows.then_some(None);
     let mut reply = None;
-    for effect in effects {
+    for effect in led_to {
         match effect {
             open_question::Effect::Judged(verdict) => judged = Some(Some(verdict)),
             open_question::Effect::Replied => {
@@ -230,63 +99,72 @@ pub(crate) fn act(lesson: &Lesson, state: &mut State, intent: open_question::Int
         }
     }
     if shows && question.moves > 1 {
-        answers = vec![in_a_row(lesson, question, asked, way)];
+        answers = vec![in_a_row(lesson, &question, asked, way)];
     }
-    if let Some(Some(Verdict::Other { stands })) = &mut judged {
+    let hint = asked.hint.clone().filter(|_| hints);
+    let (settled, tries, reached) = (asked.settled, asked.tries, asked.node);
+    let is_open = settled.is_none();
+    let is_right = matches!(judged, Some(Some(Verdict::Right { .. })));
+    let found = (is_open && is_right).then(|| [asked.found() as u32, question.moves]);
+    let last = asked.way.last().and_then(|tried| tried.played);
+    let is_joined = |&id: &NodeId| id != question.node && lesson.node(id).played != last;
+    let joined = reached.filter(is_joined);
+    // On the board is where the question is now.
+    (state.node, state.aside) = match reached {
+        Some(node) => (node, Vec::new()),
+        None => (question.node, asked.way.clone()),
+    };
+    state.clear();
+    state.notice = hint.map(Notice::Hint);
+    state.is_back = is_back;
+    let Some(mut verdict) = judged else {
+        return;
+    };
+    if let Some(Verdict::Other { stands }) = &mut verdict {
         // Not where its answer stands.
-        *stands = stands.filter(|&there| match state.is_quiz {
+        *stands = stands.filter(|&there| match state.is_apart() {
             true => !lesson.path(there).contains(&question.node),
             false => state.within(lesson, there) == there,
         });
     }
-    state.held = None;
-    state.promotion = None;
-    let hint = asked.hint.clone().filter(|_| hints);
-    state.notice = hint.map(Notice::Hint);
-    state.is_back = is_back;
-    place(state, &asking);
-    let (asked, question) = (&asking.asked, &asking.question);
-    let (settled, tries, node) = (asked.settled, asked.tries, question.node);
     // One reason for all of a row would tell the rest of it.
-    let is_fair = question.moves == 1 && matches!(judged, Some(Some(Verdict::Fair { .. })));
-    let because = match settled.is_some() || is_fair {
-        true => question.because.clone(),
-        false => Passage::default(),
+    let is_fair = question.moves == 1 && matches!(verdict, Some(Verdict::Fair { .. }));
+    let because = match is_open && !is_fair {
+        true => Passage::default(),
+        false => question.because.clone(),
     };
-    let is_open = asking.is_open();
-    let is_right = matches!(judged, Some(Some(Verdict::Right { .. })));
-    let found = (is_open && is_right).then(|| [asked.found() as u32, question.moves]);
-    let last = asked.way.last().and_then(|tried| tried.played);
-    let is_joined = |&id: &NodeId| id != node && lesson.node(id).played != last;
-    let joined = asked.node.filter(is_joined);
-    if is_open || state.is_quiz {
-        state.asking = Some(asking);
-    } else {
-        state.settled.push(node);
-    }
-    if let Some(Some(Verdict::Weaker { node })) = judged {
+    let is_try = verdict.is_some();
+    let weaker = match verdict {
+        Some(Verdict::Weaker { node }) => Some(node),
+        _ => None,
+    };
+    if let Some(node) = weaker {
         put(lesson, state, node);
         reply = state
             .onward(lesson)
             .and_then(|next| put(lesson, state, next));
     }
-    if let Some(verdict) = judged {
-        state.notice = Some(Notice::Judged(Rc::new(Judged {
-            verdict,
-            san,
-            number,
-            answers,
-            because,
-            reply,
-            tries,
-            settled,
-            found,
-            joined,
-            told: None,
-        })));
+    let judged = Rc::new(Judged {
+        verdict,
+        san,
+        number,
+        answers,
+        because,
+        reply,
+        tries,
+        settled,
+        found,
+        joined,
+        told: None,
+    });
+    state.notice = Some(Notice::Judged(Rc::clone(&judged)));
+    if is_try {
+        effects.push(Effect::Judged { judged, fen });
+    }
+    if let Some(how) = settled {
+        settle(state, question.node, how, tries, effects);
     }
 }
-
 /// The moves that were shown from the one of that index on, as one.
 fn in_a_row(lesson: &Lesson, question: &Question, asked: &OpenQuestion, from: usize) -> Named {
     let mut san = String::new();
@@ -306,12 +184,4 @@ fn in_a_row(lesson: &Lesson, question: &Question, asked: &OpenQuestion, from: us
         node: asked.node,
         condition: String::new(),
     }
-}
-
-/// Puts on the board where the question is now.
-fn place(state: &mut State, asking: &Asking) {
-    (state.node, state.aside) = match asking.asked.node {
-        Some(node) => (node, Vec::new()),
-        None => (asking.question.node, asking.asked.way.clone()),
-    };
 }

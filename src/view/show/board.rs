@@ -31,10 +31,11 @@ pub struct Board {
 /// The board of a state.
 pub fn board(lesson: &Lesson, state: &State) -> Board {
     let position = state.position(lesson);
-    let last = wording::last(lesson, state).and_then(|last| last.played);
+    let last = state.last(lesson).and_then(|last| last.played);
+    let held = state.hand.held();
     let node = lesson.node(state.node);
     let mut marks = Vec::new();
-    match &state.asking {
+    match state.asking() {
         _ if !state.aside.is_empty() || state.is_recalled() => {}
         // Its answer and its hint may point too.
         Some(asking) if asking.is_open() => marks = asking.question.prompt.marks(),
@@ -48,10 +49,8 @@ pub fn board(lesson: &Lesson, state: &State) -> Board {
     }
     Board {
         last: last.map(|played| (origin(played), landing(played))),
-        held: state.held,
-        reach: state
-            .held
-            .map_or_else(Vec::new, |from| reach(position, from)),
+        held,
+        reach: held.map_or_else(Vec::new, |from| reach(position, from)),
         marks,
         ..still(position, state.side)
     }

@@ -8,7 +8,7 @@ use crate::lesson::place::address::address;
 use crate::lesson::{Lesson, NodeId, Place};
 use crate::text::Listed;
 use crate::view::moves::{MoveView, move_view, number};
-use crate::view::reader::state::Notice;
+use crate::view::reader::state::{Hand, Mode, Notice};
 use crate::view::words::{Word, Words};
 use crate::view::{State, spoken, wording};
 use shakmaty::Square;
@@ -44,7 +44,7 @@ pub struct Figure {
     /// The recall.
     pub recall: Option<RecallView>,
     /// Whether it is that of a question or a recall in an element of its own.
-    pub is_quiz: bool,
+    pub is_apart: bool,
     /// Whether a step back is possible.
     pub can_back: bool,
     /// Whether a step on is possible.
@@ -110,12 +110,12 @@ pub fn figure(words: &Words, lesson: &Lesson, state: &State) -> Figure {
         is_against: state.against(lesson).is_some(),
         rejoin: rejoin(words, lesson, state),
         turn: wording::turn(words, position).to_owned(),
-        promotes: state.promotion.is_some(),
+        promotes: matches!(state.hand, Hand::Promotes { .. }),
         next,
         asking: asking(lesson, state),
         recall: recall_view(words, lesson, state),
-        is_quiz: state.is_quiz,
-        can_back: is_aside || (node.parent.is_some() && !(waits && state.is_quiz)),
+        is_apart: state.is_apart(),
+        can_back: is_aside || (node.parent.is_some() && !state.stays()),
         can_next: match is_aside {
             true => state.onward(lesson).is_some(),
             false => !node.children.is_empty() && !waits,
@@ -130,7 +130,7 @@ pub fn figure(words: &Words, lesson: &Lesson, state: &State) -> Figure {
 }
 
 fn asking(lesson: &Lesson, state: &State) -> Option<AskingView> {
-    let asking = state.asking.as_ref()?;
+    let is_open = state.asking()?.is_open();
     let stands = match &state.notice {
         Some(Notice::Judged(judged)) => match judged.verdict {
             Some(Verdict::Other { stands }) => stands,
@@ -138,16 +138,18 @@ fn asking(lesson: &Lesson, state: &State) -> Option<AskingView> {
         },
         _ => None,
     };
+    // Where the lesson is: here, elsewhere on the page, or nowhere, for a quiz stays where it is.
+    let start = match &state.mode {
+        Mode::Quiz { start, .. } => Some(start.clone()).filter(|start| !start.is_empty()),
+        _ => Some(String::new()),
+    };
     Some(AskingView {
-        is_open: asking.is_open(),
-        can_repeat: state.is_quiz && !asking.is_open(),
-        // A quiz stays where it is.
-        stands: stands
-            .filter(|_| !state.is_quiz || !state.start.is_empty())
-            .map(|there| {
-                let run = address(lesson, &Place::of(there));
-                (next_move(lesson, there), state.start.clone(), run)
-            }),
+        is_open,
+        can_repeat: state.is_apart() && !is_open,
+        stands: stands.zip(start).map(|(there, start)| {
+            let run = address(lesson, &Place::of(there));
+            (next_move(lesson, there), start, run)
+        }),
     })
 }
 
@@ -195,7 +197,7 @@ fn next_move(lesson: &Lesson, id: NodeId) -> NextMove {
 /// end of the main line.
 fn rejoin(words: &Words, lesson: &Lesson, state: &State) -> Option<NextMove> {
     let node = lesson.node(state.node);
-    if !node.children.is_empty() || !state.aside.is_empty() || state.recalling.is_some() {
+    if !node.children.is_empty() || !state.aside.is_empty() || state.recalling().is_some() {
         return None;
     }
     node.parent?; // a lesson without moves ends nowhere

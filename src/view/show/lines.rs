@@ -255,7 +255,7 @@ impl Writer<'_> {
     fn diagram(&self, id: NodeId, blocks: &mut Vec<Block>) {
         if let Some((words, side)) = self.diagrams {
             // Also where it stands among the answers.
-            let mut state = State::at_question(self.lesson, id, side);
+            let mut state = State::at_node(self.lesson, id, side);
             arrive(self.lesson, &mut state);
             blocks.push(Block::Diagram(Box::new(figure(words, self.lesson, &state))));
         }

@@ -4,10 +4,6 @@ use crate::lesson::{Lesson, LineId, NodeId, is_transposition};
 use crate::text::Listed;
 use crate::view::State;
 
-/// The map is open at first up to this many positions; beyond, and on narrow pages, it opens
-/// on request.
-pub const OPEN_UP_TO: usize = 150;
-
 /// A map of a lesson.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Map {
@@ -25,6 +21,17 @@ pub struct Map {
     pub labels: Vec<(String, (u32, u32))>,
 }
 
+/// What of the map a reader has seen.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Way {
+    /// The nodes from the start to the one on the board.
+    pub path: Vec<NodeId>,
+    /// Which nodes have been on the board.
+    pub read: Vec<bool>,
+    /// The nodes whose positions were missed in a recall.
+    pub missed: Vec<NodeId>,
+}
+
 /// The map of a lesson. Rows are filled from the top: a branch takes the first row below its
 /// line that is free from where it leaves.
 pub fn map(lesson: &Lesson, state: &State) -> Map {
@@ -33,7 +40,7 @@ pub fn map(lesson: &Lesson, state: &State) -> Map {
     let mut marks: Vec<(u32, u32)> = Vec::with_capacity(lesson.nodes.len());
     let mut rows: Vec<Option<u32>> = vec![None; lesson.lines.len()];
     // Behind the last mark of a row there is room for its label, and for how well it is held.
-    let room = if state.recalling.is_some() { 3 } else { 1 };
+    let room = if state.recalling().is_some() { 3 } else { 1 };
     // For each row the first column that is taken from there on, going left.
     let mut taken: Vec<u32> = Vec::new();
     for line in layout_order(lesson) {
@@ -100,6 +107,15 @@ pub fn map(lesson: &Lesson, state: &State) -> Map {
         size,
         joins,
         hidden,
+    }
+}
+
+/// What of the map a reader has seen.
+pub fn way(lesson: &Lesson, state: &State) -> Way {
+    Way {
+        path: lesson.path(state.node),
+        read: state.read.clone(),
+        missed: Vec::new(),
     }
 }
 

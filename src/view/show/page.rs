@@ -2,14 +2,12 @@
 
 use super::figure::{Figure, figure};
 use super::lines::{LineView, main_line};
-use super::map::{Map, map};
+use super::map::{Map, Way, map, way};
 use super::outline::{OutlineRow, rows};
-use super::text::{Paragraph, unlinked};
 use crate::lesson::{Lesson, NodeId};
 use crate::notation::Letters;
-use crate::notation::comment::passage::Passage;
 use crate::text::{Findings, Listed, Source};
-use crate::view::words::{Word, Words};
+use crate::view::words::Words;
 use crate::view::{State, wording};
 
 /// One lesson on a page.
@@ -31,23 +29,10 @@ pub struct Page {
     pub is_narrow: bool,
     /// Whether a question stands open somewhere.
     pub has_questions: bool,
-    /// Whether there is a question and nothing else.
-    pub is_quiz: bool,
     /// What the checker says, one sentence each; shown to the author only.
     pub notes: Vec<String>,
     /// The words of the reader's language.
     pub words: Words,
-}
-
-/// What of the map a reader has seen.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Way {
-    /// The nodes from the start to the one on the board.
-    pub path: Vec<NodeId>,
-    /// Which nodes have been on the board.
-    pub read: Vec<bool>,
-    /// The nodes whose positions were missed in a recall.
-    pub missed: Vec<NodeId>,
 }
 
 /// The page of a lesson in a state. The findings are shown as they are given: pass none to
@@ -70,34 +55,10 @@ pub fn page(
         at: state.node,
         is_narrow: false,
         has_questions: lesson.ids().any(|id| state.is_closed(lesson, id)),
-        is_quiz: state.is_quiz,
         notes: findings
             .iter()
             .map(|finding| wording::note(source, finding))
             .listed(),
         words: words.clone(),
     }
-}
-
-/// What of the map a reader has seen.
-pub fn way(lesson: &Lesson, state: &State) -> Way {
-    Way {
-        path: lesson.path(state.node),
-        read: state.read.clone(),
-        missed: Vec::new(),
-    }
-}
-
-/// What a question or a recall asks, where its element holds no text of its own; none where
-/// nothing can be asked.
-pub fn prompt(words: &Words, state: &State) -> Option<Vec<Paragraph>> {
-    Some(match (&state.asking, &state.recalling) {
-        (Some(asking), _) => unlinked(&asking.question.prompt),
-        (None, Some(recalling)) => {
-            let side = recalling.recall.side;
-            let word = side.fold_wb(Word::RecallWhite, Word::RecallBlack);
-            unlinked(&Passage::read(words.get(word)))
-        }
-        (None, None) => return None,
-    })
 }

@@ -1,16 +1,17 @@
 //! What a reader sees of a recall beside the board: what can be done, what is kept, and at the end
 //! of a walk the account of how well each line is held.
 
-use super::map::map;
-use super::page::way;
+use super::map::{Map, Way, map, way};
 use crate::ask::recall::{Recall, Stage};
 use crate::lesson::place::address::address;
 use crate::lesson::{Lesson, NodeId, Place};
 use crate::text::limits;
+use crate::view::State;
 use crate::view::moves::{MoveView, move_view};
-use crate::view::reader::recall::{Recalling, counted, is_last, kept, said};
+use crate::view::reader::recalling::{Keeping, Recalling};
+use crate::view::words::actions::Action;
+use crate::view::words::recalled::{counted, is_last, kept, said};
 use crate::view::words::{Word, Words};
-use crate::view::{Map, State, Way};
 use shakmaty::Position;
 
 /// What a reader sees of a recall beside the board.
@@ -22,8 +23,10 @@ pub struct RecallView {
     pub is_over: bool,
     /// What is said before the buttons; empty where it is said elsewhere.
     pub says: String,
-    /// What can be done: a bit for each of [`DOES`], the lowest for the first.
-    pub does: u32,
+    /// What can be done in it at any time besides a move.
+    pub steps: &'static [Action],
+    /// What can be done with what is kept; it comes after the account where there is one.
+    pub keeps: Vec<Action>,
     /// How well each line is held; empty while a walk goes on.
     pub held: Vec<HeldView>,
     /// The same on the map.
@@ -60,35 +63,6 @@ pub struct PlaceView {
     pub address: String,
 }
 
-/// What can be done in a recall besides a move: by the reader (`data-do`) or by the page
-/// (`data-take`), its name, and its word. The first [`STEPS`] stand at the board; the others too,
-/// and behind the account where there is one.
-pub const DOES: [(&str, &str, Word); 13] = [
-    ("data-do", "show", Word::ShowMe),
-    ("data-do", "next", Word::GoOn),
-    ("data-do", "next", Word::NextWalk),
-    ("data-do", "stop", Word::Stop),
-    ("data-take", "begin", Word::Begin),
-    ("data-take", "begin", Word::Again),
-    ("data-take", "keep", Word::Remember),
-    ("data-take", "keep", Word::Remembered),
-    ("data-take", "file", Word::SaveFile),
-    ("data-take", "load", Word::LoadFile),
-    ("data-take", "forget", Word::Forget),
-    // In its place when it was pressed; a second press at once keeps it.
-    ("data-take", "spare", Word::KeepIt),
-    ("data-take", "erase", Word::ForgetIt),
-];
-
-/// How many of [`DOES`] stand at the board at all times.
-pub const STEPS: usize = 6;
-
-/// The bit of one of [`DOES`].
-fn bit(word: Word) -> u32 {
-    let place = DOES.iter().position(|&(_, _, known)| known == word);
-    place.map_or(0, |place| 1 << place)
-}
-
 /// A recall beside the board.
 pub(crate) fn recall_view(words: &Words, lesson: &Lesson, state: &State) -> Option<RecallView> {
     let Recalling {
@@ -97,33 +71,34 @@ pub(crate) fn recall_view(words: &Words, lesson: &Lesson, state: &State) -> Opti
         start,
         tried,
         ..
-    } = state.recalling.as_deref()?;
+    } = state.recalling()?;
     let has_begun = recall.walks > 0;
     let is_asked = recall.stage == Stage::Asked;
     // The first leads on.
-    let (leads, steps): (Word, &[Word]) = match recall.stage {
-        Stage::Asked => (Word::ShowMe, &[Word::Stop]),
-        Stage::Told => (Word::GoOn, &[Word::Stop]),
-        Stage::Between if has_begun => (Word::NextWalk, &[Word::Stop]),
-        Stage::Between => (Word::Begin, &[]),
-        Stage::Over => (Word::Again, &[]),
+    let steps: &[Action] = match recall.stage {
+        Stage::Asked => &[Action::Show, Action::Stop],
+        Stage::Told => &[Action::GoOn, Action::Stop],
+        Stage::Between if has_begun => &[Action::NextWalk, Action::Stop],
+        Stage::Between => &[Action::Begin],
+        Stage::Over => &[Action::BeginAgain],
     };
-    let forgets = memory.note == "forgetAsk";
+    let forgets = memory.keeping == Keeping::Forgetting;
     let rests = matches!(recall.stage, Stage::Between | Stage::Over);
-    let keeps: &[Word] = match memory.is_kept {
-        false => &[Word::Remember],
-        true if forgets => &[Word::Remembered, Word::KeepIt, Word::ForgetIt],
-        true => &[Word::Remembered, Word::Forget],
-    };
-    let mut does = bit(leads);
-    let mut add = |words: &[Word]| words.iter().for_each(|&word| does |= bit(word));
-    add(steps);
-    if memory.is_offered && rests {
-        add(keeps);
-        add(&[Word::LoadFile]);
+    let mut keeps = Vec::new();
+    if memory.keeping != Keeping::Never && rests {
+        keeps.push(match memory.keeping.is_kept() {
+            true => Action::Remembered,
+            false => Action::Remember,
+        });
         // An empty file would look as if it held something.
         if memory.has_any {
-            add(&[Word::SaveFile]);
+            keeps.push(Action::SaveFile);
+        }
+        keeps.push(Action::LoadFile);
+        match memory.keeping {
+            Keeping::Kept => keeps.push(Action::Forget),
+            Keeping::Forgetting => keeps.extend([Action::KeepIt, Action::ForgetIt]),
+            Keeping::Never | Keeping::Offered => {}
         }
     }
     let mut view = RecallView {
@@ -134,7 +109,8 @@ pub(crate) fn recall_view(words: &Words, lesson: &Lesson, state: &State) -> Opti
             false if is_last(recall) => words.get(Word::LastWalk).to_owned(),
             false => String::new(),
         },
-        does,
+        steps,
+        keeps,
         held: Vec::new(),
         map: None,
         start: start.clone(),
@@ -153,7 +129,10 @@ pub(crate) fn recall_view(words: &Words, lesson: &Lesson, state: &State) -> Opti
         hold(words, lesson, state, recall, &mut view);
     }
     if *tried > 0 {
-        view.says = words.fill(Word::NotAwaited, &[("word", words.get(leads))]);
+        let leads = steps
+            .first()
+            .map_or("", |leads| words.get(leads.row().word));
+        view.says = words.fill(Word::NotAwaited, &[("word", leads)]);
         // Heard there each time, alone: what stands beside the board is not said again.
         view.note.clone_from(&view.says);
         if tried % 2 == 0 {

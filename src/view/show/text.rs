@@ -54,8 +54,8 @@ pub(crate) fn paragraphs(lesson: &Lesson, passage: &Passage) -> Vec<Paragraph> {
     shown(Some(lesson), passage)
 }
 
-/// A passage whose links to positions lead nowhere.
-pub(crate) fn unlinked(passage: &Passage) -> Vec<Paragraph> {
+/// What is asked beside a board; links to positions lead nowhere there.
+pub fn prompt(passage: &Passage) -> Vec<Paragraph> {
     shown(None, passage)
 }
 

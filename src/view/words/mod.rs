@@ -1,6 +1,9 @@
 //! Every word on screen and every word spoken, by key. English is complete here; another
 //! language is a file of its own that names the same keys (`www/words/de.js`).
 
+pub mod actions;
+mod moved;
+pub mod recalled;
 pub mod sentence;
 pub mod spoken;
 pub mod verdicts;

@@ -1,102 +1,19 @@
 //! What is said for the ear: the move, what is in hand, answers to questions, refusals.
 
+use super::actions;
+use super::moved::capital;
+pub use super::moved::move_said;
+use super::recalled;
 use super::verdicts::{comment as comment_said, hint_said, judged_said};
-use super::wording::{Last, cell, describe, last, piece, plain, role};
+use super::wording::{cell, describe, piece, plain};
 use super::{Word, Words};
-use crate::lesson::rules::{self, EnPassantForm, landing, origin, square_name};
+use crate::lesson::rules::{self, EnPassantForm, square_name};
 use crate::lesson::{Lesson, attackers, enumerate, reach};
 use crate::notation::Comment;
-use crate::notation::word::nag;
 use crate::text::{Listed, join};
-use crate::view::reader::command::{self, Command};
-use crate::view::reader::recall;
-use crate::view::reader::state::{Notice, State};
-use shakmaty::{Chess, Color, Move, Piece, Position, Square};
-
-/// A move in a sentence for the ear, without its period.
-pub fn move_said(words: &Words, last: &Last) -> String {
-    let white = last.before.turn().is_white();
-    let mut text = match last.played {
-        None => words
-            .get(if white {
-                Word::WhitePasses
-            } else {
-                Word::BlackPasses
-            })
-            .to_owned(),
-        Some(Move::Castle { king, rook }) => {
-            let short = rook.file() > king.file();
-            let word = match (white, short) {
-                (true, true) => Word::WhiteCastlesShort,
-                (true, false) => Word::WhiteCastlesLong,
-                (false, true) => Word::BlackCastlesShort,
-                (false, false) => Word::BlackCastlesLong,
-            };
-            words.get(word).to_owned()
-        }
-        Some(played) => {
-            let mover = Piece {
-                color: last.before.turn(),
-                role: played.role(),
-            };
-            let word = if played.is_capture() {
-                Word::Takes
-            } else {
-                Word::Moves
-            };
-            let (from, to) = (square_name(origin(played)), square_name(landing(played)));
-            let mut text = words.fill(
-                word,
-                &[("piece", piece(words, mover)), ("from", &from), ("to", &to)],
-            );
-            if let Some(kind) = played.promotion() {
-                text.push_str(&words.fill(Word::Becomes, &[("piece", role(words, kind))]));
-            }
-            capital(&text)
-        }
-    };
-    match last.san.as_bytes().last() {
-        Some(b'#') => text.push_str(words.get(Word::Mate)),
-        Some(b'+') => text.push_str(words.get(Word::Check)),
-        _ => {}
-    }
-    for &nag in last.nags {
-        text.push_str(sign_said(words, nag));
-    }
-    text
-}
-
-/// What a sign says, after a comma.
-fn sign_said(words: &Words, nag: u8) -> &str {
-    // One word for each sign that is drawn.
-    words.get(match nag::sign(nag) {
-        "!" => Word::Good,
-        "?" => Word::Mistake,
-        "!!" => Word::VeryGood,
-        "??" => Word::Blunder,
-        "!?" => Word::Thought,
-        "?!" => Word::Doubtful,
-        "\u{25a1}" => Word::Only,
-        "=" => Word::Level,
-        "\u{221e}" => Word::Unclear,
-        "+=" => Word::WhiteLittle,
-        "=+" => Word::BlackLittle,
-        "\u{b1}" => Word::WhiteBetter,
-        "\u{2213}" => Word::BlackBetter,
-        "+\u{2212}" => Word::WhiteWins,
-        "\u{2212}+" => Word::BlackWins,
-        _ => return "",
-    })
-}
-
-/// With its first letter large.
-fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    match letters.next() {
-        Some(first) => first.to_ascii_uppercase().to_string() + letters.as_str(),
-        None => String::new(),
-    }
-}
+use crate::view::reader::intent::Command;
+use crate::view::reader::state::{Last, Mode, Notice, State};
+use shakmaty::{Chess, Color, Position, Square};
 
 /// What the polite region says: a notice, else the last move and what follows from it.
 pub fn said(words: &Words, lesson: &Lesson, state: &State) -> String {
@@ -111,13 +28,13 @@ pub fn said(words: &Words, lesson: &Lesson, state: &State) -> String {
         }
         return text;
     }
-    if let Some(from) = state.held {
+    if let Some(from) = state.hand.held() {
         return held_said(words, state.position(lesson), from);
     }
     if state.is_recalled_again() {
-        return recall::said(words, lesson, state);
+        return recalled::said(words, lesson, state);
     }
-    let mut text = match last(lesson, state) {
+    let mut text = match state.last(lesson) {
         None if !state.waits() => return words.get(Word::AtStart).to_owned(),
         None => words.get(Word::AtStart).to_owned(),
         Some(last) => move_said(words, &last) + ".",
@@ -135,7 +52,7 @@ pub fn said(words: &Words, lesson: &Lesson, state: &State) -> String {
         return text;
     }
     let node = lesson.node(state.node);
-    match state.is_quiz {
+    match state.is_apart() {
         // Not at its question: no text stands beside it.
         true if state.waits() => {}
         true => add(&comment_said(lesson, Some(state.node))),
@@ -179,12 +96,11 @@ fn goes_on(lesson: &Lesson, state: &State) -> Word {
 
 /// The question that waits.
 fn question_said(words: &Words, lesson: &Lesson, state: &State) -> String {
-    if state.recalling.is_some() {
-        return recall::said(words, lesson, state);
+    if let Mode::Recall(_) = state.mode {
+        return recalled::said(words, lesson, state);
     }
     let prompt = state
-        .asking
-        .as_ref()
+        .asking()
         .map(|asking| plain(&asking.question.prompt, words));
     let mut text = prompt.unwrap_or_default();
     text.push_str(if text.is_empty() { "" } else { " " });
@@ -216,7 +132,7 @@ fn notice_said(words: &Words, lesson: &Lesson, state: &State, notice: &Notice) -
             let text = judged_said(words, lesson, judged);
             let more = match judged.reply.is_some() && state.is_beside() {
                 true => words.get(goes_on(lesson, state)).to_owned(),
-                false => recall::said(words, lesson, state),
+                false => recalled::said(words, lesson, state),
             };
             return if more.is_empty() {
                 text
@@ -224,7 +140,7 @@ fn notice_said(words: &Words, lesson: &Lesson, state: &State, notice: &Notice) -
                 text + " " + &more
             };
         }
-        Notice::Against | Notice::Recalled => return recall::said(words, lesson, state),
+        Notice::Against | Notice::Recalled => return recalled::said(words, lesson, state),
         Notice::Hint(hint) => return hint_said(words, state.position(lesson), hint),
         Notice::Copied(true) => return words.get(Word::Copied).to_owned(),
         Notice::Copied(false) => {
@@ -236,7 +152,7 @@ fn notice_said(words: &Words, lesson: &Lesson, state: &State, notice: &Notice) -
             return words.get(below).to_owned();
         }
         Notice::NotUnderstood(text) => {
-            let list = command::names(words, lesson, state);
+            let list = actions::names(words, lesson, state);
             return words.fill(Word::NotUnderstood, &[("text", text), ("list", &list)]);
         }
         Notice::Refused(reason) => {
@@ -251,11 +167,11 @@ fn notice_said(words: &Words, lesson: &Lesson, state: &State, notice: &Notice) -
     let node = lesson.node(state.node);
     match command {
         Command::Describe => describe(words, position) + ".",
-        Command::LastMove => match last(lesson, state) {
+        Command::LastMove => match state.last(lesson) {
             Some(last) => move_said(words, &last) + ".",
             None => words.get(Word::AtStart).to_owned(),
         },
-        Command::Comment if state.waits() && !state.is_beside() => match &state.asking {
+        Command::Comment if state.waits() && !state.is_beside() => match state.asking() {
             // What is asked stands in the page then.
             Some(asking) if asking.question.prompt.is_empty() => {
                 words.get(Word::NoComment).to_owned()

@@ -1,5 +1,6 @@
 //! What is said of a try at a question, of the answer and of a hint, in the words of a language.
 
+use super::recalled::counted;
 use super::wording::{role, written};
 use super::{Word, Words};
 use crate::ask::Verdict;
@@ -9,8 +10,7 @@ use crate::lesson::{Lesson, NodeId};
 use crate::notation::Comment;
 use crate::text::{Listed, join};
 use crate::view::moves::number;
-use crate::view::reader::question::{Judged, Named};
-use crate::view::reader::recall::counted;
+use crate::view::reader::asking::{Judged, Named};
 use shakmaty::{Chess, Position};
 
 /// What is said of a try, or of the answer that is shown.

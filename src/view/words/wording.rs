@@ -7,54 +7,10 @@ use crate::notation::comment::mark::{Mark, MarkKind};
 use crate::notation::comment::passage::{Does, Paragraph, Passage};
 use crate::text::{Finding, Source, Span, find};
 use crate::view::moves::move_view;
-use crate::view::reader::state::State;
-use shakmaty::{Chess, Color, Move, Piece, Position, Role, Square};
+use shakmaty::{Chess, Color, Piece, Position, Role, Square};
 
 /// The longest that first words are, in characters: about two lines beside a board.
 const FIRST_WORDS: usize = 72;
-
-/// The last move on the board: the one of the node, or of the aside.
-pub struct Last<'a> {
-    /// The position before it.
-    pub before: &'a Chess,
-    /// The move; none for a pass.
-    pub played: Option<Move>,
-    /// Its English SAN.
-    pub san: &'a str,
-    /// What the author's signs say of it.
-    pub nags: &'a [u8],
-}
-
-/// The last move on the board, if there is one.
-pub fn last<'a>(lesson: &'a Lesson, state: &'a State) -> Option<Last<'a>> {
-    let node = lesson.node(state.node);
-    if let Some(tried) = state.aside.last() {
-        let before = match state
-            .aside
-            .len()
-            .checked_sub(2)
-            .and_then(|at| state.aside.get(at))
-        {
-            Some(earlier) => &earlier.position,
-            None => &node.position,
-        };
-        let (played, san) = (tried.played, tried.san.as_str());
-        return Some(Last {
-            before,
-            played,
-            san,
-            nags: &[],
-        });
-    }
-    let before = &lesson.node(node.parent?).position;
-    let (played, san) = (node.played, node.san.as_str());
-    Some(Last {
-        before,
-        played,
-        san,
-        nags: &node.nags,
-    })
-}
 
 /// Whose turn it is, or how it ended, after a comma.
 pub fn turn<'a>(words: &'a Words, position: &Chess) -> &'a str {

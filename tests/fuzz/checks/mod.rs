@@ -1,4 +1,4 @@
-//! What must hold for any input: shared by the fuzz targets and by `tests/regressions.rs`,
+//! What must hold for any input: shared by the fuzz targets and by `tests/native/regressions.rs`,
 //! which replays what they found.
 
 mod lessons;
@@ -7,6 +7,7 @@ mod words;
 pub use lessons::{locators, print_parse, prose};
 pub use words::{marks, san};
 
+use plyline::check::author;
 use plyline::text::{Findings, Source, limits};
 use plyline::{lesson, notation};
 
@@ -52,10 +53,19 @@ pub fn reader(bytes: &[u8]) {
 /// A text and everything that is found in it.
 pub fn read(bytes: &[u8]) -> (Source, Findings) {
     let (source, mut findings) = Source::from_bytes("fuzz.pgn", bytes);
-    let (syntax, written) = notation::parse(&source);
-    let (_, played) = lesson::validate(&source, &syntax);
-    findings.extend(written);
-    findings.extend(played);
+    let (syntax, mut written) = notation::parse(&source);
+    written.sort();
+    let (lessons, played) = lesson::validate(&source, &syntax);
+    let mut file = author::File::default();
+    for (at, (game, lesson)) in syntax.games.iter().zip(&lessons).enumerate() {
+        let bytes = syntax.bytes_of(at);
+        let mut found = written.within(&bytes);
+        found.extend(played.within(&bytes));
+        findings.extend(file.game(&source, game, lesson.as_ref(), found));
+    }
+    if syntax.games.is_empty() {
+        findings.extend(written);
+    }
     findings.sort();
     (source, findings)
 }

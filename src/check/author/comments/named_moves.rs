@@ -1,0 +1,108 @@
+//! Moves that comments name and that cannot be played where their numbers put them.
+
+use crate::lesson::Lesson;
+use crate::lesson::prose::{self, Context, Place, misplaced};
+use crate::notation::comment::passage::Passage;
+use crate::notation::{Comment, Letters};
+use crate::text::{Code, Finding, Findings, quote};
+use core::ops::Range;
+
+/// The moves of a lesson's comments that cannot be played where they are named. The letters are
+/// English, as the notation's are unless its game says otherwise; moves in others are not read.
+pub(super) fn named_moves(lesson: &Lesson) -> Findings {
+    let mut findings = Findings::default();
+    for id in lesson.ids() {
+        let node = lesson.node(id);
+        for (at, comments) in [
+            (node.parent.unwrap_or(id), &node.before[..]),
+            (id, &node.comments[..]),
+        ] {
+            let mut context = None;
+            for passage in comments.iter().flat_map(Comment::passages) {
+                if numbers_a_move(passage.text()) {
+                    let context = context.get_or_insert_with(|| Context::at(Place::of(at)));
+                    named(lesson, context, passage, &mut findings);
+                }
+            }
+        }
+    }
+    findings
+}
+
+/// Whether a text may name a move by its number, as `6.Bd3`, `6...c5`, `6 Bd3` do: what has no
+/// letter of a move behind a number is not looked at further. Clocks and evaluations have none.
+fn numbers_a_move(text: &str) -> bool {
+    let mut numbered = false;
+    for byte in text.bytes() {
+        match byte {
+            b'0'..=b'9' => numbered = true,
+            b'a'..=b'h' | b'K' | b'Q' | b'R' | b'B' | b'N' | b'O' | b'o' if numbered => {
+                return true;
+            }
+            // Dots, spaces, and signs beyond ASCII such as the ellipsis and the figurines.
+            b'.' | b' ' | b'\n' | 128.. => {}
+            _ => numbered = false,
+        }
+    }
+    false
+}
+
+fn named(lesson: &Lesson, context: &mut Context, passage: &Passage, findings: &mut Findings) {
+    let text = passage.sentences();
+    let mut next = 0;
+    for text in text.split('\n') {
+        let from = next;
+        next += text.len() + 1;
+        for found in prose::named(lesson, Letters::ENGLISH, context, text) {
+            let Err(misplaced) = found.place else {
+                continue;
+            };
+            let why = misplaced::finding(lesson, Letters::ENGLISH, text, &misplaced);
+            let Range { start, end } = found.range;
+            let written = quote(text.get(start..end).unwrap_or_default());
+            let message = format!(
+                "{written} is named here and cannot be played: {}",
+                why.message
+            );
+            let word = text.get(misplaced.word.clone()).unwrap_or_default();
+            let mut help = format!(
+                "where it is meant to be impossible, write {} without its number",
+                quote(word)
+            );
+            if let Some(near) = &why.help {
+                help = format!("{near}; {help}");
+            }
+            let span = passage.span(from + start..from + end);
+            findings.push(Finding::new(Code::NamedAmiss, span, message).with_help(help));
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::check::author::given::words_of;
+    use crate::text::Code;
+
+    fn told(comment: &str) -> usize {
+        let text = format!("1. e4 e5 2. Nf3 Nc6 {{{comment}}} 3. Bb5 {{the pressure}} *");
+        words_of(&text, Code::NamedAmiss).len()
+    }
+
+    #[test]
+    fn a_move_that_is_named_without_its_number_is_never_said_to_be_impossible() {
+        for (with, without) in [
+            ("3.Nd6 is impossible here.", "Nd6 is impossible here."),
+            (
+                "White cannot play 3.O-O-O at once.",
+                "White cannot play O-O-O at once.",
+            ),
+            (
+                "The knight goes, 3.Bxd7 follows.",
+                "The knight goes, Bxd7 follows.",
+            ),
+        ] {
+            assert_eq!(told(with), 1, "{with}");
+            assert_eq!(told(without), 0, "{without}");
+        }
+    }
+}

@@ -1,0 +1,151 @@
+//! Which finding explains which: the one place where what was found is said in better words, or
+//! left out because another finding says why it is there.
+
+use crate::text::{Code, Finding, Findings, Span};
+
+/// What a pass says that knows what was found before it.
+pub(super) struct Told {
+    /// A new finding; or one that was found, in better words: then it takes the place of the one
+    /// with its code that begins where it begins.
+    pub(super) finding: Finding,
+    /// What follows from it and need not be told beside it.
+    pub(super) explains: Vec<Explained>,
+}
+
+/// What need not be told beside a finding that explains it.
+pub(super) enum Explained {
+    /// All that begins within these bytes.
+    Within(Span),
+    /// What begins within these bytes and depends on the line in which moves are read.
+    Reading(Span),
+    /// A finding with this code there.
+    One(Code, Span),
+}
+
+impl Told {
+    /// A finding that explains no other.
+    pub(super) fn alone(finding: Finding) -> Told {
+        Told {
+            finding,
+            explains: Vec::new(),
+        }
+    }
+}
+
+/// The findings with what passes told of them: first everything in its best words, then without
+/// what others explain. In the order of the places.
+pub(super) fn settle(mut findings: Findings, told: Vec<Told>) -> Findings {
+    for it in &told {
+        put(&mut findings, it.finding.clone());
+    }
+    for it in &told {
+        for explained in &it.explains {
+            findings.retain(|other| is_same(other, &it.finding) || !explained.covers(other));
+        }
+    }
+    findings.sort();
+    findings
+}
+
+fn put(findings: &mut Findings, better: Finding) {
+    let mut all = findings.iter_mut();
+    match all.find(|it| it.code == better.code && it.span.from == better.span.from) {
+        Some(found) => *found = better,
+        None => findings.push(better),
+    }
+}
+
+fn is_same(one: &Finding, other: &Finding) -> bool {
+    one.code == other.code && one.span == other.span
+}
+
+impl Explained {
+    fn covers(&self, finding: &Finding) -> bool {
+        let begins_in = |span: &Span| (span.from..span.to).contains(&finding.span.from);
+        match self {
+            Explained::Within(span) => begins_in(span),
+            Explained::Reading(span) => begins_in(span) && !stands_by_itself(finding.code),
+            Explained::One(code, span) => finding.code == *code && finding.span == *span,
+        }
+    }
+}
+
+/// Whether what is found at a place is there whatever line the place is in.
+fn stands_by_itself(code: Code) -> bool {
+    matches!(
+        code,
+        Code::OpenComment
+            | Code::BraceInside
+            | Code::BadTag
+            | Code::StrayCharacter
+            | Code::BadNag
+            | Code::WordAmiss
+            | Code::NoSuchSquare
+            | Code::AsWritten
+    )
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn finding(code: Code, from: usize) -> Finding {
+        Finding::new(code, Span::new(from, from + 1), String::new())
+    }
+
+    fn settled(found: &[(Code, usize)], told: Told) -> Vec<(Code, u32)> {
+        let mut findings = Findings::default();
+        for &(code, from) in found {
+            findings.push(finding(code, from));
+        }
+        let settled = settle(findings, vec![told]);
+        settled.iter().map(|it| (it.code, it.span.from)).collect()
+    }
+
+    #[test]
+    fn better_words_take_the_place_of_what_was_found_there() {
+        let mut better = finding(Code::WrongNumber, 7);
+        better.message = "better".to_owned();
+        let mut findings = Findings::default();
+        findings.push(finding(Code::WrongNumber, 7));
+        let settled = settle(findings, vec![Told::alone(better)]);
+        let messages: Vec<&str> = settled.iter().map(|it| it.message.as_str()).collect();
+        assert_eq!(messages, ["better"]);
+    }
+
+    #[test]
+    fn what_follows_from_a_finding_is_left_out_and_the_finding_stays() {
+        let told = Told {
+            finding: finding(Code::OpenVariation, 2),
+            explains: vec![
+                Explained::Reading(Span::new(5, 9)),
+                Explained::One(Code::EndsInSilence, Span::new(1, 2)),
+            ],
+        };
+        let found = [
+            (Code::EndsInSilence, 1),
+            (Code::WrongNumber, 4),
+            (Code::WrongNumber, 5),
+            (Code::BadTag, 6),
+            (Code::WrongNumber, 9),
+        ];
+        let left = [
+            (Code::OpenVariation, 2),
+            (Code::WrongNumber, 4),
+            (Code::BadTag, 6),
+            (Code::WrongNumber, 9),
+        ];
+        assert_eq!(settled(&found, told), left);
+    }
+
+    #[test]
+    fn a_finding_that_explains_all_within_its_place_explains_not_itself() {
+        let span = Span::new(3, 8);
+        let told = Told {
+            finding: Finding::new(Code::StrayCharacter, span, String::new()),
+            explains: vec![Explained::Within(span)],
+        };
+        let found = [(Code::StrayCharacter, 3), (Code::NotAMove, 5)];
+        assert_eq!(settled(&found, told), [(Code::StrayCharacter, 3)]);
+    }
+}

@@ -1,0 +1,114 @@
+//! What only the program says of a lesson, and every page would carry: of its text, its tags and
+//! its comments.
+
+mod across_games;
+mod comments;
+mod early_result;
+mod explained;
+mod tags;
+mod text;
+mod ways_out;
+
+use self::across_games::Heads;
+use self::early_result::End;
+use self::explained::settle;
+use super::{lesson, values};
+use crate::lesson::Lesson;
+use crate::notation::Game;
+use crate::text::{Findings, Source};
+
+/// A text whose games are checked one after the other: some things only show across them.
+#[derive(Default)]
+pub struct File {
+    heads: Heads,
+    before: Option<End>,
+}
+
+impl File {
+    /// What was found when the next game was read, and all that there is to say about it, in the
+    /// order of the places.
+    pub fn game(
+        &mut self,
+        source: &Source,
+        game: &Game,
+        lesson: Option<&Lesson>,
+        found: Findings,
+    ) -> Findings {
+        let mut told = Vec::new();
+        let mut findings = Findings::default();
+        if let Some(lesson) = lesson {
+            told = text::told(source, game, lesson, &found);
+            findings = one(source, game, lesson);
+        }
+        if let Some(finding) = self.heads.next(source, game) {
+            findings.push(finding);
+        }
+        if let Some(end) = self.before.take() {
+            told.extend(end.told(source, game, &found));
+        }
+        self.before = End::of(game, lesson);
+        let mut all = found;
+        all.extend(findings);
+        settle(all, told)
+    }
+}
+
+/// [`File::game`] for a game whose text holds no other.
+pub fn game(source: &Source, game: &Game, lesson: Option<&Lesson>, found: Findings) -> Findings {
+    File::default().game(source, game, lesson, found)
+}
+
+/// What the passes say that need not know what was found before.
+fn one(source: &Source, game: &Game, lesson: &Lesson) -> Findings {
+    let mut findings = ways_out::added(source, lesson, lesson::whole(source, lesson));
+    findings.extend(values::of_tags(source, game));
+    findings.extend(tags::tags(source, game, lesson));
+    findings.extend(comments::comments(lesson));
+    findings
+}
+
+/// What the unit tests of the passes share.
+#[cfg(test)]
+mod given {
+    use super::File;
+    use crate::lesson::validate;
+    use crate::notation::parse;
+    use crate::text::{Code, Findings, Source};
+
+    /// Everything that is told of a text.
+    pub fn checked(text: &str) -> (Source, Findings) {
+        let source = Source::new("a.pgn", text);
+        let (syntax, mut written) = parse(&source);
+        written.sort();
+        let (lessons, played) = validate(&source, &syntax);
+        let mut file = File::default();
+        let mut all = Findings::default();
+        for (at, (game, lesson)) in syntax.games.iter().zip(&lessons).enumerate() {
+            let bytes = syntax.bytes_of(at);
+            let mut found = written.within(&bytes);
+            found.extend(played.within(&bytes));
+            all.extend(file.game(&source, game, lesson.as_ref(), found));
+        }
+        all.sort();
+        (source, all)
+    }
+
+    /// Codes and words, in the order of the places.
+    pub fn told(text: &str) -> Vec<(&'static str, String)> {
+        let (source, found) = checked(text);
+        let told = |it: &crate::text::Finding| (it.code.id(), source.slice(it.span).to_owned());
+        found.iter().map(told).collect()
+    }
+
+    /// The codes alone.
+    pub fn codes(text: &str) -> Vec<&'static str> {
+        told(text).into_iter().map(|(code, _)| code).collect()
+    }
+
+    /// The words at which this code is told.
+    pub fn words_of(text: &str, code: Code) -> Vec<String> {
+        let (source, found) = checked(text);
+        let of = found.iter().filter(|it| it.code == code);
+        of.map(|it| source.slice(it.span).to_owned()).collect()
+    }
+}

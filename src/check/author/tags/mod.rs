@@ -1,0 +1,157 @@
+//! What the tags of a game ask for and do not get: names and values that nothing knows, places
+//! that the lesson does not have, questions that are not as they are meant. The page passes over
+//! them.
+
+mod question;
+
+use crate::lesson::{Lesson, LocateError, locate, way_out};
+use crate::notation::{Game, Tag};
+use crate::text::{Code, Finding, Findings, Source};
+
+/// Tags that mean something here, by their exact names.
+const NAMES: &[&str] = &[
+    "Id", "At", "Side", "Prose", "Letters", "Accept", "Moves", "FEN", "SetUp",
+];
+
+/// Tags of fences that show something of a lesson elsewhere.
+const OF_FENCES: &[&str] = &["For", "Remember", "Marks"];
+
+/// What there is to say about the tags of a game; of their values, which every page knows, it is
+/// told elsewhere.
+pub(super) fn tags(source: &Source, game: &Game, lesson: &Lesson) -> Findings {
+    let mut findings = Findings::default();
+    let tags = Tags { source, game };
+    for tag in &game.tags {
+        push(&mut findings, name(&tags, tag));
+    }
+    // Only questions have these two.
+    match tags.get("Accept").or(tags.get("Moves")) {
+        Some(_) => findings.extend(question::question(&tags, lesson)),
+        None => push(
+            &mut findings,
+            tags.get("At").and_then(|at| place(lesson, at)),
+        ),
+    }
+    findings
+}
+
+fn push(findings: &mut Findings, finding: Option<Finding>) {
+    if let Some(finding) = finding {
+        findings.push(finding);
+    }
+}
+
+/// The tags of a game by name; of a repeated name the first counts.
+struct Tags<'a> {
+    source: &'a Source,
+    game: &'a Game,
+}
+
+impl<'a> Tags<'a> {
+    fn name(&self, tag: &Tag) -> &'a str {
+        self.source.slice(tag.name)
+    }
+
+    fn get(&self, name: &str) -> Option<&'a Tag> {
+        self.game.tags.iter().find(|tag| self.name(tag) == name)
+    }
+}
+
+/// A name with other capitals, and one that is of another place.
+fn name(tags: &Tags, tag: &Tag) -> Option<Finding> {
+    let written = tags.name(tag);
+    let find =
+        |message, help| Some(Finding::new(Code::TagAmiss, tag.name, message).with_help(help));
+    if OF_FENCES.contains(&written) {
+        let message = format!("the tag {written} does nothing in the notation of a lesson");
+        let help = "it belongs to a fence or an element that shows something of a lesson, such as \
+                    ply-quiz or ply-recall";
+        return find(message, help.to_owned());
+    }
+    let mut known = NAMES.iter();
+    let meant = known.find(|known| known.eq_ignore_ascii_case(written))?;
+    if *meant == written || tags.get(meant).is_some() {
+        return None;
+    }
+    let message = format!("the tag {written} does nothing: capitals count in the names of tags");
+    find(message, format!("did you mean {meant}"))
+}
+
+/// Where the reader begins, if the lesson has no such place.
+fn place(lesson: &Lesson, tag: &Tag) -> Option<Finding> {
+    let error = locate(lesson, &tag.value).err()?;
+    let mut finding = error.finding(&tag.value, tag.value_span);
+    match error {
+        LocateError::None => finding.help = Some(way_out(lesson, &tag.value)),
+        LocateError::Several(nodes) => {
+            for node in nodes.into_iter().take(4) {
+                let place = lesson.node(node).span;
+                finding = finding.with_related(place, "one of them".to_owned());
+            }
+        }
+    }
+    Some(finding)
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::check::author::given;
+
+    /// The codes of what is found in moves with these tags, and the words where it is found.
+    fn told(tags: &str) -> Vec<(&'static str, String)> {
+        let moves = "1. e4 e5 (1... c5 2. Nf3 d6 3. d4 {x}) 2. Nf3 {natural} *";
+        given::told(&format!("{tags}\n{moves}"))
+    }
+
+    #[test]
+    fn tags_that_do_what_they_say_are_not_told() {
+        for tags in [
+            "[Side \"white\"] [Prose \"yes\"] [Id \"a-b_1\"] [At \"1...c5\"]",
+            "[Side \"black\"] [Prose \"no\"] [Id \"\u{e9}t\u{e9}\"] [At \"line A\"]",
+            "[Event \"?\"] [Site \"?\"] [ECO \"B20\"] [WhiteElo \"2000\"] [Annotator \"left\"]",
+            "[At \"1.e4 e5\"] [Accept \"2.d4 Nf3\"]",
+            "[At \"start\"] [Accept \"b3\"] [Moves \"1\"]",
+        ] {
+            assert_eq!(told(tags), [], "{tags}");
+        }
+    }
+
+    #[test]
+    fn as_many_moves_in_a_row_count_as_the_page_s_longest_replies_allow() {
+        let three = "[At \"start\"] [Moves \"3\"]";
+        assert_eq!(told(three), [], "by the sideline");
+        let four = "[At \"start\"] [Moves \"4\"]";
+        assert_eq!(told(four), [("P071", "\"4\"".to_owned())]);
+        let beside = "[At \"start\"] [Accept \"b3\"] [Moves \"2\"]";
+        assert_eq!(told(beside), [("P071", "\"2\"".to_owned())]);
+    }
+
+    #[test]
+    fn the_place_of_a_question_is_told_once() {
+        let asks = "[At \"7.Nf3\"] [Accept \"b3\"]";
+        assert_eq!(told(asks), [("P041", "\"7.Nf3\"".to_owned())]);
+        let begins = "[At \"7.Nf3\"]";
+        assert_eq!(told(begins), [("P041", "\"7.Nf3\"".to_owned())]);
+    }
+
+    #[test]
+    fn an_accepted_move_that_the_lesson_marks_weak_is_told() {
+        let moves = "1. e4 e5 2. Nf3 {x} (2. f3?! {weak}) *";
+        let codes = |tags: &str| given::codes(&format!("{tags} {moves}"));
+        assert_eq!(codes("[At \"1.e4 e5\"] [Accept \"Nf3 f3\"]"), ["P050"]);
+        assert_eq!(codes("[At \"1.e4 e5\"] [Accept \"Nf3 d4\"]"), [""; 0]);
+    }
+
+    #[test]
+    fn a_number_of_moves_that_is_none_hides_no_illegal_move() {
+        let found = told("[At \"1.e4 e5\"] [Accept \"Ke3\"] [Moves \"9\"]");
+        let found: Vec<&str> = found.into_iter().map(|(code, _)| code).collect();
+        assert_eq!(found, ["P012", "P066"]);
+    }
+
+    #[test]
+    fn of_a_tag_that_stands_twice_the_first_counts() {
+        let twice = "[Side \"black\"]\n[Side \"left\"]";
+        assert_eq!(told(twice).len(), 1, "it stands twice, and that is all");
+    }
+}

@@ -1,0 +1,260 @@
+//! What the numbers of the moves, and the moves before a wrong one, say of it: moves that are
+//! missing, a game that begins anew, a king that has castled.
+
+use super::Text;
+use super::line_starts::{node_at, number_of};
+use crate::check::author::explained::Told;
+use crate::lesson::reason::phrases::side;
+use crate::lesson::{Lesson, NodeId, dots};
+use crate::notation::{ItemKind, LineIx};
+use crate::text::{Code, Finding, Source, Span};
+use shakmaty::{Color, Position};
+use std::collections::HashMap;
+
+/// Says more of what was found at the moves of a game.
+pub(super) fn earlier(text: &Text) -> Vec<Told> {
+    let lesson = text.lesson;
+    let is_meant = |finding: &&Finding| {
+        matches!(
+            finding.code,
+            Code::WrongNumber | Code::WrongSide | Code::CannotCastle
+        )
+    };
+    let mut list = Vec::new();
+    if !text.found.iter().any(|finding| is_meant(&finding)) {
+        return list;
+    }
+    let numbered = numbered(text);
+    let mut places = HashMap::new();
+    for (at, it) in numbered.iter().enumerate() {
+        places.extend([(it.span.from, at), (it.word.from, at)]);
+    }
+    for finding in text.found.iter().filter(is_meant) {
+        let Some(&at) = places.get(&finding.span.from) else {
+            continue;
+        };
+        let before = at.checked_sub(1).map(|at| &numbered[at]);
+        let better = match finding.code {
+            Code::WrongNumber => jump(lesson, &numbered[at..], before, finding),
+            Code::WrongSide => other_side(text.source, &numbered[at], finding),
+            _ => castled(lesson, &numbered[at], finding),
+        };
+        list.extend(better.map(Told::alone));
+    }
+    list
+}
+
+/// A move that has a number, or could not be read.
+struct Numbered {
+    line: LineIx,
+    /// Where its number stands; its word, where it has none.
+    span: Span,
+    word: Span,
+    /// The number and its dots, where it has one.
+    written: Option<(i64, u32)>,
+    /// The node that it was read at.
+    at: NodeId,
+    /// The number and the side that it has by the order of the moves.
+    right: i64,
+    turn: Color,
+    is_first: bool,
+}
+
+impl Numbered {
+    /// How far its number is off, where it says the side that is to move.
+    fn off(&self) -> Option<i64> {
+        let (number, dots) = self.written?;
+        ((dots > 1) == self.turn.is_black()).then_some(number - self.right)
+    }
+
+    /// `5.` or `4...`
+    fn right(&self) -> String {
+        format!("{}{}", self.right, dots(self.turn))
+    }
+}
+
+fn numbered(text: &Text) -> Vec<Numbered> {
+    let lesson = text.lesson;
+    let mut list = Vec::new();
+    for (line, (written, start)) in text.game.lines.iter().zip(&text.starts).enumerate() {
+        let mut at = start.start;
+        let (mut number, mut is_first) = (None, true);
+        for item in &written.items {
+            match item.kind {
+                ItemKind::Number {
+                    number: value,
+                    dots,
+                } => {
+                    number = Some((item.span, (i64::from(value), dots)));
+                }
+                ItemKind::Move => {
+                    let Some(before) = at else {
+                        break; // behind what could not be read
+                    };
+                    let position = &lesson.node(before).position;
+                    at = node_at(lesson, item.span);
+                    let number = number.take();
+                    if number.is_some() || at.is_none() {
+                        list.push(Numbered {
+                            line,
+                            span: number.map_or(item.span, |(span, _)| span),
+                            word: item.span,
+                            written: number.map(|(_, written)| written),
+                            at: before,
+                            right: i64::from(position.fullmoves().get()),
+                            turn: position.turn(),
+                            is_first,
+                        });
+                    }
+                    is_first = false;
+                }
+                _ => {}
+            }
+        }
+    }
+    list
+}
+
+/// A number that jumps ahead of the moves, where those after it go on from there, or that falls
+/// back to the first: no slip of the hand, and to mend it would hide that something is missing.
+fn jump(
+    lesson: &Lesson,
+    from: &[Numbered],
+    before: Option<&Numbered>,
+    found: &Finding,
+) -> Option<Finding> {
+    let [here, after @ ..] = from else {
+        return None;
+    };
+    let (off, (number, _)) = here.off().zip(here.written)?;
+    let right = here.right();
+    let mut finding = found.clone();
+    finding.fix = None;
+    if number == 1 && here.turn.is_white() && off < 0 && here.line == 0 {
+        let help = "a new game begins at a tag, or behind a result such as `*`";
+        return Some(finding.with_help(help.to_owned()));
+    }
+    let in_line = |it: &&Numbered| it.line == here.line && it.written.is_some();
+    let before = before.filter(in_line).map_or(Some(0), Numbered::off);
+    let goes_on = after.first().filter(in_line);
+    let goes_on = goes_on.is_none_or(|next| next.off() == Some(off));
+    // A variation begins where it stands, and nothing can be missing before it.
+    let can_miss = !here.is_first || here.line == 0;
+    if !can_miss || !goes_on || before.is_none_or(|before| off <= before) {
+        return None;
+    }
+    finding.message += ": moves may be missing before it";
+    let otherwise = format!("where none is missing, write {right}");
+    Some(finding.with_help(match here.is_first && lesson.tag("FEN").is_none() {
+        true => format!(
+            "a lesson that begins later needs its position, in the tags SetUp and FEN; {otherwise}"
+        ),
+        false => otherwise,
+    }))
+}
+
+/// A move of the side that is not to move, where its number says that it is the other's which is
+/// missing.
+fn other_side(source: &Source, here: &Numbered, found: &Finding) -> Option<Finding> {
+    let (number, dots) = here.written?;
+    let next = match here.turn {
+        Color::White => here.right,
+        Color::Black => here.right + 1,
+    };
+    let is_other = (dots > 1) == here.turn.is_white();
+    if number != next || !is_other || here.is_first && here.line > 0 {
+        return None;
+    }
+    Some(found.clone().with_help(format!(
+        "{}'s move {} is missing before {}{}",
+        side(here.turn),
+        here.right,
+        source.slice(here.span),
+        source.slice(found.span)
+    )))
+}
+
+/// Castling of a side that has castled.
+fn castled(lesson: &Lesson, here: &Numbered, found: &Finding) -> Option<Finding> {
+    let mut path = lesson.path(here.at).into_iter();
+    let castles = |&id: &NodeId| {
+        let node = lesson.node(id);
+        // The side that moved is not the one to move.
+        node.position.turn() != here.turn && node.played.is_some_and(|played| played.is_castle())
+    };
+    let id = path.find(castles)?;
+    let number = number_of(lesson, id);
+    let mut finding = found.clone();
+    finding.message = format!("{} has castled at move {number} already", side(here.turn));
+    finding.help = None;
+    Some(finding.with_related(lesson.node(id).span, "here".to_owned()))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::looked;
+    use super::*;
+
+    /// The first finding of a text.
+    fn first(text: &str) -> Finding {
+        let (_, findings) = looked(text, earlier);
+        findings.iter().next().expect("a finding").clone()
+    }
+
+    #[test]
+    fn a_number_that_jumps_ahead_and_goes_on_is_not_mended() {
+        for text in [
+            "1. e4 e5 3. Bc4 Bc5 4. c3 {x} *",
+            "1. e4 e5 3. Bc4 Bc5 {x} *",
+            "5. Nf3 Nc6 6. e4 {x} *",
+            "1. e4 e5 (1... c5 3. Nf3 d6 4. d4 {x}) 2. Nf3 {x} *",
+            "1. e4 {x} 2... Nc6 3. d4 {x} *",
+        ] {
+            let told = first(text);
+            assert!(told.message.ends_with("missing before it"), "{text}");
+            assert_eq!(told.fix, None, "{text}");
+        }
+    }
+
+    #[test]
+    fn a_number_that_is_a_slip_is_mended() {
+        for text in [
+            "1. e4 e5 3. Nf3 Nc6 3. Bc4 {x} *",
+            "1. e4 e5 2. Nf3 Nc6 2. Bc4 Bc5 {x} *",
+            "1. e4 2. e5 3. Nf3 4. Nc6 {x} *",
+        ] {
+            assert!(first(text).fix.is_some(), "{text}");
+        }
+    }
+
+    #[test]
+    fn a_number_that_falls_back_to_the_first_begins_a_game() {
+        let told = first("1. e4 e5 1. d4 d5 {x} *");
+        assert_eq!(told.fix, None);
+        assert!(
+            told.help
+                .as_deref()
+                .is_some_and(|help| help.starts_with("a new game"))
+        );
+    }
+
+    #[test]
+    fn the_number_before_a_move_of_the_other_side_says_which_one_is_missing() {
+        let help = |text| first(text).help.clone().unwrap_or_default();
+        assert_eq!(
+            help("1. e4 e5 2. c3 3. Nf3 {x} *"),
+            "Black's move 2 is missing before 3.Nf3"
+        );
+        assert_eq!(
+            help("1. e4 e5 2... Nc6 {x} *"),
+            "White's move 2 is missing before 2...Nc6"
+        );
+    }
+
+    #[test]
+    fn a_side_that_has_castled_is_told_when() {
+        let told = first("1. e4 e5 2. Nf3 Nc6 3. Bc4 Bc5 4. O-O Nf6 5. d3 d6 6. O-O {x} *");
+        assert_eq!(told.message, "White has castled at move 4 already");
+        assert_eq!(told.help, None);
+    }
+}

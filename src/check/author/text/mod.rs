@@ -1,0 +1,71 @@
+//! The text of a game beside the lesson that was made of it: comments and variations without an
+//! end, variations at the wrong move, words among the moves. What was found there is said in
+//! better words.
+
+mod brackets;
+mod earlier;
+mod line_starts;
+mod swallowed;
+mod unbraced;
+mod unclosed;
+
+use self::line_starts::LineStart;
+use super::explained::Told;
+use crate::lesson::Lesson;
+use crate::notation::{Game, Letters};
+use crate::text::{Findings, Source};
+
+/// The text of a game, the lesson that was made of it, and what was found as that was done.
+struct Text<'a> {
+    source: &'a Source,
+    game: &'a Game,
+    lesson: &'a Lesson,
+    letters: &'a Letters,
+    found: &'a Findings,
+    /// Where each line of the game begins.
+    starts: Vec<LineStart>,
+}
+
+impl<'a> Text<'a> {
+    fn new(
+        source: &'a Source,
+        game: &'a Game,
+        lesson: &'a Lesson,
+        found: &'a Findings,
+    ) -> Text<'a> {
+        Text {
+            source,
+            game,
+            lesson,
+            letters: lesson.letters(),
+            found,
+            starts: line_starts::lines(game, lesson),
+        }
+    }
+}
+
+/// What only text and lesson together show.
+pub(super) fn told(source: &Source, game: &Game, lesson: &Lesson, found: &Findings) -> Vec<Told> {
+    let text = Text::new(source, game, lesson, found);
+    let mut told = unclosed::unclosed(&text);
+    told.extend(brackets::by_number(&text));
+    told.extend(swallowed::swallowed(&text));
+    told.extend(earlier::earlier(&text));
+    told.extend(unbraced::unbraced(&text));
+    told
+}
+
+/// What tests ask: the findings of a text with what one pass tells of its first game.
+#[cfg(test)]
+fn looked(text: &str, pass: impl FnOnce(&Text) -> Vec<Told>) -> (Source, Findings) {
+    let source = Source::new("a.pgn", text);
+    let (syntax, mut found) = crate::notation::parse(&source);
+    let (lessons, played) = crate::lesson::validate(&source, &syntax);
+    found.extend(played);
+    found.sort();
+    let lesson = lessons[0].as_ref().expect("a lesson");
+    let game = &syntax.games[0];
+    let told = pass(&Text::new(&source, game, lesson, &found));
+    let all = crate::check::page::game(&source, game, Some(lesson), found.clone());
+    (source, super::explained::settle(all, told))
+}

@@ -1,0 +1,20 @@
+//! A lesson as a whole: what only shows when all of it is there.
+
+mod choices;
+mod line_ends;
+mod links;
+pub(super) mod questions;
+mod transpositions;
+
+use crate::lesson::Lesson;
+use crate::text::{Findings, Source};
+
+/// What there is to say about a finished lesson.
+pub(super) fn whole(source: &Source, lesson: &Lesson) -> Findings {
+    let (mut findings, links) = links::links(source, lesson);
+    findings.extend(questions::questions(lesson));
+    findings.extend(choices::weak(lesson));
+    findings.extend(line_ends::line_ends(lesson));
+    findings.extend(transpositions::transpositions(lesson, &links));
+    findings
+}

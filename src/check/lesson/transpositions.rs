@@ -1,0 +1,66 @@
+//! Positions that are reached by more than one path: said, or not; with choices that agree, or
+//! not.
+
+use super::links::Links;
+use crate::lesson::{Lesson, NodeId, is_transposition};
+use crate::text::{Code, Finding, Findings, Listed};
+
+/// What there is to say about the positions that a lesson reaches by more than one path.
+pub(super) fn transpositions(lesson: &Lesson, links: &Links) -> Findings {
+    let mut findings = Findings::default();
+    for &(one, other) in &lesson.same {
+        let both = [
+            unsaid(lesson, links, one, other),
+            contradiction(lesson, one, other),
+        ];
+        for finding in both.into_iter().flatten() {
+            findings.push(finding);
+        }
+    }
+    findings
+}
+
+fn unsaid(lesson: &Lesson, links: &Links, one: NodeId, other: NodeId) -> Option<Finding> {
+    let is_said = links.has(one, other) || links.has(other, one);
+    if is_said || !is_transposition(lesson, one, other) {
+        return None;
+    }
+    let message = format!(
+        "{} comes to the same position as {}, and no comment says so",
+        lesson.numbered(other),
+        lesson.numbered(one)
+    );
+    let help = "link the comment of one to the other: [words](#run of moves)";
+    let finding = Finding::new(Code::Unsaid, lesson.node(other).span, message);
+    Some(
+        finding
+            .with_help(help.to_owned())
+            .with_related(lesson.node(one).span, "the same position".to_owned()),
+    )
+}
+
+fn contradiction(lesson: &Lesson, one: NodeId, other: NodeId) -> Option<Finding> {
+    let written = |id: NodeId| -> Vec<NodeId> {
+        // No position has more legal moves than 218; a move given twice is told elsewhere.
+        let children = lesson.node(id).children.iter().copied().take(218);
+        children
+            .filter(|&child| lesson.node(child).choice().is_some())
+            .listed()
+    };
+    let (a, b) = (written(one), written(other));
+    let san = |id: &NodeId| lesson.node(*id).san.as_str();
+    let (first, second) = (a.first()?, b.first()?);
+    if a.iter()
+        .any(|left| b.iter().any(|right| san(left) == san(right)))
+    {
+        return None;
+    }
+    let message = format!(
+        "one position, two choices: {} here, {} where it is reached by another path",
+        san(second),
+        san(first)
+    );
+    let (here, there) = (lesson.node(*second).span, lesson.node(*first).span);
+    let finding = Finding::new(Code::ChoicesContradict, here, message);
+    Some(finding.with_related(there, "the other choice".to_owned()))
+}

@@ -1,0 +1,11 @@
+//! What there is to say of a lesson that has been read: to a page, and to an author at work.
+//!
+//! A pass is one file: it looks at a lesson and returns findings, and changes none. What only
+//! authors are told stands in `author`, which no page carries; there one function at the end
+//! decides which finding explains which.
+
+#[cfg(not(target_family = "wasm"))]
+pub mod author;
+mod lesson;
+pub mod page;
+pub mod values;

@@ -1,0 +1,85 @@
+//! The question that a reader is at, and what is said of a try at one.
+
+use crate::ask::open_question::{How, OpenQuestion};
+use crate::ask::{Answer, Question, Verdict};
+use crate::lesson::NodeId;
+use crate::notation::comment::passage::{Paragraph, Passage};
+use crate::text::Listed;
+use std::rc::Rc;
+
+/// The question that a reader is at, and how far they are with it.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Asking {
+    /// What is asked.
+    pub question: Rc<Question>,
+    /// How far the reader is.
+    pub asked: OpenQuestion,
+}
+
+impl Asking {
+    /// A question as it is first seen.
+    pub fn new(question: Question, seed: u32) -> Asking {
+        let asked = OpenQuestion::new(&question, seed);
+        let question = Rc::new(question);
+        Asking { question, asked }
+    }
+
+    /// Whether it waits for a move.
+    pub fn is_open(&self) -> bool {
+        self.asked.settled.is_none()
+    }
+}
+
+/// A right move with its condition.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Named {
+    /// The move, in English SAN.
+    pub san: String,
+    /// The node that it leads to, where the lesson holds it.
+    pub node: Option<NodeId>,
+    /// When to choose it; empty without a condition.
+    pub condition: String,
+}
+
+impl From<Answer<'_>> for Named {
+    fn from(answer: Answer) -> Named {
+        Named {
+            san: answer.san.to_owned(),
+            node: answer.node,
+            condition: answer.condition.map(Paragraph::words).unwrap_or_default(),
+        }
+    }
+}
+
+/// Right moves with their conditions.
+pub(crate) fn named(answers: Vec<Answer>) -> Vec<Named> {
+    answers.into_iter().map(Named::from).listed()
+}
+
+/// What is said of a try, or of the answer that is shown.
+#[derive(Debug, PartialEq, Eq)]
+pub struct Judged {
+    /// The verdict; none where the answer is shown.
+    pub verdict: Option<Verdict>,
+    /// The move tried, in English SAN; empty where the answer is shown.
+    pub san: String,
+    /// The number before the move tried, and before those that are right.
+    pub number: String,
+    /// The moves that are right there, or all in a row that are shown of several to find.
+    pub answers: Vec<Named>,
+    /// Why, in the author's words, once the answer is named; empty where nothing is said.
+    pub because: Passage,
+    /// The page's reply: where the question goes on, and to a weaker move.
+    pub reply: Option<String>,
+    /// Legal moves tried so far, this one too.
+    pub tries: u32,
+    /// How the question is settled by it; none while it stays open.
+    pub settled: Option<How>,
+    /// How many of the moves in a row are found, and how many are asked for; none but where one
+    /// is right and others are left.
+    pub found: Option<[u32; 2]>,
+    /// The node on the board, where the lesson comes to its position by another move.
+    pub joined: Option<NodeId>,
+    /// The choice that is on the board in place of what was tried, in a recall.
+    pub told: Option<NodeId>,
+}

@@ -1,0 +1,90 @@
+//! Everything that a reader can do, as a closed list.
+
+use super::recalling::Memory;
+use crate::ask::recall::Recall;
+use crate::lesson::{LineId, NodeId, Place};
+use shakmaty::{Color, Role, Square};
+
+/// Everything that a reader can do.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Intent {
+    /// To this node, or to the open question before it.
+    Go(NodeId),
+    /// To this node, by a script: the questions before it are opened.
+    Open(NodeId),
+    /// To this place, which may be beside the lesson.
+    Enter(Place),
+    /// One move on: the child of that index, else the first.
+    Next(Option<usize>),
+    /// One move back, out of an aside too.
+    Back,
+    /// To the start.
+    Top,
+    /// Out of an aside, to where the lesson was left.
+    Home,
+    /// The other side below.
+    Turn,
+    /// This side below.
+    Side(Color),
+    /// A square is chosen: take the piece there, or put the piece in hand there.
+    Square(Square),
+    /// A piece is carried from square to square.
+    Move(Square, Square),
+    /// What the waiting pawn becomes.
+    Promote(Role),
+    /// The piece in hand is put back, the waiting pawn too, and what was answered is put away.
+    Release,
+    /// The tab stop of the grid goes to this square.
+    Cursor(Square),
+    /// A move or a question is typed.
+    Typed(String),
+    /// A page's script plays a move. What is no move changes nothing.
+    Play(String),
+    /// A question is chosen from the list.
+    Ask(Command),
+    /// The map is opened or closed.
+    Map,
+    /// The field for moves and questions is opened or closed.
+    Desk,
+    /// Folds the board of a narrow page to its caption, or opens it.
+    Shut,
+    /// A variation is folded, or opened again.
+    Fold(LineId),
+    /// Something was copied, or could not be.
+    Copied(bool),
+    /// Help with the question, a little more each time.
+    Hint,
+    /// The answer to the question, or to that at a node of the lesson.
+    Show(Option<NodeId>),
+    /// The question from its start.
+    Again,
+    /// The answers to all questions.
+    OpenAll,
+    /// This recall, from its first walk on.
+    Recall(Box<Recall>),
+    /// No more of the recall.
+    Stop,
+    /// What is kept of the recall has changed.
+    Memory(Memory),
+}
+
+/// A question about the position.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Command {
+    /// Every piece and its square.
+    Describe,
+    /// The author's comment on the last move.
+    Comment,
+    /// The last move.
+    LastMove,
+    /// The moves that go on from here.
+    Moves,
+    /// Where in the lesson this is.
+    Where,
+    /// What stands on a square.
+    On(Square),
+    /// What attacks a square, and what guards the piece there.
+    Attacks(Square),
+    /// What guards the piece on a square.
+    Guards(Square),
+}

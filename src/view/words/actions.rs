@@ -1,0 +1,278 @@
+//! All that can be done by a button or a word, a row each: what stands on the button, the name that
+//! the page knows it by, whether it can be typed, and what it means.
+
+use super::{TEXTS, Word, Words};
+use crate::lesson::Lesson;
+use crate::notation::Letters;
+use crate::text::{Listed, cut, join};
+use crate::view::reader::command::{read, square};
+use crate::view::reader::intent::{Command, Intent};
+use crate::view::reader::state::State;
+use crate::view::reader::update::update;
+use shakmaty::Square;
+
+/// What can be done, in one row.
+#[derive(Debug)]
+pub struct Row {
+    /// What it is.
+    pub action: Action,
+    /// What stands on its button and, where it can be typed, is typed.
+    pub word: Word,
+    /// The name that the page knows it by. Two with one name mean the same.
+    pub name: &'static str,
+    /// Whether the word can be typed.
+    pub typed: Typed,
+    /// What a reader means by it; none where the page's script does it.
+    pub intent: Option<Intent>,
+}
+
+/// Whether the word on a button can be typed in place of a move.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Typed {
+    /// It can.
+    Yes,
+    /// It can, and is named among what can be typed only where there is a question.
+    AtQuestion,
+    /// It cannot.
+    No,
+}
+
+macro_rules! actions {
+    ($($action:ident $word:ident $name:literal $typed:ident $intent:expr;)*) => {
+        /// What can be done by a button.
+        #[derive(Clone, Copy, Debug, PartialEq, Eq)]
+        pub enum Action { $($action,)* }
+
+        /// One row for each, in their order; what can be typed is listed in this order too.
+        pub const ACTIONS: &[Row] = &[$(Row {
+            action: Action::$action,
+            word: Word::$word,
+            name: $name,
+            typed: Typed::$typed,
+            intent: $intent,
+        },)*];
+    };
+}
+
+actions! {
+    // action, word on the button, name, whether it can be typed, intent
+    ToQuestion ToQuestion "home" AtQuestion Some(Intent::Home);
+    Hint GiveHint "hint" AtQuestion Some(Intent::Hint);
+    Show ShowMe "show" AtQuestion Some(Intent::Show(None));
+    Again Again "again" AtQuestion Some(Intent::Again);
+    Back Back "back" Yes Some(Intent::Back);
+    Next Next "next" Yes Some(Intent::Next(None));
+    Top Top "top" Yes Some(Intent::Top);
+    Home Home "home" Yes Some(Intent::Home);
+    Turn Turn "turn" Yes Some(Intent::Turn);
+    Map Map "map" Yes Some(Intent::Map);
+    Desk Ask "desk" Yes Some(Intent::Desk);
+    Fold Fold "shut" Yes Some(Intent::Shut);
+    Unfold Unfold "shut" Yes Some(Intent::Shut);
+    Describe Describe "describe" Yes Some(Intent::Ask(Command::Describe));
+    Comment Comment "comment" Yes Some(Intent::Ask(Command::Comment));
+    LastMove LastMove "last" Yes Some(Intent::Ask(Command::LastMove));
+    MovesHere MovesHere "moves" Yes Some(Intent::Ask(Command::Moves));
+    Where Where "where" Yes Some(Intent::Ask(Command::Where));
+    OpenAll OpenAll "open" No Some(Intent::OpenAll);
+    Close Close "close" No Some(Intent::Release);
+    // With what stands in the field.
+    Enter Enter "enter" No Some(Intent::Typed(String::new()));
+    // In a recall.
+    GoOn GoOn "next" No Some(Intent::Next(None));
+    NextWalk NextWalk "next" No Some(Intent::Next(None));
+    Stop Stop "stop" No Some(Intent::Stop);
+    Begin Begin "begin" No None;
+    BeginAgain Again "begin" No None;
+    Remember Remember "keep" No None;
+    Remembered Remembered "keep" No None;
+    SaveFile SaveFile "file" No None;
+    LoadFile LoadFile "load" No None;
+    Forget Forget "forget" No None;
+    // In its place when it was pressed; a second press at once keeps it.
+    KeepIt KeepIt "spare" No None;
+    ForgetIt ForgetIt "erase" No None;
+    // What can be taken along.
+    CopyFen CopyFen "fen" No None;
+    CopyPgn CopyPgn "pgn" No None;
+    SavePgn SavePgn "save" No None;
+}
+
+impl Action {
+    /// Its row.
+    pub fn row(self) -> &'static Row {
+        &ACTIONS[self as usize] // one row for each
+    }
+}
+
+/// The questions about the position that need no square.
+pub const QUESTIONS: [Action; 5] = [
+    Action::Describe,
+    Action::Comment,
+    Action::LastMove,
+    Action::MovesHere,
+    Action::Where,
+];
+
+/// What a reader means by what has this name; none where nothing has it, or the page does it.
+pub fn named(name: &str) -> Option<Intent> {
+    let row = ACTIONS.iter().find(|row| row.name == name)?;
+    row.intent.clone()
+}
+
+/// What a reader means who types this: a step or a question, in the page's language or in
+/// English; else it is a move to try.
+pub fn meant(words: &Words, text: &str) -> Intent {
+    let plain = text.trim().trim_end_matches(['?', '.', '!']).trim_end();
+    for row in ACTIONS {
+        let english = TEXTS.get(row.word as usize).map_or("", |it| it.1);
+        let is_meant = [words.get(row.word), english]
+            .iter()
+            .any(|word| word.eq_ignore_ascii_case(plain));
+        if let Some(intent) = &row.intent
+            && row.typed != Typed::No
+            && is_meant
+        {
+            return intent.clone();
+        }
+    }
+    let squares = [
+        (Word::AskAttacks, Command::Attacks as fn(Square) -> Command),
+        (Word::AskGuards, Command::Guards),
+        (Word::AskOn, Command::On),
+    ];
+    for (word, command) in squares {
+        let pattern = words.get(word);
+        if let Some(square) = about(pattern, plain) {
+            return Intent::Ask(command(square));
+        }
+    }
+    match read(plain) {
+        Some(command) => Intent::Ask(command),
+        None => Intent::Typed(text.to_owned()),
+    }
+}
+
+/// The same, where it can be done: else nothing would answer.
+pub fn meant_at(words: &Words, lesson: &Lesson, state: &State, text: &str) -> Intent {
+    match meant(words, text) {
+        intent if works(lesson, state, &intent) => intent,
+        _ => Intent::Typed(text.to_owned()),
+    }
+}
+
+/// Whether what a button does can be done. In a lesson all can, some time; a quiz and a recall have
+/// no map, keep their board, and may have no way on or back.
+fn works(lesson: &Lesson, state: &State, intent: &Intent) -> bool {
+    if !state.is_apart() {
+        return true;
+    }
+    let led_to = || update(lesson, state, intent.clone(), Letters::ENGLISH).1;
+    !matches!(intent, Intent::Map | Intent::Shut) && !led_to().is_empty()
+}
+
+/// All that can be typed here besides moves, in the page's language; at a question what is its own
+/// too.
+pub fn names(words: &Words, lesson: &Lesson, state: &State) -> String {
+    let has_question = state.is_apart() || state.asking().is_some();
+    // Of two names of one way only that which stands on its button.
+    let other = match state.waits() {
+        true => Action::Home,
+        false => Action::ToQuestion,
+    };
+    let mut list = Vec::new();
+    for row in ACTIONS {
+        let is_listed = match row.typed {
+            Typed::Yes => true,
+            Typed::AtQuestion => has_question,
+            Typed::No => false,
+        };
+        if let Some(intent) = &row.intent
+            && is_listed
+            && row.action != other
+            && works(lesson, state, intent)
+        {
+            list.push(words.get(row.word).to_owned());
+        }
+    }
+    let squares = [
+        (Word::AskOn, "e4"),
+        (Word::AskAttacks, "f5"),
+        (Word::AskGuards, "d4"),
+    ];
+    for (word, square) in squares {
+        list.push(words.fill(word, &[("square", square)]));
+    }
+    join(&list, ", ")
+}
+
+/// The square that a question asks about which is put like the pattern, `what is on {square}`.
+fn about(pattern: &str, text: &str) -> Option<Square> {
+    let (before, after) = cut(pattern, "{square}")?;
+    let starts = text.get(..before.len())?.eq_ignore_ascii_case(before);
+    let end = text.len().checked_sub(after.len())?;
+    let ends = text.get(end..)?.eq_ignore_ascii_case(after);
+    let name = text.get(before.len()..end).filter(|_| starts && ends)?;
+    let name = name.to_ascii_lowercase();
+    square(&name.split_whitespace().listed())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn each_action_has_its_row_and_one_name_means_one_thing() {
+        for (at, row) in ACTIONS.iter().enumerate() {
+            assert_eq!(row.action as usize, at);
+            assert_eq!(row.action.row().name, row.name);
+            assert_eq!(named(row.name), row.intent, "{}", row.name);
+        }
+    }
+
+    #[test]
+    fn an_unknown_name_means_nothing() {
+        for name in ["", "nonsense", "Again", "keep"] {
+            assert_eq!(named(name), None, "{name}");
+        }
+    }
+
+    #[test]
+    fn the_name_of_a_question_asks_it_when_it_is_typed_too() {
+        for action in QUESTIONS {
+            let row = action.row();
+            assert_eq!(read(row.name).map(Intent::Ask), row.intent);
+        }
+    }
+
+    #[test]
+    fn what_stands_on_a_button_can_be_typed_in_the_language_of_the_page_or_in_english() {
+        let german = |(key, text): (&str, &str)| (key.to_owned(), text.to_owned());
+        let words = Words::with(
+            [
+                ("back", "zur\u{fc}ck"),
+                ("describe", "die Stellung beschreiben"),
+                ("askOn", "was steht auf {square}"),
+                ("askAttacks", "was greift {square} an"),
+            ]
+            .map(german),
+        );
+        let cases = [
+            ("Zur\u{fc}ck", Intent::Back),
+            ("back", Intent::Back),
+            ("die Stellung beschreiben.", Intent::Ask(Command::Describe)),
+            ("describe", Intent::Ask(Command::Describe)),
+            ("Was steht auf e4?", Intent::Ask(Command::On(Square::E4))),
+            (
+                "was greift Felix 5 an?",
+                Intent::Ask(Command::Attacks(Square::F5)),
+            ),
+            ("what attacks f5", Intent::Ask(Command::Attacks(Square::F5))),
+            ("Nf3", Intent::Typed("Nf3".to_owned())),
+            ("", Intent::Typed(String::new())),
+        ];
+        for (text, intent) in cases {
+            assert_eq!(meant(&words, text), intent, "{text}");
+        }
+    }
+}

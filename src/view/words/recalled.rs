@@ -1,0 +1,142 @@
+//! What is said in a recall: where it stands, what is kept of it, and what comes back.
+
+use super::moved::move_said;
+use super::{Word, Words};
+use crate::ask::open_question::How;
+use crate::ask::recall::{Recall, Stage};
+use crate::lesson::Lesson;
+use crate::notation::comment::passage::Paragraph;
+use crate::view::reader::recalling::{Keeping, Memory, Note, Recalling};
+use crate::view::reader::state::{Notice, State};
+
+/// A text with numbers in the place of `{count}`, `{of}`, `{recalled}` and `{again}`.
+pub(crate) fn counted(words: &Words, word: Word, numbers: [u32; 4]) -> String {
+    let [count, of, recalled, again] = numbers;
+    let values = [
+        ("count", &*count.to_string()),
+        ("of", &of.to_string()),
+        ("recalled", &recalled.to_string()),
+        ("again", &again.to_string()),
+    ];
+    words.fill(word, &values)
+}
+
+/// What is said of where a recall stands.
+pub(crate) fn said(words: &Words, lesson: &Lesson, state: &State) -> String {
+    let Some(Recalling { recall, memory, .. }) = state.recalling() else {
+        return String::new();
+    };
+    let word = match (recall.stage, &state.notice) {
+        // What is said before it was about another position.
+        _ if state.is_recalled_again() => {
+            let mut place = words.get(Word::Start).to_owned();
+            let mut played = String::new();
+            if let Some(last) = state.last(lesson) {
+                let number = lesson.numbered(state.node);
+                place = words.fill(Word::After, &[("move", &number)]);
+                played = move_said(words, &last) + ". ";
+            }
+            let text = words.fill(Word::BackAgain, &[("place", &place)]);
+            return text + " " + &played + words.get(Word::YourMove);
+        }
+        (Stage::Asked, _) => {
+            let wanted = recall.wanted(lesson);
+            let condition = wanted.and_then(|id| lesson.node(id).choice());
+            let condition = condition.map(Paragraph::words).unwrap_or_default();
+            let condition = condition.trim_end_matches('.');
+            if !condition.is_empty() {
+                return words.fill(Word::YourMoveIf, &[("condition", condition)]);
+            }
+            Word::YourMove
+        }
+        (Stage::Told, Some(Notice::Judged(judged)))
+            if judged.settled == Some(How::Shown) && !recall.is_back =>
+        {
+            Word::WillCome
+        }
+        (Stage::Told, _) => return String::new(),
+        _ if recall.walks > 0 => {
+            let account = recall.account(lesson);
+            let again = account.again.len() as u32; // some nodes
+            let (met, all) = (account.met, account.positions);
+            let text = counted(words, Word::Account, [met, all, account.recalled, again]);
+            return match is_last(recall) {
+                true => words.get(Word::LastWalk).to_owned() + " " + &text,
+                false => text,
+            };
+        }
+        _ => return due(words, memory),
+    };
+    words.get(word).to_owned()
+}
+
+/// Whether every line has been met.
+pub(crate) fn is_last(recall: &Recall) -> bool {
+    recall.stage == Stage::Over && recall.ends().1 == 0
+}
+
+/// What is said where no walk goes on of what is kept, in a sentence of its own: what has just
+/// become of it, how much of the part it is, and when it comes back.
+pub(crate) fn kept(words: &Words, memory: &Memory) -> String {
+    let mut text = match (memory.keeping, memory.note) {
+        (Keeping::Forgetting, _) => words.get(Word::ForgetAsk).to_owned(),
+        (_, Some(note)) => note_said(words, note),
+        (_, None) => String::new(),
+    };
+    if !memory.keeping.is_kept() || memory.known == 0 {
+        return text;
+    }
+    let next = match memory.next {
+        1 => Word::NextDay,
+        _ => Word::NextDays,
+    };
+    let is_next = memory.next > 0 && memory.due == 0;
+    for (word, count, is_said) in [
+        (Word::KeptOf, memory.known, true),
+        (next, memory.next, is_next),
+    ] {
+        if is_said {
+            text.push_str(if text.is_empty() { "" } else { " " });
+            text.push_str(&counted(words, word, [count, memory.positions, 0, 0]));
+        }
+    }
+    text
+}
+
+/// What has just become of what is kept.
+fn note_said(words: &Words, note: Note) -> String {
+    let (word, count) = match note {
+        Note::Kept => (Word::Kept, 0),
+        Note::NotKept => (Word::NotKept, 0),
+        Note::StoreNewer => (Word::StoreNewer, 0),
+        Note::StoreCorrupt => (Word::StoreCorrupt, 0),
+        Note::FileRead(count) => (Word::FileRead, count),
+        Note::FileUnread => (Word::FileUnread, 0),
+        Note::Forgotten => (Word::Forgotten, 0),
+    };
+    counted(words, word, [count, 0, 0, 0])
+}
+
+/// What is said before a recall of what was kept of earlier ones.
+fn due(words: &Words, memory: &Memory) -> String {
+    let mut text = String::new();
+    let all = match memory.due_all > memory.due {
+        true => memory.due_all,
+        false => 0,
+    };
+    let many = match memory.due {
+        1 => Word::DueOne,
+        _ => Word::DueMany,
+    };
+    for (word, count) in [
+        (many, memory.due),
+        (Word::DueAll, all),
+        (Word::Changed, memory.changed),
+    ] {
+        if count > 0 {
+            text.push_str(if text.is_empty() { "" } else { " " });
+            text.push_str(&counted(words, word, [count, 0, 0, 0]));
+        }
+    }
+    text
+}

@@ -1,0 +1,17 @@
+//! All tests that need no browser, in one program: rooms named as those of `src/`, and a few
+//! that look at the whole. `cargo test --test native` runs them, with a word behind it those
+//! whose path holds the word, such as `findings` or `lesson::reading`.
+#![cfg(not(target_family = "wasm"))]
+
+#[path = "../support/mod.rs"]
+mod support;
+
+mod ask;
+mod boundaries;
+mod cli;
+mod findings;
+mod lesson;
+mod regressions;
+mod roundtrip;
+mod spec;
+mod view;

@@ -1,0 +1,5 @@
+//! What a reader does and sees, as data.
+
+mod asking;
+mod recalling;
+mod update;

@@ -1,0 +1,17 @@
+//! What stands in the article around a lesson: named moves, references, recaps and diagrams.
+
+pub mod diagram;
+pub mod generators;
+pub mod prose;
+pub mod recap;
+pub mod reference;
+
+use crate::harness::File;
+
+pub const FILES: &[File] = &[
+    ("generators", generators::CASES),
+    ("diagram", diagram::CASES),
+    ("recap", recap::CASES),
+    ("reference", reference::CASES),
+    ("prose", prose::CASES),
+];

@@ -1,0 +1,21 @@
+//! How pages get the element, and what they do to it.
+
+pub mod embedding;
+pub mod hosts;
+pub mod life;
+pub mod loading;
+pub mod modules;
+pub mod rooms;
+pub mod takeover;
+
+use crate::harness::File;
+
+pub const FILES: &[File] = &[
+    ("embedding", embedding::CASES),
+    ("takeover", takeover::CASES),
+    ("loading", loading::CASES),
+    ("modules", modules::CASES),
+    ("life", life::CASES),
+    ("hosts", hosts::CASES),
+    ("rooms", rooms::CASES),
+];

@@ -1,0 +1,16 @@
+//! What a reader sees: contrast, room, paper, and the judge of accessibility.
+
+pub mod access;
+pub mod at_board;
+pub mod contrast;
+pub mod looks;
+pub mod printed;
+
+use crate::harness::File;
+
+pub const FILES: &[File] = &[
+    ("access", access::CASES),
+    ("at_board", at_board::CASES),
+    ("printed", printed::CASES),
+    ("contrast", contrast::CASES),
+];
