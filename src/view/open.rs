@@ -198,8 +198,8 @@ pub fn open(lesson: &Lesson, element: &Element, letters: &Letters) -> (State, Fi
             lesson_side,
         } => {
             let side = below(lesson, &[side, lesson_side]);
-            let at = at.as_deref().unwrap_or("start");
-            named(lesson, at).map(|node| {
+            let at = at.as_deref().filter(|at| !at.is_empty());
+            named(lesson, at.unwrap_or("start")).map(|node| {
                 let shown = State::empty().within(lesson, node);
                 if shown != node {
                     findings.push(behind(lesson, node, shown));
@@ -306,8 +306,7 @@ fn quiz(
 /// That a diagram shows the place of a question in place of what lies behind it.
 fn behind(lesson: &Lesson, node: NodeId, shown: NodeId) -> Finding {
     let [wanted, shown] = [node, shown].map(|id| lesson.numbered(id));
-    let behind =
-        " lies behind an open question, so this diagram shows the place of the question: ";
+    let behind = " lies behind an open question, so this diagram shows the place of the question: ";
     let message = join(&[&wanted, behind, &shown], "");
     found(Code::BehindQuestion, message).of_attribute("at")
 }

@@ -73,7 +73,11 @@ fn a_question_stands_where_it_says_else_at_the_start_or_the_end_of_its_own_notat
     let (state, _) = opened(&lesson, Kind::Quiz, &own);
     assert_eq!((state.node, state.side), (3, Color::White));
     let (state, _) = opened(&lesson, Kind::Quiz, &[("at", "1.d4"), ("moves", "1")]);
-    assert_eq!((state.node, state.side), (1, Color::Black), "its side is below");
+    assert_eq!(
+        (state.node, state.side),
+        (1, Color::Black),
+        "its side is below"
+    );
 }
 
 #[test]
@@ -100,7 +104,10 @@ fn a_recall_takes_its_own_side_else_that_of_the_lessons_element_else_the_tag() {
     let side = |values: &[(&str, &str)]| opened(&lesson, Kind::Recall, values).0.side;
     assert_eq!(side(&[("at", "start")]), Color::Black);
     let both = [("side", "black"), ("lesson-side", "white")];
-    assert_eq!([side(&both), side(&both[1..])], [Color::Black, Color::White]);
+    assert_eq!(
+        [side(&both), side(&both[1..])],
+        [Color::Black, Color::White]
+    );
     let (state, found) = opened(&lesson, Kind::Recall, &[("at", "2.c4")]);
     let recalling = state.recalling().expect("a recall");
     assert_eq!((recalling.recall.root, recalling.recall.walks), (3, 0));
