@@ -1,6 +1,6 @@
 #!/bin/sh
-# All the tests: `sh tests/run.sh`, or one part by name: format, native, oracles, lesson,
-# page, web, pages. `--long` adds what takes longer. Installs what is missing (Debian's
+# All the tests: `sh tests/run.sh`, or one part by name: page, format, native, oracles, lesson,
+# web, pages. `--long` adds what takes longer. Installs what is missing (Debian's
 # browsers, npm and PyPI packages, wasm-bindgen) and ends with a line `N passed, N failed`.
 set -u
 root=$(cd "$(dirname "$0")/.." && pwd)
@@ -15,12 +15,14 @@ parts=
 for word in "$@"; do
     case $word in
     --long) long=1 ;;
-    format | native | oracles | lesson | page | web | pages) parts="$parts $word" ;;
-    *) echo "usage: sh tests/run.sh [--long] [format|native|oracles|lesson|page|web|pages]" >&2; exit 2 ;;
+    page | format | native | oracles | lesson | web | pages) parts="$parts $word" ;;
+    *) echo "usage: sh tests/run.sh [--long] [page|format|native|oracles|lesson|web|pages]" >&2; exit 2 ;;
     esac
 done
 export PLYLINE_LONG=$long
-[ -n "$parts" ] || parts="format native oracles lesson page web pages"
+# The page first: the program carries its files, so that all that is built before them is built
+# once more after them.
+[ -n "$parts" ] || parts="page format native oracles lesson web pages"
 
 passed=0
 failed=0

@@ -22,14 +22,14 @@ export function makeDiagram(Still) {
       }
 
       static asked(element) {
-        const [at, fen, marks] = ["at", "fen", "marks"].map((name) => element.getAttribute(name) ?? undefined);
-        const isOfLesson = element.hasAttribute("for") || at !== undefined;
+        const [fen, marks] = ["fen", "marks"].map((name) => element.getAttribute(name) ?? undefined);
+        const isOfLesson = element.hasAttribute("for") || element.hasAttribute("at");
         const written = isOfLesson ? "" : (element.querySelector("pre")?.textContent ?? "");
         const placement = fen?.replaceAll(/\s+/g, " ") ?? (written.trim() && written);
         const placed = fen !== undefined || placement !== "";
         // Marks of its own stand in the place of the comment's, even where there are none.
         const text = marks === undefined ? placement : `${placement}\n${marks}`;
-        return { at: at || undefined, placed, text };
+        return { placed, text };
       }
     },
   );

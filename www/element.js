@@ -5,7 +5,7 @@
 
 import { moved, opened } from "./address.js";
 import { heedPage, slide, uncover } from "./motion.js";
-import { reflect } from "./reflect.js";
+import { reflect, written } from "./reflect.js";
 import { lostFor } from "./still.js";
 import { isNarrow, Paper } from "./squares.js";
 import { inTurn, whenNear, whenParsed } from "./turns.js";
@@ -34,9 +34,9 @@ export function makeLine(load, sheet) {
     /** Notation from elsewhere than the element: a promise of { text, game }, of game 0 where it
      * is missing there; nothing where it is the element's own. */
     static source() {}
-    /** What else a question or a recall says; nothing of a lesson. */
-    static asks() {
-      return [];
+    /** What it says: its attributes by their names, and what of the page bears on it. */
+    static given(element) {
+      return { ...written(element), id: element.id || undefined };
     }
     /** Does what a button asks the page for; true where it is one of the class's own. */
     static takes() {}
@@ -144,14 +144,12 @@ export function makeLine(load, sheet) {
         core.mount({
           ...this.#request,
           ...this.#place,
-          id: this.constructor === PlyLine ? this.id : "",
           name: this.#request.game ? name : lostFor(this),
-          at: this.getAttribute("at"),
+          element: this.localName,
+          given: this.constructor.given(this),
           letters: this.getAttribute("letters") ?? this.closest("[lang]")?.lang,
-          side: this.getAttribute("side"),
           words: wordsOf(this),
           idTaken: Boolean(first) && first !== this,
-          quiz: this.constructor.asks(this).map(String),
         }),
       );
       if (!mounted) return;
@@ -325,7 +323,7 @@ export function makeLine(load, sheet) {
       const mounted = line?.#alive;
       try {
         if (mounted) return call(mounted);
-        const empty = core.mount({ text: "", game: 0, id: "", name: lostFor(element), words: wordsOf(element), quiz: [] });
+        const empty = core.mount({ text: "", game: 0, name: lostFor(element), words: wordsOf(element), element: "", given: {} });
         const answer = call(empty);
         empty.free();
         return answer;

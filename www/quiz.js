@@ -1,7 +1,7 @@
 // The class of <ply-quiz>: a question with a board of its own. It reads a lesson as <ply-line>
 // does, its own or the one that `for` names, and asks at one of its positions.
 
-import { reflect } from "./reflect.js";
+import { reflect, written } from "./reflect.js";
 import { followLink, lessonOf, lessonSoon, startOf } from "./still.js";
 
 /**
@@ -22,10 +22,10 @@ export function makeQuiz(Line, parsed) {
       return element.hasAttribute("src") ? undefined : borrow(element);
     }
 
-    static asks(element) {
-      const attributes = ["accept", "moves"].map((name) => element.getAttribute(name) ?? "");
-      const own = [...element.childNodes].some(isPre);
-      return [...attributes, Math.floor(Math.random() * 1000), own ? "pre" : startOf(element), promptOf(element)];
+    static given(element) {
+      const own = [...element.childNodes].some(isPre) ? "" : undefined;
+      const seed = String(Math.floor(Math.random() * 1000));
+      return { ...written(element), own, seed, start: own ?? startOf(element), prompt: promptOf(element) };
     }
 
     static isMissing(element) {

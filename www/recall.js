@@ -2,7 +2,7 @@
 
 import { exchange, forget, keyOf, stored, today } from "./memory.js";
 import { promptOf } from "./quiz.js";
-import { reflect } from "./reflect.js";
+import { reflect, written } from "./reflect.js";
 import { save } from "./source.js";
 import { followLink, lessonOf, startOf } from "./still.js";
 
@@ -25,9 +25,9 @@ export function makeRecall(Line, Quiz) {
       return Quiz.source(element);
     }
 
-    static asks(element) {
-      const side = lessonOf(element)?.getAttribute("side") ?? "";
-      return ["", "", "", "", promptOf(element), side, startOf(element)];
+    static given(element) {
+      const side = lessonOf(element)?.getAttribute("side");
+      return { ...written(element), "lesson-side": side, start: startOf(element), prompt: promptOf(element) };
     }
 
     static isMissing(element) {
@@ -37,7 +37,7 @@ export function makeRecall(Line, Quiz) {
     static takes(element, what) {
       if (what === "begin") {
         settle(element);
-        Line.act(element, (mounted) => void mounted.recall("anew", "", today(), Math.random() * 2 ** 32));
+        Line.act(element, (mounted) => void mounted.recall("anew", today(), { seed: String(Math.floor(Math.random() * 2 ** 32)) }));
       } else if (what === "keep") settle(element, "kept", true);
       else if (what === "file") save(element.exportProgress(), "plyline-progress.json", "application/json");
       else if (what === "load") load(element);
@@ -70,8 +70,8 @@ export function makeRecall(Line, Quiz) {
     get progress() {
       const counted = ask(this, "tally");
       if (!counted) return null;
-      const [positions, fresh, due, changed, waiting, next] = counted.split(" ").map(Number);
-      return { positions, new: fresh, due, changed, waiting, next: next ? new Date(next * 864e5).toISOString().slice(0, 10) : null };
+      const { next } = counted;
+      return { ...counted, next: next ? new Date(next * 864e5).toISOString().slice(0, 10) : null };
     }
     exportProgress() {
       return ask(this, "learn") ?? null;
@@ -86,11 +86,14 @@ export function makeRecall(Line, Quiz) {
     }
   }
 
-  const ask = (element, what, text = "") => Line.ask(element, (mounted) => mounted.recall(what, text, today(), 0));
+  const ask = (element, what, text = "") => Line.ask(element, (mounted) => mounted.recall(what, today(), { text }));
 
   // Shows what is kept, and a sentence about it, perhaps of so many positions.
   function show(element, kept, note, read = 0) {
-    Line.act(element, (mounted) => void mounted.recall("show", note, today(), element.remember + 2 * kept + 4 * read));
+    const isKept = note === "forgetAsk" ? "forgetting" : "kept";
+    const keeping = kept ? isKept : "offered";
+    const shown = { keeping: element.remember ? keeping : "", note, read: String(read) };
+    Line.act(element, (mounted) => void mounted.recall("show", today(), shown));
   }
 
   // Takes up what was learned here and elsewhere, and keeps it where the reader wants that.

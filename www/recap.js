@@ -1,7 +1,7 @@
 // The class of <ply-recap>: the table of what one side plays, made from a lesson.
 
 import { addressOf } from "./address.js";
-import { reflect } from "./reflect.js";
+import { reflect, written } from "./reflect.js";
 
 export function makeRecap(Still) {
   return reflect(
@@ -9,7 +9,8 @@ export function makeRecap(Still) {
       static observedAttributes = ["for", "side"];
 
       static asked(element, line) {
-        return { text: "", placed: false, start: addressOf(line?.id ?? "", "") };
+        const start = addressOf(line?.id ?? "", "");
+        return { text: "", placed: false, given: { ...written(element), start } };
       }
     },
   );

@@ -1,4 +1,4 @@
-// Attributes as properties.
+// Attributes as properties, and as what the core is told of an element.
 
 /** Has the attributes that a class observes read and written as properties too; returns the class. */
 export function reflect(element) {
@@ -16,4 +16,9 @@ export function reflect(element) {
     });
   }
   return element;
+}
+
+/** What is written at an element: the values of its attributes by their names. */
+export function written({ attributes }) {
+  return Object.fromEntries([...attributes].map(({ name, value }) => [name, value]));
 }

@@ -4,6 +4,7 @@
 // words for it.
 
 import { addressOf } from "./address.js";
+import { written } from "./reflect.js";
 import { reasonOf } from "./source.js";
 import { findSquares } from "./squares.js";
 import { whenNear } from "./turns.js";
@@ -128,7 +129,8 @@ export function makeStill(Line, sheet, parsed) {
 
     #ask(line) {
       return {
-        side: this.getAttribute("side") ?? undefined,
+        element: this.localName,
+        given: written(this),
         debug: this.#debug,
         bare: !this.childElementCount && !this.textContent.trim(),
         ...this.constructor.asked?.(this, line),

@@ -5,6 +5,7 @@ use super::question::Question;
 use super::verdict::{Answer, Verdict, answers, verdict};
 use crate::lesson::rules::{key, landing, origin};
 use crate::lesson::{Attempt, Lesson, NodeId, Tried, find_position, replay};
+use crate::notation::comment::passage::Passage;
 use shakmaty::{Chess, Square};
 
 /// How a question was settled.
@@ -20,7 +21,7 @@ pub enum How {
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Hint {
     /// The author's words, where there are any; with the first move only.
-    Words(String),
+    Words(Passage),
     /// Where the piece stands that moves.
     Piece(Square),
     /// Where it goes.

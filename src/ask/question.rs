@@ -4,6 +4,8 @@ use super::question_error::{Fault, no_answer, place};
 use super::verdict::{Answer, answers};
 use crate::lesson::{Attempt, Lesson, NodeId, Tried, attempt_word, locate, unnumbered};
 use crate::notation::Letters;
+use crate::notation::comment::Ask;
+use crate::notation::comment::passage::Passage;
 use crate::text::limits;
 
 /// A question that can be answered: it has at least one right move.
@@ -12,11 +14,11 @@ pub struct Question {
     /// The position asked about.
     pub node: NodeId,
     /// What is asked; may be empty.
-    pub prompt: String,
+    pub prompt: Passage,
     /// The author's help on request; empty where there is none.
-    pub hint: String,
+    pub hint: Passage,
     /// Why the answer is right, in the author's words; empty where nothing is said.
-    pub because: String,
+    pub because: Passage,
     /// The moves that are right at the position in place of its choices; where there are none, its
     /// choices are.
     pub accepted: Vec<Tried>,
@@ -71,7 +73,7 @@ impl Question {
     /// # Errors
     /// [`Fault::NoAnswer`], which the checker tells as P048.
     pub fn of_comment(lesson: &Lesson, node: NodeId) -> Option<Result<Question, Fault>> {
-        lesson.get(node)?.ask.as_ref()?;
+        lesson.get(node)?.ask()?;
         let question = Question::at(lesson, node, "");
         Some(question.with_answer(lesson))
     }
@@ -98,16 +100,16 @@ impl Question {
 
     /// A question with what the comment at its position says.
     fn at(lesson: &Lesson, node: NodeId, prompt: &str) -> Question {
-        let ask = lesson.node(node).ask.as_deref();
-        let words = |part: Option<&String>| part.cloned().unwrap_or_default();
+        let ask = lesson.node(node).ask();
+        let words = |part: Option<&Passage>| part.cloned().unwrap_or_default();
         Question {
             node,
             prompt: match prompt {
                 "" => words(ask.map(|ask| &ask.prompt)),
-                prompt => prompt.to_owned(),
+                prompt => Passage::read(prompt),
             },
-            hint: words(ask.and_then(|ask| ask.hint.as_ref())),
-            because: words(ask.and_then(|ask| ask.because.as_ref())),
+            hint: words(ask.and_then(Ask::hint)),
+            because: words(ask.and_then(Ask::because)),
             accepted: Vec::new(),
             moves: 1,
         }
@@ -209,9 +211,12 @@ mod tests {
         let question = Question::of_comment(&lesson, 2)
             .expect("asked")
             .expect("an answer");
-        assert_eq!(question.prompt, "How is the centre met?");
-        assert_eq!(question.hint, "from the side.");
-        assert_eq!(question.because, "it is a gambit that costs nothing.");
+        assert_eq!(question.prompt.text(), "How is the centre met?");
+        assert_eq!(question.hint.text(), "from the side.");
+        assert_eq!(
+            question.because.text(),
+            "it is a gambit that costs nothing."
+        );
         assert_eq!(
             (question.moves, sans(&question)),
             (1, vec!["c4".to_owned()])
@@ -267,7 +272,10 @@ mod tests {
             at: "1...d5",
             ..Wish::default()
         };
-        let prompt = |wish| wished(wish).expect("a question").prompt;
+        let prompt = |wish| {
+            let question = wished(wish).expect("a question");
+            question.prompt.text().to_owned()
+        };
         assert_eq!(
             prompt(Wish {
                 prompt: " What now? ",

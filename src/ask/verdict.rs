@@ -1,6 +1,7 @@
 //! The verdict on a move: what the author says of it, by the moves that the lesson holds there.
 
 use crate::lesson::{Attempt, Lesson, NodeId, Reason, Tried, find_position};
+use crate::notation::comment::passage::Paragraph;
 use shakmaty::Move;
 
 /// What is said of a try at a position.
@@ -56,8 +57,8 @@ pub struct Answer<'a> {
     pub san: &'a str,
     /// The node that it leads to, where the lesson holds it.
     pub node: Option<NodeId>,
-    /// When to choose it, in the author's words; empty without a condition.
-    pub condition: &'a str,
+    /// When to choose it, in the author's words; none where its move is no written choice.
+    pub condition: Option<Paragraph<'a>>,
 }
 
 /// The moves that are right at a node: these where there are any, else the node's choices. Each
@@ -68,12 +69,11 @@ pub fn answers<'a>(lesson: &'a Lesson, node: NodeId, accepted: &'a [Tried]) -> V
         let Some(played) = played.filter(|&it| list.iter().all(|known| known.played != it)) else {
             return;
         };
-        let condition = node.and_then(|node| lesson.node(node).choice.as_deref());
         list.push(Answer {
             played,
             san,
             node,
-            condition: condition.unwrap_or_default(),
+            condition: node.and_then(|node| lesson.node(node).choice()),
         });
     };
     if accepted.is_empty() {
@@ -236,7 +236,15 @@ mod tests {
             "1. e4 {Choose: for open games} (1. d4 {Choose:}) (1. d4 {Choose: again}) (1. -- {Choose:}) *",
         );
         let list = answers(&lesson, 0, &[]);
-        let list: Vec<_> = list.iter().map(|it| (it.san, it.condition)).collect();
+        let list: Vec<_> = list
+            .iter()
+            .map(|it| {
+                (
+                    it.san,
+                    it.condition.map(Paragraph::text).unwrap_or_default(),
+                )
+            })
+            .collect();
         assert_eq!(list, [("e4", "for open games"), ("d4", "")]);
         let threat = self::lesson("1. e4 e5 2. -- (2. Nf3) *");
         assert_eq!(answers(&threat, 2, &[])[0].san, "Nf3");

@@ -4,6 +4,7 @@
 //! authors are told stands in `author`, which no page carries; there one function at the end
 //! decides which finding explains which.
 
+pub mod attributes;
 #[cfg(not(target_family = "wasm"))]
 pub mod author;
 mod lesson;

@@ -1,33 +1,31 @@
 //! Values that nothing knows, of tags and of the attributes of the same names: they count as if
 //! they were not there, and the author is told what was meant.
 
+use super::attributes::{ATTRIBUTES, Value};
 use crate::lesson::nearest;
 use crate::notation::Game;
 use crate::text::{Code, Finding, Findings, Source, Span, is_letter_or_digit, join, quote};
 
-/// The values of a side.
-pub const SIDES: &[&str] = &["white", "black"];
-
-/// The tags that have values.
-const VALUES: &[(&str, &[&str])] = &[("Side", SIDES), ("Prose", &["yes", "no"])];
-
 /// What there is to say about the values of a game's tags; of a repeated name the first counts.
 pub(super) fn of_tags(source: &Source, game: &Game) -> Findings {
     let mut findings = Findings::default();
-    let get = |name| {
+    let get = |name: &str| {
         let mut tags = game.tags.iter();
         tags.find(|tag| source.slice(tag.name) == name)
     };
-    for (name, known) in VALUES {
-        if let Some(tag) = get(*name) {
-            let whose = join(&["the tag ", name], "");
-            let finding = unknown(&whose, known, &tag.value, tag.value_span);
-            finding.into_iter().for_each(|it| findings.push(it));
-        }
-    }
-    if let Some(tag) = get("Id") {
-        let finding = id_amiss(&tag.value, tag.value_span);
-        finding.into_iter().for_each(|it| findings.push(it));
+    for row in ATTRIBUTES {
+        let Some(tag) = get(row.tag) else {
+            continue;
+        };
+        let found = match row.value {
+            Value::Word(known) => {
+                let whose = join(&["the tag ", row.tag], "");
+                unknown(&whose, known, &tag.value, tag.value_span)
+            }
+            Value::Id => id_amiss(&tag.value, tag.value_span),
+            _ => None,
+        };
+        found.into_iter().for_each(|it| findings.push(it));
     }
     findings
 }
@@ -101,6 +99,7 @@ pub fn id_amiss(written: &str, span: Span) -> Option<Finding> {
 
 #[cfg(test)]
 mod tests {
+    use super::super::attributes::SIDES;
     use super::*;
 
     fn told(written: &str, span: Span) -> Option<(String, Option<String>)> {

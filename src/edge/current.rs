@@ -3,7 +3,8 @@
 use super::plain::leaves_as;
 use super::tree::label;
 use crate::lesson::rules::{self, EnPassantForm};
-use crate::lesson::{Lesson, NodeId, Said};
+use crate::lesson::{Lesson, NodeId};
+use crate::notation::Comment;
 use crate::text::Listed;
 use crate::view::State;
 
@@ -69,8 +70,8 @@ pub fn current(lesson: &Lesson, state: &State) -> CurrentData {
     let next = next.listed();
     let comment = match state.asking() {
         // What follows the question in its comment answers it.
-        Some(asking) if asking.is_open() => Some(asking.question.prompt.clone()),
-        _ => Said::join(&node.comments),
+        Some(asking) if asking.is_open() => Some(asking.question.prompt.text().to_owned()),
+        _ => Comment::join(&node.comments),
     };
     CurrentData {
         node: id,

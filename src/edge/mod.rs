@@ -6,6 +6,7 @@ mod current;
 mod finding;
 mod plain;
 mod stamp;
+mod tally;
 mod tree;
 
 pub use answer_events::{AnswerEvent, Answered, Settled, answer_events};
@@ -13,6 +14,7 @@ pub use current::{CurrentData, current};
 pub use finding::{FindingData, FixData, findings};
 pub use plain::{Plain, ToPlain};
 pub use stamp::{BAKED_FORMAT, stamp};
+pub use tally::TallyData;
 pub use tree::{
     AskData, LessonData, MarkData, NodeData, OutlineData, Tags, lesson, node, outline, start, tags,
 };

@@ -3,8 +3,9 @@
 use super::plain::leaves_as;
 use super::{Plain, ToPlain};
 use crate::lesson::rules::{self, EnPassantForm};
-use crate::lesson::{self, Lesson, NodeId, Said};
-use crate::notation::comment;
+use crate::lesson::{self, Lesson, NodeId};
+use crate::notation::Comment;
+use crate::notation::comment::passage::Passage;
 use crate::text::Listed;
 use serde::{Serialize, Serializer};
 
@@ -179,8 +180,8 @@ pub fn node(lesson: &Lesson, id: NodeId) -> Option<NodeData> {
     let node = lesson.get(id)?;
     let moved = node.parent.is_some();
     let mut marks = Vec::new();
-    for said in &node.comments {
-        for mark in comment::marks(&said.text) {
+    for passage in node.comments.iter().flat_map(Comment::passages) {
+        for mark in passage.marks() {
             marks.push(MarkData {
                 kind: mark.kind.word(),
                 squares: mark.squares.into_iter().map(rules::square_name).listed(),
@@ -196,17 +197,21 @@ pub fn node(lesson: &Lesson, id: NodeId) -> Option<NodeData> {
         uci: moved.then(|| rules::uci(node.played)),
         fen: rules::fen(&node.position, EnPassantForm::Legal),
         nags: node.nags.clone(),
-        before: Said::join(&node.before),
-        comment: Said::join(&node.comments),
+        before: Comment::join(&node.before),
+        comment: Comment::join(&node.comments),
         marks,
-        choice: node.choice.clone(),
-        ask: node.ask.clone().map(|ask| AskData {
-            prompt: ask.prompt,
-            hint: ask.hint,
-            because: ask.because,
+        choice: node.choice().map(|choice| choice.text().to_owned()),
+        ask: node.ask().map(|ask| AskData {
+            prompt: written(&ask.prompt),
+            hint: ask.hint().map(written),
+            because: ask.because().map(written),
         }),
         line: label(lesson, id),
     })
+}
+
+fn written(passage: &Passage) -> String {
+    passage.text().to_owned()
 }
 
 /// The label of a node's variation; none on the main line.

@@ -1,6 +1,7 @@
 //! A lesson as PGN in the standard's export format.
 
-use super::tree::{Lesson, LineId, NodeId, Said};
+use super::tree::{Lesson, LineId, NodeId};
+use crate::notation::Comment;
 use crate::notation::printer::Printer;
 use crate::text::Listed;
 use shakmaty::Position;
@@ -144,9 +145,9 @@ impl Writer<'_> {
         self.numbered = true;
     }
 
-    fn comments(&mut self, comments: &[Said]) {
-        for said in comments {
-            self.printer.comment(&said.text);
+    fn comments(&mut self, comments: &[Comment]) {
+        for comment in comments {
+            self.printer.comment(comment.text());
             self.numbered = true;
         }
     }

@@ -6,6 +6,7 @@ mod build;
 mod compact;
 pub mod diagram;
 mod export;
+mod links;
 mod outline;
 pub mod place;
 pub mod prose;
@@ -20,6 +21,7 @@ pub use attempt::{
 pub use build::validate::validate;
 pub use compact::{Few, SanText};
 pub use export::{Incomplete, export};
+pub use links::locators;
 pub use outline::{OutlineEntry, outline};
 pub use place::Place;
 pub use place::hints::{apart, way_out};
@@ -28,7 +30,7 @@ pub use reason::Reason;
 pub use reason::phrases::dots;
 pub(crate) use reason::suggest::nearest;
 pub use transpose::{find_position, is_transposition, unsaid_transpositions};
-pub use tree::{Lesson, Line, LineId, Node, NodeId, Said, Unread};
+pub use tree::{Lesson, Line, LineId, Node, NodeId, Unread};
 
 /// What the unit tests of all folders share.
 #[cfg(test)]

@@ -1,17 +1,16 @@
 //! Positions that are reached by more than one path.
 
-use super::place::locate::locate_within;
+use super::links::locators;
 use super::rules::key;
 use super::tree::{Lesson, NodeId};
-use crate::notation::comment;
-use crate::text::{Listed, limits};
+use crate::text::Listed;
 use shakmaty::Chess;
 
 /// Searches all of a lesson for what its field `same` holds.
 pub(super) fn same_positions(lesson: &Lesson) -> Vec<(NodeId, NodeId)> {
     let mut pairs = Vec::new();
     // One line comes to no position by another path, and without choices none contradict.
-    if lesson.lines.len() == 1 && lesson.nodes.iter().all(|node| node.choice.is_none()) {
+    if lesson.lines.len() == 1 && lesson.nodes.iter().all(|node| node.choice().is_none()) {
         return pairs;
     }
     let key = |id| key(&lesson.node(id).position);
@@ -42,13 +41,12 @@ pub(super) fn same_positions(lesson: &Lesson) -> Vec<(NodeId, NodeId)> {
 /// ways and in the order of the text. A node whose own comment links to the other says it itself.
 pub fn unsaid_transpositions(lesson: &Lesson) -> Vec<(NodeId, NodeId)> {
     let mut pairs = Vec::new();
-    let mut looks = limits::LINK_LOOKS;
     for &(one, other) in &lesson.same {
         if !is_transposition(lesson, one, other) {
             continue;
         }
         for (from, to) in [(one, other), (other, one)] {
-            if !links_to(lesson, from, to, &mut looks) {
+            if !links_to(lesson, from, to) {
                 pairs.push(u64::from(from) << 32 | u64::from(to));
             }
         }
@@ -59,20 +57,12 @@ pub fn unsaid_transpositions(lesson: &Lesson) -> Vec<(NodeId, NodeId)> {
 }
 
 /// Whether what is said of a node links to another.
-fn links_to(lesson: &Lesson, from: NodeId, to: NodeId, looks: &mut usize) -> bool {
+fn links_to(lesson: &Lesson, from: NodeId, to: NodeId) -> bool {
     let node = lesson.node(from);
     for said in [&node.before[..], &node.comments[..]] {
-        for said in said {
-            for paragraph in comment::paragraphs(&said.text) {
-                for piece in paragraph.pieces {
-                    let link = piece.link.as_deref();
-                    if let Some(run) = link.and_then(|link| link.strip_prefix('#'))
-                        && *looks > 0
-                        && locate_within(lesson, run, looks) == Ok(to)
-                    {
-                        return true;
-                    }
-                }
+        for (_, target) in locators(said) {
+            if lesson.linked(target) == Some(to) {
+                return true;
             }
         }
     }

@@ -1,9 +1,12 @@
 //! The lesson: an arena of nodes, each a position reached by one path.
 
 use super::compact::{Few, SanText};
+use super::links::LinkTo;
 use super::reason::phrases::dots;
+use crate::notation::Comment;
 use crate::notation::Letters;
 use crate::notation::comment::Ask;
+use crate::notation::comment::passage::Paragraph;
 use crate::notation::word::nag;
 use crate::text::Span;
 use shakmaty::{Chess, Move, Position};
@@ -30,6 +33,8 @@ pub struct Lesson {
     /// Pairs of nodes with one position: the first in the text, and each other. Two nodes are the
     /// same position when the first four fields of their FEN agree.
     pub same: Vec<(NodeId, NodeId)>,
+    /// Where the links of its comments lead, in the order of the text.
+    pub(super) links: Vec<LinkTo>,
     /// Whether other words of the text were passed over: a tag, a variation.
     pub passed_over: bool,
 }
@@ -54,36 +59,40 @@ pub struct Node {
     /// Glyphs in the order of the text, each once.
     pub nags: Vec<u8>,
     /// The comments between `(` and the first move of a variation.
-    pub before: Vec<Said>,
+    pub before: Vec<Comment>,
     /// The comments after the move.
-    pub comments: Few<Said>,
-    /// The condition with which the author recommends the move.
-    pub choice: Option<String>,
-    /// The question asked here.
-    pub ask: Option<Box<Ask>>,
+    pub comments: Few<Comment>,
+    /// Which of the comments recommends the move, and which asks: the first that does.
+    pub(super) choice: Option<u32>,
+    pub(super) ask: Option<u32>,
     /// The move's word in the text, signs included; for node 0 the start of the movetext.
     pub span: Span,
 }
 
-/// One comment.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Said {
-    /// Its text: delimiters off, white space folded, blank lines as `\n\n`. Never empty.
-    pub text: String,
-    /// Where it stands, delimiters included.
-    pub span: Span,
-}
+impl Node {
+    /// The paragraph with which the author recommends the move: its words are the condition.
+    pub fn choice(&self) -> Option<Paragraph<'_>> {
+        self.comments.get(self.choice? as usize)?.choice()
+    }
 
-impl Said {
-    /// Several comments as one text, joined by spaces; none where there are none.
-    pub fn join(comments: &[Said]) -> Option<String> {
-        let mut texts = comments.iter().map(|said| said.text.as_str());
-        let mut text = texts.next()?.to_owned();
-        for more in texts {
-            text.push(' ');
-            text.push_str(more);
-        }
-        Some(text)
+    /// The comment that asks a question here.
+    pub fn asking(&self) -> Option<&Comment> {
+        self.comments.get(self.ask? as usize)
+    }
+
+    /// The question asked here.
+    pub fn ask(&self) -> Option<&Ask> {
+        self.asking()?.ask()
+    }
+
+    /// Finds out which of the comments recommends the move, and which asks.
+    pub(super) fn sayings(&mut self) {
+        let place = |at: Option<usize>| at.map(|at| at as u32);
+        let mut comments = self.comments.iter();
+        let choice = comments.position(|comment| comment.choice().is_some());
+        let mut comments = self.comments.iter();
+        let ask = comments.position(|comment| comment.ask().is_some());
+        (self.choice, self.ask) = (place(choice), place(ask));
     }
 }
 
@@ -179,7 +188,7 @@ impl Lesson {
         let mut written = Vec::new();
         let mut first = None;
         for child in self.moves(id) {
-            if self.node(child).choice.is_some() {
+            if self.node(child).choice().is_some() {
                 written.push(child);
             }
             if first.is_none() && !self.is_weak(child) {

@@ -6,8 +6,7 @@ use super::parts::{button, named, shown};
 use super::picture::map::map_place;
 use super::{Element, el};
 use crate::lesson::LineId;
-use crate::notation::comment;
-use crate::view::{Action, LineView, Page, Word, Words};
+use crate::view::{Action, LineView, Page, Paragraph, Word, Words};
 
 /// On narrow pages an outline of more rows opens on request: board and text come first.
 const OUTLINE_ROWS: usize = 6;
@@ -57,14 +56,13 @@ fn margin(page: &Page) -> Element {
 
 /// What stands in the shadow root of a question or a recall: what its element holds, a prompt where
 /// that is nothing, and the board.
-pub fn quiz(page: &Page, prompt: &str) -> Vec<Element> {
+pub fn quiz(page: &Page, prompt: &[Paragraph]) -> Vec<Element> {
     let words = &page.words;
     let text = Text {
         words,
         at: 0,
         is_plain: true,
     };
-    let prompt = comment::paragraphs(prompt);
     let mut body = el("div")
         .with(
             "class",

@@ -4,8 +4,10 @@ use super::figure::diagram;
 use super::parts::{named, shown};
 use super::{Element, el};
 use crate::lesson::{LineId, NodeId};
-use crate::notation::comment::{Paragraph, Piece, Style};
-use crate::view::{Block, LineView, MoveView, QuestionBlock, Word, Words, wording};
+use crate::notation::comment::passage::Style;
+use crate::view::{
+    Block, Does, LineView, MoveView, Named, Paragraph, Piece, QuestionBlock, Word, Words, wording,
+};
 
 /// The id of a node's move in the line list.
 pub fn move_id(node: NodeId) -> String {
@@ -80,7 +82,7 @@ impl Text<'_> {
                 Block::Text(paragraphs, of) => {
                     for (index, words) in paragraphs.iter().enumerate() {
                         // A comment's later paragraphs, and choices, begin lines of their own.
-                        if index > 0 || words.is_choice {
+                        if index > 0 || words.lead.is_some() {
                             list.extend(open.take());
                             list.push(self.paragraph(words, of.as_ref()));
                         } else {
@@ -228,7 +230,7 @@ impl Text<'_> {
 
     /// A comment's paragraph; a choice names the move it is of.
     fn paragraph(&self, paragraph: &Paragraph, of: Option<&MoveView>) -> Element {
-        if !paragraph.is_choice {
+        if paragraph.lead.is_none() {
             return self.push_pieces(el("p"), &paragraph.pieces);
         }
         let into = el("p")
@@ -248,48 +250,38 @@ impl Text<'_> {
     }
 
     pub(super) fn push_pieces(&self, into: Element, pieces: &[Piece]) -> Element {
-        pieces.iter().fold(into, |into, piece| {
-            if let Some(run) = piece
-                .link
-                .as_deref()
-                .and_then(|link| link.strip_prefix('#'))
-            {
-                if self.is_plain {
-                    return into.text(&piece.text);
-                }
-                let button = el("button").with("type", "button").with("class", "to");
-                // A node, where the core found the move itself; else what the author wrote.
-                let is_node = run.bytes().all(|byte| byte.is_ascii_digit());
-                let name = if is_node { "data-go" } else { "data-find" };
-                let words = el("bdi").with("dir", "ltr").text(&piece.text);
-                let button = button.with(name, run.to_owned());
-                return into.child(match is_node {
-                    true => button.child(words),
-                    false => button.text(&piece.text),
-                });
+        pieces
+            .iter()
+            .fold(into, |into, piece| self.push_piece(into, piece))
+    }
+
+    fn push_piece(&self, into: Element, piece: &Piece) -> Element {
+        let text = piece.text.as_str();
+        let button = || el("button").with("type", "button").with("class", "to");
+        let element = match (&piece.does, piece.style) {
+            (Does::LeadsTo(_) | Does::Names(_), _) if self.is_plain => return into.text(text),
+            (Does::Says, Style::Plain) => return into.text(text),
+            (Does::Says, Style::Emphasis) => el("em").text(text),
+            (Does::Says, Style::Strong) => el("strong").text(text),
+            (Does::LeadsTo(node), _) => button().with("data-go", node.to_string()).text(text),
+            (Does::Names(named), _) => {
+                let button = match named {
+                    Named::Node(node) => button().with("data-go", node.to_string()),
+                    Named::Beside(run) => button().with("data-find", run.clone()),
+                };
+                button.child(el("bdi").with("dir", "ltr").text(text))
             }
-            let tag = match (&piece.link, piece.style, &piece.mark) {
-                (Some(_), ..) => "a",
-                (_, _, Some(_)) => "i",
-                (_, Style::Emphasis, _) => "em",
-                (_, Style::Strong, _) => "strong",
-                (_, Style::Plain, _) => return into.text(&piece.text),
-            };
-            let element = el(tag).text(&piece.text);
-            into.child(match &piece.link {
-                // The parser lets `http` and `https` through and nothing else.
-                Some(link) => element.with("href", link.clone()).with("rel", "noopener"),
-                None => match &piece.mark {
-                    None => element,
-                    Some(mark) => {
-                        let said = wording::mark_said(self.words, mark);
-                        let said =
-                            (!said.is_empty()).then(|| el("span").with("class", "said").text(said));
-                        element.with("class", "mark").maybe(said)
-                    }
-                },
-            })
-        })
+            (Does::LeadsOut(address), _) => {
+                let link = el("a").text(text).with("href", address.clone());
+                link.with("rel", "noopener")
+            }
+            (Does::Marks(mark), _) => {
+                let said = wording::mark_said(self.words, mark);
+                let said = (!said.is_empty()).then(|| el("span").with("class", "said").text(said));
+                el("i").text(text).with("class", "mark").maybe(said)
+            }
+        };
+        into.child(element)
     }
 
     /// Where the same position stands too.
@@ -320,5 +312,56 @@ impl Text<'_> {
         let unread = el("span").with("class", "unread");
         into.child(said)
             .child(unread.with("title", why.to_owned()).text(words))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::lesson::given::lesson;
+    use crate::markup::{html, lesson as drawn};
+    use crate::notation::Letters;
+    use crate::text::{Findings, Source};
+    use crate::view::{State, Words, page};
+    use shakmaty::Color;
+
+    /// A comment behind 1.e4 as it is drawn.
+    fn comment(written: &str) -> String {
+        let text = format!("1. e4 {{{written}}} e5 2. Nf3 (2. Bc4 Nf6) 2... Nf6 *");
+        let (lesson, source) = (lesson(&text), Source::new("a", text.as_str()));
+        let state = State::new(&lesson, 0, Color::White);
+        let (words, none) = (Words::default(), Findings::default());
+        let page = page(
+            &words,
+            &lesson,
+            &state,
+            Letters::ENGLISH,
+            &none,
+            &source,
+            &[],
+        );
+        let html = html(&drawn(&page));
+        let from = html.find("<p>See ").expect("the comment");
+        let more = html.get(from..).unwrap_or_default();
+        more.split_inclusive("</p>")
+            .next()
+            .unwrap_or_default()
+            .to_owned()
+    }
+
+    #[test]
+    fn a_link_goes_where_its_locator_says() {
+        let button = "<p>See <button type=\"button\" class=\"to\" data-go=\"3\">x</button>.</p>";
+        assert_eq!(comment("See [x](#2.Nf3)."), button);
+    }
+
+    #[test]
+    fn a_link_that_names_no_place_or_several_is_plain_text() {
+        for target in ["#5", "#", "#Nf6", "#2.d4", "page.html"] {
+            assert_eq!(
+                comment(&format!("See [x]({target}).")),
+                "<p>See x.</p>",
+                "{target}"
+            );
+        }
     }
 }

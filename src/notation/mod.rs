@@ -11,7 +11,7 @@ mod tags;
 mod token;
 pub mod word;
 
-pub use comment::sentences::sentences;
+pub use comment::Comment;
 pub use lexer::{Lexer, lex};
 pub use parser::parse;
 pub use syntax::{Game, Item, ItemKind, Line, LineIx, Syntax, Tag};

@@ -1,7 +1,7 @@
 //! Writes PGN in the export format of the standard (section 3.2): tag pairs, then tokens in
 //! lines of fewer than 80 columns. Knows how things are written, not what they mean.
 
-use crate::text::{has, split};
+use crate::text::{has, run, split};
 
 /// One past the most columns of a line (section 8.2.1: fewer than 80 printing characters).
 const COLUMNS: usize = 80;
@@ -70,7 +70,7 @@ impl Printer {
             return self.line_comment(text);
         }
         let mut first = true;
-        let mut paragraphs = super::comment::split(text).peekable();
+        let mut paragraphs = paragraphs(text).peekable();
         while let Some(paragraph) = paragraphs.next() {
             let mut words = split(paragraph, b' ').peekable();
             while let Some(word) = words.next() {
@@ -145,4 +145,16 @@ impl Printer {
         self.text.push_str(token);
         self.column += length;
     }
+}
+
+/// The paragraphs of a comment. By bytes, for a needle of two costs more than the whole comment.
+fn paragraphs(comment: &str) -> impl Iterator<Item = &str> {
+    let mut rest = Some(comment);
+    core::iter::from_fn(move || {
+        let text = rest?;
+        // Folded white space has line ends in pairs only.
+        let (paragraph, more) = text.split_at(run(text, |byte| byte != b'\n'));
+        rest = (!more.is_empty()).then(|| more.trim_start_matches('\n'));
+        Some(paragraph)
+    })
 }

@@ -1,13 +1,15 @@
 //! What a reader sees, as plain data, and what a reader can do, as a closed list.
 //! Pure: no clock, no page, no text beyond `words`.
-//! In order, none of which knows a later one: `moves`, `reader`, `words`, `show`.
+//! In order, none of which knows a later one: `moves`, `reader`, `words`, `show`; and `open`, which is how a reader comes to each element.
 
 mod moves;
+mod open;
 mod reader;
 mod show;
 pub mod words;
 
 pub use moves::{MoveView, move_view};
+pub use open::{Element, open};
 pub use reader::asking::{Asking, Judged};
 pub use reader::command;
 pub use reader::effect::Effect;
@@ -25,5 +27,6 @@ pub use show::outline::{OutlineRow, current_row};
 pub use show::page::{Page, page};
 pub use show::recall_summary::{HeldView, PlaceView, RecallView};
 pub use show::recap::{Choice, Recap, Row, Says, recap};
+pub use show::text::{Does, Named, Paragraph, Piece, prompt};
 pub use words::actions::{self, Action};
 pub use words::{Word, Words, spoken, wording};

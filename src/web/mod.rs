@@ -4,7 +4,6 @@
 //! Everything enters through calls that the script guards, and no listener is kept here: a trap
 //! ends the instance, and then the script must be able to throw all of it away.
 
-mod attribute;
 mod drag;
 mod draw;
 mod event;

@@ -1,15 +1,14 @@
 //! A lesson in an element: read at once, drawn when the page asks, and then moved step by step.
 
-use super::attribute::{named, side_of};
 use super::drag::{self, Drag, Dragged};
 use super::draw::Mount;
 use super::event::{self, What};
 use super::handle::{LessonHandle, Reading, read};
-use super::request::Request;
+use super::request::{self, Request, text};
 use super::still::lost;
 use super::to_page;
 use crate::ask::schedule::Progress;
-use crate::check::values;
+use crate::check::attributes::SIDES;
 use crate::edge;
 use crate::lesson::place::address;
 use crate::lesson::prose::Context;
@@ -73,7 +72,8 @@ pub fn mount(request: &Request) -> Mounted {
     let name = request.name();
     let written = request.game();
     let game = written.max(1);
-    let said = request.quiz();
+    let given = request.given();
+    let element = request::read(&request.element(), &|name| text(&given, name));
     let Reading {
         source,
         lesson,
@@ -102,8 +102,8 @@ pub fn mount(request: &Request) -> Mounted {
         state: State::empty(),
         lesson: None,
         place: None,
-        at: request.at(),
-        side: None,
+        at: text(&given, "at"),
+        side: text(&given, "side").filter(|side| SIDES.contains(&side.as_str())),
         drag: None,
         swallow: false,
         slides: Vec::new(),
@@ -112,7 +112,7 @@ pub fn mount(request: &Request) -> Mounted {
         told: Vec::new(),
         progress: Progress::default(),
         is_lost: written == 0,
-        has_prompt: said.get(4).is_some_and(|prompt| !prompt.is_empty()),
+        has_prompt: text(&given, "prompt").is_some_and(|prompt| !prompt.is_empty()),
         debug: false,
         was: There::default(),
         jumped: false,
@@ -132,34 +132,22 @@ pub fn mount(request: &Request) -> Mounted {
             format!("an earlier element has the id {name}"),
         );
     }
-    mounted.side = side_of(request.side(), &mut mounted.findings);
-    let id = request.id();
-    // What a fence has as its tag is told there.
-    let is_tag = |lesson: &Rc<Lesson>| lesson.tag("Id") == Some(&id);
-    if !id.is_empty() && !lesson.as_ref().is_some_and(is_tag) {
-        let finding = values::id_amiss(&id, Span::default());
-        finding
-            .into_iter()
-            .for_each(|it| mounted.findings.push(it.of_attribute("id")));
+    let Some(lesson) = lesson else {
+        mounted.findings.extend(element.amiss(None));
+        return mounted;
+    };
+    let (state, findings) = view::open(&lesson, &element, mounted.letters);
+    mounted.findings.extend(findings);
+    mounted.state = state;
+    if let Some(node) = request.node() {
+        // The questions on the way there had been answered.
+        let open = Intent::Open(node);
+        mounted.state = view::update(&lesson, &mounted.state, open, mounted.letters).0;
     }
-    if let Some(lesson) = lesson {
-        mounted.state = match &said[..] {
-            [_, _, _, _, _] => mounted.begin_quiz(&lesson, &said),
-            [.., side, start] => mounted.begin_recall(&lesson, side, start),
-            _ => {
-                let (at, side) = mounted.begin(&lesson, request.black());
-                let state = State::new(&lesson, at, side);
-                match request.node() {
-                    // The questions on the way there had been answered.
-                    Some(node) => {
-                        view::update(&lesson, &state, Intent::Open(node), mounted.letters).0
-                    }
-                    None => state,
-                }
-            }
-        };
-        mounted.lesson = Some(lesson);
+    if let Some(black) = request.black() {
+        mounted.state.side = Color::from_white(!black);
     }
+    mounted.lesson = Some(lesson);
     mounted
 }
 
@@ -168,25 +156,6 @@ impl Mounted {
     pub(super) fn find(&mut self, code: Code, message: String) {
         self.findings
             .push(Finding::new(code, Span::default(), message));
-    }
-
-    /// Where the reader begins by the attributes, else by the tags of the same names; and the side
-    /// that is below, which the instance before this one may have known.
-    pub(super) fn begin(&mut self, lesson: &Lesson, black: Option<bool>) -> (NodeId, Color) {
-        let tag = |name: &str| lesson.tag(name).map(str::to_owned);
-        let side = self.side.clone().or_else(|| tag("Side"));
-        let black = black.unwrap_or(side.as_deref() == Some("black"));
-        let side = if black { Color::Black } else { Color::White };
-        let at = self.at.clone().or_else(|| tag("At"));
-        let named = at.and_then(|at| match named(lesson, &at) {
-            Ok(node) => Some(node),
-            Err(finding) => {
-                let name = if self.at.is_some() { "at" } else { "At" };
-                self.findings.push(finding.of_attribute(name));
-                None
-            }
-        });
-        (named.unwrap_or(0), side)
     }
 
     /// Carries an intent out and draws what it changes.

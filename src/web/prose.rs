@@ -1,7 +1,6 @@
 //! What the page says of places of a lesson: the moves that its sentences name, and
 //! single references.
 
-use super::attribute::named;
 use super::morph::morph;
 use super::mounted::Mounted;
 use super::to_page;
@@ -11,7 +10,7 @@ use crate::lesson::prose::misplaced;
 use crate::lesson::{Place, prose};
 use crate::markup;
 use crate::text::{Findings, Source, join};
-use crate::view::{self, wording};
+use crate::view::{self, Mode, wording};
 use core::ops::Range;
 use js_sys::Array;
 use wasm_bindgen::JsValue;
@@ -66,17 +65,14 @@ impl Mounted {
         let mut findings = Findings::default();
         let list = Array::of1(&JsValue::NULL);
         if let Some(lesson) = self.lesson_or(&mut findings) {
-            // Several places are not one, though an address that was written once names the first.
-            let place = match named(lesson, at) {
-                Ok(node) => Ok(Place::of(node)),
-                Err(finding) => match address::follow(lesson, at) {
-                    Some(place) if !place.aside.is_empty() => Ok(place),
-                    _ => Err(finding),
-                },
-            };
-            match place {
-                Ok(place) => _ = list.push(&address::address(lesson, &place).into()),
-                Err(finding) => findings.push(finding),
+            let at = at.to_owned();
+            let element = view::Element::Reference { at };
+            let (state, found) = view::open(lesson, &element, self.letters);
+            findings.extend(found);
+            if !matches!(state.mode, Mode::Missing) {
+                let (node, aside) = (state.node, state.aside);
+                let run = address::address(lesson, &Place { node, aside });
+                list.push(&run.into());
             }
         }
         list.set(0, to_page(&edge::findings(&Source::new("", ""), &findings)));

@@ -1,6 +1,10 @@
 //! What the element's class asks the core for.
 
+use crate::check::attributes::Kind;
 use crate::lesson::NodeId;
+use crate::view::Element;
+use js_sys::{Object, Reflect};
+use wasm_bindgen::JsValue;
 use wasm_bindgen::prelude::wasm_bindgen;
 
 #[wasm_bindgen]
@@ -29,30 +33,18 @@ extern "C" {
     #[wasm_bindgen(method, getter)]
     pub(super) fn name(this: &Request) -> String;
 
-    /// The id by which addresses name the lesson; empty for what none names.
-    #[wasm_bindgen(method, getter)]
-    pub(super) fn id(this: &Request) -> String;
-
-    /// The attribute `at`.
-    #[wasm_bindgen(method, getter)]
-    pub(super) fn at(this: &Request) -> Option<String>;
-
     /// The language whose piece letters typed moves are read with first: the attribute
     /// `letters`, else the page's language.
     #[wasm_bindgen(method, getter)]
     pub(super) fn letters(this: &Request) -> Option<String>;
 
-    /// The attribute `side`.
+    /// The name of the element, such as `ply-quiz`.
     #[wasm_bindgen(method, getter)]
-    pub(super) fn side(this: &Request) -> Option<String>;
+    pub(super) fn element(this: &Request) -> String;
 
-    /// Of a question what its element says: the attributes `accept` and `moves`, a number that
-    /// says with which reply of the page it begins, where its notation is (`pre`, else the address
-    /// of the lesson of the page that lends it), and its prompt, where the element holds one. Of a
-    /// recall the last, and behind it the side of the lesson that it is about. Nothing of a lesson.
-    /// One list, for each getter costs bytes.
+    /// What it says, an object of texts by the names that `view::Element::read` knows.
     #[wasm_bindgen(method, getter)]
-    pub(super) fn quiz(this: &Request) -> Vec<String>;
+    pub(super) fn given(this: &Request) -> Object;
 
     /// Whether an earlier element has this id.
     #[wasm_bindgen(method, getter, js_name = idTaken)]
@@ -70,4 +62,17 @@ extern "C" {
     /// Whether Black was below then.
     #[wasm_bindgen(method, getter)]
     pub(super) fn black(this: &Request) -> Option<bool>;
+}
+
+/// The text under a name of an object; none where there is none.
+pub(super) fn text(given: &Object, name: &str) -> Option<String> {
+    Reflect::get(given, &JsValue::from_str(name))
+        .ok()?
+        .as_string()
+}
+
+/// What an element of this name asks for. One of no known name is a lesson that says nothing.
+pub(super) fn read(name: &str, value: &dyn Fn(&str) -> Option<String>) -> Element {
+    let kind = Kind::named(name).unwrap_or(Kind::Lesson);
+    Element::read(kind, value)
 }

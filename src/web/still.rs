@@ -1,15 +1,16 @@
 //! What other elements of the page show of a lesson without acting on it: diagrams and recaps.
 
-use super::attribute::{named, side_of};
 use super::morph::morph;
 use super::mounted::Mounted;
+use super::request::{self, text};
 use super::to_page;
 use crate::edge;
 use crate::lesson::Lesson;
 use crate::lesson::diagram;
 use crate::markup::{self, Element};
 use crate::text::{Code, Finding, Findings, Source, Span, cut, join};
-use crate::view::{self, State, wording};
+use crate::view::{self, Mode, wording};
+use js_sys::Object;
 use shakmaty::Color;
 use wasm_bindgen::JsValue;
 use wasm_bindgen::prelude::wasm_bindgen;
@@ -20,9 +21,14 @@ extern "C" {
     /// What such an element's class asks for; a plain object.
     pub type Asked;
 
-    /// For a recap, the address of the lesson's start; none for a diagram.
+    /// The name of the element.
     #[wasm_bindgen(method, getter)]
-    fn start(this: &Asked) -> Option<String>;
+    fn element(this: &Asked) -> String;
+
+    /// What it says, an object of texts by the names that `view::Element::read` knows; of a recap
+    /// `start`, the address of the lesson's start, too.
+    #[wasm_bindgen(method, getter)]
+    fn given(this: &Asked) -> Object;
 
     /// Whether the text begins with a placement, so that no lesson is meant.
     #[wasm_bindgen(method, getter)]
@@ -32,14 +38,6 @@ extern "C" {
     /// alone, and nothing where those of its comment are wanted.
     #[wasm_bindgen(method, getter)]
     fn text(this: &Asked) -> String;
-
-    /// The attribute `at`.
-    #[wasm_bindgen(method, getter)]
-    fn at(this: &Asked) -> Option<String>;
-
-    /// The attribute `side`.
-    #[wasm_bindgen(method, getter)]
-    fn side(this: &Asked) -> Option<String>;
 
     /// Whether what is found is shown in the page.
     #[wasm_bindgen(method, getter)]
@@ -89,46 +87,44 @@ impl Mounted {
         findings: &mut Findings,
     ) -> Option<Vec<Element>> {
         let words = &self.words;
-        // The element's own, else the lesson's own, however the reader has turned its board.
-        let tag = || Some(self.lesson.as_ref()?.tag("Side")?.to_owned());
-        let side = side_of(asked.side(), findings);
-        let side = side.or_else(|| self.side.clone()).or_else(tag);
-        let side = Color::from_white(side.as_deref() != Some("black"));
-        let shown = if asked.placed() {
+        let given = asked.given();
+        // The lesson's side is that of its element, however the reader has turned its board.
+        let element = request::read(&asked.element(), &|name| match name {
+            "lesson-side" => self.side.clone(),
+            _ => text(&given, name),
+        });
+        if asked.placed() {
+            findings.extend(element.amiss(None));
             let (placement, marks) = diagram::read(source, findings);
-            view::placed_diagram(words, &placement?, side, marks)
-        } else {
-            let lesson = self.lesson_or(findings)?;
-            if let Some(start) = asked.start() {
-                let shown = view::recap(lesson, side, |id| self.state.is_closed(lesson, id));
-                if shown.is_cut {
-                    let message = "this recap has more rows than are shown".to_owned();
-                    findings.push(Finding::new(Code::RecapTooLong, Span::default(), message));
-                }
-                return Some(markup::recap(words, &shown, &start));
-            }
-            let marks = match source.text().is_empty() {
-                true => None,
-                false => Some(diagram::read_marks(source, 0, findings)),
-            };
-            match named(lesson, &asked.at().unwrap_or_else(|| "start".to_owned())) {
-                Ok(node) => {
-                    let shown = State::empty().within(lesson, node);
-                    if shown != node {
-                        let [wanted, shown] = [node, shown].map(|id| lesson.numbered(id));
-                        let behind = " lies behind an open question, so this diagram shows the place of the question: ";
-                        let message = join(&[&wanted, behind, &shown], "");
-                        let finding = Finding::new(Code::BehindQuestion, Span::default(), message);
-                        findings.push(finding.of_attribute("at"));
-                    }
-                    view::diagram(words, lesson, node, side, marks)
-                }
-                Err(finding) => {
-                    findings.push(finding);
-                    return None;
-                }
-            }
+            let is_black = text(&given, "side").as_deref() == Some("black");
+            let side = Color::from_white(!is_black);
+            let shown = view::placed_diagram(words, &placement?, side, marks);
+            return Some(markup::diagram(words, &shown));
+        }
+        let Some(lesson) = self.lesson_or(findings) else {
+            findings.extend(element.amiss(None));
+            return None;
         };
+        let (state, found) = view::open(lesson, &element, self.letters);
+        findings.extend(found);
+        if let Mode::Missing = state.mode {
+            return None;
+        }
+        if let view::Element::Recap { .. } = element {
+            let is_closed = |id| self.state.is_closed(lesson, id);
+            let shown = view::recap(lesson, state.side, is_closed);
+            if shown.is_cut {
+                let message = "this recap has more rows than are shown".to_owned();
+                findings.push(Finding::new(Code::RecapTooLong, Span::default(), message));
+            }
+            let start = text(&given, "start").unwrap_or_default();
+            return Some(markup::recap(words, &shown, &start));
+        }
+        let marks = match source.text().is_empty() {
+            true => None,
+            false => Some(diagram::read_marks(source, 0, findings)),
+        };
+        let shown = view::diagram(words, lesson, state.node, state.side, marks);
         Some(markup::diagram(words, &shown))
     }
 

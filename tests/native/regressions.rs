@@ -99,7 +99,7 @@ fn two_comments_that_hold_a_brace_stay_two() {
     let written = plyline::lesson::export(&lesson, false).expect("a lesson that was read whole");
     let again = crate::support::lesson(&written);
     assert_eq!(again.node(1).comments.len(), 2, "{written}");
-    assert!(again.node(1).ask.is_some(), "{written}");
+    assert!(again.node(1).ask().is_some(), "{written}");
 }
 
 #[test]

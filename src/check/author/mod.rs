@@ -63,7 +63,7 @@ fn one(source: &Source, game: &Game, lesson: &Lesson) -> Findings {
     let mut findings = ways_out::added(source, lesson, lesson::whole(source, lesson));
     findings.extend(values::of_tags(source, game));
     findings.extend(tags::tags(source, game, lesson));
-    findings.extend(comments::comments(source, lesson));
+    findings.extend(comments::comments(lesson));
     findings
 }
 

@@ -8,7 +8,7 @@ pub(super) fn weak(lesson: &Lesson) -> Findings {
     let mut findings = Findings::default();
     for id in lesson.ids() {
         let node = lesson.node(id);
-        if node.choice.is_some() && lesson.is_weak(id) {
+        if node.choice().is_some() && lesson.is_weak(id) {
             let message = format!("{} is the choice and is marked weak", node.san);
             findings.push(Finding::new(Code::WeakChoice, node.span, message));
         }

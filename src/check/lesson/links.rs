@@ -1,9 +1,9 @@
 //! Marks and links in comments that do not hold.
 
-use crate::lesson::place::locate::{LocateError, locate_within};
-use crate::lesson::{Lesson, NodeId};
-use crate::notation::comment::{self, Slip};
-use crate::text::{Code, Finding, Findings, Source, Span, limits, quote};
+use crate::lesson::{Lesson, LocateError, NodeId};
+use crate::notation::Comment;
+use crate::notation::comment::passage::{Does, Link, Paragraph};
+use crate::text::{Code, Finding, Findings, Source, Span, quote};
 
 /// Which node links to which, as the comments say. Each link is one number, by which they are in
 /// the order of the text.
@@ -27,10 +27,19 @@ pub(super) fn links(source: &Source, lesson: &Lesson) -> (Findings, Links) {
         lesson,
         findings: Findings::default(),
         links: Vec::new(),
-        looks: limits::LINK_LOOKS,
+        is_full: false,
     };
     for id in lesson.ids() {
-        pass.comments(id);
+        let node = lesson.node(id);
+        // What stands before a move is not its comment, and says no transposition.
+        for (linking, list) in [(None, &node.before[..]), (Some(id), &node.comments[..])] {
+            let passages = list.iter().flat_map(Comment::passages);
+            for passage in passages.filter(|passage| !passage.is_plain()) {
+                for piece in passage.paragraphs().flat_map(Paragraph::pieces) {
+                    pass.piece(linking, piece.does, piece.span);
+                }
+            }
+        }
     }
     pass.links.sort_unstable();
     (pass.findings, Links(pass.links))
@@ -41,58 +50,40 @@ struct Pass<'a> {
     lesson: &'a Lesson,
     findings: Findings,
     links: Vec<u64>,
-    /// How many moves the other links may still be compared with; see `limits::LINK_LOOKS`.
-    looks: usize,
+    /// Whether a link was met that is not looked up any more.
+    is_full: bool,
 }
 
 impl Pass<'_> {
-    fn find(&mut self, code: Code, span: Span, message: String) {
-        self.findings.push(Finding::new(code, span, message));
-    }
-
-    fn comments(&mut self, id: NodeId) {
-        let node = self.lesson.node(id);
-        // What stands before a move is not its comment, and says no transposition.
-        for (linking, list) in [(None, &node.before[..]), (Some(id), &node.comments[..])] {
-            for said in list {
-                for (slip, range) in comment::slips(self.source.slice(said.span)) {
-                    let from = said.span.from as usize;
-                    let span = Span::new(from + range.start, from + range.end);
-                    self.slip(linking, slip, span);
+    fn piece(&mut self, linking: Option<NodeId>, does: Does, span: Span) {
+        let (span, code, help) = match does {
+            Does::Says | Does::Links(Link::Web(_)) => return,
+            Does::Links(Link::Locator { run, span }) => return self.place(linking, run, span),
+            Does::MarksNothing => (span, Code::NoSuchSquare, None),
+            Does::Marks(mark) => {
+                if mark.squares.windows(2).all(|pair| pair[0] != pair[1]) {
+                    return;
                 }
+                (span, Code::ArrowToItself, None)
             }
-        }
-    }
-
-    fn slip(&mut self, linking: Option<NodeId>, slip: Slip, span: Span) {
+            Does::LinksNowhere { target } => {
+                let help = "link to http:// or https://, or to a position as [words](#4.cxd5_exd5)";
+                (target, Code::RefusedLink, Some(help))
+            }
+        };
         let written = quote(self.source.slice(span));
-        match slip {
-            Slip::NoSuchSquare => {
-                self.find(
-                    Code::NoSuchSquare,
-                    span,
-                    format!("{written} marks no square: files are a to h, ranks 1 to 8"),
-                );
+        let message = match code {
+            Code::NoSuchSquare => {
+                format!("{written} marks no square: files are a to h, ranks 1 to 8")
             }
-            Slip::ArrowToItself => {
-                self.find(
-                    Code::ArrowToItself,
-                    span,
-                    format!("{written} is an arrow from a square to itself"),
-                );
-            }
-            Slip::RefusedLink => {
-                let message =
-                    format!("\u{201c}{written}\u{201d} is no address that a lesson links to");
-                self.findings.push(
-                    Finding::new(Code::RefusedLink, span, message).with_help(
-                        "link to http:// or https://, or to a position as [words](#4.cxd5_exd5)"
-                            .to_owned(),
-                    ),
-                );
-            }
-            Slip::Place(place) => self.place(linking, &place, span),
+            Code::ArrowToItself => format!("{written} is an arrow from a square to itself"),
+            _ => format!("\u{201c}{written}\u{201d} is no address that a lesson links to"),
+        };
+        let mut finding = Finding::new(code, span, message);
+        if let Some(help) = help {
+            finding = finding.with_help(help.to_owned());
         }
+        self.findings.push(finding);
     }
 
     /// A link to a position.
@@ -104,23 +95,21 @@ impl Pass<'_> {
             self.findings
                 .push(Finding::new(Code::LocatorByLabel, span, message).with_help(help.to_owned()));
         }
-        if self.looks == 0 {
-            return; // told when they ran out
-        }
-        let found = locate_within(self.lesson, place, &mut self.looks);
-        if self.looks == 0 {
-            let message = "the lesson has more links than are looked up".to_owned();
-            let help = "this one and those after it are not checked; divide the lesson";
-            self.findings
-                .push(Finding::new(Code::TooManyLinks, span, message).with_help(help.to_owned()));
-            return;
-        }
-        match found {
-            Ok(to) => self.links.extend(linking.map(|id| link(id, to))),
-            Err(error) => {
+        match self.lesson.link(span) {
+            None if self.is_full => {} // told when they ran out
+            None => {
+                self.is_full = true;
+                let message = "the lesson has more links than are looked up".to_owned();
+                let help = "this one and those after it are not checked and lead nowhere; divide \
+                            the lesson";
+                let finding = Finding::new(Code::TooManyLinks, span, message);
+                self.findings.push(finding.with_help(help.to_owned()));
+            }
+            Some(Ok(to)) => self.links.extend(linking.map(|id| link(id, *to))),
+            Some(Err(error)) => {
                 let mut finding = error.finding(&run, span);
                 if let LocateError::Several(nodes) = error {
-                    for node in nodes.into_iter().take(4) {
+                    for &node in nodes.iter().take(4) {
                         let span = self.lesson.node(node).span;
                         finding = finding.with_related(span, "one of them".to_owned());
                     }

@@ -16,7 +16,7 @@ pub(super) fn questions(lesson: &Lesson) -> Findings {
 }
 
 fn question(lesson: &Lesson, id: NodeId) -> Option<Finding> {
-    let ask = lesson.node(id).ask.as_ref()?;
+    let ask = lesson.node(id).ask()?;
     let span = asked_at(lesson, id);
     let answers = lesson.choices(id);
     if answers.is_empty() {
@@ -25,7 +25,7 @@ fn question(lesson: &Lesson, id: NodeId) -> Option<Finding> {
     }
     for answer in answers {
         let san = lesson.node(answer).san.trim_end_matches(['+', '#']);
-        if names_move(&ask.prompt, san) {
+        if names_move(ask.prompt.text(), san) {
             let answer = lesson.node(answer).span;
             let message = format!("the prompt names its answer, {san}");
             let finding = Finding::new(Code::PromptTells, span, message);
@@ -38,7 +38,5 @@ fn question(lesson: &Lesson, id: NodeId) -> Option<Finding> {
 /// Where the comment stands that asks at a node.
 pub(crate) fn asked_at(lesson: &Lesson, id: NodeId) -> Span {
     let node = lesson.node(id);
-    let mut comments = node.comments.iter();
-    let asked = comments.find(|said| said.text.starts_with("Ask:"));
-    asked.map_or(node.span, |said| said.span)
+    node.asking().map_or(node.span, |comment| comment.span)
 }

@@ -44,7 +44,7 @@ fn contradiction(lesson: &Lesson, one: NodeId, other: NodeId) -> Option<Finding>
         // No position has more legal moves than 218; a move given twice is told elsewhere.
         let children = lesson.node(id).children.iter().copied().take(218);
         children
-            .filter(|&child| lesson.node(child).choice.is_some())
+            .filter(|&child| lesson.node(child).choice().is_some())
             .listed()
     };
     let (a, b) = (written(one), written(other));

@@ -51,8 +51,8 @@ pub fn write(out: &mut impl Write, number: usize, lesson: &Lesson) -> io::Result
         )?;
     }
     for id in lesson.ids() {
-        if let Some(ask) = &lesson.node(id).ask {
-            paragraph(out, 2, "", &question(lesson, id, &ask.prompt))?;
+        if let Some(ask) = lesson.node(id).ask() {
+            paragraph(out, 2, "", &question(lesson, id, ask.prompt.text()))?;
         }
     }
     writeln!(out)

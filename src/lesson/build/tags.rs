@@ -1,8 +1,6 @@
 //! What a game says of itself: its tags, its result, its choices and questions.
 
 use super::validate::Validation;
-use crate::lesson::tree::Said;
-use crate::notation::comment;
 use crate::text::{Code, Finding, Listed, quote};
 
 impl Validation<'_> {
@@ -56,15 +54,8 @@ impl Validation<'_> {
 
     /// What the comments say of choices and questions.
     pub(crate) fn sayings(&mut self) {
-        let nodes = self.lesson.nodes.iter_mut();
-        for node in nodes.filter(|node| !node.comments.is_empty()) {
-            let choice = |said: &Said| {
-                let mut paragraphs = comment::split(&said.text);
-                paragraphs.find_map(comment::choice).map(str::to_owned)
-            };
-            node.choice = node.comments.iter().find_map(choice);
-            let ask = |said: &Said| comment::ask(&said.text).map(Box::new);
-            node.ask = node.comments.iter().find_map(ask);
+        for node in &mut self.lesson.nodes {
+            node.sayings();
         }
     }
 }

@@ -4,9 +4,10 @@
 use super::language;
 use super::start::start;
 use crate::lesson::compact::{Few, SanText};
+use crate::lesson::links::links;
 use crate::lesson::transpose::same_positions;
-use crate::lesson::tree::{Lesson, Line, LineId, Node, NodeId, Said, Unread};
-use crate::notation::{Game, Item, ItemKind, Letters, LineIx, Syntax, comment};
+use crate::lesson::tree::{Lesson, Line, LineId, Node, NodeId, Unread};
+use crate::notation::{Comment, Game, Item, ItemKind, Letters, LineIx, Syntax};
 use crate::text::{Code, Finding, Findings, Source, Span, limits, quote};
 use shakmaty::{Chess, Move};
 
@@ -58,6 +59,7 @@ fn game_of(source: &Source, game: &Game, findings: &mut Findings) -> Option<Less
     };
     findings.extend(said);
     lesson.same = same_positions(&lesson);
+    lesson.links = links(&lesson);
     Some(lesson)
 }
 
@@ -86,15 +88,13 @@ pub(crate) struct Frame {
     parent_line: LineId,
     beside: NodeId,
     /// Text and glyphs that wait for a variation's first move.
-    before: Few<Said>,
+    before: Few<Comment>,
     before_nags: Vec<u8>,
     /// A move number that waits for its move.
     pub(crate) number: Option<Item>,
     /// How far the numbers written in this line are off, so that a slip is told once.
     pub(crate) off: i64,
     pub(crate) state: Reading,
-    /// Where the last `;` comment ended, for another right below it is the same comment.
-    semicolon: Option<u32>,
 }
 
 #[derive(Clone, Copy, PartialEq, Eq)]
@@ -139,9 +139,6 @@ impl<'a> Validation<'a> {
                 continue;
             };
             frame.item += 1;
-            if item.kind != ItemKind::Comment {
-                frame.semicolon = None;
-            }
             match item.kind {
                 ItemKind::Number { .. } => frame.number = Some(item),
                 ItemKind::Variation(ix) if frame.state != Reading::Ended => {
@@ -173,41 +170,34 @@ impl<'a> Validation<'a> {
         }
     }
 
+    /// A comment. Those of `;` on lines that follow each other are one.
     fn comment(&mut self, frame: &mut Frame, item: Item) {
-        let raw = self.source.slice(item.span);
-        let mut said = Said {
-            text: comment::fold(raw),
-            span: item.span,
-        };
-        let is_open = frame.line.is_none();
-        // `;` comments on lines that follow each other are one comment.
-        let follows = frame.semicolon.take().filter(|_| raw.starts_with(';'));
-        let gap = follows.map(|end| {
-            self.source.slice(Span {
-                from: end,
-                to: item.span.from,
-            })
-        });
-        if raw.starts_with(';') {
-            frame.semicolon = Some(item.span.to);
-        }
-        if said.text.is_empty() {
-            return;
-        }
-        let list = match is_open {
-            true => &mut frame.before,
-            false => &mut self.node_mut(frame.at).comments,
-        };
-        if gap.is_some_and(|gap| gap.bytes().filter(|&byte| byte == b'\n').count() == 1)
-            && let Some(before) = list.pop()
+        let mut span = item.span;
+        let items = &self.game.lines[frame.ix].items;
+        while let Some(next) = items.get(frame.item)
+            && self.goes_on(span, next)
         {
-            // Put to its end, so that a comment of many lines is not copied for each of them.
-            let more = core::mem::replace(&mut said.text, before.text);
-            said.text.push(' ');
-            said.text.push_str(&more);
-            said.span = before.span.join(said.span);
+            span = span.join(next.span);
+            frame.item += 1;
         }
-        list.push(said);
+        let Some(comment) = Comment::read(self.source.slice(span), span) else {
+            return;
+        };
+        match frame.line {
+            None => frame.before.push(comment),
+            Some(_) => self.node_mut(frame.at).comments.push(comment),
+        }
+    }
+
+    /// Whether a comment goes on with the next item, on the line below.
+    fn goes_on(&self, comment: Span, next: &Item) -> bool {
+        let is_line = |span: Span| self.source.slice(span).starts_with(';');
+        if next.kind != ItemKind::Comment || !is_line(comment) || !is_line(next.span) {
+            return false;
+        }
+        let (from, to) = (comment.to, next.span.from);
+        let gap = self.source.slice(Span { from, to });
+        gap.bytes().filter(|&byte| byte == b'\n').count() == 1
     }
 
     pub(crate) fn node_mut(&mut self, id: NodeId) -> &mut Node {
@@ -357,7 +347,6 @@ impl Frame {
             number: None,
             off: 0,
             state: Reading::Fine,
-            semicolon: None,
         }
     }
 }
@@ -392,6 +381,7 @@ fn empty_lesson(position: Chess, game: &Game) -> Lesson {
         result: "*",
         unread: Vec::new(),
         same: Vec::new(),
+        links: Vec::new(),
         passed_over: game.passed_over,
     }
 }

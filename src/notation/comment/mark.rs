@@ -81,6 +81,11 @@ pub fn read(before: Option<char>, rest: &str) -> Option<(Mark, usize)> {
     (!squares.is_empty() && ends).then(|| (Mark { kind, squares }, rest.len() - tail.len()))
 }
 
+/// The length of such a mark.
+pub(super) fn length(before: Option<char>, rest: &str) -> Option<usize> {
+    read(before, rest).map(|(_, length)| length)
+}
+
 /// Reads a word of a list of marks, where the `@` may be left out.
 pub fn read_word(word: &str) -> Option<Mark> {
     let mut signed = String::with_capacity(word.len() + 1);

@@ -1,380 +1,283 @@
-//! What a comment says: paragraphs, emphasis, links, marks, and the words `Choose:` and `Ask:`.
+//! What a comment says. It is read once, where the text is parsed, and everything that shows,
+//! speaks or checks it asks the value.
 
+mod fold;
+pub mod keyword;
 pub mod mark;
-pub(crate) mod sentences;
+pub mod passage;
+mod read;
+mod sentences;
 
-use self::mark::Mark;
-use crate::text::{find, has, run};
+use self::fold::{Places, fold};
+use self::keyword::{Opens, Part, Times, at_start};
+use self::passage::{Paragraph, Passage};
+use self::read::{commands_at_start, without_commands};
+use crate::text::Span;
+use core::ops::Range;
+use std::borrow::Cow;
 
-/// The text of one comment token: delimiters off, white space folded to single spaces, blank
-/// lines kept as `\n\n`.
-pub fn fold(token: &str) -> String {
-    let inner = match token.strip_prefix(';') {
-        Some(line) => line,
-        None => {
-            let open = token.strip_prefix('{').unwrap_or(token);
-            open.strip_suffix('}').unwrap_or(open)
-        }
-    };
-    // Most comments have single spaces between plain words, and are as they shall be.
-    let inner = inner.trim_ascii();
-    let mut last = b' ';
-    let folded = run(inner, |byte| {
-        let before = core::mem::replace(&mut last, byte);
-        byte.is_ascii_graphic() || (byte == b' ' && before != b' ')
-    });
-    if folded == inner.len() {
-        return inner.to_owned();
-    }
-    let mut text = String::with_capacity(inner.len());
-    let mut breaks = 0;
-    let mut space = false;
-    for letter in inner.chars() {
-        if letter.is_whitespace() {
-            space = true;
-            breaks += u32::from(letter == '\n');
-            continue;
-        }
-        if space && !text.is_empty() {
-            text.push_str(if breaks > 1 { "\n\n" } else { " " });
-        }
-        (space, breaks) = (false, 0);
-        text.push(letter);
-    }
-    text
-}
-
-/// How a piece of text is set.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Style {
-    /// As the paragraph is.
-    Plain,
-    /// `*emphasis*`
-    Emphasis,
-    /// `**strong**`
-    Strong,
-}
-
-/// A stretch of a paragraph.
+/// One comment of a lesson; never empty.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Piece {
-    /// Its words, as shown.
-    pub text: String,
-    /// How they are set.
-    pub style: Style,
-    /// Where they link to: an `http` or `https` address, or `#` and a locator.
-    pub link: Option<String>,
-    /// What they mark on the board.
-    pub mark: Option<Mark>,
+pub struct Comment {
+    /// Where it stands in the source, delimiters included.
+    pub span: Span,
+    kind: Kind,
 }
 
-/// A paragraph of a comment.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Paragraph {
-    /// Whether it is the condition of a choice; then the word `Choose:` is not in it.
-    pub is_choice: bool,
-    /// Its stretches; none where a choice has no condition.
-    pub pieces: Vec<Piece>,
+enum Kind {
+    Text(Passage),
+    Question(Box<Ask>),
 }
 
 /// A question that a comment asks.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Ask {
+    /// The whole comment.
+    text: Box<str>,
+    places: Places,
+    /// Where the word stands in the source that makes it a question.
+    pub word: Span,
     /// What is asked.
-    pub prompt: String,
-    /// Help on request.
-    pub hint: Option<String>,
-    /// Why the answer is right.
-    pub because: Option<String>,
+    pub prompt: Passage,
+    /// What else is said, in the order of the text.
+    pub parts: Vec<AskPart>,
 }
 
-/// The paragraphs of a folded comment. By bytes, for a needle of two costs more than the whole
-/// comment.
-pub fn split(comment: &str) -> impl Iterator<Item = &str> {
-    let mut rest = Some(comment);
-    core::iter::from_fn(move || {
-        let text = rest?;
-        // Folded white space has line ends in pairs only.
-        let (paragraph, more) = text.split_at(run(text, |byte| byte != b'\n'));
-        rest = (!more.is_empty()).then(|| more.trim_start_matches('\n'));
-        Some(paragraph)
-    })
-}
-
-/// The condition after `Choose:`, if the paragraph is one.
-pub fn choice(paragraph: &str) -> Option<&str> {
-    paragraph.strip_prefix("Choose:").map(str::trim)
-}
-
-/// The question, if the folded comment begins with `Ask:`. `Hint:` and `Because:` end the part
-/// before them; each counts once, in any order, after white space.
-pub fn ask(comment: &str) -> Option<Ask> {
-    let body = comment.strip_prefix("Ask:")?;
-    let starts = [find_word(body, "Hint:"), find_word(body, "Because:")];
-    let part = |start: usize, word: &str, other: Option<usize>| {
-        let end = other.filter(|&end| end > start).unwrap_or(body.len());
-        body[start + word.len()..end].trim().to_owned()
-    };
-    let hint = starts[0].map(|start| part(start, "Hint:", starts[1]));
-    let because = starts[1].map(|start| part(start, "Because:", starts[0]));
-    let end = starts.into_iter().flatten().min().unwrap_or(body.len());
-    Some(Ask {
-        prompt: body[..end].trim().to_owned(),
-        hint,
-        because,
-    })
-}
-
-fn find_word(text: &str, word: &str) -> Option<usize> {
-    let mut from = 0;
-    while let Some(at) = find(&text[from..], word) {
-        if text[..from + at].ends_with(char::is_whitespace) {
-            return Some(from + at);
-        }
-        from += at + word.len();
-    }
-    None
-}
-
-/// The paragraphs of a folded comment, commands of other programs left out.
-pub fn paragraphs(comment: &str) -> Vec<Paragraph> {
-    let shown = without_commands(comment);
-    let mut list = Vec::new();
-    for text in split(&shown) {
-        let (is_choice, text) = match choice(text.trim()) {
-            Some(condition) => (true, condition),
-            None => (false, text.trim()),
-        };
-        if is_choice || !text.is_empty() {
-            list.push(Paragraph {
-                is_choice,
-                pieces: pieces(text),
-            });
-        }
-    }
-    list
-}
-
-/// The marks of a folded comment, in the order of the text.
-pub fn marks(comment: &str) -> Vec<Mark> {
-    let mut list = Vec::new();
-    if !has(comment, b'@') {
-        return list;
-    }
-    for paragraph in paragraphs(comment) {
-        for piece in paragraph.pieces {
-            if let Some(mark) = piece.mark {
-                list.push(mark);
-            }
-        }
-    }
-    list
-}
-
-/// What is wrong with a mark or a link, or a link to check.
+/// A part of a question behind its prompt.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub enum Slip {
-    /// `@i9`
-    NoSuchSquare,
-    /// `@e4-e4`
-    ArrowToItself,
-    /// A link that is neither `http`, `https` nor to a position.
-    RefusedLink,
-    /// A link to a position; whether the lesson has it, is not known here.
-    Place(String),
+pub struct AskPart {
+    /// Which part.
+    pub part: Part,
+    /// Where its word stands in the source.
+    pub word: Span,
+    /// What it says.
+    pub says: Passage,
 }
 
-/// The slips of a comment as it stands in the text, and where in it they are.
-pub fn slips(raw: &str) -> Vec<(Slip, core::ops::Range<usize>)> {
-    let mut list = Vec::new();
-    let mut next = 0;
-    loop {
-        let at = next + run(&raw[next..], |byte| byte != b'@' && byte != b'[');
-        if at >= raw.len() {
-            return list;
+impl Comment {
+    /// Reads the token of a comment, or several of `;` that are one comment, which stand at this
+    /// span of the source; none where nothing is said.
+    pub fn read(token: &str, span: Span) -> Option<Comment> {
+        let (text, places) = fold(token, span.from);
+        if text.is_empty() {
+            return None;
         }
-        next = at + 1;
-        let rest = &raw[at..];
-        if rest.starts_with("[%") {
-            continue; // a command of another program, which is never shown
-        }
-        if rest.starts_with('[') {
-            if let Some((_, target, length)) = bracket(rest) {
-                let range = at + length - 1 - target.len()..at + length - 1;
-                match target.strip_prefix('#') {
-                    Some(run) => list.push((Slip::Place(run.to_owned()), range)),
-                    None if is_safe(target) => {}
-                    None => list.push((Slip::RefusedLink, range)),
-                }
+        // What no reader sees stands before nothing.
+        let start = commands_at_start(&text);
+        let word = at_start(text.get(start..).unwrap_or_default(), |opens| {
+            opens == Opens::Question
+        });
+        let kind = match word {
+            Some((_, length)) => {
+                let word = start..start + length;
+                Kind::Question(Box::new(Ask::read(text, places, word)))
             }
-            continue;
-        }
-        let before = raw[..at].chars().next_back();
-        match mark::read(before, rest) {
-            Some((mark, length)) if mark.squares.windows(2).any(|pair| pair[0] == pair[1]) => {
-                list.push((Slip::ArrowToItself, at..at + length));
-            }
-            None => {
-                if let Some(length) = mark::no_square(before, rest) {
-                    list.push((Slip::NoSuchSquare, at..at + length));
-                }
-            }
-            Some(_) => {}
-        }
-    }
-}
-
-/// The comment without `[%name …]`, which is kept in the file and never shown.
-fn without_commands(comment: &str) -> String {
-    let mut shown = String::with_capacity(comment.len());
-    let mut rest = comment;
-    while let Some(start) = find(rest, "[%") {
-        let Some(end) = find(&rest[start..], "]") else {
-            break;
+            None => Kind::Text(Passage::at(text, places, true)),
         };
-        shown.push_str(&rest[..start]);
-        rest = &rest[start + end + 1..];
-        if shown.ends_with(' ') || shown.is_empty() {
-            rest = rest.strip_prefix(' ').unwrap_or(rest);
+        Some(Comment { span, kind })
+    }
+
+    /// As it is written: delimiters off, white space folded, blank lines as `\n\n`.
+    pub fn text(&self) -> &str {
+        match &self.kind {
+            Kind::Text(passage) => passage.text(),
+            Kind::Question(ask) => &ask.text,
         }
     }
-    shown.push_str(rest);
-    shown
+
+    /// The place in the source of a byte range of its text.
+    pub fn place(&self, range: Range<usize>) -> Span {
+        match &self.kind {
+            Kind::Text(passage) => passage.span(range),
+            Kind::Question(ask) => ask.places.span(range.start, range.end),
+        }
+    }
+
+    /// As it is written, with spaces for the commands of other programs.
+    pub fn written(&self) -> Cow<'_, str> {
+        without_commands(self.text())
+    }
+
+    /// The question that it asks.
+    pub fn ask(&self) -> Option<&Ask> {
+        match &self.kind {
+            Kind::Text(_) => None,
+            Kind::Question(ask) => Some(ask),
+        }
+    }
+
+    /// All of it, where it asks nothing.
+    pub fn told(&self) -> Option<&Passage> {
+        match &self.kind {
+            Kind::Text(passage) => Some(passage),
+            Kind::Question(_) => None,
+        }
+    }
+
+    /// All that it says: one passage, or of a question its prompt and its parts.
+    pub fn passages(&self) -> impl Iterator<Item = &Passage> {
+        let (first, parts) = match &self.kind {
+            Kind::Text(passage) => (passage, &[][..]),
+            Kind::Question(ask) => (&ask.prompt, &ask.parts[..]),
+        };
+        let mut next = 0;
+        core::iter::from_fn(move || {
+            let passage = match next {
+                0 => first,
+                at => &parts.get(at - 1)?.says,
+            };
+            next += 1;
+            Some(passage)
+        })
+    }
+
+    /// The paragraph with which it recommends the move before it: its words are the condition.
+    pub fn choice(&self) -> Option<Paragraph<'_>> {
+        for passage in self.passages() {
+            let mut paragraphs = passage.paragraphs();
+            let choice = paragraphs.find(|one| one.lead == Some(keyword::Lead::Choose));
+            if choice.is_some() {
+                return choice;
+            }
+        }
+        None
+    }
+
+    /// Several comments as one text, joined by spaces; none where there are none.
+    pub fn join(comments: &[Comment]) -> Option<String> {
+        let mut text = comments.first()?.text().to_owned();
+        for more in comments.iter().skip(1) {
+            text.push(' ');
+            text.push_str(more.text());
+        }
+        Some(text)
+    }
 }
 
-/// Cuts a paragraph into stretches. A sign that opens nothing is text.
-fn pieces(text: &str) -> Vec<Piece> {
-    let mut list = Vec::new();
-    let mut plain = String::new();
-    let mut style = Style::Plain;
-    let mut at = 0;
-    let flush = |list: &mut Vec<Piece>, plain: &mut String, style| {
-        if !plain.is_empty() {
-            list.push(Piece {
-                text: core::mem::take(plain),
-                style,
-                link: None,
-                mark: None,
+impl Ask {
+    /// Reads a comment that begins with the word for a question. A word for a part counts after
+    /// white space, and ends the part before it.
+    fn read(text: String, places: Places, word: Range<usize>) -> Ask {
+        let mut ask = Ask {
+            word: places.span(word.start, word.end),
+            prompt: Passage::default(),
+            parts: Vec::new(),
+            text: text.into(),
+            places,
+        };
+        let (text, places) = (&ask.text, &ask.places);
+        let passage = |from: usize, to: usize| {
+            let part = text.get(from..to).unwrap_or_default();
+            let start = from + part.len() - part.trim_start().len();
+            // No paragraph begins with it.
+            Passage::at(part.trim().to_owned(), places.part(start), false)
+        };
+        // Where the words of the last part begin.
+        let mut from = word.end;
+        let mut parts: Vec<AskPart> = Vec::new();
+        let mut before = ' ';
+        for (at, letter) in text.char_indices() {
+            let is_apart = before.is_whitespace();
+            before = letter;
+            if !is_apart || at < word.end {
+                continue;
+            }
+            let counts = |opens| match opens {
+                Opens::Part(part, Times::Once) => parts.iter().all(|known| known.part != part),
+                Opens::Part(_, Times::Many) => true,
+                Opens::Question | Opens::Paragraph(_) => false,
+            };
+            let rest = text.get(at..).unwrap_or_default();
+            let Some((Opens::Part(part, _), length)) = at_start(rest, counts) else {
+                continue;
+            };
+            let said = passage(from, at);
+            match parts.last_mut() {
+                Some(last) => last.says = said,
+                None => ask.prompt = said,
+            }
+            parts.push(AskPart {
+                part,
+                word: places.span(at, at + length),
+                says: Passage::default(),
             });
+            from = at + length;
         }
-    };
-    while let Some(letter) = text[at..].chars().next() {
-        let rest = &text[at..];
-        let before = text[..at].chars().next_back();
-        match letter {
-            '@' if rest.starts_with("@@") => {
-                plain.push('@');
-                at += 2;
-            }
-            '@' if let Some((mark, length)) = mark::read(before, rest) => {
-                flush(&mut list, &mut plain, style);
-                list.push(Piece {
-                    text: mark.text(),
-                    style,
-                    link: None,
-                    mark: Some(mark),
-                });
-                at += length;
-            }
-            '*' if let Some((next, length)) = emphasis(rest, style) => {
-                flush(&mut list, &mut plain, style);
-                style = next;
-                at += length;
-            }
-            '[' if let Some((words, target, length)) = link(rest) => {
-                flush(&mut list, &mut plain, style);
-                list.push(Piece {
-                    text: words.to_owned(),
-                    style,
-                    link: Some(target.to_owned()),
-                    mark: None,
-                });
-                at += length;
-            }
-            _ => {
-                plain.push(letter);
-                at += letter.len_utf8();
-            }
+        let said = passage(from, text.len());
+        match parts.last_mut() {
+            Some(last) => last.says = said,
+            None => ask.prompt = said,
         }
+        ask.parts = parts;
+        ask
     }
-    flush(&mut list, &mut plain, style);
-    list
-}
 
-/// What the stars at the start of `rest` turn the style to, and how many they are.
-fn emphasis(rest: &str, now: Style) -> Option<(Style, usize)> {
-    let (sign, wanted) = match rest.starts_with("**") {
-        true => ("**", Style::Strong),
-        false => ("*", Style::Emphasis),
-    };
-    let after = &rest[sign.len()..];
-    if now == wanted {
-        return Some((Style::Plain, sign.len()));
+    /// What a part says; of one that is given several times the first.
+    pub fn part(&self, part: Part) -> Option<&Passage> {
+        let said = self.parts.iter().find(|said| said.part == part);
+        said.map(|said| &said.says)
     }
-    let closes = find(after, sign).is_some_and(|end| end > 0);
-    let opens = after
-        .chars()
-        .next()
-        .is_some_and(|letter| !letter.is_whitespace());
-    (now == Style::Plain && opens && closes).then_some((wanted, sign.len()))
-}
 
-/// The link at the start of `rest`: its words, its address, its length. Only `http`, `https`
-/// and positions (`#…`) are links; anything else stays text.
-fn link(rest: &str) -> Option<(&str, &str, usize)> {
-    bracket(rest).filter(|(_, target, _)| is_safe(target) || target.starts_with('#'))
-}
-
-/// Whether an address may be linked to.
-fn is_safe(target: &str) -> bool {
-    target.starts_with("https://") || target.starts_with("http://")
-}
-
-/// `[words](target)` at the start of `rest`: words, target, length.
-fn bracket(rest: &str) -> Option<(&str, &str, usize)> {
-    let inner = rest.strip_prefix('[')?;
-    let end = inner.find([']', '['])?;
-    let (words, after) = inner.split_at(end);
-    let target = after.strip_prefix("](")?;
-    // No address holds a bracket: looking on would read a text of `[a](` again and again.
-    let (target, _) = target.split_at(target.find([')', '['])?);
-    if !after[target.len() + 2..].starts_with(')') {
-        return None;
+    /// The author's hint.
+    pub fn hint(&self) -> Option<&Passage> {
+        self.part(Part::Hint)
     }
-    let is_place = target.starts_with('#');
-    let plain = !words.is_empty() && !target.is_empty() && (is_place || !has(target, b' '));
-    plain.then_some((words, target, words.len() + target.len() + 4))
+
+    /// Why the answer is right.
+    pub fn because(&self) -> Option<&Passage> {
+        self.part(Part::Because)
+    }
 }
 
 #[cfg(test)]
 mod tests {
+    use super::mark::MarkKind;
+    use super::passage::{Does, Link, Style};
     use super::*;
+    use crate::text::Source;
+
+    /// A comment that stands behind a move, and its source.
+    fn read(token: &str) -> (Source, Comment) {
+        let source = Source::new("a.pgn", format!("1. e4 {token} *"));
+        let span = Span::new(6, 6 + token.len());
+        let comment = Comment::read(source.slice(span), span).expect("a comment");
+        (source, comment)
+    }
 
     fn shown(comment: &str) -> String {
         let mut text = String::new();
-        for paragraph in paragraphs(comment) {
-            for piece in paragraph.pieces {
+        let (source, comment) = read(&format!("{{{comment}}}"));
+        for paragraph in comment.passages().flat_map(Passage::paragraphs) {
+            if paragraph.lead.is_some() {
+                text += "Choose ";
+            }
+            for piece in paragraph.pieces() {
                 let sign = match piece.style {
                     Style::Plain => "",
                     Style::Emphasis => "_",
                     Style::Strong => "__",
                 };
                 text += &format!("{sign}{}{sign}", piece.text);
-                text += &piece
-                    .link
-                    .map(|link| format!("<{link}>"))
-                    .unwrap_or_default();
+                match piece.does {
+                    Does::Links(Link::Web(address)) => text += &format!("<{address}>"),
+                    Does::Links(Link::Locator { run, span }) => {
+                        assert_eq!(source.slice(span), format!("#{run}"));
+                        text += &format!("<at {run}>");
+                    }
+                    Does::Marks(mark) if mark.kind == MarkKind::Strong => text.push('!'),
+                    Does::MarksNothing => text += "<nothing>",
+                    Does::LinksNowhere { target } => {
+                        text += &format!("<not {}>", source.slice(target));
+                    }
+                    _ => {}
+                }
+                let there = source.slice(piece.span);
+                assert!(there.contains(piece.text.split('\u{2013}').next().unwrap_or_default()));
             }
             text += "|";
         }
         text
-    }
-
-    #[test]
-    fn white_space_folds_and_blank_lines_part_paragraphs() {
-        assert_eq!(fold("{ a\n b \n \n\tc }"), "a b\n\nc");
-        assert_eq!(fold("; to the end "), "to the end");
-        assert_eq!(fold("{open"), "open");
     }
 
     #[test]
@@ -384,29 +287,108 @@ mod tests {
             shown("see [here](https://example.org/x)."),
             "see here<https://example.org/x>.|"
         );
-        assert_eq!(shown("on @c5 and @!b4-b5"), "on c5 and b4\u{2013}b5|");
+        assert_eq!(shown("as [there](#1.d4 d5)"), "as there<at 1.d4 d5>|");
+        assert_eq!(shown("on @c5 and @!b4-b5"), "on c5 and b4\u{2013}b5!|");
+        assert_eq!(shown("*a [b](#1.d4) @c5*"), "_a __b_<at 1.d4>_ __c5_|");
     }
 
     #[test]
     fn signs_that_open_nothing_are_text() {
         assert_eq!(
-            shown("2 * 3 * 4, a*, [x](javascript:y) mail@@c5"),
-            "2 * 3 * 4, a*, [x](javascript:y) mail@c5|"
+            shown("2 * 3 * 4, a*, [x] (y) mail@@c5 @x"),
+            "2 * 3 * 4, a*, [x] (y) mail@c5 @x|"
         );
+        assert_eq!(shown("a **b*\n\nc**"), "a *_b_|c**|");
+    }
+
+    #[test]
+    fn a_link_that_is_refused_and_a_mark_of_no_square_show_their_words() {
+        assert_eq!(shown("[x](javascript:y) z"), "x<not javascript:y> z|");
+        assert_eq!(shown("on @i9."), "on @i9<nothing>.|");
     }
 
     #[test]
     fn commands_of_other_programs_are_not_shown() {
-        assert_eq!(shown("[%clock 1:02] good [%x y] move"), "good move|");
-        assert_eq!(shown("[%x y]"), "");
+        for (written, wanted) in [
+            ("[%clock 1:02] good [%x y] move", "good move|"),
+            ("[%x y]", ""),
+            ("[%x y] [%z]\n\n[%x]", ""),
+            ("a [%x][%y] b", "a b|"),
+            ("a[%x] b", "a b|"),
+            ("a [%x]b", "a b|"),
+            ("a [%x] [%y]\n\n[%z] c", "a|c|"),
+            ("*a* [%x]", "_a_|"),
+            ("*a [%*] b", "*a b|"),
+            ("a [%x", "a [%x|"),
+            ("[%x] Choose: [%y] if wide", "Choose if wide|"),
+        ] {
+            assert_eq!(shown(written), wanted, "{written}");
+        }
     }
 
     #[test]
-    fn a_question_has_its_parts_in_any_order() {
-        let ask = ask("Ask: What now? Because: it wins. Hint: look at d5.").unwrap();
-        assert_eq!(ask.prompt, "What now?");
-        assert_eq!(ask.hint.as_deref(), Some("look at d5."));
-        assert_eq!(ask.because.as_deref(), Some("it wins."));
-        assert_eq!(super::ask("They ask: what?"), None);
+    fn commands_are_kept_with_their_places() {
+        let (source, comment) = read("{[%a 1] word [%b\n 2]\n\nmore [%c]}");
+        let passage = comment.told().expect("no question");
+        let commands: Vec<(&str, &str)> = passage
+            .commands()
+            .map(|(text, span)| (text, source.slice(span)))
+            .collect();
+        let wanted = [
+            ("[%a 1]", "[%a 1]"),
+            ("[%b 2]", "[%b\n 2]"),
+            ("[%c]", "[%c]"),
+        ];
+        assert_eq!(commands, wanted);
+    }
+
+    #[test]
+    fn a_paragraph_is_a_choice_where_it_begins_with_the_word() {
+        let (_, comment) = read("{Good.\n\nChoose: if *you* dare\n\nMore.}");
+        let choice = comment.choice().expect("a choice");
+        assert_eq!(
+            (choice.text(), &*choice.words()),
+            ("if *you* dare", "if you dare")
+        );
+        assert_eq!(
+            shown("Choose:\n\nGood. Choose: x"),
+            "Choose |Good. Choose: x|"
+        );
+        assert!(read("{I Choose: x}").1.choice().is_none());
+    }
+
+    #[test]
+    fn a_question_has_its_parts_in_any_order_and_each_once() {
+        let (source, comment) = read("{Ask: What now? Because:\nit wins. Hint: d5. Hint: x}");
+        let ask = comment.ask().expect("a question");
+        assert_eq!(ask.prompt.text(), "What now?");
+        assert_eq!(ask.hint().map(Passage::text), Some("d5. Hint: x"));
+        assert_eq!(ask.because().map(Passage::text), Some("it wins."));
+        assert_eq!(source.slice(ask.word), "Ask:");
+        let words: Vec<&str> = ask.parts.iter().map(|it| source.slice(it.word)).collect();
+        assert_eq!(words, ["Because:", "Hint:"]);
+        for passage in comment.passages() {
+            let span = passage.span(0..passage.text().len());
+            assert_eq!(source.slice(span), passage.text());
+        }
+        assert!(read("{[%x] [%y] Ask: what?}").1.ask().is_some());
+        for text in ["{They Ask: what?}", "{ask: what?}"] {
+            assert!(read(text).1.ask().is_none(), "{text}");
+        }
+    }
+
+    #[test]
+    fn a_question_may_recommend_its_move_in_a_paragraph_of_its_own() {
+        let choice = |text: &str| read(text).1.choice().map(|one| one.text().to_owned());
+        let asked = choice("{Ask: What now?\n\nChoose: if wide Hint: d5.}");
+        assert_eq!(asked.as_deref(), Some("if wide"));
+        assert_eq!(choice("{Ask: Choose: one?}"), None);
+    }
+
+    #[test]
+    fn nothing_is_read_of_a_comment_without_words() {
+        for token in ["{}", "{ \n }", ";", ";\n;"] {
+            assert_eq!(Comment::read(token, Span::new(0, token.len())), None);
+        }
     }
 }

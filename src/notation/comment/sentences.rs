@@ -1,32 +1,49 @@
-//! A comment as it stands in the text, with everything blanked that is no sentence.
+//! A passage as it is written, with everything blanked that is no sentence.
 
-/// The same text, byte for byte as long, in which marks, the targets of links, commands of other
-/// programs and line ends are spaces: what is left are the author's words, where they stood.
-pub fn sentences(raw: &str) -> String {
-    let mut text = String::with_capacity(raw.len());
-    // What ends the stretch that is being blanked.
-    let mut until: Option<fn(char) -> bool> = None;
-    let mut before = ' ';
-    for (at, letter) in raw.char_indices() {
-        let opens: Option<fn(char) -> bool> = match letter {
-            '@' => Some(|letter| {
-                letter.is_ascii_whitespace() || matches!(letter, ',' | ';' | ':' | '.' | ')' | '}')
-            }),
-            '(' if before == ']' => Some(|letter| letter == ')'),
-            '[' if raw[at..].starts_with("[%") => Some(|letter| letter == ']'),
-            _ => None,
-        };
-        if until.is_some_and(|ends| ends(letter)) {
-            until = None;
-        }
-        until = until.or(opens);
-        match until.is_some() || letter.is_ascii_whitespace() {
-            true => text.extend(core::iter::repeat_n(' ', letter.len_utf8())),
-            false => text.push(letter),
-        }
-        before = letter;
+use super::passage::{Does, Paragraph, Passage, Piece};
+
+impl Passage {
+    /// The author's words where they stand: byte for byte as long as the text, with spaces for
+    /// marks, signs, the targets of links and commands of other programs. Line ends part
+    /// paragraphs.
+    pub fn sentences(&self) -> String {
+        self.blanked(|does| !matches!(does, Does::Marks(_) | Does::MarksNothing))
     }
-    text
+
+    /// The same with the marks as they are written.
+    pub fn sentences_and_marks(&self) -> String {
+        self.blanked(|_| true)
+    }
+
+    fn blanked(&self, keeps: impl Fn(&Does) -> bool) -> String {
+        let whole = self.text();
+        if self.is_plain() {
+            return whole.to_owned();
+        }
+        let mut text = String::with_capacity(whole.len());
+        for Piece { does, at, .. } in self.paragraphs().flat_map(Paragraph::pieces) {
+            let mut kept = at;
+            if matches!(does, Does::Links(_) | Does::LinksNowhere { .. }) {
+                // `[words](target)`
+                let written = whole.get(kept.clone()).unwrap_or_default();
+                let words = written.split(']').next().unwrap_or_default();
+                kept = kept.start + 1..kept.start + words.len();
+            }
+            if keeps(&does) {
+                blank(whole, &mut text, kept.start);
+                text.push_str(whole.get(kept).unwrap_or_default());
+            }
+        }
+        blank(whole, &mut text, whole.len());
+        text
+    }
+}
+
+/// Goes on to a byte with spaces, and with the line ends that stand there.
+fn blank(whole: &str, text: &mut String, to: usize) {
+    for byte in whole.bytes().take(to).skip(text.len()) {
+        text.push(if byte == b'\n' { '\n' } else { ' ' });
+    }
 }
 
 #[cfg(test)]
@@ -35,15 +52,23 @@ mod tests {
 
     #[test]
     fn words_stay_where_they_are_and_nothing_else_does() {
-        let raw = "{After 6.Bd3\n@f3-d2-c4, [see](#4.cxd5_exd5) and [%cal Gd2d4] \u{e9}@c5.}";
-        let text = sentences(raw);
-        assert_eq!(text.len(), raw.len());
-        let words: Vec<&str> = text.split_whitespace().collect();
-        assert_eq!(
-            words,
-            [
-                "{After", "6.Bd3", ",", "[see]", ")", "and", "]", "\u{e9}", ".}"
-            ]
-        );
+        let written =
+            "After 6.Bd3 @f3-d2-c4, [see](#4.cxd5_exd5)\n\nand [%cal Gd2d4] \u{e9}, *@c5*.";
+        let passage = Passage::read(written);
+        for (text, wanted) in [
+            (passage.sentences(), "After 6.Bd3 , see and \u{e9}, ."),
+            (
+                passage.sentences_and_marks(),
+                "After 6.Bd3 @f3-d2-c4 , see and \u{e9}, @c5 .",
+            ),
+        ] {
+            assert_eq!(text.len(), written.len());
+            let words: Vec<&str> = text.split_whitespace().collect();
+            for word in &words {
+                let at = text.find(word).expect("a word");
+                assert_eq!(written.get(at..at + word.len()), Some(*word));
+            }
+            assert_eq!(words.join(" "), wanted, "{text}");
+        }
     }
 }

@@ -3,6 +3,7 @@
 use crate::ask::open_question::{How, OpenQuestion};
 use crate::ask::{Answer, Question, Verdict};
 use crate::lesson::NodeId;
+use crate::notation::comment::passage::{Paragraph, Passage};
 use crate::text::Listed;
 use std::rc::Rc;
 
@@ -45,7 +46,7 @@ impl From<Answer<'_>> for Named {
         Named {
             san: answer.san.to_owned(),
             node: answer.node,
-            condition: answer.condition.to_owned(),
+            condition: answer.condition.map(Paragraph::words).unwrap_or_default(),
         }
     }
 }
@@ -67,7 +68,7 @@ pub struct Judged {
     /// The moves that are right there, or all in a row that are shown of several to find.
     pub answers: Vec<Named>,
     /// Why, in the author's words, once the answer is named; empty where nothing is said.
-    pub because: String,
+    pub because: Passage,
     /// The page's reply: where the question goes on, and to a weaker move.
     pub reply: Option<String>,
     /// Legal moves tried so far, this one too.

@@ -12,7 +12,7 @@ impl State {
         let Mode::Lesson { settled, .. } = &self.mode else {
             return false;
         };
-        lesson.node(id).ask.is_some() && !settled.contains(&id) && !lesson.choices(id).is_empty()
+        lesson.node(id).ask().is_some() && !settled.contains(&id) && !lesson.choices(id).is_empty()
     }
 
     /// How far a reader comes on the way to a node: to the node, or to the first open question

@@ -8,6 +8,7 @@ use crate::ask::open_question::{self, How, Intent, OpenQuestion};
 use crate::ask::{Question, Verdict};
 use crate::lesson::rules::{self, EnPassantForm};
 use crate::lesson::{Attempt, Lesson, NodeId, Tried, replay};
+use crate::notation::comment::passage::Passage;
 use crate::view::moves::number;
 use std::rc::Rc;
 
@@ -129,7 +130,7 @@ fn answer(
     // One reason for all of a row would tell the rest of it.
     let is_fair = question.moves == 1 && matches!(verdict, Some(Verdict::Fair { .. }));
     let because = match is_open && !is_fair {
-        true => String::new(),
+        true => Passage::default(),
         false => question.because.clone(),
     };
     let is_try = verdict.is_some();

@@ -12,6 +12,7 @@ use crate::ask::recall::{self, Recall, Stage};
 use crate::ask::{Verdict, answers};
 use crate::lesson::rules::{self, EnPassantForm};
 use crate::lesson::{Attempt, Lesson, NodeId, Tried};
+use crate::notation::comment::passage::Passage;
 use crate::view::moves::number;
 use shakmaty::Position;
 use std::rc::Rc;
@@ -153,7 +154,7 @@ fn act(
         san,
         number: number(position, true).unwrap_or_default(),
         answers: right,
-        because: String::new(),
+        because: Passage::default(),
         reply: reply.map(|id| lesson.node(id).san.to_string()),
         settled: Some(how),
         found: None,

@@ -79,6 +79,16 @@ pub enum Keeping {
 }
 
 impl Keeping {
+    /// The one that the page calls so; nothing is kept or offered without a known name.
+    pub fn named(name: &str) -> Keeping {
+        match name {
+            "offered" => Keeping::Offered,
+            "kept" => Keeping::Kept,
+            "forgetting" => Keeping::Forgetting,
+            _ => Keeping::Never,
+        }
+    }
+
     /// Whether it is kept.
     pub fn is_kept(self) -> bool {
         matches!(self, Keeping::Kept | Keeping::Forgetting)
@@ -102,4 +112,20 @@ pub enum Note {
     FileUnread,
     /// Nothing is kept any more.
     Forgotten,
+}
+
+impl Note {
+    /// The one that the page calls so, about so many positions; none without a name that is known.
+    pub fn named(name: &str, positions: u32) -> Option<Note> {
+        Some(match name {
+            "kept" => Note::Kept,
+            "notKept" => Note::NotKept,
+            "storeNewer" => Note::StoreNewer,
+            "storeCorrupt" => Note::StoreCorrupt,
+            "fileRead" => Note::FileRead(positions),
+            "fileUnread" => Note::FileUnread,
+            "forgotten" => Note::Forgotten,
+            _ => return None,
+        })
+    }
 }

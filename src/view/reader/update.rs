@@ -8,7 +8,7 @@ use super::recall;
 use super::state::{Mode, Notice, State};
 use crate::ask::open_question::{self, How};
 use crate::lesson::{Lesson, LineId, NodeId};
-use crate::notation::{Letters, comment};
+use crate::notation::Letters;
 
 /// The state after an intent, and what follows from it. An intent that cannot be carried out (back
 /// at the start, a node that is not there) changes nothing, and nothing follows.
@@ -206,7 +206,7 @@ fn is_told(lesson: &Lesson, state: &State) -> bool {
     state.is_apart()
         && !state.waits()
         && state.aside.is_empty()
-        && said.iter().any(|said| comment::ask(&said.text).is_none())
+        && said.iter().any(|comment| comment.ask().is_none())
 }
 
 /// Folds a variation, or opens it.

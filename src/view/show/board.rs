@@ -2,7 +2,7 @@
 
 use crate::lesson::rules::{landing, origin};
 use crate::lesson::{Lesson, reach};
-use crate::notation::comment;
+use crate::notation::Comment;
 use crate::notation::comment::mark::Mark;
 use crate::text::Listed;
 use crate::view::words::Words;
@@ -38,11 +38,11 @@ pub fn board(lesson: &Lesson, state: &State) -> Board {
     match state.asking() {
         _ if !state.aside.is_empty() || state.is_recalled() => {}
         // Its answer and its hint may point too.
-        Some(asking) if asking.is_open() => marks = comment::marks(&asking.question.prompt),
+        Some(asking) if asking.is_open() => marks = asking.question.prompt.marks(),
         _ => {
             for said in [&node.before[..], &node.comments[..]] {
-                for said in said {
-                    marks.append(&mut comment::marks(&said.text));
+                for passage in said.iter().flat_map(Comment::passages) {
+                    marks.append(&mut passage.marks());
                 }
             }
         }

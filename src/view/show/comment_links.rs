@@ -5,11 +5,10 @@ use crate::lesson::place::address::address;
 use crate::lesson::prose::{Context, Place, named};
 use crate::lesson::{Lesson, NodeId};
 use crate::notation::Letters;
-use crate::notation::comment::{Paragraph, Piece};
-use crate::text::join;
+use crate::view::show::text::{Does, Named, Paragraph, Piece};
 
 /// Links the moves that paragraphs name. What is a link or a mark already stays what it is, and so
-/// does a move that can be played nowhere. A link to a node is `#` and the node's number.
+/// does a move that can be played nowhere.
 pub(crate) fn link_moves(
     lesson: &Lesson,
     letters: &Letters,
@@ -48,13 +47,13 @@ pub(crate) fn link_moves(
             let (Some(word), Some(after)) = (piece.text.get(from..to), piece.text.get(to..)) else {
                 continue;
             };
-            let run = match place.aside.is_empty() {
-                true => place.node.to_string(),
-                false => address(lesson, &place),
+            let names = match place.aside.is_empty() {
+                true => Named::Node(place.node),
+                false => Named::Beside(address(lesson, &place)),
             };
             let linked = Piece {
                 text: word.to_owned(),
-                link: Some(join(&["#", &run], "")),
+                does: Does::Names(names),
                 ..piece.clone()
             };
             let after = Piece {
@@ -71,23 +70,32 @@ pub(crate) fn link_moves(
 }
 
 fn is_text(piece: &Piece) -> bool {
-    piece.link.is_none() && piece.mark.is_none()
+    piece.does == Does::Says
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
     use crate::lesson::given::lesson;
-    use crate::notation::comment;
+    use crate::view::show::text::paragraphs;
 
     /// The pieces of a comment behind 2...Nc6, each with its link.
     fn linked(said: &str) -> Vec<(String, String)> {
         let text = format!("1. e4 e5 2. Nf3 Nc6 {{{said}}} 3. Bb5 (3. Bc4 Bc5) 3... a6 *");
         let lesson = lesson(&text);
-        let mut list = comment::paragraphs(said);
+        let told = lesson.node(4).comments[0].told().expect("no question");
+        let mut list = paragraphs(&lesson, told);
         link_moves(&lesson, Letters::ENGLISH, 4, &mut list);
         let pieces = list.into_iter().flat_map(|paragraph| paragraph.pieces);
-        let shown = pieces.map(|piece| (piece.text, piece.link.unwrap_or_default()));
+        let shown = pieces.map(|piece| {
+            let leads = match piece.does {
+                Does::Names(Named::Node(node)) => node.to_string(),
+                Does::Names(Named::Beside(run)) => run,
+                Does::LeadsTo(_) => "the author's".to_owned(),
+                _ => String::new(),
+            };
+            (piece.text, leads)
+        });
         shown.collect()
     }
 
@@ -106,13 +114,13 @@ mod tests {
         let said = "Now 3.Bb5 a6 is *usual*, and 3.d4 is tried.";
         let wanted = [
             ("Now ", ""),
-            ("3.Bb5", "#5"),
+            ("3.Bb5", "5"),
             (" ", ""),
-            ("a6", "#8"),
+            ("a6", "8"),
             (" is ", ""),
             ("usual", ""),
             (", and ", ""),
-            ("3.d4", "#2...Nc6_3.d4"),
+            ("3.d4", "2...Nc6_3.d4"),
             (" is tried.", ""),
         ];
         assert_eq!(linked(said), pairs(&wanted));
@@ -122,6 +130,9 @@ mod tests {
     fn what_cannot_be_played_and_what_is_linked_or_marked_already_stays_what_it_is() {
         assert_eq!(links("Not 3.Bb6, and @b5 is a square."), []);
         let own = "[3.Bc4](#3.Bc4) or 3.Bc4 again.";
-        assert_eq!(links(own), pairs(&[("3.Bc4", "#3.Bc4"), ("3.Bc4", "#6")]));
+        assert_eq!(
+            links(own),
+            pairs(&[("3.Bc4", "the author's"), ("3.Bc4", "6")])
+        );
     }
 }

@@ -3,7 +3,6 @@
 use super::board::{Board, board, placed};
 use crate::lesson::diagram::Placement;
 use crate::lesson::{Lesson, NodeId};
-use crate::notation::comment;
 use crate::notation::comment::mark::Mark;
 use crate::view::moves::{MoveView, move_view};
 use crate::view::words::{Word, Words};
@@ -48,8 +47,8 @@ pub fn diagram(
     let mut board = board(lesson, &state);
     if let Some(marks) = marks {
         board.marks = marks;
-    } else if let Some(ask) = &lesson.node(state.node).ask {
-        board.marks = comment::marks(&ask.prompt);
+    } else if let Some(ask) = lesson.node(state.node).ask() {
+        board.marks = ask.prompt.marks();
     }
     let turn = wording::turn(words, position).to_owned();
     Diagram {

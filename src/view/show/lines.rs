@@ -2,9 +2,10 @@
 
 use super::comment_links::link_moves;
 use super::figure::{Figure, figure};
-use crate::lesson::{Lesson, Line, LineId, NodeId, Said, unsaid_transpositions};
-use crate::notation::Letters;
-use crate::notation::comment::{self, Paragraph};
+use super::text::{Paragraph, paragraphs};
+use crate::lesson::{Lesson, Line, LineId, NodeId, unsaid_transpositions};
+use crate::notation::comment::Ask;
+use crate::notation::{Comment, Letters};
 use crate::text::{Listed, Source, join};
 use crate::view::State;
 use crate::view::moves::{MoveView, move_view};
@@ -155,8 +156,8 @@ impl Writer<'_> {
     fn answer(&self, asked: NodeId) -> (Option<MoveView>, LineView) {
         let node = self.lesson.node(asked);
         let mut blocks = Vec::new();
-        if let Some(because) = node.ask.as_ref().and_then(|ask| ask.because.as_ref()) {
-            blocks.push(Block::Text(comment::paragraphs(because), None));
+        if let Some(because) = node.ask().and_then(Ask::because) {
+            blocks.push(Block::Text(paragraphs(self.lesson, because), None));
         }
         let next = |&id: &NodeId| self.lesson.next_on_line(id);
         let after = core::iter::successors(Some(asked), next).skip(1);
@@ -223,29 +224,27 @@ impl Writer<'_> {
     }
 
     /// What is said of a node; `at` is the position that the words stand at.
-    fn text(&self, id: NodeId, at: NodeId, comments: &[Said], blocks: &mut Vec<Block>) {
+    fn text(&self, id: NodeId, at: NodeId, comments: &[Comment], blocks: &mut Vec<Block>) {
         let mut list: Vec<Paragraph> = Vec::new();
-        for said in comments {
-            if let Some(ask) = comment::ask(&said.text) {
+        for comment in comments {
+            if let Some(ask) = comment.ask() {
+                let because = ask
+                    .because()
+                    .map(|because| paragraphs(self.lesson, because));
                 let asked = match self.state.is_closed(self.lesson, id) {
                     true => QuestionBlock::Waits(id),
-                    false => {
-                        QuestionBlock::Open(comment::paragraphs(&ask.because.unwrap_or_default()))
-                    }
+                    false => QuestionBlock::Open(because.unwrap_or_default()),
                 };
-                blocks.push(Block::Ask(comment::paragraphs(&ask.prompt), asked));
-                continue;
+                blocks.push(Block::Ask(paragraphs(self.lesson, &ask.prompt), asked));
             }
-            for one in comment::paragraphs(&said.text) {
-                if one.is_choice || !one.pieces.is_empty() {
-                    list.push(one);
-                }
+            if let Some(told) = comment.told() {
+                list.append(&mut paragraphs(self.lesson, told));
             }
         }
         if let Some(letters) = self.letters {
             link_moves(self.lesson, letters, at, &mut list);
         }
-        let chosen = list.iter().any(|paragraph| paragraph.is_choice);
+        let chosen = list.iter().any(|paragraph| paragraph.lead.is_some());
         if !list.is_empty() {
             let of = chosen.then(|| move_view(self.lesson, id, true));
             blocks.push(Block::Text(list, of));

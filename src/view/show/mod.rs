@@ -11,3 +11,4 @@ pub mod outline;
 pub mod page;
 pub mod recall_summary;
 pub mod recap;
+pub mod text;

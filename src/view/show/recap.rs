@@ -3,12 +3,12 @@
 
 use crate::lesson::place::address::address;
 use crate::lesson::prose::Place;
-use crate::lesson::{Lesson, NodeId, Said};
-use crate::notation::comment;
+use crate::lesson::{Lesson, NodeId};
+use crate::notation::Comment;
+use crate::notation::comment::passage::{Paragraph, Passage};
 use crate::text::limits;
 use crate::view::moves::{MoveView, move_view};
 use crate::view::words::sentence::first_sentence;
-use crate::view::words::wording::unset;
 use shakmaty::{Color, Position};
 
 /// The card of one side.
@@ -67,7 +67,7 @@ pub fn recap(lesson: &Lesson, side: Color, is_open: impl Fn(NodeId) -> bool) -> 
     while let Some((id, last)) = waiting.pop() {
         let node = lesson.node(id);
         let mut next = node.children.to_vec();
-        let says = if let Some(ask) = node.ask.as_ref().filter(|_| is_open(id)) {
+        let says = if let Some(ask) = node.ask().filter(|_| is_open(id)) {
             next.clear();
             Some(Says::Question(plain(&ask.prompt)))
         } else if node.position.turn() == side {
@@ -99,7 +99,7 @@ fn decision(lesson: &Lesson, id: NodeId, chosen: &[NodeId]) -> Option<Says> {
     let mut is_decided = lesson.is_branch_point(id);
     for &id in chosen {
         let choice = choice(lesson, id);
-        is_decided |= lesson.node(id).choice.is_some() || !choice.words.is_empty();
+        is_decided |= lesson.node(id).choice().is_some() || !choice.words.is_empty();
         choices.push(choice);
     }
     (is_decided && !choices.is_empty()).then_some(Says::Choices(choices))
@@ -126,31 +126,28 @@ fn choice(lesson: &Lesson, id: NodeId) -> Choice {
     let node = lesson.node(id);
     Choice {
         shown: move_view(lesson, id, true),
-        condition: node.choice.as_deref().map(plain).unwrap_or_default(),
+        condition: node.choice().map(Paragraph::words).unwrap_or_default(),
         words: first_words(&node.comments),
     }
 }
 
 /// The first sentence that is said of a move. What stands in a question's comment or behind it
 /// belongs to the question.
-fn first_words(comments: &[Said]) -> String {
-    for said in comments {
-        if comment::ask(&said.text).is_some() {
-            break;
-        }
-        for paragraph in comment::paragraphs(&said.text) {
-            if !paragraph.is_choice {
-                return first_sentence(&unset(paragraph)).to_owned();
+fn first_words(comments: &[Comment]) -> String {
+    for passage in comments.iter().map_while(Comment::told) {
+        for paragraph in passage.paragraphs() {
+            if paragraph.lead.is_none() {
+                return first_sentence(&paragraph.words()).to_owned();
             }
         }
     }
     String::new()
 }
 
-/// A text of one paragraph without the signs that set it.
-fn plain(text: &str) -> String {
-    let paragraph = comment::paragraphs(text).into_iter().next();
-    paragraph.map(unset).unwrap_or_default()
+/// The first paragraph without the signs that set it.
+fn plain(passage: &Passage) -> String {
+    let paragraph = passage.paragraphs().next();
+    paragraph.map(Paragraph::words).unwrap_or_default()
 }
 
 #[cfg(test)]

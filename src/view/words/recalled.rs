@@ -5,6 +5,7 @@ use super::{Word, Words};
 use crate::ask::open_question::How;
 use crate::ask::recall::{Recall, Stage};
 use crate::lesson::Lesson;
+use crate::notation::comment::passage::Paragraph;
 use crate::view::reader::recalling::{Keeping, Memory, Note, Recalling};
 use crate::view::reader::state::{Notice, State};
 
@@ -40,8 +41,9 @@ pub(crate) fn said(words: &Words, lesson: &Lesson, state: &State) -> String {
         }
         (Stage::Asked, _) => {
             let wanted = recall.wanted(lesson);
-            let condition = wanted.and_then(|id| lesson.node(id).choice.as_deref());
-            let condition = condition.unwrap_or_default().trim_end_matches('.');
+            let condition = wanted.and_then(|id| lesson.node(id).choice());
+            let condition = condition.map(Paragraph::words).unwrap_or_default();
+            let condition = condition.trim_end_matches('.');
             if !condition.is_empty() {
                 return words.fill(Word::YourMoveIf, &[("condition", condition)]);
             }

@@ -8,8 +8,8 @@ use super::verdicts::{comment as comment_said, hint_said, judged_said};
 use super::wording::{cell, describe, piece, plain};
 use super::{Word, Words};
 use crate::lesson::rules::{self, EnPassantForm, square_name};
-use crate::lesson::{Lesson, Said, attackers, enumerate, reach};
-use crate::notation::comment;
+use crate::lesson::{Lesson, attackers, enumerate, reach};
+use crate::notation::Comment;
 use crate::text::{Listed, join};
 use crate::view::reader::intent::Command;
 use crate::view::reader::state::{Last, Mode, Notice, State};
@@ -44,7 +44,7 @@ pub fn said(words: &Words, lesson: &Lesson, state: &State) -> String {
         text.push_str(more);
     };
     if state.is_beside() {
-        add(&comment_said(words, lesson, state.against(lesson)));
+        add(&comment_said(lesson, state.against(lesson)));
         match goes_on(lesson, state) {
             Word::AgainstSaid => {}
             word => add(words.get(word)),
@@ -55,7 +55,7 @@ pub fn said(words: &Words, lesson: &Lesson, state: &State) -> String {
     match state.is_apart() {
         // Not at its question: no text stands beside it.
         true if state.waits() => {}
-        true => add(&comment_said(words, lesson, Some(state.node))),
+        true => add(&comment_said(lesson, Some(state.node))),
         false if node.comments.is_empty() && node.before.is_empty() => {}
         false => add(words.get(Word::HasComment)),
     }
@@ -69,14 +69,19 @@ pub fn said(words: &Words, lesson: &Lesson, state: &State) -> String {
 }
 
 /// A comment as plain text; of a question that is settled what was asked and why.
-fn said_plain(said: &Said, words: &Words) -> String {
-    match comment::ask(&said.text) {
-        Some(ask) => {
-            let because = ask.because.unwrap_or_default();
-            plain(&(ask.prompt + "\n\n" + &because), words)
-        }
-        None => plain(&said.text, words),
+fn said_plain(said: &Comment, words: &Words) -> String {
+    let (first, then) = match said.ask() {
+        Some(ask) => (Some(&ask.prompt), ask.because()),
+        None => (said.told(), None),
+    };
+    let mut text = first
+        .map(|passage| plain(passage, words))
+        .unwrap_or_default();
+    if let Some(because) = then {
+        text.push(' ');
+        text.push_str(&plain(because, words));
     }
+    text
 }
 
 /// How it goes on from the board beside the lesson.
@@ -179,7 +184,7 @@ fn notice_said(words: &Words, lesson: &Lesson, state: &State, notice: &Notice) -
             let texts: Vec<String> = said.map(|said| said_plain(said, words)).listed();
             let text = match state.against(lesson) {
                 None => join(&texts, " "),
-                at => comment_said(words, lesson, at),
+                at => comment_said(lesson, at),
             };
             match text.is_empty() {
                 true => words.get(Word::NoComment).to_owned(),

@@ -7,7 +7,7 @@ use crate::ask::Verdict;
 use crate::ask::open_question::Hint;
 use crate::lesson::rules::square_name;
 use crate::lesson::{Lesson, NodeId};
-use crate::notation::comment;
+use crate::notation::Comment;
 use crate::text::{Listed, join};
 use crate::view::moves::number;
 use crate::view::reader::asking::{Judged, Named};
@@ -25,12 +25,12 @@ pub fn judged_said(words: &Words, lesson: &Lesson, judged: &Judged) -> String {
     };
     let list = |but: &str| {
         let others = judged.answers.iter().filter(|answer| answer.san != but);
-        let named: Vec<String> = others.map(|answer| named(words, number, answer)).listed();
+        let named: Vec<String> = others.map(|answer| named(number, answer)).listed();
         join(&named, "; ")
     };
     let right = judged.answers.iter().find(|it| it.san == judged.san);
     let tried = match right {
-        Some(answer) => named(words, number, answer),
+        Some(answer) => named(number, answer),
         None => format!("{number}{}", judged.san),
     };
     let tried = ("move", tried.as_str());
@@ -45,7 +45,7 @@ pub fn judged_said(words: &Words, lesson: &Lesson, judged: &Judged) -> String {
             add(&words.fill(Word::RightSaid, &[tried]));
             joined(&mut add);
             add(&written(&judged.because, words));
-            add(&comment(words, lesson, node.or(judged.joined)));
+            add(&comment(lesson, node.or(judged.joined)));
             let others = list(&judged.san);
             if judged.settled.is_some() && judged.told.is_none() && !others.is_empty() {
                 add(&words.fill(Word::AlsoRight, &[("moves", &others)]));
@@ -53,11 +53,11 @@ pub fn judged_said(words: &Words, lesson: &Lesson, judged: &Judged) -> String {
         }
         Some(Verdict::Fair { node }) => {
             add(&words.fill(Word::FairSaid, &[tried]));
-            add(&comment(words, lesson, Some(*node)));
+            add(&comment(lesson, Some(*node)));
         }
         Some(Verdict::Weaker { node }) => {
             add(&words.fill(Word::WeakerSaid, &[tried]));
-            add(&comment(words, lesson, Some(*node)));
+            add(&comment(lesson, Some(*node)));
         }
         Some(Verdict::Other { stands }) => {
             add(&words.fill(Word::OtherSaid, &[tried]));
@@ -72,7 +72,7 @@ pub fn judged_said(words: &Words, lesson: &Lesson, judged: &Judged) -> String {
         add(&words.fill(Word::ReplySaid, &[("move", reply)]));
         match &judged.verdict {
             Some(Verdict::Weaker { node }) => {
-                add(&comment(words, lesson, lesson.next_on_line(*node)));
+                add(&comment(lesson, lesson.next_on_line(*node)));
             }
             _ => {
                 if let Some([found, of]) = judged.found {
@@ -91,7 +91,7 @@ pub fn judged_said(words: &Words, lesson: &Lesson, judged: &Judged) -> String {
         _ => return text,
     };
     // What is told stands first.
-    let told = || judged.answers.first().map(|it| named(words, number, it));
+    let told = || judged.answers.first().map(|it| named(number, it));
     let moves = match names {
         Word::ThisTime => told().unwrap_or_default(),
         _ => list(""),
@@ -100,7 +100,7 @@ pub fn judged_said(words: &Words, lesson: &Lesson, judged: &Judged) -> String {
     joined(&mut add);
     add(&written(&judged.because, words));
     let first = || judged.answers.first().and_then(|answer| answer.node);
-    add(&comment(words, lesson, judged.told.or_else(first)));
+    add(&comment(lesson, judged.told.or_else(first)));
     text
 }
 
@@ -124,30 +124,27 @@ fn numbered(before: &Chess, san: &str) -> String {
 }
 
 /// A right move with its condition.
-fn named(words: &Words, number: &str, answer: &Named) -> String {
+fn named(number: &str, answer: &Named) -> String {
     let mut text = format!("{number}{}", answer.san);
     if !answer.condition.is_empty() {
         text.push_str(", ");
-        text.push_str(written(&answer.condition, words).trim_end_matches('.'));
+        text.push_str(answer.condition.trim_end_matches('.'));
     }
     text
 }
 
 /// What the author says of a move. Its conditions are left out, for they are said beside it, and
 /// questions, for what they say is not of the move.
-pub(crate) fn comment(words: &Words, lesson: &Lesson, id: Option<NodeId>) -> String {
+pub(crate) fn comment(lesson: &Lesson, id: Option<NodeId>) -> String {
     let mut text = String::new();
     let Some(id) = id else {
         return text;
     };
-    for said in &lesson.node(id).comments {
-        if comment::ask(&said.text).is_some() {
-            continue;
-        }
-        for paragraph in comment::split(&said.text) {
-            if comment::choice(paragraph).is_none() {
+    for passage in lesson.node(id).comments.iter().filter_map(Comment::told) {
+        for paragraph in passage.paragraphs() {
+            if paragraph.lead.is_none() {
                 text.push_str(if text.is_empty() { "" } else { " " });
-                text.push_str(&written(paragraph, words));
+                text.push_str(&paragraph.words());
             }
         }
     }

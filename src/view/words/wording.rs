@@ -4,7 +4,7 @@ use super::{Word, Words};
 use crate::lesson::rules::square_name;
 use crate::lesson::{Lesson, LineId, NodeId};
 use crate::notation::comment::mark::{Mark, MarkKind};
-use crate::notation::comment::{self, Paragraph};
+use crate::notation::comment::passage::{Does, Paragraph, Passage};
 use crate::text::{Finding, Source, Span, find};
 use crate::view::moves::move_view;
 use shakmaty::{Chess, Color, Piece, Position, Role, Square};
@@ -116,35 +116,38 @@ pub fn mark_said<'a>(words: &'a Words, mark: &Mark) -> &'a str {
 }
 
 /// A comment as plain text for the ear, with what its marks say.
-pub(crate) fn plain(comment: &str, words: &Words) -> String {
-    text(comment, words, true)
+pub(crate) fn plain(passage: &Passage, words: &Words) -> String {
+    text(passage, words, true)
 }
 
 /// A comment as plain text for the eye too, which sees its marks: the author's sentences as they
 /// are.
-pub(crate) fn written(comment: &str, words: &Words) -> String {
-    text(comment, words, false)
+pub(crate) fn written(passage: &Passage, words: &Words) -> String {
+    text(passage, words, false)
 }
 
-fn text(comment: &str, words: &Words, is_heard: bool) -> String {
+fn text(passage: &Passage, words: &Words, is_heard: bool) -> String {
     let mut text = String::new();
-    for paragraph in comment::paragraphs(comment) {
+    for paragraph in passage.paragraphs() {
         if !text.is_empty() {
             text.push(' ');
         }
-        if paragraph.is_choice {
-            text.push_str(words.get(Word::Choose));
-            text.push_str(if paragraph.pieces.is_empty() {
-                "."
-            } else {
-                ": "
-            });
-        }
-        for piece in paragraph.pieces {
+        let mut is_empty = true;
+        for piece in paragraph.pieces() {
+            if core::mem::take(&mut is_empty) && paragraph.lead.is_some() {
+                text.push_str(words.get(Word::Choose));
+                text.push_str(": ");
+            }
             text.push_str(&piece.text);
-            if let Some(mark) = piece.mark.as_ref().filter(|_| is_heard) {
+            if let Does::Marks(mark) = &piece.does
+                && is_heard
+            {
                 text.push_str(mark_said(words, mark));
             }
+        }
+        if is_empty {
+            text.push_str(words.get(Word::Choose));
+            text.push('.');
         }
     }
     text
@@ -155,11 +158,8 @@ pub(crate) fn first_words(lesson: &Lesson, id: NodeId) -> String {
     let node = lesson.node(id);
     for said in [&node.before[..], &node.comments[..]] {
         for said in said {
-            let words = match comment::ask(&said.text) {
-                Some(ask) => shorten(&ask.prompt),
-                None => shorten(&said.text),
-            };
-            if let Some(words) = words {
+            let first = said.passages().next();
+            if let Some(words) = first.and_then(shorten) {
                 return words;
             }
         }
@@ -171,27 +171,17 @@ pub(crate) fn first_words(lesson: &Lesson, id: NodeId) -> String {
 pub(crate) fn first_words_of_line(lesson: &Lesson, line: LineId) -> String {
     for id in lesson.line_nodes(line) {
         let words = first_words(lesson, id);
-        if !words.is_empty() || lesson.node(id).ask.is_some() {
+        if !words.is_empty() || lesson.node(id).ask().is_some() {
             return words;
         }
     }
     String::new()
 }
 
-/// The words of a paragraph without the signs that set them.
-pub(crate) fn unset(paragraph: Paragraph) -> String {
-    let mut text = String::new();
-    for piece in paragraph.pieces {
-        text.push_str(&piece.text);
-    }
-    text
-}
-
 /// The first sentence of a comment's first paragraph, cut between words where it is long.
-fn shorten(text: &str) -> Option<String> {
-    let mut paragraphs = comment::paragraphs(text);
-    let first = paragraphs.iter().position(|one| !one.pieces.is_empty())?;
-    let whole = unset(paragraphs.swap_remove(first));
+fn shorten(passage: &Passage) -> Option<String> {
+    let mut paragraphs = passage.paragraphs().map(Paragraph::words);
+    let whole = paragraphs.find(|words| !words.is_empty())?;
     let sentence = match find(&whole, ". ") {
         // A number's period, as in "4. cxd5", ends no sentence.
         Some(end) if !whole[..end].ends_with(|c: char| c.is_ascii_digit()) => &whole[..end],

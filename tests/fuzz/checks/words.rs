@@ -1,9 +1,12 @@
 //! Move words and comments.
 
 use plyline::lesson::rules::{self, resolve};
+use plyline::notation::Comment;
+use plyline::notation::Letters;
 use plyline::notation::comment::mark;
+use plyline::notation::comment::passage::{Does, Link, Paragraph, Passage};
 use plyline::notation::word::san;
-use plyline::notation::{Letters, comment};
+use plyline::text::Span;
 use shakmaty::fen::Fen;
 use shakmaty::{CastlingMode, Chess};
 
@@ -58,38 +61,51 @@ pub fn marks(bytes: &[u8]) {
         return;
     };
     for token in [text.to_owned(), format!("{{{text}}}"), format!(";{text}")] {
-        let folded = comment::fold(&token);
-        assert_eq!(comment::fold(&format!("{{{folded}}}")), folded, "{token:?}");
-        let paragraphs = comment::paragraphs(&folded);
-        let marks = comment::marks(&folded);
-        let pieces = paragraphs.iter().flat_map(|paragraph| &paragraph.pieces);
-        let mut shown = 0;
-        for piece in pieces {
-            assert!(!piece.text.is_empty(), "an empty piece of {folded:?}");
-            if let Some(link) = &piece.link {
-                let safe = ["http://", "https://", "#"]
-                    .iter()
-                    .any(|it| link.starts_with(it));
-                assert!(safe, "a link to {link}");
+        let Some(comment) = Comment::read(&token, Span::new(0, token.len())) else {
+            continue;
+        };
+        let folded = comment.text();
+        let braced = format!("{{{folded}}}");
+        let again = Comment::read(&braced, Span::new(0, braced.len()));
+        let again = again.map(|it| it.text().to_owned());
+        assert_eq!(again.as_deref(), Some(folded), "{token:?}");
+        for passage in comment.passages() {
+            assert!(folded.contains(passage.text()), "{passage:?} of {folded:?}");
+            let mut shown = 0;
+            let mut last = 0;
+            for piece in passage.paragraphs().flat_map(Paragraph::pieces) {
+                assert!(!piece.text.is_empty(), "an empty piece of {folded:?}");
+                let there = token.get(piece.span.range());
+                assert!(there.is_some_and(|it| !it.is_empty()), "{piece:?}");
+                assert!(last <= piece.span.from, "{piece:?} of {token:?}");
+                last = piece.span.to;
+                match piece.does {
+                    Does::Links(Link::Web(to)) => {
+                        let safe = ["http://", "https://"].iter().any(|it| to.starts_with(it));
+                        assert!(safe, "a link to {to}");
+                    }
+                    Does::Links(Link::Locator { span, .. })
+                    | Does::LinksNowhere { target: span } => {
+                        assert!(token.get(span.range()).is_some_and(|it| !it.is_empty()));
+                    }
+                    Does::Marks(_) => shown += 1,
+                    Does::Says | Does::MarksNothing => {}
+                }
             }
-            shown += usize::from(piece.mark.is_some());
-        }
-        assert_eq!(marks.len(), shown);
-        assert!(marks.iter().all(|mark| !mark.squares.is_empty()));
-        for (slip, range) in comment::slips(&token) {
-            assert!(
-                token.get(range).is_some_and(|it| !it.is_empty()),
-                "{slip:?}"
-            );
-        }
-        if let Some(ask) = comment::ask(&folded) {
-            for part in [Some(ask.prompt), ask.hint, ask.because]
-                .into_iter()
-                .flatten()
-            {
-                assert!(folded.contains(&part), "{part:?} is no part of {folded:?}");
+            let marks = passage.marks();
+            assert_eq!(marks.len(), shown);
+            assert!(marks.iter().all(|mark| !mark.squares.is_empty()));
+            for (command, span) in passage.commands() {
+                assert!(command.starts_with("[%") && command.ends_with(']'));
+                assert!(
+                    token
+                        .get(span.range())
+                        .is_some_and(|it| it.starts_with("[%"))
+                );
             }
         }
+        let shown: Vec<_> = comment.passages().flat_map(Passage::paragraphs).collect();
+        assert!(shown.iter().all(|it| folded.contains(it.text())));
     }
     for (at, _) in text.match_indices('@') {
         let before = text[..at].chars().next_back();

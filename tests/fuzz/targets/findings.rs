@@ -7,10 +7,10 @@
 mod checks;
 #[path = "../program.rs"]
 #[allow(dead_code)]
-mod program;
+mod cli;
 
 use plyline::text; // where the program's files look for it
-use program::{github, json, snippet::Painter};
+use cli::{github, json, snippet::Painter};
 
 /// A picture has some twenty lines; several related places have one each.
 const LINES: usize = 120;

@@ -49,7 +49,7 @@ impl<'a> Reader<'a> {
             Effect::Judged(verdict) => verdict.word().to_owned(),
             Effect::Replied => self.state.way.last().expect("a reply").san.clone(),
             Effect::Hinted => match self.state.hint.as_ref().expect("a hint") {
-                Hint::Words(words) => words.clone(),
+                Hint::Words(words) => words.text().to_owned(),
                 Hint::Piece(square) => format!("from {square}"),
                 Hint::Square(square) => format!("to {square}"),
                 Hint::Move(san) => format!("play {san}"),

@@ -52,7 +52,7 @@ fn expected(lesson: &Lesson, node: u32, san: &str) -> &'static str {
     let written: Vec<u32> = moves
         .iter()
         .copied()
-        .filter(|&id| lesson.node(id).choice.is_some())
+        .filter(|&id| lesson.node(id).choice().is_some())
         .collect();
     let right = match written.is_empty() {
         true => moves
@@ -131,7 +131,7 @@ fn a_question_has_a_right_answer_or_is_refused() {
         for id in lesson.ids() {
             let right = answers(lesson, id, &[]);
             match Question::of_comment(lesson, id) {
-                None => assert!(lesson.node(id).ask.is_none()),
+                None => assert!(lesson.node(id).ask().is_none()),
                 Some(Ok(question)) => {
                     assert_eq!(question.answers(lesson), right);
                     assert!(!right.is_empty());

@@ -1,7 +1,8 @@
 //! Reading a text: games, lines, comments, signs, and what happens to what cannot be read.
 
 use crate::support::{codes, lesson, node, read, sans};
-use plyline::lesson::{Lesson, Said};
+use plyline::lesson::Lesson;
+use plyline::notation::Comment;
 use plyline::text::limits;
 
 fn labels(lesson: &Lesson) -> Vec<(&str, &str)> {
@@ -46,10 +47,10 @@ fn labels_follow_the_line_that_a_variation_is_written_beside() {
 #[test]
 fn comments_stand_where_the_contract_says() {
     let game = lesson("{a} ;b\n1. e4 {c} (; d\n{e} 1. d4 {f}) {g\n\n  h} 1... e5\n% gone\n;i\n*");
-    let said = |id: u32| Said::join(&game.node(id).comments).unwrap_or_default();
+    let said = |id: u32| Comment::join(&game.node(id).comments).unwrap_or_default();
     assert_eq!(said(0), "a b");
     assert_eq!(said(1), "c g\n\nh");
-    assert_eq!(Said::join(&game.node(2).before).as_deref(), Some("d e"));
+    assert_eq!(Comment::join(&game.node(2).before).as_deref(), Some("d e"));
     assert_eq!(said(2), "f");
     assert_eq!(said(3), "i");
 }
@@ -59,7 +60,7 @@ fn semicolon_comments_on_lines_in_a_row_are_one_comment() {
     let game = lesson("1. e4 ; Ask: what\n; now?\n\n;another\n e5 *");
     assert_eq!(game.node(1).comments.len(), 2);
     assert_eq!(
-        game.node(1).ask.as_ref().map(|ask| ask.prompt.as_str()),
+        game.node(1).ask().map(|ask| ask.prompt.text()),
         Some("what now?")
     );
 }

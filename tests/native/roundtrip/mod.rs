@@ -5,7 +5,8 @@ use crate::support::author::{Written, write};
 use crate::support::chance::Chance;
 use crate::support::read;
 use plyline::edge;
-use plyline::lesson::{Lesson, Said, export};
+use plyline::lesson::{Lesson, export};
+use plyline::notation::Comment;
 use plyline::text::Severity;
 
 /// How many lessons, and how many in a long run; one takes a millisecond or two without
@@ -63,8 +64,8 @@ fn what_an_author_writes_is_what_is_read() {
                 node.parent.map(|parent| parent as usize),
                 node.san.as_str(),
                 &node.nags,
-                Said::join(&node.before).unwrap_or_default(),
-                Said::join(&node.comments).unwrap_or_default(),
+                Comment::join(&node.before).unwrap_or_default(),
+                Comment::join(&node.comments).unwrap_or_default(),
             );
             let wanted = (
                 wanted.parent,

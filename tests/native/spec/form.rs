@@ -4,9 +4,10 @@
 use crate::support::Read;
 use plyline::lesson::place::address::address;
 use plyline::lesson::prose::{Context, named};
-use plyline::lesson::{Lesson, LineId, LocateError, NodeId, Said, locate};
+use plyline::lesson::{Lesson, LineId, LocateError, NodeId, locate};
+use plyline::notation::Comment;
 use plyline::notation::Letters;
-use plyline::notation::comment::{self, Style};
+use plyline::notation::comment::passage::{Does, Link, Paragraph, Passage, Style};
 use plyline::text::Code;
 use shakmaty::Position;
 
@@ -88,8 +89,8 @@ fn words(read: &Read, lesson: &Lesson, line: LineId) -> Vec<String> {
     words
 }
 
-fn said(said: &Said) -> String {
-    format!("{{{}}}", said.text.replace("\n\n", " ¶ "))
+fn said(said: &Comment) -> String {
+    format!("{{{}}}", said.text().replace("\n\n", " ¶ "))
 }
 
 /// `1. e4`, `1... e5`, or `the start`.
@@ -108,22 +109,21 @@ pub fn says(lesson: &Lesson) -> String {
     for id in lesson.ids() {
         let node = lesson.node(id);
         let mut lines = Vec::new();
-        match &node.ask {
+        match node.ask() {
             Some(ask) => {
-                lines.push(format!("asks: {}", ask.prompt));
-                lines.extend(ask.hint.as_ref().map(|hint| format!("hint: {hint}")));
-                lines.extend(ask.because.as_ref().map(|why| format!("because: {why}")));
+                lines.push(format!("asks: {}", ask.prompt.text()));
+                lines.extend(ask.hint().map(|hint| format!("hint: {}", hint.text())));
+                lines.extend(ask.because().map(|why| format!("because: {}", why.text())));
             }
             None => {
                 let texts = node.before.iter().chain(&node.comments);
-                let all = texts.flat_map(|said| comment::paragraphs(&said.text));
-                lines.extend(
-                    all.filter(|paragraph| !paragraph.is_choice)
-                        .map(|it| pieces(&it)),
-                );
+                let all = texts
+                    .flat_map(Comment::passages)
+                    .flat_map(Passage::paragraphs);
+                lines.extend(all.filter(|paragraph| paragraph.lead.is_none()).map(pieces));
             }
         }
-        if let Some(condition) = &node.choice {
+        if let Some(condition) = node.choice().map(Paragraph::text) {
             lines.push(format!("choice: {condition}").trim_end().to_owned());
         }
         for line in lines {
@@ -133,17 +133,18 @@ pub fn says(lesson: &Lesson) -> String {
     text
 }
 
-fn pieces(paragraph: &comment::Paragraph) -> String {
-    let shown = paragraph.pieces.iter().map(|piece| {
+fn pieces(paragraph: Paragraph) -> String {
+    let shown = paragraph.pieces().map(|piece| {
         let stars = match piece.style {
             Style::Plain => "",
             Style::Emphasis => "*",
             Style::Strong => "**",
         };
-        let words = match (&piece.mark, &piece.link) {
-            (Some(mark), _) => format!("<{} {}>", mark.kind.word(), piece.text),
-            (None, Some(link)) => format!("<{} -> {link}>", piece.text),
-            (None, None) => piece.text.clone(),
+        let words = match &piece.does {
+            Does::Marks(mark) => format!("<{} {}>", mark.kind.word(), piece.text),
+            Does::Links(Link::Web(address)) => format!("<{} -> {address}>", piece.text),
+            Does::Links(Link::Locator { run, .. }) => format!("<{} -> #{run}>", piece.text),
+            Does::Says | Does::MarksNothing | Does::LinksNowhere { .. } => piece.text.to_string(),
         };
         format!("{stars}{words}{stars}")
     });

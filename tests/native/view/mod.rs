@@ -1,5 +1,6 @@
 //! What a reader does and sees, as data.
 
 mod asking;
+mod open;
 mod recalling;
 mod update;

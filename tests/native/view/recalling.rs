@@ -466,7 +466,7 @@ fn whatever_comes_the_board_shows_the_walk_and_what_is_answered_is_told_once() {
                 &source,
                 &[],
             );
-            assert!(!markup::quiz(&page, "").is_empty());
+            assert!(!markup::quiz(&page, &[]).is_empty());
             state = next;
         }
         let recalling = state.recalling().expect("a recall");

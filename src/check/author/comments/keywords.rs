@@ -2,8 +2,9 @@
 //! nothing.
 
 use super::misspelt;
-use crate::lesson::{Lesson, NodeId, Said};
-use crate::text::{Code, Finding, Findings, Source, Span, quote};
+use crate::lesson::{Lesson, NodeId};
+use crate::notation::Comment;
+use crate::text::{Code, Finding, Findings, quote};
 
 const CHOOSE: &str = "Choose:";
 const ASK: &str = "Ask:";
@@ -11,19 +12,22 @@ const HINT: &str = "Hint:";
 const BECAUSE: &str = "Because:";
 
 /// Such words in the comments of a lesson.
-pub(super) fn keywords(source: &Source, lesson: &Lesson) -> Findings {
+pub(super) fn keywords(lesson: &Lesson) -> Findings {
     let mut findings = Findings::default();
     for id in lesson.ids() {
-        words(source, lesson, id, &mut findings);
+        words(lesson, id, &mut findings);
     }
     findings
 }
 
-fn words(source: &Source, lesson: &Lesson, id: NodeId, findings: &mut Findings) {
+fn words(lesson: &Lesson, id: NodeId, findings: &mut Findings) {
     let node = lesson.node(id);
-    let worded = |said: &&Said| said.text.contains(':');
-    for said in node.before.iter().filter(worded) {
-        let mut comment = Comment::new(source, said, findings);
+    for said in &node.before {
+        let text = said.written();
+        if !text.contains(':') {
+            continue;
+        }
+        let mut comment = Look::new(said, &text, findings);
         comment.question(&format!(
             "before the first move of a variation it belongs to no position; {}",
             before_it(lesson, id)
@@ -33,15 +37,13 @@ fn words(source: &Source, lesson: &Lesson, id: NodeId, findings: &mut Findings) 
         comment.opening(CHOOSE, help);
         comment.everywhere();
     }
-    let asked = node
-        .comments
-        .iter()
-        .position(|said| said.text.starts_with(ASK));
+    let asked = node.comments.iter().position(|said| said.ask().is_some());
     for (at, said) in node.comments.iter().enumerate() {
-        if !worded(&said) {
+        let text = said.written();
+        if !text.contains(':') {
             continue;
         }
-        let mut comment = Comment::new(source, said, findings);
+        let mut comment = Look::new(said, &text, findings);
         comment.beside_question = asked.is_some();
         if asked.is_some_and(|first| first < at) {
             comment.question("a position asks one question, and one stands before this");
@@ -69,9 +71,10 @@ fn before_it(lesson: &Lesson, id: NodeId) -> String {
 }
 
 /// A comment that is looked at.
-struct Comment<'a> {
-    said: &'a Said,
-    raw: &'a str,
+struct Look<'a> {
+    said: &'a Comment,
+    /// Its text without commands of other programs.
+    text: &'a str,
     findings: &'a mut Findings,
     /// Whether it means to ask, however its first word is written.
     means_to_ask: bool,
@@ -79,13 +82,18 @@ struct Comment<'a> {
     beside_question: bool,
 }
 
-impl<'a> Comment<'a> {
-    fn new(source: &'a Source, said: &'a Said, findings: &'a mut Findings) -> Comment<'a> {
-        let first = said.text.split(':').next().unwrap_or_default().trim_end();
+impl<'a> Look<'a> {
+    fn new(said: &'a Comment, text: &'a str, findings: &'a mut Findings) -> Look<'a> {
+        let first = text
+            .trim_start()
+            .split(':')
+            .next()
+            .unwrap_or_default()
+            .trim_end();
         let means_to_ask = first.eq_ignore_ascii_case("ask") || misspelt::meant(first) == Some(ASK);
-        Comment {
+        Look {
             said,
-            raw: source.slice(said.span),
+            text,
             findings,
             means_to_ask,
             beside_question: false,
@@ -93,14 +101,13 @@ impl<'a> Comment<'a> {
     }
 
     fn asks(&self) -> bool {
-        self.said.text.starts_with(ASK)
+        self.said.ask().is_some()
     }
 
     /// A word at this place of the text, with how to write it instead.
     fn find(&mut self, at: usize, word: &str, what: &str, help: String) {
-        let from = self.said.span.from as usize + at;
         let message = format!("{} {what}", quote(word));
-        let span = Span::new(from, from + word.len());
+        let span = self.said.place(at..at + word.len());
         let finding = Finding::new(Code::WordAmiss, span, message);
         self.findings.push(finding.with_help(help));
     }
@@ -113,7 +120,7 @@ impl<'a> Comment<'a> {
     /// `Ask:` at the beginning of a comment that asks nothing.
     fn question(&mut self, help: &str) {
         if self.asks() {
-            let at = self.raw.find(ASK).unwrap_or_default(); // its text begins with it
+            let at = self.text.find(ASK).unwrap_or_default(); // its text begins with it
             let what = "asks nothing here: readers see its words and cannot answer";
             self.find(at, ASK, what, help.to_owned());
         }
@@ -128,8 +135,8 @@ impl<'a> Comment<'a> {
 
     /// The word with which the comment, or for `Choose:` a paragraph of it, begins.
     fn opening(&mut self, word: &str, help: &str) {
-        for (at, _) in self.raw.match_indices(word) {
-            if opens(self.raw, at, word == CHOOSE) {
+        for (at, _) in self.text.match_indices(word) {
+            if opens(self.text, at, word == CHOOSE) {
                 self.does_nothing(at, word, help);
             }
         }
@@ -154,14 +161,14 @@ impl<'a> Comment<'a> {
             (HINT, part),
             (BECAUSE, part),
         ] {
-            for (at, _) in self.raw.match_indices(word) {
-                let begins = opens(self.raw, at, word == CHOOSE);
+            for (at, _) in self.text.match_indices(word) {
+                let begins = opens(self.text, at, word == CHOOSE);
                 let is_part = matches!(word, HINT | BECAUSE);
                 let works = match is_part {
                     true => self.means_to_ask,
                     false => begins,
                 };
-                let before = &self.raw[..at];
+                let before = &self.text[..at];
                 if before.ends_with('*') {
                     self.does_nothing(at, word, "write it without stars");
                 } else if !works && (before.ends_with(char::is_whitespace) || is_part && begins) {
@@ -175,16 +182,16 @@ impl<'a> Comment<'a> {
 
     /// A word with a slip in it, where a paragraph or a sentence begins.
     fn misspelt(&mut self) {
-        for (colon, _) in self.raw.match_indices(':') {
-            let before = &self.raw[..colon];
+        for (colon, _) in self.text.match_indices(':') {
+            let before = &self.text[..colon];
             let at = before
                 .trim_end_matches(|sign: char| sign.is_alphanumeric())
                 .len();
             let Some(meant) = misspelt::meant(&before[at..]) else {
                 continue;
             };
-            let begins = opens(self.raw, at, true);
-            let ahead = &self.raw[..at];
+            let begins = opens(self.text, at, true);
+            let ahead = &self.text[..at];
             let is_sentence =
                 ahead.ends_with(char::is_whitespace) && ahead.trim_end().ends_with(['.', '!', '?']);
             let fits = match meant {
@@ -194,7 +201,7 @@ impl<'a> Comment<'a> {
                 _ => begins || is_sentence,
             };
             if fits {
-                let written = &self.raw[at..=colon];
+                let written = &self.text[at..=colon];
                 self.does_nothing(at, written, &format!("did you mean {meant}"));
             }
         }
@@ -205,10 +212,10 @@ impl<'a> Comment<'a> {
     fn small(&mut self) {
         for word in [ASK, CHOOSE, HINT, BECAUSE] {
             let name = word.trim_end_matches(':');
-            for (colon, _) in self.raw.match_indices(':') {
-                let before = self.raw[..colon].trim_end_matches(' ');
+            for (colon, _) in self.text.match_indices(':') {
+                let before = self.text[..colon].trim_end_matches(' ');
                 let at = before.len().saturating_sub(name.len());
-                let Some(written) = self.raw.get(at..=colon) else {
+                let Some(written) = self.text.get(at..=colon) else {
                     continue; // within a letter
                 };
                 if !before[at..].eq_ignore_ascii_case(name) || written == word {
@@ -217,10 +224,10 @@ impl<'a> Comment<'a> {
                 let ends = |text: &str| text.trim_end().ends_with(['.', '!', '?']);
                 let stands = match word {
                     HINT | BECAUSE => {
-                        let before = &self.raw[..at];
+                        let before = &self.text[..at];
                         self.means_to_ask && before.ends_with(char::is_whitespace) && ends(before)
                     }
-                    _ => opens(self.raw, at, word == CHOOSE),
+                    _ => opens(self.text, at, word == CHOOSE),
                 };
                 if stands {
                     self.does_nothing(at, written, &format!("write it as {word}"));
@@ -236,17 +243,16 @@ impl<'a> Comment<'a> {
         }
         let mut places = Vec::new();
         for word in [HINT, BECAUSE] {
-            let stand = |&(at, _): &(usize, &str)| self.raw[..at].ends_with(char::is_whitespace);
-            let found = self.raw.match_indices(word).filter(stand);
+            let stand = |&(at, _): &(usize, &str)| self.text[..at].ends_with(char::is_whitespace);
+            let found = self.text.match_indices(word).filter(stand);
             for (count, (at, word)) in found.enumerate() {
                 places.push((at, word, count));
             }
         }
         places.sort_unstable();
         for (ix, &(at, word, count)) in places.iter().enumerate() {
-            let end = places.get(ix + 1).map_or(self.raw.len(), |next| next.0);
-            let words = self.raw[at + word.len()..end]
-                .trim_matches(|sign: char| sign.is_whitespace() || matches!(sign, '}' | ';'));
+            let end = places.get(ix + 1).map_or(self.text.len(), |next| next.0);
+            let words = self.text[at + word.len()..end].trim();
             if count > 0 {
                 self.does_nothing(at, word, "a question has it once; join what both say");
             } else if words.is_empty() {
@@ -258,11 +264,10 @@ impl<'a> Comment<'a> {
 }
 
 /// Whether a comment begins at this place of its text, or a paragraph of it where they count.
-fn opens(raw: &str, at: usize, paragraphs: bool) -> bool {
-    let before = raw[..at].trim_end();
-    let gap = &raw[before.len()..at];
-    // Nothing but the brace or the semicolon is before it.
-    before.len() == 1 || paragraphs && gap.matches('\n').count() > 1
+fn opens(text: &str, at: usize, paragraphs: bool) -> bool {
+    let before = text[..at].trim_end();
+    let gap = &text[before.len()..at];
+    before.is_empty() || paragraphs && gap.matches('\n').count() > 1
 }
 
 #[cfg(test)]

@@ -17,7 +17,7 @@ pub(super) fn left_out(lesson: &Lesson) -> Findings {
 }
 
 fn main(lesson: &Lesson, id: NodeId) -> Option<Finding> {
-    lesson.node(id).ask.as_ref()?;
+    lesson.node(id).ask()?;
     let main = lesson.next_on_line(id)?;
     let choices = lesson.choices(id);
     let is_move = lesson.node(main).played.is_some();

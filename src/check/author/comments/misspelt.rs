@@ -1,8 +1,7 @@
 //! Words such as `Choose:` with a slip of the hand in them.
 
 use crate::lesson::reason::suggest::distance;
-
-const KNOWN: &[&str] = &["Ask:", "Choose:", "Hint:", "Because:"];
+use crate::notation::comment::keyword::KEYWORDS;
 
 /// Words of the language that are one sign from one of those, and mean themselves.
 const OWN: &[&str] = &[
@@ -17,7 +16,7 @@ pub(super) fn meant(word: &str) -> Option<&'static str> {
     if !(2..=8).contains(&small.len()) || OWN.contains(&small.as_str()) {
         return None;
     }
-    let mut known = KNOWN.iter().copied();
+    let mut known = KEYWORDS.iter().map(|&(word, _)| word);
     known.find(|known| {
         let name = known.trim_end_matches(':').to_ascii_lowercase();
         distance(small.as_bytes(), name.as_bytes()) == 1

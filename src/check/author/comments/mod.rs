@@ -8,13 +8,13 @@ pub(super) mod prompt_reveals;
 mod stray_markup;
 
 use crate::lesson::Lesson;
-use crate::text::{Findings, Source};
+use crate::text::Findings;
 
 /// What there is to say about the comments of a lesson.
-pub(super) fn comments(source: &Source, lesson: &Lesson) -> Findings {
-    let mut findings = named_moves::named_moves(source, lesson);
-    findings.extend(keywords::keywords(source, lesson));
-    findings.extend(stray_markup::stray_markup(source, lesson));
+pub(super) fn comments(lesson: &Lesson) -> Findings {
+    let mut findings = named_moves::named_moves(lesson);
+    findings.extend(keywords::keywords(lesson));
+    findings.extend(stray_markup::stray_markup(lesson));
     findings.extend(prompt_reveals::prompts(lesson));
     findings.extend(left_out::left_out(lesson));
     findings

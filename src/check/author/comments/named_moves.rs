@@ -1,19 +1,30 @@
 //! Moves that comments name and that cannot be played where their numbers put them.
 
+use crate::lesson::Lesson;
 use crate::lesson::prose::{self, Context, Place, misplaced};
-use crate::lesson::{Lesson, NodeId, Said};
-use crate::notation::{Letters, sentences};
-use crate::text::{Code, Finding, Findings, Source, Span, quote};
+use crate::notation::comment::passage::Passage;
+use crate::notation::{Comment, Letters};
+use crate::text::{Code, Finding, Findings, quote};
 use core::ops::Range;
 
-/// The moves of a lesson's comments that cannot be played where they are named.
-pub(super) fn named_moves(source: &Source, lesson: &Lesson) -> Findings {
+/// The moves of a lesson's comments that cannot be played where they are named. The letters are
+/// English, as the notation's are unless its game says otherwise; moves in others are not read.
+pub(super) fn named_moves(lesson: &Lesson) -> Findings {
     let mut findings = Findings::default();
     for id in lesson.ids() {
         let node = lesson.node(id);
-        let before = node.parent.unwrap_or(id);
-        findings.extend(named(source, lesson, before, &node.before));
-        findings.extend(named(source, lesson, id, &node.comments));
+        for (at, comments) in [
+            (node.parent.unwrap_or(id), &node.before[..]),
+            (id, &node.comments[..]),
+        ] {
+            let mut context = None;
+            for passage in comments.iter().flat_map(Comment::passages) {
+                if numbers_a_move(passage.text()) {
+                    let context = context.get_or_insert_with(|| Context::at(Place::of(at)));
+                    named(lesson, context, passage, &mut findings);
+                }
+            }
+        }
     }
     findings
 }
@@ -36,28 +47,19 @@ fn numbers_a_move(text: &str) -> bool {
     false
 }
 
-/// Moves that the comments at a position name and that cannot be played where their numbers put
-/// them. The letters are English, as the notation's are unless its game says otherwise; moves in
-/// others are not read.
-fn named(source: &Source, lesson: &Lesson, at: NodeId, comments: &[Said]) -> Findings {
-    let mut findings = Findings::default();
-    let mut context = None;
-    for said in comments {
-        let raw = source.slice(said.span);
-        if !numbers_a_move(raw) {
-            continue;
-        }
-        let context = context.get_or_insert_with(|| Context::at(Place::of(at)));
-        let text = sentences(raw);
-        let from = said.span.from as usize;
-        for found in prose::named(lesson, Letters::ENGLISH, context, &text) {
+fn named(lesson: &Lesson, context: &mut Context, passage: &Passage, findings: &mut Findings) {
+    let text = passage.sentences();
+    let mut next = 0;
+    for text in text.split('\n') {
+        let from = next;
+        next += text.len() + 1;
+        for found in prose::named(lesson, Letters::ENGLISH, context, text) {
             let Err(misplaced) = found.place else {
                 continue;
             };
-            let why = misplaced::finding(lesson, Letters::ENGLISH, &text, &misplaced);
+            let why = misplaced::finding(lesson, Letters::ENGLISH, text, &misplaced);
             let Range { start, end } = found.range;
             let written = quote(text.get(start..end).unwrap_or_default());
-            let span = Span::new(from + start, from + end);
             let message = format!(
                 "{written} is named here and cannot be played: {}",
                 why.message
@@ -70,10 +72,10 @@ fn named(source: &Source, lesson: &Lesson, at: NodeId, comments: &[Said]) -> Fin
             if let Some(near) = &why.help {
                 help = format!("{near}; {help}");
             }
+            let span = passage.span(from + start..from + end);
             findings.push(Finding::new(Code::NamedAmiss, span, message).with_help(help));
         }
     }
-    findings
 }
 
 #[cfg(test)]

@@ -6,9 +6,10 @@ use crate::lesson::place::locate::Number;
 use crate::lesson::reason::phrases::{name, side};
 use crate::lesson::rules::{self, landing, square_name};
 use crate::lesson::{Lesson, NodeId};
+use crate::notation::Letters;
+use crate::notation::comment::passage::Passage;
 use crate::notation::mention::mentions;
 use crate::notation::word::san::{self, Kind, Shape};
-use crate::notation::{Letters, comment, sentences};
 use crate::text::{Code, Finding, Findings, quote};
 use core::ops::Range;
 use shakmaty::{CastlingSide, Chess, Color, Move, Position, Role};
@@ -27,13 +28,13 @@ pub(super) fn prompts(lesson: &Lesson) -> Findings {
 
 fn prompt(lesson: &Lesson, id: NodeId) -> Option<Finding> {
     let node = lesson.node(id);
-    let ask = node.ask.as_ref()?;
+    let prompt = &node.ask()?.prompt;
     let choices = lesson.choices(id);
     let san = |&id: &NodeId| lesson.node(id).san.trim_end_matches(['+', '#']);
-    if choices.iter().any(|id| names_move(&ask.prompt, san(id))) {
+    if choices.iter().any(|id| names_move(prompt.text(), san(id))) {
         return None; // told there
     }
-    let told = |id| Some((id, tells(&ask.prompt, &node.position, san(id))?));
+    let told = |id| Some((id, tells(prompt, &node.position, san(id))?));
     let (&answer, words) = choices.iter().find_map(told)?;
     let san = &lesson.node(answer).san;
     let message = format!("the prompt names its answer, {san}, by \u{201c}{words}\u{201d}");
@@ -48,10 +49,14 @@ fn prompt(lesson: &Lesson, id: NodeId) -> Option<Finding> {
 /// The words of a prompt that name a legal move, given in English SAN: `Knight to f3`, `Ng1-f3`,
 /// `g1f3`, `castles`, an arrow `@g1-f3`. A square alone names a pawn's move and no other, and what is said of a move
 /// with another number is said of another position.
-pub(in crate::check::author) fn tells(prompt: &str, position: &Chess, san: &str) -> Option<String> {
+pub(in crate::check::author) fn tells(
+    prompt: &Passage,
+    position: &Chess,
+    san: &str,
+) -> Option<String> {
     let answer = san::read(san, Letters::ENGLISH).shape?;
     let (answer, _) = rules::resolve(position, &answer).ok()?;
-    let text = sentences(prompt);
+    let text = prompt.sentences();
     for mention in mentions(&text, Letters::ENGLISH) {
         let number = mention.number.map(|value| Number {
             value,
@@ -61,16 +66,17 @@ pub(in crate::check::author) fn tells(prompt: &str, position: &Chess, san: &str)
         let is_meant =
             !mention.written.is_bare && number.is_none_or(|number| number.agrees(position));
         if is_meant && is_by(position, &mention.shape, answer) {
-            return prompt.get(mention.range).map(quote);
+            return prompt.text().get(mention.range).map(quote);
         }
     }
-    for mark in comment::marks(prompt) {
+    for mark in prompt.marks() {
         let squares = [rules::origin(answer), landing(answer)];
         if mark.squares == squares {
             return Some(mark.text());
         }
     }
-    prompt
+    let words = prompt.text();
+    words
         .get(spoken(&text, answer, position.turn())?)
         .map(quote)
 }
@@ -181,7 +187,7 @@ mod tests {
     fn told(text: &str, san: &str, prompt: &str) -> Option<String> {
         let lesson = lesson(text);
         let last = lesson.nodes.last().expect("a node");
-        tells(prompt, &last.position, san)
+        tells(&Passage::read(prompt), &last.position, san)
     }
 
     #[test]

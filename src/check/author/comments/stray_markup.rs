@@ -1,29 +1,31 @@
 //! Signs in comments that readers see as they are written: marks that are none or but half of what
 //! they seem, HTML, numeric glyphs.
 
-use crate::lesson::{Lesson, Said};
+use crate::lesson::Lesson;
+use crate::notation::Comment;
 use crate::notation::comment::mark::{self, looks_like_a_square};
+use crate::notation::comment::passage::Passage;
 use crate::notation::word::nag;
-use crate::text::{Code, Finding, Findings, Source, Span, is_letter_or_digit, quote};
+use crate::text::{Code, Finding, Findings, is_letter_or_digit, quote};
 
 /// The signs in the comments of a lesson that do not do what they seem to.
-pub(super) fn stray_markup(source: &Source, lesson: &Lesson) -> Findings {
+pub(super) fn stray_markup(lesson: &Lesson) -> Findings {
     let mut findings = Findings::default();
     for id in lesson.ids() {
         let node = lesson.node(id);
-        for said in node.before.iter().chain(node.comments.iter()) {
-            findings.extend(signs(source, said));
+        let comments = node.before.iter().chain(node.comments.iter());
+        for passage in comments.flat_map(Comment::passages) {
+            signs(passage, &mut findings);
         }
     }
     findings
 }
 
-fn signs(source: &Source, said: &Said) -> Findings {
-    let mut findings = Findings::default();
-    let raw = source.slice(said.span);
-    let from = said.span.from as usize;
+fn signs(passage: &Passage, findings: &mut Findings) {
+    let text = passage.sentences_and_marks();
+    let raw = text.as_str();
     let mut push = |code, at: usize, written: &str, message: String, help: String| {
-        let span = Span::new(from + at, from + at + written.len());
+        let span = passage.span(at..at + written.len());
         findings.push(Finding::new(code, span, message).with_help(help));
     };
     for (at, _) in raw.match_indices('@') {
@@ -45,7 +47,6 @@ fn signs(source: &Source, said: &Said) -> Findings {
         let help = "a glyph stands behind the move and outside the braces".to_owned();
         push(Code::AsWritten, at, written, message, help);
     }
-    findings
 }
 
 /// A mark at the start of a text that is none, or but a part of what stands there: how much of it,
@@ -195,13 +196,14 @@ fn glyphs(raw: &str) -> Vec<(usize, &str)> {
 mod tests {
     use super::*;
     use crate::lesson::given::lesson;
+    use crate::text::Source;
 
     /// The codes of what is told of a comment, and the words where.
     fn told(comment: &str) -> Vec<(&'static str, String)> {
         let text = format!("1. e4 {{{comment}}} *");
         let source = Source::new("a.pgn", text.as_str());
         let lesson = lesson(&text);
-        let findings = stray_markup(&source, &lesson);
+        let findings = stray_markup(&lesson);
         let list = findings.iter();
         list.map(|it| (it.code.id(), source.slice(it.span).to_owned()))
             .collect()

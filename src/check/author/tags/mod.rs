@@ -4,17 +4,10 @@
 
 mod question;
 
+use crate::check::attributes::{ATTRIBUTES, Attribute, Tagged};
 use crate::lesson::{Lesson, LocateError, locate, way_out};
 use crate::notation::{Game, Tag};
 use crate::text::{Code, Finding, Findings, Source};
-
-/// Tags that mean something here, by their exact names.
-const NAMES: &[&str] = &[
-    "Id", "At", "Side", "Prose", "Letters", "Accept", "Moves", "FEN", "SetUp",
-];
-
-/// Tags of fences that show something of a lesson elsewhere.
-const OF_FENCES: &[&str] = &["For", "Remember", "Marks"];
 
 /// What there is to say about the tags of a game; of their values, which every page knows, it is
 /// told elsewhere.
@@ -62,15 +55,18 @@ fn name(tags: &Tags, tag: &Tag) -> Option<Finding> {
     let written = tags.name(tag);
     let find =
         |message, help| Some(Finding::new(Code::TagAmiss, tag.name, message).with_help(help));
-    if OF_FENCES.contains(&written) {
+    let is_fenced = |row: &Attribute| row.tagged == Tagged::Fence && row.tag == written;
+    if ATTRIBUTES.iter().any(is_fenced) {
         let message = format!("the tag {written} does nothing in the notation of a lesson");
         let help = "it belongs to a fence or an element that shows something of a lesson, such as \
                     ply-quiz or ply-recall";
         return find(message, help.to_owned());
     }
-    let mut known = NAMES.iter();
+    let known = ATTRIBUTES.iter().filter(|row| row.tagged == Tagged::Lesson);
+    // The standard's own, without which its position is not one.
+    let mut known = known.map(|row| row.tag).chain(["SetUp"]);
     let meant = known.find(|known| known.eq_ignore_ascii_case(written))?;
-    if *meant == written || tags.get(meant).is_some() {
+    if meant == written || tags.get(meant).is_some() {
         return None;
     }
     let message = format!("the tag {written} does nothing: capitals count in the names of tags");

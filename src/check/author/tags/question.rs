@@ -82,7 +82,8 @@ fn accepted(question: &Question, lesson: &Lesson, tag: &Tag) -> Option<Finding> 
             .any(|&id| lesson.node(id).san.as_str() == answer.san);
         let san = answer.san.trim_end_matches(['+', '#']);
         let prompt = &question.prompt;
-        !is_choice && (names_move(prompt, san) || tells(prompt, position, san).is_some())
+        let names = names_move(prompt.text(), san);
+        !is_choice && (names || tells(prompt, position, san).is_some())
     })?;
     let message = format!("the prompt names the accepted move {}", told.san);
     let finding = Finding::new(Code::PromptTells, tag.value_span, message);

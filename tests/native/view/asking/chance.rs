@@ -58,10 +58,14 @@ fn check(lesson: &Lesson, state: &State, source: &Source, intent: &Intent) {
             "{intent:?}: {id} is hidden and drawn"
         );
         for said in &lesson.node(id).comments {
-            let ask = comment::ask(&said.text).filter(|_| state.is_closed(lesson, id));
+            let ask = said.ask().filter(|_| state.is_closed(lesson, id));
             let secret = match ask {
-                Some(ask) => ask.hint.unwrap_or_default() + " " + &ask.because.unwrap_or_default(),
-                None if is_hidden && !against.contains(&id) => said.text.clone(),
+                Some(ask) => {
+                    let hint = ask.hint().map(Passage::text).unwrap_or_default();
+                    let because = ask.because().map(Passage::text).unwrap_or_default();
+                    format!("{hint} {because}")
+                }
+                None if is_hidden && !against.contains(&id) => said.text().to_owned(),
                 None => String::new(),
             };
             for word in own_words(&secret) {
@@ -73,7 +77,7 @@ fn check(lesson: &Lesson, state: &State, source: &Source, intent: &Intent) {
     if state.waits() && state.aside.is_empty() {
         let prompt = &state.asking().expect("it waits").question.prompt;
         let board = plyline::view::board(lesson, state);
-        assert_eq!(board.marks, comment::marks(prompt));
+        assert_eq!(board.marks, prompt.marks());
     }
 }
 

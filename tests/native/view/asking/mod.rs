@@ -15,7 +15,8 @@ use plyline::edge::{self, AnswerEvent};
 use plyline::lesson::place::address::{address, follow};
 use plyline::lesson::{Lesson, NodeId, Place};
 use plyline::markup;
-use plyline::notation::{Letters, comment};
+use plyline::notation::Letters;
+use plyline::notation::comment::passage::Passage;
 use plyline::text::{Findings, Source};
 use plyline::view::command::LIST;
 use plyline::view::{

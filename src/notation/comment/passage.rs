@@ -1,0 +1,326 @@
+//! A text of the author that has been read: its paragraphs, and their pieces as they are shown.
+
+use super::fold::Places;
+use super::keyword::Lead;
+use super::mark::{self, Mark};
+use super::read::{bracket, cuts};
+use crate::text::Span;
+use core::ops::Range;
+use std::borrow::Cow;
+
+/// Words of the author, as they are written and as they are read: a comment, or a part of a
+/// question.
+///
+/// Only where its stretches begin is kept, and nothing at all where it is one paragraph of plain
+/// words: a lesson holds thousands.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Passage {
+    text: Box<str>,
+    places: Places,
+    cuts: Box<[Cut]>,
+}
+
+/// How a piece of text is set.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Style {
+    /// As the paragraph is.
+    Plain,
+    /// `*emphasis*`
+    Emphasis,
+    /// `**strong**`
+    Strong,
+}
+
+/// Where a stretch begins; it goes on to the next.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) struct Cut {
+    /// A byte of the text.
+    pub at: u32,
+    pub what: What,
+    pub style: Style,
+}
+
+/// What a stretch is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum What {
+    /// A paragraph begins; the word that says what it is, with the space behind it.
+    Paragraph(Option<Lead>),
+    /// Words as they stand.
+    Words,
+    /// `@c5`, `@b4-b5`
+    Mark,
+    /// `@i9`, shown as words.
+    NoSquare,
+    /// `[words](https://…)`
+    Web,
+    /// `[words](#…)`
+    Locator,
+    /// `[words](…)` to anything else, of which the words are shown.
+    Refused,
+    /// `[%name …]`, which is kept and never shown.
+    Command,
+    /// Signs and white space that are not shown.
+    Sign,
+}
+
+/// The stretches of one paragraph of plain words.
+const PLAIN: &[Cut] = &[
+    Cut {
+        at: 0,
+        what: What::Paragraph(None),
+        style: Style::Plain,
+    },
+    Cut {
+        at: 0,
+        what: What::Words,
+        style: Style::Plain,
+    },
+];
+
+/// A paragraph of a passage.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Paragraph<'a> {
+    /// What it is, where it begins with a word that says so; then that word is not in it.
+    pub lead: Option<Lead>,
+    passage: &'a Passage,
+    /// Its stretches, the first behind the one that begins it.
+    from: usize,
+    to: usize,
+}
+
+/// A stretch of a paragraph that is shown.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Piece<'a> {
+    /// Its words, as shown; never empty.
+    pub text: Cow<'a, str>,
+    /// How they are set.
+    pub style: Style,
+    /// What they do.
+    pub does: Does<'a>,
+    /// Where it stands in the text of its passage, signs and target included.
+    pub at: Range<usize>,
+    /// Where it stands in the source, signs and target included.
+    pub span: Span,
+}
+
+/// What a piece does.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Does<'a> {
+    /// Nothing: words.
+    Says,
+    /// It points at squares.
+    Marks(Mark),
+    /// It means to, and its square is none of the board: words.
+    MarksNothing,
+    /// It leads elsewhere.
+    Links(Link<'a>),
+    /// It means to, and no lesson links there: words.
+    LinksNowhere {
+        /// Where its target stands in the source.
+        target: Span,
+    },
+}
+
+/// Where a comment leads to.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Link<'a> {
+    /// An `http` or `https` address.
+    Web(&'a str),
+    /// A position of the lesson, by its locator.
+    Locator {
+        /// The locator, without the `#` before it. Whether the lesson has the place is not known
+        /// here.
+        run: &'a str,
+        /// Where the target stands in the source, `#` included.
+        span: Span,
+    },
+}
+
+impl Passage {
+    /// Reads a text that does not stand in a source.
+    pub fn read(text: &str) -> Passage {
+        Passage::at(text.trim().to_owned(), Places::default(), true)
+    }
+
+    pub(super) fn at(text: String, places: Places, leads: bool) -> Passage {
+        Passage {
+            cuts: cuts(&text, leads).into(),
+            text: text.into(),
+            places,
+        }
+    }
+
+    /// As it is written: white space folded, blank lines as `\n\n`.
+    pub fn text(&self) -> &str {
+        &self.text
+    }
+
+    /// Whether it is one paragraph of plain words, or nothing.
+    pub fn is_plain(&self) -> bool {
+        self.cuts.is_empty()
+    }
+
+    /// Whether nothing is written.
+    pub fn is_empty(&self) -> bool {
+        self.text.is_empty()
+    }
+
+    fn cuts(&self) -> &[Cut] {
+        match self.cuts.is_empty() && !self.text.is_empty() {
+            true => PLAIN,
+            false => &self.cuts,
+        }
+    }
+
+    /// Its paragraphs with something to show, or with a word that says what they are.
+    pub fn paragraphs(&self) -> impl Iterator<Item = Paragraph<'_>> {
+        let cuts = self.cuts();
+        let mut next = 0;
+        core::iter::from_fn(move || {
+            let lead = loop {
+                let cut = cuts.get(next)?;
+                next += 1;
+                if let What::Paragraph(lead) = cut.what {
+                    break lead;
+                }
+            };
+            let from = next;
+            while let Some(cut) = cuts.get(next)
+                && !matches!(cut.what, What::Paragraph(_))
+            {
+                next += 1;
+            }
+            Some(Paragraph {
+                lead,
+                passage: self,
+                from,
+                to: next,
+            })
+        })
+    }
+
+    /// The marks, in the order of the text.
+    pub fn marks(&self) -> Vec<Mark> {
+        let mut list = Vec::new();
+        for at in 0..self.cuts.len() {
+            if let Some(Does::Marks(mark)) = self.piece(at).map(|piece| piece.does) {
+                list.push(mark);
+            }
+        }
+        list
+    }
+
+    /// The commands of other programs, `[%name …]`, in the order of the text, and where they
+    /// stand in the source.
+    pub fn commands(&self) -> impl Iterator<Item = (&str, Span)> {
+        let cuts = self.cuts.iter().enumerate();
+        let commands = cuts.filter(|(_, cut)| cut.what == What::Command);
+        commands.map(|(at, _)| {
+            let range = self.range(at);
+            let text = self.slice(range.clone());
+            let from = range.start + text.len() - text.trim_start().len();
+            let text = text.trim();
+            (text, self.places.span(from, from + text.len()))
+        })
+    }
+
+    /// The place in the source of a byte range of its text.
+    pub fn span(&self, range: Range<usize>) -> Span {
+        self.places.span(range.start, range.end)
+    }
+
+    fn slice(&self, range: Range<usize>) -> &str {
+        self.text.get(range).unwrap_or_default()
+    }
+
+    /// The bytes of a stretch.
+    fn range(&self, at: usize) -> Range<usize> {
+        let cuts = self.cuts();
+        let start = |at: usize| cuts.get(at).map_or(self.text.len(), |cut| cut.at as usize);
+        start(at)..start(at + 1)
+    }
+
+    /// What a stretch shows, if it is shown.
+    fn piece(&self, at: usize) -> Option<Piece<'_>> {
+        let cut = *self.cuts().get(at)?;
+        let range = self.range(at);
+        let text = self.slice(range.clone());
+        let bracket = || bracket(text).map(|(words, target, _)| (words, target));
+        let target = |target: &str| {
+            let end = range.end - 1; // the parenthesis
+            self.places.span(end - target.len(), end)
+        };
+        let mut shown = Cow::Borrowed(text);
+        let does = match cut.what {
+            What::Paragraph(_) | What::Command | What::Sign => return None,
+            What::Words => Does::Says,
+            What::NoSquare => Does::MarksNothing,
+            What::Mark => {
+                let (mark, _) = mark::read(None, text)?;
+                shown = Cow::Owned(mark.text());
+                Does::Marks(mark)
+            }
+            What::Web => {
+                let (words, to) = bracket()?;
+                shown = Cow::Borrowed(words);
+                Does::Links(Link::Web(to))
+            }
+            What::Locator => {
+                let (words, to) = bracket()?;
+                shown = Cow::Borrowed(words);
+                let run = to.strip_prefix('#').unwrap_or(to);
+                let span = target(to);
+                Does::Links(Link::Locator { run, span })
+            }
+            What::Refused => {
+                let (words, to) = bracket()?;
+                shown = Cow::Borrowed(words);
+                let target = target(to);
+                Does::LinksNowhere { target }
+            }
+        };
+        Some(Piece {
+            text: shown,
+            style: cut.style,
+            does,
+            span: self.places.span(range.start, range.end),
+            at: range.clone(),
+        })
+    }
+}
+
+impl<'a> Piece<'a> {
+    /// Where it leads to, if it is a link.
+    pub fn link(&self) -> Option<Link<'a>> {
+        match self.does {
+            Does::Links(link) => Some(link),
+            _ => None,
+        }
+    }
+}
+
+impl<'a> Paragraph<'a> {
+    /// Its pieces; none where nothing follows the word that says what it is. Two of plain words
+    /// may follow each other.
+    pub fn pieces(self) -> impl Iterator<Item = Piece<'a>> {
+        (self.from..self.to).filter_map(move |at| self.passage.piece(at))
+    }
+
+    /// Its words without the signs that set them.
+    pub fn words(self) -> String {
+        let mut text = String::new();
+        for piece in self.pieces() {
+            text.push_str(&piece.text);
+        }
+        text
+    }
+
+    /// As it is written, without the word that says what it is.
+    pub fn text(self) -> &'a str {
+        let from = self.passage.range(self.from).start;
+        let to = self.passage.range(self.to).start;
+        let text = self.passage.text.get(from..to).unwrap_or_default();
+        let line = text.split('\n').next().unwrap_or_default();
+        line.trim()
+    }
+}

@@ -1,0 +1,336 @@
+//! How an element begins: from what its author wrote to the state in which a reader meets it, and
+//! what the author is told. The same on a page as in a check or a baked page.
+
+use crate::ask::recall::Recall;
+use crate::ask::schedule::Progress;
+use crate::ask::{DefaultPosition, Fault, Question, Wish};
+use crate::check::attributes::{Kind, SIDES};
+use crate::check::values;
+use crate::lesson::place::address;
+use crate::lesson::{Lesson, LocateError, NodeId, Place, apart, locate, way_out};
+use crate::notation::Letters;
+use crate::text::{Code, Finding, Findings, Span, join};
+use crate::view::reader::asking::Asking;
+use crate::view::reader::recalling::Recalling;
+use crate::view::reader::state::State;
+use shakmaty::{Color, Position};
+
+/// What an author wrote at an element, and what of the page bears on it.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Element {
+    /// A lesson.
+    Lesson {
+        /// The name by which addresses name it; none where it has none of its own.
+        id: Option<String>,
+        /// Where the reader begins; none for the tag `At`, else the start.
+        at: Option<String>,
+        /// The side below; none for the tag `Side`, else White.
+        side: Option<String>,
+    },
+    /// A question.
+    Quiz {
+        /// Where it asks; none for `place`.
+        at: Option<String>,
+        /// Where it asks without a locator.
+        place: DefaultPosition,
+        /// The side below; none for the one that is asked.
+        side: Option<String>,
+        /// The moves that are right in place of the choices.
+        accept: Option<String>,
+        /// How many moves are to be found in a row; none for one.
+        moves: Option<String>,
+        /// What stands in the element and asks, as text.
+        prompt: String,
+        /// The address of the lesson's start, where that stands elsewhere on the page; else empty.
+        start: String,
+        /// By which the page's replies vary.
+        seed: u32,
+    },
+    /// A recall.
+    Recall {
+        /// The part that is recalled; none as in a lesson.
+        at: Option<String>,
+        /// The side that is recalled, and below; none for the lesson's.
+        side: Option<String>,
+        /// The side of the element whose lesson it is.
+        lesson_side: Option<String>,
+        /// The address of the lesson's start, where that stands elsewhere on the page; else empty.
+        start: String,
+    },
+    /// A diagram of a lesson's position.
+    Diagram {
+        /// The position; none for the start.
+        at: Option<String>,
+        /// The side below; none for the lesson's.
+        side: Option<String>,
+        /// The side of the element whose lesson it is.
+        lesson_side: Option<String>,
+    },
+    /// The table of choices.
+    Recap {
+        /// Whose choices; none for the lesson's side.
+        side: Option<String>,
+        /// The side of the element whose lesson it is.
+        lesson_side: Option<String>,
+    },
+    /// A reference to a place, which may lie beside the lesson.
+    Reference {
+        /// The place.
+        at: String,
+    },
+    /// An article.
+    Prose,
+}
+
+impl Element {
+    /// The element of a kind; `value` has what stands under a name: the attributes of
+    /// `check::attributes` and, of the page, `prompt`, what the element holds beside notation;
+    /// `own`, there where the notation is its own; `start`, the address of the lesson's start
+    /// where that stands elsewhere; `lesson-side`, the attribute `side` of the lesson that it is
+    /// about; `seed`, a whole number.
+    pub fn read(kind: Kind, value: &dyn Fn(&str) -> Option<String>) -> Element {
+        let text = |name| value(name).unwrap_or_default();
+        match kind {
+            Kind::Lesson => Element::Lesson {
+                id: value("id"),
+                at: value("at"),
+                side: value("side"),
+            },
+            Kind::Quiz => Element::Quiz {
+                at: value("at"),
+                place: match value("own") {
+                    Some(_) => DefaultPosition::End,
+                    None => DefaultPosition::Start,
+                },
+                side: value("side"),
+                accept: value("accept"),
+                moves: value("moves"),
+                prompt: text("prompt"),
+                start: text("start"),
+                seed: text("seed").parse().unwrap_or(0),
+            },
+            Kind::Recall => Element::Recall {
+                at: value("at"),
+                side: value("side"),
+                lesson_side: value("lesson-side"),
+                start: text("start"),
+            },
+            Kind::Diagram => Element::Diagram {
+                at: value("at"),
+                side: value("side"),
+                lesson_side: value("lesson-side"),
+            },
+            Kind::Recap => Element::Recap {
+                side: value("side"),
+                lesson_side: value("lesson-side"),
+            },
+            Kind::Reference => Element::Reference { at: text("at") },
+            Kind::Prose => Element::Prose,
+        }
+    }
+
+    /// What is wrong with it whatever its lesson says, and where there is none.
+    pub fn amiss(&self, lesson: Option<&Lesson>) -> Findings {
+        let mut findings = Findings::default();
+        let mut add = |found: Option<Finding>, name| {
+            if let Some(found) = found {
+                findings.push(found.of_attribute(name));
+            }
+        };
+        match self {
+            Element::Lesson { side, .. }
+            | Element::Quiz { side, .. }
+            | Element::Recall { side, .. }
+            | Element::Diagram { side, .. }
+            | Element::Recap { side, .. } => {
+                let whose = "the attribute side";
+                let written = side.as_deref();
+                let found =
+                    written.and_then(|it| values::unknown(whose, SIDES, it, Span::default()));
+                add(found, "side");
+            }
+            Element::Reference { .. } | Element::Prose => {}
+        }
+        if let Element::Lesson { id: Some(id), .. } = self {
+            // What a fence has as its tag is told there.
+            let is_tag = lesson.is_some_and(|lesson| lesson.tag("Id") == Some(id));
+            let found = values::id_amiss(id, Span::default()).filter(|_| !is_tag);
+            add(found, "id");
+        }
+        findings
+    }
+}
+
+/// The state in which a reader meets an element of this lesson, and what its author is told. Where
+/// there is nothing to show it is [`State::missing`], and the last finding says why. `letters` are
+/// those that the lesson is shown with.
+pub fn open(lesson: &Lesson, element: &Element, letters: &Letters) -> (State, Findings) {
+    let mut findings = element.amiss(Some(lesson));
+    let state = match element {
+        Element::Lesson { at, side, .. } => {
+            let at = begins(lesson, at.as_deref(), &mut findings);
+            Ok(State::new(lesson, at, below(lesson, &[side])))
+        }
+        Element::Quiz { .. } => quiz(lesson, element, letters, &mut findings),
+        Element::Recall {
+            at,
+            side,
+            lesson_side,
+            start,
+        } => {
+            let root = begins(lesson, at.as_deref(), &mut findings);
+            let side = below(lesson, &[side, lesson_side]);
+            let recall = Recall::new(lesson, root, side, 0, &Progress::default(), 0);
+            match recall {
+                Some(recall) => {
+                    let recalling = Recalling::new(recall, start.clone());
+                    Ok(State::recall(lesson, recalling, side))
+                }
+                None => {
+                    let message = "nothing can be recalled here: this side has no move to choose";
+                    Err(found(Code::NoAnswer, message.to_owned()))
+                }
+            }
+        }
+        Element::Diagram {
+            at,
+            side,
+            lesson_side,
+        } => {
+            let side = below(lesson, &[side, lesson_side]);
+            let at = at.as_deref().filter(|at| !at.is_empty());
+            named(lesson, at.unwrap_or("start")).map(|node| {
+                let shown = State::empty().within(lesson, node);
+                if shown != node {
+                    findings.push(behind(lesson, node, shown));
+                }
+                State::at_node(lesson, shown, side)
+            })
+        }
+        Element::Recap { side, lesson_side } => {
+            let side = below(lesson, &[side, lesson_side]);
+            Ok(State::at_node(lesson, 0, side))
+        }
+        Element::Reference { at } => place(lesson, at).map(|place| State {
+            aside: place.aside,
+            ..State::at_node(lesson, place.node, below(lesson, &[]))
+        }),
+        Element::Prose => Ok(State::at_node(lesson, 0, below(lesson, &[]))),
+    };
+    let state = state.unwrap_or_else(|finding| {
+        findings.push(finding);
+        State::missing()
+    });
+    (state, findings)
+}
+
+/// A finding about an element, which has no place in the text.
+fn found(code: Code, message: String) -> Finding {
+    Finding::new(code, Span::default(), message)
+}
+
+/// The first of these sides that is one, else that of the tag, else White.
+fn below(lesson: &Lesson, sides: &[&Option<String>]) -> Color {
+    let is_side = |side: &&str| SIDES.contains(side);
+    let written = sides.iter().filter_map(|side| side.as_deref());
+    let side = written.into_iter().find(is_side);
+    Color::from_white(side.or_else(|| lesson.tag("Side")) != Some("black"))
+}
+
+/// Where a reader begins: the node that the attribute names, else the tag, else the start.
+fn begins(lesson: &Lesson, at: Option<&str>, findings: &mut Findings) -> NodeId {
+    let (written, attribute) = match (at, lesson.tag("At")) {
+        (Some(at), _) => (at, "at"),
+        (None, Some(tag)) => (tag, "At"),
+        (None, None) => return 0,
+    };
+    match named(lesson, written) {
+        Ok(node) => node,
+        Err(finding) => {
+            findings.push(finding.of_attribute(attribute));
+            0
+        }
+    }
+}
+
+fn quiz(
+    lesson: &Lesson,
+    element: &Element,
+    letters: &Letters,
+    findings: &mut Findings,
+) -> Result<State, Finding> {
+    let Element::Quiz {
+        at,
+        place,
+        side,
+        accept,
+        moves,
+        prompt,
+        start,
+        seed,
+    } = element
+    else {
+        return Ok(State::missing());
+    };
+    let wish = Wish {
+        at: at.as_deref().unwrap_or_default(),
+        place: *place,
+        prompt: "",
+        accept: accept.as_deref().unwrap_or_default(),
+        moves: moves.as_deref().unwrap_or_default(),
+    };
+    let question = match Question::new(lesson, &wish, letters) {
+        Ok(question) => question,
+        Err(fault) => {
+            let (finding, attribute) = match &fault {
+                Fault::Place(at, error) => (unplaced(lesson, at, error), "at"),
+                Fault::Accepted(..) => (fault.finding(Span::default()), "accept"),
+                Fault::Moves(_) => (fault.finding(Span::default()), "moves"),
+                Fault::NoAnswer(..) => (fault.finding(Span::default()), ""),
+            };
+            return Err(finding.of_attribute(attribute));
+        }
+    };
+    if let Some(told) = question.told(lesson, prompt) {
+        let message = join(&["the prompt names its answer, ", told.san], "");
+        findings.push(found(Code::PromptTells, message));
+    }
+    // The side that is asked is below, unless the author names another.
+    let asked = lesson.node(question.node).position.turn();
+    let side = side.as_deref().filter(|side| SIDES.contains(side));
+    let side = side.map_or(asked, |side| Color::from_white(side != "black"));
+    let asking = Asking::new(question, *seed);
+    Ok(State::quiz(lesson, asking, start.clone(), side))
+}
+
+/// That a diagram shows the place of a question in place of what lies behind it.
+fn behind(lesson: &Lesson, node: NodeId, shown: NodeId) -> Finding {
+    let [wanted, shown] = [node, shown].map(|id| lesson.numbered(id));
+    let behind = " lies behind an open question, so this diagram shows the place of the question: ";
+    let message = join(&[&wanted, behind, &shown], "");
+    found(Code::BehindQuestion, message).of_attribute("at")
+}
+
+/// The place that an author names, in the lesson or beside it. Several places are not one, though
+/// an address that was written once names the first.
+fn place(lesson: &Lesson, at: &str) -> Result<Place, Finding> {
+    named(lesson, at).map(Place::of).or_else(|finding| {
+        let place = address::follow(lesson, at);
+        place.filter(|it| !it.aside.is_empty()).ok_or(finding)
+    })
+}
+
+/// The node that the attribute `at` names.
+fn named(lesson: &Lesson, at: &str) -> Result<NodeId, Finding> {
+    locate(lesson, at).map_err(|error| unplaced(lesson, at, &error))
+}
+
+/// That a locator names no place, with what the lesson has that is near, or several.
+fn unplaced(lesson: &Lesson, at: &str, error: &LocateError) -> Finding {
+    let mut finding = error.finding(at, Span::default()).of_attribute("at");
+    finding.help = Some(match error {
+        LocateError::None => way_out(lesson, at),
+        LocateError::Several(nodes) => join(&["write ", &apart(lesson, nodes)], ""),
+    });
+    finding
+}
