@@ -19,32 +19,6 @@ pub const FARTHEST_DAY: i32 = 10_000_000;
 /// Choices of one position that are kept. More do not count as a change.
 const CHOICES: usize = 8;
 
-/// The number of a day of the Gregorian calendar, from 0 on 1 January 1970, by the year, month and
-/// day that the reader's own calendar shows: so a day begins at the reader's midnight, and has a
-/// number whether the clocks change in it or not. None for a day that there is not.
-pub fn day_number(year: i32, month: u32, day: u32) -> Option<i32> {
-    let leaps = year % 4 == 0 && (year % 100 != 0 || year % 400 == 0);
-    let length = match month {
-        1 | 3 | 5 | 7 | 8 | 10 | 12 => 31,
-        4 | 6 | 9 | 11 => 30,
-        2 => 28 + u32::from(leaps),
-        _ => return None,
-    };
-    if !(1..=length).contains(&day) || !(-20_000..=20_000).contains(&year) {
-        return None;
-    }
-    // Counted from March, the leap day is the last of its year. From there on the months have
-    // 31, 30, 31, 30, 31 days, again and again: 153 days in five months.
-    let (year, month) = match month {
-        1 | 2 => (year - 1, month as i32 + 9),
-        _ => (year, month as i32 - 3),
-    };
-    let leap_days = year.div_euclid(4) - year.div_euclid(100) + year.div_euclid(400);
-    let in_year = (153 * month + 2) / 5 + day as i32 - 1;
-    // 1 March of year 0 is 719,468 days before 1 January 1970.
-    Some(365 * year + leap_days + in_year - 719_468)
-}
-
 /// What is kept of a position.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Kept {

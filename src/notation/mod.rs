@@ -3,9 +3,9 @@
 
 pub mod comment;
 mod lexer;
-pub mod mention;
+pub(crate) mod mention;
 mod parser;
-pub mod printer;
+pub(crate) mod printer;
 mod syntax;
 mod tags;
 mod token;

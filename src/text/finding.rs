@@ -1,29 +1,9 @@
 //! What the checker says about a place in a text.
 
-use super::{Code, Span, limits};
+use super::code::Code;
+use super::severity::Severity;
+use super::{Span, limits};
 use core::ops::Range;
-
-/// How much a finding matters.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Severity {
-    /// Worth a look; nothing is wrong.
-    Hint,
-    /// Readable, but the text disagrees with itself.
-    Warning,
-    /// Something cannot be read or played.
-    Error,
-}
-
-impl Severity {
-    /// The word that reports use.
-    pub fn word(self) -> &'static str {
-        match self {
-            Severity::Hint => "hint",
-            Severity::Warning => "warning",
-            Severity::Error => "error",
-        }
-    }
-}
 
 /// A change that certainly mends what the finding names.
 #[derive(Clone, Debug, PartialEq, Eq)]

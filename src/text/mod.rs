@@ -4,12 +4,16 @@
 mod code;
 mod finding;
 pub mod limits;
+mod mapping;
+mod severity;
 mod source;
 mod span;
 mod strings;
 
 pub use code::Code;
-pub use finding::{Finding, Findings, Fix, Related, Severity};
+pub use finding::{Finding, Findings, Fix, Related};
+pub use mapping::Mapping;
+pub use severity::Severity;
 pub use source::{LineColumn, Source, not_utf8};
 pub use span::Span;
 pub use strings::{

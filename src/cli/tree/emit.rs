@@ -7,7 +7,7 @@ use crate::cli::out::clip;
 use crate::markup;
 use crate::notation::Letters;
 use crate::notation::{ItemKind, Lexer};
-use crate::text::Span;
+use crate::text::{Mapping, Span};
 use crate::view::{self, Page, State, Words};
 use std::io::{self, Write};
 use std::ops::Range;
@@ -60,18 +60,19 @@ fn first_page(part: &Part<'_>) -> Option<Page> {
 
 /// A token a line: its bytes, its kind, its text.
 fn tokens(out: &mut impl Write, part: &Part<'_>) -> io::Result<()> {
-    let text = part.source.text();
     // A game begins and ends where a token does, so its part of the text has the same tokens
     // as the whole has there.
-    let from = part.bytes.start as usize;
-    let to = (part.bytes.end as usize).min(text.len());
-    for token in Lexer::new(text.get(from..to).unwrap_or_default()) {
-        let bytes = Range {
-            start: from + token.span.from as usize,
-            end: from + token.span.to as usize,
-        };
+    let Range { start, end } = part.bytes;
+    let game = Span {
+        from: start,
+        to: end.min(part.source.text().len() as u32),
+    };
+    let stands = Mapping::cut(game);
+    for token in Lexer::new(part.source.slice(game)) {
+        let span = stands.outer(token.span);
+        let bytes = span.range();
         let kind = format!("{:?}", token.kind);
-        let shown = quoted(&text[bytes.clone()]);
+        let shown = quoted(part.source.slice(span));
         writeln!(out, "{:>15}  {kind:<11}  {shown}", format!("{bytes:?}"))?;
     }
     Ok(())

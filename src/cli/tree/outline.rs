@@ -27,13 +27,12 @@ pub fn write(out: &mut impl Write, number: usize, lesson: &Lesson) -> io::Result
         None => format!("Game {number}"),
     };
     writeln!(out, "{title}")?;
-    let start = rules::fen(&lesson.node(0).position, EnPassantForm::Legal);
     if lesson.tag("FEN").is_some() {
+        let start = rules::fen(&lesson.node(0).position, EnPassantForm::Legal);
         writeln!(out, "  from {start}")?;
     }
-    let first_half = half_moves(&start);
     let main: Vec<NodeId> = lesson.line_nodes(0).skip(1).collect(); // node 0 is no move
-    let mut words = words(lesson, &main, first_half);
+    let mut words = words(lesson, &main);
     words.push(match main.is_empty() {
         true => "no moves".to_owned(),
         false => lesson.result.to_owned(),
@@ -43,12 +42,7 @@ pub fn write(out: &mut impl Write, number: usize, lesson: &Lesson) -> io::Result
         let nodes: Vec<NodeId> = lesson.line_nodes(entry.line).collect();
         let indent = 2 + 2 * entry.depth as usize;
         let label = format!("{}  ", lesson.line(entry.line).label);
-        paragraph(
-            out,
-            indent,
-            &label,
-            &self::words(lesson, &nodes, first_half),
-        )?;
+        paragraph(out, indent, &label, &self::words(lesson, &nodes))?;
     }
     for id in lesson.ids() {
         if let Some(ask) = lesson.node(id).ask() {
@@ -83,18 +77,16 @@ fn question(lesson: &Lesson, id: NodeId, prompt: &str) -> Vec<String> {
 }
 
 /// The moves of a line, each with its signs, the first one and White's with their number.
-fn words(lesson: &Lesson, nodes: &[NodeId], first_half: u32) -> Vec<String> {
+fn words(lesson: &Lesson, nodes: &[NodeId]) -> Vec<String> {
     let mut words = Vec::with_capacity(nodes.len());
     for &id in nodes {
         let node = lesson.node(id);
-        // `ply` counts the move itself, so the position before it is one less; node 0 is never
-        // among the moves.
-        let half = first_half + node.ply.saturating_sub(1);
-        let number = half / 2;
-        let mut word = match (half.is_multiple_of(2), words.is_empty()) {
-            (true, _) => format!("{number}."),
-            (false, true) => format!("{number}..."),
-            (false, false) => String::new(),
+        let before = &lesson.node(node.parent.unwrap_or(id)).position;
+        let number = before.fullmoves();
+        let mut word = match (before.turn(), words.is_empty()) {
+            (Color::White, _) => format!("{number}."),
+            (Color::Black, true) => format!("{number}..."),
+            (Color::Black, false) => String::new(),
         };
         word += &node.san;
         for &sign in &node.nags {
@@ -103,18 +95,6 @@ fn words(lesson: &Lesson, nodes: &[NodeId], first_half: u32) -> Vec<String> {
         words.push(word);
     }
     words
-}
-
-/// Twice the move number of a FEN, and one more where Black is to move: what half-moves count
-/// on from.
-fn half_moves(fen: &str) -> u32 {
-    let black = fen.split(' ').nth(1) == Some("b");
-    let number: u32 = fen
-        .split(' ')
-        .nth(5)
-        .and_then(|field| field.parse().ok())
-        .unwrap_or(1);
-    number.saturating_mul(2) + u32::from(black)
 }
 
 /// Words on lines of at most 80 columns; those behind the first line begin under its words.

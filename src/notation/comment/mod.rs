@@ -1,6 +1,7 @@
 //! What a comment says. It is read once, where the text is parsed, and everything that shows,
 //! speaks or checks it asks the value.
 
+mod cut;
 mod fold;
 pub mod keyword;
 pub mod mark;

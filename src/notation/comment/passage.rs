@@ -1,5 +1,7 @@
 //! A text of the author that has been read: its paragraphs, and their pieces as they are shown.
 
+pub use super::cut::Style;
+use super::cut::{Cut, What};
 use super::fold::Places;
 use super::keyword::Lead;
 use super::mark::{self, Mark};
@@ -18,49 +20,6 @@ pub struct Passage {
     text: Box<str>,
     places: Places,
     cuts: Box<[Cut]>,
-}
-
-/// How a piece of text is set.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Style {
-    /// As the paragraph is.
-    Plain,
-    /// `*emphasis*`
-    Emphasis,
-    /// `**strong**`
-    Strong,
-}
-
-/// Where a stretch begins; it goes on to the next.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) struct Cut {
-    /// A byte of the text.
-    pub at: u32,
-    pub what: What,
-    pub style: Style,
-}
-
-/// What a stretch is.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum What {
-    /// A paragraph begins; the word that says what it is, with the space behind it.
-    Paragraph(Option<Lead>),
-    /// Words as they stand.
-    Words,
-    /// `@c5`, `@b4-b5`
-    Mark,
-    /// `@i9`, shown as words.
-    NoSquare,
-    /// `[words](https://…)`
-    Web,
-    /// `[words](#…)`
-    Locator,
-    /// `[words](…)` to anything else, of which the words are shown.
-    Refused,
-    /// `[%name …]`, which is kept and never shown.
-    Command,
-    /// Signs and white space that are not shown.
-    Sign,
 }
 
 /// The stretches of one paragraph of plain words.

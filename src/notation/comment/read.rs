@@ -1,9 +1,9 @@
 //! Cuts the text of a comment into stretches: paragraphs, words and how they are set, marks,
 //! links, commands of other programs. A sign that opens nothing is text.
 
+use super::cut::{Cut, Style, What};
 use super::keyword::{Lead, Opens, at_start};
 use super::mark;
-use super::passage::{Cut, Style, What};
 use crate::text::{find, has, run};
 use std::borrow::Cow;
 

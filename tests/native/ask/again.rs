@@ -3,69 +3,8 @@
 use crate::support::chance::Chance;
 use crate::support::{lesson, node};
 use plyline::ask::progress_json;
-use plyline::ask::schedule::{
-    FARTHEST_DAY, Full, GAPS, Outcome, Progress, Standing, TOP, day_number,
-};
+use plyline::ask::schedule::{FARTHEST_DAY, Full, GAPS, Outcome, Progress, Standing, TOP};
 use plyline::text::limits;
-
-#[test]
-fn days_are_numbered_from_the_first_of_1970() {
-    // By hand. 1970 to 1999 are 30 years of 365 days and 7 leap days (1972, 76, 80, 84, 88, 92,
-    // 96): 10,950 + 7 = 10,957. 2000 is a leap year, for 400 divides it: 28 February is 31 + 27
-    // days later, then the 29th, then 1 March.
-    assert_eq!(day_number(1970, 1, 1), Some(0));
-    assert_eq!(day_number(1969, 12, 31), Some(-1));
-    assert_eq!(day_number(2000, 1, 1), Some(10_957));
-    assert_eq!(day_number(2000, 2, 28), Some(11_015));
-    assert_eq!(day_number(2000, 2, 29), Some(11_016));
-    assert_eq!(day_number(2000, 3, 1), Some(11_017));
-    // 1970 to 2023: 54 * 365 = 19,710 and 13 leap days (1972 to 2020); 2024 has 366 days.
-    assert_eq!(day_number(2024, 1, 1), Some(19_723));
-    assert_eq!(day_number(2024, 12, 31), Some(20_088));
-    assert_eq!(day_number(2025, 1, 1), Some(20_089));
-    // 1970 to 2099: 130 * 365 = 47,450 and 32 leap days (1972 to 2096). 2100 has no leap day.
-    assert_eq!(day_number(2100, 2, 28), Some(47_482 + 31 + 27));
-    assert_eq!(day_number(2100, 2, 29), None);
-    assert_eq!(day_number(2100, 3, 1), Some(47_482 + 31 + 28));
-    // 1969 has 365 days and 1968 366: 1 January 1968 is day -731, 29 February 31 + 28 later.
-    assert_eq!(day_number(1968, 2, 29), Some(-672));
-}
-
-#[test]
-fn each_day_has_the_number_after_that_of_the_day_before() {
-    let mut last = day_number(1599, 12, 31).expect("a day");
-    let mut count = 0;
-    for year in 1600..2400 {
-        for month in 1..=12 {
-            for day in 1..=31 {
-                if let Some(number) = day_number(year, month, day) {
-                    assert_eq!(number, last + 1, "{year}-{month}-{day}");
-                    last = number;
-                    count += 1;
-                }
-            }
-        }
-    }
-    // 400 years have 97 leap days: all that 4 divides but for three of the full hundreds.
-    assert_eq!(count, 2 * (400 * 365 + 97));
-}
-
-#[test]
-fn a_day_that_there_is_not_has_no_number() {
-    for (year, month, day) in [
-        (2023, 2, 29),
-        (1900, 2, 29),
-        (2024, 4, 31),
-        (2024, 0, 1),
-        (2024, 13, 1),
-        (2024, 1, 0),
-        (2024, 1, 32),
-        (i32::MAX, 1, 1),
-        (i32::MIN, 1, 1),
-    ] {
-        assert_eq!(day_number(year, month, day), None, "{year}-{month}-{day}");
-    }
-}
 
 const TEXT: &str = "1. d4 d5 (1... Nf6 2. c4 {x}) 2. c4 (2. Nf3 {x}) e6 {x} *";
 

@@ -1,0 +1,178 @@
+//! A text that is a part of a file: where its bytes stand there. A game is cut out of a file of
+//! many as it stands; a lesson within a page may have lost the marks before its lines, and have
+//! single characters for what stands there as entities.
+
+use super::{Finding, Span};
+
+/// Where each byte of a text stands in the file that holds it.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Mapping {
+    /// In the order of the text.
+    pieces: Vec<Piece>,
+    /// Bytes of the text so far.
+    length: u32,
+}
+
+/// A stretch of the text.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+struct Piece {
+    /// Its first byte in the text; it goes on to the next.
+    from: u32,
+    /// Where it stands in the file.
+    stands: Span,
+    /// Whether it stands there byte for byte, so that a part of it does too.
+    is_same: bool,
+}
+
+impl Mapping {
+    /// A text that stands there byte for byte.
+    pub fn cut(stands: Span) -> Mapping {
+        let mut mapping = Mapping::default();
+        mapping.same(stands);
+        mapping
+    }
+
+    /// Goes on with bytes as they stand in the file.
+    pub fn same(&mut self, stands: Span) {
+        let length = stands.to.saturating_sub(stands.from);
+        self.push(length, stands, true);
+    }
+
+    /// Goes on with so many bytes for what is written otherwise in the file, such as an entity.
+    pub fn instead(&mut self, length: u32, stands: Span) {
+        self.push(length, stands, false);
+    }
+
+    fn push(&mut self, length: u32, stands: Span, is_same: bool) {
+        if length > 0 {
+            let from = self.length;
+            self.pieces.push(Piece {
+                from,
+                stands,
+                is_same,
+            });
+            self.length += length;
+        }
+    }
+
+    /// Where a place of the text stands in the file. It ends right behind its last byte, not where
+    /// the next one stands: between the two may be what is none of the text.
+    pub fn outer(&self, span: Span) -> Span {
+        let from = self.byte(span.from);
+        match span.is_empty() {
+            true => Span { from, to: from },
+            false => Span {
+                from,
+                to: self.end(span.to),
+            },
+        }
+    }
+
+    /// A finding in the text as one in the file.
+    pub fn finding(&self, mut finding: Finding) -> Finding {
+        finding.span = self.outer(finding.span);
+        if let Some(fix) = &mut finding.fix {
+            fix.span = self.outer(fix.span);
+        }
+        for related in &mut finding.related {
+            related.span = self.outer(related.span);
+        }
+        finding
+    }
+
+    /// Where a byte stands; what is behind the text, behind its last.
+    fn byte(&self, byte: u32) -> u32 {
+        if byte >= self.length {
+            return self.end(self.length);
+        }
+        match self.piece(byte) {
+            Some(piece) if piece.is_same => piece.stands.from + (byte - piece.from),
+            Some(piece) => piece.stands.from,
+            None => 0,
+        }
+    }
+
+    /// Behind the byte before this one.
+    fn end(&self, byte: u32) -> u32 {
+        let last = byte.min(self.length).saturating_sub(1);
+        match self.piece(last) {
+            Some(piece) if piece.is_same => piece.stands.from + (last + 1 - piece.from),
+            Some(piece) => piece.stands.to,
+            None => 0,
+        }
+    }
+
+    /// The piece of a byte; none in an empty text.
+    fn piece(&self, byte: u32) -> Option<&Piece> {
+        let after = self.pieces.partition_point(|piece| piece.from <= byte);
+        self.pieces.get(after.checked_sub(1)?)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::text::Code;
+
+    /// A file, the lesson in it, and where that stands.
+    fn quoted() -> (&'static str, &'static str, Mapping) {
+        let file = "> 1. e4 {R &amp; B}\n> e5 *";
+        let text = "1. e4 {R & B}\ne5 *";
+        let mut mapping = Mapping::default();
+        mapping.same(Span::new(2, 11)); // `1. e4 {R `
+        mapping.instead(1, Span::new(11, 16));
+        mapping.same(Span::new(16, 20)); // ` B}` and the line end
+        mapping.same(Span::new(22, 26));
+        (file, text, mapping)
+    }
+
+    #[test]
+    fn what_is_cut_out_as_it_stands_is_moved_alone() {
+        let mapping = Mapping::cut(Span::new(10, 20));
+        assert_eq!(mapping.outer(Span::new(0, 3)), Span::new(10, 13));
+        assert_eq!(mapping.outer(Span::new(4, 4)), Span::new(14, 14));
+        assert_eq!(mapping.outer(Span::new(10, 10)), Span::new(20, 20));
+        assert_eq!(Mapping::default().outer(Span::new(0, 0)), Span::new(0, 0));
+    }
+
+    #[test]
+    fn words_behind_marks_and_entities_stand_where_the_file_has_them() {
+        let (file, text, mapping) = quoted();
+        for word in ["e4", "{R", "B}", "e5", "*"] {
+            let at = text.find(word).expect("a word of the text");
+            let outer = mapping.outer(Span::new(at, at + word.len()));
+            assert_eq!(&file[outer.range()], word);
+        }
+    }
+
+    #[test]
+    fn a_place_that_holds_an_entity_or_ends_with_it_holds_all_of_it() {
+        let (file, text, mapping) = quoted();
+        let at = text.find('&').expect("the sign");
+        let outer = |from: usize, to: usize| &file[mapping.outer(Span::new(from, to)).range()];
+        assert_eq!(outer(at, at + 1), "&amp;");
+        assert_eq!(outer(at - 2, at + 1), "R &amp;");
+        assert_eq!(outer(at, at + 3), "&amp; B");
+    }
+
+    #[test]
+    fn a_place_at_the_end_of_a_line_has_none_of_the_mark_before_the_next() {
+        let (file, text, mapping) = quoted();
+        let end = text.find('\n').expect("the line end");
+        let outer = mapping.outer(Span::new(end - 1, end + 1));
+        assert_eq!(&file[outer.range()], "}\n");
+    }
+
+    #[test]
+    fn a_finding_is_moved_with_its_mend_and_its_other_places() {
+        let mapping = Mapping::cut(Span::new(100, 200));
+        let finding = Finding::new(Code::Spelling, Span::new(1, 2), String::new())
+            .with_fix(Span::new(3, 4), String::new())
+            .with_related(Span::new(5, 6), String::new());
+        let moved = mapping.finding(finding);
+        let fix = moved.fix.as_ref().map(|fix| fix.span);
+        assert_eq!(moved.span, Span::new(101, 102));
+        assert_eq!(fix, Some(Span::new(103, 104)));
+        assert_eq!(moved.related[0].span, Span::new(105, 106));
+    }
+}
