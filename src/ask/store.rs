@@ -86,6 +86,7 @@ pub fn read(text: &str) -> Result<Progress, Unreadable> {
         missed: None,
     };
     reader.all(&HEAD);
+    reader.white();
     let version = reader.number(u32::MAX);
     if version > VERSION {
         return Err(Unreadable::Newer(version));
@@ -183,9 +184,8 @@ impl<'a> Reader<'a> {
         words
     }
 
-    /// A number from 0 to this.
+    /// A number from 0 to this, as JSON writes one: without zeros before it.
     fn number(&mut self, most: u32) -> u32 {
-        self.white();
         let length = run(self.rest(), |byte| byte.is_ascii_digit());
         let mut number: u64 = 0;
         for digit in self.rest().bytes().take(length) {
@@ -193,7 +193,8 @@ impl<'a> Reader<'a> {
                 .saturating_mul(10)
                 .saturating_add(u64::from(digit - b'0'));
         }
-        if length == 0 || number > most.into() {
+        let is_padded = length > 1 && self.rest().as_bytes().starts_with(b"0");
+        if length == 0 || is_padded || number > most.into() {
             self.misses("a whole number within bounds");
             return 0;
         }
@@ -213,6 +214,10 @@ impl<'a> Reader<'a> {
         for (at, number) in numbers.iter_mut().enumerate() {
             if at > 0 {
                 self.wants(",");
+            }
+            // None stands between a sign and its number.
+            if at > 0 || !is_before_1970 {
+                self.white();
             }
             *number = self.number(*number);
         }
