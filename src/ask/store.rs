@@ -180,7 +180,11 @@ impl<'a> Reader<'a> {
         }
         let words = self.rest().get(..length).unwrap_or_default().to_owned();
         self.at += words.len();
-        self.wants("\"");
+        // White space before it would be part of the text.
+        match self.rest().as_bytes().starts_with(b"\"") {
+            true => self.at += 1,
+            false => self.misses("\""),
+        }
         words
     }
 
