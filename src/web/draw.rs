@@ -6,16 +6,18 @@ use crate::lesson::{Lesson, NodeId};
 use crate::markup::{self, line_id, mark_class, mark_id, move_id, row_id, way_path};
 use crate::text::{Findings, Listed};
 use crate::view::{self, Effect, Map, Notice, State, Word, wording};
+use js_sys::WeakRef;
 use wasm_bindgen::JsCast;
-use web_sys::{Document, Element, HtmlElement, ShadowRoot};
+use web_sys::{Element, HtmlElement, ShadowRoot};
 
 /// Pixels that are seen of the map around the place on the board.
 const AROUND: f64 = 34.0;
 
 /// Where a lesson is drawn.
 pub struct Place {
-    pub document: Document,
-    pub root: ShadowRoot,
+    /// The shadow root, which must not live by being named here: it keeps its element, and that
+    /// the lesson. What the page has let go of would never be freed.
+    root: WeakRef<ShadowRoot>,
     /// The layout of the map, while it is open.
     map: Option<Map>,
     /// Whether there was no room for a margin beside the text.
@@ -23,23 +25,31 @@ pub struct Place {
 }
 
 impl Place {
-    pub fn new(document: Document, root: ShadowRoot, is_narrow: bool) -> Place {
-        let map = None;
+    pub fn new(root: &ShadowRoot, is_narrow: bool) -> Place {
         Place {
-            document,
-            root,
-            map,
+            root: WeakRef::new(root),
+            map: None,
             is_narrow,
         }
     }
 
+    /// The root; it is there as long as anything can be asked of its element.
+    pub fn root(&self) -> Option<ShadowRoot> {
+        self.root.deref()
+    }
+
+    /// What has the focus.
+    pub fn focused(&self) -> Option<Element> {
+        self.root()?.active_element()
+    }
+
     /// The first element of a kind.
     fn find(&self, selector: &str) -> Option<Element> {
-        self.root.query_selector(selector).ok().flatten()
+        self.root()?.query_selector(selector).ok().flatten()
     }
 
     fn by_id(&self, id: &str) -> Option<Element> {
-        self.root.get_element_by_id(id)
+        self.root()?.get_element_by_id(id)
     }
 
     /// Marks the current move in the text; it is the one tab stop of all moves. At the start
@@ -55,7 +65,7 @@ impl Place {
     /// The board leaves with the end of the lesson that it stands beside: then the page goes back
     /// as far as it takes to see all of it, which still shows the move.
     fn keep_board(&self, current: &Element) {
-        let Ok(Some(margin)) = self.root.query_selector(".margin") else {
+        let Some(margin) = self.find(".margin") else {
             return;
         };
         let (board, text) = (
@@ -199,7 +209,7 @@ impl Mounted {
                 }
             }
         };
-        let made = morph(&place.document, &place.root, &tree);
+        let made = place.root().map_or(0, |root| morph(&root, &tree));
         // At the start it is in sight, and to look would have each lesson of a page laid out at once.
         if self.state.node > 0 {
             place.show_mark(self.state.node);
@@ -241,7 +251,7 @@ impl Mounted {
                 Word::MapKey,
             );
             if let Some(element) = place.find(".mapplace") {
-                morph_element(&place.document, &element, &wanted);
+                morph_element(&element, &wanted);
             }
             place.show_mark(state.node);
         }
@@ -259,14 +269,10 @@ impl Mounted {
             return;
         };
         if let Some(figure) = place.find("figure") {
-            morph_element(
-                &place.document,
-                &figure,
-                &markup::figure(&self.words, shown),
-            );
+            morph_element(&figure, &markup::figure(&self.words, shown));
         }
         if let Some(panel) = place.find(".panel") {
-            morph_element(&place.document, &panel, &markup::panel(&self.words, shown));
+            morph_element(&panel, &markup::panel(&self.words, shown));
         }
         self.heard.clone_from(&shown.said);
     }
@@ -279,11 +285,7 @@ impl Mounted {
         let lines = view::printed_line(&self.words, lesson, self.state.side, &self.source);
         let printed = markup::plain(&self.words, &lines);
         if let Some(paper) = place.find(".paper") {
-            morph_element(
-                &place.document,
-                &paper,
-                &markup::paper(on.then_some(printed)),
-            );
+            morph_element(&paper, &markup::paper(on.then_some(printed)));
         }
     }
 
@@ -346,7 +348,7 @@ impl Mounted {
             self.bring();
         }
         // An answer or a list may have pushed what has the focus out of sight.
-        if !in_text && let Some(focused) = place.root.active_element() {
+        if !in_text && let Some(focused) = place.focused() {
             scroll_to(&focused);
         }
     }

@@ -71,7 +71,7 @@ pub struct Mounted {
 #[wasm_bindgen]
 pub fn mount(request: &Request) -> Mounted {
     let name = request.name();
-    let written = request.game();
+    let written = request.game() as u32; // saturates: there is no such game
     let game = written.max(1);
     let said = request.quiz();
     let Reading {
@@ -143,21 +143,18 @@ pub fn mount(request: &Request) -> Mounted {
             .for_each(|it| mounted.findings.push(it.of_attribute("id")));
     }
     if let Some(lesson) = lesson {
-        mounted.state = match &said[..] {
+        let mut state = match &said[..] {
             [_, _, _, _, _] => mounted.begin_quiz(&lesson, &said),
             [.., side, start] => mounted.begin_recall(&lesson, side, start),
             _ => {
-                let (at, side) = mounted.begin(&lesson, request.black());
-                let state = State::new(&lesson, at, side);
-                match request.node() {
-                    // The questions on the way there had been answered.
-                    Some(node) => {
-                        view::update(&lesson, &state, Intent::Open(node), mounted.letters).0
-                    }
-                    None => state,
-                }
+                let (at, side) = mounted.begin(&lesson);
+                State::new(&lesson, at, side)
             }
         };
+        if let Some(carried) = request.carried() {
+            view::resume(&lesson, &mut state, &carried);
+        }
+        mounted.state = state;
         mounted.lesson = Some(lesson);
     }
     mounted
@@ -170,14 +167,18 @@ impl Mounted {
             .push(Finding::new(code, Span::default(), message));
     }
 
+    /// The side that is below by the attribute, else by the tag.
+    pub(super) fn below(&self, lesson: &Lesson) -> Color {
+        let side = self.side.as_deref().or_else(|| lesson.tag("Side"));
+        Color::from_white(side != Some("black"))
+    }
+
     /// Where the reader begins by the attributes, else by the tags of the same names; and the side
-    /// that is below, which the instance before this one may have known.
-    pub(super) fn begin(&mut self, lesson: &Lesson, black: Option<bool>) -> (NodeId, Color) {
-        let tag = |name: &str| lesson.tag(name).map(str::to_owned);
-        let side = self.side.clone().or_else(|| tag("Side"));
-        let black = black.unwrap_or(side.as_deref() == Some("black"));
-        let side = if black { Color::Black } else { Color::White };
-        let at = self.at.clone().or_else(|| tag("At"));
+    /// that is below.
+    pub(super) fn begin(&mut self, lesson: &Lesson) -> (NodeId, Color) {
+        let side = self.below(lesson);
+        let at = self.at.clone();
+        let at = at.or_else(|| lesson.tag("At").map(str::to_owned));
         let named = at.and_then(|at| match named(lesson, &at) {
             Ok(node) => Some(node),
             Err(finding) => {
@@ -215,17 +216,21 @@ impl Mounted {
     }
 
     pub(super) fn focused(&self) -> Option<Element> {
-        self.place.as_ref()?.root.active_element()
+        self.place.as_ref()?.focused()
+    }
+
+    fn root(&self) -> Option<ShadowRoot> {
+        self.place.as_ref()?.root()
     }
 
     fn drag(&mut self, event: &PointerEvent) -> bool {
-        let Some(place) = &self.place else {
+        let Some(root) = self.root() else {
             return false;
         };
         if event.type_() == "pointerdown" {
             self.swallow = false;
         }
-        match drag::follow(&mut self.drag, event, &place.root) {
+        match drag::follow(&mut self.drag, event, &root, self.state.side) {
             Dragged::Nothing => return false,
             Dragged::Back => self.swallow = true,
             Dragged::Put(from, to) => {
@@ -248,20 +253,14 @@ impl Mounted {
     /// Draws the lesson into a shadow root. `baked` is the stamp of one that a baked page
     /// brought; `narrow` says that there is no room for a map. Returns how many nodes were
     /// made: none where a baked page was taken over.
-    ///
-    /// # Errors
-    /// Where the root belongs to no document, which is a mistake of the calling script.
     pub fn draw(
         &mut self,
-        root: ShadowRoot,
+        root: &ShadowRoot,
         baked: Option<String>,
         language: &str,
         debug: bool,
         narrow: bool,
-    ) -> Result<u32, JsValue> {
-        let document = root
-            .owner_document()
-            .ok_or("the root belongs to no document")?;
+    ) -> u32 {
         if let Some(baked) = baked {
             let attributes = [("at", self.at.as_deref()), ("side", self.side.as_deref())];
             if baked != edge::stamp(self.source.text(), &attributes, language) {
@@ -269,9 +268,9 @@ impl Mounted {
             }
         }
         self.state.map &= !narrow;
-        self.place = Some(Place::new(document, root, narrow));
+        self.place = Some(Place::new(root, narrow));
         self.debug = debug;
-        Ok(self.draw_all())
+        self.draw_all()
     }
 
     /// Carries out what a reader means by an event. True when it was ours.
@@ -288,8 +287,10 @@ impl Mounted {
             return false;
         }
         let black = self.state.side.is_black();
-        let root = self.place.as_ref().map(|place| place.root.clone());
-        let Some(meant) = root.and_then(|root| event::meant(event, &root, black)) else {
+        let Some(meant) = self
+            .root()
+            .and_then(|root| event::meant(event, &root, black))
+        else {
             return false;
         };
         let had_focus = self.focused();
@@ -374,16 +375,9 @@ impl Mounted {
         self.lesson.clone().map(LessonHandle::new)
     }
 
-    /// The number of the node on the board, to mount again there.
-    #[wasm_bindgen(getter)]
-    pub fn node(&self) -> NodeId {
-        self.state.node
-    }
-
-    /// Whether Black is below.
-    #[wasm_bindgen(getter)]
-    pub fn black(&self) -> bool {
-        self.state.side.is_black()
+    /// Where the reader is, to mount again there in another instance.
+    pub fn carry(&self) -> String {
+        view::carry(&self.state)
     }
 
     /// Counts changes of the position.

@@ -1,7 +1,9 @@
 //! What a page's script, an address or a reference moves in a mounted lesson.
 
+use super::attribute::side_of;
 use super::mounted::Mounted;
 use crate::lesson::{NodeId, Place as There, address, locate};
+use crate::text::Findings;
 use crate::view::Intent;
 use wasm_bindgen::JsValue;
 use wasm_bindgen::prelude::wasm_bindgen;
@@ -65,6 +67,14 @@ impl Mounted {
     /// Brings the move on the board into sight, and the board where it stands beside it.
     pub fn reveal(&self) {
         self.bring();
+    }
+
+    /// The attribute `side` has changed: that side is below, or the one that the tag names.
+    pub fn side(&mut self, side: Option<String>) {
+        self.side = side_of(side, &mut Findings::default());
+        if let Some(lesson) = self.lesson.clone() {
+            self.step(Intent::Side(self.below(&lesson)));
+        }
     }
 
     /// One move on: the child of that index, else the first.

@@ -80,21 +80,19 @@ impl Mounted {
     }
 
     /// What needs no more than a word; each export of its own costs the page a hundred bytes:
-    /// of a question `hint`, `show`, `again`; `open` for all of them; one move `back`; `flip`, or
-    /// `white` or `black` below; `copied`, or `lost` where something could not be. True when it
-    /// changed something.
+    /// of a question `hint`, `show`, `again`; `open` for all of them; one move `back`; `flip`;
+    /// `copied`, or `lost` where something could not be. True when it changed something.
     pub fn ask(&mut self, what: &str) -> bool {
         let intent = match what {
             "back" => Intent::Back,
             "flip" => Intent::Turn,
-            "white" => Intent::Side(Color::White),
-            "black" => Intent::Side(Color::Black),
             "copied" => Intent::Copied(true),
             "lost" => Intent::Copied(false),
             "hint" => Intent::Hint,
             "show" => Intent::Show(None),
             "open" => Intent::OpenAll,
-            _ => Intent::Again,
+            "again" => Intent::Again,
+            _ => return false,
         };
         self.step(intent).is_some()
     }

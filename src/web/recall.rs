@@ -19,7 +19,7 @@ impl Mounted {
         if self.side.is_none() && value::SIDES.contains(&side) {
             self.side = Some(side.to_owned());
         }
-        let (root, side) = self.begin(lesson, None);
+        let (root, side) = self.begin(lesson);
         let recalling = Recall::new(lesson, root, side, 0, &self.progress, 0).map(|recall| {
             Box::new(Recalling {
                 recall,

@@ -2,6 +2,8 @@
 // with a hundred lessons opens like one with one, for only a few of them are read before its
 // first paint, and only those near the view are drawn.
 
+import { page } from "./document.js";
+
 // Milliseconds after which reading or drawing many lessons lets the page be painted.
 const SLICE = 4;
 
@@ -32,13 +34,13 @@ export async function inTurn() {
 
 /** Resolves when the document has been parsed. */
 export function whenParsed() {
-  if (document.readyState !== "loading") return Promise.resolve();
-  return new Promise((done) => document.addEventListener("DOMContentLoaded", done, { once: true }));
+  if (page.readyState !== "loading") return Promise.resolve();
+  return new Promise((done) => page.addEventListener("DOMContentLoaded", done, { once: true }));
 }
 
 // WebKit leaves a page where it is scrolled to, and so moves what is read, when something above it grows.
 const isAnchored = globalThis.CSS?.supports("overflow-anchor", "auto");
-const height = () => document.documentElement.scrollHeight;
+const height = () => page.documentElement.scrollHeight;
 
 /** A function that has elements drawn when they are near the view, the nearest first. */
 export function whenNear(draw) {

@@ -1,0 +1,24 @@
+// <ply-recap>: the table of what one side plays, made from a lesson.
+
+import { addressOf } from "../address.js";
+import { reflect } from "../reflect.js";
+import { Companion } from "./companion.js";
+
+class RecapCompanion extends Companion {
+  asked(line) {
+    return { text: "", placed: false, start: addressOf(line?.id ?? "", "") };
+  }
+}
+
+/** The class of <ply-recap>. */
+export function makeRecap(PlyCompanion) {
+  return reflect(
+    class PlyRecap extends PlyCompanion {
+      static observedAttributes = ["for", "side"];
+
+      constructor() {
+        super(RecapCompanion);
+      }
+    },
+  );
+}
