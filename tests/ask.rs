@@ -21,7 +21,7 @@ mod support;
 
 use author::write;
 use chance::Chance;
-use plyline::ask::asked::{Asked, Intent, update};
+use plyline::ask::open_question::{Intent, OpenQuestion, update};
 use plyline::ask::{Question, Verdict, Wish, answers, verdict};
 use plyline::lesson::{Attempt, Lesson, attempt_word, replay};
 use plyline::notation::Letters;
@@ -188,7 +188,7 @@ fn orders_are_tried_up_to_a_limit() {
     };
     let question = Question::new(&lesson, &wish, Letters::ENGLISH).expect("a question");
     let tries = |word| {
-        let mut state = Asked::new(&question, 0);
+        let mut state = OpenQuestion::new(&question, 0);
         let position = state.position(&lesson, &question);
         let intent = Intent::Try(attempt_word(position, word, Letters::ENGLISH));
         update(&lesson, &question, &mut state, intent);

@@ -12,10 +12,10 @@ mod tries;
 #[path = "asking/weaker.rs"]
 mod weaker;
 
-use plyline::ask::asked::{Hint, How};
+use plyline::ask::open_question::{Hint, How};
 use plyline::ask::{Question, Wish};
 use plyline::edge::{self, Told};
-use plyline::lesson::address::{address, follow};
+use plyline::lesson::place::address::{address, follow};
 use plyline::lesson::{Lesson, NodeId, Place};
 use plyline::markup;
 use plyline::notation::{Letters, comment};

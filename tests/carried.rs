@@ -4,9 +4,9 @@
 
 mod support;
 
-use plyline::ask::again::Progress;
 use plyline::ask::recall::Recall;
-use plyline::ask::{Place, Question, Wish};
+use plyline::ask::schedule::Progress;
+use plyline::ask::{DefaultPosition, Question, Wish};
 use plyline::lesson::Lesson;
 use plyline::notation::Letters;
 use plyline::view::{Asking, Intent, Memory, Recalling, State, carry, resume};
@@ -124,7 +124,7 @@ fn a_question_of_its_own_that_was_settled_stays_so_and_one_that_was_open_is_aske
     let lesson = lesson("1. e4 e5 2. Nf3 (2. Bc4) Nc6! *");
     let wish = Wish {
         at: "2.Nf3",
-        place: Place::Start,
+        place: DefaultPosition::Start,
         prompt: "",
         accept: "",
         moves: "",

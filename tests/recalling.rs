@@ -4,8 +4,8 @@
 
 mod support;
 
-use plyline::ask::again::Progress;
 use plyline::ask::recall::{Recall, Stage};
+use plyline::ask::schedule::Progress;
 use plyline::edge;
 use plyline::lesson::Lesson;
 use plyline::markup;

@@ -10,7 +10,8 @@ mod support;
 
 use plyline::lesson::rules::{EnPassantForm, fen};
 use plyline::lesson::{Lesson, export};
-use plyline::notation::{Letters, nag};
+use plyline::notation::Letters;
+use plyline::notation::word::nag;
 use support::{Read, read};
 #[cfg(target_family = "wasm")]
 use wasm_bindgen_test::wasm_bindgen_test;

@@ -3,7 +3,7 @@
 mod support;
 
 use plyline::lesson::Lesson;
-use plyline::lesson::address::follow;
+use plyline::lesson::place::address::follow;
 use plyline::markup;
 use plyline::notation::Letters;
 use plyline::text::{Findings, Source};
@@ -223,7 +223,7 @@ fn something_is_always_said_and_what_is_told_twice_is_another_text() {
     let mut told_again = 0;
     for text in [TEXT, PAWNS] {
         walk(text, 10_000, |lesson, before, intent, after, _| {
-            let said = |state| plyline::view::spoken::said(&words, lesson, state);
+            let said = |state| plyline::view::words::spoken::said(&words, lesson, state);
             assert!(!said(after).trim().is_empty(), "{intent:?}");
             let asks = matches!(intent, Intent::Ask(_) | Intent::Copied(_));
             if asks && before.notice == after.notice {

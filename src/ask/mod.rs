@@ -2,19 +2,19 @@
 //! is said of a move, and when a position comes back. Days and seeds are given by the caller.
 //! plyline knows that a move is legal and what the author says of it, not that it is good.
 
-pub mod again;
-pub mod asked;
-mod fault;
+pub mod open_question;
 mod order;
-mod part;
+pub mod progress_json;
 mod question;
+mod question_error;
 pub mod recall;
-pub mod store;
+pub mod schedule;
+mod scope;
 mod tags;
 mod verdict;
 
-pub use fault::Fault;
-pub use part::{Tally, tally};
-pub use question::{Place, Question, Wish};
+pub use question::{DefaultPosition, Question, Wish};
+pub use question_error::Fault;
+pub use scope::{Tally, tally};
 pub use tags::check_tags;
 pub use verdict::{Answer, Verdict, answers, held, verdict};

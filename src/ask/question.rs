@@ -1,6 +1,6 @@
 //! A question: a position of a lesson, what is asked of it, and which moves answer it.
 
-use super::fault::{Fault, no_answer, place};
+use super::question_error::{Fault, no_answer, place};
 use super::verdict::{Answer, answers};
 use crate::lesson::{Attempt, Lesson, NodeId, Tried, attempt_word, locate, names_move, unnumbered};
 use crate::notation::Letters;
@@ -27,7 +27,7 @@ pub struct Question {
 
 /// Where a question stands that says no place.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub enum Place {
+pub enum DefaultPosition {
     /// At the start of the lesson that it names.
     #[default]
     Start,
@@ -41,7 +41,7 @@ pub struct Wish<'a> {
     /// The locator of the position; empty for that of `place`.
     pub at: &'a str,
     /// Where the question stands without a locator.
-    pub place: Place,
+    pub place: DefaultPosition,
     /// What is asked; where it is empty, what the comment at the position asks.
     pub prompt: &'a str,
     /// The moves that are right, between spaces, commas or `_`, with numbers or without; empty for
@@ -70,8 +70,8 @@ impl Question {
     /// nothing is right: each is a [`Fault`].
     pub fn new(lesson: &Lesson, wish: &Wish, letters: &Letters) -> Result<Question, Fault> {
         let node = match (wish.at.trim(), wish.place) {
-            ("", Place::Start) => 0,
-            ("", Place::End) => lesson.line_nodes(0).last().unwrap_or(0),
+            ("", DefaultPosition::Start) => 0,
+            ("", DefaultPosition::End) => lesson.line_nodes(0).last().unwrap_or(0),
             (locator, _) => {
                 locate(lesson, locator).map_err(|error| Fault::Place(locator.to_owned(), error))?
             }
@@ -208,7 +208,7 @@ mod tests {
         );
         assert_eq!(node(Wish::default()), Ok(0));
         let end = Wish {
-            place: Place::End,
+            place: DefaultPosition::End,
             ..Wish::default()
         };
         let Err(Fault::NoAnswer(7, what, asks)) = node(end) else {

@@ -1,8 +1,8 @@
 //! Recall: the reader takes one side and walks a part of a lesson from memory; the page plays the
 //! other side, so that every line is met.
 
-use super::again::{Outcome, Progress};
-use super::part::{Part, firsts};
+use super::schedule::{Outcome, Progress};
+use super::scope::{Scope, firsts};
 use super::verdict::{Verdict, verdict};
 use crate::lesson::{Attempt, Lesson, LineId, NodeId};
 use shakmaty::{Chess, Color};
@@ -35,7 +35,7 @@ pub struct Recall {
     pub walks: u32,
     /// Whether the walk has come to the end of its line, and what was missed comes back.
     pub is_back: bool,
-    part: Part,
+    part: Scope,
     seed: u32,
     /// The line end to which the walk leads.
     target: NodeId,
@@ -130,7 +130,7 @@ impl Recall {
         today: i32,
     ) -> Option<Recall> {
         let root = lesson.get(root).map(|_| root)?;
-        let part = Part::new(lesson, root, side, progress, today);
+        let part = Scope::new(lesson, root, side, progress, today);
         part.asked(lesson).first()?;
         Some(Recall {
             root,

@@ -1,8 +1,8 @@
 //! The question that a game asks by its tags, as a text of its own inside a question's element
 //! does: `[At "…"]`, `[Accept "…"]`, `[Moves "…"]`.
 
-use super::fault::Fault;
-use super::question::{Place, Question, Wish};
+use super::question::{DefaultPosition, Question, Wish};
+use super::question_error::Fault;
 use crate::lesson::Lesson;
 use crate::notation::Game;
 use crate::text::{Finding, Source};
@@ -13,7 +13,7 @@ impl<'a> Wish<'a> {
         let tag = |name| lesson.tag(name).unwrap_or_default();
         Wish {
             at: tag("At"),
-            place: Place::End,
+            place: DefaultPosition::End,
             prompt: "",
             accept: tag("Accept"),
             moves: tag("Moves"),

@@ -7,7 +7,7 @@ use std::fs;
 use std::io::{self, Write};
 use std::path::Path;
 
-// `FILES`, made by the build script, `carry.rs`.
+// `FILES`, made by the build script, `embed.rs`.
 include!(concat!(env!("OUT_DIR"), "/carried.rs"));
 
 /// Writes the files and prints the path of each.

@@ -1,8 +1,8 @@
 //! `plyline export`: prints the games of a file in the export format of the PGN standard.
 
 use super::args;
+use super::document::read;
 use super::out::Out;
-use super::read::read;
 use super::report::beside;
 use super::{Outcome, files, out};
 use crate::lesson::{self, Incomplete};

@@ -1,25 +1,15 @@
 //! The author's command line: the only folder that touches files. It reads texts, asks the
 //! core what is in them, and reports.
 
-mod amid;
 mod args;
 mod assets;
 mod check;
-mod edits;
-mod emit;
-mod explain;
+mod document;
 mod export;
 mod files;
-mod github;
-mod heads;
-mod json;
-mod mend;
+mod fix;
 mod out;
-mod outline;
-mod read;
 mod report;
-mod snippet;
-mod tags;
 mod tree;
 
 use args::Command;

@@ -1,11 +1,11 @@
 //! A move that a reader tries on a position: played, unfinished, or refused with the reason.
 
-use super::locate::unnumbered;
-use super::naming::list;
+use super::place::locate::unnumbered;
+use super::reason::phrases::list;
 use super::reason::{Reason, reason};
 use super::rules::{self, Refusal, landing, origin};
 use crate::notation::Letters;
-use crate::notation::san::{self, Kind, Shape};
+use crate::notation::word::san::{self, Kind, Shape};
 use crate::text::Listed;
 use shakmaty::{Chess, Color, Move, Position, Role, Square};
 

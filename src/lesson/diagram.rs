@@ -1,8 +1,8 @@
 //! What the text of a diagram says: a placement, which need not be a position that can occur,
 //! and marks.
 
-use super::fen;
-use crate::notation::mark::{self, Mark};
+use super::rules::fen;
+use crate::notation::comment::mark::{self, Mark};
 use crate::text::{Code, Finding, Findings, Source, Span, quote};
 use shakmaty::{Board, Color, Square};
 

@@ -1,35 +1,21 @@
 //! The validated world: a lesson holds only moves that were legal where they stand.
 //! The only folder that asks shakmaty what is legal.
 
-pub mod address;
 #[cfg(not(target_family = "wasm"))]
 mod amiss;
 mod attempt;
+mod build;
+mod compact;
 pub mod diagram;
-mod explain;
 mod export;
-mod fen;
-mod king;
-mod language;
-mod locate;
-pub mod misplaced;
-mod naming;
-mod nowhere;
-mod numbered;
 mod outline;
-mod place;
-mod play;
+pub mod place;
 pub mod prose;
 mod reason;
 mod review;
-mod roster;
 pub mod rules;
-mod small;
-mod start;
-mod suggest;
 mod transpose;
 mod tree;
-mod validate;
 pub mod value;
 
 #[cfg(not(target_family = "wasm"))]
@@ -37,18 +23,18 @@ pub use amiss::{look_closer, tells};
 pub use attempt::{
     Attempt, Tried, attackers, attempt, attempt_typed, attempt_word, enumerate, reach, replay,
 };
+pub use build::validate::validate;
+pub use compact::{Few, SanText};
 pub use export::{Incomplete, export};
-pub use locate::{LocateError, locate, unnumbered};
-pub use naming::dots;
-pub use nowhere::{apart, way_out};
 pub use outline::{OutlineEntry, outline};
 pub use place::Place;
+pub use place::hints::{apart, way_out};
+pub use place::locate::{LocateError, locate, unnumbered};
 pub use reason::Reason;
+pub use reason::phrases::dots;
 pub use review::names_move;
-pub use small::{Few, SanText};
 pub use transpose::{find_position, is_transposition, unsaid_transpositions};
 pub use tree::{Lesson, Line, LineId, Node, NodeId, Said, Unread};
-pub use validate::validate;
 
 /// What the unit tests of all folders share.
 #[cfg(test)]

@@ -1,6 +1,6 @@
 //! The lesson read as a whole: what only shows when all of it is there.
 
-use super::locate::{LocateError, locate_within};
+use super::place::locate::{LocateError, locate_within};
 use super::transpose::is_transposition;
 use super::tree::{Lesson, LineId, NodeId};
 use crate::notation::comment::{self, Slip};

@@ -1,6 +1,6 @@
 //! Positions that are reached by more than one path.
 
-use super::locate::locate_within;
+use super::place::locate::locate_within;
 use super::rules::key;
 use super::tree::{Lesson, NodeId};
 use crate::notation::comment;

@@ -1,10 +1,10 @@
 //! The lesson: an arena of nodes, each a position reached by one path.
 
-use super::naming::dots;
-use super::small::{Few, SanText};
+use super::compact::{Few, SanText};
+use super::reason::phrases::dots;
 use crate::notation::Letters;
 use crate::notation::comment::Ask;
-use crate::notation::nag;
+use crate::notation::word::nag;
 use crate::text::Span;
 use shakmaty::{Chess, Move, Position};
 

@@ -1,7 +1,7 @@
 //! Values that nothing knows, of tags and of the attributes of the same names: they count as if
 //! they were not there, and the author is told what was meant.
 
-use super::suggest::nearest;
+use super::reason::suggest::nearest;
 use crate::notation::Game;
 use crate::text::{Code, Finding, Findings, Source, Span, is_letter_or_digit, join, quote};
 

@@ -1,7 +1,7 @@
 //! A still diagram: the lesson's board as a picture with its caption, nothing to act on.
 
-use super::board::board;
-use super::figure::captioned;
+use super::parts::captioned;
+use super::picture::board::board;
 use super::{Element, el};
 use crate::view::{Caption, Diagram, Word, Words};
 use core::slice::from_ref;

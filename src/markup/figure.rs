@@ -1,12 +1,13 @@
 //! The figure: board with its grid, caption, what is said, next moves, words to step with.
 
-use super::board::board;
-use super::recalling::{account, row};
-use super::recap::link;
+use super::parts::{captioned, labelled, link, shown};
+use super::picture::board::board;
+use super::recall::{account, row};
+
 use super::{Element, el};
 use crate::lesson::rules::square_name;
 use crate::view::command::LIST;
-use crate::view::{AskingView, Figure, MoveView, NextMove, Word, Words};
+use crate::view::{AskingView, Figure, NextMove, Word, Words};
 
 /// The figure of a lesson. A step redraws it and nothing else.
 pub fn figure(words: &Words, figure: &Figure) -> Element {
@@ -105,56 +106,6 @@ fn caption(words: &Words, figure: &Figure) -> Element {
 /// Whether a question waits for a move.
 fn waits(figure: &Figure) -> bool {
     figure.asking.as_ref().is_some_and(|asking| asking.is_open)
-}
-
-/// A caption: the moves that led here, in the place that a word says, or the start; and whose turn
-/// it is, after its comma.
-pub(super) fn captioned(words: &Words, word: Word, last: &[MoveView], turn: &str) -> Element {
-    let caption = el("figcaption");
-    let caption = match last.is_empty() {
-        true => caption.text(words.get(Word::Start)),
-        false => {
-            let (before, after) = words.around(word, "{move}");
-            let moves = run(el("b"), last);
-            caption.text(before).child(moves).text(after)
-        }
-    };
-    caption.text(turn)
-}
-
-/// A move with its number and signs, kept left to right and in one piece.
-pub(super) fn shown(shown: &MoveView) -> Element {
-    let number = shown.number.as_deref().unwrap_or_default();
-    el("bdi")
-        .with("dir", "ltr")
-        .text(number)
-        .text(&shown.san)
-        .text(&shown.signs)
-}
-
-/// Moves in a row, which may break between them.
-pub(super) fn run(mut into: Element, moves: &[MoveView]) -> Element {
-    for (at, one) in moves.iter().enumerate() {
-        into = into.text(if at == 0 { "" } else { " " }).child(shown(one));
-    }
-    into
-}
-
-/// A label with its word for the ear: alone "B2" sounds like a square.
-pub(super) fn named(into: Element, words: &Words, label: &str) -> Element {
-    let (before, after) = words.around(Word::Line, "{label}");
-    let hidden =
-        |text: &str| (!text.is_empty()).then(|| el("span").with("class", "said").text(text));
-    into.maybe(hidden(before)).text(label).maybe(hidden(after))
-}
-
-/// The label of a line; the main line has a word.
-pub(super) fn labelled(words: &Words, label: &str) -> Element {
-    let place = el("span").with("class", "label");
-    match label.is_empty() {
-        true => place.text(words.get(Word::Main)),
-        false => named(place, words, label),
-    }
 }
 
 /// The grid over the board: one tab stop, each cell named.

@@ -1,8 +1,9 @@
 //! The whole of a lesson: outline, figure, and the line list of `lines.rs`; and as it is printed.
 
-use super::figure::{figure, named, panel, shown};
+use super::figure::{figure, panel};
 use super::lines::Text;
-use super::map::map_place;
+use super::parts::{named, shown};
+use super::picture::map::map_place;
 use super::{Element, el};
 use crate::lesson::LineId;
 use crate::notation::comment;

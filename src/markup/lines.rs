@@ -1,10 +1,11 @@
 //! The line list: moves, comments and variations as the text of a book.
 
-use super::figure::{diagram, named, shown};
+use super::figure::diagram;
+use super::parts::{named, shown};
 use super::{Element, el};
 use crate::lesson::{LineId, NodeId};
 use crate::notation::comment::{Paragraph, Piece, Style};
-use crate::view::{Asked, Block, LineView, MoveView, Word, Words, wording};
+use crate::view::{Block, LineView, MoveView, QuestionBlock, Word, Words, wording};
 
 /// The id of a node's move in the line list.
 pub fn move_id(node: NodeId) -> String {
@@ -172,7 +173,7 @@ impl Text<'_> {
     }
 
     /// A question; while it waits a word shows its answer.
-    fn question(&self, prompt: &[Paragraph], asked: &Asked) -> Vec<Element> {
+    fn question(&self, prompt: &[Paragraph], asked: &QuestionBlock) -> Vec<Element> {
         let mut list: Vec<Element> = Vec::new();
         for (at, paragraph) in prompt.iter().enumerate() {
             let into = el("p").with("class", "question");
@@ -185,8 +186,8 @@ impl Text<'_> {
             list.push(self.push_pieces(into, &paragraph.pieces));
         }
         match asked {
-            Asked::Waits(_) if self.is_plain => {}
-            Asked::Waits(node) => {
+            QuestionBlock::Waits(_) if self.is_plain => {}
+            QuestionBlock::Waits(node) => {
                 let show = el("button")
                     .with("type", "button")
                     .with("class", "to")
@@ -196,7 +197,7 @@ impl Text<'_> {
                 let yours = yours.text(self.words.get(Word::YourMove)).text(" ");
                 list.push(yours.child(show));
             }
-            Asked::Open(because) => {
+            QuestionBlock::Open(because) => {
                 let because = because.iter();
                 list.extend(because.map(|words| self.paragraph(words, None)));
             }

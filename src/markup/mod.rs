@@ -1,18 +1,15 @@
 //! View to markup: one element tree, written as HTML or SVG text here and as nodes in `web/`.
 //! The only folder that escapes.
 
-mod board;
-pub use board::corner;
 mod diagram;
 mod element;
 mod figure;
 mod html;
 mod lesson;
 mod lines;
-mod map;
-mod marks;
-mod pieces;
-mod recalling;
+mod parts;
+mod picture;
+mod recall;
 mod recap;
 
 pub use diagram::{diagram, missing};
@@ -21,5 +18,6 @@ pub use figure::{figure, panel, small};
 pub use html::{baked, escape, html};
 pub use lesson::{failure, lesson, notes, paper, plain, quiz, row_id};
 pub use lines::{line_id, move_id};
-pub use map::{map_place, mark_class, mark_id, way_path};
+pub use picture::geometry::corner;
+pub use picture::map::{map_place, mark_class, mark_id, way_path};
 pub use recap::recap;

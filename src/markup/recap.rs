@@ -1,8 +1,7 @@
 //! The recap as a table: where one side decides, what it plays there and why.
 
-use super::figure::{run, shown};
+use super::parts::{link, run, shown};
 use super::{Element, el};
-use crate::lesson::NodeId;
 use crate::view::{Choice, Recap, Row, Says, Word, Words};
 use shakmaty::Color;
 
@@ -65,18 +64,6 @@ fn row(words: &Words, row: &Row, start: &str) -> Element {
     part("tr", "row")
         .child(place.child(run(link, &row.run)))
         .child(says)
-}
-
-/// A link to a place of a lesson: the address of its start, and the run that goes on from there.
-pub(super) fn link(start: &str, run: &str, node: NodeId) -> Element {
-    let mut address = start.to_owned();
-    if !run.is_empty() {
-        address.push('/');
-        address.push_str(run);
-    }
-    el("a")
-        .with("href", address)
-        .with("data-go", node.to_string())
 }
 
 fn choice(choice: &Choice) -> Element {

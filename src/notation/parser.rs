@@ -1,7 +1,8 @@
 //! Tokens to a syntax tree. Parsing never fails: what cannot be read becomes a finding, and
 //! the rest of the text is still there.
 
-use super::{Game, Item, ItemKind, Lexer, Line, LineIx, Syntax, Token, TokenKind, lexer, nag};
+use super::word::nag;
+use super::{Game, Item, ItemKind, Lexer, Line, LineIx, Syntax, Token, TokenKind, lexer};
 use crate::text::{Code, Finding, Findings, Source, Span, limits, quote};
 
 /// Reads a text. The findings are in the order in which they were met.

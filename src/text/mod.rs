@@ -3,15 +3,15 @@
 
 mod code;
 mod finding;
-mod letter;
 pub mod limits;
-mod parts;
 mod source;
 mod span;
+mod strings;
 
 pub use code::Code;
 pub use finding::{Finding, Findings, Fix, Related, Severity};
-pub use letter::{is_letter, is_letter_or_digit, is_small, quote, run};
-pub use parts::{Listed, cut, find, has, join, split};
-pub use source::{Place, Source, not_utf8};
+pub use source::{LineColumn, Source, not_utf8};
 pub use span::Span;
+pub use strings::{
+    Listed, cut, find, has, is_letter, is_letter_or_digit, is_small, join, quote, run, split,
+};

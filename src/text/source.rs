@@ -16,7 +16,7 @@ pub struct Source {
 #[derive(Clone, Copy, Debug)]
 struct Stop {
     byte: u32,
-    place: Place,
+    place: LineColumn,
 }
 
 /// Bytes of a line between two stops, at the least.
@@ -24,7 +24,7 @@ const STRIDE: usize = 4096;
 
 /// A place as people and editors count it. All numbers are from 1 except `utf16`.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Place {
+pub struct LineColumn {
     /// Line, from 1.
     pub line: u32,
     /// Column in Unicode scalar values, from 1; a tab is one column.
@@ -44,7 +44,7 @@ impl Source {
     /// A source of this text; `name` is what findings call it.
     pub fn new(name: impl Into<String>, text: impl Into<String>) -> Source {
         let text = text.into();
-        let mut place = Place {
+        let mut place = LineColumn {
             line: 1,
             column: 1,
             utf16: 0,
@@ -65,7 +65,7 @@ impl Source {
                 for at in (STRIDE..line.len()).step_by(STRIDE) {
                     stops.push(Stop {
                         byte: (from + at) as u32,
-                        place: Place {
+                        place: LineColumn {
                             column: 1 + at as u32,
                             utf16: place.utf16 + at as u32,
                             ..place
@@ -143,7 +143,7 @@ impl Source {
     }
 
     /// Line, column and UTF-16 offset of a byte offset; one past the end is a place too.
-    pub fn place(&self, byte: u32) -> Place {
+    pub fn place(&self, byte: u32) -> LineColumn {
         let after = self.stops.partition_point(|stop| stop.byte <= byte);
         // The first stop is byte 0, so at least one lies at or before any byte.
         let Stop {
@@ -160,17 +160,17 @@ impl Source {
     }
 }
 
-impl Place {
+impl LineColumn {
     /// The place behind a character that stands here.
-    fn after(self, letter: char) -> Place {
+    fn after(self, letter: char) -> LineColumn {
         let utf16 = self.utf16 + letter.len_utf16() as u32;
         match letter {
-            '\n' => Place {
+            '\n' => LineColumn {
                 line: self.line + 1,
                 column: 1,
                 utf16,
             },
-            _ => Place {
+            _ => LineColumn {
                 column: self.column + 1,
                 utf16,
                 ..self

@@ -14,7 +14,7 @@ use web_sys::{Element, HtmlElement, ShadowRoot};
 const AROUND: f64 = 34.0;
 
 /// Where a lesson is drawn.
-pub struct Place {
+pub struct Mount {
     /// The shadow root, which must not live by being named here: it keeps its element, and that
     /// the lesson. What the page has let go of would never be freed.
     root: WeakRef<ShadowRoot>,
@@ -24,9 +24,9 @@ pub struct Place {
     is_narrow: bool,
 }
 
-impl Place {
-    pub fn new(root: &ShadowRoot, is_narrow: bool) -> Place {
-        Place {
+impl Mount {
+    pub fn new(root: &ShadowRoot, is_narrow: bool) -> Mount {
+        Mount {
             root: WeakRef::new(root),
             map: None,
             is_narrow,

@@ -2,15 +2,15 @@
 
 use super::attribute::{named, side_of};
 use super::drag::{self, Drag, Dragged};
-use super::draw::Place;
+use super::draw::Mount;
 use super::event::{self, What};
 use super::handle::{LessonHandle, Reading, read};
 use super::request::Request;
 use super::still::lost;
 use super::to_page;
-use crate::ask::again::Progress;
+use crate::ask::schedule::Progress;
 use crate::edge;
-use crate::lesson::address;
+use crate::lesson::place::address;
 use crate::lesson::prose::Context;
 use crate::lesson::{Lesson, NodeId, Place as There, value};
 use crate::markup;
@@ -36,7 +36,7 @@ pub struct Mounted {
     /// The names of the games to choose from, and which one this is; empty for a single one.
     pub(super) games: Vec<(String, bool)>,
     pub(super) state: State,
-    pub(super) place: Option<Place>,
+    pub(super) place: Option<Mount>,
     pub(super) at: Option<String>,
     pub(super) side: Option<String>,
     drag: Option<Drag>,
@@ -268,7 +268,7 @@ impl Mounted {
             }
         }
         self.state.map &= !narrow;
-        self.place = Some(Place::new(root, narrow));
+        self.place = Some(Mount::new(root, narrow));
         self.debug = debug;
         self.draw_all()
     }

@@ -2,7 +2,8 @@
 
 use super::attribute::side_of;
 use super::mounted::Mounted;
-use crate::lesson::{NodeId, Place as There, address, locate};
+use crate::lesson::place::address;
+use crate::lesson::{NodeId, Place as There, locate};
 use crate::text::Findings;
 use crate::view::Intent;
 use wasm_bindgen::JsValue;

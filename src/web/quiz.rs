@@ -2,7 +2,7 @@
 
 use super::attribute::unplaced;
 use super::mounted::Mounted;
-use crate::ask::{Fault, Place, Question, Wish};
+use crate::ask::{DefaultPosition, Fault, Question, Wish};
 use crate::lesson::Lesson;
 use crate::text::{Code, Span, join};
 use crate::view::{Asking, Intent, State};
@@ -15,8 +15,8 @@ impl Mounted {
         let said = |at: usize| said.get(at).map_or("", String::as_str);
         let at = self.at.clone().unwrap_or_default();
         let (place, start) = match said(3) {
-            "pre" => (Place::End, ""),
-            start => (Place::Start, start),
+            "pre" => (DefaultPosition::End, ""),
+            start => (DefaultPosition::Start, start),
         };
         let wish = Wish {
             at: &at,

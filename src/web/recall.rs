@@ -2,9 +2,9 @@
 //! kept passes through as text; where it is kept, and which day it is, the page says.
 
 use super::mounted::Mounted;
-use crate::ask::again::Progress;
+use crate::ask::progress_json::{self, Unreadable};
 use crate::ask::recall::Recall;
-use crate::ask::store::{self, Unreadable};
+use crate::ask::schedule::Progress;
 use crate::ask::{Tally, tally};
 use crate::lesson::{Lesson, value};
 use crate::text::{Code, Finding, Span};
@@ -53,7 +53,7 @@ impl Mounted {
     /// to keep, or why it cannot: `newer`, `corrupt`, `full`.
     fn learn(&mut self, text: &str, day: i32) -> String {
         if !text.is_empty() {
-            match store::read(text) {
+            match progress_json::read(text) {
                 Ok(known) => {
                     if self.progress.merge(known).is_err() {
                         return "full".to_owned();
@@ -73,7 +73,7 @@ impl Mounted {
                 return "full".to_owned();
             }
         }
-        store::write(&self.progress)
+        progress_json::write(&self.progress)
     }
 
     /// A recall from its first walk on.

@@ -2,8 +2,10 @@
 
 use super::chance::Chance;
 use super::support::{lesson, node};
-use plyline::ask::again::{FARTHEST_DAY, Full, GAPS, Outcome, Progress, Standing, TOP, day_number};
-use plyline::ask::store;
+use plyline::ask::progress_json;
+use plyline::ask::schedule::{
+    FARTHEST_DAY, Full, GAPS, Outcome, Progress, Standing, TOP, day_number,
+};
 use plyline::text::limits;
 
 #[test]
@@ -327,7 +329,7 @@ fn any(chance: &mut Chance) -> Progress {
 fn of_entries(entries: impl Iterator<Item = String>) -> Progress {
     let entries = entries.collect::<Vec<_>>().join(",");
     let text = format!("{{\"plyline\":\"progress\",\"version\":1,\"positions\":[{entries}]}}");
-    store::read(&text).expect("progress")
+    progress_json::read(&text).expect("progress")
 }
 
 fn merge(one: &Progress, other: &Progress) -> Result<Progress, Full> {

@@ -2,7 +2,7 @@
 
 use super::support::{lesson, node};
 use super::{LESSONS, each};
-use plyline::ask::asked::{Asked, Effect, Hint, How, Intent, update};
+use plyline::ask::open_question::{Effect, Hint, How, Intent, OpenQuestion, update};
 use plyline::ask::{Question, Verdict, Wish};
 use plyline::lesson::{Attempt, Lesson, attempt_typed, replay};
 use plyline::notation::Letters;
@@ -13,7 +13,7 @@ use std::collections::BTreeSet;
 struct Reader<'a> {
     lesson: &'a Lesson,
     question: Question,
-    state: Asked,
+    state: OpenQuestion,
 }
 
 impl<'a> Reader<'a> {
@@ -23,7 +23,7 @@ impl<'a> Reader<'a> {
 
     fn seeded(lesson: &'a Lesson, wish: Wish, seed: u32) -> Reader<'a> {
         let question = Question::new(lesson, &wish, Letters::ENGLISH).expect("a question");
-        let state = Asked::new(&question, seed);
+        let state = OpenQuestion::new(&question, seed);
         Reader {
             lesson,
             question,
@@ -301,7 +301,7 @@ fn whoever_plays_the_answers_or_asks_for_them_comes_to_the_end_of_any_question()
     let (mut asked, mut replied) = (0, 0);
     each(|lesson, chance| {
         for id in lesson.ids() {
-            let at = &plyline::lesson::address::address(lesson, &super::place(id));
+            let at = &plyline::lesson::place::address::address(lesson, &super::place(id));
             let moves = &(1 + chance.below(8)).to_string();
             let wish = Wish {
                 at,
@@ -311,7 +311,7 @@ fn whoever_plays_the_answers_or_asks_for_them_comes_to_the_end_of_any_question()
             let Ok(question) = Question::new(lesson, &wish, Letters::ENGLISH) else {
                 continue;
             };
-            let mut state = Asked::new(&question, chance.below(9) as u32);
+            let mut state = OpenQuestion::new(&question, chance.below(9) as u32);
             for turn in 0..40 {
                 let position = state.position(lesson, &question);
                 let intent = match chance.below(12) {

@@ -3,8 +3,8 @@
 use super::chance::Chance;
 use super::each;
 use super::support::{lesson, node};
-use plyline::ask::again::{Outcome, Progress};
 use plyline::ask::recall::{Effect, Intent, Recall, Stage, update};
+use plyline::ask::schedule::{Outcome, Progress};
 use plyline::ask::{Tally, Verdict, tally};
 use plyline::lesson::{Attempt, Lesson, NodeId, attempt_typed, replay};
 use plyline::notation::Letters;

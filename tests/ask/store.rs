@@ -2,8 +2,8 @@
 
 use super::chance::Chance;
 use super::each;
-use plyline::ask::again::{FARTHEST_DAY, Outcome, Progress};
-use plyline::ask::store::{Unreadable, VERSION, read, write};
+use plyline::ask::progress_json::{Unreadable, VERSION, read, write};
+use plyline::ask::schedule::{FARTHEST_DAY, Outcome, Progress};
 use plyline::text::limits;
 
 /// Progress with positions of lessons by chance.

@@ -1,7 +1,7 @@
 //! The page files that the program carries, and the build script that picks them up.
 
 #[allow(dead_code)] // its `main` is for cargo
-#[path = "../../src/cli/carry.rs"]
+#[path = "../../src/cli/embed.rs"]
 mod carry;
 
 use super::run::{folder, run};

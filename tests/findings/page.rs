@@ -12,7 +12,7 @@ const TOLD: &[&str] = &[
     "P066",
 ];
 
-/// One section of `src/cli/explanations.md`.
+/// One section of `src/cli/report/explanations.md`.
 struct Section {
     code: String,
     title: String,
@@ -21,7 +21,7 @@ struct Section {
 }
 
 fn sections() -> Vec<Section> {
-    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("src/cli/explanations.md");
+    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("src/cli/report/explanations.md");
     let text = fs::read_to_string(path).expect("the explanations");
     let sections = text.split("\n## ").skip(1);
     let section = |text: &str| {
@@ -90,7 +90,7 @@ fn the_page_of_findings_is_up_to_date() {
 /// The whole page.
 fn page() -> String {
     let mut text = "\
-<!-- Made of src/cli/explanations.md and tests/findings/ by `UPDATE_EXPECT=1 cargo test --test findings`. -->
+<!-- Made of src/cli/report/explanations.md and tests/findings/ by `UPDATE_EXPECT=1 cargo test --test findings`. -->
 
 # What plyline finds in a lesson
 

@@ -2,7 +2,7 @@
 //! explains it.
 
 use super::support::Read;
-use plyline::lesson::address::address;
+use plyline::lesson::place::address::address;
 use plyline::lesson::prose::{Context, named};
 use plyline::lesson::{Lesson, LineId, LocateError, NodeId, Said, locate};
 use plyline::notation::Letters;

@@ -1,7 +1,7 @@
 //! Intents by chance.
 
 use plyline::lesson::Lesson;
-use plyline::lesson::address::follow;
+use plyline::lesson::place::address::follow;
 use plyline::view::Intent;
 use plyline::view::command::Command;
 use shakmaty::{Color, Role, Square};

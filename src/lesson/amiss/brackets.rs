@@ -4,7 +4,7 @@
 use super::super::rules;
 use super::super::tree::{Lesson, NodeId};
 use super::standing::{Text, node_at, number_of};
-use crate::notation::san::{self, Shape};
+use crate::notation::word::san::{self, Shape};
 use crate::notation::{Item, ItemKind};
 use crate::text::{Code, Finding, Findings, Related, Severity};
 use shakmaty::Position;

@@ -1,9 +1,9 @@
 //! What the numbers of the moves, and the moves before a wrong one, say of it: moves that are
 //! missing, a game that begins anew, a king that has castled. The checker's, not the page's.
 
-use super::super::naming::{dots, side};
 use super::super::tree::{Lesson, NodeId};
 use super::standing::{Text, node_at, number_of};
+use crate::lesson::reason::phrases::{dots, side};
 use crate::notation::{ItemKind, LineIx};
 use crate::text::{Code, Finding, Findings, Related, Source, Span};
 use shakmaty::{Color, Position};

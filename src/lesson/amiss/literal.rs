@@ -2,8 +2,8 @@
 //! they seem, HTML, numeric glyphs. The checker's, not the page's.
 
 use super::super::tree::Said;
-use crate::notation::mark::{self, looks_like_a_square};
-use crate::notation::nag;
+use crate::notation::comment::mark::{self, looks_like_a_square};
+use crate::notation::word::nag;
 use crate::text::{Code, Finding, Findings, Source, Span, is_letter_or_digit, quote};
 
 /// Adds what there is to say about the signs of a comment.

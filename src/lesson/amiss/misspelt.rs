@@ -1,6 +1,6 @@
 //! Words such as `Choose:` with a slip of the hand in them: the checker's, not the page's.
 
-use super::super::suggest::distance;
+use crate::lesson::reason::suggest::distance;
 
 const KNOWN: &[&str] = &["Ask:", "Choose:", "Hint:", "Because:"];
 

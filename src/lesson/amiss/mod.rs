@@ -12,7 +12,7 @@ mod telling;
 mod unbraced;
 mod unclosed;
 
-use super::misplaced;
+use super::prose::misplaced;
 use super::prose::{self, Context, Place};
 use super::review::names_move;
 use super::tree::{Lesson, NodeId, Said};

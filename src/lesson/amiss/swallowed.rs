@@ -4,7 +4,7 @@
 use super::super::rules;
 use super::super::tree::NodeId;
 use super::standing::{Text, node_at};
-use crate::notation::san::{self, MoveWord};
+use crate::notation::word::san::{self, MoveWord};
 use crate::notation::{Item, ItemKind, Letters, Lexer, Token, TokenKind};
 use crate::text::{Code, Finding, Findings, Related, Span};
 use shakmaty::{Chess, Position};

@@ -1,11 +1,11 @@
 //! Whether a question's prompt gives its answer away in another spelling than the standard's: the
 //! checker's, not the page's.
 
-use super::super::locate::Number;
-use super::super::naming::{name, side};
 use super::super::rules::{self, landing, square_name};
+use crate::lesson::place::locate::Number;
+use crate::lesson::reason::phrases::{name, side};
 use crate::notation::mention::mentions;
-use crate::notation::san::{self, Kind, Shape};
+use crate::notation::word::san::{self, Kind, Shape};
 use crate::notation::{Letters, comment, sentences};
 use crate::text::quote;
 use core::ops::Range;

@@ -4,7 +4,7 @@
 use super::super::rules;
 use super::super::tree::NodeId;
 use super::standing::{Text, node_at};
-use crate::notation::san;
+use crate::notation::word::san;
 use crate::notation::{Game, ItemKind, LineIx};
 use crate::text::{Code, Findings, Related, Span};
 use shakmaty::{Color, Position};

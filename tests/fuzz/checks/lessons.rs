@@ -1,8 +1,8 @@
 //! Whole lessons: names of places, and what is written of them.
 
 use plyline::edge;
-use plyline::lesson::address::{address, follow};
-use plyline::lesson::misplaced::finding;
+use plyline::lesson::place::address::{address, follow};
+use plyline::lesson::prose::misplaced::finding;
 use plyline::lesson::prose::{Context, named};
 use plyline::lesson::{self, Lesson, LocateError, export, locate};
 use plyline::notation::{self, Letters};

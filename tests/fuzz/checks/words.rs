@@ -1,7 +1,9 @@
 //! Move words and comments.
 
 use plyline::lesson::rules::{self, resolve};
-use plyline::notation::{Letters, comment, mark, san};
+use plyline::notation::comment::mark;
+use plyline::notation::word::san;
+use plyline::notation::{Letters, comment};
 use shakmaty::fen::Fen;
 use shakmaty::{CastlingMode, Chess};
 

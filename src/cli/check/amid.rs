@@ -1,0 +1,101 @@
+//! A result with which a lesson was not over: the moves behind it have no tags and go on with the
+//! number that comes next. They are another game, of which the page shows nothing.
+
+use crate::lesson::Lesson;
+use crate::notation::{Game, Item, ItemKind};
+use crate::text::{Code, Finding, Findings, Source, Span};
+use shakmaty::Position;
+
+/// How a game ended.
+pub struct End {
+    /// Where its result stands.
+    result: Span,
+    /// The number of the move that would come next, and whether it is Black's.
+    next: (u32, bool),
+}
+
+impl End {
+    /// How a game ended; none where it has no result, or its moves could not be read to the end.
+    pub fn of(game: &Game, lesson: Option<&Lesson>) -> Option<End> {
+        let lesson = lesson.filter(|lesson| lesson.unread.is_empty())?;
+        let (_, result) = game.result?;
+        let last = lesson.line_nodes(0).last()?;
+        let position = &lesson.node(last).position;
+        let next = (position.fullmoves().get(), position.turn().is_black());
+        Some(End { result, next })
+    }
+
+    /// The finding, where the next game goes on with this one. What was found there because of it
+    /// names it, or is left out.
+    pub fn amid(&self, source: &Source, game: &Game, findings: &mut Findings) -> Option<Finding> {
+        let [number, first] = beginning(game)?;
+        let ItemKind::Number {
+            number: value,
+            dots,
+        } = number.kind
+        else {
+            return None;
+        };
+        // What jumps ahead goes on as well, with moves left out; no game begins there.
+        let goes_on = match value == self.next.0 {
+            true => (dots > 1) == self.next.1 && self.next != (1, false),
+            false => value > self.next.0,
+        };
+        if !game.tags.is_empty() || !goes_on {
+            return None;
+        }
+        let result = source.slice(self.result);
+        let go_on = source.slice(number.span.join(first.span));
+        findings.retain(|it| it.code != Code::WrongNumber || it.span != number.span);
+        let mut told = findings.iter_mut();
+        if let Some(told) = told.find(|it| it.span.from == first.span.from) {
+            told.help = Some(format!(
+                "a new game begins here, for the {result} ends the one before; without it this is move {value} there"
+            ));
+        }
+        let message = format!("this {result} ends the game, and {go_on} begins another");
+        let help =
+            "take it out where the moves go on; another game begins with its tags, or with 1.";
+        let finding =
+            Finding::new(Code::ResultAmid, self.result, message).with_help(help.to_owned());
+        Some(finding.with_related(first.span, "of another game".to_owned()))
+    }
+}
+
+/// The number of a game's first move, and that.
+fn beginning(game: &Game) -> Option<[Item; 2]> {
+    let items = &game.lines.first()?.items;
+    let first = items.iter().position(|item| item.kind == ItemKind::Move)?;
+    let number = items.get(first.checked_sub(1)?)?;
+    Some([*number, items[first]]) // found above
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::cli::document::asked::codes;
+
+    #[test]
+    fn a_result_behind_which_the_moves_go_on_is_told() {
+        assert_eq!(codes("1. e4 e5 {x} * 2. Nc3 {x} *"), ["P073"]);
+        assert_eq!(
+            codes("1. e4 e5 2. Nf3 {x} 1-0 2... Nc6 {x} *"),
+            ["P073", "P044"]
+        );
+        assert_eq!(
+            codes("1. e4 e5 {x} * {words} 2. Bc4 {x} *"),
+            ["P073", "P032"]
+        );
+    }
+
+    #[test]
+    fn another_game_behind_a_result_is_not_told() {
+        for text in [
+            "1. e4 e5 {x} * 1. d4 {x} *",
+            "1. e4 e5 {x} * d4 {x} *",
+            "1. e4 e5 {x} * [Event \"?\"] 1. Nc3 {x} *",
+            "* 1. e4 {x} *",
+        ] {
+            assert_eq!(codes(text), [""; 0], "{text}");
+        }
+    }
+}

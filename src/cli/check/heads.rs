@@ -1,0 +1,82 @@
+//! What only shows when the games of a text are looked at together: an id that two of them have,
+//! and tags that stand behind the moves, where they begin another game.
+
+use crate::notation::Game;
+use crate::text::{Code, Finding, Findings, Source, Span, quote};
+use std::collections::HashMap;
+
+/// The tags of the games so far.
+#[derive(Default)]
+pub struct Heads {
+    /// Where each id stands first.
+    ids: HashMap<String, Span>,
+    /// Whether a game stands before.
+    is_behind: bool,
+}
+
+impl Heads {
+    /// Adds what there is to say about the tags of the next game.
+    pub fn check(&mut self, source: &Source, game: &Game, findings: &mut Findings) {
+        let name = |tag: Span| source.slice(tag);
+        let is_behind = core::mem::replace(&mut self.is_behind, true);
+        let shows = game.words > 0
+            || game.result.is_some()
+            || game.tags.iter().any(|tag| name(tag.name) == "FEN");
+        if let Some(tag) = game.tags.first().filter(|_| is_behind && !shows) {
+            let message = format!(
+                "the tag {} stands behind the moves and begins another game, which has none",
+                quote(name(tag.name))
+            );
+            let help = "tags stand before the moves of their game";
+            findings
+                .push(Finding::new(Code::TagAmiss, tag.span, message).with_help(help.to_owned()));
+            return;
+        }
+        let Some(id) = game.tags.iter().find(|tag| name(tag.name) == "Id") else {
+            return;
+        };
+        if let Some(&first) = self.ids.get(&id.value) {
+            let message = format!(
+                "another game of this text has the id \u{201c}{}\u{201d} already",
+                quote(&id.value)
+            );
+            let help = "give each its own: an address leads to the first";
+            let finding = Finding::new(Code::TagAmiss, id.value_span, message);
+            findings.push(
+                finding
+                    .with_help(help.to_owned())
+                    .with_related(first, "the other".to_owned()),
+            );
+            return;
+        }
+        self.ids.insert(id.value.clone(), id.value_span);
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::cli::document::asked::told;
+
+    #[test]
+    fn an_id_that_two_games_have_is_told_at_the_second() {
+        let found = told("[Id \"a\"] 1. e4 {x} * [Id \"b\"] 1. d4 {x} * [Id \"a\"] 1. c4 {x} *");
+        assert_eq!(found, [("P070", "\"a\"".to_owned())]);
+    }
+
+    #[test]
+    fn tags_behind_the_moves_are_told_once() {
+        let found = told("1. e4 {x} *\n\n[Id \"a\"]\n[Side \"white\"]\n");
+        assert_eq!(found, [("P070", "[Id \"a\"]".to_owned())]);
+    }
+
+    #[test]
+    fn a_game_without_a_move_that_shows_something_is_not_told() {
+        for text in [
+            "1. e4 {x} * [Event \"b\"] *",
+            "1. e4 {x} * [SetUp \"1\"] [FEN \"4k3/8/8/8/8/8/8/4K2R w K - 0 1\"]",
+            "[Event \"b\"]",
+        ] {
+            assert_eq!(told(text), [], "{text}");
+        }
+    }
+}

@@ -1,0 +1,201 @@
+//! `plyline check --fix`: makes the certain mends of a file's findings, in rounds until none is
+//! left, and writes the file in one step, every other byte as it was.
+
+pub mod edits;
+
+use self::edits::{Change, Edits};
+use super::document::{Read, read};
+use super::files::{self, Text, Unreadable};
+use crate::text::Source;
+use std::convert::Infallible;
+use std::fs::{self, Metadata, OpenOptions};
+use std::io::{self, Write};
+use std::path::Path;
+
+/// Most rounds for one file. A mended move lets the moves behind it be read, which may have
+/// mends of their own, so some take several; this many only where mends undo each other.
+const ROUNDS: usize = 1_000;
+
+/// A file that was read, and mended where that was asked for.
+pub struct Mended {
+    /// What is left to say about it.
+    pub read: Read,
+    /// The text as it was and what was changed; none where nothing was.
+    pub edits: Option<(Source, Edits)>,
+    /// Why the file could not be written; then it is as it was, and `read` speaks of that.
+    pub failed: Option<Unreadable>,
+}
+
+impl Mended {
+    /// A text that is to stay as it is.
+    pub fn untouched(text: Text) -> Mended {
+        Mended {
+            read: all_of(text).0,
+            edits: None,
+            failed: None,
+        }
+    }
+}
+
+/// Mends a file.
+///
+/// # Errors
+/// Where the file cannot be read.
+pub fn mend(path: &Path) -> Result<Mended, Unreadable> {
+    let bytes = files::bytes(path)?;
+    let text = Text::decode(path, &bytes);
+    let before = text.source.clone();
+    let done = rounds(path, &bytes, text).and_then(|(read, mut edits)| {
+        edits.settle(before.text());
+        if edits.is_empty() {
+            return Ok((read, None));
+        }
+        replace(path, &bytes, &encoded(read.source.text(), &bytes)?)?;
+        Ok((read, Some((before, edits))))
+    });
+    Ok(match done {
+        Ok((read, edits)) => Mended {
+            read,
+            edits,
+            failed: None,
+        },
+        Err(reason) => Mended {
+            failed: Some(Unreadable::new(path, format!("not mended: {reason}"))),
+            ..Mended::untouched(Text::decode(path, &bytes))
+        },
+    })
+}
+
+/// Reads and changes a text until nothing certain is left to mend.
+fn rounds(path: &Path, bytes: &[u8], text: Text) -> Result<(Read, Edits), String> {
+    let mut edits = Edits::default();
+    let (mut read, mut changes) = all_of(text);
+    for _ in 0..ROUNDS {
+        let Some(next) = edits.round(read.source.text(), changes) else {
+            break;
+        };
+        let next = Text::decode(path, &encoded(&next, bytes)?);
+        if next.is_too_long {
+            return Err("with its mends the text would be longer than is read".to_owned());
+        }
+        (read, changes) = all_of(next);
+    }
+    Ok((read, edits))
+}
+
+/// A text in the encoding of a file that it was read from.
+fn encoded(text: &str, like: &[u8]) -> Result<Vec<u8>, String> {
+    let body = files::without_mark(like);
+    let mut bytes = like[..like.len() - body.len()].to_vec();
+    match std::str::from_utf8(body) {
+        Ok(_) => bytes.extend_from_slice(text.as_bytes()),
+        Err(_) => bytes.extend(latin_1(text)?),
+    }
+    Ok(bytes)
+}
+
+fn latin_1(text: &str) -> Result<Vec<u8>, String> {
+    let byte = |letter| {
+        u8::try_from(letter).map_err(|_| {
+            format!("Latin-1 has no \u{201c}{letter}\u{201d}; save the file as UTF-8 first")
+        })
+    };
+    text.chars().map(byte).collect()
+}
+
+/// Everything about a text, and its certain mends.
+fn all_of(text: Text) -> (Read, Vec<Change>) {
+    let mut changes = Vec::new();
+    // Game by game, for of a whole text only so many findings are kept.
+    let Ok(read) = read(text, None, |part| {
+        let text = part.source.text();
+        for finding in part.findings.iter() {
+            // Whatever a mend replaces: words of the author are never taken away.
+            let fix = finding.fix.as_ref();
+            if let Some(fix) = fix.filter(|fix| !part.source.slice(fix.span).contains(['{', ';'])) {
+                let end = line_end(text, fix.span.from as usize);
+                changes.push(Change {
+                    span: fix.span,
+                    text: fix.text.replace('\n', end),
+                    code: finding.code,
+                });
+            }
+        }
+        Ok::<(), Infallible>(())
+    });
+    (read, changes)
+}
+
+/// The line end that the text has next to a place.
+fn line_end(text: &str, place: usize) -> &'static str {
+    let (before, after) = text.split_at(text.floor_char_boundary(place));
+    let line = match after.find('\n') {
+        Some(end) => Some(&after[..end]),
+        None => before.rfind('\n').map(|end| &before[..end]),
+    };
+    match line.is_some_and(|line| line.ends_with('\r')) {
+        true => "\r\n",
+        false => "\n",
+    }
+}
+
+/// Puts new bytes in the place of a file's, in one step: whoever reads it meanwhile sees all of
+/// the old or all of the new.
+fn replace(path: &Path, old: &[u8], new: &[u8]) -> Result<(), String> {
+    let said = |error: io::Error| files::reason(&error);
+    // Of a link its target is written, so that it stays a link.
+    let target = fs::canonicalize(path).map_err(said)?;
+    let about = fs::metadata(&target).map_err(said)?;
+    if !about.is_file() {
+        return Err("this is no ordinary file".to_owned());
+    }
+    if about.permissions().readonly() {
+        return Err("the file is write-protected".to_owned());
+    }
+    let name = target.file_name().unwrap_or_default().to_string_lossy();
+    let beside = target.with_file_name(format!(".{name}.plyline-{}", std::process::id()));
+    let written = write(&beside, new, &about).map_err(said).and_then(|()| {
+        match fs::read(&target).map_err(said)? == old {
+            true => fs::rename(&beside, &target).map_err(said),
+            false => Err("someone else has changed the file meanwhile".to_owned()),
+        }
+    });
+    if written.is_err() {
+        // It is ours, and of no use any more; where it was never made there is none.
+        let _ = fs::remove_file(&beside);
+    }
+    written
+}
+
+/// A new file with the permissions, and where that is allowed the owner, of another.
+fn write(path: &Path, bytes: &[u8], like: &Metadata) -> io::Result<()> {
+    let mut file = OpenOptions::new().write(true).create_new(true).open(path)?;
+    file.write_all(bytes)?;
+    #[cfg(unix)]
+    {
+        use std::os::unix::fs::{MetadataExt, fchown};
+        // Only the system's administrator may give a file away.
+        let _ = fchown(&file, Some(like.uid()), Some(like.gid()));
+    }
+    file.set_permissions(like.permissions())?;
+    file.sync_all()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_is_put_in_ends_its_lines_as_the_lines_beside_it_do() {
+        let text = "one\r\ntwo\nthree";
+        let ends = [0, 3, 5, 8, 9, 14].map(|place| line_end(text, place));
+        assert_eq!(ends, ["\r\n", "\r\n", "\n", "\n", "\n", "\n"]);
+        assert_eq!(line_end("no line end", 3), "\n");
+    }
+
+    #[test]
+    fn what_latin_1_lacks_is_not_written() {
+        assert_eq!(latin_1("\u{e9}4").as_deref(), Ok(&b"\xe94"[..]));
+        assert!(latin_1("\u{265e}f6").is_err());
+    }
+}

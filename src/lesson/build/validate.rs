@@ -1,0 +1,399 @@
+//! Syntax to lessons: plays every line through and keeps what is legal. A bad move ends its
+//! line; everything else is still there.
+
+use super::language;
+use super::start::start;
+use crate::lesson::compact::{Few, SanText};
+use crate::lesson::review;
+use crate::lesson::transpose::same_positions;
+use crate::lesson::tree::{Lesson, Line, LineId, Node, NodeId, Said, Unread};
+use crate::notation::{Game, Item, ItemKind, Letters, LineIx, Syntax, comment};
+use crate::text::{Code, Finding, Findings, Source, Span, limits, quote};
+use shakmaty::{Chess, Move};
+
+/// Every game of a text as a lesson, `None` for one whose start cannot be used, and the
+/// findings in the order of their places.
+pub fn validate(source: &Source, syntax: &Syntax) -> (Vec<Option<Lesson>>, Findings) {
+    let mut findings = Findings::default();
+    let lessons = syntax
+        .games
+        .iter()
+        .map(|game| game_of(source, game, &mut findings))
+        .collect();
+    findings.sort();
+    (lessons, findings)
+}
+
+/// One game, read with the letters that its tag names; where it names none and English fails,
+/// with those of the one other language that reads all of it.
+fn game_of(source: &Source, game: &Game, findings: &mut Findings) -> Option<Lesson> {
+    let position = start(source, game, findings)?;
+    let tag = game
+        .tags
+        .iter()
+        .find(|tag| source.slice(tag.name) == "Letters");
+    let letters = tag.map(|tag| (tag, Letters::of(&tag.value)));
+    if let Some((tag, None)) = letters {
+        let message = format!(
+            "\u{201c}{}\u{201d} is no language whose piece letters are known",
+            quote(&tag.value)
+        );
+        findings.push(
+            Finding::new(Code::UnknownLetters, tag.value_span, message)
+                .with_help("the game is read with English letters".to_owned()),
+        );
+    }
+    let written = letters.and_then(|(_, letters)| letters);
+    let read = |letters| Validation::run(source, game, position.clone(), letters);
+    let (lesson, said) = read(written.unwrap_or(Letters::ENGLISH));
+    let other = match tag.is_none() && !lesson.unread.is_empty() {
+        true => language::only_reader(source, game, &read),
+        false => None,
+    };
+    let (mut lesson, said) = match other {
+        None => (lesson, said),
+        Some((letters, lesson, mut said)) => {
+            said.push(language::finding(source, game, letters));
+            (lesson, said)
+        }
+    };
+    findings.extend(said);
+    lesson.same = same_positions(&lesson);
+    review::review(source, &lesson, findings);
+    Some(lesson)
+}
+
+/// One reading of one game. `play` makes its nodes.
+pub(crate) struct Validation<'a> {
+    pub(crate) source: &'a Source,
+    pub(crate) game: &'a Game,
+    pub(crate) letters: &'static Letters,
+    pub(crate) findings: Findings,
+    pub(crate) lesson: Lesson,
+    /// Whether the limit of nodes was told.
+    pub(crate) full: bool,
+}
+
+/// A line that is being read.
+pub(crate) struct Frame {
+    pub(crate) ix: LineIx,
+    /// The next item.
+    pub(crate) item: usize,
+    /// Where the next move is played.
+    pub(crate) at: NodeId,
+    /// Where the last move was played: what stands beside it is read from there.
+    pub(crate) before_last: NodeId,
+    /// The line in the lesson; none until a variation has its first node.
+    line: Option<LineId>,
+    parent_line: LineId,
+    beside: NodeId,
+    /// Text and glyphs that wait for a variation's first move.
+    before: Few<Said>,
+    before_nags: Vec<u8>,
+    /// A move number that waits for its move.
+    pub(crate) number: Option<Item>,
+    /// How far the numbers written in this line are off, so that a slip is told once.
+    pub(crate) off: i64,
+    pub(crate) state: Reading,
+    /// Where the last `;` comment ended, for another right below it is the same comment.
+    semicolon: Option<u32>,
+}
+
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Reading {
+    /// All moves so far were played.
+    Fine,
+    /// The last move was the bad one: a variation beside it can still be read.
+    JustEnded,
+    /// Behind the bad move.
+    Ended,
+}
+
+impl<'a> Validation<'a> {
+    fn run(
+        source: &'a Source,
+        game: &'a Game,
+        start: Chess,
+        letters: &'static Letters,
+    ) -> (Lesson, Findings) {
+        let mut validation = Validation {
+            source,
+            game,
+            letters,
+            findings: Findings::default(),
+            lesson: empty_lesson(start, game),
+            full: false,
+        };
+        validation.tags();
+        validation.lines();
+        validation.result();
+        crate::lesson::outline::label(&mut validation.lesson);
+        validation.sayings();
+        (validation.lesson, validation.findings)
+    }
+
+    fn lines(&mut self) {
+        let mut stack = vec![Frame::new(0, 0, 0, 0)];
+        stack[0].line = Some(0);
+        while let Some(frame) = stack.last_mut() {
+            let Some(&item) = self.game.lines[frame.ix].items.get(frame.item) else {
+                stack.pop();
+                continue;
+            };
+            frame.item += 1;
+            if item.kind != ItemKind::Comment {
+                frame.semicolon = None;
+            }
+            match item.kind {
+                ItemKind::Number { .. } => frame.number = Some(item),
+                ItemKind::Variation(ix) if frame.state != Reading::Ended => {
+                    let (line, beside) = frame.place();
+                    let next = Frame::new(ix, frame.before_last, line, beside);
+                    stack.push(next);
+                }
+                _ if frame.state != Reading::Fine => {
+                    if item.kind == ItemKind::Move {
+                        frame.state = Reading::Ended;
+                    }
+                    self.unread(frame, item);
+                }
+                ItemKind::Move => self.play(frame, item),
+                ItemKind::Nag(nag) => self.nag(frame, nag),
+                ItemKind::Comment => self.comment(frame, item),
+                ItemKind::Variation(_) => {} // behind a bad move; handled as unread above
+            }
+        }
+    }
+
+    fn nag(&mut self, frame: &mut Frame, nag: u8) {
+        let list = match frame.line {
+            Some(_) => &mut self.node_mut(frame.at).nags,
+            None => &mut frame.before_nags,
+        };
+        if !list.contains(&nag) {
+            list.push(nag);
+        }
+    }
+
+    fn comment(&mut self, frame: &mut Frame, item: Item) {
+        let raw = self.source.slice(item.span);
+        let mut said = Said {
+            text: comment::fold(raw),
+            span: item.span,
+        };
+        let is_open = frame.line.is_none();
+        // `;` comments on lines that follow each other are one comment.
+        let follows = frame.semicolon.take().filter(|_| raw.starts_with(';'));
+        let gap = follows.map(|end| {
+            self.source.slice(Span {
+                from: end,
+                to: item.span.from,
+            })
+        });
+        if raw.starts_with(';') {
+            frame.semicolon = Some(item.span.to);
+        }
+        if said.text.is_empty() {
+            return;
+        }
+        let list = match is_open {
+            true => &mut frame.before,
+            false => &mut self.node_mut(frame.at).comments,
+        };
+        if gap.is_some_and(|gap| gap.bytes().filter(|&byte| byte == b'\n').count() == 1)
+            && let Some(before) = list.pop()
+        {
+            // Put to its end, so that a comment of many lines is not copied for each of them.
+            let more = core::mem::replace(&mut said.text, before.text);
+            said.text.push(' ');
+            said.text.push_str(&more);
+            said.span = before.span.join(said.span);
+        }
+        list.push(said);
+    }
+
+    pub(crate) fn node_mut(&mut self, id: NodeId) -> &mut Node {
+        // Ids are made by `add` alone and nodes are never taken away.
+        &mut self.lesson.nodes[id as usize]
+    }
+
+    pub(crate) fn add(
+        &mut self,
+        frame: &mut Frame,
+        played: Option<Move>,
+        position: Chess,
+        san: SanText,
+        mut nags: Vec<u8>,
+        span: Span,
+    ) {
+        let id = self.lesson.nodes.len() as NodeId; // fewer than `limits::NODES`
+        let parent = frame.at;
+        let beside = self.lesson.node(frame.beside).span;
+        self.check_twice(parent, san, span, beside);
+        let first_child = self.lesson.node(parent).children.is_empty();
+        let line = match frame.line {
+            Some(line) => line,
+            // The first child of a node continues its line, also where the move that it is
+            // written beside could not be read.
+            None if first_child => self.lesson.node(parent).line,
+            None => {
+                self.lesson.lines.push(Line {
+                    label: String::new(),
+                    parent: Some(frame.parent_line),
+                    beside: frame.beside,
+                    first: id,
+                });
+                self.lesson.lines.len() as LineId - 1
+            }
+        };
+        frame.line = Some(line);
+        let mut unique = core::mem::take(&mut frame.before_nags);
+        unique.append(&mut nags);
+        if unique.len() > 1 {
+            let mut seen = [false; 256];
+            unique.retain(|&nag| !core::mem::replace(&mut seen[nag as usize], true));
+        }
+        let ply = self.lesson.node(parent).ply + 1;
+        self.lesson.nodes.push(Node {
+            parent: Some(parent),
+            children: Few::default(),
+            line,
+            ply,
+            played,
+            san,
+            position,
+            nags: unique,
+            before: core::mem::take(&mut frame.before).into_vec(),
+            comments: Few::default(),
+            choice: None,
+            ask: None,
+            span,
+        });
+        self.node_mut(parent).children.push(id);
+        frame.at = id;
+    }
+
+    /// A move given twice at one node. A position has at most 218 legal moves (common practice,
+    /// no source), so behind that many children every repetition has been told.
+    fn check_twice(&mut self, parent: NodeId, san: SanText, span: Span, main: Span) {
+        for &child in self.lesson.node(parent).children.iter().take(218) {
+            let twin = self.lesson.node(child);
+            if twin.san != san {
+                continue;
+            }
+            let (code, message) = match twin.span == main {
+                true => (
+                    Code::LineRepeats,
+                    format!("this variation begins with the move that it is beside, {san}"),
+                ),
+                false => (
+                    Code::MoveTwice,
+                    format!("{san} stands at this position already"),
+                ),
+            };
+            let finding = Finding::new(code, span, message)
+                .with_help("give a move once and write what differs behind it".to_owned())
+                .with_related(twin.span, "the first one".to_owned());
+            self.findings.push(finding);
+            break;
+        }
+    }
+
+    pub(crate) fn unread(&mut self, frame: &mut Frame, item: Item) {
+        let (line, after) = frame.place();
+        let span = match item.kind {
+            ItemKind::Variation(ix) => self.game.lines[ix].span,
+            _ => item.span,
+        };
+        let span = frame
+            .number
+            .take()
+            .map_or(span, |number| number.span.join(span));
+        // Words of one line in a row are one stretch. Where a variation was read between them,
+        // its nodes are younger than the stretch, and a new one begins.
+        let last = self.lesson.unread.last();
+        let joins = last.is_some_and(|last| {
+            last.after == after && last.line == line && !self.has_nodes(after, last.span)
+        });
+        match self.lesson.unread.last_mut().filter(|_| joins) {
+            Some(last) => last.span = last.span.join(span),
+            None => self.lesson.unread.push(Unread { after, line, span }),
+        }
+    }
+
+    /// Whether nodes were made behind the stretch that begins at this span.
+    fn has_nodes(&self, after: NodeId, span: Span) -> bool {
+        let last = self.lesson.nodes.len() as NodeId - 1; // node 0 is always there
+        last != after && self.lesson.node(last).span.from > span.from
+    }
+}
+
+impl Frame {
+    /// Where things stand that have no node of their own: the line, and the node of that line
+    /// which they follow.
+    fn place(&self) -> (LineId, NodeId) {
+        match self.line {
+            Some(line) => (line, self.at),
+            None => (self.parent_line, self.beside),
+        }
+    }
+
+    /// The node of the move that the line stands beside, where it is a variation without a
+    /// move so far and that move was played.
+    pub(crate) fn beside_of_first(&self) -> Option<NodeId> {
+        // Beside a bad move stands what follows the node before, which is also where it is read.
+        (self.line.is_none() && self.beside > 0 && self.beside != self.at).then_some(self.beside)
+    }
+
+    fn new(ix: LineIx, at: NodeId, parent_line: LineId, beside: NodeId) -> Frame {
+        Frame {
+            ix,
+            item: 0,
+            at,
+            before_last: at,
+            line: None,
+            parent_line,
+            beside,
+            before: Few::default(),
+            before_nags: Vec::new(),
+            number: None,
+            off: 0,
+            state: Reading::Fine,
+            semicolon: None,
+        }
+    }
+}
+
+fn empty_lesson(position: Chess, game: &Game) -> Lesson {
+    // Room for all of them: to grow by and by would copy every node several times.
+    let mut nodes = Vec::with_capacity(limits::NODES.min(game.words + 1));
+    nodes.push(Node {
+        parent: None,
+        children: Few::default(),
+        line: 0,
+        ply: 0,
+        played: None,
+        san: SanText::default(),
+        position,
+        nags: Vec::new(),
+        before: Vec::new(),
+        comments: Few::default(),
+        choice: None,
+        ask: None,
+        span: game.span,
+    });
+    Lesson {
+        tags: Vec::new(),
+        nodes,
+        lines: vec![Line {
+            label: String::new(),
+            parent: None,
+            beside: 0,
+            first: 0,
+        }],
+        result: "*",
+        unread: Vec::new(),
+        same: Vec::new(),
+        passed_over: game.passed_over,
+    }
+}

@@ -1,0 +1,243 @@
+//! A locator that names no place: what the lesson has that is near it.
+
+use super::address::written;
+use super::locate::{LocateError, Number, locate, number, unnumbered, words};
+use crate::lesson::tree::{Lesson, NodeId};
+use crate::notation::Letters;
+use crate::notation::word::san;
+use crate::text::{Listed, join, quote};
+use shakmaty::Position;
+
+/// Most places, moves or lines that are listed.
+const LISTED: usize = 4;
+
+/// Most moves of a run that are written, and most before them to tell its places apart.
+const MORE: usize = 6;
+
+/// Most moves of a run that are looked for one by one.
+const LOOKED_FOR: usize = 16;
+
+/// How a place is written, for a locator that names none.
+pub fn way_out(lesson: &Lesson, locator: &str) -> String {
+    let run = locator.trim();
+    if let Some((_, behind)) = run.rsplit_once('/') {
+        return match places(lesson, behind).is_empty() {
+            true => "a place is a run of moves of this lesson, such as 4.cxd5_exd5".to_owned(),
+            false => format!(
+                "a place is one of this lesson: write {} alone",
+                quote(behind)
+            ),
+        };
+    }
+    if run.starts_with("line") {
+        return lines(lesson);
+    }
+    let words = words(run).listed();
+    if words.is_empty() {
+        return "a place is a run of moves, such as 4.cxd5_exd5, or `start`".to_owned();
+    }
+    for word in &words {
+        let bare = unnumbered(word).unwrap_or(word);
+        if !bare.is_empty() && san::read(bare, Letters::ENGLISH).shape.is_none() {
+            return format!(
+                "\u{201c}{}\u{201d} is no move; a place is a run of moves, such as 4.cxd5_exd5, or `start`",
+                quote(bare)
+            );
+        }
+    }
+    // The moves are right, and a number is wrong.
+    let moves = bare(&words);
+    let found = places(lesson, &join(&moves, " "));
+    // Another move of that number may be meant, but not where it is only the side that is wrong.
+    if let ([_], Some((Some(number), _))) = (&words[..], number(words[0])) {
+        let before = |&id: &NodeId| lesson.node(id).parent.unwrap_or(id);
+        let is_there = |id| lesson.node(before(id)).position.fullmoves().get() == number.value;
+        let there = numbered(lesson, number);
+        let is_start = there.first().is_none_or(|first| before(first) == 0);
+        if !is_start && !found.iter().any(is_there) {
+            let mut says = format!(
+                "at move {} the lesson has {}",
+                number.value,
+                named(lesson, &there, 1)
+            );
+            if !found.is_empty() {
+                says += &format!("; it has this move as {}", named(lesson, &found, 1));
+            }
+            return says;
+        }
+    }
+    if !found.is_empty() {
+        let runs = named(lesson, &found, moves.len().min(MORE));
+        return format!("the lesson has these moves as {runs}");
+    }
+    // The lesson leaves the run: what goes on from where.
+    for kept in (1..words.len().min(LOOKED_FOR)).rev() {
+        let found = places(lesson, &join(&words[..kept], " "));
+        if let Some(&last) = found.first() {
+            return next(lesson, last);
+        }
+    }
+    let last = moves.last().map_or(Vec::new(), |last| places(lesson, last));
+    match last.is_empty() {
+        true => next(lesson, 0),
+        false => format!("the lesson has such a move as {}", named(lesson, &last, 1)),
+    }
+}
+
+/// The words of a run without their numbers.
+fn bare<'a>(words: &[&'a str]) -> Vec<&'a str> {
+    let mut list = Vec::new();
+    for word in words {
+        let bare = unnumbered(word).unwrap_or(word);
+        if !bare.is_empty() {
+            list.push(bare);
+        }
+    }
+    list
+}
+
+/// The moves that have a number, each once: of the side that its dots say, where they do.
+fn numbered(lesson: &Lesson, number: Number) -> Vec<NodeId> {
+    let mut list: Vec<NodeId> = Vec::new();
+    for id in lesson.ids() {
+        let node = lesson.node(id);
+        let agrees = |id: NodeId| number.agrees(&lesson.node(id).position);
+        let is_new = |known: &NodeId| {
+            let known = lesson.node(*known);
+            known.san != node.san || known.ply != node.ply
+        };
+        if list.len() <= LISTED && node.parent.is_some_and(agrees) && list.iter().all(is_new) {
+            list.push(id);
+        }
+    }
+    list
+}
+
+/// All places that a locator names.
+fn places(lesson: &Lesson, run: &str) -> Vec<NodeId> {
+    match locate(lesson, run) {
+        Ok(node) => vec![node],
+        Err(LocateError::Several(nodes)) => nodes,
+        Err(LocateError::None) => Vec::new(),
+    }
+}
+
+/// So many moves that lead to each of some places, and as many more as tell them apart.
+fn named(lesson: &Lesson, nodes: &[NodeId], moves: usize) -> String {
+    let mut runs = Vec::new();
+    for count in moves..moves + MORE {
+        runs.clear();
+        for &node in nodes.iter().take(LISTED) {
+            let path = lesson.path(node);
+            let run = written(lesson, &path[path.len().saturating_sub(count + 1)..]);
+            if !runs.contains(&run) {
+                runs.push(run);
+            }
+        }
+        if runs.len() == nodes.len().min(LISTED) {
+            break;
+        }
+    }
+    join(&runs, " or ")
+}
+
+/// As many moves before each of some places as tell it from the others.
+pub fn apart(lesson: &Lesson, nodes: &[NodeId]) -> String {
+    named(lesson, nodes, 1)
+}
+
+/// What goes on from a place.
+fn next(lesson: &Lesson, node: NodeId) -> String {
+    let after = match node {
+        0 => "at its start".to_owned(),
+        _ => format!("after {}", lesson.numbered(node)),
+    };
+    let children = &lesson.node(node).children;
+    match children.is_empty() {
+        true => format!("{after} the lesson has no move"),
+        false => format!("{after} the lesson has {}", named(lesson, children, 1)),
+    }
+}
+
+/// The labels of the lesson's lines.
+fn lines(lesson: &Lesson) -> String {
+    let mut labels = Vec::new();
+    for line in lesson.lines.iter().skip(1).take(LISTED) {
+        labels.push(format!("line {}", line.label));
+    }
+    match labels.len() {
+        0 => "the lesson has no line beside its main line".to_owned(),
+        LISTED => format!("the lesson has {} and others", join(&labels, ", ")),
+        _ => format!("the lesson has {}", join(&labels, " and ")),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::lesson::given::lesson;
+
+    const TEXT: &str = "1. d4 d5 2. c4 e6 (2... c6 3. Nf3 Nf6) 3. Nc3 Nf6 *";
+
+    fn said(locator: &str) -> String {
+        way_out(&lesson(TEXT), locator)
+    }
+
+    #[test]
+    fn where_the_lesson_leaves_a_run_its_moves_there_are_named() {
+        assert_eq!(said("1.d4_Nf6"), "after 1.d4 the lesson has 1...d5");
+        assert_eq!(
+            said("1.d4 d5 2.c4 dxc4 3.e3"),
+            "after 2.c4 the lesson has 2...e6 or 2...c6"
+        );
+        assert_eq!(
+            said("3.Nc3 Nf6 4.Bg5"),
+            "after 3...Nf6 the lesson has no move"
+        );
+        assert_eq!(said("1.e4"), "at its start the lesson has 1.d4");
+    }
+
+    #[test]
+    fn moves_with_a_wrong_number_are_named_with_the_right_one() {
+        assert_eq!(said("4.Nc3"), "the lesson has these moves as 3.Nc3");
+        assert_eq!(said("3.c4 e6"), "the lesson has these moves as 2.c4_e6");
+        assert_eq!(said("2...c4"), "the lesson has these moves as 2.c4");
+        assert_eq!(
+            said("4...Nf6"),
+            "the lesson has these moves as 3.Nf3_Nf6 or 3.Nc3_Nf6"
+        );
+    }
+
+    #[test]
+    fn of_a_move_with_its_number_what_the_lesson_has_at_that_number_is_named() {
+        assert_eq!(
+            said("3.e4"),
+            "at move 3 the lesson has 3.Nf3 or 3.Nc3",
+            "the main line and the variation"
+        );
+        assert_eq!(
+            said("3.c4"),
+            "at move 3 the lesson has 3.Nf3 or 3.Nc3; it has this move as 2.c4"
+        );
+        assert_eq!(
+            said("3...e6"),
+            "at move 3 the lesson has 3...Nf6; it has this move as 2...e6"
+        );
+    }
+
+    #[test]
+    fn a_move_that_stands_elsewhere_is_named_where_it_stands() {
+        assert_eq!(said("2.Bf4_e6"), "the lesson has such a move as 2...e6");
+    }
+
+    #[test]
+    fn what_is_no_run_of_this_lesson_is_told_how_to_be_one() {
+        assert!(said("exchange/3.Nc3").ends_with("write 3.Nc3 alone"));
+        assert!(said("exchange/7.Nc3").contains("a run of moves of this lesson"));
+        assert!(said("").contains("`start`"));
+        assert!(said("the trap").starts_with("\u{201c}the\u{201d} is no move"));
+        assert_eq!(said("line C"), "the lesson has line A");
+        let none = way_out(&lesson("1. e4 *"), "line A");
+        assert_eq!(none, "the lesson has no line beside its main line");
+    }
+}

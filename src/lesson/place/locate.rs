@@ -1,0 +1,214 @@
+//! Locators: how people name a node. `start`, `line B2`, or a run of moves such as
+//! `4.cxd5 exd5` that ends at exactly one node.
+
+use crate::lesson::rules::landing;
+use crate::lesson::tree::{Lesson, NodeId};
+use crate::notation::Letters;
+use crate::notation::word::san::{self, Kind, Shape};
+use crate::text::{Code, Finding, Listed, Span, join, limits, quote};
+use shakmaty::{Chess, Move, Position, Role};
+
+/// Why a locator names no single node.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum LocateError {
+    /// It is no locator, or names nothing in this lesson.
+    None,
+    /// It names all of these.
+    Several(Vec<NodeId>),
+}
+
+impl LocateError {
+    /// What the author is told who wrote the locator; the place is where it stands.
+    pub fn finding(&self, locator: &str, span: Span) -> Finding {
+        let (code, count, help) = match self {
+            LocateError::None => (
+                Code::LocatorNone,
+                "no place".to_owned(),
+                "write its moves as the lesson has them, from parent to child",
+            ),
+            LocateError::Several(nodes) => (
+                Code::LocatorSeveral,
+                nodes.len().to_string() + " places",
+                "write more of the moves before it",
+            ),
+        };
+        let message = join(
+            &[
+                "\u{201c}",
+                &quote(locator),
+                "\u{201d} names ",
+                &count,
+                " of this lesson",
+            ],
+            "",
+        );
+        Finding::new(code, span, message).with_help(help.to_owned())
+    }
+}
+
+/// The node that a locator names.
+///
+/// # Errors
+/// Where it names none, or several: then all of them, in the order of the text.
+pub fn locate(lesson: &Lesson, locator: &str) -> Result<NodeId, LocateError> {
+    locate_within(lesson, locator, &mut { usize::MAX })
+}
+
+/// [`locate`] for many locators of one text: each takes from `looks` one for every move that it
+/// was compared with. Where none are left, the locator names none.
+pub(crate) fn locate_within(
+    lesson: &Lesson,
+    locator: &str,
+    looks: &mut usize,
+) -> Result<NodeId, LocateError> {
+    let locator = locator.trim();
+    if locator == "start" {
+        return Ok(0);
+    }
+    if let Some(label) = locator.strip_prefix("line ") {
+        *looks = looks.saturating_sub(lesson.lines.len());
+        let mut lines = lesson.lines.iter().skip(1);
+        let line = lines.find(|line| line.label == label.trim());
+        return line.map(|line| line.first).ok_or(LocateError::None);
+    }
+    let run = read_run(locator).ok_or(LocateError::None)?;
+    let found: Vec<NodeId> = lesson
+        .ids()
+        .filter(|&id| ends_at(lesson, &run, id, looks))
+        .listed();
+    match found[..] {
+        [] => Err(LocateError::None),
+        [only] => Ok(only),
+        _ => Err(LocateError::Several(found)),
+    }
+}
+
+/// One move of a run, and the number written before it.
+struct Step {
+    shape: Shape,
+    number: Option<Number>,
+}
+
+/// A move number as people write it.
+#[derive(Clone, Copy)]
+pub(crate) struct Number {
+    pub(crate) value: u32,
+    /// Three dots or an ellipsis name Black's move, fewer White's; none either.
+    pub(crate) side: Option<shakmaty::Color>,
+}
+
+impl Number {
+    /// Whether a move from this position has this number.
+    pub(crate) fn agrees(self, before: &Chess) -> bool {
+        self.value == before.fullmoves().get() && self.side.is_none_or(|side| side == before.turn())
+    }
+}
+
+/// The number before a word and the word without it; none where it is no number that a move
+/// can have.
+pub(crate) fn number(word: &str) -> Option<(Option<Number>, &str)> {
+    let digits = word.bytes().take_while(u8::is_ascii_digit).count();
+    let (digits, rest) = match word.starts_with("0-0") {
+        true => ("", word),
+        false => word.split_at(digits),
+    };
+    let word = rest.trim_start_matches(['.', '\u{2026}']);
+    if digits.is_empty() {
+        return Some((None, word));
+    }
+    let side = match rest.len() - word.len() {
+        0 => None,
+        1 => Some(shakmaty::Color::White),
+        _ => Some(shakmaty::Color::Black),
+    };
+    let value = digits.parse().ok()?;
+    Some((Some(Number { value, side }), word))
+}
+
+/// A move's word without the number before it, which may be wrong; none where it is no number that
+/// a move can have.
+pub fn unnumbered(word: &str) -> Option<&str> {
+    number(word).map(|(_, word)| word)
+}
+
+/// The words of a run, between which stands white space or `_`.
+pub(crate) fn words(run: &str) -> impl Iterator<Item = &str> {
+    let space = |letter: char| letter.is_whitespace() || letter == '_';
+    run.split(space).filter(|word| !word.is_empty())
+}
+
+fn read_run(locator: &str) -> Option<Vec<Step>> {
+    let mut steps = Vec::new();
+    let mut before = None;
+    for word in words(locator) {
+        let (number, word) = number(word)?;
+        before = number.or(before);
+        if word.is_empty() {
+            continue;
+        }
+        if steps.len() >= limits::LOCATOR_MOVES {
+            return None;
+        }
+        let shape = san::read(word, Letters::ENGLISH).shape?;
+        steps.push(Step {
+            shape,
+            number: before.take(),
+        });
+    }
+    // A number at the end names no move.
+    (!steps.is_empty() && before.is_none()).then_some(steps)
+}
+
+fn ends_at(lesson: &Lesson, run: &[Step], id: NodeId, looks: &mut usize) -> bool {
+    let mut at = lesson.node(id);
+    for step in run.iter().rev() {
+        if *looks == 0 {
+            return false;
+        }
+        *looks -= 1;
+        let Some(parent) = at.parent.map(|parent| lesson.node(parent)) else {
+            return false;
+        };
+        let agrees = step
+            .number
+            .is_none_or(|number| number.agrees(&parent.position));
+        if !agrees || !matches(&step.shape, at.played) {
+            return false;
+        }
+        at = parent;
+    }
+    true
+}
+
+/// Whether a move that was played is what a shape says.
+fn matches(shape: &Shape, played: Option<Move>) -> bool {
+    let (kind, played) = match (shape.kind, played) {
+        (Kind::Pass, played) => return played.is_none(),
+        (_, None) => return false,
+        (kind, Some(played)) => (kind, played),
+    };
+    match kind {
+        Kind::Pass => false,
+        Kind::Castle(side) => played.castling_side() == Some(side),
+        Kind::Piece {
+            role,
+            file,
+            rank,
+            to,
+            promotion,
+        } => {
+            let castles = played.is_castle();
+            // A pawn's word without a file is a push, unless it says that it captures.
+            let pushes = role == Some(Role::Pawn) && file.is_none() && !shape.capture;
+            let from = crate::lesson::rules::origin(played);
+            (!castles || role.is_none())
+                && landing(played) == to
+                && role.is_none_or(|role| role == played.role())
+                && file
+                    .or(pushes.then_some(to.file()))
+                    .is_none_or(|file| file == from.file())
+                && rank.is_none_or(|rank| rank == from.rank())
+                && promotion == played.promotion()
+        }
+    }
+}

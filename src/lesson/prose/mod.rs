@@ -1,0 +1,420 @@
+//! Which position of a lesson a move named in prose means. What was named last gives the
+//! context: the move goes on from there, stands in its place, or says by its number where it
+//! belongs.
+//!
+//! The rule, in the order in which it is tried:
+//! 1. In a run (`4.cxd5 exd5`) a move goes on from the one before it.
+//! 2. With a number it is played at that number: by the lesson's moves on the path of what was
+//!    named last and what goes on from it; else, where the sentence says that it stands there
+//!    (`6.a3 or 6.b3`, `6.b3 instead`, `in this line 6.b3`), by a legal move there; else anywhere
+//!    in the lesson, the main line first; else, where it is legal, it is an aside: beside the
+//!    moves with this number that were listed on that path, if they were several, else at the
+//!    last place of the path with this number, else at the last place named with this number. A
+//!    number without a dot names a move of the lesson only, unless the author left out more dots
+//!    than not.
+//!    Of several places the one counts in which more of the run behind it can be played.
+//! 3. Without a number it must be a piece's move, a capture or castling, or have dots; it goes on
+//!    from what was named last in the lesson, else stands in its place in the lesson, else is a
+//!    move on the way to it once more, else is legal next, else legal in its place, else goes on
+//!    from another place of this paragraph, else is the only such move of the lesson. What is
+//!    offered beside the move before it stands in its place first, and what has dots is legal
+//!    next before it is named once more. Where nothing was named in this paragraph yet only the
+//!    first two count, or moves named once more where the sentence has spoken of White or Black,
+//!    or all but the legal ones where it has dots; where nothing was named in this sentence yet,
+//!    only the lesson's moves.
+//!    `a` or `an` right before it makes it a name; so does a sign of check that gives none. A
+//!    letter that says needlessly which piece moves (`Ngf3` with one knight near) makes it no
+//!    aside, nor does a capture of nothing.
+//! 4. A bare square is a pawn's move only with a number or in a run, and with a number without a
+//!    dot only where the author leaves the dots out elsewhere. Behind a word for something
+//!    numbered (`figure 5.b3`, `seat 5.f4`) it is none, nor as an item of a list
+//!    (`1. a4 paper, 2. b5 envelopes`).
+//!
+//! `The first` and `the former` go back to the first of the moves that were listed last.
+
+pub mod misplaced;
+mod numbered;
+
+pub use super::place::Place;
+use super::place::locate::Number;
+use super::tree::Lesson;
+use crate::notation::Letters;
+use crate::notation::mention::{Mention, mentions};
+use core::ops::Range;
+use shakmaty::{Color, Position};
+
+/// A move named in a text.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Named {
+    /// Where it stands; a byte range of the text.
+    pub range: Range<usize>,
+    /// What it names; none where it can be played nowhere.
+    pub place: Result<Place, Misplaced>,
+}
+
+/// A move that is named by its number and cannot be played there.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Misplaced {
+    /// Where it was tried: the position before it.
+    pub before: Place,
+    /// Its word, without number and dots; a byte range of the text.
+    pub word: Range<usize>,
+}
+
+/// How many places are remembered, and how many moves of a run are looked at before its first is
+/// placed: so the work is linear in the text's length.
+const REMEMBERED: usize = 64;
+const AHEAD: usize = 12;
+
+/// What was named last, carried from paragraph to paragraph.
+#[derive(Clone, Debug, Default)]
+pub struct Context {
+    last: Option<Place>,
+    /// The places named last, each once, in the order of their last naming; at most
+    /// [`REMEMBERED`].
+    pub(crate) played: Vec<Place>,
+    /// How many more numbers of White's moves stood without a dot than with one.
+    undotted: i32,
+}
+
+impl Context {
+    /// What a text begins with that stands at a place.
+    pub fn at(place: Place) -> Context {
+        let mut context = Context::default();
+        context.note(&place);
+        context
+    }
+
+    fn note(&mut self, place: &Place) {
+        self.last = Some(place.clone());
+        match self.played.iter().position(|known| known == place) {
+            Some(at) => _ = self.played.remove(at),
+            None if self.played.len() >= REMEMBERED => _ = self.played.remove(0), // there is one
+            None => {}
+        }
+        self.played.push(place.clone());
+    }
+
+    /// The first of the moves that were named last in each other's place.
+    fn first_listed(&self, lesson: &Lesson) -> Option<Place> {
+        let before = self.last.as_ref()?.before(lesson)?;
+        let mut first = None;
+        for known in self.played.iter().rev() {
+            if known.before(lesson).as_ref() != Some(&before) {
+                break;
+            }
+            first = Some(known);
+        }
+        first.cloned()
+    }
+}
+
+/// The moves that a paragraph names.
+pub fn named(lesson: &Lesson, letters: &Letters, context: &mut Context, text: &str) -> Vec<Named> {
+    let mut reading = Reading {
+        lesson,
+        context,
+        count: 0,
+        joined: false,
+    };
+    let mut list = Vec::new();
+    // Whether the mention before was linked, for a run goes on only from a move.
+    let mut run = false;
+    let all = mentions(text, letters);
+    for (at, mention) in all.iter().enumerate() {
+        let follows = run && mention.follows;
+        reading.joined &= !mention.opens;
+        if mention.former {
+            reading.context.last = reading.context.first_listed(lesson);
+        }
+        let mut more = Vec::new();
+        while let Some(next) = all.get(at + 1 + more.len())
+            && next.follows
+            && more.len() < AHEAD
+        {
+            more.push(next);
+        }
+        let place = reading.place(mention, follows, &more);
+        run = matches!(place, Some(Ok(_)));
+        let Some(place) = place else {
+            continue;
+        };
+        if let Ok(place) = &place {
+            reading.context.note(place);
+            reading.context.undotted += match mention.side {
+                _ if mention.number.is_none() => 0,
+                None => 1,
+                side => -i32::from(side == Some(Color::White)),
+            };
+            reading.count += 1;
+            reading.joined = true;
+        }
+        list.push(Named {
+            range: mention.range.clone(),
+            place,
+        });
+    }
+    list
+}
+
+/// An article as it is read.
+pub(crate) struct Reading<'a> {
+    pub(crate) lesson: &'a Lesson,
+    pub(crate) context: &'a mut Context,
+    /// How many moves were named in this paragraph already.
+    count: usize,
+    /// Whether something was named in this sentence already.
+    joined: bool,
+}
+
+impl Reading<'_> {
+    fn place(
+        &self,
+        mention: &Mention,
+        follows: bool,
+        more: &[&Mention],
+    ) -> Option<Result<Place, Misplaced>> {
+        let last = self.context.last.clone().unwrap_or_default();
+        let shape = &mention.shape;
+        if let Some(value) = mention.number {
+            // Where the author leaves the dots out a number alone is White's.
+            let undotted = self.context.undotted > 0;
+            if mention.alone && !undotted {
+                return None;
+            }
+            let side = mention.side.or(undotted.then_some(Color::White));
+            let number = Number { value, side };
+            return self.numbered(mention, number, &last, follows, more);
+        }
+        if follows {
+            let side = last.position(self.lesson).turn();
+            if mention.side.is_none_or(|written| written == side)
+                && let Some(place) = last.after(self.lesson, shape)
+            {
+                return Some(Ok(place));
+            }
+        }
+        if mention.bare && mention.side.is_none() {
+            return None;
+        }
+        // `Be2+` ions: without a number a check has to be one.
+        let place = self.unnumbered(mention, &last)?;
+        (!mention.checks || place.position(self.lesson).is_check()).then_some(Ok(place))
+    }
+
+    /// A move without a number.
+    fn unnumbered(&self, mention: &Mention, last: &Place) -> Option<Place> {
+        let shape = &mention.shape;
+        let dots = mention.side;
+        let fits =
+            |place: &Place| dots.is_none_or(|side| place.position(self.lesson).turn() == side);
+        let known = self.context.last.is_some();
+        let fresh = self.count == 0;
+        let mut near = Vec::new();
+        if fits(last) {
+            near.push(last.clone());
+        }
+        if let Some(before) = last.before(self.lesson)
+            && fits(&before)
+            && !mention.ahead
+            && !last.is_full()
+        {
+            near.push(before);
+        }
+        if mention.beside {
+            near.reverse();
+        }
+        let held = |place: &Place| place.child(self.lesson, shape).map(Place::of);
+        if known
+            && !(fresh && mention.zeros)
+            && let Some(place) = near.iter().find_map(held)
+        {
+            return Some(place);
+        }
+        // Dots, or a word of White or Black, say of a paragraph's first that it is a move.
+        let spoken = dots.is_some() || mention.sided;
+        let spoken = !fresh || spoken && !(mention.bare && mention.ahead);
+        if !spoken || mention.zeros {
+            return None;
+        }
+        let by_it = |place: &Place| {
+            let turn = place.position(self.lesson).turn();
+            dots.is_none_or(|side| turn != side) && place.is_by(self.lesson, shape)
+        };
+        for again in [dots.is_none(), dots.is_some()] {
+            if again {
+                // A move on the way to it, named once more.
+                let mut place = last.clone();
+                loop {
+                    if by_it(&place) {
+                        return Some(place);
+                    }
+                    if !place.back(self.lesson) {
+                        break;
+                    }
+                }
+            } else if !fresh && (self.joined || dots.is_some()) {
+                for place in &near {
+                    if place.can_be_meant(self.lesson, shape)
+                        && let Some(place) = place.after(self.lesson, shape)
+                    {
+                        return Some(place);
+                    }
+                }
+            }
+        }
+        if mention.bare {
+            return None;
+        }
+        // A move on from another place of this paragraph.
+        for place in self.context.played.iter().rev().take(self.count) {
+            if fits(place)
+                && let Some(place) = held(place)
+            {
+                return Some(place);
+            }
+        }
+        // One place in the lesson where such a move is played.
+        let mut only = None;
+        for id in self.lesson.ids() {
+            let place = Place::of(id);
+            if by_it(&place) && only.replace(place).is_some() {
+                return None;
+            }
+        }
+        only.filter(|_| !fresh || dots.is_some())
+    }
+}
+
+#[cfg(test)]
+pub(crate) mod tests {
+    use super::*;
+    use crate::lesson::given::lesson;
+    use crate::lesson::place::address::address;
+
+    pub(in crate::lesson) const QUEENS: &str =
+        "1. d4 d5 2. c4 e6 (2... c6 3. Nf3 Nf6) 3. Nc3 Nf6 (3... Be7) 4. Bg5 Be7 *";
+
+    /// What the paragraphs of an article name, as addresses; `-` for what cannot be played.
+    pub(in crate::lesson) fn places(text: &str, paragraphs: &[&str]) -> Vec<String> {
+        let lesson = lesson(text);
+        let mut context = Context::default();
+        let mut list = Vec::new();
+        for paragraph in paragraphs {
+            for it in named(&lesson, Letters::ENGLISH, &mut context, paragraph) {
+                list.push(match it.place {
+                    Ok(place) => address(&lesson, &place),
+                    Err(_) => "-".to_owned(),
+                });
+            }
+        }
+        list
+    }
+
+    #[test]
+    fn a_run_goes_on_from_move_to_move() {
+        assert_eq!(
+            places(QUEENS, &["After 1.d4 d5 2.c4 all is open."]),
+            ["1.d4", "1...d5", "2.c4"]
+        );
+    }
+
+    #[test]
+    fn a_square_alone_is_no_move() {
+        assert_eq!(
+            places(QUEENS, &["After 2.c4 the point e6 is weak."]),
+            ["2.c4"]
+        );
+    }
+
+    #[test]
+    fn without_a_number_a_paragraph_begins_with_moves_of_the_lesson_only() {
+        assert_eq!(
+            places(QUEENS, &["See 2...e6.", "Nc3 develops."]),
+            ["2...e6", "3.Nc3"]
+        );
+        assert_eq!(
+            places(QUEENS, &["See 2...e6.", "Bf4 is a name."]),
+            ["2...e6"]
+        );
+        assert!(
+            places(QUEENS, &["Nf3 is a name."]).is_empty(),
+            "nothing was named"
+        );
+    }
+
+    #[test]
+    fn an_aside_without_a_number_needs_a_move_named_in_its_sentence() {
+        assert_eq!(
+            places(QUEENS, &["After 2...e6 comes Nf3."]),
+            ["2...e6", "2...e6_3.Nf3"]
+        );
+        assert_eq!(
+            places(QUEENS, &["See 2...e6. The wind was Bf4."]),
+            ["2...e6"]
+        );
+        assert_eq!(
+            places(QUEENS, &["See 2...e6. But Nc3 is here."]),
+            ["2...e6", "3.Nc3"]
+        );
+    }
+
+    #[test]
+    fn a_needless_letter_for_the_piece_makes_no_aside() {
+        let after = |text| places(QUEENS, &[text]).len();
+        assert_eq!(after("After 2...e6 comes Ngh3."), 1);
+        assert_eq!(after("After 2...e6 comes Nh3."), 2);
+        assert_eq!(
+            after("After 2...e6 comes Nbd2."),
+            1,
+            "one knight looks at d2"
+        );
+        assert_eq!(
+            after("After 3.Nf3 Nf6 comes Nbd2."),
+            2 + 1,
+            "no letter is needless for two"
+        );
+    }
+
+    #[test]
+    fn a_check_that_is_none_makes_a_name_without_a_number() {
+        assert_eq!(places(QUEENS, &["After 2...e6 comes Nf3+."]), ["2...e6"]);
+        assert_eq!(
+            places(QUEENS, &["After 2...e6 comes Qa4+."]),
+            ["2...e6", "2...e6_3.Qa4"]
+        );
+    }
+
+    #[test]
+    fn castling_with_zeros_is_a_score_where_nothing_else_says_a_move() {
+        let text = "1. e4 e5 2. Nf3 Nc6 3. Bc4 Bc5 *";
+        assert_eq!(places(text, &["After 3...Bc5 White plays O-O."]).len(), 2);
+        assert_eq!(places(text, &["After 3...Bc5 it stood 0-0."]).len(), 1);
+        assert_eq!(places(text, &["After 3...Bc5 comes 4.0-0."]).len(), 2);
+    }
+
+    #[test]
+    fn a_text_of_any_length_is_remembered_in_bounds() {
+        let lesson = lesson(QUEENS);
+        let mut context = Context::default();
+        let text = [
+            "1.Nf3 Nf6 ",
+            &"Ng1, Ng8, Nf3, Nf6, Nc3, Nc6, Nb1, Nb8, ".repeat(200),
+        ]
+        .concat();
+        named(&lesson, Letters::ENGLISH, &mut context, &text);
+        named(
+            &lesson,
+            Letters::ENGLISH,
+            &mut context,
+            &["1.d4 ", &"Nf6 Nf3 Ng8 Ng1 ".repeat(200)].concat(),
+        );
+        assert!(context.played.len() <= REMEMBERED);
+        assert!(
+            context.played.iter().any(Place::is_full),
+            "the run was followed to its end"
+        );
+        let longest = context.played.iter().map(|place| place.aside.len()).max();
+        assert!(longest < Some(50), "{longest:?}");
+    }
+}

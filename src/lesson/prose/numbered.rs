@@ -1,0 +1,180 @@
+//! Moves named in prose with their number: rule 2 of `prose.rs`.
+
+use super::{Misplaced, Reading};
+use crate::lesson::place::locate::Number;
+use crate::lesson::place::{Place, depth};
+use crate::lesson::tree::NodeId;
+use crate::notation::mention::Mention;
+use crate::notation::word::san::Shape;
+use crate::text::Listed;
+
+impl Reading<'_> {
+    /// A move with its number.
+    pub(crate) fn numbered(
+        &self,
+        mention: &Mention,
+        number: Number,
+        last: &Place,
+        follows: bool,
+        more: &[&Mention],
+    ) -> Option<Result<Place, Misplaced>> {
+        let shape = &mention.shape;
+        let at = |place: &Place| number.agrees(place.position(self.lesson));
+        if follows
+            && at(last)
+            && let Some(place) = last.after(self.lesson, shape)
+        {
+            return Some(Ok(place));
+        }
+        let mut path = last.way(self.lesson);
+        path.append(&mut last.on(self.lesson));
+        // Nodes of the lesson on the path and in what goes on from it, then all of them. Of
+        // several that one in which more of the run can be played, and more of it in the lesson.
+        let mut candidates: Vec<Place> = Vec::new();
+        let mut there = None;
+        for place in &path {
+            if at(place) {
+                there = Some(place);
+                candidates.extend(place.child(self.lesson, shape).map(Place::of));
+            }
+        }
+        if mention.beside || mention.here {
+            candidates.extend(there.and_then(|place| place.after(self.lesson, shape)));
+        }
+        for id in self.anywhere(number, shape, last.node) {
+            candidates.push(Place::of(id));
+        }
+        let listed = self.listed(number, last);
+        candidates.extend(listed.and_then(|place| place.after(self.lesson, shape)));
+        let mut best: Option<((usize, usize), Place)> = None;
+        for place in candidates {
+            let score = self.run(&place, more);
+            if best.as_ref().is_none_or(|(known, _)| score > *known) {
+                best = Some((score, place));
+            }
+        }
+        if let Some((_, place)) = best {
+            return Some(Ok(place));
+        }
+        // `12 Nc6` may be twelve of something: without a dot only the lesson's moves count.
+        number.side?;
+        let Some(before) = there else {
+            for place in self.context.played.iter().rev() {
+                if at(place)
+                    && let Some(place) = place.after(self.lesson, shape)
+                {
+                    return Some(Ok(place));
+                }
+            }
+            return None;
+        };
+        match before.after(self.lesson, shape) {
+            Some(place) => Some(Ok(place)),
+            None if mention.bare || before.is_full() => None,
+            None => Some(Err(Misplaced {
+                before: before.clone(),
+                word: mention.word.clone(),
+            })),
+        }
+    }
+
+    /// How many moves of a run can be played from a place, and how many of these the lesson holds.
+    fn run(&self, place: &Place, more: &[&Mention]) -> (usize, usize) {
+        let mut at = place.clone();
+        let (mut legal, mut held) = (0, 0);
+        for mention in more {
+            let Some(next) = at.after(self.lesson, &mention.shape) else {
+                break;
+            };
+            legal += 1;
+            held += usize::from(next.aside.is_empty());
+            at = next;
+        }
+        (legal, held)
+    }
+
+    /// The position on the path at which the text has listed several moves with this number
+    /// already: one more of them is meant there, also where the lesson does not hold it.
+    fn listed(&self, number: Number, last: &Place) -> Option<Place> {
+        number.side?;
+        for place in last.way(self.lesson) {
+            if number.agrees(place.position(self.lesson)) {
+                let mut count = 0;
+                for known in &self.context.played {
+                    count += u32::from(known.before(self.lesson).as_ref() == Some(&place));
+                }
+                return (count > 1).then_some(place);
+            }
+        }
+        None
+    }
+
+    /// The node of the lesson that such a move with this number leads to: below what was named
+    /// last if there is one, else the first of the least nested line.
+    fn anywhere(&self, number: Number, shape: &Shape, last: NodeId) -> Vec<NodeId> {
+        let mut found = Vec::new();
+        for id in self.lesson.ids() {
+            let Some(parent) = self.lesson.node(id).parent else {
+                continue;
+            };
+            let position = &self.lesson.node(parent).position;
+            if number.agrees(position) && Place::of(id).is_by(self.lesson, shape) {
+                let elsewhere = !self.lesson.path(id).contains(&last);
+                let depth = depth(self.lesson, id) as u64;
+                found.push(u64::from(elsewhere) << 63 | depth << 32 | u64::from(id));
+            }
+        }
+        found.sort_unstable();
+        found.iter().map(|key| *key as NodeId).listed()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::tests::{QUEENS, places};
+
+    #[test]
+    fn a_number_leads_to_the_line_named_last_before_the_main_line() {
+        assert_eq!(places(QUEENS, &["3.Nf3 Nf6"]), ["3.Nf3", "3.Nf3_Nf6"]);
+        assert_eq!(
+            places(QUEENS, &["2...c6 is solid, and 3...Nf6 is its point."]),
+            ["2...c6", "3.Nf3_Nf6"]
+        );
+        assert_eq!(
+            places(QUEENS, &["3...Nf6 is the usual move."]),
+            ["3.Nc3_Nf6"]
+        );
+    }
+
+    #[test]
+    fn a_legal_move_that_the_lesson_does_not_hold_is_an_aside() {
+        assert_eq!(
+            places(QUEENS, &["Not 3.Nc3 but 3.e3."]),
+            ["3.Nc3", "2...e6_3.e3"]
+        );
+    }
+
+    #[test]
+    fn a_move_that_cannot_be_played_where_its_number_puts_it_is_told() {
+        assert_eq!(places(QUEENS, &["3.Nd6 is a dream."]), ["-"]);
+        assert!(places(QUEENS, &["3.h5 is a square."]).is_empty());
+    }
+
+    #[test]
+    fn a_number_without_a_dot_names_a_move_of_the_lesson_only() {
+        assert_eq!(places(QUEENS, &["3 Nc3"]), ["3.Nc3"]);
+        assert!(places(QUEENS, &["3 Qd3"]).is_empty());
+    }
+
+    #[test]
+    fn a_move_of_the_lesson_counts_before_one_more_of_those_that_were_listed() {
+        let text = "1. e4 e6 2. d4 d5 3. Nc3 (3. Nd2 Nf6 (3... c5)) 3... Bb4 *";
+        let listed = "After 3.Nd2 both 3...Nf6 and 3...c5 are played.";
+        let after = |last: &str| places(text, &[listed, last]).pop();
+        assert_eq!(
+            after("The pin 3...Bb4 is sharp.").as_deref(),
+            Some("3...Bb4")
+        );
+        assert_eq!(after("So is 3...Be7.").as_deref(), Some("3.Nd2_Be7"));
+    }
+}

@@ -1,0 +1,260 @@
+//! What shakmaty is asked: which legal move a shape means, how a move is written, and how a
+//! position is written. Nothing here knows a text or a tree.
+
+pub mod fen;
+
+use super::compact::SanText;
+use crate::notation::word::san::{Kind, Shape};
+use shakmaty::san::San;
+use shakmaty::{
+    CastlingMode, CastlingSide, Chess, EnPassantMode, File, FromSetup, Move, Position, Role, Square,
+};
+
+/// Why a shape means no single legal move.
+#[derive(Clone, Debug)]
+pub enum Refusal {
+    /// No legal move has this shape.
+    Impossible,
+    /// Several have; these.
+    Ambiguous(Vec<Move>),
+    /// It would be a promotion, and the word does not say to what.
+    PromotionMissing,
+}
+
+/// The legal move that a shape means here, and how SAN writes it, but for check signs. A pass
+/// is no move; see [`pass`].
+pub fn resolve(position: &Chess, shape: &Shape) -> Result<(Move, San), Refusal> {
+    match shape.kind {
+        Kind::Pass => Err(Refusal::Impossible),
+        Kind::Castle(side) => {
+            let moves = position.castling_moves(side);
+            let only = moves.first().copied().ok_or(Refusal::Impossible)?;
+            Ok((only, San::Castle(side)))
+        }
+        Kind::Piece {
+            role,
+            file,
+            rank,
+            to,
+            promotion,
+        } => {
+            let from = file
+                .zip(rank)
+                .map(|(file, rank)| Square::from_coords(file, rank));
+            let role = match role {
+                Some(role) => role,
+                // `e2e4`: the square says which piece. The king's two squares castle.
+                None => match from.and_then(|from| position.board().role_at(from)) {
+                    Some(Role::King) => return king_move(position, from, to),
+                    Some(role) => role,
+                    None => return Err(Refusal::Impossible),
+                },
+            };
+            let candidates = position.san_candidates(role, to);
+            // A pawn's word without a file is a push, unless it says that it captures.
+            let file = match role == Role::Pawn && file.is_none() && !shape.capture {
+                true => Some(to.file()),
+                false => file,
+            };
+            let fits = |m: &&Move| {
+                m.from().is_some_and(|from| {
+                    file.is_none_or(|file| file == from.file())
+                        && rank.is_none_or(|rank| rank == from.rank())
+                })
+            };
+            let mut exact = candidates
+                .iter()
+                .filter(fits)
+                .filter(|m| m.promotion() == promotion);
+            match (exact.next(), exact.next()) {
+                (Some(&only), None) => Ok((only, San::disambiguate(only, &candidates))),
+                (Some(&one), Some(&other)) => {
+                    let mut all = vec![one, other];
+                    for &another in exact {
+                        all.push(another);
+                    }
+                    Err(Refusal::Ambiguous(all))
+                }
+                (None, _) if promotion.is_none() && candidates.iter().any(|m| fits(&m)) => {
+                    Err(Refusal::PromotionMissing)
+                }
+                (None, _) => Err(Refusal::Impossible),
+            }
+        }
+    }
+}
+
+/// A king's move by squares: one step, or castling written as the king's two squares.
+fn king_move(position: &Chess, from: Option<Square>, to: Square) -> Result<(Move, San), Refusal> {
+    let steps = position.san_candidates(Role::King, to);
+    if let Some(step) = steps.iter().find(|m| m.from() == from).copied() {
+        return Ok((step, San::disambiguate(step, &steps)));
+    }
+    for side in [CastlingSide::KingSide, CastlingSide::QueenSide] {
+        let moves = position.castling_moves(side);
+        if let Some(castle) = moves
+            .iter()
+            .find(|m| m.from() == from && landing(**m) == to)
+        {
+            return Ok((*castle, San::Castle(side)));
+        }
+    }
+    Err(Refusal::Impossible)
+}
+
+/// The square that the moving piece, when castling the king, comes to.
+pub fn landing(played: Move) -> Square {
+    match played {
+        Move::Castle { king, rook } => {
+            let file = if rook.file() > king.file() {
+                File::G
+            } else {
+                File::C
+            };
+            Square::from_coords(file, king.rank())
+        }
+        other => other.to(),
+    }
+}
+
+/// The square that the moving piece comes from. plyline's chess has no drops, so there always
+/// is one.
+pub fn origin(played: Move) -> Square {
+    played.from().unwrap_or(played.to())
+}
+
+/// A legal move in English SAN, with `+` or `#` where it belongs.
+pub fn san_of(position: &Chess, played: Move) -> String {
+    let candidates = position.san_candidates(played.role(), played.to());
+    let mut after = position.clone();
+    after.play_unchecked(played);
+    let san = San::disambiguate(played, &candidates);
+    SanText::new(san, check_sign(&after)).as_str().to_owned()
+}
+
+/// `+` where the side to move is in check, `#` where it is mated, else none. Mate is looked for only
+/// after check, which is rare.
+pub fn check_sign(after: &Chess) -> Option<u8> {
+    let check = after.is_check();
+    check.then(|| match after.legal_moves().is_empty() {
+        true => b'#',
+        false => b'+',
+    })
+}
+
+/// A move as UCI writes it: two squares and what a pawn becomes; castling is the king's two
+/// squares, `0000` a pass.
+pub fn uci(played: Option<Move>) -> String {
+    let Some(played) = played else {
+        return "0000".to_owned();
+    };
+    let mut text = String::new();
+    push_square(&mut text, origin(played));
+    push_square(&mut text, landing(played));
+    if let Some(role) = played.promotion() {
+        text.push(role.char());
+    }
+    text
+}
+
+/// Appends a square's name.
+pub fn push_square(text: &mut String, square: Square) {
+    text.push(square.file().char());
+    text.push(square.rank().char());
+}
+
+/// A square's name.
+pub fn square_name(square: Square) -> String {
+    let mut text = String::new();
+    push_square(&mut text, square);
+    text
+}
+
+/// The position after a pass: the other side is to move, no en passant, the half-move clock
+/// one higher and, after Black's, the move number. None while in check, for then a pass would
+/// leave the king to be taken.
+#[allow(
+    clippy::result_large_err,
+    reason = "shakmaty hands the position back in its errors"
+)]
+pub fn pass(position: &Chess) -> Option<Chess> {
+    if position.is_check() {
+        return None;
+    }
+    let mut setup = position.to_setup(EnPassantMode::Legal);
+    setup.halfmoves = setup.halfmoves.saturating_add(1);
+    if setup.turn.is_black() {
+        setup.fullmoves = setup.fullmoves.saturating_add(1);
+    }
+    setup.turn = !setup.turn;
+    setup.ep_square = None;
+    let passed = Chess::from_setup(setup, CastlingMode::Standard);
+    passed
+        .or_else(|error| error.ignore_too_much_material())
+        .ok()
+}
+
+/// A position by the first four fields of its FEN: equal keys are equal positions.
+pub fn key(position: &Chess) -> [u64; 10] {
+    let board = position.board();
+    let mut key = [0; 10];
+    for (at, role) in Role::ALL.into_iter().enumerate() {
+        key[at] = board.by_role(role).0;
+    }
+    key[6] = board.by_color(shakmaty::Color::White).0;
+    key[7] = position.castles().castling_rights().0;
+    key[8] = position
+        .legal_ep_square()
+        .map_or(64, |square| square as u64);
+    key[9] = u64::from(position.turn().is_white());
+    key
+}
+
+/// When a FEN names an en passant square.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum EnPassantForm {
+    /// Only where the capture is legal: plyline's own form.
+    Legal,
+    /// After every double step (PGN standard, 16.1.3.4).
+    Standard,
+}
+
+/// All six fields of the position.
+pub fn fen(position: &Chess, form: EnPassantForm) -> String {
+    let mode = match form {
+        EnPassantForm::Legal => EnPassantMode::Legal,
+        EnPassantForm::Standard => EnPassantMode::Always,
+    };
+    self::fen::write(position, mode)
+}
+
+/// The first four fields of the position's FEN: what it is, whatever led to it.
+pub fn position_name(position: &Chess) -> String {
+    let mut name = fen(position, EnPassantForm::Legal);
+    // The half-move clock stands behind the fourth space.
+    let mut fields = 0;
+    let length = crate::text::run(&name, |byte| {
+        fields += u32::from(byte == b' ');
+        fields < 4
+    });
+    name.truncate(length);
+    name
+}
+
+/// How many sequences of legal moves of this length there are: the usual way to count a move
+/// generator against published numbers.
+pub fn count_paths(position: &Chess, depth: u32) -> u64 {
+    let moves = position.legal_moves();
+    match depth {
+        0 => 1,
+        1 => moves.len() as u64,
+        _ => moves
+            .iter()
+            .map(|&played| {
+                let mut after = position.clone();
+                after.play_unchecked(played);
+                count_paths(&after, depth - 1)
+            })
+            .sum(),
+    }
+}

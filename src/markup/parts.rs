@@ -1,0 +1,67 @@
+//! What several drawings are made of: a move, a run of moves, a label, a caption, a link to a place.
+
+use super::{Element, el};
+use crate::lesson::NodeId;
+use crate::view::{MoveView, Word, Words};
+
+/// A caption: the moves that led here, in the place that a word says, or the start; and whose turn
+/// it is, after its comma.
+pub(super) fn captioned(words: &Words, word: Word, last: &[MoveView], turn: &str) -> Element {
+    let caption = el("figcaption");
+    let caption = match last.is_empty() {
+        true => caption.text(words.get(Word::Start)),
+        false => {
+            let (before, after) = words.around(word, "{move}");
+            let moves = run(el("b"), last);
+            caption.text(before).child(moves).text(after)
+        }
+    };
+    caption.text(turn)
+}
+
+/// A move with its number and signs, kept left to right and in one piece.
+pub(super) fn shown(shown: &MoveView) -> Element {
+    let number = shown.number.as_deref().unwrap_or_default();
+    el("bdi")
+        .with("dir", "ltr")
+        .text(number)
+        .text(&shown.san)
+        .text(&shown.signs)
+}
+
+/// Moves in a row, which may break between them.
+pub(super) fn run(mut into: Element, moves: &[MoveView]) -> Element {
+    for (at, one) in moves.iter().enumerate() {
+        into = into.text(if at == 0 { "" } else { " " }).child(shown(one));
+    }
+    into
+}
+
+/// A label with its word for the ear: alone "B2" sounds like a square.
+pub(super) fn named(into: Element, words: &Words, label: &str) -> Element {
+    let (before, after) = words.around(Word::Line, "{label}");
+    let hidden =
+        |text: &str| (!text.is_empty()).then(|| el("span").with("class", "said").text(text));
+    into.maybe(hidden(before)).text(label).maybe(hidden(after))
+}
+
+/// The label of a line; the main line has a word.
+pub(super) fn labelled(words: &Words, label: &str) -> Element {
+    let place = el("span").with("class", "label");
+    match label.is_empty() {
+        true => place.text(words.get(Word::Main)),
+        false => named(place, words, label),
+    }
+}
+
+/// A link to a place of a lesson: the address of its start, and the run that goes on from there.
+pub(super) fn link(start: &str, run: &str, node: NodeId) -> Element {
+    let mut address = start.to_owned();
+    if !run.is_empty() {
+        address.push('/');
+        address.push_str(run);
+    }
+    el("a")
+        .with("href", address)
+        .with("data-go", node.to_string())
+}

@@ -1,0 +1,84 @@
+//! A recall beside its board: what can be done, how well each line is held, and what is kept.
+
+use super::parts::{labelled, link, run, shown};
+use super::picture::map::map_place;
+use super::{Element, el};
+use crate::view::{DOES, HeldView, PlaceView, RecallView, STEPS, Word, Words};
+
+/// What a reader can do in a recall at the board besides a move.
+pub(crate) fn row(words: &Words, recall: &RecallView) -> Element {
+    let place = el("div").with("class", "try");
+    let place = place.child(el("span").text(&recall.says));
+    if recall.is_asked {
+        return buttons(place, words, recall, false);
+    }
+    // Each in an element of its own kind, so that none of its buttons becomes one of another: a
+    // second click on "go on" must not show the move, nor begin anew, and one on "again" not show.
+    let more = el(if recall.is_over { "div" } else { "span" }).with("class", "try");
+    place.child(buttons(more, words, recall, false))
+}
+
+/// Those of [`DOES`] that can be done at the board, or behind the account.
+fn buttons(mut into: Element, words: &Words, recall: &RecallView, is_behind: bool) -> Element {
+    for (at, &(attribute, name, word)) in DOES.iter().enumerate() {
+        let stands_behind = at >= STEPS && recall.map.is_some();
+        if recall.does >> at & 1 == 1 && stands_behind == is_behind {
+            let button = el("button").with("type", "button").with(attribute, name);
+            // Not another button in its place: it may have the focus, and a second click coming.
+            let button = button.with_if(word == Word::Remembered, "aria-disabled", "true");
+            into = into.child(button.text(words.get(word)));
+        }
+    }
+    into
+}
+
+/// What stands below what is said of a try: how well each line is held, in words, and on the map by
+/// its marks and what stands behind them; what can be kept, and what became of it.
+pub(crate) fn account(words: &Words, recall: &RecallView) -> Element {
+    let mut place = el("div").with("class", "account");
+    if let Some((drawn, way)) = &recall.map {
+        let mut list = el("ul").with("class", "held").with("role", "list");
+        for line in &recall.held {
+            list = list.child(held(words, &recall.start, line));
+        }
+        let drawn = Some((drawn, way.clone()));
+        place = place
+            .child(list)
+            .child(map_place(words, drawn, Word::HeldKey));
+    }
+    let keeps = el("div").with("class", "try");
+    let note = el("p").with("role", "status").text(&recall.note);
+    place
+        .child(buttons(keeps, words, recall, true))
+        .child(note.with_if(recall.is_note_heard, "class", "said"))
+}
+
+fn held(words: &Words, start: &str, line: &HeldView) -> Element {
+    let label = labelled(words, &line.label).text(" ");
+    let name = there(start, &line.first).child(label);
+    let row = el("li")
+        .child(run(name, line.first.shown.as_slice()))
+        .text(" ");
+    let mut row = row.child(el("span").text(&line.count));
+    if !line.again.is_empty() {
+        let mut again = el("p").text(words.get(Word::ToCome));
+        for place in &line.again {
+            let name = there(start, place);
+            let name = match &place.shown {
+                Some(last) => name.child(shown(last)),
+                None => name.text(words.get(Word::Start)),
+            };
+            again = again.text(" ").child(name);
+        }
+        row = row.child(again);
+    }
+    row
+}
+
+/// A link to a place, where the lesson stands elsewhere on the page.
+fn there(start: &str, place: &PlaceView) -> Element {
+    match start.is_empty() {
+        true => el("span"),
+        false => link(start, &place.address, place.node),
+    }
+}

@@ -1,0 +1,159 @@
+//! What stands beside a mention in its sentence and says what it is: an answer, an item of a list,
+//! the number of something else, a move that may come.
+
+use super::Mention;
+use crate::text::{find, is_letter, is_letter_or_digit, is_small, join};
+use shakmaty::Color;
+
+/// Whether a square is Black's answer in the manner of old books: `1. d4, d5;`.
+pub(crate) fn answers(list: &[Mention], found: &Mention, text: &str) -> bool {
+    list.last().is_some_and(|last| {
+        last.side == Some(Color::White)
+            && found.bare
+            && found.number.is_none()
+            && &text[last.range.end..found.range.start] == ", "
+            && text[found.range.end..].starts_with([';', '.'])
+    })
+}
+
+/// Whether two mentions are items of a numbered list, `1. a4 paper, 2. b5 envelopes`.
+pub(crate) fn are_items(one: &Mention, next: &Mention, text: &str) -> bool {
+    let spaced = |it: &Mention| it.bare && text[it.range.start..it.word.start].ends_with(". ");
+    let between = &text[one.range.end..next.range.start];
+    let words = between
+        .strip_prefix(' ')
+        .and_then(|rest| rest.strip_suffix(", "));
+    spaced(one)
+        && spaced(next)
+        && next.number == one.number.map(|number| number + 1)
+        && words.is_some_and(|words| words.starts_with(is_small))
+}
+
+/// Words for what a text or a set numbers: `figure 5.b3`, `rule 6.e3`; their plurals too.
+const LABELS: &str = " article box chapter clause exercise figure item page paragraph part question rule seat section \
+    step table version volume ";
+
+/// Whether what stands before a mention says that it is none: the name of something numbered, or
+/// an article, behind which stands a name (`a Be6 with 19 seats`).
+pub(crate) fn is_label(before: &str, found: &Mention) -> bool {
+    let Some(before) = before.strip_suffix(' ') else {
+        return false;
+    };
+    let word = before.rsplit(|sign: char| !is_letter(sign)).next();
+    let word = word.unwrap_or_default().to_ascii_lowercase();
+    match found.number {
+        Some(_) => {
+            let one = word.strip_suffix('s').unwrap_or(&word);
+            found.bare && !one.is_empty() && holds(LABELS, one)
+        }
+        None => word == "a" || word == "an",
+    }
+}
+
+/// Words behind which a move is one that may come, not one in the place of the last.
+const AHEAD: &str = " threat threats threatens threatening threatened threaten later plan plans planning \
+    idea ideas followed follow prepare prepares preparing next then eventually eventual soon wants hopes aims \
+    intends meets met means without ";
+
+/// Hears what a sentence says of a move: the last words before it, what stands between it and the
+/// mention before, and what stands behind it.
+pub(crate) fn hear(found: &mut Mention, sentence: &str, between: &str, behind: &str) {
+    found.beside = matches!(between, "/" | " or " | " and ") || behind.starts_with(" instead");
+    let words = sentence.split(|sign: char| !is_letter_or_digit(sign));
+    for word in words.filter(|word| !word.is_empty()).rev().take(4) {
+        let word = word.to_ascii_lowercase();
+        found.ahead |= holds(AHEAD, &word);
+        found.beside |= word == "instead" || word == "other";
+        found.here |= word == "this";
+    }
+}
+
+/// Whether a list has a word; spaces stand around each.
+fn holds(list: &str, word: &str) -> bool {
+    find(list, &join(&[" ", word, " "], "")).is_some()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::mentions;
+    use crate::notation::Letters;
+
+    fn found(text: &str) -> Vec<&str> {
+        let all = mentions(text, Letters::ENGLISH).into_iter();
+        let all = all.filter(|it| !it.alone);
+        all.map(|it| &text[it.range]).collect()
+    }
+
+    #[test]
+    fn a_square_behind_a_word_for_something_numbered_is_no_move() {
+        for text in [
+            "figure 5.b3",
+            "Rules 6.e3",
+            "Version 2.c3",
+            "See clause 4.d4",
+        ] {
+            assert_eq!(found(text), Vec::<&str>::new(), "{text}");
+        }
+        assert_eq!(found("In figure 5.Bd3"), ["5.Bd3"], "a piece's move is one");
+        assert_eq!(found("The reply 5.b3"), ["5.b3"]);
+    }
+
+    #[test]
+    fn a_square_behind_a_number_without_a_dot_is_a_move_where_the_text_leaves_dots_out() {
+        assert_eq!(found("Chair 5 f4 is free."), Vec::<&str>::new());
+        assert_eq!(found("After 5 f4 comes 6 Nf3."), ["5 f4", "6 Nf3"]);
+        assert_eq!(found("After 5 f4 Nf6"), ["5 f4", "Nf6"], "a run");
+    }
+
+    #[test]
+    fn items_of_a_numbered_list_are_no_moves() {
+        let list = "1. a4 paper, 2. b5 envelopes, 3. c6 cards";
+        assert_eq!(found(list), Vec::<&str>::new());
+        assert_eq!(found("1. a4 b5 2. c3"), ["1. a4", "b5", "2. c3"]);
+    }
+
+    #[test]
+    fn an_article_before_a_move_makes_it_a_name_unless_it_has_a_number() {
+        assert_eq!(found("He flew in a Be6 and an Nf3."), Vec::<&str>::new());
+        assert_eq!(found("a 6.Be2 line"), ["6.Be2"]);
+    }
+
+    #[test]
+    fn an_answer_behind_a_comma_is_part_of_the_run_as_in_old_books() {
+        let follows = |text: &str| -> Vec<bool> {
+            let all = mentions(text, Letters::ENGLISH).into_iter();
+            all.map(|it| it.follows).collect()
+        };
+        assert_eq!(follows("1. d4, d5; 2. c4, e6."), [false, true, false, true]);
+        assert_eq!(follows("1. d4, d5 is weak"), [false, false]);
+    }
+
+    #[test]
+    fn words_of_the_future_are_heard_in_their_own_sentence_only() {
+        let ahead = |text: &str| {
+            mentions(text, Letters::ENGLISH)
+                .iter()
+                .map(|it| it.ahead)
+                .collect::<Vec<_>>()
+        };
+        assert_eq!(ahead("White plans Nb5."), [true]);
+        assert_eq!(ahead("White has plans. Nb5 is one."), [false]);
+        assert_eq!(
+            ahead("He plans one of many long and slow ways to Nb5."),
+            [false]
+        );
+    }
+    #[test]
+    fn a_move_offered_beside_another_is_joined_to_it_or_said_to_come_instead() {
+        let beside = |text: &str| mentions(text, Letters::ENGLISH).pop().map(|it| it.beside);
+        for text in [
+            "5.d3/5.O-O",
+            "either Bd3 or Be2",
+            "the other capture, Nxd4",
+            "Bg7 instead of that",
+        ] {
+            assert_eq!(beside(text), Some(true), "{text}");
+        }
+        assert_eq!(beside("After Bd3 comes Be2"), Some(false));
+    }
+}

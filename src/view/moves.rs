@@ -1,0 +1,53 @@
+//! A move as it is written on the page: its number, its name, its signs.
+
+use crate::lesson::{Lesson, NodeId};
+use crate::notation::word::nag;
+use shakmaty::{Chess, Position};
+
+/// A move as written on the page.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct MoveView {
+    /// The node it leads to.
+    pub node: NodeId,
+    /// `7.` or `7…`; none where the line before makes it plain.
+    pub number: Option<String>,
+    /// The move.
+    pub san: String,
+    /// The signs behind it.
+    pub signs: String,
+}
+
+/// A move with its number, as it stands alone.
+pub fn move_view(lesson: &Lesson, id: NodeId, numbered: bool) -> MoveView {
+    let node = lesson.node(id);
+    let before = &lesson.node(node.parent.unwrap_or(0)).position;
+    let mut signs = String::new();
+    // Signs of the move stand close to it, those of the position after a space.
+    for of_the_move in [true, false] {
+        for &glyph in &node.nags {
+            let sign = nag::sign(glyph);
+            if nag::is_of_the_move(glyph) == of_the_move && !sign.is_empty() {
+                if !of_the_move {
+                    signs.push('\u{a0}');
+                }
+                signs.push_str(sign);
+            }
+        }
+    }
+    MoveView {
+        node: id,
+        number: number(before, numbered),
+        san: node.san.to_string(),
+        signs,
+    }
+}
+
+/// The number before a move from a position: White's always, Black's where it is asked for.
+pub(crate) fn number(before: &Chess, always: bool) -> Option<String> {
+    let number = before.fullmoves();
+    match (before.turn().is_white(), always) {
+        (true, _) => Some(format!("{number}.")),
+        (false, true) => Some(format!("{number}\u{2026}")),
+        (false, false) => None,
+    }
+}

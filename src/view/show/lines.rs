@@ -1,0 +1,264 @@
+//! The line list: moves, comments and variations as they stand on the page of a book.
+
+use super::comment_links::link_moves;
+use super::figure::{Figure, figure};
+use crate::lesson::{Lesson, Line, LineId, NodeId, Said, unsaid_transpositions};
+use crate::notation::Letters;
+use crate::notation::comment::{self, Paragraph};
+use crate::text::{Listed, Source, join};
+use crate::view::State;
+use crate::view::moves::{MoveView, move_view};
+use crate::view::reader::question::arrive;
+use crate::view::words::Words;
+use shakmaty::Color;
+
+/// A line with everything in it.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct LineView {
+    /// Which line it is.
+    pub line: LineId,
+    /// Its label; empty for the main line.
+    pub label: String,
+    /// Whether the reader has folded it.
+    pub is_folded: bool,
+    /// What stands in it, in order.
+    pub blocks: Vec<Block>,
+}
+
+/// One stretch of a line.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Block {
+    /// Moves in a row.
+    Moves(Vec<MoveView>),
+    /// What the author says, and of which move where that has to be named.
+    Text(Vec<Paragraph>, Option<MoveView>),
+    /// A question, and why its answer is right once it is open; else the node that waits.
+    Ask(Vec<Paragraph>, QuestionBlock),
+    /// The answers to all questions, on paper: the move behind which each stands, none at the
+    /// start, and what follows it.
+    Answers(Vec<(Option<MoveView>, LineView)>),
+    /// The move that leads to the same position elsewhere, and the label of its line.
+    Same(MoveView, String),
+    /// Variations beside the move before.
+    Sides(Vec<LineView>),
+    /// Words that could not be read.
+    Unread(String),
+    /// The board at this place, on paper.
+    Diagram(Box<Figure>),
+    /// How the game ended, where it ended.
+    Result(&'static str),
+}
+
+/// How a question stands in the text.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum QuestionBlock {
+    /// It waits for an answer at this node.
+    Waits(NodeId),
+    /// Its answer follows; why it is right.
+    Open(Vec<Paragraph>),
+}
+
+/// The main line with all that belongs to it.
+pub(crate) fn main_line(
+    lesson: &Lesson,
+    state: &State,
+    source: &Source,
+    letters: &Letters,
+) -> LineView {
+    let mut writer = writer(lesson, state, source, None);
+    writer.letters = Some(letters);
+    writer.line(0)
+}
+
+/// The same as it is printed: with diagrams at the start and at each branch point of the main
+/// line, and nothing folded.
+pub fn printed_line(words: &Words, lesson: &Lesson, side: Color, source: &Source) -> LineView {
+    // Whatever the reader has opened: the answers stand at the end.
+    let state = State::empty();
+    let writer = writer(lesson, &state, source, Some((words, side)));
+    let mut printed = writer.line(0);
+    let mut answers = Vec::new();
+    for id in lesson.ids() {
+        if state.is_closed(lesson, id) {
+            answers.push(writer.answer(id));
+        }
+    }
+    if !answers.is_empty() {
+        printed.blocks.push(Block::Answers(answers));
+    }
+    printed
+}
+
+fn writer<'a>(
+    lesson: &'a Lesson,
+    state: &'a State,
+    source: &'a Source,
+    diagrams: Option<(&'a Words, Color)>,
+) -> Writer<'a> {
+    let mut unread = Vec::new();
+    unread.resize_with(lesson.nodes.len(), Vec::new);
+    for (ix, words) in lesson.unread.iter().enumerate() {
+        unread[words.after as usize].push(ix);
+    }
+    Writer {
+        lesson,
+        state,
+        source,
+        letters: None,
+        hidden: state.hidden(lesson),
+        sides: lesson.beside(),
+        same: unsaid_transpositions(lesson),
+        unread,
+        diagrams,
+    }
+}
+
+struct Writer<'a> {
+    lesson: &'a Lesson,
+    /// What is folded, and where a question waits, so that what follows is left out.
+    state: &'a State,
+    /// For each node whether it is left out.
+    hidden: Vec<bool>,
+    /// The piece letters that comments name moves with; none where nothing is linked.
+    letters: Option<&'a Letters>,
+    /// The words and the side below of diagrams, where there are any.
+    diagrams: Option<(&'a Words, Color)>,
+    source: &'a Source,
+    /// For each node the lines that are written beside it.
+    sides: Vec<Vec<LineId>>,
+    /// Nodes that are one position, each with the other.
+    same: Vec<(NodeId, NodeId)>,
+    /// For each node the unread words that follow it.
+    unread: Vec<Vec<usize>>,
+}
+
+impl Writer<'_> {
+    /// Calls itself for the variations of a line: at most `limits::NESTING` deep.
+    fn line(&self, id: LineId) -> LineView {
+        let mut blocks = Vec::new();
+        self.nodes(id, self.lesson.line_nodes(id), &mut blocks);
+        self.view(id, blocks)
+    }
+
+    /// Nodes of a line up to the first question that waits.
+    fn nodes(&self, id: LineId, mut nodes: impl Iterator<Item = NodeId>, blocks: &mut Vec<Block>) {
+        let waits = nodes.any(|node| {
+            self.node(id, node, blocks);
+            self.state.is_closed(self.lesson, node)
+        });
+        if id == 0 && !waits && self.lesson.result != "*" {
+            blocks.push(Block::Result(self.lesson.result));
+        }
+    }
+
+    /// What follows a question, up to the next one, and the move behind which it stands.
+    fn answer(&self, asked: NodeId) -> (Option<MoveView>, LineView) {
+        let node = self.lesson.node(asked);
+        let mut blocks = Vec::new();
+        if let Some(because) = node.ask.as_ref().and_then(|ask| ask.because.as_ref()) {
+            blocks.push(Block::Text(comment::paragraphs(because), None));
+        }
+        let next = |&id: &NodeId| self.lesson.next_on_line(id);
+        let after = core::iter::successors(Some(asked), next).skip(1);
+        self.nodes(node.line, after, &mut blocks);
+        let left = node.parent.map(|_| move_view(self.lesson, asked, true));
+        (left, self.view(node.line, blocks))
+    }
+
+    fn view(&self, id: LineId, blocks: Vec<Block>) -> LineView {
+        let Line { label, .. } = self.lesson.line(id);
+        LineView {
+            line: id,
+            is_folded: self.state.folded.contains(&id),
+            label: label.clone(),
+            blocks,
+        }
+    }
+
+    fn node(&self, line: LineId, id: NodeId, blocks: &mut Vec<Block>) {
+        let node = self.lesson.node(id);
+        self.text(id, node.parent.unwrap_or(id), &node.before, blocks);
+        let left = node.parent.filter(|&parent| parent != 0);
+        if let Some(left) = left.filter(|&left| line == 0 && self.lesson.is_branch_point(left)) {
+            self.diagram(left, blocks);
+        }
+        if node.parent.is_some() {
+            match blocks.last_mut() {
+                Some(Block::Moves(moves)) => moves.push(move_view(self.lesson, id, false)),
+                _ => blocks.push(Block::Moves(vec![move_view(self.lesson, id, true)])),
+            }
+        }
+        self.text(id, id, &node.comments, blocks);
+        let first = self.same.partition_point(|&(from, _)| from < id);
+        for &(from, to) in self.same.iter().skip(first) {
+            if from != id {
+                break;
+            }
+            // The move would be named that answers.
+            if self.hidden[to as usize] && !self.hidden[id as usize] {
+                continue;
+            }
+            let label = self.lesson.label(to).to_owned();
+            blocks.push(Block::Same(move_view(self.lesson, to, true), label));
+        }
+        if node.parent.is_none() {
+            self.diagram(id, blocks);
+        }
+        let mut sides = Vec::new();
+        for &side in &self.sides[id as usize] {
+            if self.lesson.line(side).parent == Some(line) {
+                sides.push(self.line(side));
+            }
+        }
+        if !sides.is_empty() {
+            blocks.push(Block::Sides(sides));
+        }
+        for &ix in &self.unread[id as usize] {
+            let words = &self.lesson.unread[ix];
+            if words.line == line {
+                let written = self.source.slice(words.span).split_whitespace();
+                blocks.push(Block::Unread(join(&written.listed(), " ")));
+            }
+        }
+    }
+
+    /// What is said of a node; `at` is the position that the words stand at.
+    fn text(&self, id: NodeId, at: NodeId, comments: &[Said], blocks: &mut Vec<Block>) {
+        let mut list: Vec<Paragraph> = Vec::new();
+        for said in comments {
+            if let Some(ask) = comment::ask(&said.text) {
+                let asked = match self.state.is_closed(self.lesson, id) {
+                    true => QuestionBlock::Waits(id),
+                    false => {
+                        QuestionBlock::Open(comment::paragraphs(&ask.because.unwrap_or_default()))
+                    }
+                };
+                blocks.push(Block::Ask(comment::paragraphs(&ask.prompt), asked));
+                continue;
+            }
+            for one in comment::paragraphs(&said.text) {
+                if one.is_choice || !one.pieces.is_empty() {
+                    list.push(one);
+                }
+            }
+        }
+        if let Some(letters) = self.letters {
+            link_moves(self.lesson, letters, at, &mut list);
+        }
+        let chosen = list.iter().any(|paragraph| paragraph.is_choice);
+        if !list.is_empty() {
+            let of = chosen.then(|| move_view(self.lesson, id, true));
+            blocks.push(Block::Text(list, of));
+        }
+    }
+
+    /// The board at a node, where diagrams are wanted: before the moves that go on from there.
+    fn diagram(&self, id: NodeId, blocks: &mut Vec<Block>) {
+        if let Some((words, side)) = self.diagrams {
+            // Also where it stands among the answers.
+            let mut state = State::at_question(self.lesson, id, side);
+            arrive(self.lesson, &mut state);
+            blocks.push(Block::Diagram(Box::new(figure(words, self.lesson, &state))));
+        }
+    }
+}

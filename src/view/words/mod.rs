@@ -1,0 +1,348 @@
+//! Every word on screen and every word spoken, by key. English is complete here; another
+//! language is a file of its own that names the same keys (`www/words/de.js`).
+
+pub mod sentence;
+pub mod spoken;
+pub mod verdicts;
+pub mod wording;
+
+use crate::text::{Listed, cut};
+use std::borrow::Cow;
+
+macro_rules! words {
+    ($($name:ident $key:literal $english:literal;)*) => {
+        /// The key of a text.
+        #[derive(Clone, Copy, Debug, PartialEq, Eq)]
+        pub enum Word { $($name,)* }
+
+        /// Every key by its name in a language's file, and its English text.
+        pub const TEXTS: &[(&str, &str)] = &[$(($key, $english),)*];
+    };
+}
+
+words! {
+    // Buttons and names of parts.
+    Main "main" "main";
+    Back "back" "back";
+    Next "next" "next";
+    Top "top" "start";
+    Turn "turn" "flip";
+    Map "map" "map";
+    Fold "fold" "hide board";
+    Unfold "unfold" "show board";
+    Home "home" "to the lesson";
+    Close "close" "close";
+    BackTo "backTo" "back to";
+    Rejoin "rejoin" "where line {label} began";
+    MainEnds "mainEnds" "the main line ends here";
+    Outline "outline" "Variations";
+    NextMoves "nextMoves" "Next moves";
+    Controls "controls" "Step through the line";
+    Board "board" "Board";
+    Line "line" "line {label}";
+    Choose "choose" "Recommended";
+    Unread "unread" "This part of the notation could not be read";
+    Notes "notes" "For the author";
+    Failed "failed" "The board cannot be shown here; the moves are below as they were written.";
+    FailedBare "failedBare" "The board cannot be shown here.";
+    Ask "ask" "ask";
+    Desk "desk" "Nf3, or: what attacks f5";
+    Field "field" "A move such as Nf3, or a question such as \u{201c}what attacks f5\u{201d}";
+    AskOn "askOn" "what is on {square}";
+    AskAttacks "askAttacks" "what attacks {square}";
+    AskGuards "askGuards" "what guards {square}";
+    Enter "enter" "enter";
+    Questions "questions" "Questions about the position";
+    Promotion "promotion" "The pawn becomes a";
+    Take "take" "Take it along";
+    CopyFen "copyFen" "copy the position (FEN)";
+    CopyPgn "copyPgn" "copy the lesson (PGN)";
+    SavePgn "savePgn" "save the lesson (PGN)";
+    Copied "copied" "Copied.";
+    NotCopied "notCopied" "The browser did not let it be copied. This is the position: {fen}";
+    Games "games" "Lessons in this file";
+    Game "game" "Lesson {number}";
+    // Questions.
+    Question "question" "Question";
+    YourMove "yourMove" "Your move.";
+    GiveHint "giveHint" "hint";
+    ShowMe "showMe" "show me";
+    Again "again" "again";
+    OpenAll "openAll" "open all answers";
+    Answers "answers" "Answers";
+    RightSaid "rightSaid" "Right: {move}.";
+    AlsoRight "alsoRight" "Also right: {moves}.";
+    ReplySaid "replySaid" "The reply is {move}.";
+    JoinsSaid "joinsSaid" "The lesson comes to this position by {move}.";
+    FoundSaid "foundSaid" "{count} of {of} found.";
+    FairSaid "fairSaid" "Sound: {move} is in the lesson too.";
+    PrefersSaid "prefersSaid" "The lesson prefers {moves}.";
+    WeakerSaid "weakerSaid" "Weaker: {move}.";
+    AgainstSaid "againstSaid" "\u{201c}next\u{201d} shows how it goes on.";
+    BackSaid "backSaid" "Back at the question.";
+    OtherSaid "otherSaid" "{move} is legal, but not covered here.";
+    StandsSaid "standsSaid" "It leads to the position after {move}.";
+    AnswerIs "answerIs" "The answer: {moves}.";
+    HintPiece "hintPiece" "The {piece} on {square} moves.";
+    HintSquare "hintSquare" "It goes to {square}.";
+    HintMove "hintMove" "The move is {move}.";
+    AgainstAfter "againstAfter" "weaker: after {move}";
+    ToQuestion "toQuestion" "to the question";
+    // Recall.
+    RecallWhite "recallWhite" "White from memory; the page plays Black.";
+    RecallBlack "recallBlack" "Black from memory; the page plays White.";
+    Begin "begin" "begin";
+    GoOn "goOn" "go on";
+    NextWalk "nextWalk" "next walk";
+    Stop "stop" "stop";
+    YourMoveIf "yourMoveIf" "Your move: {condition}.";
+    ThisTime "thisTime" "This time: {moves}.";
+    BackAgain "backAgain" "Now back to one that was missed: {place}.";
+    WillCome "willCome" "This position comes back before the walk ends.";
+    NotAwaited "notAwaited" "No move is awaited now: \u{201c}{word}\u{201d} leads on.";
+    LastWalk "lastWalk" "That was the last walk.";
+    Account "account" "Positions met: {count} of {of}; recalled: {recalled}; to come again: {again}.";
+    HeldSaid "heldSaid" "{count} of {of} recalled";
+    NotMet "notMet" "not met";
+    ToCome "toCome" "to come again after:";
+    HeldKey "heldKey" "\u{25cf} met; \u{25cb} not met; \u{25cc} to come again; behind each line: positions recalled";
+    DueOne "dueOne" "1 position to come back to today.";
+    DueMany "dueMany" "{count} positions to come back to today.";
+    DueAll "dueAll" "In all lessons together: {count}.";
+    Changed "changed" "The author has changed the choice at {count} of them: they start again.";
+    KeptOf "keptOf" "Remembered: {count} of {of} positions.";
+    NextDay "nextDay" "The next ones come back tomorrow.";
+    NextDays "nextDays" "The next ones come back in {count} days.";
+    Remember "remember" "Remember my progress on this device";
+    Remembered "remembered" "Remembered on this device";
+    SaveFile "saveFile" "save progress as a file";
+    LoadFile "loadFile" "read a file";
+    Forget "forget" "forget my progress";
+    ForgetAsk "forgetAsk" "Forget all that is kept here, of other lessons too? Only a file that you have saved could bring it back.";
+    KeepIt "keepIt" "keep it";
+    ForgetIt "forgetIt" "forget it";
+    Kept "kept" "Kept in this browser and sent nowhere, until you forget it here. Some browsers clear it after a week without a visit: a file is safe from that.";
+    NotKept "notKept" "This browser cannot keep it: your progress lasts while this page is open.";
+    StoreNewer "storeNewer" "A newer plyline keeps progress here, which is left as it is: yours lasts while this page is open.";
+    StoreCorrupt "storeCorrupt" "What was kept here could not be read. It is set aside, and you start anew.";
+    FileRead "fileRead" "Positions read: {count}. Nothing was lost.";
+    FileUnread "fileUnread" "This file holds no progress that can be read here.";
+    Forgotten "forgotten" "Forgotten.";
+    // Captions.
+    After "after" "after {move}";
+    AsideAfter "asideAfter" "not in the lesson: after {move}";
+    Start "start" "the start";
+    WhiteToMove "whiteToMove" ", White to move";
+    BlackToMove "blackToMove" ", Black to move";
+    Checkmated "checkmated" ", checkmate";
+    Stalemated "stalemated" ", stalemate";
+    // Pieces.
+    King "king" "king";
+    Queen "queen" "queen";
+    Rook "rook" "rook";
+    Bishop "bishop" "bishop";
+    Knight "knight" "knight";
+    Pawn "pawn" "pawn";
+    WhiteKing "whiteKing" "white king";
+    WhiteQueen "whiteQueen" "white queen";
+    WhiteRook "whiteRook" "white rook";
+    WhiteBishop "whiteBishop" "white bishop";
+    WhiteKnight "whiteKnight" "white knight";
+    WhitePawn "whitePawn" "white pawn";
+    BlackKing "blackKing" "black king";
+    BlackQueen "blackQueen" "black queen";
+    BlackRook "blackRook" "black rook";
+    BlackBishop "blackBishop" "black bishop";
+    BlackKnight "blackKnight" "black knight";
+    BlackPawn "blackPawn" "black pawn";
+    // Said of a still diagram.
+    EmptyBoard "emptyBoard" "an empty board";
+    Marked "marked" ". Marked: ";
+    Missing "missing" "What belongs here cannot be shown.";
+    // Said of a square.
+    Cell "cell" "{square}, {what}";
+    Empty "empty" "empty";
+    Held "held" ", in hand";
+    CanGo "canGo" ", can be reached";
+    // Said of moves.
+    Moves "moves" "{piece} from {from} to {to}";
+    Takes "takes" "{piece} from {from} takes on {to}";
+    WhiteCastlesShort "whiteCastlesShort" "White castles on the king\u{2019}s side";
+    WhiteCastlesLong "whiteCastlesLong" "White castles on the queen\u{2019}s side";
+    BlackCastlesShort "blackCastlesShort" "Black castles on the king\u{2019}s side";
+    BlackCastlesLong "blackCastlesLong" "Black castles on the queen\u{2019}s side";
+    WhitePasses "whitePasses" "White passes";
+    BlackPasses "blackPasses" "Black passes";
+    Becomes "becomes" ", becomes a {piece}";
+    Check "check" ", check";
+    Mate "mate" ", checkmate";
+    HasComment "hasComment" "There is a comment.";
+    SameAs "sameAs" "The same position as after {move}";
+    LineEnds "lineEnds" "The line ends here.";
+    Several "several" "{count} moves go on from here.";
+    AsideSaid "asideSaid" "Not in the lesson.";
+    AtStart "atStart" "The start of the lesson.";
+    And "and" "and";
+    WhiteBelow "whiteBelow" "White is below.";
+    BlackBelow "blackBelow" "Black is below.";
+    // Answers.
+    Describe "describe" "describe the position";
+    Comment "comment" "read the comment";
+    LastMove "lastMove" "the last move";
+    MovesHere "movesHere" "the moves from here";
+    Where "where" "where this is";
+    White "white" "White: ";
+    Black "black" "; Black: ";
+    NoComment "noComment" "There is no comment here.";
+    NoMoves "noMoves" "No move of the lesson goes on from here.";
+    OnMain "onMain" "On the main line, after {move}.";
+    OnLine "onLine" "On line {label}, after {move}.";
+    NothingAttacks "nothingAttacks" "Nothing attacks {square}.";
+    Attacks "attacks" "{square} is attacked by {pieces}.";
+    NothingGuards "nothingGuards" "Nothing guards {square}.";
+    Guards "guards" "{square} is guarded by {pieces}.";
+    NotUnderstood "notUnderstood" "\u{201c}{text}\u{201d} is no move and no question that is known here. Type a move such as Nf3, or one of these: {list}.";
+    MoveMeans "moveMeans" "{move}: {said}.";
+    ReachSaid "reachSaid" "It can go to {squares}.";
+    NoReachSaid "noReachSaid" "It cannot move.";
+    // Marks.
+    Strong "strong" ", strong square";
+    Weak "weak" ", weak square";
+    ToPlay "toPlay" ", plan to play";
+    ToStop "toStop" ", plan to stop";
+    // Signs behind a move.
+    Good "good" ", a good move";
+    Mistake "mistake" ", a mistake";
+    VeryGood "veryGood" ", a very good move";
+    Blunder "blunder" ", a blunder";
+    Thought "thought" ", worth a thought";
+    Doubtful "doubtful" ", a doubtful move";
+    Only "only" ", the only move";
+    Level "level" ", about level";
+    Unclear "unclear" ", unclear";
+    WhiteLittle "whiteLittle" ", White stands a little better";
+    BlackLittle "blackLittle" ", Black stands a little better";
+    WhiteBetter "whiteBetter" ", White stands better";
+    BlackBetter "blackBetter" ", Black stands better";
+    WhiteWins "whiteWins" ", White stands to win";
+    BlackWins "blackWins" ", Black stands to win";
+    // The map.
+    MapSays "mapSays" "Map of the lines. Everything it shows is in the list of variations too.";
+    MapKey "mapKey" "large: here; thick: the way to it; full: read; open: not yet; dotted: the same position";
+    // The recap.
+    RecapWhite "recapWhite" "Recap for White";
+    RecapBlack "recapBlack" "Recap for Black";
+    RecapAfter "recapAfter" "after";
+    WhitePlays "whitePlays" "White plays";
+    BlackPlays "blackPlays" "Black plays";
+    QuestionHere "questionHere" "There is a question here.";
+    // Why a try is refused. English says more: the checker's own sentence.
+    CannotReach "P012" "";
+    Ambiguous "P013" "";
+    PassInCheck "P018" "";
+    NoSuchPiece "P031" "";
+    Blocked "P032" "";
+    Pinned "P033" "";
+    CheckStays "P034" "";
+    KingAttacked "P035" "";
+    OwnPiece "P036" "";
+    CannotCastle "P037" "";
+    PromotionMissing "P038" "Say what the pawn becomes: write =Q, =R, =B or =N behind the move.";
+    NothingToTake "P039" "";
+    WrongSide "P044" "";
+    GameOver "P056" "";
+}
+
+/// The texts of one language.
+#[derive(Clone, Debug)]
+pub struct Words {
+    /// One text a key, in the order of [`TEXTS`].
+    texts: Vec<Cow<'static, str>>,
+}
+
+impl Default for Words {
+    fn default() -> Words {
+        Words {
+            texts: TEXTS
+                .iter()
+                .map(|(_, english)| Cow::Borrowed(*english))
+                .listed(),
+        }
+    }
+}
+
+impl Words {
+    /// English, with these texts in place of its own; unknown names are passed over.
+    pub fn with(others: impl IntoIterator<Item = (String, String)>) -> Words {
+        let mut words = Words::default();
+        for (name, text) in others {
+            if let Some(at) = TEXTS.iter().position(|(known, _)| *known == name) {
+                words.texts[at] = Cow::Owned(text); // one text a key
+            }
+        }
+        words
+    }
+
+    /// A text.
+    pub fn get(&self, word: Word) -> &str {
+        self.texts.get(word as usize).map_or("", |text| text)
+    }
+
+    /// What a text says before and behind one `{name}`, for something that is no text; all of it
+    /// before where it has none.
+    pub fn around(&self, word: Word, name: &str) -> (&str, &str) {
+        let text = self.get(word);
+        cut(text, name).unwrap_or((text, ""))
+    }
+
+    /// A text with something in the place of each `{name}`.
+    pub fn fill(&self, word: Word, values: &[(&str, &str)]) -> String {
+        let mut text = String::new();
+        let mut rest = self.get(word);
+        while let Some((before, after)) = cut(rest, "{") {
+            text.push_str(before);
+            let Some((name, behind)) = cut(after, "}") else {
+                break;
+            };
+            let value = values.iter().find(|(known, _)| *known == name);
+            text.push_str(value.map_or("", |(_, value)| value));
+            rest = behind;
+        }
+        text.push_str(rest);
+        text
+    }
+
+    /// The text of this name; empty for an unknown one, and for a reason's code where the
+    /// checker's own sentence is used.
+    pub fn named(&self, name: &str) -> &str {
+        let at = TEXTS.iter().position(|(known, _)| *known == name);
+        at.and_then(|at| self.texts.get(at)).map_or("", |text| text)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn values_stand_in_the_place_of_their_names() {
+        let words = Words::default();
+        let text = words.fill(
+            Word::Moves,
+            &[("piece", "white bishop"), ("to", "b5"), ("from", "f1")],
+        );
+        assert_eq!(text, "white bishop from f1 to b5");
+        assert_eq!(words.fill(Word::Line, &[]), "line ");
+    }
+
+    #[test]
+    fn a_language_replaces_what_it_names_and_keeps_the_rest() {
+        let one = [
+            ("back".to_owned(), "zur\u{fc}ck".to_owned()),
+            ("x".to_owned(), String::new()),
+        ];
+        let words = Words::with(one);
+        assert_eq!(words.get(Word::Back), "zur\u{fc}ck");
+        assert_eq!(words.get(Word::Next), "next");
+    }
+}

@@ -1,0 +1,355 @@
+//! What is said for the ear: the move, what is in hand, answers to questions, refusals.
+
+use super::verdicts::{comment as comment_said, hint_said, judged_said};
+use super::wording::{Last, cell, describe, last, piece, plain, role};
+use super::{Word, Words};
+use crate::lesson::rules::{self, EnPassantForm, landing, origin, square_name};
+use crate::lesson::{Lesson, Said, attackers, enumerate, reach};
+use crate::notation::comment;
+use crate::notation::word::nag;
+use crate::text::{Listed, join};
+use crate::view::reader::command::{self, Command};
+use crate::view::reader::recall;
+use crate::view::reader::state::{Notice, State};
+use shakmaty::{Chess, Color, Move, Piece, Position, Square};
+
+/// A move in a sentence for the ear, without its period.
+pub fn move_said(words: &Words, last: &Last) -> String {
+    let white = last.before.turn().is_white();
+    let mut text = match last.played {
+        None => words
+            .get(if white {
+                Word::WhitePasses
+            } else {
+                Word::BlackPasses
+            })
+            .to_owned(),
+        Some(Move::Castle { king, rook }) => {
+            let short = rook.file() > king.file();
+            let word = match (white, short) {
+                (true, true) => Word::WhiteCastlesShort,
+                (true, false) => Word::WhiteCastlesLong,
+                (false, true) => Word::BlackCastlesShort,
+                (false, false) => Word::BlackCastlesLong,
+            };
+            words.get(word).to_owned()
+        }
+        Some(played) => {
+            let mover = Piece {
+                color: last.before.turn(),
+                role: played.role(),
+            };
+            let word = if played.is_capture() {
+                Word::Takes
+            } else {
+                Word::Moves
+            };
+            let (from, to) = (square_name(origin(played)), square_name(landing(played)));
+            let mut text = words.fill(
+                word,
+                &[("piece", piece(words, mover)), ("from", &from), ("to", &to)],
+            );
+            if let Some(kind) = played.promotion() {
+                text.push_str(&words.fill(Word::Becomes, &[("piece", role(words, kind))]));
+            }
+            capital(&text)
+        }
+    };
+    match last.san.as_bytes().last() {
+        Some(b'#') => text.push_str(words.get(Word::Mate)),
+        Some(b'+') => text.push_str(words.get(Word::Check)),
+        _ => {}
+    }
+    for &nag in last.nags {
+        text.push_str(sign_said(words, nag));
+    }
+    text
+}
+
+/// What a sign says, after a comma.
+fn sign_said(words: &Words, nag: u8) -> &str {
+    // One word for each sign that is drawn.
+    words.get(match nag::sign(nag) {
+        "!" => Word::Good,
+        "?" => Word::Mistake,
+        "!!" => Word::VeryGood,
+        "??" => Word::Blunder,
+        "!?" => Word::Thought,
+        "?!" => Word::Doubtful,
+        "\u{25a1}" => Word::Only,
+        "=" => Word::Level,
+        "\u{221e}" => Word::Unclear,
+        "+=" => Word::WhiteLittle,
+        "=+" => Word::BlackLittle,
+        "\u{b1}" => Word::WhiteBetter,
+        "\u{2213}" => Word::BlackBetter,
+        "+\u{2212}" => Word::WhiteWins,
+        "\u{2212}+" => Word::BlackWins,
+        _ => return "",
+    })
+}
+
+/// With its first letter large.
+fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    match letters.next() {
+        Some(first) => first.to_ascii_uppercase().to_string() + letters.as_str(),
+        None => String::new(),
+    }
+}
+
+/// What the polite region says: a notice, else the last move and what follows from it.
+pub fn said(words: &Words, lesson: &Lesson, state: &State) -> String {
+    let notice = state.notice.as_ref();
+    if let Some(notice) = notice.filter(|&notice| *notice != Notice::Against) {
+        let mut text = notice_said(words, lesson, state, notice);
+        if state.is_back && matches!(notice, Notice::Hint(_) | Notice::Judged(_)) {
+            text = join(&[words.get(Word::BackSaid), &text], " ");
+        }
+        if state.again {
+            text.push('\u{a0}'); // not seen and not heard, but another text than the one before
+        }
+        return text;
+    }
+    if let Some(from) = state.held {
+        return held_said(words, state.position(lesson), from);
+    }
+    if state.is_recalled_again() {
+        return recall::said(words, lesson, state);
+    }
+    let mut text = match last(lesson, state) {
+        None if !state.waits() => return words.get(Word::AtStart).to_owned(),
+        None => words.get(Word::AtStart).to_owned(),
+        Some(last) => move_said(words, &last) + ".",
+    };
+    let mut add = |more: &str| {
+        text.push_str(if more.is_empty() { "" } else { " " });
+        text.push_str(more);
+    };
+    if state.is_beside() {
+        add(&comment_said(words, lesson, state.against(lesson)));
+        match goes_on(lesson, state) {
+            Word::AgainstSaid => {}
+            word => add(words.get(word)),
+        }
+        return text;
+    }
+    let node = lesson.node(state.node);
+    match state.is_quiz {
+        // Not at its question: no text stands beside it.
+        true if state.waits() => {}
+        true => add(&comment_said(words, lesson, Some(state.node))),
+        false if node.comments.is_empty() && node.before.is_empty() => {}
+        false => add(words.get(Word::HasComment)),
+    }
+    match node.children.len() {
+        _ if state.waits() => add(&question_said(words, lesson, state)),
+        0 => add(words.get(Word::LineEnds)),
+        1 => {}
+        several => add(&words.fill(Word::Several, &[("count", &several.to_string())])),
+    }
+    text
+}
+
+/// A comment as plain text; of a question that is settled what was asked and why.
+fn said_plain(said: &Said, words: &Words) -> String {
+    match comment::ask(&said.text) {
+        Some(ask) => {
+            let because = ask.because.unwrap_or_default();
+            plain(&(ask.prompt + "\n\n" + &because), words)
+        }
+        None => plain(&said.text, words),
+    }
+}
+
+/// How it goes on from the board beside the lesson.
+fn goes_on(lesson: &Lesson, state: &State) -> Word {
+    match state.against(lesson) {
+        None => Word::AsideSaid,
+        Some(at) if state.is_closed(lesson, at) => Word::QuestionHere,
+        _ if state.onward(lesson).is_some() => Word::AgainstSaid,
+        _ => Word::LineEnds,
+    }
+}
+
+/// The question that waits.
+fn question_said(words: &Words, lesson: &Lesson, state: &State) -> String {
+    if state.recalling.is_some() {
+        return recall::said(words, lesson, state);
+    }
+    let prompt = state
+        .asking
+        .as_ref()
+        .map(|asking| plain(&asking.question.prompt, words));
+    let mut text = prompt.unwrap_or_default();
+    text.push_str(if text.is_empty() { "" } else { " " });
+    text.push_str(words.get(Word::YourMove));
+    text
+}
+
+/// The piece in hand and where it can go.
+fn held_said(words: &Words, position: &Chess, from: Square) -> String {
+    let squares: Vec<String> = reach(position, from).into_iter().map(square_name).listed();
+    let mut text = cell(words, position, from);
+    text.push_str(words.get(Word::Held));
+    text.push_str(". ");
+    match squares.is_empty() {
+        true => text.push_str(words.get(Word::NoReachSaid)),
+        false => {
+            let squares = enumerate(squares, words.get(Word::And));
+            text.push_str(&words.fill(Word::ReachSaid, &[("squares", &squares)]));
+        }
+    }
+    text
+}
+
+/// A notice in words.
+fn notice_said(words: &Words, lesson: &Lesson, state: &State, notice: &Notice) -> String {
+    let command = match notice {
+        Notice::Answer(command) => *command,
+        Notice::Judged(judged) => {
+            let text = judged_said(words, lesson, judged);
+            let more = match judged.reply.is_some() && state.is_beside() {
+                true => words.get(goes_on(lesson, state)).to_owned(),
+                false => recall::said(words, lesson, state),
+            };
+            return if more.is_empty() {
+                text
+            } else {
+                text + " " + &more
+            };
+        }
+        Notice::Against | Notice::Recalled => return recall::said(words, lesson, state),
+        Notice::Hint(hint) => return hint_said(words, state.position(lesson), hint),
+        Notice::Copied(true) => return words.get(Word::Copied).to_owned(),
+        Notice::Copied(false) => {
+            let fen = rules::fen(state.position(lesson), EnPassantForm::Legal);
+            return words.fill(Word::NotCopied, &[("fen", &fen)]);
+        }
+        Notice::Turned => {
+            let below = state.side.fold_wb(Word::WhiteBelow, Word::BlackBelow);
+            return words.get(below).to_owned();
+        }
+        Notice::NotUnderstood(text) => {
+            let list = command::names(words, lesson, state);
+            return words.fill(Word::NotUnderstood, &[("text", text), ("list", &list)]);
+        }
+        Notice::Refused(reason) => {
+            let own = words.named(reason.code.id());
+            return match own.is_empty() {
+                true => capital(&reason.message) + ".",
+                false => own.to_owned(),
+            };
+        }
+    };
+    let position = state.position(lesson);
+    let node = lesson.node(state.node);
+    match command {
+        Command::Describe => describe(words, position) + ".",
+        Command::LastMove => match last(lesson, state) {
+            Some(last) => move_said(words, &last) + ".",
+            None => words.get(Word::AtStart).to_owned(),
+        },
+        Command::Comment if state.waits() && !state.is_beside() => match &state.asking {
+            // What is asked stands in the page then.
+            Some(asking) if asking.question.prompt.is_empty() => {
+                words.get(Word::NoComment).to_owned()
+            }
+            _ => question_said(words, lesson, state),
+        },
+        Command::Comment => {
+            let said = node.before.iter().chain(&node.comments);
+            let said = said.filter(|_| state.aside.is_empty());
+            let texts: Vec<String> = said.map(|said| said_plain(said, words)).listed();
+            let text = match state.against(lesson) {
+                None => join(&texts, " "),
+                at => comment_said(words, lesson, at),
+            };
+            match text.is_empty() {
+                true => words.get(Word::NoComment).to_owned(),
+                false => text,
+            }
+        }
+        Command::Moves if state.waits() => words.get(Word::YourMove).to_owned(),
+        Command::Moves if node.children.is_empty() || !state.aside.is_empty() => {
+            words.get(Word::NoMoves).to_owned()
+        }
+        Command::Moves => {
+            let position = &node.position;
+            let moves = node.children.iter().map(|&child| {
+                let next = lesson.node(child);
+                let last = Last {
+                    before: position,
+                    played: next.played,
+                    san: &next.san,
+                    nags: &next.nags,
+                };
+                let said = move_said(words, &last);
+                let (number, said) = (lesson.numbered(child), said.as_str());
+                words.fill(Word::MoveMeans, &[("move", &number), ("said", said)])
+            });
+            join(&moves.listed(), " ")
+        }
+        Command::Where => {
+            let played = lesson.numbered(state.node);
+            let played = ("move", played.as_str());
+            match lesson.label(state.node) {
+                _ if node.parent.is_none() => words.get(Word::AtStart).to_owned(),
+                "" => words.fill(Word::OnMain, &[played]),
+                label => words.fill(Word::OnLine, &[("label", label), played]),
+            }
+        }
+        Command::On(square) => cell(words, position, square) + ".",
+        Command::Attacks(square) => attacked(words, position, square),
+        Command::Guards(square) => guarded(words, position, square),
+    }
+}
+
+/// What attacks a square. Where a piece stands there, its own side does not attack it but guards
+/// it, which is said too.
+fn attacked(words: &Words, position: &Chess, square: Square) -> String {
+    let (none, some) = (Word::NothingAttacks, Word::Attacks);
+    let Some(on) = position.board().piece_at(square) else {
+        return bearing(words, position, square, &Color::ALL, (none, some));
+    };
+    let mut text = bearing(words, position, square, &[!on.color], (none, some));
+    text.push(' ');
+    text.push_str(&guarded(words, position, square));
+    text
+}
+
+/// What guards a square: pieces of the side that has one there.
+fn guarded(words: &Words, position: &Chess, square: Square) -> String {
+    let sides = (Word::NothingGuards, Word::Guards);
+    match position.board().piece_at(square) {
+        Some(on) => bearing(words, position, square, &[on.color], sides),
+        None => bearing(words, position, square, &Color::ALL, sides),
+    }
+}
+
+/// A sentence about the pieces of these sides that bear on a square: that there are none, or
+/// which.
+fn bearing(
+    words: &Words,
+    position: &Chess,
+    square: Square,
+    sides: &[Color],
+    (none, some): (Word, Word),
+) -> String {
+    let mut pieces = Vec::new();
+    for &color in sides {
+        for from in attackers(position, square, color) {
+            if let Some(attacker) = position.board().piece_at(from) {
+                pieces.push(format!("{} {}", piece(words, attacker), square_name(from)));
+            }
+        }
+    }
+    let name = square_name(square);
+    match pieces.is_empty() {
+        true => words.fill(none, &[("square", &name)]),
+        false => {
+            let pieces = enumerate(pieces, words.get(Word::And));
+            words.fill(some, &[("square", &name), ("pieces", &pieces)])
+        }
+    }
+}

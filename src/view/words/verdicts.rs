@@ -1,0 +1,155 @@
+//! What is said of a try at a question, of the answer and of a hint, in the words of a language.
+
+use super::wording::{role, written};
+use super::{Word, Words};
+use crate::ask::Verdict;
+use crate::ask::open_question::Hint;
+use crate::lesson::rules::square_name;
+use crate::lesson::{Lesson, NodeId};
+use crate::notation::comment;
+use crate::text::{Listed, join};
+use crate::view::moves::number;
+use crate::view::reader::question::{Judged, Named};
+use crate::view::reader::recall::counted;
+use shakmaty::{Chess, Position};
+
+/// What is said of a try, or of the answer that is shown.
+pub fn judged_said(words: &Words, lesson: &Lesson, judged: &Judged) -> String {
+    let number = judged.number.as_str();
+    let mut text = String::new();
+    let mut add = |more: &str| {
+        if !text.is_empty() && !more.is_empty() {
+            text.push(' ');
+        }
+        text.push_str(more);
+    };
+    let list = |but: &str| {
+        let others = judged.answers.iter().filter(|answer| answer.san != but);
+        let named: Vec<String> = others.map(|answer| named(words, number, answer)).listed();
+        join(&named, "; ")
+    };
+    let right = judged.answers.iter().find(|it| it.san == judged.san);
+    let tried = match right {
+        Some(answer) => named(words, number, answer),
+        None => format!("{number}{}", judged.san),
+    };
+    let tried = ("move", tried.as_str());
+    let joined = |add: &mut dyn FnMut(&str)| {
+        if let Some(node) = judged.joined {
+            add(&words.fill(Word::JoinsSaid, &[("move", &lesson.numbered(node))]));
+        }
+    };
+    match &judged.verdict {
+        None => {}
+        Some(Verdict::Right { node }) => {
+            add(&words.fill(Word::RightSaid, &[tried]));
+            joined(&mut add);
+            add(&written(&judged.because, words));
+            add(&comment(words, lesson, node.or(judged.joined)));
+            let others = list(&judged.san);
+            if judged.settled.is_some() && judged.told.is_none() && !others.is_empty() {
+                add(&words.fill(Word::AlsoRight, &[("moves", &others)]));
+            }
+        }
+        Some(Verdict::Fair { node }) => {
+            add(&words.fill(Word::FairSaid, &[tried]));
+            add(&comment(words, lesson, Some(*node)));
+        }
+        Some(Verdict::Weaker { node }) => {
+            add(&words.fill(Word::WeakerSaid, &[tried]));
+            add(&comment(words, lesson, Some(*node)));
+        }
+        Some(Verdict::Other { stands }) => {
+            add(&words.fill(Word::OtherSaid, &[tried]));
+            if let Some(node) = *stands {
+                let there = lesson.numbered(node);
+                add(&words.fill(Word::StandsSaid, &[("move", &there)]));
+            }
+        }
+        Some(Verdict::Illegal { reason }) => add(&reason.message),
+    }
+    if let Some(reply) = &judged.reply {
+        add(&words.fill(Word::ReplySaid, &[("move", reply)]));
+        match &judged.verdict {
+            Some(Verdict::Weaker { node }) => {
+                add(&comment(words, lesson, lesson.next_on_line(*node)));
+            }
+            _ => {
+                if let Some([found, of]) = judged.found {
+                    add(&counted(words, Word::FoundSaid, [found, of, 0, 0]));
+                }
+                if judged.settled.is_none() {
+                    add(words.get(Word::YourMove));
+                }
+            }
+        }
+    }
+    let names = match (&judged.verdict, judged.told) {
+        (Some(Verdict::Right { .. }), Some(_)) => Word::ThisTime,
+        (Some(Verdict::Fair { .. }), _) => Word::PrefersSaid,
+        (None, _) | (_, Some(_)) => Word::AnswerIs,
+        _ => return text,
+    };
+    // What is told stands first.
+    let told = || judged.answers.first().map(|it| named(words, number, it));
+    let moves = match names {
+        Word::ThisTime => told().unwrap_or_default(),
+        _ => list(""),
+    };
+    add(&words.fill(names, &[("moves", &moves)]));
+    joined(&mut add);
+    add(&written(&judged.because, words));
+    let first = || judged.answers.first().and_then(|answer| answer.node);
+    add(&comment(words, lesson, judged.told.or_else(first)));
+    text
+}
+
+/// A hint.
+pub fn hint_said(words: &Words, position: &Chess, hint: &Hint) -> String {
+    match hint {
+        Hint::Words(text) => written(text, words),
+        Hint::Piece(square) => {
+            let kind = position.board().role_at(*square);
+            let piece = kind.map_or("", |kind| role(words, kind));
+            let square = square_name(*square);
+            words.fill(Word::HintPiece, &[("piece", piece), ("square", &square)])
+        }
+        Hint::Square(square) => words.fill(Word::HintSquare, &[("square", &square_name(*square))]),
+        Hint::Move(san) => words.fill(Word::HintMove, &[("move", &numbered(position, san))]),
+    }
+}
+
+fn numbered(before: &Chess, san: &str) -> String {
+    number(before, true).unwrap_or_default() + san
+}
+
+/// A right move with its condition.
+fn named(words: &Words, number: &str, answer: &Named) -> String {
+    let mut text = format!("{number}{}", answer.san);
+    if !answer.condition.is_empty() {
+        text.push_str(", ");
+        text.push_str(written(&answer.condition, words).trim_end_matches('.'));
+    }
+    text
+}
+
+/// What the author says of a move. Its conditions are left out, for they are said beside it, and
+/// questions, for what they say is not of the move.
+pub(crate) fn comment(words: &Words, lesson: &Lesson, id: Option<NodeId>) -> String {
+    let mut text = String::new();
+    let Some(id) = id else {
+        return text;
+    };
+    for said in &lesson.node(id).comments {
+        if comment::ask(&said.text).is_some() {
+            continue;
+        }
+        for paragraph in comment::split(&said.text) {
+            if comment::choice(paragraph).is_none() {
+                text.push_str(if text.is_empty() { "" } else { " " });
+                text.push_str(&written(paragraph, words));
+            }
+        }
+    }
+    text
+}

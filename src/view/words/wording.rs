@@ -1,0 +1,296 @@
+//! Sentences about a position and a move, from the words of a language.
+
+use super::{Word, Words};
+use crate::lesson::rules::square_name;
+use crate::lesson::{Lesson, LineId, NodeId};
+use crate::notation::comment::mark::{Mark, MarkKind};
+use crate::notation::comment::{self, Paragraph};
+use crate::text::{Finding, Source, Span, find};
+use crate::view::moves::move_view;
+use crate::view::reader::state::State;
+use shakmaty::{Chess, Color, Move, Piece, Position, Role, Square};
+
+/// The longest that first words are, in characters: about two lines beside a board.
+const FIRST_WORDS: usize = 72;
+
+/// The last move on the board: the one of the node, or of the aside.
+pub struct Last<'a> {
+    /// The position before it.
+    pub before: &'a Chess,
+    /// The move; none for a pass.
+    pub played: Option<Move>,
+    /// Its English SAN.
+    pub san: &'a str,
+    /// What the author's signs say of it.
+    pub nags: &'a [u8],
+}
+
+/// The last move on the board, if there is one.
+pub fn last<'a>(lesson: &'a Lesson, state: &'a State) -> Option<Last<'a>> {
+    let node = lesson.node(state.node);
+    if let Some(tried) = state.aside.last() {
+        let before = match state
+            .aside
+            .len()
+            .checked_sub(2)
+            .and_then(|at| state.aside.get(at))
+        {
+            Some(earlier) => &earlier.position,
+            None => &node.position,
+        };
+        let (played, san) = (tried.played, tried.san.as_str());
+        return Some(Last {
+            before,
+            played,
+            san,
+            nags: &[],
+        });
+    }
+    let before = &lesson.node(node.parent?).position;
+    let (played, san) = (node.played, node.san.as_str());
+    Some(Last {
+        before,
+        played,
+        san,
+        nags: &node.nags,
+    })
+}
+
+/// Whose turn it is, or how it ended, after a comma.
+pub fn turn<'a>(words: &'a Words, position: &Chess) -> &'a str {
+    words.get(
+        match (
+            position.turn(),
+            position.is_checkmate(),
+            position.is_stalemate(),
+        ) {
+            (_, true, _) => Word::Checkmated,
+            (_, _, true) => Word::Stalemated,
+            (Color::White, ..) => Word::WhiteToMove,
+            (Color::Black, ..) => Word::BlackToMove,
+        },
+    )
+}
+
+/// A kind of piece.
+pub fn role(words: &Words, role: Role) -> &str {
+    words.get(match role {
+        Role::King => Word::King,
+        Role::Queen => Word::Queen,
+        Role::Rook => Word::Rook,
+        Role::Bishop => Word::Bishop,
+        Role::Knight => Word::Knight,
+        Role::Pawn => Word::Pawn,
+    })
+}
+
+/// A piece with its colour.
+pub fn piece(words: &Words, piece: Piece) -> &str {
+    words.get(match (piece.color, piece.role) {
+        (Color::White, Role::King) => Word::WhiteKing,
+        (Color::White, Role::Queen) => Word::WhiteQueen,
+        (Color::White, Role::Rook) => Word::WhiteRook,
+        (Color::White, Role::Bishop) => Word::WhiteBishop,
+        (Color::White, Role::Knight) => Word::WhiteKnight,
+        (Color::White, Role::Pawn) => Word::WhitePawn,
+        (Color::Black, Role::King) => Word::BlackKing,
+        (Color::Black, Role::Queen) => Word::BlackQueen,
+        (Color::Black, Role::Rook) => Word::BlackRook,
+        (Color::Black, Role::Bishop) => Word::BlackBishop,
+        (Color::Black, Role::Knight) => Word::BlackKnight,
+        (Color::Black, Role::Pawn) => Word::BlackPawn,
+    })
+}
+
+/// A position in words: every piece, White first.
+pub fn describe(words: &Words, position: &Chess) -> String {
+    describe_board(words, position.board())
+}
+
+/// Pieces in words, those of a side that has none left out.
+pub fn describe_board(words: &Words, board: &shakmaty::Board) -> String {
+    if board.occupied().is_empty() {
+        return words.get(Word::EmptyBoard).to_owned();
+    }
+    let mut text = String::new();
+    for (color, name) in [(Color::White, Word::White), (Color::Black, Word::Black)] {
+        if board.by_color(color).is_empty() {
+            continue;
+        }
+        let name = words.get(name);
+        text.push_str(match text.is_empty() {
+            true => name.trim_start_matches([';', ' ']),
+            false => name,
+        });
+        let mut first = true;
+        for kind in Role::ALL.into_iter().rev() {
+            for square in board.by_piece(Piece { color, role: kind }) {
+                text.push_str(if first { "" } else { ", " });
+                first = false;
+                text.push_str(role(words, kind));
+                text.push(' ');
+                text.push_str(&square_name(square));
+            }
+        }
+    }
+    text
+}
+
+/// What stands on a square: `d7, black knight`.
+pub fn cell(words: &Words, position: &Chess, square: Square) -> String {
+    let what = match position.board().piece_at(square) {
+        Some(standing) => piece(words, standing),
+        None => words.get(Word::Empty),
+    };
+    words.fill(
+        Word::Cell,
+        &[("square", &square_name(square)), ("what", what)],
+    )
+}
+
+/// What a mark says for the ear, behind its squares.
+pub fn mark_said<'a>(words: &'a Words, mark: &Mark) -> &'a str {
+    match (mark.kind, mark.squares.len()) {
+        (MarkKind::Plain, _) => "",
+        (MarkKind::Strong, 1) => words.get(Word::Strong),
+        (MarkKind::Weak, 1) => words.get(Word::Weak),
+        (MarkKind::Strong, _) => words.get(Word::ToPlay),
+        (MarkKind::Weak, _) => words.get(Word::ToStop),
+    }
+}
+
+/// A comment as plain text for the ear, with what its marks say.
+pub(crate) fn plain(comment: &str, words: &Words) -> String {
+    text(comment, words, true)
+}
+
+/// A comment as plain text for the eye too, which sees its marks: the author's sentences as they
+/// are.
+pub(crate) fn written(comment: &str, words: &Words) -> String {
+    text(comment, words, false)
+}
+
+fn text(comment: &str, words: &Words, is_heard: bool) -> String {
+    let mut text = String::new();
+    for paragraph in comment::paragraphs(comment) {
+        if !text.is_empty() {
+            text.push(' ');
+        }
+        if paragraph.is_choice {
+            text.push_str(words.get(Word::Choose));
+            text.push_str(if paragraph.pieces.is_empty() {
+                "."
+            } else {
+                ": "
+            });
+        }
+        for piece in paragraph.pieces {
+            text.push_str(&piece.text);
+            if let Some(mark) = piece.mark.as_ref().filter(|_| is_heard) {
+                text.push_str(mark_said(words, mark));
+            }
+        }
+    }
+    text
+}
+
+/// The first words that the author says of a move.
+pub(crate) fn first_words(lesson: &Lesson, id: NodeId) -> String {
+    let node = lesson.node(id);
+    for said in [&node.before[..], &node.comments[..]] {
+        for said in said {
+            let words = match comment::ask(&said.text) {
+                Some(ask) => shorten(&ask.prompt),
+                None => shorten(&said.text),
+            };
+            if let Some(words) = words {
+                return words;
+            }
+        }
+    }
+    String::new()
+}
+
+/// The first words that the author says in a line, up to its first question.
+pub(crate) fn first_words_of_line(lesson: &Lesson, line: LineId) -> String {
+    for id in lesson.line_nodes(line) {
+        let words = first_words(lesson, id);
+        if !words.is_empty() || lesson.node(id).ask.is_some() {
+            return words;
+        }
+    }
+    String::new()
+}
+
+/// The words of a paragraph without the signs that set them.
+pub(crate) fn unset(paragraph: Paragraph) -> String {
+    let mut text = String::new();
+    for piece in paragraph.pieces {
+        text.push_str(&piece.text);
+    }
+    text
+}
+
+/// The first sentence of a comment's first paragraph, cut between words where it is long.
+fn shorten(text: &str) -> Option<String> {
+    let mut paragraphs = comment::paragraphs(text);
+    let first = paragraphs.iter().position(|one| !one.pieces.is_empty())?;
+    let whole = unset(paragraphs.swap_remove(first));
+    let sentence = match find(&whole, ". ") {
+        // A number's period, as in "4. cxd5", ends no sentence.
+        Some(end) if !whole[..end].ends_with(|c: char| c.is_ascii_digit()) => &whole[..end],
+        _ => whole.strip_suffix('.').unwrap_or(&whole),
+    };
+    if sentence.chars().count() <= FIRST_WORDS {
+        return Some(sentence.to_owned());
+    }
+    let cut: String = sentence.chars().take(FIRST_WORDS).collect();
+    let cut = match cut.bytes().rposition(|byte| byte == b' ') {
+        Some(end) => &cut[..end],
+        None => &cut,
+    };
+    Some(format!(
+        "{}\u{2026}",
+        cut.trim_end_matches([',', ';', ':', ' '])
+    ))
+}
+
+/// The moves that lead to a node, in one line.
+pub fn path(lesson: &Lesson, id: NodeId) -> String {
+    let mut text = String::new();
+    for &node in lesson.path(id).iter().skip(1) {
+        let shown = move_view(lesson, node, text.is_empty());
+        if !text.is_empty() {
+            text.push(' ');
+        }
+        text.push_str(shown.number.as_deref().unwrap_or_default());
+        text.push_str(&shown.san);
+    }
+    text
+}
+
+/// A finding in one line, for its author; in English, as all that authors see. One about an
+/// attribute names that, and one about the page no place at all.
+pub fn note(source: &Source, finding: &Finding) -> String {
+    let mut text = finding.severity().word().to_owned();
+    text.push(' ');
+    text.push_str(finding.code.id());
+    if !finding.attribute.is_empty() {
+        text.push_str(", in ");
+        text.push_str(finding.attribute);
+    } else if finding.span != Span::default() {
+        let place = source.place(finding.span.from);
+        text.push_str(", line ");
+        text.push_str(&place.line.to_string());
+        text.push_str(", column ");
+        text.push_str(&place.column.to_string());
+    }
+    text.push_str(": ");
+    text.push_str(&finding.message);
+    if let Some(help) = &finding.help {
+        text.push_str(" (");
+        text.push_str(help);
+        text.push(')');
+    }
+    text
+}
