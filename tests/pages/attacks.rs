@@ -350,9 +350,9 @@ fn names(browser: &Browser) {
          for (const id of ids.slice(0, 3)) await drawn(line(id));
          for (let turn = 0; turn < 60 && !inside('svg', 'still'); turn += 1) await painted();
          line('one').next();
-         return [line('one').current.san, coordinates('one').length, line('two').current.node, line('quiz').state,
+         return [line('one').current.san, coordinates('one')[0], line('two').current.node, line('quiz').state,
            Boolean(inside('svg', 'still')), line('prose').getElementsByTagName('ply-ref').length,
            told.filter(({ type }) => type === 'ply-failed').length]",
     );
-    assert_eq!(shown, json!(["e4", 16, 0, "open", true, 3, 0]));
+    assert_eq!(shown, json!(["e4", "abcdefgh", 0, "open", true, 3, 0]));
 }

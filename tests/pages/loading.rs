@@ -242,7 +242,9 @@ fn many_blocked(browser: &Browser) {
         &format!("<script src=\"/{name}\"></script>\n{lessons}"),
     );
     browser.open(&path);
-    browser.until("failedAt.length === 200");
+    browser
+        .js("for (let turn = 0; turn < 600 && failedAt.length < 200; turn += 1) await pause(50)");
+    assert_eq!(browser.js("return failedAt.length"), 200);
     let paints = browser.js("return new Set(failedAt).size");
     assert!(
         paints.as_u64() > Some(3),

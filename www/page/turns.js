@@ -15,21 +15,23 @@ export function painted() {
   });
 }
 
-let pause = null; // until the next paint, while lessons wait for their turn
+let queue = Promise.resolve(); // each has its turn after the one before has done its work
+let waiting = 0;
 let began = 0; // when those that are read now began
 let last = 0;
 /** Resolves at once for the first lessons of a page, and for the others after a paint. */
-export async function inTurn() {
-  while (pause) await pause;
-  const now = performance.now();
-  if (now - last > 10 * SLICE) began = now;
-  last = now;
-  if (now - began < SLICE) return;
-  pause = painted().then(() => {
-    pause = null;
-    began = last = performance.now();
-  });
-  return inTurn();
+export function inTurn() {
+  if (waiting === 0 && performance.now() - last > 10 * SLICE) began = performance.now();
+  waiting += 1;
+  return (queue = queue.then(turn));
+}
+
+async function turn() {
+  waiting -= 1;
+  last = performance.now();
+  if (last - began < SLICE) return;
+  await painted();
+  began = last = performance.now();
 }
 
 /** Resolves when the document has been parsed. */

@@ -28,6 +28,7 @@ export class Reading {
   #internals;
   #root; // a baked page brings one; attachShadow would empty it
   #drawn = false;
+  #failed = false; // whether the root was made for a sentence alone
   #made = null;
   #paper = null;
   #mounted = null;
@@ -116,7 +117,6 @@ export class Reading {
     const { element } = this;
     const turn = ++this.#turn;
     this.#stopWaiting();
-    this.#carried = undefined;
     if (page.readyState === "loading") await whenParsed(); // until then a <pre> may hold half its text
     if (turn !== this.#turn) return;
     const pre = [...element.children].find(isNotation);
@@ -168,7 +168,7 @@ export class Reading {
     const mounted = this.#guard(() =>
       runtime.mount({
         ...this.#request,
-        carried: this.#carried,
+        carried: again ? this.#carried : undefined,
         name: this.#request.game ? name : lostFor(element),
         at: element.getAttribute("at"),
         letters: element.getAttribute("letters") ?? element.closest("[lang]")?.lang,
@@ -203,7 +203,6 @@ export class Reading {
 
   /** Another game of the same text. */
   choose(game) {
-    this.#carried = undefined;
     this.#request = { ...this.#request, game };
     this.#mount({ game: true }); // the address means a place of the one before
     send(this.element, "ply-moved", { ...this.current, by: "reader" });
@@ -372,8 +371,11 @@ export class Reading {
   #fail(reason, message, why) {
     this.#mounted = this.#lesson = null;
     this.runtime.present.delete(this);
-    if (!this.#root || this.#drawn) {
-      this.#dress();
+    this.#failed ||= !this.#root;
+    if (this.#failed || this.#drawn) {
+      this.#root ??= this.element.attachShadow({ mode: "open" });
+      // Without what asks for styles, which would lay the page out for each of many.
+      if (!this.#drawn) this.#root.adoptedStyleSheets = [this.runtime.sheet];
       showFailed(this.#root, message);
     }
     tellFailed(this.element, this.element.id, reason, why ? `${message} (${why})` : message);
