@@ -249,10 +249,16 @@ impl Text<'_> {
         }
     }
 
+    /// Puts an author's words into an element, in a direction of their own: in a page that is read from
+    /// the right the full stop of an English sentence would stand on the wrong side.
     pub(super) fn push_pieces(&self, into: Element, pieces: &[Piece]) -> Element {
+        into.child(self.pieces(pieces))
+    }
+
+    fn pieces(&self, pieces: &[Piece]) -> Element {
         pieces
             .iter()
-            .fold(into, |into, piece| self.push_piece(into, piece))
+            .fold(el("bdi"), |into, piece| self.push_piece(into, piece))
     }
 
     fn push_piece(&self, into: Element, piece: &Piece) -> Element {
