@@ -35,7 +35,7 @@ pub struct Lesson {
     pub same: Vec<(NodeId, NodeId)>,
     /// Where the links of its comments lead, in the order of the text.
     pub(super) links: Vec<LinkTo>,
-    /// Whether something else of the text was passed over: a tag, a variation, a stray sign.
+    /// Whether other words of the text were passed over: a tag, a variation.
     pub passed_over: bool,
 }
 

@@ -38,7 +38,7 @@ impl Reading<'_> {
                 candidates.extend(place.child(self.lesson, shape).map(Place::of));
             }
         }
-        if mention.beside || mention.here {
+        if mention.around.is_beside || mention.around.is_here {
             candidates.extend(there.and_then(|place| place.after(self.lesson, shape)));
         }
         for id in self.anywhere(number, shape, last.node) {
@@ -70,7 +70,7 @@ impl Reading<'_> {
         };
         match before.after(self.lesson, shape) {
             Some(place) => Some(Ok(place)),
-            None if mention.bare || before.is_full() => None,
+            None if mention.written.is_bare || before.is_full() => None,
             None => Some(Err(Misplaced {
                 before: before.clone(),
                 word: mention.word.clone(),
