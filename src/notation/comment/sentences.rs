@@ -59,7 +59,7 @@ mod tests {
             (passage.sentences(), "After 6.Bd3 , see and \u{e9}, ."),
             (
                 passage.sentences_and_marks(),
-                "After 6.Bd3 @f3-d2-c4 , see and \u{e9}, @c5 .",
+                "After 6.Bd3 @f3-d2-c4, see and \u{e9}, @c5 .",
             ),
         ] {
             assert_eq!(text.len(), written.len());
