@@ -275,7 +275,7 @@ fn plies(lesson: &Lesson, number: Number) -> impl Iterator<Item = u32> {
 /// The side that moves at a ply.
 fn mover(lesson: &Lesson, ply: u32) -> Color {
     let first = lesson.node(0).position.turn();
-    if ply % 2 == 0 { first } else { !first }
+    if ply.is_multiple_of(2) { first } else { !first }
 }
 
 /// The square that a move comes to.

@@ -5,6 +5,7 @@ use super::figure::{Figure, figure};
 use super::text::{Paragraph, paragraphs};
 use crate::lesson::{Lesson, Line, LineId, NodeId, unsaid_transpositions};
 use crate::notation::comment::Ask;
+use crate::notation::comment::keyword::Lead;
 use crate::notation::{Comment, Letters};
 use crate::text::{Listed, Source, join};
 use crate::view::State;
@@ -244,7 +245,7 @@ impl Writer<'_> {
         if let Some(letters) = self.letters {
             link_moves(self.lesson, letters, at, &mut list);
         }
-        let chosen = list.iter().any(|paragraph| paragraph.lead.is_some());
+        let chosen = list.iter().any(|one| one.lead == Some(Lead::Choose));
         if !list.is_empty() {
             let of = chosen.then(|| move_view(self.lesson, id, true));
             blocks.push(Block::Text(list, of));

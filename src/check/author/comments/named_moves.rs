@@ -19,7 +19,7 @@ pub(super) fn named_moves(lesson: &Lesson) -> Findings {
         ] {
             let mut context = None;
             for passage in comments.iter().flat_map(Comment::passages) {
-                if numbers_a_move(passage.text()) {
+                if numbers_a_move(passage.text()) && !passage.is_silent() {
                     let context = context.get_or_insert_with(|| Context::at(Place::of(at)));
                     named(lesson, context, passage, &mut findings);
                 }
