@@ -4,6 +4,7 @@ use super::figure::diagram;
 use super::parts::{named, shown};
 use super::{Element, el};
 use crate::lesson::{LineId, NodeId};
+use crate::notation::comment::keyword::Lead;
 use crate::notation::comment::passage::Style;
 use crate::view::{
     Block, Does, LineView, MoveView, Named, Paragraph, Piece, QuestionBlock, Word, Words, wording,
@@ -230,8 +231,9 @@ impl Text<'_> {
 
     /// A comment's paragraph; a choice names the move it is of.
     fn paragraph(&self, paragraph: &Paragraph, of: Option<&MoveView>) -> Element {
-        if paragraph.lead.is_none() {
-            return self.push_pieces(el("p"), &paragraph.pieces);
+        match paragraph.lead {
+            None => return self.push_pieces(el("p"), &paragraph.pieces),
+            Some(Lead::Choose) => {}
         }
         let into = el("p")
             .with("class", "choice")
