@@ -348,7 +348,7 @@ mod tests {
             &[],
         );
         let html = html(&drawn(&page));
-        let from = html.find("<p>See ").expect("the comment");
+        let from = html.find("<p><bdi>See ").expect("the comment");
         let more = html.get(from..).unwrap_or_default();
         more.split_inclusive("</p>")
             .next()
@@ -358,7 +358,8 @@ mod tests {
 
     #[test]
     fn a_link_goes_where_its_locator_says() {
-        let button = "<p>See <button type=\"button\" class=\"to\" data-go=\"3\">x</button>.</p>";
+        let button =
+            "<p><bdi>See <button type=\"button\" class=\"to\" data-go=\"3\">x</button>.</bdi></p>";
         assert_eq!(comment("See [x](#2.Nf3)."), button);
     }
 
@@ -367,7 +368,7 @@ mod tests {
         for target in ["#5", "#", "#Nf6", "#2.d4", "page.html"] {
             assert_eq!(
                 comment(&format!("See [x]({target}).")),
-                "<p>See x.</p>",
+                "<p><bdi>See x.</bdi></p>",
                 "{target}"
             );
         }
