@@ -237,21 +237,21 @@ impl Reading<'_> {
         if !spoken || mention.written.has_zeros {
             return None;
         }
-        let by_it = |place: &Place| {
-            let turn = place.position(self.lesson).turn();
-            dots.is_none_or(|side| turn != side) && place.is_by(self.lesson, shape)
-        };
+        let played = self.lesson.played();
         for again in [dots.is_none(), dots.is_some()] {
             if again {
                 // A move on the way to it, named once more.
                 let mut place = last.clone();
-                loop {
-                    if by_it(&place) {
+                while !place.aside.is_empty() {
+                    let turn = place.position(self.lesson).turn();
+                    let fits = dots.is_none_or(|side| turn != side);
+                    if fits && place.is_by(self.lesson, shape) {
                         return Some(place);
                     }
-                    if !place.back(self.lesson) {
-                        break;
-                    }
+                    place.aside.pop();
+                }
+                if let Some(node) = played.last_by(self.lesson, last.node, shape, dots) {
+                    return Some(Place::of(node));
                 }
             } else if !fresh && (self.joined || dots.is_some()) {
                 for place in &near {
@@ -275,14 +275,8 @@ impl Reading<'_> {
             }
         }
         // One place in the lesson where such a move is played.
-        let mut only = None;
-        for id in self.lesson.ids() {
-            let place = Place::of(id);
-            if by_it(&place) && only.replace(place).is_some() {
-                return None;
-            }
-        }
-        only.filter(|_| !fresh || dots.is_some())
+        let only = played.only_by(self.lesson, shape, dots);
+        only.filter(|_| !fresh || dots.is_some()).map(Place::of)
     }
 }
 
