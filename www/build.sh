@@ -1,9 +1,9 @@
 #!/bin/sh
 # Builds what a page loads into www/dist/ and prints how large it is.
-# Installs what it needs; see tools.sh.
+# Installs what it needs; see pack/tools.sh.
 set -eu
 root=$(cd "$(dirname "$0")/.." && pwd)
-. "$root/www/tools.sh"
+. "$root/www/pack/tools.sh"
 need_page_tools "$root"
 cd "$root"
 # What cargo builds is looked for in target/.
@@ -34,18 +34,18 @@ wasm-opt $features --remove-unused-module-elements --duplicate-function-eliminat
     --always-inline-max-function-size=8 --precompute --vacuum --remove-unused-brs --remove-unused-names \
     --rse --optimize-instructions --vacuum --duplicate-function-elimination --strip-debug --strip-producers \
     --strip-target-features "$work/plyline_bg.wasm" -o "$work/lean.wasm"
-node www/order.mjs "$work/lean.wasm" "$work/named.wasm"
+node www/pack/order.mjs "$work/lean.wasm" "$work/named.wasm"
 wasm-opt $features --reorder-functions-by-name --strip-debug --minify-imports-and-exports-and-modules \
     "$work/named.wasm" -o "$work/core.wasm" >"$work/names.json"
 
-# What puts the core together again (www/sort.mjs): a module with 16 MB of memory, all of which it may use.
+# What puts the core together again (www/pack/sort.mjs): a module with 16 MB of memory, all of which it may use.
 rustc --edition 2024 --target wasm32-unknown-unknown --crate-type cdylib -Copt-level=s -Cpanic=abort \
-    -Cstrip=symbols -Clink-args="--initial-memory=16777216 -zstack-size=4096" www/unsort.rs -o "$work/unsort_whole.wasm"
+    -Cstrip=symbols -Clink-args="--initial-memory=16777216 -zstack-size=4096" www/pack/unsort.rs -o "$work/unsort_whole.wasm"
 wasm-opt $features -Oz --strip-debug --strip-producers --strip-target-features \
     "$work/unsort_whole.wasm" -o "$work/unsort.wasm"
 
 rm -rf "$dist"
 mkdir -p "$dist/words"
-node www/pack.mjs "$work" "$dist" "$version"
+node www/pack/bundle.mjs "$work" "$dist" "$version"
 cp www/plyline.d.ts LICENSE "$dist/"
 cp www/words/*.js "$dist/words/"

@@ -99,7 +99,7 @@ export interface PlyLine extends HTMLElement {
 }
 
 /** What diagrams and recaps have in common: they show, and change nothing. */
-interface PlyStill extends HTMLElement {
+interface PlyCompanion extends HTMLElement {
   /** The attribute `for`: the id of a lesson; not needed where the page has one. */
   htmlFor: string | null;
   /** The attribute `side`: which side is below, or taught; else the lesson's own, else White. */
@@ -111,7 +111,7 @@ interface PlyStill extends HTMLElement {
 }
 
 /** One still diagram. */
-export interface PlyDiagram extends PlyStill {
+export interface PlyDiagram extends PlyCompanion {
   /** A position of the lesson, such as "4.cxd5 exd5"; its start where there is none. */
   at: string | null;
   /** Any placement instead; the first field of a FEN is enough. */
@@ -121,13 +121,13 @@ export interface PlyDiagram extends PlyStill {
 }
 
 /** The closing table of what one side plays. */
-export interface PlyRecap extends PlyStill {}
+export interface PlyRecap extends PlyCompanion {}
 
 /**
  * A place of a lesson named in a sentence. Its own <a> moves the lesson; without one its content
  * becomes a link. With a finding it stays as it was written.
  */
-export interface PlyRef extends Omit<PlyStill, "side"> {
+export interface PlyRef extends Omit<PlyCompanion, "side"> {
   /** The place, such as "4.cxd5 exd5"; it may go on with legal moves that the lesson does not hold. */
   at: string | null;
 }
@@ -136,7 +136,7 @@ export interface PlyRef extends Omit<PlyStill, "side"> {
  * An article whose sentences name moves of a lesson; `ready` settles when it has been read. `from`,
  * `to`, `line` and `column` of its findings count in the text of the paragraph.
  */
-export interface PlyProse extends Omit<PlyStill, "side"> {}
+export interface PlyProse extends Omit<PlyCompanion, "side"> {}
 
 /** What a try at a question is: right, sound but not the choice, marked weak, not in the lesson, not legal. */
 export type Verdict = "right" | "fair" | "weaker" | "other" | "illegal";

@@ -86,6 +86,7 @@ pub fn read(text: &str) -> Result<Progress, Unreadable> {
         missed: None,
     };
     reader.all(&HEAD);
+    reader.white();
     let version = reader.number(u32::MAX);
     if version > VERSION {
         return Err(Unreadable::Newer(version));
@@ -179,13 +180,16 @@ impl<'a> Reader<'a> {
         }
         let words = self.rest().get(..length).unwrap_or_default().to_owned();
         self.at += words.len();
-        self.wants("\"");
+        // White space before it would be part of the text.
+        match self.rest().as_bytes().starts_with(b"\"") {
+            true => self.at += 1,
+            false => self.misses("\""),
+        }
         words
     }
 
-    /// A number from 0 to this.
+    /// A number from 0 to this, as JSON writes one: without zeros before it.
     fn number(&mut self, most: u32) -> u32 {
-        self.white();
         let length = run(self.rest(), |byte| byte.is_ascii_digit());
         let mut number: u64 = 0;
         for digit in self.rest().bytes().take(length) {
@@ -193,7 +197,8 @@ impl<'a> Reader<'a> {
                 .saturating_mul(10)
                 .saturating_add(u64::from(digit - b'0'));
         }
-        if length == 0 || number > most.into() {
+        let is_padded = length > 1 && self.rest().as_bytes().starts_with(b"0");
+        if length == 0 || is_padded || number > most.into() {
             self.misses("a whole number within bounds");
             return 0;
         }
@@ -213,6 +218,10 @@ impl<'a> Reader<'a> {
         for (at, number) in numbers.iter_mut().enumerate() {
             if at > 0 {
                 self.wants(",");
+            }
+            // None stands between a sign and its number.
+            if at > 0 || !is_before_1970 {
+                self.white();
             }
             *number = self.number(*number);
         }

@@ -147,6 +147,63 @@ impl Recall {
         })
     }
 
+    /// How far the reader is, in numbers; [`Recall::resume`] reads them.
+    pub fn carry(&self, numbers: &mut Vec<u32>) {
+        let stage = self.stage as u32;
+        let is_back = u32::from(self.is_back);
+        numbers.extend([
+            stage,
+            is_back,
+            self.walks,
+            self.node,
+            self.target,
+            self.seed,
+        ]);
+        for &(node, choice) in &self.missed {
+            numbers.extend([node, choice]);
+        }
+        numbers.push(u32::MAX); // no node
+        for &(node, outcome) in &self.answered {
+            numbers.extend([node, outcome as u32]);
+        }
+        numbers.push(u32::MAX);
+        numbers.extend(self.part.signs().iter().map(|&sign| u32::from(sign)));
+    }
+
+    /// A recall that has not begun goes on where the same one was.
+    pub fn resume(&mut self, lesson: &Lesson, next: &mut dyn FnMut() -> u32) {
+        let stage = next();
+        for known in [Stage::Asked, Stage::Told, Stage::Over] {
+            if known as u32 == stage {
+                self.stage = known;
+            }
+        }
+        self.is_back = next() != 0;
+        self.walks = next();
+        for place in [&mut self.node, &mut self.target] {
+            let node = next();
+            *place = lesson.get(node).map_or(*place, |_| node);
+        }
+        self.seed = next();
+        for is_missed in [true, false] {
+            loop {
+                let node = next();
+                if lesson.get(node).is_none() {
+                    break;
+                }
+                let what = next();
+                match (is_missed, Outcome::of(what)) {
+                    (true, _) if lesson.get(what).is_some() => self.missed.push((node, what)),
+                    (false, Some(outcome)) => self.answered.push((node, outcome)),
+                    _ => {}
+                }
+            }
+        }
+        for sign in self.part.signs_mut() {
+            *sign = next() as u8;
+        }
+    }
+
     /// The position on the board.
     pub fn position<'a>(&self, lesson: &'a Lesson) -> &'a Chess {
         &lesson.node(self.node).position

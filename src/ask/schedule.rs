@@ -74,6 +74,15 @@ pub enum Outcome {
     Missed,
 }
 
+impl Outcome {
+    /// The one of this number, in the order above.
+    pub fn of(number: u32) -> Option<Outcome> {
+        [Outcome::Recalled, Outcome::Fair, Outcome::Missed]
+            .get(number as usize)
+            .copied()
+    }
+}
+
 /// How a position stands on a day.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Standing {

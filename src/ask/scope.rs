@@ -62,6 +62,16 @@ impl Scope {
         part
     }
 
+    /// What is noted of each node, in their order.
+    pub fn signs(&self) -> &[u8] {
+        &self.signs
+    }
+
+    /// The same, to be set anew.
+    pub fn signs_mut(&mut self) -> &mut [u8] {
+        &mut self.signs
+    }
+
     fn sign(&self, id: NodeId) -> u8 {
         self.signs.get(id as usize).copied().unwrap_or(0)
     }

@@ -59,14 +59,20 @@ pub fn find(paths: &[PathBuf]) -> Vec<Result<PathBuf, Unreadable>> {
 }
 
 /// Adds the `.pgn` files of a folder. Names that begin with a dot are passed over, and so are
-/// links to folders, which can lead round in a circle.
+/// links to folders, which can lead round in a circle. What has the name and is no file, such as
+/// a pipe, is named: to read it could take for ever.
 fn walk(top: &Path, found: &mut Vec<Result<PathBuf, Unreadable>>) {
     let before = found.len();
     // Folders and files that are still to be looked at; the last comes first.
     let mut waiting = vec![top.to_owned()];
     while let Some(path) = waiting.pop() {
         if path != top && !path.is_dir() {
-            found.push(Ok(path));
+            // What cannot be asked, such as a link that leads nowhere, is told when it is opened.
+            let is_other = path.metadata().is_ok_and(|it| !it.is_file());
+            found.push(match is_other {
+                true => Err(Unreadable::new(&path, "this is no file and is passed over")),
+                false => Ok(path),
+            });
             continue;
         }
         match entries(&path) {

@@ -25,8 +25,8 @@ pub struct Incomplete;
 /// The lesson as PGN, with a blank line at its end.
 ///
 /// # Errors
-/// Where words of the text could not be read, or something of it was passed over: nobody should
-/// overwrite a lesson with less. With `partial` what was read is written all the same.
+/// Where words of the text could not be read or were passed over: nobody should overwrite a lesson
+/// with less. With `partial` what was read is written all the same.
 pub fn export(lesson: &Lesson, partial: bool) -> Result<String, Incomplete> {
     let is_whole = lesson.unread.is_empty() && !lesson.passed_over;
     if !is_whole && !partial {

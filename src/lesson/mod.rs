@@ -35,6 +35,7 @@ pub use tree::{Lesson, Line, LineId, Node, NodeId, Unread};
 /// What the unit tests of all folders share.
 #[cfg(test)]
 pub mod given {
+    pub use super::tree::LOOKS;
     use super::{Lesson, validate};
     use crate::notation::parse;
     use crate::text::Source;

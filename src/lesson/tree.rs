@@ -2,6 +2,7 @@
 
 use super::compact::{Few, SanText};
 use super::links::LinkTo;
+use super::place::played::Played;
 use super::reason::phrases::dots;
 use crate::notation::Comment;
 use crate::notation::Letters;
@@ -9,6 +10,7 @@ use crate::notation::comment::Ask;
 use crate::notation::comment::passage::Paragraph;
 use crate::notation::word::nag;
 use crate::text::Span;
+use core::cell::OnceCell;
 use shakmaty::{Chess, Move, Position};
 
 /// Number of a node in its lesson: 0 is the start, then the order of the moves in the text.
@@ -35,7 +37,9 @@ pub struct Lesson {
     pub same: Vec<(NodeId, NodeId)>,
     /// Where the links of its comments lead, in the order of the text.
     pub(super) links: Vec<LinkTo>,
-    /// Whether something else of the text was passed over: a tag, a variation, a stray sign.
+    /// Where its moves are played, once that is asked for.
+    pub(super) played: OnceCell<Box<Played>>,
+    /// Whether other words of the text were passed over: a tag, a variation.
     pub passed_over: bool,
 }
 
@@ -120,9 +124,17 @@ pub struct Unread {
     pub span: Span,
 }
 
+#[cfg(test)]
+thread_local! {
+    /// How often a node was looked at, by which tests measure work.
+    pub static LOOKS: core::cell::Cell<u64> = const { core::cell::Cell::new(0) };
+}
+
 impl Lesson {
     /// The node of that number; node 0 for a number that the lesson does not have.
     pub fn node(&self, id: NodeId) -> &Node {
+        #[cfg(test)]
+        LOOKS.set(LOOKS.get() + 1);
         // Node 0 is always there.
         self.nodes.get(id as usize).unwrap_or(&self.nodes[0])
     }
@@ -130,6 +142,11 @@ impl Lesson {
     /// The node of that number, if there is one.
     pub fn get(&self, id: NodeId) -> Option<&Node> {
         self.nodes.get(id as usize)
+    }
+
+    /// Where its moves are played.
+    pub(super) fn played(&self) -> &Played {
+        self.played.get_or_init(|| Box::new(Played::new(self)))
     }
 
     /// The value of a tag.

@@ -4,6 +4,7 @@ use super::figure::diagram;
 use super::parts::{named, shown};
 use super::{Element, el};
 use crate::lesson::{LineId, NodeId};
+use crate::notation::comment::keyword::Lead;
 use crate::notation::comment::passage::Style;
 use crate::view::{
     Block, Does, LineView, MoveView, Named, Paragraph, Piece, QuestionBlock, Word, Words, wording,
@@ -230,8 +231,9 @@ impl Text<'_> {
 
     /// A comment's paragraph; a choice names the move it is of.
     fn paragraph(&self, paragraph: &Paragraph, of: Option<&MoveView>) -> Element {
-        if paragraph.lead.is_none() {
-            return self.push_pieces(el("p"), &paragraph.pieces);
+        match paragraph.lead {
+            None => return self.push_pieces(el("p"), &paragraph.pieces),
+            Some(Lead::Choose) => {}
         }
         let into = el("p")
             .with("class", "choice")
@@ -249,10 +251,16 @@ impl Text<'_> {
         }
     }
 
+    /// Puts an author's words into an element, in a direction of their own: in a page that is read from
+    /// the right the full stop of an English sentence would stand on the wrong side.
     pub(super) fn push_pieces(&self, into: Element, pieces: &[Piece]) -> Element {
+        into.child(self.pieces(pieces))
+    }
+
+    fn pieces(&self, pieces: &[Piece]) -> Element {
         pieces
             .iter()
-            .fold(into, |into, piece| self.push_piece(into, piece))
+            .fold(el("bdi"), |into, piece| self.push_piece(into, piece))
     }
 
     fn push_piece(&self, into: Element, piece: &Piece) -> Element {
@@ -340,7 +348,7 @@ mod tests {
             &[],
         );
         let html = html(&drawn(&page));
-        let from = html.find("<p>See ").expect("the comment");
+        let from = html.find("<p><bdi>See ").expect("the comment");
         let more = html.get(from..).unwrap_or_default();
         more.split_inclusive("</p>")
             .next()
@@ -350,7 +358,8 @@ mod tests {
 
     #[test]
     fn a_link_goes_where_its_locator_says() {
-        let button = "<p>See <button type=\"button\" class=\"to\" data-go=\"3\">x</button>.</p>";
+        let button =
+            "<p><bdi>See <button type=\"button\" class=\"to\" data-go=\"3\">x</button>.</bdi></p>";
         assert_eq!(comment("See [x](#2.Nf3)."), button);
     }
 
@@ -359,7 +368,7 @@ mod tests {
         for target in ["#5", "#", "#Nf6", "#2.d4", "page.html"] {
             assert_eq!(
                 comment(&format!("See [x]({target}).")),
-                "<p>See x.</p>",
+                "<p><bdi>See x.</bdi></p>",
                 "{target}"
             );
         }

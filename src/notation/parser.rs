@@ -213,7 +213,6 @@ impl Parser<'_> {
         match self.source.slice(token.span)[1..].parse::<u8>() {
             Ok(nag) => self.push(token.span, ItemKind::Nag(nag)),
             Err(_) => {
-                self.game.passed_over = true;
                 let message = "this is no numeric annotation glyph".to_owned();
                 self.findings.push(
                     Finding::new(Code::BadNag, token.span, message)
@@ -347,7 +346,6 @@ impl Parser<'_> {
     }
 
     fn stray(&mut self, token: Token) {
-        self.game.passed_over = true;
         self.find(
             Code::StrayCharacter,
             token.span,

@@ -34,8 +34,8 @@ pub struct Game {
     pub words: usize,
     /// The termination marker in the standard's form, and where it stands.
     pub result: Option<(&'static str, Span)>,
-    /// Whether something that stands in it is in none of these, so that whatever is made of
-    /// them is less than the text.
+    /// Whether words or moves that stand in it are in none of these, so that whatever is made of
+    /// them says less than the text. A sign that means nothing is no loss.
     pub passed_over: bool,
 }
 

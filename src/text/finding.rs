@@ -126,40 +126,59 @@ impl Finding {
     }
 }
 
-/// The findings of one text, at most [`limits::FINDINGS`]; one more is a finding of its own.
+/// The findings of one text: at most [`limits::FINDINGS`] errors and as many others. Where there
+/// were more, one more finding says so.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Findings {
     list: Vec<Finding>,
-    full: bool,
-    /// Whether an error was among those that are not kept.
-    dropped_error: bool,
+    /// How many of them are no errors, and how many are.
+    kept: [usize; 2],
+    /// Whether one of them says that there were more.
+    is_cut: bool,
+    /// From the first to the last of the errors that are not kept.
+    lost: Option<Span>,
 }
 
 impl Findings {
-    /// Adds one, or notes that there were more than are kept.
+    /// Adds one, or notes that there were more than are kept. Errors do not give way to others.
     pub fn push(&mut self, finding: Finding) {
-        if self.full {
-            self.dropped_error |= finding.severity() == Severity::Error;
-            return;
+        if finding.code == Code::MoreFindings {
+            return self.cut(finding.span);
         }
-        if self.list.len() >= limits::FINDINGS {
-            self.full = true;
-            self.dropped_error |= finding.severity() == Severity::Error;
-            self.list.push(Finding::new(
-                Code::MoreFindings,
-                finding.span,
-                "there is more to say about this text than is listed here".to_owned(),
-            ));
-            return;
+        let is_error = finding.severity() == Severity::Error;
+        let kept = &mut self.kept[usize::from(is_error)];
+        if *kept < limits::FINDINGS {
+            *kept += 1;
+            self.list.push(finding);
+        } else if is_error {
+            self.lose(finding.span);
+        } else {
+            self.cut(finding.span);
         }
-        self.list.push(finding);
+    }
+
+    /// Says, once, that there was more.
+    fn cut(&mut self, span: Span) {
+        if !core::mem::replace(&mut self.is_cut, true) {
+            let message = "there is more to say about this text than is listed here".to_owned();
+            self.list
+                .push(Finding::new(Code::MoreFindings, span, message));
+        }
+    }
+
+    /// Notes an error that is not kept.
+    fn lose(&mut self, span: Span) {
+        self.lost = Some(self.lost.map_or(span, |lost| lost.join(span)));
+        self.cut(span);
     }
 
     /// Adds all of another list.
     pub fn extend(&mut self, others: Findings) {
-        self.dropped_error |= others.dropped_error;
         for finding in others.list {
             self.push(finding);
+        }
+        if let Some(lost) = others.lost {
+            self.lose(lost);
         }
     }
 
@@ -175,15 +194,22 @@ impl Findings {
         }
     }
 
-    /// Those that begin in a range of bytes; they must be in the order of their places.
+    /// Those that begin in a range of bytes; they must be in the order of their places. An error
+    /// that is not kept and may be one of them is noted.
     pub fn within(&self, bytes: &Range<u32>) -> Findings {
         let first = self
             .list
             .partition_point(|finding| finding.span.from < bytes.start);
         let mut some = Findings::default();
-        let behind = self.list.iter().skip(first);
-        for finding in behind.take_while(|finding| finding.span.from < bytes.end) {
+        let rest = self.list.iter().skip(first);
+        for finding in rest.take_while(|finding| finding.span.from < bytes.end) {
             some.push(finding.clone());
+        }
+        if let Some(lost) = self.lost
+            && lost.from < bytes.end
+            && lost.to > bytes.start
+        {
+            some.lose(lost);
         }
         some
     }
@@ -201,6 +227,10 @@ impl Findings {
     /// Leaves out those that others have made needless.
     pub fn retain(&mut self, keep: impl FnMut(&Finding) -> bool) {
         self.list.retain(keep);
+        self.kept = [0; 2];
+        for finding in &self.list {
+            self.kept[usize::from(finding.severity() == Severity::Error)] += 1;
+        }
     }
 
     /// Whether there are none.
@@ -215,6 +245,62 @@ impl Findings {
 
     /// Whether one of them is an error, or one of those that are not kept was.
     pub fn has_error(&self) -> bool {
-        self.dropped_error || self.iter().any(|f| f.severity() == Severity::Error)
+        self.lost.is_some() || self.iter().any(|f| f.severity() == Severity::Error)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn found(code: Code, from: usize) -> Finding {
+        Finding::new(code, Span::new(from, from + 1), String::new())
+    }
+
+    /// A list with as many warnings as are kept and one more.
+    fn full_of_warnings() -> Findings {
+        let mut findings = Findings::default();
+        for at in 0..=limits::FINDINGS {
+            findings.push(found(Code::WrongNumber, at));
+        }
+        findings
+    }
+
+    #[test]
+    fn an_error_is_kept_behind_any_number_of_warnings() {
+        let mut findings = full_of_warnings();
+        findings.push(found(Code::NotAMove, 5_000));
+        let last = findings.iter().next_back().map(|it| it.code);
+        assert_eq!(last, Some(Code::NotAMove));
+        assert_eq!(
+            findings.len(),
+            limits::FINDINGS + 2,
+            "and that there were more"
+        );
+    }
+
+    #[test]
+    fn that_there_were_more_is_said_once() {
+        let mut all = full_of_warnings();
+        all.extend(full_of_warnings());
+        let more = all.iter().filter(|it| it.code == Code::MoreFindings);
+        assert_eq!(more.count(), 1);
+        assert!(!all.has_error());
+    }
+
+    #[test]
+    fn an_error_that_is_not_kept_counts_where_it_may_be() {
+        let mut findings = Findings::default();
+        for at in 0..=limits::FINDINGS {
+            findings.push(found(Code::NotAMove, at * 10));
+        }
+        assert_eq!(
+            findings.len(),
+            limits::FINDINGS + 1,
+            "and that there were more"
+        );
+        let last = 10 * limits::FINDINGS as u32;
+        assert!(findings.within(&(last..last + 1)).has_error());
+        assert!(!findings.within(&(last + 1..last + 9)).has_error());
     }
 }

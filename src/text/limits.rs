@@ -17,7 +17,7 @@ pub const TAGS: usize = 256;
 /// Longest quotation of a text in a message, in characters.
 pub const QUOTED: usize = 60;
 
-/// Most findings kept of one text (finding P003 says that there were more), so that a text
+/// Most errors, and most other findings, kept of one text (finding P003 says that there were more), so that a text
 /// that is no PGN at all does not answer with a book.
 pub const FINDINGS: usize = 1_000;
 

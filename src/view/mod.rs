@@ -9,8 +9,9 @@ mod show;
 pub mod words;
 
 pub use moves::{MoveView, move_view};
-pub use open::{Element, open};
+pub use open::{Element, below, open};
 pub use reader::asking::{Asking, Judged};
+pub use reader::carried::{carry, resume};
 pub use reader::command;
 pub use reader::effect::Effect;
 pub use reader::intent::{Command, Intent};

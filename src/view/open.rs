@@ -229,8 +229,8 @@ fn found(code: Code, message: String) -> Finding {
     Finding::new(code, Span::default(), message)
 }
 
-/// The first of these sides that is one, else that of the tag, else White.
-fn below(lesson: &Lesson, sides: &[&Option<String>]) -> Color {
+/// The side that is below: the first of these that is one, else that of the tag, else White.
+pub fn below(lesson: &Lesson, sides: &[&Option<String>]) -> Color {
     let is_side = |side: &&str| SIDES.contains(side);
     let written = sides.iter().filter_map(|side| side.as_deref());
     let side = written.into_iter().find(is_side);

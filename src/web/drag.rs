@@ -2,7 +2,8 @@
 //! place; under a finger only after a short hold, so that the page scrolls otherwise.
 
 use super::event::square_named;
-use shakmaty::Square;
+use crate::markup;
+use shakmaty::{Color, Square};
 use wasm_bindgen::JsCast;
 use web_sys::{Element, PointerEvent, ShadowRoot};
 
@@ -13,10 +14,10 @@ const WANDER: f64 = 10.0;
 /// Milliseconds that a finger holds before a drag begins.
 const HOLD: f64 = 220.0;
 
-/// A piece that is, or may soon be, carried.
+/// A piece that is, or may soon be, carried. No node is kept: one that the core holds would keep its
+/// element, and that the lesson, if the page lets go of it meanwhile.
 pub struct Drag {
     from: Square,
-    piece: Element,
     start: (f64, f64),
     since: f64,
     is_touch: bool,
@@ -40,15 +41,20 @@ impl Drag {
     }
 }
 
-/// Follows one event of a pointer.
-pub fn follow(drag: &mut Option<Drag>, event: &PointerEvent, root: &ShadowRoot) -> Dragged {
+/// Follows one event of a pointer; `side` is below.
+pub fn follow(
+    drag: &mut Option<Drag>,
+    event: &PointerEvent,
+    root: &ShadowRoot,
+    side: Color,
+) -> Dragged {
     match event.type_().as_str() {
         "pointerdown" => {
-            *drag = begin(event, root);
+            *drag = begin(event, root, side);
             Dragged::Nothing
         }
         "pointermove" => {
-            if carry(drag, event, root).is_none() {
+            if carry(drag, event, root, side).is_none() {
                 *drag = None;
             }
             Dragged::Nothing
@@ -57,7 +63,9 @@ pub fn follow(drag: &mut Option<Drag>, event: &PointerEvent, root: &ShadowRoot) 
             let Some(ended) = drag.take().filter(|drag| drag.active) else {
                 return Dragged::Nothing;
             };
-            let _ = ended.piece.remove_attribute("transform");
+            if let Some(piece) = piece_on(ended.from, root, side) {
+                let _ = piece.remove_attribute("transform");
+            }
             match under(event, root).filter(|_| event.type_() == "pointerup") {
                 Some(to) if to != ended.from => Dragged::Put(ended.from, to),
                 _ => Dragged::Back,
@@ -70,15 +78,15 @@ fn point(event: &PointerEvent) -> (f64, f64) {
     (f64::from(event.client_x()), f64::from(event.client_y()))
 }
 
-fn begin(event: &PointerEvent, root: &ShadowRoot) -> Option<Drag> {
+fn begin(event: &PointerEvent, root: &ShadowRoot, side: Color) -> Option<Drag> {
     if event.button() != 0 || !event.is_primary() {
         return None;
     }
     let cell = event.target()?.dyn_into::<Element>().ok()?;
     let from = square_named(&cell.get_attribute("data-square")?)?;
+    piece_on(from, root, side)?;
     Some(Drag {
         from,
-        piece: piece_at(&cell, root)?,
         start: point(event),
         since: event.time_stamp(),
         is_touch: event.pointer_type() == "touch",
@@ -86,24 +94,20 @@ fn begin(event: &PointerEvent, root: &ShadowRoot) -> Option<Drag> {
     })
 }
 
-/// The drawn piece under a cell: the one whose middle lies in the cell.
-fn piece_at(cell: &Element, root: &ShadowRoot) -> Option<Element> {
-    let place = cell.get_bounding_client_rect();
-    let pieces = root.query_selector_all(".pieces > use").ok()?;
-    (0..pieces.length())
-        .filter_map(|at| pieces.item(at)?.dyn_into::<Element>().ok())
-        .find(|piece| {
-            let box_ = piece.get_bounding_client_rect();
-            let (x, y) = (
-                box_.x() + box_.width() / 2.0,
-                box_.y() + box_.height() / 2.0,
-            );
-            (place.left()..place.right()).contains(&x) && (place.top()..place.bottom()).contains(&y)
-        })
+/// The piece that is drawn on a square.
+fn piece_on(square: Square, root: &ShadowRoot, side: Color) -> Option<Element> {
+    let (x, y) = markup::corner(square, side);
+    let piece = format!(".pieces > use[x=\"{x}\"][y=\"{y}\"]");
+    root.query_selector(&piece).ok()?
 }
 
 /// Moves the piece with the pointer; `None` ends the drag before it began.
-fn carry(drag: &mut Option<Drag>, event: &PointerEvent, root: &ShadowRoot) -> Option<()> {
+fn carry(
+    drag: &mut Option<Drag>,
+    event: &PointerEvent,
+    root: &ShadowRoot,
+    side: Color,
+) -> Option<()> {
     let drag = drag.as_mut()?;
     let (x, y) = point(event);
     let (dx, dy) = (x - drag.start.0, y - drag.start.1);
@@ -131,9 +135,8 @@ fn carry(drag: &mut Option<Drag>, event: &PointerEvent, root: &ShadowRoot) -> Op
     // The picture is 543 units wide; whole units need no float formatting.
     let units = 543.0 / board.width().max(1.0);
     let (x, y) = ((dx * units) as i32, (dy * units) as i32);
-    let _ = drag
-        .piece
-        .set_attribute("transform", &format!("translate({x} {y})"));
+    let _ =
+        piece_on(drag.from, root, side)?.set_attribute("transform", &format!("translate({x} {y})"));
     Some(())
 }
 

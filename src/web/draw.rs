@@ -7,16 +7,18 @@ use crate::markup::{self, line_id, mark_class, mark_id, move_id, row_id, way_pat
 use crate::notation::comment::passage::Passage;
 use crate::text::{Findings, Listed};
 use crate::view::{self, Effect, Hand, Map, Mode, Notice, State, Word, wording};
+use js_sys::WeakRef;
 use wasm_bindgen::JsCast;
-use web_sys::{Document, Element, HtmlElement, ShadowRoot};
+use web_sys::{Element, HtmlElement, ShadowRoot};
 
 /// Pixels that are seen of the map around the place on the board.
 const AROUND: f64 = 34.0;
 
 /// Where a lesson is drawn.
 pub struct Mount {
-    pub document: Document,
-    pub root: ShadowRoot,
+    /// The shadow root, which must not live by being named here: it keeps its element, and that
+    /// the lesson. What the page has let go of would never be freed.
+    root: WeakRef<ShadowRoot>,
     /// The layout of the map, while it is open.
     map: Option<Map>,
     /// Whether there was no room for a margin beside the text.
@@ -24,23 +26,31 @@ pub struct Mount {
 }
 
 impl Mount {
-    pub fn new(document: Document, root: ShadowRoot, is_narrow: bool) -> Mount {
-        let map = None;
+    pub fn new(root: &ShadowRoot, is_narrow: bool) -> Mount {
         Mount {
-            document,
-            root,
-            map,
+            root: WeakRef::new(root),
+            map: None,
             is_narrow,
         }
     }
 
+    /// The root; it is there as long as anything can be asked of its element.
+    pub fn root(&self) -> Option<ShadowRoot> {
+        self.root.deref()
+    }
+
+    /// What has the focus.
+    pub fn focused(&self) -> Option<Element> {
+        self.root()?.active_element()
+    }
+
     /// The first element of a kind.
     fn find(&self, selector: &str) -> Option<Element> {
-        self.root.query_selector(selector).ok().flatten()
+        self.root()?.query_selector(selector).ok().flatten()
     }
 
     fn by_id(&self, id: &str) -> Option<Element> {
-        self.root.get_element_by_id(id)
+        self.root()?.get_element_by_id(id)
     }
 
     /// Marks the current move in the text; it is the one tab stop of all moves. At the start
@@ -56,7 +66,7 @@ impl Mount {
     /// The board leaves with the end of the lesson that it stands beside: then the page goes back
     /// as far as it takes to see all of it, which still shows the move.
     fn keep_board(&self, current: &Element) {
-        let Ok(Some(margin)) = self.root.query_selector(".margin") else {
+        let Some(margin) = self.find(".margin") else {
             return;
         };
         let (board, text) = (
@@ -192,7 +202,7 @@ impl Mounted {
                 }
             }
         };
-        let made = morph(&place.document, &place.root, &tree);
+        let made = place.root().map_or(0, |root| morph(&root, &tree));
         // At the start it is in sight, and to look would have each lesson of a page laid out at once.
         if self.state.node > 0 {
             place.show_mark(self.state.node);
@@ -228,7 +238,7 @@ impl Mounted {
                     let drawn = drawn.map(|map| (map, view::way(lesson, state)));
                     let wanted = markup::map_place(&self.words, drawn, Word::MapKey);
                     if let Some(element) = place.find(".mapplace") {
-                        morph_element(&place.document, &element, &wanted);
+                        morph_element(&element, &wanted);
                     }
                     place.show_mark(state.node);
                 }
@@ -253,14 +263,10 @@ impl Mounted {
             return;
         };
         if let Some(figure) = place.find("figure") {
-            morph_element(
-                &place.document,
-                &figure,
-                &markup::figure(&self.words, shown),
-            );
+            morph_element(&figure, &markup::figure(&self.words, shown));
         }
         if let Some(panel) = place.find(".panel") {
-            morph_element(&place.document, &panel, &markup::panel(&self.words, shown));
+            morph_element(&panel, &markup::panel(&self.words, shown));
         }
         self.heard.clone_from(&shown.said);
     }
@@ -273,11 +279,7 @@ impl Mounted {
         let lines = view::printed_line(&self.words, lesson, self.state.side, &self.source);
         let printed = markup::plain(&self.words, &lines);
         if let Some(paper) = place.find(".paper") {
-            morph_element(
-                &place.document,
-                &paper,
-                &markup::paper(on.then_some(printed)),
-            );
+            morph_element(&paper, &markup::paper(on.then_some(printed)));
         }
     }
 
@@ -340,7 +342,7 @@ impl Mounted {
             self.bring();
         }
         // An answer or a list may have pushed what has the focus out of sight.
-        if !in_text && let Some(focused) = place.root.active_element() {
+        if !in_text && let Some(focused) = place.focused() {
             scroll_to(&focused);
         }
     }

@@ -132,8 +132,8 @@ fn game_name(source: &Source, game: &Game) -> String {
 
 /// `{ lesson, findings }` of a text; `lesson` is null where there is no such game.
 #[wasm_bindgen(js_name = readLesson)]
-pub fn read_lesson(text: String, game: u32) -> JsValue {
-    let reading = read("", text, game);
+pub fn read_lesson(text: String, game: f64) -> JsValue {
+    let reading = read("", text, game as u32); // saturates: there is no such game
     let findings = to_page(&edge::findings(&reading.source, &reading.findings));
     let lesson = match reading.lesson {
         Some(lesson) => LessonHandle::new(lesson).into(),

@@ -1,8 +1,17 @@
 //! The one function that makes nodes, takes over nodes and updates nodes.
 
 use crate::markup::{Element, Markup};
-use wasm_bindgen::JsCast;
-use web_sys::{CharacterData, Document, Node};
+use wasm_bindgen::prelude::wasm_bindgen;
+use wasm_bindgen::{JsCast, JsValue};
+use web_sys::{CharacterData, Document, Node, Text};
+
+#[wasm_bindgen]
+extern "C" {
+    /// `createElementNS` as the class of all documents has it: an element of the page whose name is
+    /// `createElementNS` hides the method of that one document.
+    #[wasm_bindgen(catch, js_namespace = ["Document", "prototype", "createElementNS"], js_name = call)]
+    fn create(document: &Document, space: &str, tag: &str) -> Result<web_sys::Element, JsValue>;
+}
 
 const SVG: &str = "http://www.w3.org/2000/svg";
 const HTML: &str = "http://www.w3.org/1999/xhtml";
@@ -13,24 +22,29 @@ const HTML: &str = "http://www.w3.org/1999/xhtml";
 /// Calls itself as deep as the tree is: some elements for each of at most `limits::NESTING`
 /// variations. DOM calls that can fail (a name that is no name) cannot here, for names come
 /// from `markup/` alone; a failure leaves the node as it is.
-pub fn morph(document: &Document, parent: &Node, wanted: &[Element]) -> u32 {
-    Morph { document, made: 0 }.run(parent, wanted)
+pub fn morph(parent: &Node, wanted: &[Element]) -> u32 {
+    match parent.owner_document() {
+        Some(document) => Morph { document, made: 0 }.run(parent, wanted),
+        None => 0, // a parent that belongs to no document is none of the page's
+    }
 }
 
 /// Makes one element what is wanted; it must have the wanted name.
-pub fn morph_element(document: &Document, element: &web_sys::Element, wanted: &Element) -> u32 {
+pub fn morph_element(element: &web_sys::Element, wanted: &Element) {
+    let Some(document) = element.owner_document() else {
+        return;
+    };
     let mut morph = Morph { document, made: 0 };
     morph.attributes(element, wanted);
     morph.children(element, &wanted.children);
-    morph.made
 }
 
-struct Morph<'a> {
-    document: &'a Document,
+struct Morph {
+    document: Document,
     made: u32,
 }
 
-impl Morph<'_> {
+impl Morph {
     fn run(mut self, parent: &Node, wanted: &[Element]) -> u32 {
         let mut at = parent.first_child();
         for element in wanted {
@@ -82,7 +96,7 @@ impl Morph<'_> {
                 element
             }
             (None, None) => {
-                let Ok(element) = self.document.create_element_ns(Some(space), wanted.tag) else {
+                let Ok(element) = create(&self.document, space, wanted.tag) else {
                     return at;
                 };
                 self.made += 1;
@@ -105,7 +119,9 @@ impl Morph<'_> {
             }
             return text.next_sibling();
         }
-        let text = self.document.create_text_node(wanted);
+        let Ok(text) = Text::new_with_data(wanted) else {
+            return at;
+        };
         self.made += 1;
         put(parent, &text, at.as_ref());
         text.next_sibling()

@@ -12,13 +12,13 @@ use crate::check::attributes::SIDES;
 use crate::edge;
 use crate::lesson::place::address;
 use crate::lesson::prose::Context;
-use crate::lesson::{Lesson, NodeId, Place as There};
+use crate::lesson::{Lesson, Place as There};
 use crate::markup;
 use crate::notation::Letters;
 use crate::text::{Code, Finding, Findings, Listed, Source, Span, not_utf8, split};
 use crate::view::{self, Effect, Intent, State, Words, actions, wording};
 use js_sys::Array;
-use shakmaty::{Color, Square};
+use shakmaty::Square;
 use std::rc::Rc;
 use wasm_bindgen::prelude::wasm_bindgen;
 use wasm_bindgen::{JsCast, JsValue};
@@ -70,7 +70,7 @@ pub struct Mounted {
 #[wasm_bindgen]
 pub fn mount(request: &Request) -> Mounted {
     let name = request.name();
-    let written = request.game();
+    let written = request.game() as u32; // saturates: there is no such game
     let game = written.max(1);
     let given = request.given();
     let element = request::read(&request.element(), &|name| text(&given, name));
@@ -136,17 +136,12 @@ pub fn mount(request: &Request) -> Mounted {
         mounted.findings.extend(element.amiss(None));
         return mounted;
     };
-    let (state, findings) = view::open(&lesson, &element, mounted.letters);
+    let (mut state, findings) = view::open(&lesson, &element, mounted.letters);
     mounted.findings.extend(findings);
+    if let Some(carried) = request.carried() {
+        view::resume(&lesson, &mut state, &carried);
+    }
     mounted.state = state;
-    if let Some(node) = request.node() {
-        // The questions on the way there had been answered.
-        let open = Intent::Open(node);
-        mounted.state = view::update(&lesson, &mounted.state, open, mounted.letters).0;
-    }
-    if let Some(black) = request.black() {
-        mounted.state.side = Color::from_white(!black);
-    }
     mounted.lesson = Some(lesson);
     mounted
 }
@@ -185,17 +180,21 @@ impl Mounted {
     }
 
     pub(super) fn focused(&self) -> Option<Element> {
-        self.place.as_ref()?.root.active_element()
+        self.place.as_ref()?.focused()
+    }
+
+    fn root(&self) -> Option<ShadowRoot> {
+        self.place.as_ref()?.root()
     }
 
     fn drag(&mut self, event: &PointerEvent) -> bool {
-        let Some(place) = &self.place else {
+        let Some(root) = self.root() else {
             return false;
         };
         if event.type_() == "pointerdown" {
             self.swallow = false;
         }
-        match drag::follow(&mut self.drag, event, &place.root) {
+        match drag::follow(&mut self.drag, event, &root, self.state.side) {
             Dragged::Nothing => return false,
             Dragged::Back => self.swallow = true,
             Dragged::Put(from, to) => {
@@ -223,20 +222,14 @@ impl Mounted {
     /// Draws the lesson into a shadow root. `baked` is the stamp of one that a baked page
     /// brought; `narrow` says that there is no room for a map. Returns how many nodes were
     /// made: none where a baked page was taken over.
-    ///
-    /// # Errors
-    /// Where the root belongs to no document, which is a mistake of the calling script.
     pub fn draw(
         &mut self,
-        root: ShadowRoot,
+        root: &ShadowRoot,
         baked: Option<String>,
         language: &str,
         debug: bool,
         narrow: bool,
-    ) -> Result<u32, JsValue> {
-        let document = root
-            .owner_document()
-            .ok_or("the root belongs to no document")?;
+    ) -> u32 {
         if let Some(baked) = baked {
             let attributes = [("at", self.at.as_deref()), ("side", self.side.as_deref())];
             if baked != edge::stamp(self.source.text(), &attributes, language) {
@@ -244,9 +237,9 @@ impl Mounted {
             }
         }
         self.state.map &= !narrow;
-        self.place = Some(Mount::new(document, root, narrow));
+        self.place = Some(Mount::new(root, narrow));
         self.debug = debug;
-        Ok(self.draw_all())
+        self.draw_all()
     }
 
     /// Carries out what a reader means by an event. True when it was ours.
@@ -263,8 +256,10 @@ impl Mounted {
             return false;
         }
         let black = self.state.side.is_black();
-        let root = self.place.as_ref().map(|place| place.root.clone());
-        let Some(meant) = root.and_then(|root| event::meant(event, &root, black)) else {
+        let Some(meant) = self
+            .root()
+            .and_then(|root| event::meant(event, &root, black))
+        else {
             return false;
         };
         let had_focus = self.focused();
@@ -350,16 +345,9 @@ impl Mounted {
         self.lesson.clone().map(LessonHandle::new)
     }
 
-    /// The number of the node on the board, to mount again there.
-    #[wasm_bindgen(getter)]
-    pub fn node(&self) -> NodeId {
-        self.state.node
-    }
-
-    /// Whether Black is below.
-    #[wasm_bindgen(getter)]
-    pub fn black(&self) -> bool {
-        self.state.side.is_black()
+    /// Where the reader is, to mount again there in another instance.
+    pub fn carry(&self) -> String {
+        view::carry(&self.state)
     }
 
     /// Counts changes of the position.

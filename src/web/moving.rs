@@ -1,9 +1,10 @@
 //! What a page's script, an address or a reference moves in a mounted lesson.
 
 use super::mounted::Mounted;
+use crate::check::attributes::SIDES;
 use crate::lesson::place::address;
 use crate::lesson::{NodeId, Place as There, locate};
-use crate::view::Intent;
+use crate::view::{self, Intent};
 use wasm_bindgen::JsValue;
 use wasm_bindgen::prelude::wasm_bindgen;
 
@@ -66,6 +67,14 @@ impl Mounted {
     /// Brings the move on the board into sight, and the board where it stands beside it.
     pub fn reveal(&self) {
         self.bring();
+    }
+
+    /// The attribute `side` has changed: that side is below, or the one that the tag names.
+    pub fn side(&mut self, side: Option<String>) {
+        self.side = side.filter(|side| SIDES.contains(&side.as_str()));
+        if let Some(lesson) = self.lesson.clone() {
+            self.step(Intent::Side(view::below(&lesson, &[&self.side])));
+        }
     }
 
     /// One move on: the child of that index, else the first.

@@ -82,9 +82,9 @@ impl Mounted {
     /// Draws the board that opens at a sentence, of what the lesson shows now, into the root of a
     /// reference. Returns what is to be said of it.
     pub fn small(&self, root: &ShadowRoot) -> Option<String> {
-        let (document, lesson) = (root.owner_document()?, self.lesson.as_ref()?);
+        let lesson = self.lesson.as_ref()?;
         let shown = view::figure(&self.words, lesson, &self.state);
-        morph(&document, root, &markup::small(&self.words, &shown));
+        morph(root, &markup::small(&self.words, &shown));
         Some(shown.said)
     }
 }

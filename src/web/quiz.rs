@@ -3,7 +3,6 @@
 use super::mounted::Mounted;
 use super::to_page;
 use crate::view::{Asking, Effect, Intent, actions};
-use shakmaty::Color;
 use wasm_bindgen::JsValue;
 use wasm_bindgen::prelude::wasm_bindgen;
 
@@ -28,13 +27,11 @@ impl Mounted {
     }
 
     /// What needs no more than a word; each export of its own costs the page a hundred bytes: the
-    /// name of an action of the reader, as `hint`, `show`, `again`, `open`, `back`, `turn`; `white`
-    /// or `black` below; `copied`, or `lost` where something could not be. True when it changed
+    /// name of an action of the reader, as `hint`, `show`, `again`, `open`, `back`, `turn`;
+    /// `copied`, or `lost` where something could not be. True when it changed
     /// something, which an unknown word never does.
     pub fn ask(&mut self, what: &str) -> bool {
         let intent = match what {
-            "white" => Some(Intent::Side(Color::White)),
-            "black" => Some(Intent::Side(Color::Black)),
             "copied" => Some(Intent::Copied(true)),
             "lost" => Some(Intent::Copied(false)),
             _ => actions::named(what),

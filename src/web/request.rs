@@ -1,7 +1,6 @@
 //! What the element's class asks the core for.
 
 use crate::check::attributes::Kind;
-use crate::lesson::NodeId;
 use crate::view::Element;
 use js_sys::{Object, Reflect};
 use wasm_bindgen::JsValue;
@@ -17,9 +16,10 @@ extern "C" {
     #[wasm_bindgen(method, getter)]
     pub(super) fn text(this: &Request) -> String;
 
-    /// Which game of the text, from 1; 0 where the lesson that is meant is not there.
+    /// Which game of the text, from 1; 0 where the lesson that is meant is not there. Any number, for
+    /// an address may name one that is too large.
     #[wasm_bindgen(method, getter)]
-    pub(super) fn game(this: &Request) -> u32;
+    pub(super) fn game(this: &Request) -> f64;
 
     /// Whether the reader chooses among the games of the text.
     #[wasm_bindgen(method, getter)]
@@ -55,13 +55,9 @@ extern "C" {
     #[wasm_bindgen(method, getter)]
     pub(super) fn words(this: &Request) -> String;
 
-    /// Where the reader was before the instance was thrown away.
+    /// Where the reader was before the instance was thrown away, by `Mounted::carry`.
     #[wasm_bindgen(method, getter)]
-    pub(super) fn node(this: &Request) -> Option<NodeId>;
-
-    /// Whether Black was below then.
-    #[wasm_bindgen(method, getter)]
-    pub(super) fn black(this: &Request) -> Option<bool>;
+    pub(super) fn carried(this: &Request) -> Option<String>;
 }
 
 /// The text under a name of an object; none where there is none.

@@ -58,9 +58,7 @@ impl Mounted {
         let mut findings = Findings::default();
         let shown = self.asked(asked, &source, &mut findings);
         findings.sort();
-        if let Some(root) = root
-            && let Some(document) = root.owner_document()
-        {
+        if let Some(root) = root {
             let is_bare = shown.is_none() && asked.bare();
             let mut tree = shown.unwrap_or_else(|| markup::missing(&self.words, is_bare));
             let mut notes = Vec::new();
@@ -72,7 +70,7 @@ impl Mounted {
             if !notes.is_empty() {
                 tree.push(markup::notes(&self.words, &notes));
             }
-            morph(&document, &root, &tree);
+            morph(&root, &tree);
         }
         to_page(&edge::findings(&source, &findings))
     }

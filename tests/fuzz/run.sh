@@ -1,11 +1,11 @@
 #!/bin/sh
 # Fuzzes each target for so many seconds on one core: sh tests/fuzz/run.sh [SECONDS [TARGET…]]
-# Needs the nightly toolchain; installs cargo-fuzz into the cache folder of www/tools.sh. What it
+# Needs the nightly toolchain; installs cargo-fuzz into the cache folder of www/pack/tools.sh. What it
 # finds is kept under target/fuzz-finds; make it small (`cargo fuzz tmin`), name it
 # tests/fuzz/finds/TARGET-what.txt, and tests/native/regressions.rs replays it from then on.
 set -eu
 root=$(cd "$(dirname "$0")/../.." && pwd)
-. "$root/www/tools.sh"
+. "$root/www/pack/tools.sh"
 cd "$root"
 
 seconds=${1:-300}

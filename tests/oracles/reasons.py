@@ -2,8 +2,10 @@
 
     python reasons.py GAMES [--seed N]
 
-At least 2,000 are pseudo-legal (the piece moves so, but the king would be taken) and 2,000 impossible. The judge is
-python-chess, see why.py; compared are the code, every square that the message names, and the piece it names there.
+At least 2,000 are pseudo-legal (the piece moves so, but the king would be taken), 2,000 impossible, and 2,000 name a
+piece by square, file or rank that cannot go where another of its kind can. The judge is python-chess, see why.py;
+compared are the code, every square that the message names, and the piece it names there, and no message may say of all
+pieces of a kind that they cannot reach a square where one of them can legally go.
 Each is a game of its own: a FEN and one bad move. The games are those of the crate `pgn-reader`, see games.py; the
 program is the environment's PLYLINE.
 """
@@ -21,7 +23,7 @@ import program
 import why
 
 SEED = 1851
-WANTED = {"pseudo-legal": 3000, "impossible": 9000}
+WANTED = {"pseudo-legal": 3000, "impossible": 9000, "the wrong piece": 3000}
 FEWEST = 2000
 IN_A_FILE = 400
 # Every reason must be met; P014 to P030 and the like are no reasons of a move.
@@ -118,6 +120,26 @@ def impossible(rng, board):
     return rng.sample(forms, min(4, len(forms)))
 
 
+def the_wrong_piece(rng, board):
+    """Words that say which piece moves, by square, file or rank, where another of its kind could go there."""
+    moves = [move for move in board.legal_moves if not board.is_castling(move) and not move.promotion]
+    for move in rng.sample(moves, min(3, len(moves))):
+        role = board.piece_type_at(move.from_square)
+        takes = board.is_capture(move)
+        others = [square for square in board.pieces(role, board.turn) if square != move.from_square]
+        if not others:
+            continue
+        other = rng.choice(others)
+        file, rank = chess.square_file(other), chess.square_rank(other)
+        if role == chess.PAWN:
+            yield written(None, file, rank, move.to_square)
+            if file != chess.square_file(move.to_square):
+                yield written(role, file, None, move.to_square, takes)
+            continue
+        yield written(role, file, rank, move.to_square, takes and rng.random() < 0.8)
+        yield written(role, *rng.choice([(file, None), (None, rank)]), move.to_square)
+
+
 def collect(rng, folder):
     """Triples of kind, position and word, all without a legal meaning; positions from all parts of all games."""
     boards = [board for game in games.played(folder) for _, _, board, _ in game.words]
@@ -129,7 +151,8 @@ def collect(rng, folder):
     boards = boards[:400] + rng.sample(boards[400:], len(boards) - 400)
     cases, counts = [], collections.Counter()
     for board in ends + boards:
-        for kind, words in (("pseudo-legal", pseudo_legal), ("impossible", impossible)):
+        for kind, words in (("pseudo-legal", pseudo_legal), ("impossible", impossible),
+                            ("the wrong piece", the_wrong_piece)):
             if counts[kind] >= WANTED[kind]:
                 continue
             for asked in words(rng, board):
@@ -154,6 +177,21 @@ def misnamed(board, message):
             yield f"{name} on {square}"
 
 
+def untrue(board, message):
+    """What the message says of all pieces of a kind, or all those on a line, and one of them can do."""
+    said = re.fullmatch(r"no (?:white|black) (\w+)(?: on (?:the ([a-h])-file|rank ([1-8])))? can (reach|step to) ([a-h][1-8])",
+                        message)
+    if not said:
+        return
+    name, file, rank, how, to = said.groups()
+    for move in board.legal_moves:
+        origin = move.from_square
+        if (chess.piece_name(board.piece_type_at(origin)) == name and move.to_square == chess.parse_square(to)
+                and file in (None, FILES[chess.square_file(origin)]) and rank in (None, RANKS[chess.square_rank(origin)])
+                and not (how == "step to" and board.is_capture(move))):
+            yield board.san(move)
+
+
 def check():
     arguments = argparse.ArgumentParser(description=__doc__.splitlines()[0])
     arguments.add_argument("games")
@@ -161,7 +199,7 @@ def check():
     given = arguments.parse_args()
     cases, counts = collect(random.Random(given.seed), given.games)
     wrong = [f"{kind}: {count} words, at least {FEWEST} expected" for kind, count in counts.items() if count < FEWEST]
-    met = collections.Counter()
+    met, false = collections.Counter(), 0
     with tempfile.TemporaryDirectory() as folder:
         for first in range(0, len(cases), IN_A_FILE):
             part = cases[first:first + IN_A_FILE]
@@ -183,11 +221,15 @@ def check():
                 if len(its_own) != 1 or not have <= set(wanted):
                     told = " or ".join(f"{code} {sorted(map(chess.square_name, squares))}" for code, squares in wanted)
                     wrong.append(f"{kind}: {asked.word} in {board.fen()}: {told} expected, got: {said}")
+                for move in untrue(board, said.split(" ", 1)[-1]):
+                    false += 1
+                    wrong.append(f"{kind}: {asked.word} in {board.fen()}: {move} can be played: {said}")
                 for name in misnamed(board, said.split(" ", 1)[-1]):
                     wrong.append(f"{kind}: {asked.word} in {board.fen()}: no {name}: {said}")
     wrong += [f"no word with the reason {code}" for code in CODES if not met[code]]
     told = ", ".join(f"{code} {count}" for code, count in sorted(met.items()))
-    return wrong, f"{counts['pseudo-legal']} pseudo-legal and {counts['impossible']} impossible moves: {told}"
+    words = ", ".join(f"{count} {kind}" for kind, count in counts.items())
+    return wrong, f"{words}: {told}; {false} say of all pieces what one can do"
 
 
 if __name__ == "__main__":

@@ -149,8 +149,8 @@ def pieces(board, asked):
 
 
 def out_of_reach(asked, meant):
-    """A word that names a file, and no rank, means the one piece on it, which is named."""
-    one = meant if len(meant) == 1 and asked.file is not None and asked.rank is None else []
+    """A word that says where its piece stands, by file, rank or both, means the one piece there, which is named."""
+    one = meant if len(meant) == 1 and (asked.file, asked.rank) != (None, None) else []
     return [("P012", frozenset({asked.to, *one}))]
 
 

@@ -6,6 +6,7 @@ pub mod chance;
 pub mod intents;
 
 use plyline::lesson::{Lesson, NodeId};
+#[cfg(not(target_family = "wasm"))]
 use plyline::notation::Syntax;
 use plyline::text::{Findings, Severity, Source};
 
@@ -16,7 +17,8 @@ pub struct Read {
     pub findings: Findings,
 }
 
-/// Reads a text as the program and the page do.
+/// Reads a text as the program does, which page tests cannot.
+#[cfg(not(target_family = "wasm"))]
 pub fn read(text: &str) -> Read {
     let source = Source::new("test.pgn", text);
     let (syntax, mut findings) = plyline::notation::parse(&source);
@@ -31,30 +33,22 @@ pub fn read(text: &str) -> Read {
     }
 }
 
-/// What the program says of all games, and on wasm the page.
+/// What the program says of all games.
+#[cfg(not(target_family = "wasm"))]
 fn checked(
     source: &Source,
     syntax: &Syntax,
     lessons: &[Option<Lesson>],
     found: &Findings,
 ) -> Findings {
-    #[cfg(not(target_family = "wasm"))]
-    let mut file = plyline::check::author::File::default();
-    let mut all = Findings::default();
-    for (at, (game, lesson)) in syntax.games.iter().zip(lessons).enumerate() {
-        let found = found.within(&syntax.bytes_of(at));
-        #[cfg(not(target_family = "wasm"))]
-        all.extend(file.game(source, game, lesson.as_ref(), found));
-        #[cfg(target_family = "wasm")]
-        all.extend(plyline::check::page::game(
-            source,
-            game,
-            lesson.as_ref(),
-            found,
-        ));
-    }
     if syntax.games.is_empty() {
         return found.clone();
+    }
+    let mut all = Findings::default();
+    let mut file = plyline::check::author::File::default();
+    for (at, (game, lesson)) in syntax.games.iter().zip(lessons).enumerate() {
+        let found = found.within(&syntax.bytes_of(at));
+        all.extend(file.game(source, game, lesson.as_ref(), found));
     }
     all.sort();
     all
@@ -62,11 +56,11 @@ fn checked(
 
 /// The one lesson of a text.
 pub fn lesson(text: &str) -> Lesson {
-    let mut read = read(text);
-    assert_eq!(read.lessons.len(), 1, "one game in {text:?}");
-    read.lessons
-        .remove(0)
-        .expect("a game whose start can be used")
+    let source = Source::new("test.pgn", text);
+    let (syntax, _) = plyline::notation::parse(&source);
+    let (mut lessons, _) = plyline::lesson::validate(&source, &syntax);
+    assert_eq!(lessons.len(), 1, "one game in {text:?}");
+    lessons.remove(0).expect("a game whose start can be used")
 }
 
 /// The SANs of a lesson's nodes in the order of the text.

@@ -90,7 +90,7 @@ pub fn page(head: &str, body: &str) -> String {
     )
 }
 
-/// The folder that www/tools.sh and tests/run.sh install into.
+/// The folder that www/pack/tools.sh and tests/run.sh install into.
 pub fn tools() -> PathBuf {
     let home = || PathBuf::from(env::var_os("HOME").unwrap_or_default()).join(".cache");
     let cache = || env::var_os("XDG_CACHE_HOME").map_or_else(home, PathBuf::from);

@@ -9,6 +9,7 @@ use crate::lesson::transpose::same_positions;
 use crate::lesson::tree::{Lesson, Line, LineId, Node, NodeId, Unread};
 use crate::notation::{Comment, Game, Item, ItemKind, Letters, LineIx, Syntax};
 use crate::text::{Code, Finding, Findings, Source, Span, limits, quote};
+use core::cell::OnceCell;
 use shakmaty::{Chess, Move};
 
 /// Every game of a text as a lesson, `None` for one whose start cannot be used, and the
@@ -382,6 +383,7 @@ fn empty_lesson(position: Chess, game: &Game) -> Lesson {
         unread: Vec::new(),
         same: Vec::new(),
         links: Vec::new(),
+        played: OnceCell::new(),
         passed_over: game.passed_over,
     }
 }

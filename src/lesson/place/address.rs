@@ -1,10 +1,10 @@
 //! Addresses: the run of moves that names a place in a page's address, written and read.
 
 use super::Place;
-use super::locate::{LocateError, locate, number, words};
+use super::locate::{LocateError, ends_at, locate, number, read_run, words};
 use crate::lesson::attempt::Tried;
 use crate::lesson::reason::phrases::dots;
-use crate::lesson::rules;
+use crate::lesson::rules::{self, landing};
 use crate::lesson::tree::{Lesson, NodeId};
 use crate::notation::Letters;
 use crate::notation::word::san;
@@ -16,10 +16,11 @@ use shakmaty::{Chess, Position};
 /// stand at its end.
 pub fn address(lesson: &Lesson, place: &Place) -> String {
     let mut run = String::new();
-    let path = lesson.path(place.node);
-    for count in 1..path.len() {
-        run = written(lesson, &path[path.len() - count - 1..]);
-        if locate(lesson, &run) == Ok(place.node) {
+    let mut way = vec![place.node];
+    while let Some(before) = way.first().and_then(|&first| lesson.node(first).parent) {
+        way.insert(0, before);
+        run = written(lesson, &way);
+        if is_alone(lesson, &run, place.node) {
             break;
         }
     }
@@ -29,6 +30,23 @@ pub fn address(lesson: &Lesson, place: &Place) -> String {
         before = &tried.position;
     }
     run
+}
+
+/// Whether a run that begins with a number names this node, to which it leads, and no other: only
+/// nodes at the same ply can be meant.
+fn is_alone(lesson: &Lesson, run: &str, node: NodeId) -> bool {
+    let Some(played) = lesson.node(node).played else {
+        return locate(lesson, run) == Ok(node);
+    };
+    let Some(run) = read_run(run) else {
+        return false;
+    };
+    let ply = lesson.node(node).ply;
+    let mut others = lesson
+        .played()
+        .at_square(lesson, ply, landing(played))
+        .iter();
+    others.all(|&other| other == node || !ends_at(lesson, &run, other, &mut { usize::MAX }))
 }
 
 /// The moves that lead along these nodes, the first of which is where they begin.

@@ -84,7 +84,7 @@ pub(crate) fn locate_within(
 }
 
 /// One move of a run, and the number written before it.
-struct Step {
+pub(super) struct Step {
     shape: Shape,
     number: Option<Number>,
 }
@@ -137,7 +137,7 @@ pub(crate) fn words(run: &str) -> impl Iterator<Item = &str> {
     run.split(space).filter(|word| !word.is_empty())
 }
 
-fn read_run(locator: &str) -> Option<Vec<Step>> {
+pub(super) fn read_run(locator: &str) -> Option<Vec<Step>> {
     let mut steps = Vec::new();
     let mut before = None;
     for word in words(locator) {
@@ -159,7 +159,7 @@ fn read_run(locator: &str) -> Option<Vec<Step>> {
     (!steps.is_empty() && before.is_none()).then_some(steps)
 }
 
-fn ends_at(lesson: &Lesson, run: &[Step], id: NodeId, looks: &mut usize) -> bool {
+pub(super) fn ends_at(lesson: &Lesson, run: &[Step], id: NodeId, looks: &mut usize) -> bool {
     let mut at = lesson.node(id);
     for step in run.iter().rev() {
         if *looks == 0 {

@@ -4,12 +4,12 @@
 pub mod address;
 pub mod hints;
 pub mod locate;
+pub(super) mod played;
 
 use super::attempt::Tried;
 use super::rules;
 use super::tree::{Lesson, NodeId};
 use crate::notation::word::san::{Kind, Shape};
-use crate::text::Listed;
 use shakmaty::{Chess, Position, Role};
 
 /// The most moves behind a lesson's last that are followed; so a place has a size that no text
@@ -82,7 +82,8 @@ impl Place {
         }
         let node = lesson.node(self.node);
         let (played, _) = rules::resolve(&node.position, shape).ok()?;
-        let mut children = node.children.iter().copied();
+        // No position has more legal moves than 218; behind as many a move given twice is left out.
+        let mut children = node.children.iter().copied().take(218);
         children.find(|&child| lesson.node(child).played == Some(played))
     }
 
@@ -125,31 +126,6 @@ impl Place {
         }
         let lookers = board.attacks_to(to, position.turn(), board.occupied()) & board.by_role(role);
         role == Role::Pawn || lookers.count() > 1
-    }
-
-    /// The places on the way to it, itself the last.
-    pub(crate) fn way(&self, lesson: &Lesson) -> Vec<Place> {
-        let mut way: Vec<Place> = lesson.path(self.node).into_iter().map(Place::of).listed();
-        for count in 1..=self.aside.len() {
-            way.push(Place {
-                node: self.node,
-                aside: self.aside[..count].to_vec(), // count is at most its length
-            });
-        }
-        way
-    }
-
-    /// The places on from it by the lesson's first moves; none from one beside the lesson.
-    pub(crate) fn on(&self, lesson: &Lesson) -> Vec<Place> {
-        let mut on = Vec::new();
-        let mut at = self.node;
-        while self.aside.is_empty()
-            && let Some(&child) = lesson.node(at).children.first()
-        {
-            on.push(Place::of(child));
-            at = child;
-        }
-        on
     }
 }
 
@@ -195,15 +171,6 @@ mod tests {
         let beside = Place::of(1).after(&lesson, &shape("Nf6")).expect("legal");
         assert_eq!(beside.before(&lesson), Some(Place::of(1)));
         assert_eq!(Place::of(0).before(&lesson), None);
-    }
-
-    #[test]
-    fn a_place_beside_the_lesson_has_a_way_to_it_and_none_on_from_it() {
-        let lesson = lesson();
-        let beside = Place::of(1).after(&lesson, &shape("Nf6")).expect("legal");
-        assert_eq!(beside.way(&lesson).len(), 3);
-        assert_eq!(beside.on(&lesson), []);
-        assert_eq!(Place::of(1).on(&lesson).len(), 4, "d5, c4, e6 and Nc3");
     }
 
     #[test]

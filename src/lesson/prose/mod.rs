@@ -122,14 +122,14 @@ pub fn named(lesson: &Lesson, letters: &Letters, context: &mut Context, text: &s
     let mut run = false;
     let all = mentions(text, letters);
     for (at, mention) in all.iter().enumerate() {
-        let follows = run && mention.follows;
-        reading.joined &= !mention.opens;
-        if mention.former {
+        let follows = run && mention.around.follows;
+        reading.joined &= !mention.around.opens;
+        if mention.around.is_former {
             reading.context.last = reading.context.first_listed(lesson);
         }
         let mut more = Vec::new();
         while let Some(next) = all.get(at + 1 + more.len())
-            && next.follows
+            && next.around.follows
             && more.len() < AHEAD
         {
             more.push(next);
@@ -179,7 +179,7 @@ impl Reading<'_> {
         if let Some(value) = mention.number {
             // Where the author leaves the dots out a number alone is White's.
             let undotted = self.context.undotted > 0;
-            if mention.alone && !undotted {
+            if mention.around.is_alone && !undotted {
                 return None;
             }
             let side = mention.side.or(undotted.then_some(Color::White));
@@ -194,12 +194,12 @@ impl Reading<'_> {
                 return Some(Ok(place));
             }
         }
-        if mention.bare && mention.side.is_none() {
+        if mention.written.is_bare && mention.side.is_none() {
             return None;
         }
         // `Be2+` ions: without a number a check has to be one.
         let place = self.unnumbered(mention, &last)?;
-        (!mention.checks || place.position(self.lesson).is_check()).then_some(Ok(place))
+        (!mention.written.has_check || place.position(self.lesson).is_check()).then_some(Ok(place))
     }
 
     /// A move without a number.
@@ -216,42 +216,42 @@ impl Reading<'_> {
         }
         if let Some(before) = last.before(self.lesson)
             && fits(&before)
-            && !mention.ahead
+            && !mention.around.is_ahead
             && !last.is_full()
         {
             near.push(before);
         }
-        if mention.beside {
+        if mention.around.is_beside {
             near.reverse();
         }
         let held = |place: &Place| place.child(self.lesson, shape).map(Place::of);
         if known
-            && !(fresh && mention.zeros)
+            && !(fresh && mention.written.has_zeros)
             && let Some(place) = near.iter().find_map(held)
         {
             return Some(place);
         }
         // Dots, or a word of White or Black, say of a paragraph's first that it is a move.
-        let spoken = dots.is_some() || mention.sided;
-        let spoken = !fresh || spoken && !(mention.bare && mention.ahead);
-        if !spoken || mention.zeros {
+        let spoken = dots.is_some() || mention.around.is_sided;
+        let spoken = !fresh || spoken && !(mention.written.is_bare && mention.around.is_ahead);
+        if !spoken || mention.written.has_zeros {
             return None;
         }
-        let by_it = |place: &Place| {
-            let turn = place.position(self.lesson).turn();
-            dots.is_none_or(|side| turn != side) && place.is_by(self.lesson, shape)
-        };
+        let played = self.lesson.played();
         for again in [dots.is_none(), dots.is_some()] {
             if again {
                 // A move on the way to it, named once more.
                 let mut place = last.clone();
-                loop {
-                    if by_it(&place) {
+                while !place.aside.is_empty() {
+                    let turn = place.position(self.lesson).turn();
+                    let fits = dots.is_none_or(|side| turn != side);
+                    if fits && place.is_by(self.lesson, shape) {
                         return Some(place);
                     }
-                    if !place.back(self.lesson) {
-                        break;
-                    }
+                    place.aside.pop();
+                }
+                if let Some(node) = played.last_by(self.lesson, last.node, shape, dots) {
+                    return Some(Place::of(node));
                 }
             } else if !fresh && (self.joined || dots.is_some()) {
                 for place in &near {
@@ -263,7 +263,7 @@ impl Reading<'_> {
                 }
             }
         }
-        if mention.bare {
+        if mention.written.is_bare {
             return None;
         }
         // A move on from another place of this paragraph.
@@ -275,14 +275,8 @@ impl Reading<'_> {
             }
         }
         // One place in the lesson where such a move is played.
-        let mut only = None;
-        for id in self.lesson.ids() {
-            let place = Place::of(id);
-            if by_it(&place) && only.replace(place).is_some() {
-                return None;
-            }
-        }
-        only.filter(|_| !fresh || dots.is_some())
+        let only = played.only_by(self.lesson, shape, dots);
+        only.filter(|_| !fresh || dots.is_some()).map(Place::of)
     }
 }
 

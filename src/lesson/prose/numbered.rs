@@ -1,12 +1,12 @@
 //! Moves named in prose with their number: rule 2 of `prose.rs`.
 
 use super::{Misplaced, Reading};
+use crate::lesson::place::Place;
 use crate::lesson::place::locate::Number;
-use crate::lesson::place::{Place, depth};
-use crate::lesson::tree::NodeId;
 use crate::notation::mention::Mention;
-use crate::notation::word::san::Shape;
-use crate::text::Listed;
+
+/// How many places elsewhere in the lesson are tried with the run that follows.
+const CANDIDATES: usize = 16;
 
 impl Reading<'_> {
     /// A move with its number.
@@ -26,26 +26,27 @@ impl Reading<'_> {
         {
             return Some(Ok(place));
         }
-        let mut path = last.way(self.lesson);
-        path.append(&mut last.on(self.lesson));
         // Nodes of the lesson on the path and in what goes on from it, then all of them. Of
         // several that one in which more of the run can be played, and more of it in the lesson.
         let mut candidates: Vec<Place> = Vec::new();
-        let mut there = None;
-        for place in &path {
-            if at(place) {
-                there = Some(place);
-                candidates.extend(place.child(self.lesson, shape).map(Place::of));
-            }
+        let played = self.lesson.played();
+        let on_way = played.numbered(self.lesson, last, number);
+        for place in &on_way {
+            candidates.extend(place.child(self.lesson, shape).map(Place::of));
         }
-        if mention.beside || mention.here {
+        let there = on_way.last();
+        if mention.around.is_beside || mention.around.is_here {
             candidates.extend(there.and_then(|place| place.after(self.lesson, shape)));
         }
-        for id in self.anywhere(number, shape, last.node) {
-            candidates.push(Place::of(id));
+        // Where no run follows the first one counts.
+        if candidates.is_empty() || !more.is_empty() {
+            let anywhere = played.anywhere(self.lesson, number, shape, last.node);
+            candidates.extend(anywhere.into_iter().map(Place::of).take(CANDIDATES));
+            let ply = |place: &Place| self.lesson.node(place.node).ply + place.aside.len() as u32;
+            let before = there.filter(|there| ply(there) <= ply(last));
+            let listed = self.listed(number, before);
+            candidates.extend(listed.and_then(|place| place.after(self.lesson, shape)));
         }
-        let listed = self.listed(number, last);
-        candidates.extend(listed.and_then(|place| place.after(self.lesson, shape)));
         let mut best: Option<((usize, usize), Place)> = None;
         for place in candidates {
             let score = self.run(&place, more);
@@ -70,7 +71,7 @@ impl Reading<'_> {
         };
         match before.after(self.lesson, shape) {
             Some(place) => Some(Ok(place)),
-            None if mention.bare || before.is_full() => None,
+            None if mention.written.is_bare || before.is_full() => None,
             None => Some(Err(Misplaced {
                 before: before.clone(),
                 word: mention.word.clone(),
@@ -95,37 +96,14 @@ impl Reading<'_> {
 
     /// The position on the path at which the text has listed several moves with this number
     /// already: one more of them is meant there, also where the lesson does not hold it.
-    fn listed(&self, number: Number, last: &Place) -> Option<Place> {
+    fn listed(&self, number: Number, there: Option<&Place>) -> Option<Place> {
         number.side?;
-        for place in last.way(self.lesson) {
-            if number.agrees(place.position(self.lesson)) {
-                let mut count = 0;
-                for known in &self.context.played {
-                    count += u32::from(known.before(self.lesson).as_ref() == Some(&place));
-                }
-                return (count > 1).then_some(place);
-            }
+        let there = there?;
+        let mut count = 0;
+        for known in &self.context.played {
+            count += u32::from(known.before(self.lesson).as_ref() == Some(there));
         }
-        None
-    }
-
-    /// The node of the lesson that such a move with this number leads to: below what was named
-    /// last if there is one, else the first of the least nested line.
-    fn anywhere(&self, number: Number, shape: &Shape, last: NodeId) -> Vec<NodeId> {
-        let mut found = Vec::new();
-        for id in self.lesson.ids() {
-            let Some(parent) = self.lesson.node(id).parent else {
-                continue;
-            };
-            let position = &self.lesson.node(parent).position;
-            if number.agrees(position) && Place::of(id).is_by(self.lesson, shape) {
-                let elsewhere = !self.lesson.path(id).contains(&last);
-                let depth = depth(self.lesson, id) as u64;
-                found.push(u64::from(elsewhere) << 63 | depth << 32 | u64::from(id));
-            }
-        }
-        found.sort_unstable();
-        found.iter().map(|key| *key as NodeId).listed()
+        (count > 1).then(|| there.clone())
     }
 }
 

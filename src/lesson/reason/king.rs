@@ -1,9 +1,9 @@
 //! Why the king forbids a move: it would be in check, or cannot castle.
 
+use super::message::{Reason, none_reaches};
 use super::phrases::{attack, name, piece_at, pieces_at, side, stands};
-use super::{Reason, none_reaches};
 use crate::lesson::rules::square_name;
-use crate::text::Code;
+use crate::text::{Code, join};
 use shakmaty::{Bitboard, CastlingSide, Chess, Color, Position, Role, Square, attacks};
 
 /// Why a move that the piece can make by its own way of moving is not legal: the king.
@@ -13,7 +13,7 @@ pub(crate) fn king_reason(position: &Chess, role: Role, from: Square, to: Square
     let target = square_name(to);
     // Every position of a lesson has both kings; `start` refuses others.
     let Some(king) = board.king_of(turn) else {
-        return none_reaches(turn, role, to);
+        return none_reaches(turn, role, "", &join(&["reach ", &target], ""));
     };
     if role == Role::King {
         let without = board.occupied().without(king);

@@ -2,41 +2,24 @@
 //! serve findings in a text and a reader who tries the move on a board.
 
 pub mod explain;
-pub mod king;
+mod king;
+mod message;
 pub mod phrases;
+mod piece;
 pub mod suggest;
 
-use self::king::{castling_reason, castling_squares, king_reason};
-use self::phrases::{a, coloured, list, many, name, piece_at, pieces_at, side, stands};
+use self::king::{castling_reason, castling_squares};
+pub use self::message::Reason;
+use self::message::none_reaches;
+use self::phrases::{coloured, list, many, name, piece_at, pieces_at, side};
+use self::piece::piece_reason;
 use super::rules::{Refusal, landing, origin, san_of, square_name};
 use crate::notation::word::san::{Kind, Shape};
 use crate::text::{Code, Listed, join};
-use shakmaty::{Bitboard, Chess, Color, Move, Piece, Position, Rank, Role, Square, attacks};
+use shakmaty::{Bitboard, Chess, File, Move, Piece, Position, Rank, Role, Square};
 
 /// Most moves that a help lists; a queen has up to 27, and nobody reads that.
 const LISTED: usize = 12;
-
-/// Why a shape means no legal move, and what could help.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Reason {
-    /// Which kind of reason.
-    pub code: Code,
-    /// The reason, a sentence.
-    pub message: String,
-    /// Where the pieces that were meant can go; a way to write it.
-    pub help: Option<String>,
-}
-
-impl Reason {
-    pub(crate) fn new(code: Code, message: String) -> Reason {
-        let help = None;
-        Reason {
-            code,
-            message,
-            help,
-        }
-    }
-}
 
 /// The reason for a refusal; `word` is the move as it was written, without signs.
 pub fn reason(position: &Chess, shape: &Shape, refusal: &Refusal, word: &str) -> Reason {
@@ -152,118 +135,45 @@ fn impossible(position: &Chess, shape: &Shape) -> Reason {
             format!("{} has no {}", side(turn), name(role)),
         )
     } else if meant.is_empty() {
-        let place = match (file, rank) {
-            (Some(file), Some(rank)) => square_name(Square::from_coords(file, rank)),
-            (Some(file), None) => format!("the {}-file", file.char()),
-            (_, rank) => format!("rank {}", rank.map_or('?', |rank| rank.char())),
-        };
-        Reason::new(
-            Code::NoSuchPiece,
-            format!("no {} stands on {place}", coloured(turn, role)),
-        )
+        let (piece, place) = (coloured(turn, role), place(file, rank));
+        Reason::new(Code::NoSuchPiece, format!("no {piece} stands {place}"))
     } else if let Some(reason) = piece_reason(position, role, &meant, to, takes, promotion) {
         reason
-    } else if let ([from], Some(_), None) = (&meant[..], file, rank) {
-        // `bc4` means one pawn, whatever the others can do.
-        let (piece, to) = (piece_at(position, *from), square_name(to));
-        Reason::new(Code::CannotReach, format!("{piece} cannot reach {to}"))
     } else {
-        none_reaches(turn, role, to)
+        match &meant[..] {
+            // `bc4` and `Nb1f3` mean one piece, whatever the others can do.
+            [from] if file.is_some() || rank.is_some() => {
+                let (piece, to) = (piece_at(position, *from), square_name(to));
+                Reason::new(Code::CannotReach, format!("{piece} cannot reach {to}"))
+            }
+            _ => none_reaches(turn, role, &place(file, rank), &goes(position, role, to)),
+        }
     };
     reason.help = reachable(position, role, &meant, ours);
     reason
 }
 
-/// The reason that holds for a piece which would reach the square by its own way of moving.
-fn piece_reason(
-    position: &Chess,
-    role: Role,
-    meant: &[Square],
-    to: Square,
-    takes: bool,
-    promotion: Option<Role>,
-) -> Option<Reason> {
-    let board = position.board();
-    let turn = position.turn();
-    let target = square_name(to);
-    if let Some(own) = board.piece_at(to).filter(|piece| piece.color == turn) {
-        let message = format!("{} stands on {target} already", a(own.role, turn));
-        return Some(Reason::new(Code::OwnPiece, message));
+/// Where a word says that its piece stands; empty where it does not say.
+fn place(file: Option<File>, rank: Option<Rank>) -> String {
+    match (file, rank) {
+        (Some(file), Some(rank)) => {
+            join(&["on ", &square_name(Square::from_coords(file, rank))], "")
+        }
+        (Some(file), None) => format!("on the {}-file", file.char()),
+        (None, Some(rank)) => format!("on rank {}", rank.char()),
+        (None, None) => String::new(),
     }
-    if role == Role::Pawn {
-        return pawn_reason(position, meant, to, takes, promotion);
-    }
-    let reaching = |occupied: Bitboard| {
-        let piece = Piece { color: turn, role };
-        meant
-            .iter()
-            .copied()
-            .find(|&from| attacks::attacks(from, piece, occupied).contains(to))
-    };
-    if let Some(from) = reaching(board.occupied()) {
-        return Some(king_reason(position, role, from, to));
-    }
-    let from = reaching(Bitboard::EMPTY)?;
-    let between = attacks::between(from, to) & board.occupied();
-    let message = format!(
-        "the {} on {} cannot reach {target}: {} in the way",
-        name(role),
-        square_name(from),
-        stands(position, between)
-    );
-    Some(Reason::new(Code::Blocked, message))
 }
 
-fn pawn_reason(
-    position: &Chess,
-    meant: &[Square],
-    to: Square,
-    says_take: bool,
-    promotion: Option<Role>,
-) -> Option<Reason> {
-    let board = position.board();
-    let turn = position.turn();
-    let target = square_name(to);
-    let (step, home) = if turn.is_white() { (1, 1) } else { (-1, 6) };
-    let mut empty = None;
-    for &from in meant {
-        let (file, rank) = (from.file() as i32, from.rank() as i32);
-        let up = (to.rank() as i32 - rank) * step;
-        let pushes =
-            !says_take && file == to.file() as i32 && (up == 1 || (up == 2 && rank == home));
-        let takes = says_take && attacks::pawn_attacks(turn, from).contains(to);
-        if pushes {
-            let way = (attacks::between(from, to) | Bitboard::from(to)) & board.occupied();
-            return Some(match way.is_empty() {
-                true if promotion.is_some() && !matches!(to.rank(), Rank::First | Rank::Eighth) => {
-                    let message = format!("a pawn that comes to {target} stays a pawn");
-                    Reason::new(Code::CannotReach, message)
-                }
-                true => king_reason(position, Role::Pawn, from, to),
-                false => Reason::new(
-                    Code::Blocked,
-                    format!(
-                        "the pawn on {} cannot move to {target}: {} in the way",
-                        square_name(from),
-                        stands(position, way)
-                    ),
-                ),
-            });
-        }
-        if takes && (board.piece_at(to).is_some() || position.pseudo_legal_ep_square() == Some(to))
-        {
-            return Some(king_reason(position, Role::Pawn, from, to));
-        }
-        if takes && empty.is_none() {
-            empty = Some(from);
-        }
-    }
-    let from = empty?;
-    let message = format!(
-        "there is nothing on {target} for the pawn on {} to take, and en passant is not possible there",
-        square_name(from)
-    );
-    Some(Reason::new(Code::NothingToTake, message))
+/// What a piece would do: `reach f3`. Where a pawn of the side can take there, a word without a
+/// file means a step all the same.
+fn goes(position: &Chess, role: Role, to: Square) -> String {
+    let goes_there = |m: &Move| m.role() == role && m.to() == to;
+    let how = match role == Role::Pawn && position.legal_moves().iter().any(goes_there) {
+        true => "step to ",
+        false => "reach ",
+    };
+    join(&[how, &square_name(to)], "")
 }
 
 /// Where the pieces that were meant can go; all pieces of that kind where none was.
@@ -293,15 +203,6 @@ fn reachable(position: &Chess, role: Role, meant: &[Square], ours: Bitboard) -> 
         });
     }
     (!sentences.is_empty()).then(|| join(&sentences, "; "))
-}
-
-pub(crate) fn none_reaches(turn: Color, role: Role, to: Square) -> Reason {
-    let (piece, to) = (coloured(turn, role), square_name(to));
-    let message = match role {
-        Role::King => format!("the {piece} cannot reach {to}"), // there is one
-        _ => format!("no {piece} can reach {to}"),
-    };
-    Reason::new(Code::CannotReach, message)
 }
 
 #[cfg(test)]
@@ -346,7 +247,7 @@ mod tests {
             (
                 "rnbqkbnr/ppp1pppp/8/3p4/4P3/8/PPPP1PPP/RNBQKBNR w KQkq - 0 2",
                 "d5",
-                "no white pawn can reach d5",
+                "no white pawn can step to d5",
             ),
             (
                 START,
@@ -401,7 +302,20 @@ mod tests {
                 "two rooks can play Ra2: from a1 and d2",
             ),
             (START, "bc4", "the pawn on b2 cannot reach c4"),
-            (START, "b2c4", "no white pawn can reach c4"),
+            (START, "b2c4", "the pawn on b2 cannot reach c4"),
+            (START, "Nb1f3", "the knight on b1 cannot reach f3"),
+            (START, "Nbf3", "the knight on b1 cannot reach f3"),
+            (START, "a2e4", "the pawn on a2 cannot reach e4"),
+            (
+                "4k3/8/8/8/R6R/8/1R6/4K3 w - - 0 1",
+                "R4b1",
+                "no white rook on rank 4 can reach b1",
+            ),
+            (
+                "3R4/8/4k3/8/3R3R/8/8/4K3 w - - 0 1",
+                "Rdh1",
+                "no white rook on the d-file can reach h1",
+            ),
             ("4k3/8/8/8/8/8/8/4K3 w - - 0 1", "Qd4", "White has no queen"),
         ];
         for (fen, word, wanted) in cases {

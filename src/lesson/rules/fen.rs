@@ -109,7 +109,9 @@ pub fn write(position: &Chess, mode: EnPassantMode) -> String {
     if setup.castling_rights.is_empty() {
         text.push('-');
     }
-    let beside = setup.ep_square.map_or("-".to_owned(), super::square_name);
+    let beside = setup
+        .ep_square
+        .map_or("-".to_owned(), super::square::square_name);
     let (halves, number) = (setup.halfmoves, setup.fullmoves);
     text.push_str(&format!(" {beside} {halves} {number}"));
     text

@@ -2,12 +2,14 @@
 //! position is written. Nothing here knows a text or a tree.
 
 pub mod fen;
+mod square;
 
+pub use self::square::{landing, origin, push_square, square_name};
 use super::compact::SanText;
 use crate::notation::word::san::{Kind, Shape};
 use shakmaty::san::San;
 use shakmaty::{
-    CastlingMode, CastlingSide, Chess, EnPassantMode, File, FromSetup, Move, Position, Role, Square,
+    CastlingMode, CastlingSide, Chess, EnPassantMode, FromSetup, Move, Position, Role, Square,
 };
 
 /// Why a shape means no single legal move.
@@ -102,27 +104,6 @@ fn king_move(position: &Chess, from: Option<Square>, to: Square) -> Result<(Move
     Err(Refusal::Impossible)
 }
 
-/// The square that the moving piece, when castling the king, comes to.
-pub fn landing(played: Move) -> Square {
-    match played {
-        Move::Castle { king, rook } => {
-            let file = if rook.file() > king.file() {
-                File::G
-            } else {
-                File::C
-            };
-            Square::from_coords(file, king.rank())
-        }
-        other => other.to(),
-    }
-}
-
-/// The square that the moving piece comes from. plyline's chess has no drops, so there always
-/// is one.
-pub fn origin(played: Move) -> Square {
-    played.from().unwrap_or(played.to())
-}
-
 /// The position after a legal move.
 pub fn after(position: &Chess, played: Move) -> Chess {
     let mut after = position.clone();
@@ -160,19 +141,6 @@ pub fn uci(played: Option<Move>) -> String {
     if let Some(role) = played.promotion() {
         text.push(role.char());
     }
-    text
-}
-
-/// Appends a square's name.
-pub fn push_square(text: &mut String, square: Square) {
-    text.push(square.file().char());
-    text.push(square.rank().char());
-}
-
-/// A square's name.
-pub fn square_name(square: Square) -> String {
-    let mut text = String::new();
-    push_square(&mut text, square);
     text
 }
 

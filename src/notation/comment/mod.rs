@@ -115,6 +115,11 @@ impl Comment {
         }
     }
 
+    /// Whether nothing of it is shown: commands of other programs alone.
+    pub fn is_silent(&self) -> bool {
+        self.told().is_some_and(Passage::is_silent)
+    }
+
     /// All that it says: one passage, or of a question its prompt and its parts.
     pub fn passages(&self) -> impl Iterator<Item = &Passage> {
         let (first, parts) = match &self.kind {

@@ -165,6 +165,11 @@ impl Passage {
         self.text.is_empty()
     }
 
+    /// Whether nothing of it is shown: commands of other programs alone, or nothing.
+    pub fn is_silent(&self) -> bool {
+        self.paragraphs().next().is_none()
+    }
+
     fn cuts(&self) -> &[Cut] {
         match self.cuts.is_empty() && !self.text.is_empty() {
             true => PLAIN,

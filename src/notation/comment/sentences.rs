@@ -1,24 +1,25 @@
 //! A passage as it is written, with everything blanked that is no sentence.
 
 use super::passage::{Does, Paragraph, Passage, Piece};
+use std::borrow::Cow;
 
 impl Passage {
     /// The author's words where they stand: byte for byte as long as the text, with spaces for
     /// marks, signs, the targets of links and commands of other programs. Line ends part
     /// paragraphs.
-    pub fn sentences(&self) -> String {
+    pub fn sentences(&self) -> Cow<'_, str> {
         self.blanked(|does| !matches!(does, Does::Marks(_) | Does::MarksNothing))
     }
 
     /// The same with the marks as they are written.
-    pub fn sentences_and_marks(&self) -> String {
+    pub fn sentences_and_marks(&self) -> Cow<'_, str> {
         self.blanked(|_| true)
     }
 
-    fn blanked(&self, keeps: impl Fn(&Does) -> bool) -> String {
+    fn blanked(&self, keeps: impl Fn(&Does) -> bool) -> Cow<'_, str> {
         let whole = self.text();
         if self.is_plain() {
-            return whole.to_owned();
+            return Cow::Borrowed(whole);
         }
         let mut text = String::with_capacity(whole.len());
         for Piece { does, at, .. } in self.paragraphs().flat_map(Paragraph::pieces) {
@@ -35,7 +36,7 @@ impl Passage {
             }
         }
         blank(whole, &mut text, whole.len());
-        text
+        Cow::Owned(text)
     }
 }
 
@@ -59,7 +60,7 @@ mod tests {
             (passage.sentences(), "After 6.Bd3 , see and \u{e9}, ."),
             (
                 passage.sentences_and_marks(),
-                "After 6.Bd3 @f3-d2-c4 , see and \u{e9}, @c5 .",
+                "After 6.Bd3 @f3-d2-c4, see and \u{e9}, @c5 .",
             ),
         ] {
             assert_eq!(text.len(), written.len());

@@ -1,7 +1,7 @@
 //! What stands beside a mention in its sentence and says what it is: an answer, an item of a list,
 //! the number of something else, a move that may come.
 
-use super::Mention;
+use super::{Mention, Surroundings};
 use crate::text::{find, is_letter, is_letter_or_digit, is_small, join};
 use shakmaty::Color;
 
@@ -9,7 +9,7 @@ use shakmaty::Color;
 pub(crate) fn answers(list: &[Mention], found: &Mention, text: &str) -> bool {
     list.last().is_some_and(|last| {
         last.side == Some(Color::White)
-            && found.bare
+            && found.written.is_bare
             && found.number.is_none()
             && &text[last.range.end..found.range.start] == ", "
             && text[found.range.end..].starts_with([';', '.'])
@@ -18,7 +18,8 @@ pub(crate) fn answers(list: &[Mention], found: &Mention, text: &str) -> bool {
 
 /// Whether two mentions are items of a numbered list, `1. a4 paper, 2. b5 envelopes`.
 pub(crate) fn are_items(one: &Mention, next: &Mention, text: &str) -> bool {
-    let spaced = |it: &Mention| it.bare && text[it.range.start..it.word.start].ends_with(". ");
+    let spaced =
+        |it: &Mention| it.written.is_bare && text[it.range.start..it.word.start].ends_with(". ");
     let between = &text[one.range.end..next.range.start];
     let words = between
         .strip_prefix(' ')
@@ -44,7 +45,7 @@ pub(crate) fn is_label(before: &str, found: &Mention) -> bool {
     match found.number {
         Some(_) => {
             let one = word.strip_suffix('s').unwrap_or(&word);
-            found.bare && !one.is_empty() && holds(LABELS, one)
+            found.written.is_bare && !one.is_empty() && holds(LABELS, one)
         }
         None => word == "a" || word == "an",
     }
@@ -55,17 +56,21 @@ const AHEAD: &str = " threat threats threatens threatening threatened threaten l
     idea ideas followed follow prepare prepares preparing next then eventually eventual soon wants hopes aims \
     intends meets met means without ";
 
-/// Hears what a sentence says of a move: the last words before it, what stands between it and the
-/// mention before, and what stands behind it.
-pub(crate) fn hear(found: &mut Mention, sentence: &str, between: &str, behind: &str) {
-    found.beside = matches!(between, "/" | " or " | " and ") || behind.starts_with(" instead");
+/// What a sentence says of a move: the last words before it, what stands between it and the
+/// mention before, and what stands after it.
+pub(crate) fn hear(sentence: &str, between: &str, after: &str) -> Surroundings {
+    let mut heard = Surroundings {
+        is_beside: matches!(between, "/" | " or " | " and ") || after.starts_with(" instead"),
+        ..Surroundings::default()
+    };
     let words = sentence.split(|sign: char| !is_letter_or_digit(sign));
     for word in words.filter(|word| !word.is_empty()).rev().take(4) {
         let word = word.to_ascii_lowercase();
-        found.ahead |= holds(AHEAD, &word);
-        found.beside |= word == "instead" || word == "other";
-        found.here |= word == "this";
+        heard.is_ahead |= holds(AHEAD, &word);
+        heard.is_beside |= word == "instead" || word == "other";
+        heard.is_here |= word == "this";
     }
+    heard
 }
 
 /// Whether a list has a word; spaces stand around each.
@@ -80,7 +85,7 @@ mod tests {
 
     fn found(text: &str) -> Vec<&str> {
         let all = mentions(text, Letters::ENGLISH).into_iter();
-        let all = all.filter(|it| !it.alone);
+        let all = all.filter(|it| !it.around.is_alone);
         all.map(|it| &text[it.range]).collect()
     }
 
@@ -122,7 +127,7 @@ mod tests {
     fn an_answer_behind_a_comma_is_part_of_the_run_as_in_old_books() {
         let follows = |text: &str| -> Vec<bool> {
             let all = mentions(text, Letters::ENGLISH).into_iter();
-            all.map(|it| it.follows).collect()
+            all.map(|it| it.around.follows).collect()
         };
         assert_eq!(follows("1. d4, d5; 2. c4, e6."), [false, true, false, true]);
         assert_eq!(follows("1. d4, d5 is weak"), [false, false]);
@@ -133,7 +138,7 @@ mod tests {
         let ahead = |text: &str| {
             mentions(text, Letters::ENGLISH)
                 .iter()
-                .map(|it| it.ahead)
+                .map(|it| it.around.is_ahead)
                 .collect::<Vec<_>>()
         };
         assert_eq!(ahead("White plans Nb5."), [true]);
@@ -143,9 +148,14 @@ mod tests {
             [false]
         );
     }
+
     #[test]
     fn a_move_offered_beside_another_is_joined_to_it_or_said_to_come_instead() {
-        let beside = |text: &str| mentions(text, Letters::ENGLISH).pop().map(|it| it.beside);
+        let beside = |text: &str| {
+            mentions(text, Letters::ENGLISH)
+                .pop()
+                .map(|it| it.around.is_beside)
+        };
         for text in [
             "5.d3/5.O-O",
             "either Bd3 or Be2",

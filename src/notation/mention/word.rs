@@ -1,6 +1,6 @@
 //! Reads one mention: the number, the dots and the word of a move as sentences write them.
 
-use super::Mention;
+use super::{Mention, Surroundings, Written};
 use crate::notation::Letters;
 use crate::notation::word::san::{self, Kind};
 use crate::text::{is_letter, is_letter_or_digit};
@@ -120,17 +120,12 @@ fn read_word(
         number,
         side,
         shape,
-        follows: false,
-        bare,
-        alone: false,
-        zeros: core.contains(['0', 'o']),
-        checks: word.trim_end_matches(['!', '?']).ends_with(['+', '#']),
-        opens: false,
-        ahead: false,
-        beside: false,
-        sided: false,
-        here: false,
-        former: false,
+        written: Written {
+            is_bare: bare,
+            has_zeros: core.contains(['0', 'o']),
+            has_check: word.trim_end_matches(['!', '?']).ends_with(['+', '#']),
+        },
+        around: Surroundings::default(),
     })
 }
 
@@ -232,7 +227,11 @@ mod tests {
         }
         assert_eq!(found("the 6.O-O-line"), [("6.O-O", "O-O")]);
         assert!(found("O-o-oh, o-o-oh").is_empty());
-        assert!(mentions("0\u{2013}0", Letters::ENGLISH)[0].zeros);
+        assert!(
+            mentions("0\u{2013}0", Letters::ENGLISH)[0]
+                .written
+                .has_zeros
+        );
         assert!(found("it ended 1-0 or 0-1").is_empty());
     }
 
@@ -255,7 +254,7 @@ mod tests {
 
     #[test]
     fn a_pawn_s_move_by_its_squares_is_bare_as_a_diagonal_is_unless_it_has_a_number() {
-        let bare = |text| mentions(text, Letters::ENGLISH)[0].bare;
+        let bare = |text| mentions(text, Letters::ENGLISH)[0].written.is_bare;
         assert!(bare("the d1-h5 diagonal"));
         assert_eq!(found("1.e2-e4"), [("1.e2-e4", "e2-e4")]);
         assert!(!bare("1.e2-e4"));
@@ -263,7 +262,7 @@ mod tests {
 
     #[test]
     fn a_written_check_is_kept() {
-        let checks = |text| mentions(text, Letters::ENGLISH)[0].checks;
+        let checks = |text| mentions(text, Letters::ENGLISH)[0].written.has_check;
         assert!(checks("Qg2+!") && checks("Qg2#") && !checks("Qg2!"));
     }
 }

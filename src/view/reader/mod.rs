@@ -3,6 +3,7 @@
 
 pub mod asking;
 mod begin;
+pub mod carried;
 mod closed;
 pub mod command;
 pub mod effect;

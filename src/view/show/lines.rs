@@ -5,6 +5,7 @@ use super::figure::{Figure, figure};
 use super::text::{Paragraph, paragraphs};
 use crate::lesson::{Lesson, Line, LineId, NodeId, unsaid_transpositions};
 use crate::notation::comment::Ask;
+use crate::notation::comment::keyword::Lead;
 use crate::notation::{Comment, Letters};
 use crate::text::{Listed, Source, join};
 use crate::view::State;
@@ -244,7 +245,7 @@ impl Writer<'_> {
         if let Some(letters) = self.letters {
             link_moves(self.lesson, letters, at, &mut list);
         }
-        let chosen = list.iter().any(|paragraph| paragraph.lead.is_some());
+        let chosen = list.iter().any(|one| one.lead == Some(Lead::Choose));
         if !list.is_empty() {
             let of = chosen.then(|| move_view(self.lesson, id, true));
             blocks.push(Block::Text(list, of));
@@ -258,6 +259,46 @@ impl Writer<'_> {
             let mut state = State::at_node(self.lesson, id, side);
             arrive(self.lesson, &mut state);
             blocks.push(Block::Diagram(Box::new(figure(words, self.lesson, &state))));
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::lesson::given::{LOOKS, lesson};
+
+    #[test]
+    fn twice_as_many_comments_that_name_moves_take_about_twice_the_work_to_draw() {
+        let knights = ["Nf3", "Nf6", "Ng1", "Ng8"];
+        let work = |plies: usize, named: &str| {
+            let mut text = String::new();
+            for ply in 0..plies {
+                let said = named.replace('#', &(ply / 2 + 2).to_string());
+                text += &format!("{} {{{said}}} (a{}) ", knights[ply % 4], 3 + ply % 2 * 3);
+            }
+            let lesson = lesson(&(text + "*"));
+            let source = Source::new("a", "");
+            let state = State::new(&lesson, 0, Color::White);
+            let before = LOOKS.get();
+            let _ = main_line(&lesson, &state, &source, Letters::ENGLISH);
+            LOOKS.get() - before
+        };
+        for named in [
+            "Good.",
+            "4.Bb5",
+            "7.Nc3 Nc6",
+            "3.Nf3 Nf6",
+            "30.d4 d5",
+            "#.d4 d5",
+            "#...d6",
+            "White's Nf3",
+        ] {
+            let (half, whole) = (work(120, named), work(240, named));
+            assert!(
+                half > 120 && whole < half * 5 / 2,
+                "{named}: {half}, {whole}"
+            );
         }
     }
 }

@@ -3,6 +3,7 @@
 use super::{Word, Words};
 use crate::lesson::rules::square_name;
 use crate::lesson::{Lesson, LineId, NodeId};
+use crate::notation::comment::keyword::Lead;
 use crate::notation::comment::mark::{Mark, MarkKind};
 use crate::notation::comment::passage::{Does, Paragraph, Passage};
 use crate::text::{Finding, Source, Span, find};
@@ -132,22 +133,21 @@ fn text(passage: &Passage, words: &Words, is_heard: bool) -> String {
         if !text.is_empty() {
             text.push(' ');
         }
-        let mut is_empty = true;
-        for piece in paragraph.pieces() {
-            if core::mem::take(&mut is_empty) && paragraph.lead.is_some() {
+        let mut pieces = paragraph.pieces().peekable();
+        match (paragraph.lead, pieces.peek()) {
+            (None, _) => {}
+            (Some(Lead::Choose), first) => {
                 text.push_str(words.get(Word::Choose));
-                text.push_str(": ");
+                text.push_str(if first.is_none() { "." } else { ": " });
             }
+        }
+        for piece in pieces {
             text.push_str(&piece.text);
             if let Does::Marks(mark) = &piece.does
                 && is_heard
             {
                 text.push_str(mark_said(words, mark));
             }
-        }
-        if is_empty {
-            text.push_str(words.get(Word::Choose));
-            text.push('.');
         }
     }
     text

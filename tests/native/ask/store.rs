@@ -54,6 +54,35 @@ fn what_is_written_is_read_again_and_is_json() {
 }
 
 #[test]
+fn what_is_read_is_json() {
+    let text = "{\"plyline\":\"progress\",\"version\":1,\"positions\":[\n\
+                [\"8/8/8/8/8/8/8/K1k5 w - -\",\"Kb1\",-12,10,3,1],\n[\"8/8/8/8/8/8/8/K1k5 b - -\",\"Kc2 Kd1\",0,1,0,0]]}";
+    let mut chance = Chance::new(7);
+    let (mut accepted, mut refused) = (0, 0);
+    for _ in 0..40_000 {
+        let mut changed = text.to_owned();
+        let at = chance.below(text.len()); // ASCII
+        let signs = [
+            " ", "0", "-", "1", "\"", ",", "[", "]", "}", "e", ".", "+", "\n",
+        ];
+        let sign = chance.pick(&signs);
+        match chance.below(3) {
+            0 => changed.insert_str(at, sign),
+            1 => changed.replace_range(at..=at, sign),
+            _ => changed.replace_range(at..=at, ""),
+        }
+        if read(&changed).is_ok() {
+            let json = serde_json::from_str::<serde_json::Value>(&changed);
+            assert!(json.is_ok(), "{changed}");
+            accepted += 1;
+        } else {
+            refused += 1;
+        }
+    }
+    assert!(accepted > 1000 && refused > 1000, "{accepted} {refused}");
+}
+
+#[test]
 fn a_newer_version_is_told_whatever_is_in_it() {
     for body in [
         "]}",

@@ -46,8 +46,6 @@ fn a_game_that_was_not_read_whole_is_held_back_and_the_others_are_printed() {
         ),
         ("a variation beside no move", "(1. c4) 1. d4 {.}"),
         ("words in a variation without moves", "1. d4 {.} ({kept?})"),
-        ("a character for which PGN has no use", "1. d4 {.} <"),
-        ("a glyph that is no number", "1. d4 $256 {.}"),
     ];
     for (what, game) in cases {
         let text = format!("1. e4 {{.}} * {game} * 1. c4 {{.}} *");
@@ -60,6 +58,17 @@ fn a_game_that_was_not_read_whole_is_held_back_and_the_others_are_printed() {
         );
         let said = "plyline: game 2 is not printed, for it was not read whole";
         assert!(done.err.contains(said), "{what}: {}", done.err);
+    }
+}
+
+#[test]
+fn a_sign_that_means_nothing_holds_no_game_back() {
+    for (game, code) in [("1. e4 $300 e5 {.} *", 0), ("1. e4 e5 {.} < *", 1)] {
+        let done = run_on("sign", game, &["export", "a.pgn"]);
+        let wanted = format!("{ROSTER}1. e4 e5 {{.}} *\n\n");
+        assert_eq!((done.code, done.out), (code, wanted), "{game}");
+        let checked = run_on("sign", game, &["check", "a.pgn"]);
+        assert_eq!(checked.code, code, "{game}");
     }
 }
 

@@ -3,7 +3,7 @@
 use super::run::{codes, findings, folder, json_lines, plyline, run, run_on};
 use std::collections::HashSet;
 use std::fs;
-use std::process::Stdio;
+use std::process::{Command, Stdio};
 
 #[test]
 fn bytes_that_are_not_utf_8_are_read_as_latin_1_with_a_warning() {
@@ -140,4 +140,32 @@ fn a_reader_who_goes_away_is_no_failure_and_the_exit_code_still_tells_what_was_f
     let output = child.wait_with_output().expect("the program ends");
     assert_eq!(output.status.code(), Some(1));
     assert_eq!(String::from_utf8_lossy(&output.stderr), "");
+}
+
+#[test]
+fn an_error_behind_more_findings_than_are_kept_is_shown_and_counts() {
+    // Each of these results has a hint, and the kept hints are fewer.
+    let text = format!("{}1. e4 {{.}} ) *\n", "1. e4 {.} 1/2\n\n".repeat(1_100));
+    let done = run_on("late", &text, &["check", "a.pgn"]);
+    assert_eq!(done.code, 1);
+    assert!(done.out.contains("error[P015]"), "the error is shown");
+    assert!(done.err.starts_with("1 error, "), "{}", done.err);
+    // As many errors are kept; of those behind them it is said that they are there.
+    let text = format!("{}1. e4 {{.}} *\n", "1. e4 {.} ) *\n\n".repeat(1_100));
+    let code = |game: &str| run_on("errors", &text, &["tree", "a.pgn", "--game", game]).code;
+    assert_eq!(code("1100"), 1);
+    assert_eq!(code("1101"), 0);
+}
+
+#[test]
+#[cfg(unix)]
+fn a_pipe_in_a_folder_is_passed_over_and_named() {
+    let folder = folder("pipe");
+    fs::write(folder.join("a.pgn"), "1. e4 {.} *").expect("a file for the test");
+    let made = Command::new("mkfifo").arg(folder.join("b.pgn")).status();
+    assert!(made.expect("mkfifo").success());
+    let done = run(&folder, &["check", "."]);
+    assert_eq!(done.code, 2);
+    assert!(done.err.contains("b.pgn: this is no file"), "{}", done.err);
+    assert!(done.err.contains("in 1 file"), "{}", done.err);
 }

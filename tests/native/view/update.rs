@@ -386,7 +386,7 @@ fn every_word_of_german_is_a_word_of_english_and_none_is_missing() {
     let core = plyline::view::words::TEXTS.iter().map(|(key, _)| *key);
     // What the element says where the core cannot be asked.
     let english: Vec<&str> = core
-        .chain(keys(include_str!("../../../www/words.js")))
+        .chain(keys(include_str!("../../../www/page/words.js")))
         .collect();
     assert_eq!(keys(include_str!("../../../www/words/de.js")), english);
 }

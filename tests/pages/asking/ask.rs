@@ -92,7 +92,7 @@ fn pointer(browser: &Browser) {
     for (from, to, said) in [
         ("d7", "d6", "Sound: 2\u{2026}d6 is in the lesson too"),
         ("d7", "d5", "2\u{2026}d5 is legal, but not covered here."),
-        ("d7", "d3", "No black pawn can reach d3."),
+        ("d7", "d3", "The pawn on d7 cannot reach d3."),
         ("f7", "f6", "Weaker: 2\u{2026}f6. Secretly weak."),
     ] {
         put(browser, "lesson", from, to);

@@ -23,6 +23,10 @@ pub const CASES: &[Case] = &[
         links,
     ),
     Everywhere("attacks as sources run nothing", sources),
+    Everywhere(
+        "elements that are named as the document's methods are stop no lesson",
+        names,
+    ),
 ];
 
 /// Each sets `attacked` where it runs. The sources are named from memory.
@@ -314,4 +318,41 @@ fn in_baked(browser: &Browser) {
         browser.js("await settled()");
         assert_eq!(browser.js(TROUBLE), json!([]), "strict: {is_strict}");
     }
+}
+
+fn names(browser: &Browser) {
+    // All but what this test asks by itself.
+    let named = [
+        "addEventListener",
+        "baseURI",
+        "createElement",
+        "createElementNS",
+        "createTextNode",
+        "documentElement",
+        "querySelector",
+        "querySelectorAll",
+        "readyState",
+    ];
+    let images: String = named
+        .map(|name| format!("<img name=\"{name}\" alt=\"\">\n"))
+        .concat();
+    let body = "<ply-line id=\"one\"><pre>1. e4 e5 (1... c5 {sound}) 2. Nf3 *</pre></ply-line>
+                <pre><code class=\"language-pgn\">[Id \"two\"]\n\n1. d4 d5 *</code></pre>
+                <ply-quiz id=\"quiz\" for=\"one\">What now?</ply-quiz>
+                <ply-diagram id=\"still\" for=\"one\" at=\"1.e4\"></ply-diagram>
+                <ply-prose id=\"prose\" for=\"one\"><p>After 1.e4 e5 comes 2.Nf3.</p></ply-prose>";
+    let path = browser.write(SCRIPT, &format!("{images}{body}"));
+    browser.open(&path);
+    browser.until("line('prose').ready");
+    let shown = browser.js(
+        "const ids = ['one', 'two', 'quiz', 'still', 'prose'];
+         for (const id of ids) await line(id).ready;
+         for (const id of ids.slice(0, 3)) await drawn(line(id));
+         for (let turn = 0; turn < 60 && !inside('svg', 'still'); turn += 1) await painted();
+         line('one').next();
+         return [line('one').current.san, coordinates('one')[0], line('two').current.node, line('quiz').state,
+           Boolean(inside('svg', 'still')), line('prose').getElementsByTagName('ply-ref').length,
+           told.filter(({ type }) => type === 'ply-failed').length]",
+    );
+    assert_eq!(shown, json!(["e4", "abcdefgh", 0, "open", true, 3, 0]));
 }

@@ -84,7 +84,7 @@ fn no_memory(browser: &Browser) {
     assert_readable(browser);
     assert!(
         browser
-            .text("return line('one').shadowRoot.textContent")
+            .text("return told.find(({ id }) => id === 'one').detail.message")
             .contains("memory")
     );
 }

@@ -19,6 +19,14 @@ pub const CASES: &[Case] = &[
         away,
     ),
     Everywhere("lessons that come after a trap are drawn", after),
+    Everywhere(
+        "after a trap in one lesson the others keep what was opened, folded and tried",
+        opened,
+    ),
+    Everywhere(
+        "after a trap in a lesson a recall goes on in the midst of its walk",
+        recalled,
+    ),
 ];
 
 const BODY: &str = "<ply-line id=\"a\"><pre>1. d4 d5 2. c4 e6 *</pre></ply-line>
@@ -142,4 +150,53 @@ fn after(browser: &Browser) {
     // A new text is a new lesson, also where the old one could not go on.
     browser.js("line('a').text = '1. f4 *'; await pause(0); for (let wait = 0; wait < 50 && !line('a').current; wait += 1) await pause(20)");
     assert_drawn(browser, "a", false);
+}
+
+fn opened(browser: &Browser) {
+    browser.expect("plyline b: ");
+    let asks = "<ply-line id=\"asks\"><pre>1. e4 {Ask: And now?} e5! (1... c5 2. Nf3) \
+                2. Nf3 {Ask: And here?} Nc6! 3. Bb5 *</pre></ply-line>\n\
+                <ply-quiz id=\"quiz\" at=\"1...d5\"><pre>1. d4 d5 2. c4! *</pre><p>What now?</p></ply-quiz>";
+    browser.show(HEAD, &format!("{BODY}\n{asks}"));
+    browser.js("const asks = line('asks');
+         asks.go('2...Nc6');
+         inside('[data-fold]', 'asks').click();
+         asks.go(0); asks.play('a3');
+         line('quiz').show()");
+    let shown =
+        "return [line('asks').current, all('p:not([role])', 'asks').map(({ textContent }) => textContent),
+                   all('.folded', 'asks').length, line('quiz').state, line('quiz').current.moves]";
+    let before = browser.js(shown);
+    assert_eq!(before[0]["aside"], json!(["a3"]));
+    assert_eq!((&before[2], &before[3]), (&json!(1), &json!("settled")));
+    browser.js("trap.armed = true");
+    browser.click("return button('next', 'b')");
+    assert_failed(browser, "b");
+    assert_eq!(browser.js(shown), before);
+    browser.js("line('asks').back()");
+    assert_drawn(browser, "asks", false);
+}
+
+fn recalled(browser: &Browser) {
+    browser.expect("plyline b: ");
+    let recall = "<ply-recall id=\"r\" for=\"a\"></ply-recall>";
+    browser.show(HEAD, &format!("{BODY}\n{recall}"));
+    browser.js("await drawn(line('r'));
+         inside('[data-take=begin]', 'r').click();
+         line('r').play('d4')");
+    let place = "return [line('r').current.moves, inside('[role=status]', 'r').textContent]";
+    let before = browser.js(place);
+    assert_eq!(before[0], json!(["d4", "d5"]));
+    browser.js("trap.armed = true");
+    browser.click("return button('next', 'b')");
+    assert_failed(browser, "b");
+    assert_eq!(browser.js(place)[0], before[0]);
+    let ended = "line('r').play('c4');
+         const { positions, waiting } = line('r').progress;
+         return [line('r').current.moves, positions, waiting, Boolean(inside('[data-take=begin]', 'r'))]";
+    assert_eq!(
+        browser.js(ended),
+        json!([["d4", "d5", "c4", "e6"], 2, 2, true]),
+        "what was recalled before the trap counts"
+    );
 }

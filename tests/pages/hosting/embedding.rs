@@ -34,6 +34,18 @@ pub const CASES: &[Case] = &[
         missing,
     ),
     Everywhere("a served file in Latin-1 is read", latin_1),
+    Everywhere(
+        "a file that gives no answer is said after a while, and shown when it comes",
+        silent,
+    ),
+    Everywhere(
+        "a number of a game that no file has is no number of another",
+        too_large,
+    ),
+    Everywhere(
+        "without the attribute the side of the tag is below again",
+        side,
+    ),
     InOne(
         "what is written reaches the page's script letter for letter",
         to_the_letter,
@@ -248,4 +260,60 @@ fn to_the_letter(browser: &Browser) {
         ),
         json!([said, [["Event", "here"]], null, []])
     );
+}
+
+fn silent(browser: &Browser) {
+    // Time goes faster here, and the server takes its own.
+    let script = "const { setTimeout: wait } = globalThis;
+         globalThis.setTimeout = (call, after, ...given) => wait(call, after >= 10_000 ? 60 : after, ...given);
+         globalThis.fetch = () => new Promise((resolve) => { globalThis.answer = () => resolve(new Response('1. e4 e5 *')) });";
+    let name = format!("{}-silent.js", browser.engine.name());
+    browser.site.write(&name, script);
+    browser.expect("plyline slow: ");
+    let body =
+        "<ply-line id=\"slow\" src=\"/slow.pgn\"><p>The lesson is about 1.e4.</p></ply-line>";
+    browser.show(
+        &format!("<script src=\"/{name}\"></script>\n{SCRIPT}"),
+        body,
+    );
+    let said = "return [told.map(({ type, detail }) => [type, detail.reason]), inside('.failed').textContent, visible(line().querySelector('p'))]";
+    assert_eq!(
+        browser.js(said),
+        json!([
+            [["ply-failed", "source"]],
+            "The moves could not be loaded: /slow.pgn (no answer yet)",
+            true
+        ])
+    );
+    browser.js("answer()");
+    browser.until("line().current && inside('svg')");
+    browser.click("return button('next')");
+    assert_drawn(browser, "slow", false);
+}
+
+fn too_large(browser: &Browser) {
+    browser.expect("plyline large:");
+    let body = "<ply-line id=\"large\" src=\"/two-games.pgn#4294967297\"></ply-line>";
+    browser.show(SCRIPT, body);
+    assert_eq!(
+        browser.js("return [line().current, line().findings[0].code]"),
+        json!([null, "P043"])
+    );
+    let read =
+        "const { lesson, findings } = await plyline.readLesson('1. e4 *', { game: 4294967297 });
+         return [lesson, findings[0].code]";
+    assert_eq!(browser.js(read), json!([null, "P043"]));
+}
+
+fn side(browser: &Browser) {
+    let body =
+        "<ply-line id=\"x\" side=\"white\"><pre>[Side \"black\"]\n\n1. e4 e5 *</pre></ply-line>";
+    browser.show(SCRIPT, body);
+    assert_drawn(browser, "x", false);
+    browser.js("line().removeAttribute('side')");
+    assert_drawn(browser, "x", true);
+    browser.js("line().side = 'white'");
+    assert_drawn(browser, "x", false);
+    browser.js("line().side = 'blue'");
+    assert_drawn(browser, "x", true);
 }

@@ -36,6 +36,10 @@ pub const CASES: &[Case] = &[
         "on a right-to-left page the board is not mirrored and moves read as moves",
         right_to_left,
     ),
+    Everywhere(
+        "on a right-to-left page an English comment ends with its full stop",
+        full_stop,
+    ),
 ];
 
 /// A lesson with every kind of text that a page shows.
@@ -297,7 +301,7 @@ fn right_to_left(browser: &Browser) {
              return {
                board: square('a1').left < square('h1').left && square('a1').top > square('a8').top,
                signs: coordinates(),
-               words: all('bdi').every(inOrder),
+               words: all('bdi[dir]').every(inOrder),
                moves: moves.every((left, at) => !at || left < moves[at - 1]),
                figure: inside('.board').getBoundingClientRect().left < main.left,
                sideways: document.scrollingElement.scrollWidth - innerWidth,
@@ -318,4 +322,35 @@ fn right_to_left(browser: &Browser) {
     browser.click("return inside('[data-square=d2]')");
     browser.click("return inside('[data-square=d4]')");
     assert_eq!(browser.js("return line().current.san"), Value::from("d4"));
+}
+
+fn full_stop(browser: &Browser) {
+    let head = with_sheet(browser, "html { direction: rtl }");
+    let body = "<ply-line id=\"lesson\" at=\"2.c4\"><pre>1. d4 {Main words.} d5 (1... Nf6 {Side words.} 2. c4) \
+                2. c4! {Choose: with these words.} {Ask: What now? Because: it is sound.} e6! *</pre></ply-line>
+                <ply-recap id=\"table\" for=\"lesson\"></ply-recap>";
+    browser.show(&head, body);
+    browser.js("await stills()");
+    let last = "const ends = (id) => {
+           const found = {};
+           const texts = document.createTreeWalker(line(id).shadowRoot, NodeFilter.SHOW_TEXT);
+           for (let text = texts.nextNode(); text; text = texts.nextNode()) {
+             const whole = text.data.trimEnd();
+             if (!/ words\\.$/.test(whole) || !text.parentElement.checkVisibility()) continue;
+             const left = (at) => {
+               const range = document.createRange();
+               range.setStart(text, at); range.setEnd(text, at + 1);
+               return range.getBoundingClientRect().left;
+             };
+             found[whole] = left(whole.length - 1) > left(whole.length - 2);
+           }
+           return found;
+         };
+         return [ends('lesson'), ends('table')]";
+    let shown = browser.js(last);
+    assert_eq!(
+        shown[0],
+        json!({ "Main words.": true, "Side words.": true, "with these words.": true }),
+        "{shown}"
+    );
 }

@@ -20,6 +20,10 @@ pub const CASES: &[Case] = &[
         early,
     ),
     Everywhere(
+        "lessons, questions and recalls that the page lets go of are freed",
+        freed,
+    ),
+    Everywhere(
         "forty lessons on a page are all drawn by one instance of the core",
         forty,
     ),
@@ -111,4 +115,35 @@ fn forty(browser: &Browser) {
     for id in ["lesson", "lesson-20", "lesson-40"] {
         assert_drawn(browser, id, false);
     }
+}
+
+fn freed(browser: &Browser) {
+    browser.show(SCRIPT, &format!("{LESSON}<div id=\"place\"></div>"));
+    let left = browser.js("const gone = [];
+         const come = async (name) => {
+           const element = document.createElement(name);
+           if (name === 'ply-line') element.append(line().querySelector('pre').cloneNode(true));
+           line('place').append(element);
+           await drawn(element);
+           if (!element.made) throw new Error(`${name} was not drawn`);
+           element.next();
+           element.remove();
+           gone.push({ name, is: new WeakRef(element) });
+         };
+         for (const name of ['ply-line', 'ply-quiz', 'ply-recall']) {
+           for (let round = 0; round < 10; round += 1) await come(name);
+         }
+         const left = () => gone.filter(({ is }) => is.deref()).map(({ name }) => name);
+         // Nothing asks for a collection but much that is to be collected.
+         for (let turn = 0; turn < 150 && left().length > 0; turn += 1) {
+           globalThis.litter = Array.from({ length: 300 }, () => new Array(5000).fill(turn));
+           await pause(20);
+         }
+         return [gone.length, left()]");
+    assert_eq!(left[0], json!(30));
+    let names = left[1]
+        .as_array()
+        .expect("the names of those that are left");
+    // An engine may take a number on its stack for one of them.
+    assert!(names.len() <= 3, "{names:?} are still there");
 }

@@ -29,6 +29,18 @@ pub const CASES: &[Case] = &[
         blocked,
     ),
     Everywhere(
+        "where the policy forbids the core two hundred lessons leave time to paint",
+        many_blocked,
+    ),
+    Everywhere(
+        "an element whose id is the script's name takes nothing from a page's script",
+        named_alike,
+    ),
+    Everywhere(
+        "the elements offer what their types name, and nothing of what they work with",
+        members,
+    ),
+    Everywhere(
         "the script defines its elements and nothing else at the top of the page",
         globals,
     ),
@@ -174,26 +186,146 @@ fn by_letters(browser: &Browser) {
     assert_works(browser);
 }
 
-fn blocked(browser: &Browser) {
-    // The strict policy without 'wasm-unsafe-eval'.
+/// Writes a page under the strict policy without 'wasm-unsafe-eval'; returns its path.
+fn write_blocked(browser: &Browser, name: &str, body: &str) -> String {
     let policy = "default-src 'self'; script-src 'self'; require-trusted-types-for 'script'";
     let folder = format!("{}-blocked", browser.engine.name());
     browser.site.write(&format!("{folder}/policy.txt"), policy);
     let head = "<script src=\"/record.js\"></script>\n<script defer src=\"/plyline.js\"></script>";
-    let file = format!("{folder}/page.html");
-    browser.site.write(&file, page(head, BODY));
-    browser.expect("plyline one: ");
-    browser.expect("plyline lesson: ");
+    let file = format!("{folder}/{name}.html");
+    browser.site.write(&file, page(head, body));
     // The engine's own word for it.
     browser.allow("Content Security Policy");
     browser.allow("Content-Security-Policy");
-    browser.visit(&format!("/{file}"));
+    format!("/{file}")
+}
+
+fn blocked(browser: &Browser) {
+    let file = "<ply-line id=\"file\" src=\"/two-games.pgn\"></ply-line>";
+    let path = write_blocked(browser, "page", &format!("{BODY}\n{file}"));
+    browser.expect("plyline one: ");
+    browser.expect("plyline lesson: ");
+    browser.expect("plyline file: ");
+    browser.visit(&path);
     let shown = browser.js("return ['one', 'lesson'].map((id) => [
            told.filter((event) => event.id === id).map(({ type, detail }) => [type, detail.reason]),
            visible(line(id).querySelector('pre')), visible(line(id).shadowRoot.firstElementChild),
            line(id).shadowRoot.textContent.length > 20, line(id).current, line(id).next()])");
     let row = json!([[["ply-failed", "core"]], true, true, true, null, false]);
     assert_eq!(shown, json!([row, row]));
+    // What the browser says of it is for the author; and only what is there is said to be there.
+    let said =
+        "return ['one', 'lesson', 'file'].map((id) => line(id).shadowRoot.textContent.trim())";
+    let loaded = "The interactive board could not be loaded.";
+    let below = format!("{loaded} The moves are below as they were written.");
+    assert_eq!(browser.js(said), json!([below, below, loaded]));
+    let told =
+        browser.js("return told.every(({ detail }) => detail.message.length > 60 && /[(]/.test(detail.message))");
+    assert_eq!(told, true);
+}
+
+fn many_blocked(browser: &Browser) {
+    browser.allow("plyline");
+    let lessons: String = (0..200)
+        .map(|at| format!("<ply-line id=\"l{at}\"><pre>1. e4 e5 *</pre></ply-line>\n"))
+        .collect();
+    let script = "globalThis.paints = 0;
+         globalThis.failedAt = [];
+         const count = () => { paints += 1; requestAnimationFrame(count); };
+         requestAnimationFrame(count);
+         document.addEventListener('ply-failed', () => failedAt.push(paints));";
+    let name = format!("{}-count.js", browser.engine.name());
+    browser.site.write(&name, script);
+    let path = write_blocked(
+        browser,
+        "many",
+        &format!("<script src=\"/{name}\"></script>\n{lessons}"),
+    );
+    browser.open(&path);
+    browser
+        .js("for (let turn = 0; turn < 600 && failedAt.length < 200; turn += 1) await pause(50)");
+    assert_eq!(browser.js("return failedAt.length"), 200);
+    let paints = browser.js("return new Set(failedAt).size");
+    assert!(
+        paints.as_u64() > Some(3),
+        "all were told between {paints} paints"
+    );
+}
+
+fn named_alike(browser: &Browser) {
+    browser.show(SCRIPT, &format!("<h2 id=\"plyline\">plyline</h2>\n{BODY}"));
+    assert_works(browser);
+    assert_eq!(
+        browser.js("return [typeof plyline.readLesson, typeof globalThis.plyline.define]"),
+        json!(["function", "function"])
+    );
+}
+
+fn members(browser: &Browser) {
+    browser.show(SCRIPT, BODY);
+    let life = [
+        "attributeChangedCallback",
+        "connectedCallback",
+        "connectedMoveCallback",
+        "constructor",
+        "disconnectedCallback",
+    ];
+    let played = [
+        "back", "current", "findings", "flip", "go", "lesson", "made", "next", "play", "ready",
+        "text",
+    ];
+    let still = ["findings", "ready"];
+    let wanted: [(&str, &[&str], &[&str]); 7] = [
+        ("ply-line", &played, &["at", "side", "src"]),
+        (
+            "ply-quiz",
+            &played,
+            &[
+                "accept", "again", "answer", "at", "hint", "htmlFor", "moves", "show", "side",
+                "src", "state",
+            ],
+        ),
+        (
+            "ply-recall",
+            &played,
+            &[
+                "at",
+                "exportProgress",
+                "forget",
+                "htmlFor",
+                "importProgress",
+                "progress",
+                "remember",
+                "side",
+                "src",
+            ],
+        ),
+        (
+            "ply-diagram",
+            &still,
+            &["at", "fen", "htmlFor", "marks", "side"],
+        ),
+        ("ply-recap", &still, &["htmlFor", "side"]),
+        ("ply-ref", &still, &["at", "htmlFor"]),
+        ("ply-prose", &still, &["htmlFor"]),
+    ];
+    for (name, shared, own) in wanted {
+        let mut members: Vec<&str> = life.iter().chain(shared).chain(own).copied().collect();
+        members.sort();
+        let found = browser.js_with(
+            "const made = document.createElement(given);
+             const names = new Set(Reflect.ownKeys(made).map(String));
+             const kinds = new Set();
+             for (let at = Object.getPrototypeOf(made); at !== HTMLElement.prototype; at = Object.getPrototypeOf(at)) {
+               for (const name of Reflect.ownKeys(at)) names.add(String(name));
+               for (const name of Reflect.ownKeys(at.constructor)) kinds.add(String(name));
+             }
+             return [[...names].sort(), [...kinds].sort()]",
+            json!(name),
+        );
+        let statics = json!(["length", "name", "observedAttributes", "prototype"]);
+        assert_eq!(found, json!([members, statics]), "{name}");
+    }
 }
 
 fn globals(browser: &Browser) {

@@ -22,7 +22,7 @@ pub(super) fn keywords(lesson: &Lesson) -> Findings {
 
 fn words(lesson: &Lesson, id: NodeId, findings: &mut Findings) {
     let node = lesson.node(id);
-    for said in &node.before {
+    for said in node.before.iter().filter(|said| !said.is_silent()) {
         let text = said.written();
         if !text.contains(':') {
             continue;
@@ -39,6 +39,9 @@ fn words(lesson: &Lesson, id: NodeId, findings: &mut Findings) {
     }
     let asked = node.comments.iter().position(|said| said.ask().is_some());
     for (at, said) in node.comments.iter().enumerate() {
+        if said.is_silent() {
+            continue;
+        }
         let text = said.written();
         if !text.contains(':') {
             continue;

@@ -63,7 +63,8 @@ pub(in crate::check::author) fn tells(
             side: mention.side,
         });
         // `the f1-b5 diagonal`
-        let is_meant = !mention.bare && number.is_none_or(|number| number.agrees(position));
+        let is_meant =
+            !mention.written.is_bare && number.is_none_or(|number| number.agrees(position));
         if is_meant && is_by(position, &mention.shape, answer) {
             return prompt.text().get(mention.range).map(quote);
         }

@@ -22,8 +22,11 @@ pub(super) fn stray_markup(lesson: &Lesson) -> Findings {
 }
 
 fn signs(passage: &Passage, findings: &mut Findings) {
+    if passage.is_silent() {
+        return;
+    }
     let text = passage.sentences_and_marks();
-    let raw = text.as_str();
+    let raw = &*text;
     let mut push = |code, at: usize, written: &str, message: String, help: String| {
         let span = passage.span(at..at + written.len());
         findings.push(Finding::new(code, span, message).with_help(help));

@@ -5,7 +5,7 @@
 # mdBook's its own. Installs what comes from npm; saved.sh the others.
 set -eu
 here=$(cd "$(dirname "$0")" && pwd)
-. "$here/../../../../www/tools.sh"
+. "$here/../../../../www/pack/tools.sh"
 out=$1
 shift
 mkdir -p "$out"

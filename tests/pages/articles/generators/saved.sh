@@ -5,7 +5,7 @@
 # both of Debian 12, and mdbook 0.5.4 (cargo install). Needs www/dist/plyline.js.
 set -eu
 here=$(cd "$(dirname "$0")" && pwd)
-. "$here/../../../../www/tools.sh"
+. "$here/../../../../www/pack/tools.sh"
 "$PLYLINE_TOOLS/bin/mdbook" --version 2>/dev/null | grep -q -x 'mdbook v0.5.4' ||
     cargo install --quiet mdbook --version 0.5.4 --no-default-features --root "$PLYLINE_TOOLS"
 

@@ -8,7 +8,7 @@ import deflated from "plyline-core-deflated";
 import { __wbg_reset_state, mount, readLesson, start } from "plyline-glue";
 import css from "plyline-style";
 import { makePlyline } from "./define.js";
-import { unsorted } from "./unsort.mjs";
+import { unsorted } from "../pack/unsort.mjs";
 
 // esbuild puts the version of Cargo.toml here.
 /* global PLYLINE_VERSION */
@@ -23,5 +23,6 @@ async function load() {
 }
 
 export const plyline = makePlyline(load, css, PLYLINE_VERSION);
-globalThis.plyline ??= plyline;
+// An element of that id is no property of the page's own.
+if (!Object.hasOwn(globalThis, "plyline")) globalThis.plyline = plyline;
 plyline.define();

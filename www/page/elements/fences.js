@@ -2,6 +2,8 @@
 // inside custom tags: `pgn` a lesson, `fen` a diagram, `ply-diagram` and `ply-recap` one that
 // has its attributes as tags, `[For "exchange"] [At "4.cxd5 exd5"]`.
 
+import { page } from "../document.js";
+
 const LANGUAGE = /(?:^|\s)lang(?:uage)?-(pgn|fen|ply-diagram|ply-recap|ply-recall|ply-quiz)(?:\s|$)/;
 const ELEMENTS = { pgn: "ply-line", fen: "ply-diagram" };
 const OURS = 'ply-line, ply-diagram, ply-recap, ply-recall, ply-quiz, [data-plyline~="off"]';
@@ -20,7 +22,7 @@ export function upgradeFences(root) {
     const name = fenceName(pre);
     if (!name) continue;
     const wrapper = wrapperOf(pre);
-    const element = document.createElement(ELEMENTS[name] ?? name);
+    const element = page.createElement(ELEMENTS[name] ?? name);
     if (name === "pgn") {
       // The core reads all other tags; the id has to be there before anything names it.
       const id = /^\s*\[Id\s+"([^"\\]+)"\s*\]/m.exec(pre.textContent);
@@ -47,7 +49,7 @@ function tagsToAttributes(text, element) {
 
 /** What a fence asks, behind its tags. */
 function promptOf(text) {
-  const prompt = document.createElement("p");
+  const prompt = page.createElement("p");
   prompt.textContent = text.replace(/\[\s*\w+\s+"[^"]*"\s*\]/g, "").trim();
   return prompt;
 }

@@ -1,7 +1,9 @@
 // The small module of the two-file form. It loads the rest when one of our elements, or a fence
 // that becomes one, nears the view, or when a script asks for it.
 
-import { fenceName } from "./fences.js";
+import { page } from "./document.js";
+import { tellFailed } from "./events.js";
+import { fenceName } from "./elements/fences.js";
 import { whenNear, whenParsed } from "./turns.js";
 import { own } from "./words.js";
 
@@ -31,7 +33,7 @@ export async function readLesson(text, options) {
 
 /** Defines the elements as soon as one of them nears the view. The module has done so. */
 export function define() {
-  if (watching || !globalThis.document) return;
+  if (watching || !page) return;
   watching = true;
   whenParsed().then(watch);
 }
@@ -49,7 +51,7 @@ function watch() {
     }
   });
   const look = () => {
-    for (const element of document.querySelectorAll(":not(:defined), pre")) {
+    for (const element of page.querySelectorAll(":not(:defined), pre")) {
       const isOurs = element.localName.startsWith("ply-") || fenceName(element);
       if (!isOurs || seen.has(element)) continue;
       seen.add(element);
@@ -69,9 +71,7 @@ function watch() {
 // The element is none yet: its content stays as it was written.
 function fail(element, error) {
   const message = `${own(element, "noCore")} (${error.message ?? error})`;
-  console.error(`plyline${element.id && ` ${element.id}`}: ${message}`);
-  const detail = { reason: "core", message };
-  element.dispatchEvent(new CustomEvent("ply-failed", { detail, bubbles: true, composed: true }));
+  tellFailed(element, element.id, "core", message);
 }
 
 define();

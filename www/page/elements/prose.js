@@ -1,8 +1,10 @@
-// The class of <ply-prose>, and how an article is read: when the page is at rest, in slices, each
+// <ply-prose>, and how an article is read: when the page is at rest, in slices, each
 // paragraph as one text with what is known of which text node holds which part of it. Only text
 // nodes are split; what names a move becomes a <ply-ref>.
 
-import { reflect } from "./reflect.js";
+import { page } from "../document.js";
+import { reflect } from "../reflect.js";
+import { Companion } from "./companion.js";
 
 // Milliseconds of reading between two rests.
 const SLICE = 8;
@@ -51,7 +53,7 @@ function* paragraphs(root) {
 }
 
 /** Links what was found in a paragraph, from its end, so that places stay what they are. */
-function link({ parts }, found, line, Ref) {
+function link({ parts }, found, line, runtime) {
   for (let at = found.length - 3; at >= 0; at -= 3) {
     const [from, to, run] = found.slice(at, at + 3);
     while (parts.at(-1).start > from) parts.pop();
@@ -59,55 +61,65 @@ function link({ parts }, found, line, Ref) {
     if (to - start > node.length) continue; // an element begins or ends inside it
     if (to - start < node.length) node.splitText(to - start);
     if (from > start) node = node.splitText(from - start);
-    Ref.replace(node, line, run);
+    runtime.of(page.createElement("ply-ref")).replace(node, line, run);
   }
 }
 
-export function makeProse(Line, Still, Ref) {
-  let before = Promise.resolve(); // articles are read one after the other
-  const known = new WeakMap(); // what was found in those that are read
+let before = Promise.resolve(); // articles are read one after the other
+const known = new WeakMap(); // what was found in those that are read
 
-  async function read(root, line) {
-    const findings = [];
-    if (root.parentElement?.closest(CLOSED.replace(" ply-prose,", ""))) return findings;
+async function read(root, line, runtime) {
+  const findings = [];
+  if (root.parentElement?.closest(CLOSED.replace(" ply-prose,", ""))) return findings;
+  await rest();
+  let began = performance.now();
+  let first = true;
+  for (const paragraph of paragraphs(root)) {
+    if (!/[1-8O]/.test(paragraph.text)) continue;
+    const found = runtime.of(line).read(paragraph.text, first);
+    if (!found) break;
+    first = false;
+    findings.push(...found.shift());
+    link(paragraph, found, line, runtime);
+    if (performance.now() - began < SLICE) continue;
     await rest();
-    let began = performance.now();
-    let first = true;
-    for (const paragraph of paragraphs(root)) {
-      if (!/[1-8O]/.test(paragraph.text)) continue;
-      const found = Line.read(line, paragraph.text, first);
-      if (!found) break;
-      first = false;
-      findings.push(...found.shift());
-      link(paragraph, found, line, Ref);
-      if (performance.now() - began < SLICE) continue;
-      await rest();
-      began = performance.now();
-    }
-    Line.note(line, findings, root.localName !== "ply-prose");
-    return findings;
+    began = performance.now();
   }
+  runtime.of(line).note(findings, root.localName !== "ply-prose");
+  return findings;
+}
 
-  function readOnce(root, line, key) {
-    if (!known.has(key)) known.set(key, (before = before.catch(() => {}).then(() => read(root, line))));
-    return known.get(key);
-  }
+function readOnce(root, line, key, runtime) {
+  if (!known.has(key)) known.set(key, (before = before.catch(() => {}).then(() => read(root, line, runtime))));
+  return known.get(key);
+}
 
-  class PlyProse extends Still {
-    static observedAttributes = ["for"];
+class ProseCompanion extends Companion {
+  take = (line) => {
+    const { element, runtime } = this;
+    if (line?.current) return readOnce(element, line, element, runtime);
+    return this.lend((mounted) => mounted.refer("start"))?.[0];
+  };
+}
 
-    static take(element, line) {
-      if (line?.current) return readOnce(element, line, element);
-      return Still.lend(element, (mounted) => mounted.refer("start"))?.[0];
-    }
-  }
-
+/** The class of <ply-prose>. */
+export function makeProse(PlyCompanion, runtime) {
   // `[Prose "yes"]`: the article around a lesson is read as it stands.
-  globalThis.document?.addEventListener("ply-ready", (event) => {
+  page?.addEventListener("ply-ready", (event) => {
     const [line] = event.composedPath();
     const root = line.closest("article, main, body");
-    if (root && line.localName === "ply-line" && !known.has(line) && line.lesson?.tags.Prose === "yes") readOnce(root, line, line);
+    if (root && line.localName === "ply-line" && !known.has(line) && line.lesson?.tags.Prose === "yes") {
+      readOnce(root, line, line, runtime);
+    }
   });
 
-  return reflect(PlyProse);
+  return reflect(
+    class PlyProse extends PlyCompanion {
+      static observedAttributes = ["for"];
+
+      constructor() {
+        super(ProseCompanion);
+      }
+    },
+  );
 }

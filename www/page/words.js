@@ -2,11 +2,13 @@
 // language's file may hold the same names.
 
 const words = {
-  noCore: "The interactive board could not be loaded; the moves are below as they were written",
+  noCore: "The interactive board could not be loaded.",
+  below: "The moves are below as they were written.",
   noSource: "The moves could not be loaded",
   noNotation: "the answer is a web page",
+  noAnswer: "no answer yet",
   noText: "There is no lesson here yet: put the moves in a pre element or name a file in src",
-  trapped: "This lesson could not be shown any further; the moves are below as they were written",
+  trapped: "This lesson could not be shown any further.",
   noStill: "What belongs here could not be loaded.",
 };
 

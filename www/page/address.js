@@ -3,6 +3,7 @@
 // so that Back finds a lesson where it was, though the address names one of them. Browsers refuse
 // calls that come too often, and some places have no history: then there is no address.
 
+import { page } from "./document.js";
 import { painted } from "./turns.js";
 
 // Milliseconds between two entries that are replaced, or made.
@@ -12,8 +13,8 @@ const base = () => location.href.replace(/#.*/, "");
 
 /** The address of a place, for a link; under <base> a bare `#` would lead to another page. */
 export function addressOf(id, run) {
-  const page = document.baseURI.replace(/#.*/, "") === base() ? "" : base();
-  return `${page}#${encodeURIComponent(id)}${run && `/${run}`}`;
+  const before = page.baseURI.replace(/#.*/, "") === base() ? "" : base();
+  return `${before}#${encodeURIComponent(id)}${run && `/${run}`}`;
 }
 
 /** What the page's address names: an id and a run. */
@@ -34,58 +35,68 @@ function runFor({ id }) {
 }
 
 // An element of that id may stand elsewhere, and a later lesson too.
-const find = (id) => id && document.querySelector(`ply-line#${CSS.escape(id)}`);
+const find = (id) => id && page.querySelector(`ply-line#${CSS.escape(id)}`);
 
-const enter = (line, run) => run !== undefined && line.constructor.enter(line, String(run), "address");
+/** Whether addresses name a lesson, and not another of its id. */
+const isNamed = ({ element }) => find(element.id) === element;
+
+const enter = (reading, run) => run !== undefined && reading.enter(String(run), "address");
 
 let shown = null; // the address that was brought into sight
 
 /** Brings the lesson that the address names into sight, once. */
-async function reveal(line) {
-  if (shown === location.hash || line.id !== named().id) return;
+async function reveal(reading) {
+  if (shown === location.hash || reading.element.id !== named().id) return;
   shown = location.hash;
-  line.constructor.reveal(line);
+  reading.reveal();
   await painted(); // what is drawn above it moves it
-  line.constructor.reveal(line);
+  reading.reveal();
 }
 
 /** A lesson has been read. */
-export function opened(line) {
-  if (find(line.id) !== line) return;
-  enter(line, runFor(line));
+export function opened(reading) {
+  if (!isNamed(reading)) return;
+  enter(reading, runFor(reading.element));
   // A reader who comes back or loads anew is where the browser puts them.
   const came = performance.getEntriesByType("navigation")[0]?.type ?? "navigate";
-  if (came === "navigate") reveal(line);
+  if (came === "navigate") reveal(reading);
 }
 
 // The address has changed: by the reader, by a link, by going back.
-function follow() {
+function follow(runtime) {
   clearTimeout(timer);
   timer = 0;
   const known = history.state?.plyline; // an entry of ours; the browser scrolls to where it was left
-  for (const line of document.querySelectorAll("ply-line[id]")) if (find(line.id) === line) enter(line, runFor(line));
-  const line = find(named().id);
-  if (line && !known) reveal(line);
+  for (const line of page.querySelectorAll("ply-line[id]")) {
+    const reading = runtime.of(line);
+    if (reading && isNamed(reading)) enter(reading, runFor(line));
+  }
+  const reading = runtime.of(find(named().id));
+  if (reading && !known) reveal(reading);
 }
 
-if (globalThis.document) for (const type of ["popstate", "hashchange"]) addEventListener(type, follow);
+/** Has the lessons follow the address. */
+export function heedAddress(runtime) {
+  for (const type of ["popstate", "hashchange"]) addEventListener(type, () => follow(runtime));
+}
 
 let timer = 0; // while a step waits to be written
-let waiting = null; // the lesson of that step
+let waiting = null; // the reading of that step
 let jumped = -PAUSE; // when the last entry was made
 
-function write(how, line, was) {
-  const run = line.constructor.run(line, was);
+function write(how, reading, was) {
+  const { id } = reading.element;
+  const run = reading.run(was);
   if (run === undefined) return;
-  put(how, line, run, `${base()}#${encodeURIComponent(line.id)}${run && `/${run}`}`);
+  put(how, id, run, `${base()}#${encodeURIComponent(id)}${run && `/${run}`}`);
 }
 
-function put(how, line, run, address) {
+function put(how, id, run, address) {
   shown = address.replace(/.*#/, "#");
   try {
     const { state } = history;
     const ours = state === null || state.constructor === Object;
-    const next = ours ? { ...state, plyline: { ...state?.plyline, [line.id]: run } } : state;
+    const next = ours ? { ...state, plyline: { ...state?.plyline, [id]: run } } : state;
     history[how](next, "", address);
   } catch {
     // ignored, as everything about the address is
@@ -94,30 +105,31 @@ function put(how, line, run, address) {
 
 function replace() {
   timer = 0;
-  if (waiting.isConnected) write("replaceState", waiting);
+  if (waiting.element.isConnected) write("replaceState", waiting);
 }
 
 /**
  * A reader has moved a lesson: a step replaces the entry, soon; a jump makes one, also where it
  * leads to what is shown already.
  */
-export function moved(line, jump = false, changed = true) {
-  if (find(line.id) !== line || line.closest('[data-plyline-address~="off"]')) return;
-  if (!changed && runFor(line) === line.constructor.run(line)) return;
+export function moved(reading, jump = false, changed = true) {
+  const { element } = reading;
+  if (!isNamed(reading) || element.closest('[data-plyline-address~="off"]')) return;
+  if (!changed && runFor(element) === reading.run()) return;
   const now = performance.now();
   if (!jump || now - jumped < PAUSE) {
-    if (timer && waiting !== line) replace();
-    waiting = line;
+    if (timer && waiting !== reading) replace();
+    waiting = reading;
     timer ||= setTimeout(replace, PAUSE);
     return;
   }
   jumped = now;
   // What the reader leaves is what Back leads to.
-  if (timer && waiting !== line) replace();
-  const was = line.constructor.run(line, changed);
-  if (timer) write("replaceState", line, changed);
-  else if (was !== undefined) put("replaceState", line, was, location.href);
+  if (timer && waiting !== reading) replace();
+  const was = reading.run(changed);
+  if (timer) write("replaceState", reading, changed);
+  else if (was !== undefined) put("replaceState", element.id, was, location.href);
   clearTimeout(timer);
   timer = 0;
-  write("pushState", line);
+  write("pushState", reading);
 }

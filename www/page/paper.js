@@ -1,6 +1,7 @@
 // What CSS cannot ask for or say: the value of a custom property, the background behind an
 // element, how wide it is.
 
+import { page } from "./document.js";
 import { painted } from "./turns.js";
 
 /** Gives an element the state `hatched` where `--ply-square` says so, and takes it elsewhere. */
@@ -54,6 +55,6 @@ export class Paper {
 
 /** Whether an element has no room for a map beside its text: css/wide.css says the same. */
 export function isNarrow(element) {
-  const rem = parseFloat(getComputedStyle(document.documentElement).fontSize);
+  const rem = parseFloat(getComputedStyle(page.documentElement).fontSize);
   return element.clientWidth < 46 * rem;
 }

@@ -1,5 +1,7 @@
 // What moves on the page around a lesson: its pieces, its reader's focus, the page itself.
 
+import { page } from "./document.js";
+
 /** A short motion of what moved; none for readers who want none. Four numbers a piece: where it
     stands, and where it came from seen from there. */
 export function slide(root, slides) {
@@ -24,17 +26,17 @@ export function uncover(root) {
   });
 }
 
-/** Has the elements that are present follow what the page becomes. */
-export function heedPage(present, { repaper, redress, print }) {
+/** Has what is present follow what the page becomes. */
+export function heedPage(present) {
   if (!globalThis.matchMedia) return;
-  const all = (call, ...more) => () => present.forEach((element) => call(element, ...more));
-  matchMedia("(prefers-color-scheme: dark)").addEventListener("change", all(repaper));
+  const all = (call) => () => present.forEach(call);
+  const repaper = all((one) => one.repaper());
+  matchMedia("(prefers-color-scheme: dark)").addEventListener("change", repaper);
   // WebKit asks the conditions of an adopted sheet again only when it is adopted anew.
-  matchMedia("(prefers-reduced-motion: reduce)").addEventListener("change", all(redress));
-  // A class on the page may change its ink, which ends a transition of ours (plyline.css),
+  matchMedia("(prefers-reduced-motion: reduce)").addEventListener("change", all((one) => one.redress()));
+  // A class on the page may change its ink, which ends a transition of ours (css/host.css),
   // and its paper may fade to another.
-  const inked = ({ propertyName }) => /^(?:background-)?color$/.test(propertyName) && all(repaper)();
-  document.addEventListener("transitionend", inked);
-  addEventListener("beforeprint", all(print, true));
-  addEventListener("afterprint", all(print, false));
+  page.addEventListener("transitionend", ({ propertyName }) => /^(?:background-)?color$/.test(propertyName) && repaper());
+  addEventListener("beforeprint", all((one) => one.print(true)));
+  addEventListener("afterprint", all((one) => one.print(false)));
 }

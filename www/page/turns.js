@@ -2,6 +2,8 @@
 // with a hundred lessons opens like one with one, for only a few of them are read before its
 // first paint, and only those near the view are drawn.
 
+import { page } from "./document.js";
+
 // Milliseconds after which reading or drawing many lessons lets the page be painted.
 const SLICE = 4;
 
@@ -13,32 +15,34 @@ export function painted() {
   });
 }
 
-let pause = null; // until the next paint, while lessons wait for their turn
+let queue = Promise.resolve(); // each has its turn after the one before has done its work
+let waiting = 0;
 let began = 0; // when those that are read now began
 let last = 0;
 /** Resolves at once for the first lessons of a page, and for the others after a paint. */
-export async function inTurn() {
-  while (pause) await pause;
-  const now = performance.now();
-  if (now - last > 10 * SLICE) began = now;
-  last = now;
-  if (now - began < SLICE) return;
-  pause = painted().then(() => {
-    pause = null;
-    began = last = performance.now();
-  });
-  return inTurn();
+export function inTurn() {
+  if (waiting === 0 && performance.now() - last > 10 * SLICE) began = performance.now();
+  waiting += 1;
+  return (queue = queue.then(turn));
+}
+
+async function turn() {
+  waiting -= 1;
+  last = performance.now();
+  if (last - began < SLICE) return;
+  await painted();
+  began = last = performance.now();
 }
 
 /** Resolves when the document has been parsed. */
 export function whenParsed() {
-  if (document.readyState !== "loading") return Promise.resolve();
-  return new Promise((done) => document.addEventListener("DOMContentLoaded", done, { once: true }));
+  if (page.readyState !== "loading") return Promise.resolve();
+  return new Promise((done) => page.addEventListener("DOMContentLoaded", done, { once: true }));
 }
 
 // WebKit leaves a page where it is scrolled to, and so moves what is read, when something above it grows.
 const isAnchored = globalThis.CSS?.supports("overflow-anchor", "auto");
-const height = () => document.documentElement.scrollHeight;
+const height = () => page.documentElement.scrollHeight;
 
 /** A function that has elements drawn when they are near the view, the nearest first. */
 export function whenNear(draw) {

@@ -1,5 +1,6 @@
 // Notation from an address or another lesson, to the clipboard, and as a file.
 
+import { page } from "./document.js";
 import { own } from "./words.js";
 
 /** The notation at an address, without credentials, which of its games `#n` names, and
@@ -36,7 +37,7 @@ export async function copy(text) {
 
 /** Offers a text as a file, at the reader's request. */
 export function save(text, name, type = "application/vnd.chess-pgn") {
-  const link = document.createElement("a");
+  const link = page.createElement("a");
   link.href = URL.createObjectURL(new Blob([text], { type }));
   link.download = name;
   link.click();

@@ -32,7 +32,7 @@ writeFileSync(`${work}/deflated.js`, `export default "${Buffer.from(deflated).to
 
 // One style sheet of the parts: to be read in baked pages, and short in the script.
 const styled = (outfile, ...how) =>
-  execFileSync("esbuild", ["www/plyline.css", "--bundle", ...how, `--outfile=${outfile}`, "--log-level=warning"]);
+  execFileSync("esbuild", ["www/css/plyline.css", "--bundle", ...how, `--outfile=${outfile}`, "--log-level=warning"]);
 styled(`${dist}/plyline.css`);
 styled(`${work}/plyline.css`, "--minify");
 const bundle = (from, to, ...how) =>
@@ -53,9 +53,9 @@ const bundle = (from, to, ...how) =>
     ...how,
   ]);
 // The glue's own way to find the wasm is never taken: the bytes are handed to it.
-bundle("www/core.js", "plyline.js", "--format=iife", "--define:import.meta.url=document.baseURI");
-bundle("www/core.js", "plyline-core.mjs", "--format=esm");
-bundle("www/entry.js", "plyline.mjs", "--format=esm", "--external:./plyline-core.mjs");
+bundle("www/page/core.js", "plyline.js", "--format=iife", "--define:import.meta.url=document.baseURI");
+bundle("www/page/core.js", "plyline-core.mjs", "--format=esm");
+bundle("www/page/entry.js", "plyline.mjs", "--format=esm", "--external:./plyline-core.mjs");
 
 const about = JSON.parse(readFileSync("www/package.json", "utf8"));
 writeFileSync(`${dist}/package.json`, `${JSON.stringify({ ...about, version }, null, 2)}\n`);

@@ -1,0 +1,408 @@
+//! Where the moves of a lesson are played: found by number, and by piece and square, without
+//! looking at every node. Made when it is first asked for, once for a lesson.
+
+use super::Place;
+use super::locate::Number;
+use crate::lesson::rules::landing;
+use crate::lesson::tree::{Lesson, LineId, NodeId};
+use crate::notation::word::san::{Kind, Shape};
+use crate::text::Listed;
+use shakmaty::{CastlingSide, Color, File, Move, Position, Rank, Role, Square};
+
+/// How many nodes are looked at that have the ply, or the piece, and the square which are wanted:
+/// hundreds of moves to one square at one ply are no lesson, and a text of them must end too.
+const LOOKS: usize = 64;
+
+/// The nodes of a lesson in three orders. Node 0, to which no move leads, and passes, which have
+/// no square, are in the first only.
+#[derive(Clone, Debug, Default)]
+pub(crate) struct Played {
+    /// By ply, then by line: no two agree in both.
+    by_ply: Vec<NodeId>,
+    /// By ply, then by the square that the piece comes to, then in the order of a walk.
+    by_square: Vec<NodeId>,
+    /// By piece and square, then by line, then by ply.
+    by_piece: Vec<NodeId>,
+    /// For each node its place in a walk through the tree, and where the walk leaves it: what is
+    /// played after it lies between the two.
+    walk: Vec<(u32, u32)>,
+}
+
+/// The mover, its piece and the square that it comes to, in one number.
+fn piece(color: Color, role: Role, to: Square) -> u32 {
+    (color as u32 * 8 + role as u32) * 64 + to as u32
+}
+
+impl Played {
+    pub(crate) fn new(lesson: &Lesson) -> Played {
+        let mut played = Played {
+            walk: walk(lesson),
+            ..Played::default()
+        };
+        played.by_ply = lesson.ids().listed();
+        played
+            .by_ply
+            .sort_unstable_by_key(|&id| ply_key(lesson, id));
+        let moves = lesson.ids().filter(|&id| lesson.node(id).played.is_some());
+        played.by_square = moves.listed();
+        played.by_piece = played.by_square.clone();
+        let walk = &played.walk;
+        let by_square = |id: &NodeId| (square_key(lesson, *id), entered(walk, *id));
+        played.by_square.sort_unstable_by_key(by_square);
+        let by_piece = |id: &NodeId| piece_key(lesson, *id);
+        played.by_piece.sort_unstable_by_key(by_piece);
+        played
+    }
+
+    /// The node of a line at a ply.
+    fn on_line(&self, lesson: &Lesson, line: LineId, ply: u32) -> Option<NodeId> {
+        let key = |id: &NodeId| ply_key(lesson, *id);
+        let at = self.by_ply.binary_search_by_key(&(ply, line), key).ok()?;
+        self.by_ply.get(at).copied()
+    }
+
+    /// The place at a ply on the way to another, or on from it by the lesson's first moves; from a
+    /// place beside the lesson nothing goes on.
+    fn on_way(&self, lesson: &Lesson, last: &Place, ply: u32) -> Option<Place> {
+        let node = lesson.node(last.node);
+        if ply > node.ply && !last.aside.is_empty() {
+            let aside = last.aside.get(..(ply - node.ply) as usize)?.to_vec();
+            let node = last.node;
+            return Some(Place { node, aside });
+        }
+        // Up by lines and not by nodes: these are nested at most `limits::NESTING` deep.
+        let mut line = node.line;
+        while let first = lesson.node(lesson.line(line).first)
+            && first.ply > ply
+        {
+            line = lesson.node(first.parent?).line;
+        }
+        self.on_line(lesson, line, ply).map(Place::of)
+    }
+
+    /// The places on that way from which a move has this number, the first first: at most two,
+    /// where the number names no side.
+    pub(crate) fn numbered(&self, lesson: &Lesson, last: &Place, number: Number) -> Vec<Place> {
+        let mut list = Vec::new();
+        for ply in plies(lesson, number) {
+            let place = self.on_way(lesson, last, ply);
+            list.extend(place.filter(|place| number.agrees(place.position(lesson))));
+        }
+        list
+    }
+
+    /// The nodes that such a move with this number leads to: those below `last` first, then the
+    /// least nested, then in the order of the text.
+    pub(crate) fn anywhere(
+        &self,
+        lesson: &Lesson,
+        number: Number,
+        shape: &Shape,
+        last: NodeId,
+    ) -> Vec<NodeId> {
+        let mut found = Vec::new();
+        let (enters, leaves) = self.walk.get(last as usize).copied().unwrap_or_default();
+        let is_below = |id: NodeId| (enters..leaves).contains(&entered(&self.walk, id));
+        for ply in plies(lesson, number) {
+            let Some(to) = target(shape, mover(lesson, ply)) else {
+                continue;
+            };
+            let all = self.at_square(lesson, ply + 1, to);
+            let from = all.partition_point(|&id| entered(&self.walk, id) < enters);
+            let below = all.get(from..).unwrap_or_default();
+            let below = below.iter().take_while(|&&id| is_below(id));
+            let others = all.iter().filter(|&&id| !is_below(id));
+            for (elsewhere, &id) in (below.take(LOOKS).map(|id| (false, id)))
+                .chain(others.take(LOOKS).map(|id| (true, id)))
+            {
+                let before = lesson.node(id).parent.unwrap_or(0);
+                let agrees = number.agrees(&lesson.node(before).position);
+                if agrees && Place::of(id).is_by(lesson, shape) {
+                    let depth = super::depth(lesson, id) as u64;
+                    found.push(u64::from(elsewhere) << 63 | depth << 32 | u64::from(id));
+                }
+            }
+        }
+        found.sort_unstable();
+        found.iter().map(|key| *key as NodeId).listed()
+    }
+
+    /// The nodes at a ply whose move comes to a square, in the order of the walk.
+    pub(crate) fn at_square(&self, lesson: &Lesson, ply: u32, to: Square) -> &[NodeId] {
+        let key = |id: NodeId| square_key(lesson, id);
+        let wanted = (ply, to as u32);
+        let from = self.by_square.partition_point(|&id| key(id) < wanted);
+        let to = self.by_square.partition_point(|&id| key(id) <= wanted);
+        self.by_square.get(from..to).unwrap_or_default()
+    }
+
+    /// The last node on the way to a node, itself too, to which such a move of one of these sides
+    /// leads.
+    pub(crate) fn last_by(
+        &self,
+        lesson: &Lesson,
+        node: NodeId,
+        shape: &Shape,
+        side: Option<Color>,
+    ) -> Option<NodeId> {
+        let mut last: Option<NodeId> = None;
+        for piece in pieces(shape, side) {
+            let mut looks = LOOKS;
+            let (mut line, mut ply) = (lesson.node(node).line, lesson.node(node).ply);
+            let found = loop {
+                let key = |id: NodeId| piece_key(lesson, id);
+                let upto = |id: &NodeId| key(*id) <= (piece, line, ply);
+                let end = self.by_piece.partition_point(upto);
+                let ids = self.by_piece.get(..end).unwrap_or_default();
+                let here = ids.iter().rev();
+                let here = here.take_while(|&&id| {
+                    let (of, on, _) = key(id);
+                    (of, on) == (piece, line)
+                });
+                let mut found = None;
+                for &id in here {
+                    if looks == 0 || Place::of(id).is_by(lesson, shape) {
+                        found = Some(id).filter(|_| looks > 0);
+                        break;
+                    }
+                    looks -= 1;
+                }
+                let first = lesson.node(lesson.line(line).first);
+                match first.parent {
+                    Some(parent) if found.is_none() && looks > 0 => {
+                        (line, ply) = (lesson.node(parent).line, lesson.node(parent).ply);
+                    }
+                    _ => break found,
+                }
+            };
+            let ply = |id: NodeId| lesson.node(id).ply;
+            if let Some(id) = found
+                && last.is_none_or(|last| ply(last) < ply(id))
+            {
+                last = Some(id);
+            }
+        }
+        last
+    }
+
+    /// The one node of the lesson to which such a move of one of these sides leads.
+    pub(crate) fn only_by(
+        &self,
+        lesson: &Lesson,
+        shape: &Shape,
+        side: Option<Color>,
+    ) -> Option<NodeId> {
+        let mut only = None;
+        for piece in pieces(shape, side) {
+            let key = |id: NodeId| piece_key(lesson, id).0;
+            let from = self.by_piece.partition_point(|&id| key(id) < piece);
+            let ids = self.by_piece.get(from..).unwrap_or_default();
+            let ids = ids.iter().take_while(|&&id| key(id) == piece);
+            for (looks, &id) in ids.enumerate() {
+                let is_by = Place::of(id).is_by(lesson, shape);
+                if looks == LOOKS || is_by && only.replace(id).is_some() {
+                    return None;
+                }
+            }
+        }
+        only
+    }
+}
+
+fn entered(walk: &[(u32, u32)], id: NodeId) -> u32 {
+    walk.get(id as usize).map_or(0, |&(enters, _)| enters)
+}
+
+fn ply_key(lesson: &Lesson, id: NodeId) -> (u32, LineId) {
+    let node = lesson.node(id);
+    (node.ply, node.line)
+}
+
+fn square_key(lesson: &Lesson, id: NodeId) -> (u32, u32) {
+    let node = lesson.node(id);
+    let to = node.played.map_or(64, |played| landing(played) as u32);
+    (node.ply, to)
+}
+
+fn piece_key(lesson: &Lesson, id: NodeId) -> (u32, LineId, u32) {
+    let node = lesson.node(id);
+    let color = !node.position.turn();
+    let piece = |played: Move| piece(color, played.role(), landing(played));
+    (node.played.map_or(u32::MAX, piece), node.line, node.ply)
+}
+
+/// The walk goes through the first child of a node before the others.
+fn walk(lesson: &Lesson) -> Vec<(u32, u32)> {
+    let mut walk = vec![(0, 0); lesson.nodes.len()];
+    let mut count = 0;
+    // Each open node with its next child.
+    let mut open = vec![(0, 0)];
+    while let Some((id, next)) = open.last_mut() {
+        let children = &lesson.node(*id).children;
+        match children.get(*next) {
+            Some(&child) => {
+                *next += 1;
+                count += 1;
+                if let Some(place) = walk.get_mut(child as usize) {
+                    place.0 = count;
+                }
+                open.push((child, 0));
+            }
+            None => {
+                if let Some(place) = walk.get_mut(*id as usize) {
+                    place.1 = count + 1;
+                }
+                open.pop();
+            }
+        }
+    }
+    walk
+}
+
+/// The plies at which a move with this number is played. Sides alternate, passes included.
+fn plies(lesson: &Lesson, number: Number) -> impl Iterator<Item = u32> {
+    let start = &lesson.node(0).position;
+    let half = |value: u32, side: Color| 2 * u64::from(value) + u64::from(side.is_black());
+    let begins = half(start.fullmoves().get(), start.turn());
+    let sides = [Color::White, Color::Black].into_iter();
+    let sides = sides.filter(move |&it| number.side.is_none_or(|side| side == it));
+    sides.filter_map(move |side| {
+        let ply = half(number.value, side).checked_sub(begins)?;
+        u32::try_from(ply).ok()
+    })
+}
+
+/// The side that moves at a ply.
+fn mover(lesson: &Lesson, ply: u32) -> Color {
+    let first = lesson.node(0).position.turn();
+    if ply.is_multiple_of(2) { first } else { !first }
+}
+
+/// The square that a move comes to.
+fn target(shape: &Shape, color: Color) -> Option<Square> {
+    match shape.kind {
+        Kind::Piece { to, .. } => Some(to),
+        Kind::Castle(side) => {
+            let file = match side {
+                CastlingSide::KingSide => File::G,
+                CastlingSide::QueenSide => File::C,
+            };
+            let rank = color.fold_wb(Rank::First, Rank::Eighth);
+            Some(Square::from_coords(file, rank))
+        }
+        Kind::Pass => None,
+    }
+}
+
+/// The pieces that such a move of one of these sides may be of.
+fn pieces(shape: &Shape, side: Option<Color>) -> Vec<u32> {
+    let role = match shape.kind {
+        Kind::Piece { role, .. } => role,
+        Kind::Castle(_) => Some(Role::King),
+        Kind::Pass => return Vec::new(),
+    };
+    let mut list = Vec::new();
+    for color in [Color::White, Color::Black] {
+        let Some(to) = target(shape, color).filter(|_| side.is_none_or(|side| side == color))
+        else {
+            continue;
+        };
+        for it in Role::ALL {
+            if role.is_none_or(|role| role == it) {
+                list.push(piece(color, it, to));
+            }
+        }
+    }
+    list
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::lesson::given;
+    use crate::notation::Letters;
+    use crate::notation::word::san;
+
+    const TEXT: &str = "1. e4 e5 (1... c5 2. Nf3 d6 (2... Nc6 3. Bb5 (3. d4 cxd4 4. Nxd4)) 3. d4) \
+        (1... -- 2. d4) 2. Nf3 (2. f4 exf4 3. Nf3) 2... Nc6 3. Bb5 a6 4. O-O Nf6 5. Re1 Be7 *";
+
+    fn number(value: u32, side: Option<Color>) -> Number {
+        Number { value, side }
+    }
+
+    #[test]
+    fn the_place_with_a_number_is_found_on_the_way_and_on_from_it() {
+        let lesson = given::lesson(TEXT);
+        let played = Played::new(&lesson);
+        let sides = [None, Some(Color::White), Some(Color::Black)];
+        for last in lesson.ids() {
+            let mut way = lesson.path(last);
+            let on = core::iter::successors(Some(last), |&id| lesson.next_on_line(id));
+            way.extend(on.skip(1));
+            for (value, side) in (0..8).flat_map(|value| sides.map(|side| (value, side))) {
+                let number = number(value, side);
+                let agrees = |id: &NodeId| number.agrees(&lesson.node(*id).position);
+                let wanted: Vec<Place> =
+                    way.iter().copied().filter(agrees).map(Place::of).collect();
+                let found = played.numbered(&lesson, &Place::of(last), number);
+                assert_eq!(found, wanted, "{value} {side:?} from {last}");
+            }
+        }
+    }
+
+    #[test]
+    fn beside_the_lesson_it_is_found_among_the_moves_tried() {
+        let lesson = given::lesson(TEXT);
+        let shape = |word: &str| san::read(word, Letters::ENGLISH).shape.expect("a move");
+        let mut beside = Place::of(1);
+        for word in ["e6", "d4", "d5"] {
+            beside = beside.after(&lesson, &shape(word)).expect("legal");
+        }
+        let played = Played::new(&lesson);
+        let at = |value, side| played.numbered(&lesson, &beside, number(value, Some(side)));
+        assert_eq!(at(1, Color::Black), [Place::of(1)]);
+        assert_eq!(at(2, Color::Black)[0].aside.len(), 2);
+        assert_eq!(at(3, Color::White), [beside.clone()]);
+        assert_eq!(at(3, Color::Black), []);
+    }
+
+    #[test]
+    fn moves_are_found_wherever_they_are_played() {
+        let lesson = given::lesson(TEXT);
+        let played = Played::new(&lesson);
+        for word in [
+            "Nf3", "d4", "Bb5", "O-O", "e1g1", "Nxd4", "e5", "g1f3", "cxd4", "Qd1",
+        ] {
+            let shape = san::read(word, Letters::ENGLISH).shape.expect("a move");
+            let by = |id: &NodeId| Place::of(*id).is_by(&lesson, &shape);
+            let all: Vec<NodeId> = lesson.ids().filter(by).collect();
+            let only = played.only_by(&lesson, &shape, None);
+            assert_eq!(
+                only,
+                all.first().copied().filter(|_| all.len() == 1),
+                "{word}"
+            );
+            for last in lesson.ids() {
+                let way = lesson.path(last);
+                let wanted = way.iter().rev().find(|&id| by(id)).copied();
+                assert_eq!(
+                    played.last_by(&lesson, last, &shape, None),
+                    wanted,
+                    "{word} {last}"
+                );
+                for value in 1..6 {
+                    let number = number(value, None);
+                    let agrees = |id: &NodeId| {
+                        let before = lesson.node(*id).parent.expect("a move");
+                        number.agrees(&lesson.node(before).position)
+                    };
+                    let mut wanted: Vec<NodeId> = all.iter().copied().filter(agrees).collect();
+                    let below = |id: NodeId| lesson.path(id).contains(&last);
+                    wanted.sort_by_key(|&id| (!below(id), super::super::depth(&lesson, id), id));
+                    let found = played.anywhere(&lesson, number, &shape, last);
+                    assert_eq!(found, wanted, "{value}.{word} from {last}");
+                }
+            }
+        }
+    }
+}

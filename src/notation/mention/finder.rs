@@ -1,0 +1,151 @@
+//! Finds the mentions of a text: where one may begin, and what its neighbours say of it.
+
+use super::context::{answers, are_items, hear, is_label};
+use super::word::{is_dot, read};
+use super::{Mention, Surroundings};
+use crate::notation::Letters;
+use crate::text::{Listed, find, is_letter_or_digit};
+
+/// The mentions of a text, in its order.
+pub fn mentions(text: &str, letters: &Letters) -> Vec<Mention> {
+    let mut list: Vec<Mention> = Vec::new();
+    let mut at = 0;
+    let (mut seen, mut sentence, mut sided) = (0, 0, false);
+    while let Some(mut found) = next(text, at, letters) {
+        at = found.range.end;
+        // Each sign of the text is looked at once for the end of a sentence.
+        if let Some(end) = text[seen..found.range.start].rfind(['.', '!', '?', '\n']) {
+            sentence = seen + end + 1; // these signs are one byte long
+            (seen, sided) = (sentence, false);
+        }
+        let part = &text[seen..found.range.start];
+        let has = |word| find(part, word).is_some();
+        sided |= has("White") || has("Black");
+        seen = found.range.start;
+        let between = list
+            .last()
+            .map_or("", |last| &text[last.range.end..found.range.start]);
+        let before = &text[sentence..found.range.start];
+        let follows =
+            !between.is_empty() && between.trim().is_empty() || answers(&list, &found, text);
+        let heard = hear(before, between, &text[at..]);
+        found.around = Surroundings {
+            follows,
+            opens: list.last().is_none_or(|last| last.range.end <= sentence),
+            is_sided: sided,
+            is_former: has("he first") || has("he former"),
+            ..heard
+        };
+        list.push(found);
+    }
+    let listed = |at: usize| {
+        let pair = |at: usize| match (list.get(at), list.get(at + 1)) {
+            (Some(one), Some(next)) => are_items(one, next, text),
+            _ => false,
+        };
+        pair(at) || at > 0 && pair(at - 1)
+    };
+    let each = 0..list.len();
+    let dropped: Vec<bool> = each.clone().map(listed).listed();
+    let undotted = |it: &Mention| it.number.is_some() && it.side.is_none();
+    // `6 Bd3` in the same text says that its author leaves the dots out.
+    let without_dots = list.iter().any(|it| undotted(it) && !it.written.is_bare);
+    for at in each {
+        let leads = list.get(at + 1).is_some_and(|next| next.around.follows);
+        let it = &mut list[at]; // at is below its length
+        it.around.is_alone =
+            undotted(it) && it.written.is_bare && !without_dots && !it.around.follows && !leads;
+    }
+    let mut kept = Vec::new();
+    for (mention, is_dropped) in list.into_iter().zip(dropped) {
+        if !is_dropped {
+            kept.push(mention);
+        }
+    }
+    kept
+}
+
+/// The first mention at or after a place.
+fn next(text: &str, from: usize, letters: &Letters) -> Option<Mention> {
+    let mut rest = from;
+    loop {
+        // Words begin behind what is no part of a word.
+        let start = rest + text.get(rest..)?.find(begins_mention)?;
+        let before = text[..start].chars().next_back();
+        let clean = before.is_none_or(|sign| !is_letter_or_digit(sign) && !JOINTS.contains(&sign));
+        // `3.e5/3.Nd2`: both are moves.
+        let other = from > 0 && before == Some('/') && start == from + 1;
+        if (clean || other)
+            && let Some(found) = read(text, start, letters)
+            && !is_label(&text[..start], &found)
+        {
+            return Some(found);
+        }
+        // On behind this word: nothing inside it is a move.
+        let word = &text[start..];
+        let length = word
+            .find(|sign: char| {
+                !is_letter_or_digit(sign) && !JOINTS.contains(&sign) && !is_dot(sign)
+            })
+            .unwrap_or(word.len());
+        let first = word.chars().next().map_or(1, char::len_utf8);
+        rest = start + length.max(first);
+    }
+}
+
+/// What joins two halves to one word that is no move: `a4-paper`, `1/e4`, `@e4`.
+const JOINTS: &[char] = &[
+    '-', '\u{2010}', '\u{2011}', '\u{2013}', '/', '\\', '@', '#', '_', '$', '%', '&', '=', '+',
+    '\'', '\u{2019}', ':',
+];
+
+fn begins_mention(sign: char) -> bool {
+    is_letter_or_digit(sign) || is_dot(sign) || matches!(sign, '\u{2654}'..='\u{265f}')
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn found(text: &str) -> Vec<&str> {
+        mentions(text, Letters::ENGLISH)
+            .into_iter()
+            .map(|it| &text[it.range])
+            .collect()
+    }
+
+    #[test]
+    fn moves_are_found_with_their_numbers_dots_and_signs() {
+        let text =
+            "After 6.Bd3 the natural 6\u{2026}Nc6? runs into 7. b4, or 6 Bd3 (O-O! or e8=Q+).";
+        assert_eq!(
+            found(text),
+            ["6.Bd3", "6\u{2026}Nc6?", "7. b4", "6 Bd3", "O-O!", "e8=Q+"]
+        );
+    }
+
+    #[test]
+    fn what_only_looks_like_a_move_is_none() {
+        for text in [
+            "vitamin B6",
+            "an A4 sheet",
+            "the B-29",
+            "in 1987 e",
+            "v2.0",
+            "Nd2-f1-g3",
+            "me@e4",
+            "1-0",
+        ] {
+            assert_eq!(found(text), Vec::<&str>::new(), "{text}");
+        }
+    }
+
+    #[test]
+    fn a_run_is_known_by_nothing_but_space_between() {
+        let runs: Vec<bool> = mentions("4.cxd5 exd5 5.Bg5, Be7", Letters::ENGLISH)
+            .into_iter()
+            .map(|it| it.around.follows)
+            .collect();
+        assert_eq!(runs, [false, true, true, false]);
+    }
+}

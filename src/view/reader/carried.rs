@@ -1,0 +1,146 @@
+//! Where a reader is, as a text that outlives the core: after a trap in one lesson the page makes
+//! the core anew, and each of the others goes on from such a text. It is no format that is kept.
+
+use super::question;
+use super::recalling::Recalling;
+use super::state::{Mode, Notice, State};
+use crate::ask::open_question;
+use crate::ask::recall::Stage;
+use crate::ask::schedule::Outcome;
+use crate::lesson::{Attempt, Lesson, attempt_word};
+use crate::notation::Letters;
+use crate::text::split;
+use shakmaty::Color;
+
+const BLACK: u32 = 1;
+const MAP: u32 = 2;
+const DESK: u32 = 4;
+const SHUT: u32 = 8;
+const SETTLED: u32 = 16;
+
+/// All that a reader would miss: the place, what was read, opened and folded, how the board lies, how
+/// far a recall is. What is in hand, what was said last and the tries at an open question are not.
+/// The moves tried beside the lesson, and then numbers.
+pub fn carry(state: &State) -> String {
+    let mut text = String::new();
+    for tried in &state.aside {
+        text.push_str(&tried.san);
+        text.push('_');
+    }
+    let settled = state.asking().is_some_and(|it| !it.is_open());
+    let mut signs = 0;
+    for (sign, is_set) in [
+        (BLACK, state.side.is_black()),
+        (MAP, state.map),
+        (DESK, state.desk),
+        (SHUT, state.shut),
+        (SETTLED, settled),
+    ] {
+        signs |= if is_set { sign } else { 0 };
+    }
+    let mut numbers = vec![signs, state.node];
+    put(&mut numbers, state.settled());
+    put(&mut numbers, &state.folded);
+    for nodes in state.read.chunks(32) {
+        let bits = nodes.iter().rev();
+        numbers.push(bits.fold(0, |bits, &read| bits << 1 | u32::from(read)));
+    }
+    if let Mode::Recall(recalling) = &state.mode {
+        for &(node, outcome) in &recalling.answered {
+            numbers.extend([node, outcome as u32]);
+        }
+        numbers.push(u32::MAX); // no node
+        recalling.recall.carry(&mut numbers);
+    }
+    for number in numbers {
+        text.push(' ');
+        text.push_str(&number.to_string());
+    }
+    text
+}
+
+fn put(numbers: &mut Vec<u32>, list: &[u32]) {
+    numbers.push(list.len() as u32); // some nodes or lines
+    numbers.extend_from_slice(list);
+}
+
+/// A reader who begins goes on where that one was. Of another lesson a text makes no sense, and
+/// leads nowhere that this one does not hold.
+pub fn resume(lesson: &Lesson, state: &mut State, carried: &str) {
+    let mut words = split(carried, b' ');
+    let aside = words.next().unwrap_or_default();
+    // Where the text ends is no number of a node, which ends every list.
+    let mut next = || {
+        words
+            .next()
+            .map_or(u32::MAX, |word| word.parse().unwrap_or(u32::MAX))
+    };
+    let (signs, node) = (next(), next());
+    state.side = Color::from_white(signs & BLACK == 0);
+    state.map = signs & MAP != 0;
+    state.desk = signs & DESK != 0;
+    state.shut = signs & SHUT != 0;
+    let mut take = |end: usize| {
+        let mut list = Vec::new();
+        for _ in 0..next().min(end as u32) {
+            list.push(next());
+        }
+        list.retain(|&id| (id as usize) < end);
+        list
+    };
+    let opened = take(lesson.nodes.len());
+    state.folded = take(lesson.lines.len());
+    for nodes in state.read.chunks_mut(32) {
+        let mut bits = next();
+        for read in nodes {
+            *read |= bits & 1 != 0;
+            bits >>= 1;
+        }
+    }
+    match &mut state.mode {
+        Mode::Lesson { settled, .. } => *settled = opened,
+        Mode::Quiz { .. } if signs & SETTLED == 0 => return,
+        Mode::Quiz { .. } => {
+            let show = open_question::Intent::Show;
+            question::act(lesson, state, show, &mut Vec::new());
+        }
+        Mode::Recall(recalling) => {
+            resume_recall(lesson, recalling, &mut next);
+            let recall = &recalling.recall;
+            let is_between = matches!(recall.stage, Stage::Between | Stage::Over);
+            state.node = recall.node;
+            if is_between && recall.walks > 0 {
+                state.notice = Some(Notice::Recalled);
+            }
+            return;
+        }
+        Mode::Missing => return,
+    }
+    if lesson.get(node).is_some() {
+        state.node = state.within(lesson, node);
+        state.aside.clear();
+    }
+    question::arrive(lesson, state);
+    if !state.waits() {
+        for san in split(aside, b'_') {
+            let tried = attempt_word(state.position(lesson), san, Letters::ENGLISH);
+            let Attempt::Played(tried) = tried else {
+                return;
+            };
+            state.aside.push(tried);
+        }
+    }
+}
+
+fn resume_recall(lesson: &Lesson, recalling: &mut Recalling, next: &mut dyn FnMut() -> u32) {
+    loop {
+        let node = next();
+        if lesson.get(node).is_none() {
+            break;
+        }
+        if let Some(outcome) = Outcome::of(next()) {
+            recalling.answered.push((node, outcome));
+        }
+    }
+    recalling.recall.resume(lesson, next);
+}

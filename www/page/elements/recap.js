@@ -1,0 +1,25 @@
+// <ply-recap>: the table of what one side plays, made from a lesson.
+
+import { addressOf } from "../address.js";
+import { reflect, written } from "../reflect.js";
+import { Companion } from "./companion.js";
+
+class RecapCompanion extends Companion {
+  asked(line) {
+    const start = addressOf(line?.id ?? "", "");
+    return { text: "", placed: false, given: { ...written(this.element), start } };
+  }
+}
+
+/** The class of <ply-recap>. */
+export function makeRecap(PlyCompanion) {
+  return reflect(
+    class PlyRecap extends PlyCompanion {
+      static observedAttributes = ["for", "side"];
+
+      constructor() {
+        super(RecapCompanion);
+      }
+    },
+  );
+}

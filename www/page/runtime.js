@@ -1,0 +1,115 @@
+// What all elements of a page share: the core, the guard that every call into it passes, the
+// queue for being drawn, and who is there. A trap ends the core's instance. Then the element that
+// asked fails alone; each of the others is mounted again where it was when it is next asked for
+// anything, so one that is out of the page at that moment is not lost.
+
+import { lostFor } from "./elements/lessons.js";
+import { heedPage } from "./motion.js";
+import { whenNear } from "./turns.js";
+import { wordsOf } from "./words.js";
+
+export class Runtime {
+  /** Counts the core's instances. */
+  era = 0;
+  /** What is read and in the document: readings, and companions. */
+  present = new Set();
+  /** A promise: the page is parsed and its fences are elements. */
+  parsed;
+  #open;
+  #css;
+  #loading = null;
+  #core = null;
+  #sheet = null;
+  #held = new WeakMap();
+  #inView = whenNear((element) => this.of(element).drawNear());
+
+  /**
+   * @param open returns a promise of the core: { mount, readLesson, reset }
+   * @param css the text of plyline.css
+   */
+  constructor(open, css) {
+    this.#open = open;
+    this.#css = css;
+  }
+
+  /** Loads the core, a promise. A failed load is tried again by the next that asks. */
+  load() {
+    return (this.#loading ??= this.#open().then(
+      (core) => void (this.#core = core),
+      (error) => {
+        this.#loading = null;
+        throw error;
+      },
+    ));
+  }
+
+  /** Has the elements follow what the page becomes. */
+  heed() {
+    heedPage(this.present);
+  }
+
+  /** The style sheet of all elements. */
+  get sheet() {
+    if (!this.#sheet) {
+      this.#sheet = new CSSStyleSheet();
+      this.#sheet.replaceSync(this.#css);
+    }
+    return this.#sheet;
+  }
+
+  /** Keeps what does an element's work, out of the reach of the page's scripts. */
+  hold(element, worker) {
+    this.#held.set(element, worker);
+  }
+
+  /** What does an element's work; nothing of an element that is none of ours. */
+  of(element) {
+    return this.#held.get(element);
+  }
+
+  /** Has an element drawn when it nears the view. */
+  drawSoon(element) {
+    this.#inView(element);
+  }
+
+  mount(request) {
+    return this.#core.mount(request);
+  }
+
+  /** Reads a text for a page's script. */
+  async readLesson(text, game) {
+    await this.load();
+    return this.guard(
+      () => this.#core.readLesson(text, game),
+      (error) => {
+        throw error;
+      },
+    );
+  }
+
+  /** What a call into the core returns. A trap ends the instance, and `failed` says what follows. */
+  guard(call, failed) {
+    try {
+      return call();
+    } catch (error) {
+      this.#core.reset();
+      this.era += 1;
+      return failed(error);
+    }
+  }
+
+  /**
+   * For an element that shows something of a lesson: what `call` returns of it, or of nothing
+   * where there is no lesson. A trap costs the one that asks.
+   */
+  lend(line, element, call, failed) {
+    return this.guard(() => {
+      const mounted = this.of(line)?.mounted;
+      if (mounted) return call(mounted);
+      const empty = this.mount({ text: "", game: 0, name: lostFor(element), words: wordsOf(element), element: "", given: {} });
+      const answer = call(empty);
+      empty.free();
+      return answer;
+    }, failed);
+  }
+}
