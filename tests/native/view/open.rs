@@ -1,7 +1,7 @@
 //! How each element begins, from what its author wrote, and what the author is told.
 
 use crate::support::{lesson, node};
-use plyline::check::attributes::Kind;
+use plyline::check::attributes::{ATTRIBUTES, KINDS, Kind};
 use plyline::lesson::Lesson;
 use plyline::notation::Letters;
 use plyline::view::words::TEXTS;
