@@ -35,15 +35,15 @@ pub struct Recall {
     pub walks: u32,
     /// Whether the walk has come to the end of its line, and what was missed comes back.
     pub is_back: bool,
-    part: Scope,
-    seed: u32,
+    pub(super) scope: Scope,
+    pub(super) seed: u32,
     /// The line end to which the walk leads.
-    target: NodeId,
+    pub(super) target: NodeId,
     /// What was missed on this walk's line and comes back once: the position and the choice that
     /// was told.
-    missed: Vec<(NodeId, NodeId)>,
+    pub(super) missed: Vec<(NodeId, NodeId)>,
     /// How each position was answered first, in the order asked.
-    answered: Vec<(NodeId, Outcome)>,
+    pub(super) answered: Vec<(NodeId, Outcome)>,
 }
 
 /// What a reader can do in a recall.
@@ -130,8 +130,8 @@ impl Recall {
         today: i32,
     ) -> Option<Recall> {
         let root = lesson.get(root).map(|_| root)?;
-        let part = Scope::new(lesson, root, side, progress, today);
-        part.asked(lesson).first()?;
+        let scope = Scope::new(lesson, root, side, progress, today);
+        scope.asked(lesson).first()?;
         Some(Recall {
             root,
             side,
@@ -139,69 +139,12 @@ impl Recall {
             stage: Stage::Between,
             walks: 0,
             is_back: false,
-            part,
+            scope,
             seed,
             target: root,
             missed: Vec::new(),
             answered: Vec::new(),
         })
-    }
-
-    /// How far the reader is, in numbers; [`Recall::resume`] reads them.
-    pub fn carry(&self, numbers: &mut Vec<u32>) {
-        let stage = self.stage as u32;
-        let is_back = u32::from(self.is_back);
-        numbers.extend([
-            stage,
-            is_back,
-            self.walks,
-            self.node,
-            self.target,
-            self.seed,
-        ]);
-        for &(node, choice) in &self.missed {
-            numbers.extend([node, choice]);
-        }
-        numbers.push(u32::MAX); // no node
-        for &(node, outcome) in &self.answered {
-            numbers.extend([node, outcome as u32]);
-        }
-        numbers.push(u32::MAX);
-        numbers.extend(self.part.signs().iter().map(|&sign| u32::from(sign)));
-    }
-
-    /// A recall that has not begun goes on where the same one was.
-    pub fn resume(&mut self, lesson: &Lesson, next: &mut dyn FnMut() -> u32) {
-        let stage = next();
-        for known in [Stage::Asked, Stage::Told, Stage::Over] {
-            if known as u32 == stage {
-                self.stage = known;
-            }
-        }
-        self.is_back = next() != 0;
-        self.walks = next();
-        for place in [&mut self.node, &mut self.target] {
-            let node = next();
-            *place = lesson.get(node).map_or(*place, |_| node);
-        }
-        self.seed = next();
-        for is_missed in [true, false] {
-            loop {
-                let node = next();
-                if lesson.get(node).is_none() {
-                    break;
-                }
-                let what = next();
-                match (is_missed, Outcome::of(what)) {
-                    (true, _) if lesson.get(what).is_some() => self.missed.push((node, what)),
-                    (false, Some(outcome)) => self.answered.push((node, outcome)),
-                    _ => {}
-                }
-            }
-        }
-        for sign in self.part.signs_mut() {
-            *sign = next() as u8;
-        }
     }
 
     /// The position on the board.
@@ -211,7 +154,7 @@ impl Recall {
 
     /// How many lines end in the part, and how many of them are still to be walked.
     pub fn ends(&self) -> (usize, usize) {
-        self.part.ends()
+        self.scope.ends()
     }
 
     /// The choice that is asked for, of several that one whose lines are still to be walked: its
@@ -238,21 +181,21 @@ impl Recall {
     fn begin(&mut self, lesson: &Lesson, effects: &mut Vec<Effect>) {
         self.walks = self.walks.saturating_add(1);
         self.is_back = false;
-        self.target = self.part.target(lesson, self.root, self.seed);
-        self.node = self.part.start(lesson, self.target);
-        self.part.see(self.node);
+        self.target = self.scope.target(lesson, self.root, self.seed);
+        self.node = self.scope.start(lesson, self.target);
+        self.scope.see(self.node);
         effects.push(Effect::Begun(self.node));
         self.go_on(lesson, effects);
     }
 
     /// Lets the page play until the reader is to move or the line ends.
     fn go_on(&mut self, lesson: &Lesson, effects: &mut Vec<Effect>) {
-        while !self.part.is_asked(lesson, self.node) {
+        while !self.scope.is_asked(lesson, self.node) {
             let Some(next) = self.next(lesson) else {
                 return self.come_back(effects);
             };
             self.node = next;
-            self.part.see(next);
+            self.scope.see(next);
             effects.push(Effect::Replied(next));
         }
         self.stage = Stage::Asked;
@@ -270,7 +213,7 @@ impl Recall {
         }
         effects.push(Effect::Ended);
         self.stage = Stage::Between;
-        if self.part.ends().1 == 0 {
+        if self.scope.ends().1 == 0 {
             self.stage = Stage::Over;
             effects.push(Effect::Over);
         }
@@ -317,8 +260,8 @@ impl Recall {
         if let Some(wanted) = self.next(lesson).filter(|&wanted| wanted != node)
             && !self.is_back
         {
-            let target = self.part.target(lesson, node, self.seed);
-            if !self.part.is_open(target) {
+            let target = self.scope.target(lesson, node, self.seed);
+            if !self.scope.is_open(target) {
                 return self.tell(wanted, Outcome::Recalled, effects);
             }
             self.target = target;
@@ -331,7 +274,7 @@ impl Recall {
             return self.come_back(effects);
         }
         self.node = node;
-        self.part.see(node);
+        self.scope.see(node);
         self.go_on(lesson, effects);
     }
 
@@ -382,7 +325,7 @@ impl Recall {
             let worst = &mut worst[firsts[id as usize] as usize];
             *worst = outcome.max(*worst);
         }
-        for id in self.part.asked(lesson) {
+        for id in self.scope.asked(lesson) {
             let held = &mut account.lines[lesson.node(id).line as usize];
             let outcome = outcomes[id as usize];
             held.positions += 1;
@@ -416,7 +359,7 @@ pub fn update(lesson: &Lesson, state: &mut Recall, intent: Intent) -> Vec<Effect
         (Intent::On, Stage::Between) => state.begin(lesson, &mut effects),
         (Intent::On, Stage::Told) if state.is_back => state.come_back(&mut effects),
         (Intent::On, Stage::Told) => {
-            state.part.see(state.node);
+            state.scope.see(state.node);
             state.go_on(lesson, &mut effects);
         }
         (Intent::Show, Stage::Asked) => {

@@ -2,7 +2,6 @@
 
 use super::compact::{Few, SanText};
 use super::links::LinkTo;
-use super::place::played::Played;
 use super::reason::phrases::dots;
 use crate::notation::Comment;
 use crate::notation::Letters;
@@ -130,6 +129,21 @@ thread_local! {
     pub static LOOKS: core::cell::Cell<u64> = const { core::cell::Cell::new(0) };
 }
 
+/// The nodes of a lesson in three orders. Node 0, to which no move leads, and passes, which have
+/// no square, are in the first only.
+#[derive(Clone, Debug, Default)]
+pub(crate) struct Played {
+    /// By ply, then by line: no two agree in both.
+    pub(super) by_ply: Vec<NodeId>,
+    /// By ply, then by the square that the piece comes to, then in the order of a walk.
+    pub(super) by_square: Vec<NodeId>,
+    /// By piece and square, then by line, then by ply.
+    pub(super) by_piece: Vec<NodeId>,
+    /// For each node its place in a walk through the tree, and where the walk leaves it: what is
+    /// played after it lies between the two.
+    pub(super) walk: Vec<(u32, u32)>,
+}
+
 impl Lesson {
     /// The node of that number; node 0 for a number that the lesson does not have.
     pub fn node(&self, id: NodeId) -> &Node {
@@ -142,11 +156,6 @@ impl Lesson {
     /// The node of that number, if there is one.
     pub fn get(&self, id: NodeId) -> Option<&Node> {
         self.nodes.get(id as usize)
-    }
-
-    /// Where its moves are played.
-    pub(super) fn played(&self) -> &Played {
-        self.played.get_or_init(|| Box::new(Played::new(self)))
     }
 
     /// The value of a tag.

@@ -4,7 +4,7 @@
 use super::Place;
 use super::locate::Number;
 use crate::lesson::rules::landing;
-use crate::lesson::tree::{Lesson, LineId, NodeId};
+use crate::lesson::tree::{Lesson, LineId, NodeId, Played};
 use crate::notation::word::san::{Kind, Shape};
 use crate::text::Listed;
 use shakmaty::{CastlingSide, Color, File, Move, Position, Rank, Role, Square};
@@ -13,24 +13,16 @@ use shakmaty::{CastlingSide, Color, File, Move, Position, Rank, Role, Square};
 /// hundreds of moves to one square at one ply are no lesson, and a text of them must end too.
 const LOOKS: usize = 64;
 
-/// The nodes of a lesson in three orders. Node 0, to which no move leads, and passes, which have
-/// no square, are in the first only.
-#[derive(Clone, Debug, Default)]
-pub(crate) struct Played {
-    /// By ply, then by line: no two agree in both.
-    by_ply: Vec<NodeId>,
-    /// By ply, then by the square that the piece comes to, then in the order of a walk.
-    by_square: Vec<NodeId>,
-    /// By piece and square, then by line, then by ply.
-    by_piece: Vec<NodeId>,
-    /// For each node its place in a walk through the tree, and where the walk leaves it: what is
-    /// played after it lies between the two.
-    walk: Vec<(u32, u32)>,
-}
-
 /// The mover, its piece and the square that it comes to, in one number.
 fn piece(color: Color, role: Role, to: Square) -> u32 {
     (color as u32 * 8 + role as u32) * 64 + to as u32
+}
+
+impl Lesson {
+    /// Where its moves are played.
+    pub(crate) fn played(&self) -> &Played {
+        self.played.get_or_init(|| Box::new(Played::new(self)))
+    }
 }
 
 impl Played {
