@@ -5,6 +5,7 @@ pub mod address;
 pub mod hints;
 pub mod locate;
 pub(super) mod played;
+mod sorted;
 
 use super::attempt::Tried;
 use super::rules;

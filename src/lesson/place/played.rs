@@ -3,6 +3,7 @@
 
 use super::Place;
 use super::locate::Number;
+use super::sorted::{one, sorted};
 use crate::lesson::rules::landing;
 use crate::lesson::tree::{Lesson, LineId, NodeId, Played};
 use crate::notation::word::san::{Kind, Shape};
@@ -31,18 +32,22 @@ impl Played {
             walk: walk(lesson),
             ..Played::default()
         };
-        played.by_ply = lesson.ids().listed();
-        played
-            .by_ply
-            .sort_unstable_by_key(|&id| ply_key(lesson, id));
-        let moves = lesson.ids().filter(|&id| lesson.node(id).played.is_some());
-        played.by_square = moves.listed();
-        played.by_piece = played.by_square.clone();
-        let walk = &played.walk;
-        let by_square = |id: &NodeId| (square_key(lesson, *id), entered(walk, *id));
-        played.by_square.sort_unstable_by_key(by_square);
-        let by_piece = |id: &NodeId| piece_key(lesson, *id);
-        played.by_piece.sort_unstable_by_key(by_piece);
+        let mut keys = [const { Vec::new() }; 3];
+        let [by_ply, by_square, by_piece] = &mut keys;
+        for id in lesson.ids() {
+            let (ply, line) = ply_key(lesson, id);
+            by_ply.push(one([0, ply, line, id]));
+            if lesson.node(id).played.is_some() {
+                let (ply, to) = square_key(lesson, id);
+                by_square.push(one([0, ply << 6 | to, entered(&played.walk, id), id]));
+                let (piece, line, ply) = piece_key(lesson, id);
+                by_piece.push(one([piece, line, ply, id]));
+            }
+        }
+        let [by_ply, by_square, by_piece] = keys;
+        played.by_ply = sorted(by_ply);
+        played.by_square = sorted(by_square);
+        played.by_piece = sorted(by_piece);
         played
     }
 

@@ -73,7 +73,7 @@ const FOCUS: &str = "
     const at = line().shadowRoot.activeElement;
     if (!at) return ['the element itself', 'nothing inside has the focus'];
     await painted();
-    const name = at.matches('.move') ? 'move' : ['data-do', 'data-square', 'data-fold', 'data-go', 'data-find', 'data-ask', 'data-take', 'class']
+    const name = at.matches('.move') ? 'move' : at.matches('button.to') ? 'link' : ['data-do', 'data-square', 'data-fold', 'data-go', 'data-find', 'data-ask', 'data-take', 'class']
       .filter((name) => at.hasAttribute(name)).map((name) => `${name.replace('data-', '')} ${at.getAttribute(name)}`)[0] ?? at.localName;
     const { x, y, width, height } = at.getBoundingClientRect();
     const hit = line().shadowRoot.elementFromPoint(x + width / 2, y + height / 2);
@@ -136,7 +136,7 @@ fn through(browser: &Browser) {
         "do enter",
         "class typed",
         "fold ",
-        "find ",
+        "link",
         "ask ",
         "take ",
         "class mapbox",
