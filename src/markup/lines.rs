@@ -48,7 +48,11 @@ impl Text<'_> {
                 Block::Unread(words) => list.push(self.push_unread(el("p"), words)),
                 Block::Diagram(shown) => list.push(diagram(self.words, shown)),
                 Block::Result(result) => {
-                    list.push(el("p").with("class", "main").child(el("bdi").text(result)));
+                    list.push(
+                        el("p")
+                            .with("class", "main")
+                            .child(el("bdi").with("dir", "ltr").text(result)),
+                    );
                 }
             }
         }

@@ -121,6 +121,8 @@ export class Companion {
 
   redress() {}
 
+  openAll() {}
+
   print(on) {
     if (on) this.drawNear();
   }
