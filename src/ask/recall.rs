@@ -2,9 +2,9 @@
 //! other side, so that every line is met.
 
 use super::schedule::{Outcome, Progress};
-use super::scope::{Scope, firsts};
+use super::scope::Scope;
 use super::verdict::{Verdict, verdict};
-use crate::lesson::{Attempt, Lesson, LineId, NodeId};
+use crate::lesson::{Attempt, Lesson, NodeId};
 use shakmaty::{Chess, Color};
 
 /// What is awaited.
@@ -35,7 +35,7 @@ pub struct Recall {
     pub walks: u32,
     /// Whether the walk has come to the end of its line, and what was missed comes back.
     pub is_back: bool,
-    part: Scope,
+    pub(super) part: Scope,
     seed: u32,
     /// The line end to which the walk leads.
     target: NodeId,
@@ -43,7 +43,7 @@ pub struct Recall {
     /// was told.
     missed: Vec<(NodeId, NodeId)>,
     /// How each position was answered first, in the order asked.
-    answered: Vec<(NodeId, Outcome)>,
+    pub(super) answered: Vec<(NodeId, Outcome)>,
 }
 
 /// What a reader can do in a recall.
@@ -86,36 +86,6 @@ pub enum Effect {
     Ended,
     /// The recall is over.
     Over,
-}
-
-/// What was recalled.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Account {
-    /// How many walks have begun.
-    pub walks: u32,
-    /// Positions of the part at which the reader is asked, each once.
-    pub positions: u32,
-    /// Those that were met.
-    pub met: u32,
-    /// Those that were recalled whenever they were met first.
-    pub recalled: u32,
-    /// Those that were missed at least once and are to come again, in the order of the text.
-    pub again: Vec<NodeId>,
-    /// All lines in the order of the text.
-    pub lines: Vec<Held>,
-}
-
-/// How well a line is held. A position belongs to the line in which it stands.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Held {
-    /// The line; its label is the lesson's.
-    pub line: LineId,
-    /// Its positions at which the reader is asked; none in a line that is not of the part.
-    pub positions: u32,
-    /// Those that were met.
-    pub met: u32,
-    /// Those that were recalled the first time.
-    pub recalled: u32,
 }
 
 impl Recall {
@@ -348,58 +318,6 @@ impl Recall {
         self.node = choice;
         self.stage = Stage::Told;
         effects.push(Effect::Told { at, choice });
-    }
-
-    /// What was recalled so far.
-    pub fn account(&self, lesson: &Lesson) -> Account {
-        let mut account = Account {
-            walks: self.walks,
-            positions: 0,
-            met: 0,
-            recalled: 0,
-            again: Vec::new(),
-            lines: Vec::new(),
-        };
-        for line in 0..lesson.lines.len() as LineId {
-            account.lines.push(Held {
-                line,
-                positions: 0,
-                met: 0,
-                recalled: 0,
-            });
-        }
-        // How each node was answered, and the worst of how each position was. All four lists have
-        // an element for every node, and the lines one for every line.
-        // In bytes: 0 where none is, and 4 where the position has been counted.
-        const RECALLED: u8 = Outcome::Recalled as u8 + 1;
-        const MISSED: u8 = Outcome::Missed as u8 + 1;
-        let firsts = firsts(lesson);
-        let mut outcomes = vec![0; firsts.len()];
-        let mut worst = vec![0; firsts.len()];
-        for &(id, outcome) in &self.answered {
-            let outcome = outcome as u8 + 1;
-            outcomes[id as usize] = outcome;
-            let worst = &mut worst[firsts[id as usize] as usize];
-            *worst = outcome.max(*worst);
-        }
-        for id in self.part.asked(lesson) {
-            let held = &mut account.lines[lesson.node(id).line as usize];
-            let outcome = outcomes[id as usize];
-            held.positions += 1;
-            held.met += u32::from(outcome > 0);
-            held.recalled += u32::from(outcome == RECALLED);
-            let worst = core::mem::replace(&mut worst[firsts[id as usize] as usize], 4);
-            if worst == 4 {
-                continue;
-            }
-            account.positions += 1;
-            account.met += u32::from(worst > 0);
-            account.recalled += u32::from(worst == RECALLED);
-            if worst == MISSED {
-                account.again.push(id);
-            }
-        }
-        account
     }
 }
 

@@ -1,8 +1,9 @@
 //! The lesson: an arena of nodes, each a position reached by one path.
 
 use super::compact::{Few, SanText};
-use super::links::LinkTo;
-use super::place::played::Played;
+pub use super::ids::{LineId, NodeId};
+use super::place::found::LinkTo;
+use super::place::orders::Orders;
 use super::reason::phrases::dots;
 use crate::notation::Comment;
 use crate::notation::Letters;
@@ -12,12 +13,6 @@ use crate::notation::word::nag;
 use crate::text::Span;
 use core::cell::OnceCell;
 use shakmaty::{Chess, Move, Position};
-
-/// Number of a node in its lesson: 0 is the start, then the order of the moves in the text.
-pub type NodeId = u32;
-
-/// Number of a line in its lesson: 0 is the main line, then the order of the text.
-pub type LineId = u32;
 
 /// One validated tree of moves with its comments and tags.
 #[derive(Clone, Debug)]
@@ -38,7 +33,7 @@ pub struct Lesson {
     /// Where the links of its comments lead, in the order of the text.
     pub(super) links: Vec<LinkTo>,
     /// Where its moves are played, once that is asked for.
-    pub(super) played: OnceCell<Box<Played>>,
+    pub(super) orders: OnceCell<Box<Orders>>,
     /// Whether other words of the text were passed over: a tag, a variation.
     pub passed_over: bool,
 }
@@ -142,11 +137,6 @@ impl Lesson {
     /// The node of that number, if there is one.
     pub fn get(&self, id: NodeId) -> Option<&Node> {
         self.nodes.get(id as usize)
-    }
-
-    /// Where its moves are played.
-    pub(super) fn played(&self) -> &Played {
-        self.played.get_or_init(|| Box::new(Played::new(self)))
     }
 
     /// The value of a tag.

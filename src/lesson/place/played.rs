@@ -2,7 +2,8 @@
 //! looking at every node. Made when it is first asked for, once for a lesson.
 
 use super::Place;
-use super::locate::Number;
+use super::number::Number;
+use super::orders::Orders;
 use crate::lesson::rules::landing;
 use crate::lesson::tree::{Lesson, LineId, NodeId};
 use crate::notation::word::san::{Kind, Shape};
@@ -13,45 +14,37 @@ use shakmaty::{CastlingSide, Color, File, Move, Position, Rank, Role, Square};
 /// hundreds of moves to one square at one ply are no lesson, and a text of them must end too.
 const LOOKS: usize = 64;
 
-/// The nodes of a lesson in three orders. Node 0, to which no move leads, and passes, which have
-/// no square, are in the first only.
-#[derive(Clone, Debug, Default)]
-pub(crate) struct Played {
-    /// By ply, then by line: no two agree in both.
-    by_ply: Vec<NodeId>,
-    /// By ply, then by the square that the piece comes to, then in the order of a walk.
-    by_square: Vec<NodeId>,
-    /// By piece and square, then by line, then by ply.
-    by_piece: Vec<NodeId>,
-    /// For each node its place in a walk through the tree, and where the walk leaves it: what is
-    /// played after it lies between the two.
-    walk: Vec<(u32, u32)>,
-}
-
 /// The mover, its piece and the square that it comes to, in one number.
 fn piece(color: Color, role: Role, to: Square) -> u32 {
     (color as u32 * 8 + role as u32) * 64 + to as u32
 }
 
-impl Played {
-    pub(crate) fn new(lesson: &Lesson) -> Played {
-        let mut played = Played {
+impl Lesson {
+    /// Its nodes in their orders, which are made when they are first asked for.
+    pub(crate) fn orders(&self) -> &Orders {
+        self.orders.get_or_init(|| Box::new(Orders::new(self)))
+    }
+}
+
+impl Orders {
+    pub(crate) fn new(lesson: &Lesson) -> Orders {
+        let mut orders = Orders {
             walk: walk(lesson),
-            ..Played::default()
+            ..Orders::default()
         };
-        played.by_ply = lesson.ids().listed();
-        played
+        orders.by_ply = lesson.ids().listed();
+        orders
             .by_ply
             .sort_unstable_by_key(|&id| ply_key(lesson, id));
         let moves = lesson.ids().filter(|&id| lesson.node(id).played.is_some());
-        played.by_square = moves.listed();
-        played.by_piece = played.by_square.clone();
-        let walk = &played.walk;
+        orders.by_square = moves.listed();
+        orders.by_piece = orders.by_square.clone();
+        let walk = &orders.walk;
         let by_square = |id: &NodeId| (square_key(lesson, *id), entered(walk, *id));
-        played.by_square.sort_unstable_by_key(by_square);
+        orders.by_square.sort_unstable_by_key(by_square);
         let by_piece = |id: &NodeId| piece_key(lesson, *id);
-        played.by_piece.sort_unstable_by_key(by_piece);
-        played
+        orders.by_piece.sort_unstable_by_key(by_piece);
+        orders
     }
 
     /// The node of a line at a ply.
@@ -333,7 +326,7 @@ mod tests {
     #[test]
     fn the_place_with_a_number_is_found_on_the_way_and_on_from_it() {
         let lesson = given::lesson(TEXT);
-        let played = Played::new(&lesson);
+        let played = Orders::new(&lesson);
         let sides = [None, Some(Color::White), Some(Color::Black)];
         for last in lesson.ids() {
             let mut way = lesson.path(last);
@@ -358,7 +351,7 @@ mod tests {
         for word in ["e6", "d4", "d5"] {
             beside = beside.after(&lesson, &shape(word)).expect("legal");
         }
-        let played = Played::new(&lesson);
+        let played = Orders::new(&lesson);
         let at = |value, side| played.numbered(&lesson, &beside, number(value, Some(side)));
         assert_eq!(at(1, Color::Black), [Place::of(1)]);
         assert_eq!(at(2, Color::Black)[0].aside.len(), 2);
@@ -369,7 +362,7 @@ mod tests {
     #[test]
     fn moves_are_found_wherever_they_are_played() {
         let lesson = given::lesson(TEXT);
-        let played = Played::new(&lesson);
+        let played = Orders::new(&lesson);
         for word in [
             "Nf3", "d4", "Bb5", "O-O", "e1g1", "Nxd4", "e5", "g1f3", "cxd4", "Qd1",
         ] {
