@@ -91,7 +91,7 @@ part_native() {
 
 part_oracles() {
     need_debian python3:python3
-    cargo build --quiet --release
+    check "the program is built as its users have it" cargo build --quiet --release
     PLYLINE_PROSE=$root/target/prose
     export PLYLINE_PROSE
     mkdir -p "$PLYLINE_PROSE"

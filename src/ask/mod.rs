@@ -2,7 +2,7 @@
 //! is said of a move, and when a position comes back. Days and seeds are given by the caller.
 //! plyline knows that a move is legal and what the author says of it, not that it is good.
 
-mod account;
+mod carried;
 pub mod open_question;
 mod order;
 pub mod progress_json;
@@ -13,7 +13,6 @@ pub mod schedule;
 mod scope;
 mod verdict;
 
-pub use account::{Account, Held};
 pub use question::{DefaultPosition, Question, Wish, names_move};
 pub use question_error::Fault;
 pub use scope::{Tally, tally};

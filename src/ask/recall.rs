@@ -2,9 +2,9 @@
 //! other side, so that every line is met.
 
 use super::schedule::{Outcome, Progress};
-use super::scope::Scope;
+use super::scope::{Scope, firsts};
 use super::verdict::{Verdict, verdict};
-use crate::lesson::{Attempt, Lesson, NodeId};
+use crate::lesson::{Attempt, Lesson, LineId, NodeId};
 use shakmaty::{Chess, Color};
 
 /// What is awaited.
@@ -35,13 +35,13 @@ pub struct Recall {
     pub walks: u32,
     /// Whether the walk has come to the end of its line, and what was missed comes back.
     pub is_back: bool,
-    pub(super) part: Scope,
-    seed: u32,
+    pub(super) scope: Scope,
+    pub(super) seed: u32,
     /// The line end to which the walk leads.
-    target: NodeId,
+    pub(super) target: NodeId,
     /// What was missed on this walk's line and comes back once: the position and the choice that
     /// was told.
-    missed: Vec<(NodeId, NodeId)>,
+    pub(super) missed: Vec<(NodeId, NodeId)>,
     /// How each position was answered first, in the order asked.
     pub(super) answered: Vec<(NodeId, Outcome)>,
 }
@@ -88,6 +88,36 @@ pub enum Effect {
     Over,
 }
 
+/// What was recalled.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Account {
+    /// How many walks have begun.
+    pub walks: u32,
+    /// Positions of the part at which the reader is asked, each once.
+    pub positions: u32,
+    /// Those that were met.
+    pub met: u32,
+    /// Those that were recalled whenever they were met first.
+    pub recalled: u32,
+    /// Those that were missed at least once and are to come again, in the order of the text.
+    pub again: Vec<NodeId>,
+    /// All lines in the order of the text.
+    pub lines: Vec<Held>,
+}
+
+/// How well a line is held. A position belongs to the line in which it stands.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Held {
+    /// The line; its label is the lesson's.
+    pub line: LineId,
+    /// Its positions at which the reader is asked; none in a line that is not of the part.
+    pub positions: u32,
+    /// Those that were met.
+    pub met: u32,
+    /// Those that were recalled the first time.
+    pub recalled: u32,
+}
+
 impl Recall {
     /// The recall of what stands behind a node, before its first walk; by the seed it meets lines
     /// that are alike in another order. None where the side has no choice there.
@@ -100,8 +130,8 @@ impl Recall {
         today: i32,
     ) -> Option<Recall> {
         let root = lesson.get(root).map(|_| root)?;
-        let part = Scope::new(lesson, root, side, progress, today);
-        part.asked(lesson).first()?;
+        let scope = Scope::new(lesson, root, side, progress, today);
+        scope.asked(lesson).first()?;
         Some(Recall {
             root,
             side,
@@ -109,69 +139,12 @@ impl Recall {
             stage: Stage::Between,
             walks: 0,
             is_back: false,
-            part,
+            scope,
             seed,
             target: root,
             missed: Vec::new(),
             answered: Vec::new(),
         })
-    }
-
-    /// How far the reader is, in numbers; [`Recall::resume`] reads them.
-    pub fn carry(&self, numbers: &mut Vec<u32>) {
-        let stage = self.stage as u32;
-        let is_back = u32::from(self.is_back);
-        numbers.extend([
-            stage,
-            is_back,
-            self.walks,
-            self.node,
-            self.target,
-            self.seed,
-        ]);
-        for &(node, choice) in &self.missed {
-            numbers.extend([node, choice]);
-        }
-        numbers.push(u32::MAX); // no node
-        for &(node, outcome) in &self.answered {
-            numbers.extend([node, outcome as u32]);
-        }
-        numbers.push(u32::MAX);
-        numbers.extend(self.part.signs().iter().map(|&sign| u32::from(sign)));
-    }
-
-    /// A recall that has not begun goes on where the same one was.
-    pub fn resume(&mut self, lesson: &Lesson, next: &mut dyn FnMut() -> u32) {
-        let stage = next();
-        for known in [Stage::Asked, Stage::Told, Stage::Over] {
-            if known as u32 == stage {
-                self.stage = known;
-            }
-        }
-        self.is_back = next() != 0;
-        self.walks = next();
-        for place in [&mut self.node, &mut self.target] {
-            let node = next();
-            *place = lesson.get(node).map_or(*place, |_| node);
-        }
-        self.seed = next();
-        for is_missed in [true, false] {
-            loop {
-                let node = next();
-                if lesson.get(node).is_none() {
-                    break;
-                }
-                let what = next();
-                match (is_missed, Outcome::of(what)) {
-                    (true, _) if lesson.get(what).is_some() => self.missed.push((node, what)),
-                    (false, Some(outcome)) => self.answered.push((node, outcome)),
-                    _ => {}
-                }
-            }
-        }
-        for sign in self.part.signs_mut() {
-            *sign = next() as u8;
-        }
     }
 
     /// The position on the board.
@@ -181,7 +154,7 @@ impl Recall {
 
     /// How many lines end in the part, and how many of them are still to be walked.
     pub fn ends(&self) -> (usize, usize) {
-        self.part.ends()
+        self.scope.ends()
     }
 
     /// The choice that is asked for, of several that one whose lines are still to be walked: its
@@ -208,21 +181,21 @@ impl Recall {
     fn begin(&mut self, lesson: &Lesson, effects: &mut Vec<Effect>) {
         self.walks = self.walks.saturating_add(1);
         self.is_back = false;
-        self.target = self.part.target(lesson, self.root, self.seed);
-        self.node = self.part.start(lesson, self.target);
-        self.part.see(self.node);
+        self.target = self.scope.target(lesson, self.root, self.seed);
+        self.node = self.scope.start(lesson, self.target);
+        self.scope.see(self.node);
         effects.push(Effect::Begun(self.node));
         self.go_on(lesson, effects);
     }
 
     /// Lets the page play until the reader is to move or the line ends.
     fn go_on(&mut self, lesson: &Lesson, effects: &mut Vec<Effect>) {
-        while !self.part.is_asked(lesson, self.node) {
+        while !self.scope.is_asked(lesson, self.node) {
             let Some(next) = self.next(lesson) else {
                 return self.come_back(effects);
             };
             self.node = next;
-            self.part.see(next);
+            self.scope.see(next);
             effects.push(Effect::Replied(next));
         }
         self.stage = Stage::Asked;
@@ -240,7 +213,7 @@ impl Recall {
         }
         effects.push(Effect::Ended);
         self.stage = Stage::Between;
-        if self.part.ends().1 == 0 {
+        if self.scope.ends().1 == 0 {
             self.stage = Stage::Over;
             effects.push(Effect::Over);
         }
@@ -287,8 +260,8 @@ impl Recall {
         if let Some(wanted) = self.next(lesson).filter(|&wanted| wanted != node)
             && !self.is_back
         {
-            let target = self.part.target(lesson, node, self.seed);
-            if !self.part.is_open(target) {
+            let target = self.scope.target(lesson, node, self.seed);
+            if !self.scope.is_open(target) {
                 return self.tell(wanted, Outcome::Recalled, effects);
             }
             self.target = target;
@@ -301,7 +274,7 @@ impl Recall {
             return self.come_back(effects);
         }
         self.node = node;
-        self.part.see(node);
+        self.scope.see(node);
         self.go_on(lesson, effects);
     }
 
@@ -319,6 +292,58 @@ impl Recall {
         self.stage = Stage::Told;
         effects.push(Effect::Told { at, choice });
     }
+
+    /// What was recalled so far.
+    pub fn account(&self, lesson: &Lesson) -> Account {
+        let mut account = Account {
+            walks: self.walks,
+            positions: 0,
+            met: 0,
+            recalled: 0,
+            again: Vec::new(),
+            lines: Vec::new(),
+        };
+        for line in 0..lesson.lines.len() as LineId {
+            account.lines.push(Held {
+                line,
+                positions: 0,
+                met: 0,
+                recalled: 0,
+            });
+        }
+        // How each node was answered, and the worst of how each position was. All four lists have
+        // an element for every node, and the lines one for every line.
+        // In bytes: 0 where none is, and 4 where the position has been counted.
+        const RECALLED: u8 = Outcome::Recalled as u8 + 1;
+        const MISSED: u8 = Outcome::Missed as u8 + 1;
+        let firsts = firsts(lesson);
+        let mut outcomes = vec![0; firsts.len()];
+        let mut worst = vec![0; firsts.len()];
+        for &(id, outcome) in &self.answered {
+            let outcome = outcome as u8 + 1;
+            outcomes[id as usize] = outcome;
+            let worst = &mut worst[firsts[id as usize] as usize];
+            *worst = outcome.max(*worst);
+        }
+        for id in self.scope.asked(lesson) {
+            let held = &mut account.lines[lesson.node(id).line as usize];
+            let outcome = outcomes[id as usize];
+            held.positions += 1;
+            held.met += u32::from(outcome > 0);
+            held.recalled += u32::from(outcome == RECALLED);
+            let worst = core::mem::replace(&mut worst[firsts[id as usize] as usize], 4);
+            if worst == 4 {
+                continue;
+            }
+            account.positions += 1;
+            account.met += u32::from(worst > 0);
+            account.recalled += u32::from(worst == RECALLED);
+            if worst == MISSED {
+                account.again.push(id);
+            }
+        }
+        account
+    }
 }
 
 /// What follows from an intent; nothing where it changes nothing. What is no move, or not legal,
@@ -334,7 +359,7 @@ pub fn update(lesson: &Lesson, state: &mut Recall, intent: Intent) -> Vec<Effect
         (Intent::On, Stage::Between) => state.begin(lesson, &mut effects),
         (Intent::On, Stage::Told) if state.is_back => state.come_back(&mut effects),
         (Intent::On, Stage::Told) => {
-            state.part.see(state.node);
+            state.scope.see(state.node);
             state.go_on(lesson, &mut effects);
         }
         (Intent::Show, Stage::Asked) => {

@@ -206,6 +206,25 @@ fn a_folder_uses_only_folders_before_it() {
 }
 
 #[test]
+fn the_rooms_of_view_know_only_those_before_them() {
+    for (room, known) in [
+        ("view/reader", &["moves", "reader"][..]),
+        ("view/words", &["moves", "reader", "words"]),
+    ] {
+        for path in source(room) {
+            for after in code(&path).split("crate::view::").skip(1) {
+                let is_known = known
+                    .iter()
+                    .any(|name| after.starts_with(&format!("{name}::")));
+                let name = after.lines().next().unwrap_or_default();
+                assert!(is_known, "{} uses view::{name}", path.display());
+            }
+        }
+        assert!(!source(room).is_empty(), "no file was read in {room}");
+    }
+}
+
+#[test]
 fn a_list_of_imports_names_no_later_folder() {
     // `use crate::{a, b}` would pass the test above unseen.
     for folder in FOLDERS.iter().chain(ENDS) {

@@ -1,6 +1,7 @@
 //! `plyline tree --emit STEP`: one step of the way from text to page as text, to see where
 //! something goes wrong. Made for eyes; no program should read it.
 
+use crate::check::attributes::Kind;
 use crate::cli::args::Emit;
 use crate::cli::document::Part;
 use crate::cli::out::clip;
@@ -8,7 +9,7 @@ use crate::markup;
 use crate::notation::Letters;
 use crate::notation::{ItemKind, Lexer};
 use crate::text::{Mapping, Span};
-use crate::view::{self, Page, State, Words};
+use crate::view::{self, Element, Page, Words};
 use std::io::{self, Write};
 use std::ops::Range;
 
@@ -28,7 +29,7 @@ pub fn emit(out: &mut impl Write, step: Emit, part: &Part<'_>) -> io::Result<()>
     }
 }
 
-/// What a reader sees at the start; nothing of a game whose start cannot be used.
+/// What a reader sees at first; nothing of a game whose start cannot be used.
 fn view(out: &mut impl Write, part: &Part<'_>) -> io::Result<()> {
     match first_page(part) {
         Some(page) => writeln!(out, "{page:#?}"),
@@ -46,7 +47,8 @@ fn html(out: &mut impl Write, part: &Part<'_>) -> io::Result<()> {
 
 fn first_page(part: &Part<'_>) -> Option<Page> {
     let lesson = part.lesson?;
-    let state = State::new(lesson, 0, shakmaty::Color::White);
+    let element = Element::read(Kind::Lesson, &|_| None);
+    let (state, _) = view::open(lesson, &element, Letters::ENGLISH);
     Some(view::page(
         &Words::default(),
         lesson,

@@ -1,10 +1,11 @@
 //! How each element begins, from what its author wrote, and what the author is told.
 
 use crate::support::{lesson, node};
-use plyline::check::attributes::Kind;
+use plyline::check::attributes::{ATTRIBUTES, KINDS, Kind};
 use plyline::lesson::Lesson;
 use plyline::notation::Letters;
-use plyline::view::{Element, Mode, State, open};
+use plyline::view::words::TEXTS;
+use plyline::view::{Element, Keeping, Mode, Note, State, open};
 use shakmaty::Color;
 
 const TEXT: &str = "[Side \"black\"] [At \"2.c4\"] 1. d4 d5 2. c4 {Ask: How?} e6 (2... c6 3. Nf3) \
@@ -135,4 +136,104 @@ fn a_diagram_and_a_reference_stand_at_the_place_that_they_name() {
     let (state, found) = opened(&lesson, Kind::Reference, &[("at", "9.Kd2")]);
     assert!(is_missing(&state));
     assert_eq!(found, [("P041", "at")]);
+}
+
+/// The names in the first list after `observedAttributes` or a constant of that meaning.
+fn observed(script: &str) -> Vec<&str> {
+    let lower = ["observedAttributes = [", "attributes = [", "ATTRIBUTES = ["];
+    let lists = lower.iter().filter_map(|head| script.split_once(head));
+    let list = lists.map(|(_, list)| list).next().expect("a list");
+    let (list, _) = list.split_once(']').expect("its end");
+    list.split(", ")
+        .map(|name| name.trim_matches('"'))
+        .collect()
+}
+
+#[test]
+fn the_script_follows_the_attributes_that_the_table_gives_each_element() {
+    let scripts = [
+        (
+            Kind::Lesson,
+            include_str!("../../../www/page/elements/line.js"),
+        ),
+        (
+            Kind::Quiz,
+            include_str!("../../../www/page/elements/quiz.js"),
+        ),
+        (
+            Kind::Recall,
+            include_str!("../../../www/page/elements/recall.js"),
+        ),
+        (
+            Kind::Diagram,
+            include_str!("../../../www/page/elements/diagram.js"),
+        ),
+        (
+            Kind::Recap,
+            include_str!("../../../www/page/elements/recap.js"),
+        ),
+        (
+            Kind::Reference,
+            include_str!("../../../www/page/elements/ref.js"),
+        ),
+        (
+            Kind::Prose,
+            include_str!("../../../www/page/elements/prose.js"),
+        ),
+    ];
+    assert_eq!(scripts.len(), KINDS.len());
+    for (kind, script) in scripts {
+        let mut follows = observed(script);
+        follows.sort_unstable();
+        // These two are read with the notation, and changed with it.
+        let rows = ATTRIBUTES.iter().filter(|row| row.of.contains(&kind));
+        let names = rows.map(|row| row.name);
+        let mut wanted: Vec<&str> = names.filter(|it| !["id", "letters"].contains(it)).collect();
+        wanted.sort_unstable();
+        assert_eq!(follows, wanted, "{kind:?}");
+    }
+}
+
+#[test]
+fn the_script_makes_elements_of_the_fences_that_the_table_names() {
+    let fences = include_str!("../../../www/page/elements/fences.js");
+    let (_, list) = fences.split_once("lang(?:uage)?-(").expect("the languages");
+    let (list, _) = list.split_once(')').expect("their end");
+    let mut languages: Vec<&str> = list.split('|').collect();
+    languages.sort_unstable();
+    let mut wanted: Vec<&str> = KINDS
+        .iter()
+        .flat_map(|(.., names)| *names)
+        .copied()
+        .collect();
+    wanted.sort_unstable();
+    assert_eq!(languages, wanted);
+}
+
+#[test]
+fn what_the_page_keeps_is_known_by_name_and_nothing_else_is() {
+    assert_eq!(Keeping::named("kept"), Keeping::Kept);
+    assert_eq!(Keeping::named("forgetting"), Keeping::Forgetting);
+    assert_eq!(Keeping::named("true"), Keeping::Never);
+    assert_eq!(Note::named("fileRead", 3), Some(Note::FileRead(3)));
+    assert_eq!(Note::named("", 0), None);
+    // Each has a sentence of its name, and the page knows no other.
+    let script = concat!(
+        include_str!("../../../www/page/elements/recall.js"),
+        include_str!("../../../www/page/progress.js")
+    );
+    let notes = [
+        "kept",
+        "notKept",
+        "storeNewer",
+        "storeCorrupt",
+        "fileRead",
+        "fileUnread",
+        "forgotten",
+    ];
+    for name in notes {
+        assert!(Note::named(name, 0).is_some(), "{name}");
+        assert!(TEXTS.iter().any(|(key, _)| *key == name), "{name}");
+        assert!(script.contains(&format!("\"{name}\"")), "{name}");
+    }
 }

@@ -4,10 +4,10 @@ use crate::board::assert_drawn;
 use crate::harness::Case::{self, Everywhere};
 use crate::support::browser::Browser;
 use crate::support::site::SCRIPT;
+use plyline::check::attributes::Kind;
 use plyline::text::{Findings, Source};
 use plyline::{edge, lesson, markup, notation, view};
 use serde_json::json;
-use shakmaty::Color;
 use std::fs;
 use std::path::Path;
 
@@ -52,10 +52,9 @@ pub fn baked(text: &str, notation: &str) -> String {
     let (syntax, _) = notation::parse(&source);
     let (mut lessons, _) = lesson::validate(&source, &syntax);
     let lesson = lessons.remove(0).expect("a game that can be read");
-    let (words, state) = (
-        view::Words::default(),
-        view::State::new(&lesson, 0, Color::White),
-    );
+    let words = view::Words::default();
+    let element = view::Element::read(Kind::Lesson, &|_| None);
+    let (state, _) = view::open(&lesson, &element, notation::Letters::ENGLISH);
     let page = view::page(
         &words,
         &lesson,
