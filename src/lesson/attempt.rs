@@ -1,6 +1,6 @@
 //! A move that a reader tries on a position: played, unfinished, or refused with the reason.
 
-use super::place::locate::unnumbered;
+use super::place::number::unnumbered;
 use super::reason::phrases::list;
 use super::reason::{Reason, reason};
 use super::rules::{self, Refusal, landing, origin};

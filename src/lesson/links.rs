@@ -1,18 +1,11 @@
 //! Where the links of comments to positions lead: looked up once, when the lesson is whole.
 
-use super::place::locate::{LocateError, locate_within};
+use super::place::found::{LinkTo, LocateError};
+use super::place::locate::locate_within;
 use super::tree::{Lesson, NodeId};
 use crate::notation::Comment;
 use crate::notation::comment::passage::{Link, Paragraph};
 use crate::text::{Span, limits};
-
-/// A link of a comment to a position.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub(super) struct LinkTo {
-    /// The byte of the source at which its target begins.
-    at: u32,
-    leads: Result<NodeId, LocateError>,
-}
 
 /// The links of some comments to positions: each locator and where it stands.
 pub fn locators(comments: &[Comment]) -> impl Iterator<Item = (&str, Span)> {

@@ -1,7 +1,9 @@
 //! The lesson: an arena of nodes, each a position reached by one path.
 
 use super::compact::{Few, SanText};
-use super::links::LinkTo;
+pub use super::ids::{LineId, NodeId};
+use super::place::found::LinkTo;
+use super::place::orders::Orders;
 use super::reason::phrases::dots;
 use crate::notation::Comment;
 use crate::notation::Letters;
@@ -11,12 +13,6 @@ use crate::notation::word::nag;
 use crate::text::Span;
 use core::cell::OnceCell;
 use shakmaty::{Chess, Move, Position};
-
-/// Number of a node in its lesson: 0 is the start, then the order of the moves in the text.
-pub type NodeId = u32;
-
-/// Number of a line in its lesson: 0 is the main line, then the order of the text.
-pub type LineId = u32;
 
 /// One validated tree of moves with its comments and tags.
 #[derive(Clone, Debug)]
@@ -37,7 +33,7 @@ pub struct Lesson {
     /// Where the links of its comments lead, in the order of the text.
     pub(super) links: Vec<LinkTo>,
     /// Where its moves are played, once that is asked for.
-    pub(super) played: OnceCell<Box<Played>>,
+    pub(super) orders: OnceCell<Box<Orders>>,
     /// Whether other words of the text were passed over: a tag, a variation.
     pub passed_over: bool,
 }
@@ -127,21 +123,6 @@ pub struct Unread {
 thread_local! {
     /// How often a node was looked at, by which tests measure work.
     pub static LOOKS: core::cell::Cell<u64> = const { core::cell::Cell::new(0) };
-}
-
-/// The nodes of a lesson in three orders. Node 0, to which no move leads, and passes, which have
-/// no square, are in the first only.
-#[derive(Clone, Debug, Default)]
-pub(crate) struct Played {
-    /// By ply, then by line: no two agree in both.
-    pub(super) by_ply: Vec<NodeId>,
-    /// By ply, then by the square that the piece comes to, then in the order of a walk.
-    pub(super) by_square: Vec<NodeId>,
-    /// By piece and square, then by line, then by ply.
-    pub(super) by_piece: Vec<NodeId>,
-    /// For each node its place in a walk through the tree, and where the walk leaves it: what is
-    /// played after it lies between the two.
-    pub(super) walk: Vec<(u32, u32)>,
 }
 
 impl Lesson {

@@ -42,20 +42,10 @@ const ROOMS: &[&str] = &[
 const OF_VIEW: &[&str] = &["moves.rs", "reader", "words", "show", "open.rs"];
 
 /// Files that know each other in a circle, and why they may.
-const CIRCLES: &[(&[&str], &str)] = &[
-    (
-        &[
-            "lesson/links.rs",
-            "lesson/place/locate.rs",
-            "lesson/tree.rs",
-        ],
-        "a lesson holds where its links lead, and a link is a locator in that lesson",
-    ),
-    (
-        &["web/draw.rs", "web/mounted.rs", "web/still.rs"],
-        "an element in the page is drawn as one thing, whose parts stand in several files",
-    ),
-];
+const CIRCLES: &[(&[&str], &str)] = &[(
+    &["web/draw.rs", "web/mounted.rs", "web/still.rs"],
+    "an element in the page is drawn as one thing, whose parts stand in several files",
+)];
 
 const FILES_IN_A_FOLDER: usize = 15;
 const LINES_IN_A_FILE: usize = 420;

@@ -383,7 +383,7 @@ fn empty_lesson(position: Chess, game: &Game) -> Lesson {
         unread: Vec::new(),
         same: Vec::new(),
         links: Vec::new(),
-        played: OnceCell::new(),
+        orders: OnceCell::new(),
         passed_over: game.passed_over,
     }
 }

@@ -1,7 +1,9 @@
 //! Addresses: the run of moves that names a place in a page's address, written and read.
 
 use super::Place;
-use super::locate::{LocateError, ends_at, locate, number, read_run, words};
+use super::found::LocateError;
+use super::locate::{ends_at, locate, read_run};
+use super::number::{number, words};
 use crate::lesson::attempt::Tried;
 use crate::lesson::reason::phrases::dots;
 use crate::lesson::rules::{self, landing};
@@ -43,7 +45,7 @@ fn is_alone(lesson: &Lesson, run: &str, node: NodeId) -> bool {
     };
     let ply = lesson.node(node).ply;
     let mut others = lesson
-        .played()
+        .orders()
         .at_square(lesson, ply, landing(played))
         .iter();
     others.all(|&other| other == node || !ends_at(lesson, &run, other, &mut { usize::MAX }))

@@ -1,7 +1,9 @@
 //! A locator that names no place: what the lesson has that is near it.
 
 use super::address::written;
-use super::locate::{LocateError, Number, locate, number, unnumbered, words};
+use super::found::LocateError;
+use super::locate::locate;
+use super::number::{Number, number, unnumbered, words};
 use crate::lesson::tree::{Lesson, NodeId};
 use crate::notation::Letters;
 use crate::notation::word::san;

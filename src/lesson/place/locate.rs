@@ -1,50 +1,14 @@
 //! Locators: how people name a node. `start`, `line B2`, or a run of moves such as
 //! `4.cxd5 exd5` that ends at exactly one node.
 
+use super::found::LocateError;
+use super::number::{Number, number, words};
 use crate::lesson::rules::landing;
 use crate::lesson::tree::{Lesson, NodeId};
 use crate::notation::Letters;
 use crate::notation::word::san::{self, Kind, Shape};
-use crate::text::{Code, Finding, Listed, Span, join, limits, quote};
-use shakmaty::{Chess, Move, Position, Role};
-
-/// Why a locator names no single node.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub enum LocateError {
-    /// It is no locator, or names nothing in this lesson.
-    None,
-    /// It names all of these.
-    Several(Vec<NodeId>),
-}
-
-impl LocateError {
-    /// What the author is told who wrote the locator; the place is where it stands.
-    pub fn finding(&self, locator: &str, span: Span) -> Finding {
-        let (code, count, help) = match self {
-            LocateError::None => (
-                Code::LocatorNone,
-                "no place".to_owned(),
-                "write its moves as the lesson has them, from parent to child",
-            ),
-            LocateError::Several(nodes) => (
-                Code::LocatorSeveral,
-                nodes.len().to_string() + " places",
-                "write more of the moves before it",
-            ),
-        };
-        let message = join(
-            &[
-                "\u{201c}",
-                &quote(locator),
-                "\u{201d} names ",
-                &count,
-                " of this lesson",
-            ],
-            "",
-        );
-        Finding::new(code, span, message).with_help(help.to_owned())
-    }
-}
+use crate::text::{Listed, limits};
+use shakmaty::{Move, Role};
 
 /// The node that a locator names.
 ///
@@ -87,54 +51,6 @@ pub(crate) fn locate_within(
 pub(super) struct Step {
     shape: Shape,
     number: Option<Number>,
-}
-
-/// A move number as people write it.
-#[derive(Clone, Copy)]
-pub(crate) struct Number {
-    pub(crate) value: u32,
-    /// Three dots or an ellipsis name Black's move, fewer White's; none either.
-    pub(crate) side: Option<shakmaty::Color>,
-}
-
-impl Number {
-    /// Whether a move from this position has this number.
-    pub(crate) fn agrees(self, before: &Chess) -> bool {
-        self.value == before.fullmoves().get() && self.side.is_none_or(|side| side == before.turn())
-    }
-}
-
-/// The number before a word and the word without it; none where it is no number that a move
-/// can have.
-pub(crate) fn number(word: &str) -> Option<(Option<Number>, &str)> {
-    let digits = word.bytes().take_while(u8::is_ascii_digit).count();
-    let (digits, rest) = match word.starts_with("0-0") {
-        true => ("", word),
-        false => word.split_at(digits),
-    };
-    let word = rest.trim_start_matches(['.', '\u{2026}']);
-    if digits.is_empty() {
-        return Some((None, word));
-    }
-    let side = match rest.len() - word.len() {
-        0 => None,
-        1 => Some(shakmaty::Color::White),
-        _ => Some(shakmaty::Color::Black),
-    };
-    let value = digits.parse().ok()?;
-    Some((Some(Number { value, side }), word))
-}
-
-/// A move's word without the number before it, which may be wrong; none where it is no number that
-/// a move can have.
-pub fn unnumbered(word: &str) -> Option<&str> {
-    number(word).map(|(_, word)| word)
-}
-
-/// The words of a run, between which stands white space or `_`.
-pub(crate) fn words(run: &str) -> impl Iterator<Item = &str> {
-    let space = |letter: char| letter.is_whitespace() || letter == '_';
-    run.split(space).filter(|word| !word.is_empty())
 }
 
 pub(super) fn read_run(locator: &str) -> Option<Vec<Step>> {

@@ -2,8 +2,11 @@
 //! not hold.
 
 pub mod address;
+pub(crate) mod found;
 pub mod hints;
 pub mod locate;
+pub(crate) mod number;
+pub(super) mod orders;
 pub(super) mod played;
 mod sorted;
 

@@ -2,10 +2,11 @@
 //! looking at every node. Made when it is first asked for, once for a lesson.
 
 use super::Place;
-use super::locate::Number;
+use super::number::Number;
+use super::orders::Orders;
 use super::sorted::{one, sorted};
 use crate::lesson::rules::landing;
-use crate::lesson::tree::{Lesson, LineId, NodeId, Played};
+use crate::lesson::tree::{Lesson, LineId, NodeId};
 use crate::notation::word::san::{Kind, Shape};
 use crate::text::Listed;
 use shakmaty::{CastlingSide, Color, File, Move, Position, Rank, Role, Square};
@@ -20,17 +21,17 @@ fn piece(color: Color, role: Role, to: Square) -> u32 {
 }
 
 impl Lesson {
-    /// Where its moves are played.
-    pub(crate) fn played(&self) -> &Played {
-        self.played.get_or_init(|| Box::new(Played::new(self)))
+    /// Its nodes in their orders, which are made when they are first asked for.
+    pub(crate) fn orders(&self) -> &Orders {
+        self.orders.get_or_init(|| Box::new(Orders::new(self)))
     }
 }
 
-impl Played {
-    pub(crate) fn new(lesson: &Lesson) -> Played {
-        let mut played = Played {
+impl Orders {
+    pub(crate) fn new(lesson: &Lesson) -> Orders {
+        let mut orders = Orders {
             walk: walk(lesson),
-            ..Played::default()
+            ..Orders::default()
         };
         let mut keys = [const { Vec::new() }; 3];
         let [by_ply, by_square, by_piece] = &mut keys;
@@ -39,16 +40,16 @@ impl Played {
             by_ply.push(one([0, ply, line, id]));
             if lesson.node(id).played.is_some() {
                 let (ply, to) = square_key(lesson, id);
-                by_square.push(one([0, ply << 6 | to, entered(&played.walk, id), id]));
+                by_square.push(one([0, ply << 6 | to, entered(&orders.walk, id), id]));
                 let (piece, line, ply) = piece_key(lesson, id);
                 by_piece.push(one([piece, line, ply, id]));
             }
         }
         let [by_ply, by_square, by_piece] = keys;
-        played.by_ply = sorted(by_ply);
-        played.by_square = sorted(by_square);
-        played.by_piece = sorted(by_piece);
-        played
+        orders.by_ply = sorted(by_ply);
+        orders.by_square = sorted(by_square);
+        orders.by_piece = sorted(by_piece);
+        orders
     }
 
     /// The node of a line at a ply.
@@ -330,7 +331,7 @@ mod tests {
     #[test]
     fn the_place_with_a_number_is_found_on_the_way_and_on_from_it() {
         let lesson = given::lesson(TEXT);
-        let played = Played::new(&lesson);
+        let played = Orders::new(&lesson);
         let sides = [None, Some(Color::White), Some(Color::Black)];
         for last in lesson.ids() {
             let mut way = lesson.path(last);
@@ -355,7 +356,7 @@ mod tests {
         for word in ["e6", "d4", "d5"] {
             beside = beside.after(&lesson, &shape(word)).expect("legal");
         }
-        let played = Played::new(&lesson);
+        let played = Orders::new(&lesson);
         let at = |value, side| played.numbered(&lesson, &beside, number(value, Some(side)));
         assert_eq!(at(1, Color::Black), [Place::of(1)]);
         assert_eq!(at(2, Color::Black)[0].aside.len(), 2);
@@ -366,7 +367,7 @@ mod tests {
     #[test]
     fn moves_are_found_wherever_they_are_played() {
         let lesson = given::lesson(TEXT);
-        let played = Played::new(&lesson);
+        let played = Orders::new(&lesson);
         for word in [
             "Nf3", "d4", "Bb5", "O-O", "e1g1", "Nxd4", "e5", "g1f3", "cxd4", "Qd1",
         ] {

@@ -36,7 +36,7 @@ pub mod misplaced;
 mod numbered;
 
 pub use super::place::Place;
-use super::place::locate::Number;
+use super::place::number::Number;
 use super::tree::Lesson;
 use crate::notation::Letters;
 use crate::notation::mention::{Mention, mentions};
@@ -237,7 +237,7 @@ impl Reading<'_> {
         if !spoken || mention.written.has_zeros {
             return None;
         }
-        let played = self.lesson.played();
+        let played = self.lesson.orders();
         for again in [dots.is_none(), dots.is_some()] {
             if again {
                 // A move on the way to it, named once more.

@@ -2,7 +2,7 @@
 
 use super::{Misplaced, Reading};
 use crate::lesson::place::Place;
-use crate::lesson::place::locate::Number;
+use crate::lesson::place::number::Number;
 use crate::notation::mention::Mention;
 
 /// How many places elsewhere in the lesson are tried with the run that follows.
@@ -29,7 +29,7 @@ impl Reading<'_> {
         // Nodes of the lesson on the path and in what goes on from it, then all of them. Of
         // several that one in which more of the run can be played, and more of it in the lesson.
         let mut candidates: Vec<Place> = Vec::new();
-        let played = self.lesson.played();
+        let played = self.lesson.orders();
         let on_way = played.numbered(self.lesson, last, number);
         for place in &on_way {
             candidates.extend(place.child(self.lesson, shape).map(Place::of));

@@ -88,7 +88,7 @@ fn a_recall_goes_on_in_the_midst_of_its_walk() {
                 0 | 1 => Intent::Next(None),
                 2 => Intent::Show(None),
                 3 if chance.below(8) == 0 => Intent::Stop,
-                _ => Intent::Play(words[chance.below(6) as usize].to_owned()),
+                _ => Intent::Play(words[chance.below(6)].to_owned()),
             };
             state = step(&lesson, &state, intent);
             let again = resumed(&lesson, &begins, &state);

@@ -2,7 +2,7 @@
 
 use crate::ask::names_move;
 use crate::check::lesson::questions::asked_at;
-use crate::lesson::place::locate::Number;
+use crate::lesson::place::number::Number;
 use crate::lesson::reason::phrases::{name, side};
 use crate::lesson::rules::{self, landing, square_name};
 use crate::lesson::{Lesson, NodeId};
