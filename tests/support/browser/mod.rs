@@ -317,6 +317,27 @@ impl<'a> Browser<'a> {
         }
     }
 
+    /// Has the engine free what the page no longer reaches; it may take more than one call.
+    #[track_caller]
+    pub fn sweep(&self) {
+        match self.engine {
+            Engine::Chromium => self.cdp("HeapProfiler.collectGarbage", json!({})),
+            Engine::Firefox => {
+                let script = "Services.obs.notifyObservers(null, 'child-mmu-request');
+                              arguments[arguments.length - 1](null)";
+                self.chrome(script, Value::Null);
+            }
+            // Nothing asks for it but much that is to be freed.
+            Engine::WebKit => {
+                self.js("for (let turn = 0; turn < 20; turn += 1) {
+                           globalThis.litter = Array.from({ length: 300 }, () => new Array(5000).fill(turn));
+                           await pause(5);
+                         }");
+            }
+        }
+        self.js("await pause(50)");
+    }
+
     #[track_caller]
     fn cdp(&self, command: &str, params: Value) {
         let body = json!({ "cmd": command, "params": params });
