@@ -9,7 +9,7 @@ mod show;
 pub mod words;
 
 pub use moves::{MoveView, move_view};
-pub use open::{Element, below, open};
+pub use open::{DiagramOf, Element, below, open};
 pub use reader::asking::{Asking, Judged};
 pub use reader::carried::{carry, resume};
 pub use reader::command;

@@ -9,7 +9,7 @@ use crate::check::values;
 use crate::lesson::place::address;
 use crate::lesson::{Lesson, LocateError, NodeId, Place, apart, locate, way_out};
 use crate::notation::Letters;
-use crate::text::{Code, Finding, Findings, Span, join};
+use crate::text::{Code, Finding, Findings, Listed, Span, join};
 use crate::view::reader::asking::Asking;
 use crate::view::reader::recalling::Recalling;
 use crate::view::reader::state::State;
@@ -57,10 +57,10 @@ pub enum Element {
         /// The address of the lesson's start, where that stands elsewhere on the page; else empty.
         start: String,
     },
-    /// A diagram of a lesson's position.
+    /// A still diagram.
     Diagram {
-        /// The position; none for the start.
-        at: Option<String>,
+        /// What it shows.
+        of: DiagramOf,
         /// The side below; none for the lesson's.
         side: Option<String>,
         /// The side of the element whose lesson it is.
@@ -82,12 +82,30 @@ pub enum Element {
     Prose,
 }
 
+/// What a diagram shows.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum DiagramOf {
+    /// A position of a lesson.
+    Position {
+        /// Where; none for the start.
+        at: Option<String>,
+        /// Marks in place of those of the comment there, even where there are none.
+        marks: Option<String>,
+    },
+    /// A placement and, on the lines after it, marks; it needs no lesson.
+    Placement(String),
+}
+
 impl Element {
     /// The element of a kind; `value` has what stands under a name: the attributes of
-    /// `check::attributes` and, of the page, `prompt`, what the element holds beside notation;
-    /// `own`, there where the notation is its own; `start`, the address of the lesson's start
-    /// where that stands elsewhere; `lesson-side`, the attribute `side` of the lesson that it is
-    /// about; `seed`, a whole number.
+    /// `check::attributes` and, of the page,
+    ///
+    /// - `prompt`: what a question or a recall holds beside notation
+    /// - `own`: there where its notation is its own
+    /// - `written`: what the block in a diagram holds
+    /// - `start`: the address of the lesson's start, where that stands elsewhere
+    /// - `lesson-side`: the attribute `side` of the element of the lesson that it is about
+    /// - `seed`: a whole number
     pub fn read(kind: Kind, value: &dyn Fn(&str) -> Option<String>) -> Element {
         let text = |name| value(name).unwrap_or_default();
         match kind {
@@ -116,7 +134,7 @@ impl Element {
                 start: text("start"),
             },
             Kind::Diagram => Element::Diagram {
-                at: value("at"),
+                of: diagram_of(value),
                 side: value("side"),
                 lesson_side: value("lesson-side"),
             },
@@ -126,6 +144,17 @@ impl Element {
             },
             Kind::Reference => Element::Reference { at: text("at") },
             Kind::Prose => Element::Prose,
+        }
+    }
+
+    /// The text of a diagram, in which its findings have their places: a placement, marks, or both.
+    pub fn text(&self) -> String {
+        match self {
+            Element::Diagram { of, .. } => match of {
+                DiagramOf::Placement(text) => text.clone(),
+                DiagramOf::Position { marks, .. } => marks.clone().unwrap_or_default(),
+            },
+            _ => String::new(),
         }
     }
 
@@ -193,7 +222,11 @@ pub fn open(lesson: &Lesson, element: &Element, letters: &Letters) -> (State, Fi
             }
         }
         Element::Diagram {
-            at,
+            of: DiagramOf::Placement(_),
+            ..
+        } => Ok(State::empty()),
+        Element::Diagram {
+            of: DiagramOf::Position { at, .. },
             side,
             lesson_side,
         } => {
@@ -222,6 +255,25 @@ pub fn open(lesson: &Lesson, element: &Element, letters: &Letters) -> (State, Fi
         State::missing()
     });
     (state, findings)
+}
+
+/// What a diagram shows, by what is written at it: without a word of a lesson what it holds is a
+/// placement.
+fn diagram_of(value: &dyn Fn(&str) -> Option<String>) -> DiagramOf {
+    let (at, marks) = (value("at"), value("marks"));
+    let placement = match value("fen") {
+        Some(fen) => Some(join(&fen.split_whitespace().listed(), " ")),
+        None if at.is_some() || value("for").is_some() => None,
+        None => value("written").filter(|written| !written.trim().is_empty()),
+    };
+    let Some(mut text) = placement else {
+        return DiagramOf::Position { at, marks };
+    };
+    if let Some(marks) = marks {
+        text.push('\n');
+        text.push_str(&marks);
+    }
+    DiagramOf::Placement(text)
 }
 
 /// A finding about an element, which has no place in the text.

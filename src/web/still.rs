@@ -9,7 +9,7 @@ use crate::lesson::Lesson;
 use crate::lesson::diagram;
 use crate::markup::{self, Element};
 use crate::text::{Code, Finding, Findings, Source, Span, cut, join};
-use crate::view::{self, Mode, wording};
+use crate::view::{self, DiagramOf, Mode, wording};
 use js_sys::Object;
 use shakmaty::Color;
 use wasm_bindgen::JsValue;
@@ -30,15 +30,6 @@ extern "C" {
     #[wasm_bindgen(method, getter)]
     fn given(this: &Asked) -> Object;
 
-    /// Whether the text begins with a placement, so that no lesson is meant.
-    #[wasm_bindgen(method, getter)]
-    fn placed(this: &Asked) -> bool;
-
-    /// The placement and, on the lines after it, the marks; for a position of a lesson the marks
-    /// alone, and nothing where those of its comment are wanted.
-    #[wasm_bindgen(method, getter)]
-    fn text(this: &Asked) -> String;
-
     /// Whether what is found is shown in the page.
     #[wasm_bindgen(method, getter)]
     fn debug(this: &Asked) -> bool;
@@ -54,9 +45,16 @@ impl Mounted {
     /// for, else the element's own content, and for the author what was found. Returns the
     /// findings; where there is an error among them, there is nothing to show.
     pub fn show(&self, root: Option<ShadowRoot>, asked: &Asked) -> JsValue {
-        let source = Source::new("", asked.text());
+        let given = asked.given();
+        // The lesson's side is that of its element, however the reader has turned its board.
+        let element = request::read(&asked.element(), &|name| match name {
+            "lesson-side" => self.side.clone(),
+            _ => text(&given, name),
+        });
+        let source = Source::new("", element.text());
         let mut findings = Findings::default();
-        let shown = self.asked(asked, &source, &mut findings);
+        let start = text(&given, "start").unwrap_or_default();
+        let shown = self.asked(&element, &start, &source, &mut findings);
         findings.sort();
         if let Some(root) = root {
             let is_bare = shown.is_none() && asked.bare();
@@ -77,25 +75,25 @@ impl Mounted {
 }
 
 impl Mounted {
-    /// What is asked for; none, with a finding, where it cannot be shown.
+    /// What is asked for; none, with a finding, where it cannot be shown. Links of a recap begin with
+    /// the address of the lesson's start.
     fn asked(
         &self,
-        asked: &Asked,
+        element: &view::Element,
+        start: &str,
         source: &Source,
         findings: &mut Findings,
     ) -> Option<Vec<Element>> {
         let words = &self.words;
-        let given = asked.given();
-        // The lesson's side is that of its element, however the reader has turned its board.
-        let element = request::read(&asked.element(), &|name| match name {
-            "lesson-side" => self.side.clone(),
-            _ => text(&given, name),
-        });
-        if asked.placed() {
+        if let view::Element::Diagram {
+            of: DiagramOf::Placement(_),
+            side,
+            ..
+        } = element
+        {
             findings.extend(element.amiss(None));
             let (placement, marks) = diagram::read(source, findings);
-            let is_black = text(&given, "side").as_deref() == Some("black");
-            let side = Color::from_white(!is_black);
+            let side = Color::from_white(side.as_deref() != Some("black"));
             let shown = view::placed_diagram(words, &placement?, side, marks);
             return Some(markup::diagram(words, &shown));
         }
@@ -103,7 +101,7 @@ impl Mounted {
             findings.extend(element.amiss(None));
             return None;
         };
-        let (state, found) = view::open(lesson, &element, self.letters);
+        let (state, found) = view::open(lesson, element, self.letters);
         findings.extend(found);
         if let Mode::Missing = state.mode {
             return None;
@@ -115,12 +113,14 @@ impl Mounted {
                 let message = "this recap has more rows than are shown".to_owned();
                 findings.push(Finding::new(Code::RecapTooLong, Span::default(), message));
             }
-            let start = text(&given, "start").unwrap_or_default();
-            return Some(markup::recap(words, &shown, &start));
+            return Some(markup::recap(words, &shown, start));
         }
-        let marks = match source.text().is_empty() {
-            true => None,
-            false => Some(diagram::read_marks(source, 0, findings)),
+        let marks = match element {
+            view::Element::Diagram {
+                of: DiagramOf::Position { marks: Some(_), .. },
+                ..
+            } => Some(diagram::read_marks(source, 0, findings)),
+            _ => None,
         };
         let shown = view::diagram(words, lesson, state.node, state.side, marks);
         Some(markup::diagram(words, &shown))

@@ -5,7 +5,7 @@ use plyline::check::attributes::{ATTRIBUTES, KINDS, Kind};
 use plyline::lesson::Lesson;
 use plyline::notation::Letters;
 use plyline::view::words::TEXTS;
-use plyline::view::{Element, Keeping, Mode, Note, State, open};
+use plyline::view::{DiagramOf, Element, Keeping, Mode, Note, State, open};
 use shakmaty::Color;
 
 const TEXT: &str = "[Side \"black\"] [At \"2.c4\"] 1. d4 d5 2. c4 {Ask: How?} e6 (2... c6 3. Nf3) \
@@ -116,6 +116,32 @@ fn a_recall_takes_its_own_side_else_that_of_the_lessons_element_else_the_tag() {
     let (state, found) = opened(&lesson, Kind::Recall, &[("at", "3...Nf6")]);
     assert!(is_missing(&state));
     assert_eq!(found, [("P048", "")]);
+}
+
+#[test]
+fn what_a_diagram_holds_is_a_placement_unless_it_names_a_place_of_a_lesson() {
+    let of = |values: &[(&str, &str)]| match element(Kind::Diagram, values) {
+        Element::Diagram { of, .. } => of,
+        other => panic!("no diagram: {other:?}"),
+    };
+    let placed = |text: &str| DiagramOf::Placement(text.to_owned());
+    let position = |at: Option<&str>, marks: Option<&str>| DiagramOf::Position {
+        at: at.map(str::to_owned),
+        marks: marks.map(str::to_owned),
+    };
+    let written = ("written", "8/8/8/8\n@c5");
+    assert_eq!(of(&[written]), placed("8/8/8/8\n@c5"));
+    assert_eq!(
+        of(&[("fen", "8/8  \n w"), ("marks", "c5")]),
+        placed("8/8 w\nc5")
+    );
+    assert_eq!(of(&[written, ("fen", "k7/8"), ("at", "x")]), placed("k7/8"));
+    assert_eq!(of(&[written, ("at", "1.d4")]), position(Some("1.d4"), None));
+    assert_eq!(of(&[written, ("for", "x")]), position(None, None));
+    assert_eq!(
+        of(&[("written", " \n"), ("marks", "")]),
+        position(None, Some(""))
+    );
 }
 
 #[test]

@@ -1,6 +1,6 @@
 // <ply-diagram>: one still diagram, of a lesson's position or of any placement.
 
-import { reflect } from "../reflect.js";
+import { reflect, written } from "../reflect.js";
 import { Companion } from "./companion.js";
 
 class DiagramCompanion extends Companion {
@@ -20,14 +20,11 @@ class DiagramCompanion extends Companion {
 
   asked() {
     const { element } = this;
-    const [fen, marks] = ["fen", "marks"].map((name) => element.getAttribute(name) ?? undefined);
+    const text = element.querySelector("pre")?.textContent;
+    // Then no lesson is waited for. What it says is decided in the core.
     const isOfLesson = element.hasAttribute("for") || element.hasAttribute("at");
-    const written = isOfLesson ? "" : (element.querySelector("pre")?.textContent ?? "");
-    const placement = fen?.replaceAll(/\s+/g, " ") ?? (written.trim() && written);
-    const placed = fen !== undefined || placement !== "";
-    // Marks of its own stand in the place of the comment's, even where there are none.
-    const text = marks === undefined ? placement : `${placement}\n${marks}`;
-    return { placed, text };
+    const placed = element.hasAttribute("fen") || Boolean(!isOfLesson && text?.trim());
+    return { placed, given: { ...written(element), written: text } };
   }
 }
 

@@ -7,7 +7,7 @@ import { Companion } from "./companion.js";
 class RecapCompanion extends Companion {
   asked(line) {
     const start = addressOf(line?.id ?? "", "");
-    return { text: "", placed: false, given: { ...written(this.element), start } };
+    return { given: { ...written(this.element), start } };
   }
 }
 
