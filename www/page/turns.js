@@ -4,11 +4,8 @@
 
 import { page } from "./document.js";
 
-// Milliseconds after which drawing many lessons lets the page be painted.
+// Milliseconds after which reading or drawing many lessons lets the page be painted.
 const SLICE = 4;
-// The same for reading them. A paint may take a tenth of a second on a busy machine, and a hundred lessons
-// are not to wait for fifty of these.
-const READING = 24;
 
 /** Resolves after the next paint; soon where nothing is painted, as in a hidden tab. */
 export function painted() {
@@ -32,7 +29,7 @@ export function inTurn() {
 async function turn() {
   waiting -= 1;
   last = performance.now();
-  if (last - began < READING) return;
+  if (last - began < SLICE) return;
   await painted();
   began = last = performance.now();
 }
