@@ -27,6 +27,10 @@ pub(super) fn links(lesson: &Lesson) -> Vec<LinkTo> {
     for node in &lesson.nodes {
         for comments in [&node.before[..], &node.comments[..]] {
             for (run, span) in locators(comments) {
+                // None of the others leads anywhere, and to go through them would never end.
+                if looks == 0 {
+                    break;
+                }
                 let leads = locate_within(lesson, run, &mut looks);
                 if looks > 0 {
                     let at = span.from;
