@@ -50,4 +50,28 @@ pub mod given {
         let (mut lessons, _) = validate(&source, &syntax);
         lessons.remove(0).expect("a lesson")
     }
+
+    /// That twice as many comments which name moves take about twice the work, for each of these
+    /// comments: `#` in one stands for the number of the next move. Work is nodes looked at.
+    pub fn assert_linear(comments: &[&str], act: impl Fn(&Lesson)) {
+        let knights = ["Nf3", "Nf6", "Ng1", "Ng8"];
+        let work = |plies: usize, named: &str| {
+            let mut text = String::new();
+            for ply in 0..plies {
+                let said = named.replace('#', &(ply / 2 + 2).to_string());
+                text += &format!("{} {{{said}}} (a{}) ", knights[ply % 4], 3 + ply % 2 * 3);
+            }
+            let lesson = lesson(&(text + "*"));
+            let before = LOOKS.get();
+            act(&lesson);
+            LOOKS.get() - before
+        };
+        for named in comments {
+            let (half, whole) = (work(120, named), work(240, named));
+            assert!(
+                half > 120 && whole < half * 5 / 2,
+                "{named}: {half}, {whole}"
+            );
+        }
+    }
 }

@@ -81,7 +81,7 @@ fn named(lesson: &Lesson, context: &mut Context, passage: &Passage, findings: &m
 #[cfg(test)]
 mod tests {
     use crate::check::author::given::words_of;
-    use crate::lesson::given::{LOOKS, lesson};
+    use crate::lesson::given::assert_linear;
     use crate::text::Code;
 
     fn told(comment: &str) -> usize {
@@ -91,32 +91,15 @@ mod tests {
 
     #[test]
     fn moves_named_in_twice_as_many_comments_take_about_twice_the_work() {
-        let knights = ["Nf3", "Nf6", "Ng1", "Ng8"];
-        let work = |plies: usize, named: &str| {
-            let mut text = String::new();
-            for ply in 0..plies {
-                let said = named.replace('#', &(ply / 2 + 2).to_string());
-                text += &format!("{} {{{said}}} (a{}) ", knights[ply % 4], 3 + ply % 2 * 3);
-            }
-            let lesson = lesson(&(text + "*"));
-            let before = LOOKS.get();
-            let _ = super::named_moves(&lesson);
-            LOOKS.get() - before
-        };
-        for named in [
+        let comments = [
             "4.Bb5",
             "7.Nc3 Nc6",
             "3.Nf3 Nf6",
             "1.d4 and White's Nf3",
             "#.d4 d5",
             "#...Qd6",
-        ] {
-            let (half, whole) = (work(120, named), work(240, named));
-            assert!(
-                half > 120 && whole < half * 5 / 2,
-                "{named}: {half}, {whole}"
-            );
-        }
+        ];
+        assert_linear(&comments, |lesson| _ = super::named_moves(lesson));
     }
 
     #[test]
