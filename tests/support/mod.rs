@@ -6,7 +6,6 @@ pub mod chance;
 pub mod intents;
 
 use plyline::lesson::{Lesson, NodeId};
-#[cfg(not(target_family = "wasm"))]
 use plyline::notation::Syntax;
 use plyline::text::{Findings, Severity, Source};
 
@@ -17,8 +16,7 @@ pub struct Read {
     pub findings: Findings,
 }
 
-/// Reads a text as the program does, which page tests cannot.
-#[cfg(not(target_family = "wasm"))]
+/// Reads a text as the program does, and on wasm as the page does.
 pub fn read(text: &str) -> Read {
     let source = Source::new("test.pgn", text);
     let (syntax, mut findings) = plyline::notation::parse(&source);
@@ -33,8 +31,7 @@ pub fn read(text: &str) -> Read {
     }
 }
 
-/// What the program says of all games.
-#[cfg(not(target_family = "wasm"))]
+/// What the program says of all games, and on wasm the page.
 fn checked(
     source: &Source,
     syntax: &Syntax,
@@ -45,10 +42,15 @@ fn checked(
         return found.clone();
     }
     let mut all = Findings::default();
+    #[cfg(not(target_family = "wasm"))]
     let mut file = plyline::check::author::File::default();
     for (at, (game, lesson)) in syntax.games.iter().zip(lessons).enumerate() {
         let found = found.within(&syntax.bytes_of(at));
-        all.extend(file.game(source, game, lesson.as_ref(), found));
+        #[cfg(not(target_family = "wasm"))]
+        let found = file.game(source, game, lesson.as_ref(), found);
+        #[cfg(target_family = "wasm")]
+        let found = plyline::check::page::game(source, game, lesson.as_ref(), found);
+        all.extend(found);
     }
     all.sort();
     all
