@@ -1,44 +1,21 @@
 // What <ply-line>, <ply-quiz> and <ply-recall> offer a page and its scripts: an element with a
 // board of its own, on which a reader moves through a lesson. What it does is reading.js.
 
-const Base = globalThis.HTMLElement ?? class {};
+import { makeHeld } from "./held.js";
 
 /** The class that they extend; each hands it the class of its own reading. */
 export function makeBoard(runtime) {
   const of = (element) => runtime.of(element);
 
-  return class PlyBoard extends Base {
-    constructor(Reading) {
-      super();
-      runtime.hold(this, new Reading(this, runtime));
-    }
-
-    connectedCallback() {
-      of(this).connected();
-    }
-    disconnectedCallback() {
-      of(this).disconnected();
-    }
-    // Moved by moveBefore: nothing to do, and nothing to undo.
-    connectedMoveCallback() {}
-    attributeChangedCallback(name, before, value) {
-      if (before !== value) of(this).changed(name, value);
-    }
-
+  return class PlyBoard extends makeHeld(runtime) {
     get text() {
       return of(this).text;
     }
     set text(text) {
       of(this).text = text;
     }
-    get ready() {
-      return of(this).ready;
-    }
     get lesson() {
       return of(this).lesson;
-    }
-    get findings() {
-      return of(this).findings;
     }
     get current() {
       return of(this).current;

@@ -10,9 +10,8 @@ import { written } from "../reflect.js";
 import { reasonOf } from "../source.js";
 import { inTurn } from "../turns.js";
 import { own } from "../words.js";
+import { makeHeld } from "./held.js";
 import { followLink, lessonOf, lessonSoon } from "./lessons.js";
-
-const Base = globalThis.HTMLElement ?? class {};
 
 /** What one element shows of a lesson. Each class of elements has a class of its own of these. */
 export class Companion {
@@ -175,6 +174,11 @@ export class Companion {
     if (isMeant) this.reread();
   }
 
+  /** An attribute has changed. */
+  changed() {
+    this.reread();
+  }
+
   /** What it says has changed, or what stands in it. */
   reread() {
     if (this.#turn) this.#read();
@@ -190,31 +194,5 @@ export function makeCompanion(runtime) {
       for (const one of runtime.present) if (one instanceof Companion) one.heed(line);
     });
   }
-  const of = (element) => runtime.of(element);
-
-  return class PlyCompanion extends Base {
-    constructor(Companion) {
-      super();
-      runtime.hold(this, new Companion(this, runtime));
-    }
-
-    connectedCallback() {
-      of(this).connected();
-    }
-    disconnectedCallback() {
-      of(this).disconnected();
-    }
-    // Moved by moveBefore: nothing to do, and nothing to undo.
-    connectedMoveCallback() {}
-    attributeChangedCallback(name, before, value) {
-      if (before !== value) of(this).reread();
-    }
-
-    get ready() {
-      return of(this).ready;
-    }
-    get findings() {
-      return of(this).findings;
-    }
-  };
+  return makeHeld(runtime);
 }
