@@ -1,7 +1,7 @@
 //! `plyline export`: prints the games of a file in the export format of the PGN standard.
 
 use super::args;
-use super::document::read;
+use super::each_game::read;
 use super::out::Out;
 use super::report::beside;
 use super::{Outcome, files, out};

@@ -4,7 +4,7 @@
 mod args;
 mod assets;
 mod check;
-mod document;
+mod each_game;
 mod export;
 mod files;
 mod fix;

@@ -24,7 +24,8 @@ pub fn locators(comments: &[Comment]) -> impl Iterator<Item = (&str, Span)> {
 pub(super) fn links(lesson: &Lesson) -> Vec<LinkTo> {
     let mut list = Vec::new();
     let mut looks = limits::LINK_LOOKS;
-    for node in &lesson.nodes {
+    for &id in lesson.commented() {
+        let node = lesson.node(id);
         for comments in [&node.before[..], &node.comments[..]] {
             for (run, span) in locators(comments) {
                 // None of the others leads anywhere, and to go through them would never end.

@@ -30,6 +30,8 @@ pub struct Lesson {
     /// Pairs of nodes with one position: the first in the text, and each other. Two nodes are the
     /// same position when the first four fields of their FEN agree.
     pub same: Vec<(NodeId, NodeId)>,
+    /// The nodes of whose comments something is shown, in their order.
+    pub(super) commented: Vec<NodeId>,
     /// Where the links of its comments lead, in the order of the text.
     pub(super) links: Vec<LinkTo>,
     /// Where its moves are played, once that is asked for.
@@ -84,14 +86,20 @@ impl Node {
         self.asking()?.ask()
     }
 
-    /// Finds out which of the comments recommends the move, and which asks.
-    pub(super) fn sayings(&mut self) {
+    /// Finds out which of the comments recommends the move, and which asks; returns whether
+    /// anything of its comments is shown.
+    pub(super) fn sayings(&mut self) -> bool {
+        let mut all = self.before.iter().chain(self.comments.iter());
+        if all.all(Comment::is_silent) {
+            return false;
+        }
         let place = |at: Option<usize>| at.map(|at| at as u32);
         let mut comments = self.comments.iter();
         let choice = comments.position(|comment| comment.choice().is_some());
         let mut comments = self.comments.iter();
         let ask = comments.position(|comment| comment.ask().is_some());
         (self.choice, self.ask) = (place(choice), place(ask));
+        true
     }
 }
 
@@ -132,6 +140,12 @@ impl Lesson {
         LOOKS.set(LOOKS.get() + 1);
         // Node 0 is always there.
         self.nodes.get(id as usize).unwrap_or(&self.nodes[0])
+    }
+
+    /// The nodes of whose comments something is shown, those before a variation's first move
+    /// included, in their order: in a collection of games hardly any. Clocks are not shown.
+    pub fn commented(&self) -> &[NodeId] {
+        &self.commented
     }
 
     /// The node of that number, if there is one.

@@ -29,7 +29,7 @@ pub(super) fn links(source: &Source, lesson: &Lesson) -> (Findings, Links) {
         links: Vec::new(),
         is_full: false,
     };
-    for id in lesson.ids() {
+    for &id in lesson.commented() {
         let node = lesson.node(id);
         // What stands before a move is not its comment, and says no transposition.
         for (linking, list) in [(None, &node.before[..]), (Some(id), &node.comments[..])] {

@@ -7,7 +7,7 @@ use crate::text::{Code, Finding, Findings, Span};
 /// What there is to say about the questions of a lesson.
 pub(super) fn questions(lesson: &Lesson) -> Findings {
     let mut findings = Findings::default();
-    for id in lesson.ids() {
+    for &id in lesson.commented() {
         if let Some(finding) = question(lesson, id) {
             findings.push(finding);
         }

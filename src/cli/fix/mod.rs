@@ -4,7 +4,7 @@
 pub mod edits;
 
 use self::edits::{Change, Edits};
-use super::document::{Read, read};
+use super::each_game::{Read, read};
 use super::files::{self, Text, Unreadable};
 use crate::text::Source;
 use std::convert::Infallible;

@@ -7,7 +7,7 @@ mod snippet;
 
 use self::snippet::Painter;
 use super::args::Format;
-use super::document::Read;
+use super::each_game::Read;
 use super::fix::edits::{Edit, Edits};
 use super::out::{self, clip, visible};
 use crate::text::{Findings, Severity, Source};

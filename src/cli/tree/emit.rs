@@ -3,7 +3,7 @@
 
 use crate::check::attributes::Kind;
 use crate::cli::args::Emit;
-use crate::cli::document::Part;
+use crate::cli::each_game::Part;
 use crate::cli::out::clip;
 use crate::markup;
 use crate::notation::Letters;

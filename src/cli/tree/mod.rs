@@ -5,7 +5,7 @@ mod emit;
 mod outline;
 
 use super::args;
-use super::document::read;
+use super::each_game::read;
 use super::out::{Out, say};
 use super::report::beside;
 use super::{Outcome, files};

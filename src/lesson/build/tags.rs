@@ -1,6 +1,7 @@
 //! What a game says of itself: its tags, its result, its choices and questions.
 
 use super::validate::Validation;
+use crate::lesson::tree::{Lesson, NodeId};
 use crate::text::{Code, Finding, Listed, quote};
 
 impl Validation<'_> {
@@ -54,8 +55,13 @@ impl Validation<'_> {
 
     /// What the comments say of choices and questions.
     pub(crate) fn sayings(&mut self) {
-        for node in &mut self.lesson.nodes {
-            node.sayings();
+        let Lesson {
+            nodes, commented, ..
+        } = &mut self.lesson;
+        for (id, node) in nodes.iter_mut().enumerate() {
+            if node.sayings() {
+                commented.push(id as NodeId);
+            }
         }
     }
 }

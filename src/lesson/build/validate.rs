@@ -382,6 +382,7 @@ fn empty_lesson(position: Chess, game: &Game) -> Lesson {
         result: "*",
         unread: Vec::new(),
         same: Vec::new(),
+        commented: Vec::new(),
         links: Vec::new(),
         orders: OnceCell::new(),
         passed_over: game.passed_over,

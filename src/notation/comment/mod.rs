@@ -1,4 +1,4 @@
-//! What a comment says. It is read once, where the text is parsed, and everything that shows,
+//! What a comment says. It is read once, when its move is validated, and everything that shows,
 //! speaks or checks it asks the value.
 
 mod cut;

@@ -5,7 +5,7 @@ use super::cut::{Cut, What};
 use super::fold::Places;
 use super::keyword::Lead;
 use super::mark::{self, Mark};
-use super::read::{bracket, cuts};
+use super::read::{bracket, cuts, is_one_command};
 use crate::text::Span;
 use core::ops::Range;
 use std::borrow::Cow;
@@ -19,8 +19,26 @@ use std::borrow::Cow;
 pub struct Passage {
     text: Box<str>,
     places: Places,
-    cuts: Box<[Cut]>,
+    cuts: Cuts,
 }
+
+/// Where the stretches of a text begin.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+enum Cuts {
+    /// One paragraph of plain words, or nothing at all.
+    #[default]
+    Plain,
+    /// One command of another program and nothing else.
+    Command,
+    Several(Box<[Cut]>),
+}
+
+/// The stretch of one command.
+const COMMAND: &[Cut] = &[Cut {
+    at: 0,
+    what: What::Command,
+    style: Style::Plain,
+}];
 
 /// The stretches of one paragraph of plain words.
 const PLAIN: &[Cut] = &[
@@ -102,8 +120,16 @@ impl Passage {
     }
 
     pub(super) fn at(text: String, places: Places, leads: bool) -> Passage {
+        let cuts = match is_one_command(&text) {
+            // As a clock that a server writes after each move.
+            true => Cuts::Command,
+            false => match cuts(&text, leads) {
+                cuts if cuts.is_empty() => Cuts::Plain,
+                cuts => Cuts::Several(cuts.into()),
+            },
+        };
         Passage {
-            cuts: cuts(&text, leads).into(),
+            cuts,
             text: text.into(),
             places,
         }
@@ -116,7 +142,7 @@ impl Passage {
 
     /// Whether it is one paragraph of plain words, or nothing.
     pub fn is_plain(&self) -> bool {
-        self.cuts.is_empty()
+        matches!(self.cuts, Cuts::Plain)
     }
 
     /// Whether nothing is written.
@@ -126,13 +152,19 @@ impl Passage {
 
     /// Whether nothing of it is shown: commands of other programs alone, or nothing.
     pub fn is_silent(&self) -> bool {
-        self.paragraphs().next().is_none()
+        match self.cuts {
+            Cuts::Plain => self.is_empty(),
+            Cuts::Command => true,
+            Cuts::Several(_) => self.paragraphs().next().is_none(),
+        }
     }
 
     fn cuts(&self) -> &[Cut] {
-        match self.cuts.is_empty() && !self.text.is_empty() {
-            true => PLAIN,
-            false => &self.cuts,
+        match &self.cuts {
+            Cuts::Plain if self.text.is_empty() => &[],
+            Cuts::Plain => PLAIN,
+            Cuts::Command => COMMAND,
+            Cuts::Several(cuts) => cuts,
         }
     }
 
@@ -166,7 +198,7 @@ impl Passage {
     /// The marks, in the order of the text.
     pub fn marks(&self) -> Vec<Mark> {
         let mut list = Vec::new();
-        for at in 0..self.cuts.len() {
+        for at in 0..self.cuts().len() {
             if let Some(Does::Marks(mark)) = self.piece(at).map(|piece| piece.does) {
                 list.push(mark);
             }
@@ -177,7 +209,7 @@ impl Passage {
     /// The commands of other programs, `[%name …]`, in the order of the text, and where they
     /// stand in the source.
     pub fn commands(&self) -> impl Iterator<Item = (&str, Span)> {
-        let cuts = self.cuts.iter().enumerate();
+        let cuts = self.cuts().iter().enumerate();
         let commands = cuts.filter(|(_, cut)| cut.what == What::Command);
         commands.map(|(at, _)| {
             let range = self.range(at);

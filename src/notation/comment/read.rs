@@ -43,6 +43,11 @@ fn command(text: &str, at: usize) -> Option<usize> {
     (end <= text.len()).then_some(end)
 }
 
+/// Whether a text is one command of another program and nothing else.
+pub(super) fn is_one_command(text: &str) -> bool {
+    command(text, 0) == Some(text.len())
+}
+
 /// The length of the commands with which a text begins, and of the white space between and
 /// behind them.
 pub(super) fn commands_at_start(text: &str) -> usize {

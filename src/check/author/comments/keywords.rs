@@ -14,7 +14,7 @@ const BECAUSE: &str = "Because:";
 /// Such words in the comments of a lesson.
 pub(super) fn keywords(lesson: &Lesson) -> Findings {
     let mut findings = Findings::default();
-    for id in lesson.ids() {
+    for &id in lesson.commented() {
         words(lesson, id, &mut findings);
     }
     findings

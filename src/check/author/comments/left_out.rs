@@ -8,7 +8,7 @@ use crate::text::{Code, Finding, Findings, join};
 /// The questions of a lesson that leave out the move of their own line.
 pub(super) fn left_out(lesson: &Lesson) -> Findings {
     let mut findings = Findings::default();
-    for id in lesson.ids() {
+    for &id in lesson.commented() {
         if let Some(finding) = main(lesson, id) {
             findings.push(finding);
         }

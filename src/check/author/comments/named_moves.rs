@@ -11,7 +11,7 @@ use core::ops::Range;
 /// English, as the notation's are unless its game says otherwise; moves in others are not read.
 pub(super) fn named_moves(lesson: &Lesson) -> Findings {
     let mut findings = Findings::default();
-    for id in lesson.ids() {
+    for &id in lesson.commented() {
         let node = lesson.node(id);
         for (at, comments) in [
             (node.parent.unwrap_or(id), &node.before[..]),

@@ -18,7 +18,7 @@ use shakmaty::{CastlingSide, Chess, Color, Move, Position, Role};
 /// page tells.
 pub(super) fn prompts(lesson: &Lesson) -> Findings {
     let mut findings = Findings::default();
-    for id in lesson.ids() {
+    for &id in lesson.commented() {
         if let Some(finding) = prompt(lesson, id) {
             findings.push(finding);
         }

@@ -11,7 +11,7 @@ use crate::text::{Code, Finding, Findings, is_letter_or_digit, quote};
 /// The signs in the comments of a lesson that do not do what they seem to.
 pub(super) fn stray_markup(lesson: &Lesson) -> Findings {
     let mut findings = Findings::default();
-    for id in lesson.ids() {
+    for &id in lesson.commented() {
         let node = lesson.node(id);
         let comments = node.before.iter().chain(node.comments.iter());
         for passage in comments.flat_map(Comment::passages) {

@@ -22,6 +22,9 @@ pub(super) fn lines(game: &Game, lesson: &Lesson) -> Vec<LineStart> {
     if let Some(main) = all.first_mut() {
         main.start = Some(0);
     }
+    if all.len() < 2 {
+        return all; // nothing is beside a move
+    }
     for ix in 0..game.lines.len() {
         let mut inner = LineStart {
             off: all[ix].off,
