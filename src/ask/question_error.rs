@@ -27,7 +27,7 @@ impl Fault {
             Fault::Place(locator, error) => error.finding(locator, span),
             Fault::NoAnswer(_, what, asks) => {
                 let message = join(&["this question has no answer: ", what], "");
-                let mut help = "name the moves that are right by `accept`".to_owned();
+                let mut help = "name the right moves with `accept`".to_owned();
                 if let Some(place) = asks {
                     help.push_str(", or name the place where a comment asks: at=\"");
                     help.push_str(place);

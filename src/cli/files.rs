@@ -70,7 +70,7 @@ fn walk(top: &Path, found: &mut Vec<Result<PathBuf, Unreadable>>) {
             // What cannot be asked, such as a link that leads nowhere, is told when it is opened.
             let is_other = path.metadata().is_ok_and(|it| !it.is_file());
             found.push(match is_other {
-                true => Err(Unreadable::new(&path, "this is no file and is passed over")),
+                true => Err(Unreadable::new(&path, "this is not a file and is ignored")),
                 false => Ok(path),
             });
             continue;

@@ -45,7 +45,7 @@ pub(super) fn links(lesson: &Lesson) -> Vec<LinkTo> {
 
 impl Lesson {
     /// Where a link of one of its comments leads whose target stands at this place; none where
-    /// the lesson has more links than are looked up.
+    /// the lesson has more links than are checked.
     pub fn link(&self, target: Span) -> Option<&Result<NodeId, LocateError>> {
         let at = |link: &LinkTo| link.at.cmp(&target.from);
         let found = self.links.binary_search_by(at).ok()?;

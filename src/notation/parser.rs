@@ -255,7 +255,7 @@ impl Parser<'_> {
             self.find(
                 Code::NoMoveBeside,
                 token.span,
-                "a variation stands beside the move before it, and there is none",
+                "a variation replaces the move before it, and there is none",
             );
             return self.skip_variation(token);
         }
@@ -349,7 +349,7 @@ impl Parser<'_> {
         self.find(
             Code::StrayCharacter,
             token.span,
-            "PGN has no use for this here; it is passed over",
+            "PGN has no use for this here; it is ignored",
         );
     }
 

@@ -45,7 +45,7 @@ impl Parser<'_> {
             if !self.told_tags {
                 self.told_tags = true;
                 let message = format!(
-                    "a game has at most {} tags; the rest is passed over",
+                    "a game has at most {} tags; the rest is ignored",
                     limits::TAGS
                 );
                 self.findings
@@ -70,7 +70,7 @@ impl Parser<'_> {
         let Some(inner) = in_single_quotes(raw) else {
             return unquote(raw);
         };
-        let message = "the value of this tag stands in single quotes".to_owned();
+        let message = "the value of this tag is in single quotes".to_owned();
         let mut fix = "\"".to_owned();
         for letter in inner.chars() {
             if matches!(letter, '\\' | '"') {

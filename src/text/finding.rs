@@ -140,7 +140,7 @@ impl Findings {
     /// Says, once, that there was more.
     fn cut(&mut self, span: Span) {
         if !core::mem::replace(&mut self.is_cut, true) {
-            let message = "there is more to say about this text than is listed here".to_owned();
+            let message = "this text has more findings than are listed here".to_owned();
             self.list
                 .push(Finding::new(Code::MoreFindings, span, message));
         }

@@ -358,7 +358,7 @@ fn quiz(
 /// That a diagram shows the place of a question in place of what lies behind it.
 fn behind(lesson: &Lesson, node: NodeId, shown: NodeId) -> Finding {
     let [wanted, shown] = [node, shown].map(|id| lesson.numbered(id));
-    let behind = " lies behind an open question, so this diagram shows the place of the question: ";
+    let behind = " comes after an open question, so this diagram shows the place of the question: ";
     let message = join(&[&wanted, behind, &shown], "");
     found(Code::BehindQuestion, message).of_attribute("at")
 }

@@ -24,10 +24,10 @@ impl Heads {
             || game.tags.iter().any(|tag| name(tag.name) == "FEN");
         if let Some(tag) = game.tags.first().filter(|_| is_behind && !shows) {
             let message = format!(
-                "the tag {} stands behind the moves and begins another game, which has none",
+                "the tag {} comes after the moves and begins another game, which has no moves",
                 quote(name(tag.name))
             );
-            let help = "tags stand before the moves of their game";
+            let help = "tags come before the moves of their game";
             let finding = Finding::new(Code::TagAmiss, tag.span, message);
             return Some(finding.with_help(help.to_owned()));
         }
@@ -37,7 +37,7 @@ impl Heads {
                 "another game of this text has the id \u{201c}{}\u{201d} already",
                 quote(&id.value)
             );
-            let help = "give each its own: an address leads to the first";
+            let help = "give each game its own: an address leads to the first";
             let finding = Finding::new(Code::TagAmiss, id.value_span, message);
             return Some(
                 finding

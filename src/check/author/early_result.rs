@@ -50,8 +50,7 @@ impl End {
         let result = source.slice(self.result);
         let go_on = source.slice(number.span.join(first.span));
         let message = format!("this {result} ends the game, and {go_on} begins another");
-        let help =
-            "take it out where the moves go on; another game begins with its tags, or with 1.";
+        let help = "take it out if the moves go on; another game begins with its tags, or with 1.";
         let mut list = vec![Told {
             finding: Finding::new(Code::ResultAmid, self.result, message)
                 .with_help(help.to_owned())
@@ -61,7 +60,7 @@ impl End {
         let mut at_first = found.iter();
         if let Some(found) = at_first.find(|it| it.span.from == first.span.from) {
             let help = format!(
-                "a new game begins here, for the {result} ends the one before; without it this is move {value} there"
+                "a new game begins here, because the {result} ends the one before; without it this is move {value} of that game"
             );
             list.push(Told::alone(found.clone().with_help(help)));
         }

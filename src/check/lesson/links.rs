@@ -90,7 +90,7 @@ impl Pass<'_> {
     fn place(&mut self, linking: Option<NodeId>, place: &str, span: Span) {
         let run = quote(place);
         if run.trim_start().starts_with("line") {
-            let message = format!("{run} is a label, and labels change when a variation is put in");
+            let message = format!("{run} is a label, and labels change when a variation is added");
             let help = "link to a run of moves, such as #4.cxd5_exd5";
             self.findings
                 .push(Finding::new(Code::LocatorByLabel, span, message).with_help(help.to_owned()));
@@ -99,7 +99,7 @@ impl Pass<'_> {
             None if self.is_full => {} // told when they ran out
             None => {
                 self.is_full = true;
-                let message = "the lesson has more links than are looked up".to_owned();
+                let message = "the lesson has more links than are checked".to_owned();
                 let help = "this one and those after it are not checked and lead nowhere; divide \
                             the lesson";
                 let finding = Finding::new(Code::TooManyLinks, span, message);

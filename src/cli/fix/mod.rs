@@ -60,7 +60,7 @@ pub fn mend(path: &Path) -> Result<Mended, Unreadable> {
             failed: None,
         },
         Err(reason) => Mended {
-            failed: Some(Unreadable::new(path, format!("not mended: {reason}"))),
+            failed: Some(Unreadable::new(path, format!("not fixed: {reason}"))),
             ..Mended::untouched(Text::decode(path, &bytes))
         },
     })
@@ -76,7 +76,7 @@ fn rounds(path: &Path, bytes: &[u8], text: Text) -> Result<(Read, Edits), String
         };
         let next = Text::decode(path, &encoded(&next, bytes)?);
         if next.is_too_long {
-            return Err("with its mends the text would be longer than is read".to_owned());
+            return Err("with its fixes the text would be too long to be read".to_owned());
         }
         (read, changes) = all_of(next);
     }

@@ -135,13 +135,10 @@ impl<W: Write> Report<W> {
             counted(self.texts, "file", "files")
         );
         if self.mended > 0 {
-            count = format!(
-                "{} mended; {count}",
-                counted(self.mended, "place", "places")
-            );
+            count = format!("{} fixed; {count}", counted(self.mended, "place", "places"));
         }
         if self.certain > 0 {
-            count += &format!("; check --fix mends {}", self.certain);
+            count += &format!("; check --fix fixes {}", self.certain);
         }
         Ok((self.texts > 0).then_some(count))
     }

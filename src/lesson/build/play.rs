@@ -131,7 +131,7 @@ impl Validation<'_> {
             // What falls back to 1 is more likely a game whose predecessor has no end.
             let restarts = number == 1 && white && right > 2;
             let help = match restarts {
-                true => "a new game begins at a tag, or behind a result such as `*`",
+                true => "a new game begins at a tag, or after a result such as `*`",
                 false => "the numbers are not used; the order of the moves counts",
             };
             let finding = Finding::new(Code::WrongNumber, span, message);

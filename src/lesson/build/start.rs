@@ -79,7 +79,8 @@ fn position(source: &Source, tag: &Tag, findings: &mut Findings) -> Option<Chess
         findings.push(Finding::new(
             Code::CastlingRight,
             tag.value_span,
-            "this FEN gives a right to castle, but king and rook do not stand for it".to_owned(),
+            "this FEN gives a right to castle, but king or rook is not on its first square"
+                .to_owned(),
         ));
     }
     // These do not hinder a lesson: the move list is still well defined.

@@ -273,15 +273,15 @@ impl<'a> Validation<'a> {
             let (code, message) = match twin.span == main {
                 true => (
                     Code::LineRepeats,
-                    format!("this variation begins with the move that it is beside, {san}"),
+                    format!("this variation begins with the move that it replaces, {san}"),
                 ),
                 false => (
                     Code::MoveTwice,
-                    format!("{san} stands at this position already"),
+                    format!("{san} is given at this position already"),
                 ),
             };
             let finding = Finding::new(code, span, message)
-                .with_help("give a move once and write what differs behind it".to_owned())
+                .with_help("give a move once and write what differs after it".to_owned())
                 .with_related(twin.span, "the first one".to_owned());
             self.findings.push(finding);
             break;

@@ -103,12 +103,12 @@ fn other_place(beside: &Beside, word: &str, plays: impl Fn(&Chess) -> bool) -> O
     let rule = format!("a variation replaces the move before it, here {name}");
     if plays(beside.after) {
         return Some(format!(
-            "{rule}; {word} could follow {name}: then the variation stands behind the next move, which it replaces"
+            "{rule}; {word} could follow {name}: then put the variation after the next move, which it replaces"
         ));
     }
     let (before, _) = beside.before.as_ref().filter(|(_, at)| plays(at))?;
     Some(format!(
-        "{rule}; {word} could replace {before}: then the variation stands behind that move"
+        "{rule}; {word} could replace {before}: then put the variation after that move"
     ))
 }
 

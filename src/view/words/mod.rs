@@ -102,13 +102,13 @@ words! {
     ThisTime "thisTime" "This time: {moves}.";
     BackAgain "backAgain" "Now back to one that was missed: {place}.";
     WillCome "willCome" "This position comes back before the walk ends.";
-    NotAwaited "notAwaited" "No move is awaited now: \u{201c}{word}\u{201d} leads on.";
+    NotAwaited "notAwaited" "No move is expected now: \u{201c}{word}\u{201d} leads on.";
     LastWalk "lastWalk" "That was the last walk.";
     Account "account" "Positions met: {count} of {of}; recalled: {recalled}; to come again: {again}.";
     HeldSaid "heldSaid" "{count} of {of} recalled";
     NotMet "notMet" "not met";
     ToCome "toCome" "to come again after:";
-    HeldKey "heldKey" "\u{25cf} met; \u{25cb} not met; \u{25cc} to come again; behind each line: positions recalled";
+    HeldKey "heldKey" "\u{25cf} met; \u{25cb} not met; \u{25cc} to come again; after each line: positions recalled";
     DueOne "dueOne" "1 position to come back to today.";
     DueMany "dueMany" "{count} positions to come back to today.";
     DueAll "dueAll" "In all lessons together: {count}.";
@@ -250,7 +250,7 @@ words! {
     KingAttacked "P035" "";
     OwnPiece "P036" "";
     CannotCastle "P037" "";
-    PromotionMissing "P038" "Say what the pawn becomes: write =Q, =R, =B or =N behind the move.";
+    PromotionMissing "P038" "Say what the pawn becomes: write =Q, =R, =B or =N after the move.";
     NothingToTake "P039" "";
     WrongSide "P044" "";
     GameOver "P056" "";

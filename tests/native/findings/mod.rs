@@ -106,7 +106,7 @@ fn after_one_mending_a_second_finds_nothing_to_mend() {
         assert_eq!(
             after != before,
             had,
-            "{} is changed if it has a mend",
+            "{} is changed if it has a fix",
             fixture.name
         );
         let left = json_lines(&first.out);

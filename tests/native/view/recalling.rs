@@ -227,7 +227,7 @@ fn a_try_where_no_move_is_awaited_is_told_what_leads_on_and_the_choice_stays_tol
     let over = after(&lesson, main_line(&lesson), &[Intent::Stop]);
     let before = after(&lesson, begun(&lesson, 0), &[Intent::Stop]);
     for (state, word) in [(told, "go on"), (over, "again"), (before, "begin")] {
-        let leads = format!("No move is awaited now: \u{201c}{word}\u{201d} leads on.");
+        let leads = format!("No move is expected now: \u{201c}{word}\u{201d} leads on.");
         for intent in [
             Intent::Square(Square::G1),
             Intent::Move(Square::G1, Square::F3),

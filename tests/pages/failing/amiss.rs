@@ -163,7 +163,7 @@ fn unanswered(browser: &Browser) {
         browser.expect(words);
     }
     browser.show(SCRIPT, body);
-    let accept = "name the moves that are right by `accept`";
+    let accept = "name the right moves with `accept`";
     let no_answer = |what: &str, help: &str| {
         let message = format!("this question has no answer: {what}");
         json!([["P048", message, help]])
@@ -281,7 +281,7 @@ fn hidden(browser: &Browser) {
          <ply-diagram id=\"behind\" at=\"2...Nc6\"></ply-diagram>
          <ply-diagram id=\"there\" at=\"1...e5\"></ply-diagram>";
     browser.show(SCRIPT, body);
-    let message = "2...Nc6 lies behind an open question, so this diagram shows the place of the question: 1...e5";
+    let message = "2...Nc6 comes after an open question, so this diagram shows the place of the question: 1...e5";
     assert_eq!(found(browser, "behind"), json!([["P075", message, null]]));
     assert_eq!(found(browser, "there"), json!([]));
     browser.until("all('.board', 'behind').length === 1");

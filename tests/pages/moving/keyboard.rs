@@ -384,7 +384,7 @@ fn typed_promotion(browser: &Browser) {
     type_in(browser, "a8");
     hears(
         browser,
-        "Say what the pawn becomes: write =Q, =R, =B or =N behind the move.",
+        "Say what the pawn becomes: write =Q, =R, =B or =N after the move.",
     );
     type_in(browser, "a8=N");
     assert_eq!(browser.js("return line().current.aside"), json!(["a8=N"]));

@@ -178,8 +178,8 @@ fn slip(browser: &Browser) {
             "return [note(), row(), said(), getComputedStyle(all('[role=status]', 'r').at(-1)).position]"
         ),
         json!([
-            "No move is awaited now: \u{201c}go on\u{201d} leads on.",
-            "No move is awaited now: \u{201c}go on\u{201d} leads on. go on stop",
+            "No move is expected now: \u{201c}go on\u{201d} leads on.",
+            "No move is expected now: \u{201c}go on\u{201d} leads on. go on stop",
             told[1],
             "absolute"
         ])

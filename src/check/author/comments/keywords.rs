@@ -32,7 +32,7 @@ fn words(lesson: &Lesson, id: NodeId, findings: &mut Findings) {
             "before the first move of a variation it belongs to no position; {}",
             before_it(lesson, id)
         ));
-        let help = "before the first move of a variation it recommends nothing; put it behind the \
+        let help = "before the first move of a variation it recommends nothing; put it after the \
                     move";
         comment.opening(CHOOSE, help);
         comment.everywhere();
@@ -49,12 +49,12 @@ fn words(lesson: &Lesson, id: NodeId, findings: &mut Findings) {
         let mut comment = Look::new(said, &text, findings);
         comment.beside_question = asked.is_some();
         if asked.is_some_and(|first| first < at) {
-            comment.question("a position asks one question, and one stands before this");
+            comment.question("a position asks one question, and it has one before this");
         }
         if node.parent.is_none() {
             comment.opening(
                 CHOOSE,
-                "it recommends the move before it, and there is none",
+                "it recommends the move before it, and there is no move",
             );
         }
         comment.everywhere();
@@ -69,7 +69,7 @@ fn before_it(lesson: &Lesson, id: NodeId) -> String {
     let beside = lesson.numbered(lesson.line(node.line).beside);
     match node.parent {
         None | Some(0) => format!("put it before {beside}"),
-        Some(parent) => format!("put it behind {}, before {beside}", lesson.numbered(parent)),
+        Some(parent) => format!("put it after {}, before {beside}", lesson.numbered(parent)),
     }
 }
 
@@ -149,7 +149,7 @@ impl<'a> Look<'a> {
     /// question.
     fn misplaced(&mut self) {
         let part = match self.beside_question {
-            true => "write it in the braces of the `Ask:`, behind the question",
+            true => "write it in the braces of the `Ask:`, after the question",
             false => "it belongs to a comment that begins with `Ask:`",
         };
         for (word, help) in [
@@ -159,7 +159,7 @@ impl<'a> Look<'a> {
             ),
             (
                 ASK,
-                "begin the comment with it; what is said before stands in another",
+                "begin the comment with it; put the words before it into another comment",
             ),
             (HINT, part),
             (BECAUSE, part),
@@ -257,9 +257,9 @@ impl<'a> Look<'a> {
             let end = places.get(ix + 1).map_or(self.text.len(), |next| next.0);
             let words = self.text[at + word.len()..end].trim();
             if count > 0 {
-                self.does_nothing(at, word, "a question has it once; join what both say");
+                self.does_nothing(at, word, "a question has it once; join the words of both");
             } else if words.is_empty() {
-                let help = "write the words behind it, or leave it out".to_owned();
+                let help = "write the words after it, or leave it out".to_owned();
                 self.find(at, word, "says nothing here", help);
             }
         }
@@ -367,7 +367,7 @@ mod tests {
         };
         let later = help("1. e4 e5 2. Nf3 ({Ask: what else?} 2. Nc3 {x}) Nc6 {x} *");
         assert!(
-            later.ends_with("put it behind 1...e5, before 2.Nf3"),
+            later.ends_with("put it after 1...e5, before 2.Nf3"),
             "{later}"
         );
         let first = help("1. e4 ({Ask: what else?} 1. d4 {x}) e5 {x} *");

@@ -66,7 +66,7 @@ fn named(lesson: &Lesson, context: &mut Context, passage: &Passage, findings: &m
             );
             let word = text.get(misplaced.word.clone()).unwrap_or_default();
             let mut help = format!(
-                "where it is meant to be impossible, write {} without its number",
+                "if the move is meant to be impossible, write {} without its number",
                 quote(word)
             );
             if let Some(near) = &why.help {

@@ -40,14 +40,15 @@ fn signs(passage: &Passage, findings: &mut Findings) {
     }
     if let Some((at, written, help)) = html(raw) {
         let message = format!(
-            "{} is shown as it is written: a comment is no HTML",
+            "{} is shown as it is written: HTML is not read in a comment",
             quote(written)
         );
         push(Code::AsWritten, at, written, message, help.to_owned());
     }
     for (at, written) in glyphs(raw) {
-        let message = format!("{written} is shown as it is written: it is a word of this comment");
-        let help = "a glyph stands behind the move and outside the braces".to_owned();
+        let message =
+            format!("{written} is shown as it is written: in a comment it is only a word");
+        let help = "a glyph is written after the move, outside the braces".to_owned();
         push(Code::AsWritten, at, written, message, help);
     }
 }
@@ -120,7 +121,7 @@ fn half(before: Option<char>, rest: &str) -> Option<(&str, String, String)> {
     // `@!Q`: a sign says that a mark is meant; `@name` is a name.
     let is_signed = after.len() > name.len() && after.starts_with(['!', '?']);
     (is_signed && !name.is_empty() && !looks_like_a_square(name)).then(|| {
-        let help = "behind the sign stands a square, a1 to h8".to_owned();
+        let help = "after the sign comes a square, a1 to h8".to_owned();
         (written, message, help)
     })
 }

@@ -95,14 +95,14 @@ fn tell(lesson: &Lesson, beside: NodeId, meant: NodeId, word: &str, found: &Find
     let mut finding = found.clone();
     let (here, there) = (lesson.numbered(beside), lesson.numbered(meant));
     let mut help =
-        format!("its brackets stand behind {here}, and a variation replaces the move before it; ");
+        format!("its brackets come after {here}, and a variation replaces the move before it; ");
     let repeats = lesson.node(meant).san.trim_end_matches(['+', '#']) == word;
     help += &match repeats {
         true => format!(
             "by its number it begins with {there} once more: leave out the moves that the line \
-             has, and put the brackets behind the first that it replaces"
+             has already, and put the brackets after the first move that it replaces"
         ),
-        false => format!("by its number it replaces {there}: put the brackets behind that move"),
+        false => format!("by its number it replaces {there}: put the brackets after that move"),
     };
     // The number is right, perhaps, and the place is not: then the mend would hide it.
     if let Some(fix) = finding.fix.take() {
@@ -143,7 +143,7 @@ mod tests {
             ),
         ] {
             let help = help(text);
-            let wanted = format!("by its number it replaces {there}: put the brackets behind");
+            let wanted = format!("by its number it replaces {there}: put the brackets after");
             assert!(help.contains(&wanted), "{text}: {help}");
         }
     }

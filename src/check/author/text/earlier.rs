@@ -131,7 +131,7 @@ fn jump(
     let mut finding = found.clone();
     finding.fix = None;
     if number == 1 && here.turn.is_white() && off < 0 && here.line == 0 {
-        let help = "a new game begins at a tag, or behind a result such as `*`";
+        let help = "a new game begins at a tag, or after a result such as `*`";
         return Some(finding.with_help(help.to_owned()));
     }
     let in_line = |it: &&Numbered| it.line == here.line && it.written.is_some();
@@ -144,7 +144,7 @@ fn jump(
         return None;
     }
     finding.message += ": moves may be missing before it";
-    let otherwise = format!("where none is missing, write {right}");
+    let otherwise = format!("if none is missing, write {right}");
     Some(finding.with_help(match here.is_first && lesson.tag("FEN").is_none() {
         true => format!(
             "a lesson that begins later needs its position, in the tags SetUp and FEN; {otherwise}"

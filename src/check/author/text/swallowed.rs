@@ -11,8 +11,7 @@ use crate::text::{Code, Finding, Span};
 use shakmaty::{Chess, Position};
 
 const MISSING: &str = "its end is missing before this";
-const NO_BRACES: &str =
-    "end it with `}` before the next begins; braces among its words are left out";
+const NO_BRACES: &str = "end it with `}` before the next begins; leave out braces among its words";
 
 /// How many tokens are played to find where a comment should have ended: from each on, so those of
 /// a long text would take its square in time.
@@ -47,7 +46,9 @@ fn brace_inside(text: &Text, comment: Span, inner: usize, end: Option<Span>) -> 
     let from = comment.from as usize;
     let brace = |at| Span::new(from + at, from + at + 1);
     let message = match end {
-        Some(_) => "this comment does not end before the next begins, and swallows moves",
+        Some(_) => {
+            "this comment does not end before the next begins, so its moves are read as words"
+        }
         None => "this comment holds another `{`, and the first `}` ends both",
     };
     let finding = Finding::new(Code::BraceInside, brace(0), message.to_owned())

@@ -25,7 +25,7 @@ pub(super) fn unbraced(text: &Text) -> Vec<Told> {
                 let words = words.trim_end_matches(']').trim();
                 let mut finding = finding.clone().with_help(among(words));
                 finding.message =
-                    "words among the moves stand in braces, not in brackets".to_owned();
+                    "words among the moves are written in braces, not in brackets".to_owned();
                 list.push(Told::alone(finding));
             }
             Code::StrayCharacter if source.slice(finding.span).starts_with('"') => {
@@ -50,7 +50,7 @@ fn quoted(source: &Source, open: &Finding, close: Span) -> Told {
     let words = source.slice(span).trim_matches('"');
     let mut finding = open.clone().with_help(among(words));
     finding.span = span;
-    finding.message = "words among the moves stand in braces, not in quotes".to_owned();
+    finding.message = "words among the moves are written in braces, not in quotes".to_owned();
     Told {
         finding,
         // The words and the sign behind them were found one by one.

@@ -45,7 +45,7 @@ pub(super) fn unclosed(text: &Text) -> Vec<Told> {
         told.finding = told
             .finding
             .with_help(format!(
-                "{what} with `{signs}` before {first}, which goes on from the line beside"
+                "{what} with `{signs}` before {first}, which continues the outer line"
             ))
             .with_related(end, "its end is missing before this".to_owned());
         let after = Span::new(end.from as usize, game.span.to as usize);
