@@ -62,7 +62,7 @@ words! {
     CopyPgn "copyPgn" "copy the lesson (PGN)";
     SavePgn "savePgn" "save the lesson (PGN)";
     Copied "copied" "Copied.";
-    NotCopied "notCopied" "The browser did not let it be copied. This is the position: {fen}";
+    NotCopied "notCopied" "The browser did not allow copying. This is the position: {fen}";
     Games "games" "Lessons in this file";
     Game "game" "Lesson {number}";
     // Questions.
@@ -76,7 +76,7 @@ words! {
     RightSaid "rightSaid" "Right: {move}.";
     AlsoRight "alsoRight" "Also right: {moves}.";
     ReplySaid "replySaid" "The reply is {move}.";
-    JoinsSaid "joinsSaid" "The lesson comes to this position by {move}.";
+    JoinsSaid "joinsSaid" "The lesson reaches this position by {move}.";
     FoundSaid "foundSaid" "{count} of {of} found.";
     FairSaid "fairSaid" "Sound: {move} is in the lesson too.";
     PrefersSaid "prefersSaid" "The lesson prefers {moves}.";
@@ -121,13 +121,13 @@ words! {
     SaveFile "saveFile" "save progress as a file";
     LoadFile "loadFile" "read a file";
     Forget "forget" "forget my progress";
-    ForgetAsk "forgetAsk" "Forget all that is kept here, of other lessons too? Only a file that you have saved could bring it back.";
+    ForgetAsk "forgetAsk" "Forget all that is kept here, of other lessons too? Only a file that you have saved can bring it back.";
     KeepIt "keepIt" "keep it";
     ForgetIt "forgetIt" "forget it";
-    Kept "kept" "Kept in this browser and sent nowhere, until you forget it here. Some browsers clear it after a week without a visit: a file is safe from that.";
+    Kept "kept" "Kept only in this browser, until you forget it here. Some browsers delete it after a week without a visit: a saved file stays.";
     NotKept "notKept" "This browser cannot keep it: your progress lasts while this page is open.";
-    StoreNewer "storeNewer" "A newer plyline keeps progress here, which is left as it is: yours lasts while this page is open.";
-    StoreCorrupt "storeCorrupt" "What was kept here could not be read. It is set aside, and you start anew.";
+    StoreNewer "storeNewer" "Progress of a newer plyline is stored here and not changed: yours lasts while this page is open.";
+    StoreCorrupt "storeCorrupt" "What was kept here could not be read. It is set aside, and you start again.";
     FileRead "fileRead" "Positions read: {count}. Nothing was lost.";
     FileUnread "fileUnread" "This file holds no progress that can be read here.";
     Forgotten "forgotten" "Forgotten.";
@@ -204,7 +204,7 @@ words! {
     Attacks "attacks" "{square} is attacked by {pieces}.";
     NothingGuards "nothingGuards" "Nothing guards {square}.";
     Guards "guards" "{square} is guarded by {pieces}.";
-    NotUnderstood "notUnderstood" "\u{201c}{text}\u{201d} is no move and no question that is known here. Type a move such as Nf3, or one of these: {list}.";
+    NotUnderstood "notUnderstood" "\u{201c}{text}\u{201d} is not a move and not a known question. Type a move such as Nf3, or one of these: {list}.";
     MoveMeans "moveMeans" "{move}: {said}.";
     ReachSaid "reachSaid" "It can go to {squares}.";
     NoReachSaid "noReachSaid" "It cannot move.";

@@ -166,6 +166,10 @@ fn a_pipe_in_a_folder_is_passed_over_and_named() {
     assert!(made.expect("mkfifo").success());
     let done = run(&folder, &["check", "."]);
     assert_eq!(done.code, 2);
-    assert!(done.err.contains("b.pgn: this is not a file"), "{}", done.err);
+    assert!(
+        done.err.contains("b.pgn: this is not a file"),
+        "{}",
+        done.err
+    );
     assert!(done.err.contains("in 1 file"), "{}", done.err);
 }

@@ -256,7 +256,7 @@ fn a_try_where_no_move_is_awaited_is_told_what_leads_on_and_the_choice_stays_tol
         ];
         for intent in asked {
             let next = after(&lesson, state.clone(), &[intent]);
-            assert!(!account(&lesson, &next).note.contains("awaited"));
+            assert!(!account(&lesson, &next).note.contains("expected"));
         }
     }
 }

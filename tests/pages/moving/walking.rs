@@ -244,7 +244,7 @@ fn not_copied(browser: &Browser) {
     let fen = fen.as_str().expect("a lesson has a position");
     super::hand::hears(
         browser,
-        &format!("The browser did not let it be copied. This is the position: {fen}"),
+        &format!("The browser did not allow copying. This is the position: {fen}"),
     );
 }
 

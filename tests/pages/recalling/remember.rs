@@ -54,8 +54,8 @@ fn remember(browser: &Browser) {
     assert_eq!(
         after,
         json!([
-            "Kept in this browser and sent nowhere, until you forget it here. Some browsers clear it after a \
-             week without a visit: a file is safe from that. Remembered: 5 of 5 positions. \
+            "Kept only in this browser, until you forget it here. Some browsers delete it after a week \
+             without a visit: a saved file stays. Remembered: 5 of 5 positions. \
              The next ones come back tomorrow.",
             1,
             5,
@@ -206,7 +206,7 @@ fn corrupt_and_newer(browser: &Browser) {
     assert_eq!(
         found,
         json!([
-            "What was kept here could not be read. It is set aside, and you start anew.",
+            "What was kept here could not be read. It is set aside, and you start again.",
             "{\"plyline\":\"progress\",\"ver",
             5
         ])
@@ -234,7 +234,7 @@ fn corrupt_and_newer(browser: &Browser) {
     assert_eq!(
         found,
         json!([
-            "A newer plyline keeps progress here, which is left as it is: yours lasts while this page is open",
+            "Progress of a newer plyline is stored here and not changed: yours lasts while this page is open",
             newer,
             1,
             5

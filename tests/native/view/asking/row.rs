@@ -63,7 +63,7 @@ fn moves_found_in_another_order_count_and_the_question_goes_on_from_there() {
     // The lesson's last move there is another than the reader's.
     assert_eq!(
         said(&lesson, &found),
-        "Right: 4.Nf3. The lesson comes to this position by 4.Bd3. well placed."
+        "Right: 4.Nf3. The lesson reaches this position by 4.Bd3. well placed."
     );
     let shown = after(&lesson, first, &[Intent::Show(None)]);
     assert_eq!(
