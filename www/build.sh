@@ -14,7 +14,7 @@ dist=www/dist
 mkdir -p "$work"
 version=$(locked plyline .)
 
-# std is built anew for size, with panics that abort at once and carry no text: about a sixth
+# std is built again for size, with panics that abort at once and carry no text: about a sixth
 # of the whole. Small functions go in line more freely than "z" would have it: at 30 a seventh more moves
 # are read in a second than at 8 (tests/bench/page.mjs), for 2 kB; at 75 a quarter more again, for 7.
 # Never without --lib: the program has the same file name.

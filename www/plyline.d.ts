@@ -1,7 +1,7 @@
 // The types of what plyline.js and plyline.mjs offer a page. Hand-written: this is the contract.
 
 export interface Plyline {
-  /** Reads a text; `lesson` is null where it has no such game. `game` counts from 1. */
+  /** Reads a text; `lesson` is null if it has no such game. `game` counts from 1. */
   readLesson(text: string, options?: { game?: number }): Promise<{ lesson: Lesson | null; findings: Finding[] }>;
   /** Defines the elements. The script has done so; a second call does nothing. */
   define(): void;
@@ -21,8 +21,8 @@ export interface Lesson {
   node(id: number): LessonNode | null;
   outline(): { line: string; node: number; depth: number; moves: string[] }[];
   /**
-   * PGN in the standard's export format. Null where the text holds more than the lesson: words that
-   * could not be read, a tag, a variation or a sign that was passed over. Whoever stores what they
+   * PGN in the standard's export format. Null if the text holds more than the lesson: words that
+   * could not be read, a tag, a variation or a sign that was ignored. Whoever stores what they
    * are given would lose it; `findings` say what it is, and `plyline export` refuses the same games.
    */
   toPgn(): string | null;
@@ -106,7 +106,7 @@ interface PlyCompanion extends HTMLElement {
   side: string | null;
   /** Settles when it is read, or cannot be; it is drawn when it nears the view. */
   readonly ready: Promise<this>;
-  /** With an error among them it shows what stands between its tags. */
+  /** With an error among them it shows what is between its tags. */
   readonly findings: Finding[];
 }
 
@@ -142,7 +142,7 @@ export interface PlyProse extends Omit<PlyCompanion, "side"> {}
 export type Verdict = "right" | "fair" | "weaker" | "other" | "illegal";
 
 /**
- * A question with a board of its own; what stands between its tags is the prompt. While it is open
+ * A question with a board of its own; what is between its tags is the prompt. While it is open
  * it stays at its position.
  */
 export interface PlyQuiz extends PlyLine {
@@ -154,7 +154,7 @@ export interface PlyQuiz extends PlyLine {
   moves: string | null;
   /** Null before it is read, and where it cannot be asked. */
   readonly state: "open" | "settled" | null;
-  /** Tries a move, in English SAN or UCI; null where no answer is awaited. */
+  /** Tries a move, in English SAN or UCI; null if no answer is awaited. */
   answer(move: string): Verdict | null;
   /** A little more help each time; true when it changed something, as with the two below. */
   hint(): boolean;
@@ -170,7 +170,7 @@ export interface PlyRecall extends PlyLine {
   htmlFor: string | null;
   /** Whether the reader may have progress kept on the device. */
   remember: boolean;
-  /** How it stands today; null where there is nothing to recall. */
+  /** How it stands today; null if there is nothing to recall. */
   readonly progress: {
     positions: number;
     new: number;
@@ -183,18 +183,18 @@ export interface PlyRecall extends PlyLine {
   } | null;
   /** All that is known, of other lessons of the series too, as JSON with a version. */
   exportProgress(): string | null;
-  /** Takes up such a text: of what both know the later stays. False where it cannot be read. */
+  /** Takes up such a text: of what both know the later stays. False if it cannot be read. */
   importProgress(json: string): boolean;
   /** Forgets it all, in the page and on the device. */
   forget(): void;
 }
 
 export interface PlyLineEvents {
-  /** A lesson has been read; again where another of its file is chosen or its text is set anew. */
+  /** A lesson has been read; again where another of its file is chosen or its text is set again. */
   "ply-ready": CustomEvent<{ findings: Finding[] }>;
   "ply-moved": CustomEvent<Current & { by: "reader" | "script" | "address" }>;
   /**
-   * A try at a question, of a lesson too: `move` in English SAN, null where it is not legal, `fen`
+   * A try at a question, of a lesson too: `move` in English SAN, null if it is not legal, `fen`
    * the position before it, `tries` the legal ones so far.
    */
   "ply-answered": CustomEvent<{ verdict: Verdict; move: string | null; fen: string; tries: number }>;

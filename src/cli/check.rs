@@ -1,4 +1,4 @@
-//! `plyline check`: says what is wrong with the notation in files and folders, and mends what
+//! `plyline check`: says what is wrong with the notation in files and folders, and fixes what
 //! is certain.
 
 use super::args::{self, Format};
@@ -10,7 +10,7 @@ use crate::cli::report::explain;
 use crate::text::Severity;
 use std::io::{self, Write};
 
-/// Checks every file. One that cannot be read or mended is named and does not hinder the others.
+/// Checks every file. One that cannot be read or fixed is named and does not hinder the others.
 ///
 /// # Errors
 /// Those of standard output.

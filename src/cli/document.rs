@@ -14,9 +14,9 @@ pub struct Part<'a> {
     pub source: &'a Source,
     /// Its number in the text, from 1.
     pub number: usize,
-    /// What stands in the text.
+    /// What is in the text.
     pub game: &'a Game,
-    /// What it means; none where its start cannot be used.
+    /// What it means; none if its start cannot be used.
     pub lesson: Option<&'a Lesson>,
     /// What was found in it, in the order of the places.
     pub findings: &'a Findings,

@@ -58,7 +58,7 @@ pub fn find(paths: &[PathBuf]) -> Vec<Result<PathBuf, Unreadable>> {
     found
 }
 
-/// Adds the `.pgn` files of a folder. Names that begin with a dot are passed over, and so are
+/// Adds the `.pgn` files of a folder. Names that begin with a dot are ignored, and so are
 /// links to folders, which can lead round in a circle. What has the name and is no file, such as
 /// a pipe, is named: to read it could take for ever.
 fn walk(top: &Path, found: &mut Vec<Result<PathBuf, Unreadable>>) {
@@ -120,7 +120,7 @@ fn is_other_source(path: &Path) -> bool {
 /// What was read from a file.
 #[derive(Debug)]
 pub struct Text {
-    /// Its text; empty where it was too long to be kept.
+    /// Its text; empty if it was too long to be kept.
     pub source: Source,
     /// What the reading itself found.
     pub findings: Findings,

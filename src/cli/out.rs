@@ -61,7 +61,7 @@ pub fn wants_colour(output: &impl IsTerminal) -> bool {
 }
 
 /// The text with nothing in it that a terminal obeys, or that makes it show letters in
-/// another order than they stand in: texts and file names may come from anyone.
+/// another order than they are in: texts and file names may come from anyone.
 pub fn visible(text: &str) -> String {
     let shown = |letter: char| match letter {
         '\t' => ' ',

@@ -16,7 +16,7 @@ pub struct TallyData {
     pub changed: u32,
     /// Those that come back later.
     pub waiting: u32,
-    /// The first day on which one of them does, from 0 on 1 January 1970; null where none waits.
+    /// The first day on which one of them does, from 0 on 1 January 1970; null if none waits.
     pub next: Option<u32>,
 }
 

@@ -69,7 +69,7 @@ pub(super) fn diagram(words: &Words, figure: &Figure) -> Element {
         .child(caption(words, figure))
 }
 
-/// What stands in the root of a reference: its own words and, over the page, a small board that
+/// What is in the root of a reference: its own words and, over the page, a small board that
 /// opens at the sentence. What is said of it is filled in when it is open.
 pub fn small(words: &Words, figure: &Figure) -> Vec<Element> {
     let close = el("button")
@@ -251,7 +251,7 @@ fn controls(words: &Words, figure: &Figure) -> Element {
         .with("class", if rests { "controls rest" } else { "controls" })
         .with("role", "group")
         .with("aria-label", words.get(Word::Controls).to_owned());
-    // The steps of a quiz are not seen while there is nowhere to step to. Behind the others nothing
+    // The steps of a quiz are not seen while there is nowhere to step to. After the others nothing
     // moves when they appear.
     let controls = match figure.is_apart {
         true => controls.children(others).children(steps),

@@ -16,7 +16,7 @@ pub fn row_id(line: LineId) -> String {
     format!("o{line}")
 }
 
-/// What stands in the shadow root of a lesson.
+/// What is in the shadow root of a lesson.
 pub fn lesson(page: &Page) -> Vec<Element> {
     let words = &page.words;
     let text = Text {
@@ -54,7 +54,7 @@ fn margin(page: &Page) -> Element {
         .child(figure(&page.words, &page.figure))
 }
 
-/// What stands in the shadow root of a question or a recall: what its element holds, a prompt where
+/// What is in the shadow root of a question or a recall: what its element holds, a prompt where
 /// that is nothing, and the board.
 pub fn quiz(page: &Page, prompt: &[Paragraph]) -> Vec<Element> {
     let words = &page.words;
@@ -103,7 +103,7 @@ pub fn plain(words: &Words, lines: &LineView) -> Element {
         .children(text.main_blocks(lines))
 }
 
-/// What stands there instead when nothing can be drawn: a sentence, what the checker says, and
+/// What is there instead when nothing can be drawn: a sentence, what the checker says, and
 /// the element's own content.
 pub fn failure(words: &Words, has_content: bool, findings: &[String]) -> Vec<Element> {
     let message = words.get(if has_content {
@@ -204,8 +204,8 @@ fn outline(page: &Page) -> Option<Element> {
     )
 }
 
-/// Indentation by class, for a style attribute is forbidden under a strict policy. Deeper than
-/// four the indentation stays, for the label tells the rest.
+/// Indentation by class, because a style attribute is forbidden under a strict policy. Deeper than
+/// four the indentation stays, because the label tells the rest.
 fn depth(depth: u32) -> &'static str {
     match depth {
         0 | 1 => "d1",

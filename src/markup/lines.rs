@@ -73,7 +73,7 @@ impl Text<'_> {
             }))
     }
 
-    /// A variation: moves and comments run on in one paragraph, behind its label.
+    /// A variation: moves and comments run on in one paragraph, after its label.
     fn side_blocks(&self, line: &LineView) -> Vec<Element> {
         let mut list = Vec::new();
         let label = self.label(line);
@@ -256,7 +256,7 @@ impl Text<'_> {
     }
 
     /// Puts an author's words into an element, in a direction of their own: in a page that is read from
-    /// the right the full stop of an English sentence would stand on the wrong side.
+    /// the right the full stop of an English sentence would be on the wrong side.
     pub(super) fn push_pieces(&self, into: Element, pieces: &[Piece]) -> Element {
         into.child(self.pieces(pieces))
     }
@@ -336,7 +336,7 @@ mod tests {
     use crate::view::{State, Words, page};
     use shakmaty::Color;
 
-    /// A comment behind 1.e4 as it is drawn.
+    /// A comment after 1.e4 as it is drawn.
     fn comment(written: &str) -> String {
         let text = format!("1. e4 {{{written}}} e5 2. Nf3 (2. Bc4 Nf6) 2... Nf6 *");
         let (lesson, source) = (lesson(&text), Source::new("a", text.as_str()));

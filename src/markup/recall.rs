@@ -13,7 +13,7 @@ pub(crate) fn row(words: &Words, recall: &RecallView) -> Element {
         return buttons(place, words, recall.steps);
     }
     // Each in an element of its own kind, so that none of its buttons becomes one of another: a
-    // second click on "go on" must not show the move, nor begin anew, and one on "again" not show.
+    // second click on "go on" must not show the move, nor begin again, and one on "again" not show.
     let more = el(if recall.is_over { "div" } else { "span" }).with("class", "try");
     let more = buttons(more, words, recall.steps);
     let keeps = match recall.map {
@@ -32,8 +32,8 @@ fn buttons(mut into: Element, words: &Words, actions: &[Action]) -> Element {
     into
 }
 
-/// What stands below what is said of a try: how well each line is held, in words, and on the map by
-/// its marks and what stands behind them; what can be kept, and what became of it.
+/// What is below what is said of a try: how well each line is held, in words, and on the map by
+/// its marks and what is after them; what can be kept, and what became of it.
 pub(crate) fn account(words: &Words, recall: &RecallView) -> Element {
     let mut place = el("div").with("class", "account");
     if let Some((drawn, way)) = &recall.map {

@@ -5,7 +5,7 @@ use super::{Element, el};
 use crate::view::{Choice, Recap, Row, Says, Word, Words};
 use shakmaty::Color;
 
-/// What stands in the shadow root of a recap. `start` is the address of the lesson's start; those
+/// What is in the shadow root of a recap. `start` is the address of the lesson's start; those
 /// of the rows go on from it.
 pub fn recap(words: &Words, recap: &Recap, start: &str) -> Vec<Element> {
     let (title, plays) = match recap.side {

@@ -9,11 +9,11 @@ use shakmaty::{Chess, Position};
 pub struct MoveView {
     /// The node it leads to.
     pub node: NodeId,
-    /// `7.` or `7…`; none where the line before makes it plain.
+    /// `7.` or `7…`; none if the line before makes it plain.
     pub number: Option<String>,
     /// The move.
     pub san: String,
-    /// The signs behind it.
+    /// The signs after it.
     pub signs: String,
 }
 

@@ -20,7 +20,7 @@ use shakmaty::{Color, Position};
 pub enum Element {
     /// A lesson.
     Lesson {
-        /// The name by which addresses name it; none where it has none of its own.
+        /// The name by which addresses name it; none if it has none of its own.
         id: Option<String>,
         /// Where the reader begins; none for the tag `At`, else the start.
         at: Option<String>,
@@ -39,9 +39,9 @@ pub enum Element {
         accept: Option<String>,
         /// How many moves are to be found in a row; none for one.
         moves: Option<String>,
-        /// What stands in the element and asks, as text.
+        /// What is in the element and asks, as text.
         prompt: String,
-        /// The address of the lesson's start, where that stands elsewhere on the page; else empty.
+        /// The address of the lesson's start, where that is elsewhere on the page; else empty.
         start: String,
         /// By which the page's replies vary.
         seed: u32,
@@ -54,7 +54,7 @@ pub enum Element {
         side: Option<String>,
         /// The side of the element whose lesson it is.
         lesson_side: Option<String>,
-        /// The address of the lesson's start, where that stands elsewhere on the page; else empty.
+        /// The address of the lesson's start, where that is elsewhere on the page; else empty.
         start: String,
     },
     /// A still diagram.
@@ -103,7 +103,7 @@ impl Element {
     /// - `prompt`: what a question or a recall holds beside notation
     /// - `own`: there where its notation is its own
     /// - `written`: what the block in a diagram holds
-    /// - `start`: the address of the lesson's start, where that stands elsewhere
+    /// - `start`: the address of the lesson's start, where that is elsewhere
     /// - `lesson-side`: the attribute `side` of the element of the lesson that it is about
     /// - `seed`: a whole number
     pub fn read(kind: Kind, value: &dyn Fn(&str) -> Option<String>) -> Element {
@@ -355,7 +355,7 @@ fn quiz(
     Ok(State::quiz(lesson, asking, start.clone(), side))
 }
 
-/// That a diagram shows the place of a question in place of what lies behind it.
+/// That a diagram shows the place of a question in place of what lies after it.
 fn behind(lesson: &Lesson, node: NodeId, shown: NodeId) -> Finding {
     let [wanted, shown] = [node, shown].map(|id| lesson.numbered(id));
     let behind = " comes after an open question, so this diagram shows the place of the question: ";

@@ -63,7 +63,7 @@ impl Mount {
         }
     }
 
-    /// The board leaves with the end of the lesson that it stands beside: then the page goes back
+    /// The board leaves with the end of the lesson that it is beside: then the page goes back
     /// as far as it takes to see all of it, which still shows the move.
     fn keep_board(&self, current: &Element) {
         let Some(margin) = self.find(".margin") else {
@@ -73,7 +73,7 @@ impl Mount {
             margin.get_bounding_client_rect(),
             current.get_bounding_client_rect(),
         );
-        // Where it stands before the text it is left alone.
+        // Where it is before the text it is left alone.
         if board.top() < 0.0 && board.bottom() > text.top() {
             scroll_to(&margin);
         }
@@ -307,7 +307,7 @@ impl Mounted {
             return;
         };
         let current = place.by_id(&move_id(self.state.node.max(1)));
-        // Beside the board the focus stays, for it stays in sight; what stands in the text or
+        // Beside the board the focus stays, because it stays in sight; what is in the text or
         // before it scrolls away, and the focus goes on to the move.
         let in_text = had_focus.as_ref().is_some_and(|element| {
             element.is_connected() && matches!(element.closest(".margin"), Ok(None))
@@ -329,7 +329,7 @@ impl Mounted {
             focus(place.find("[data-square][tabindex='0']").as_ref());
         } else if had_focus.is_some_and(|element| !element.is_connected()) {
             // A row of the next moves is gone; the word beside it goes on. In a recall a word of
-            // its own does, but none that begins anew, and where there is none a move.
+            // its own does, but none that begins again, and where there is none a move.
             let next = match self.state.mode {
                 Mode::Recall(_) => {
                     "span.try button, figure:not(:has(span.try *)) [data-square][tabindex='0']"

@@ -39,7 +39,7 @@ pub struct Mounted {
     pub(super) at: Option<String>,
     pub(super) side: Option<String>,
     drag: Option<Drag>,
-    /// Whether the click that follows a drag has still to be passed over.
+    /// Whether the click that follows a drag has still to be ignored.
     swallow: bool,
     /// The pieces that the last step moved: where from and where to.
     slides: Vec<(Square, Square)>,
@@ -212,7 +212,7 @@ impl Mounted {
 }
 
 /// Whether the place on the board is elsewhere in a text that stays: what a settled question opens
-/// is drawn anew around the reader, who stays there.
+/// is drawn again around the reader, who stays there.
 fn leads_on(effects: &[Effect]) -> bool {
     effects.iter().any(Effect::is_step) && !effects.contains(&Effect::Opened)
 }
@@ -221,7 +221,7 @@ fn leads_on(effects: &[Effect]) -> bool {
 impl Mounted {
     /// Draws the lesson into a shadow root. `baked` is the stamp of one that a baked page
     /// brought; `narrow` says that there is no room for a map. Returns how many nodes were
-    /// made: none where a baked page was taken over.
+    /// made: none if a baked page was taken over.
     pub fn draw(
         &mut self,
         root: &ShadowRoot,

@@ -8,7 +8,7 @@ use wasm_bindgen::prelude::wasm_bindgen;
 
 #[wasm_bindgen]
 impl Mounted {
-    /// Answers the question with a move in English SAN or UCI. The verdict; none where the
+    /// Answers the question with a move in English SAN or UCI. The verdict; none if the
     /// question is settled.
     pub fn answer(&mut self, word: &str) -> Option<String> {
         if !self.state.waits() {
@@ -39,7 +39,7 @@ impl Mounted {
         intent.is_some_and(|intent| !self.step(intent).is_empty())
     }
 
-    /// Whether a question waits for a move; none where there is no question.
+    /// Whether a question waits for a move; none if there is no question.
     pub fn waits(&self) -> Option<bool> {
         self.state.asking().map(Asking::is_open)
     }

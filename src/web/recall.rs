@@ -66,13 +66,13 @@ impl Mounted {
 
 #[wasm_bindgen]
 impl Mounted {
-    /// What the page asks a recall for, on a day, with texts by their names. One function, for each
-    /// costs the page 200 bytes.
+    /// What the page asks a recall for, on a day, with texts by their names. One function, because
+    /// each costs the page 200 bytes.
     ///
     /// - `learn`: takes up `text`, kept progress, and what was answered since; returns all of it as
     ///   text to keep, or why it cannot: `newer`, `corrupt`, `full`
     /// - `forget`: knows nothing of any position
-    /// - `anew`: a recall from its first walk on, with this `seed`
+    /// - `again`: a recall from its first walk on, with this `seed`
     /// - `show`: shows whether progress is kept: `keeping` is `offered`, `kept`, `forgetting` or
     ///   nothing; and what has just become of it, `note`, of so many positions, `read`
     /// - `tally`: how the part stands; null without a recall

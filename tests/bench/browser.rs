@@ -40,7 +40,7 @@ mod bench {
     const TASK: f64 = 50.0;
     const ARTICLE_RATIO: f64 = 6.0;
 
-    /// Steps in a batch, for a browser's clock is coarse, and how many batches.
+    /// Steps in a batch, because a browser's clock is coarse, and how many batches.
     const STEPS: u32 = 16;
     const BATCHES: usize = 41;
     /// How often each page is opened.

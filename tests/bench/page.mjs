@@ -135,7 +135,7 @@ for (const { name, games } of collections()) {
   console.log(`  without the list of moves: ${against("load").text}`);
 }
 
-/** Real games as variations of one lesson, with a sentence behind every third move of White's. */
+/** Real games as variations of one lesson, with a sentence after every third move of White's. */
 function large(games, words) {
   const lines = games.map((game) => game.split("\n\n")[1].replace(/\s*\{[^}]*\}/g, "").replace(/\s+/g, " ").trim());
   let nodes = 0;

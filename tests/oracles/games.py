@@ -1,6 +1,6 @@
 """The real games of the crate `pgn-reader` (=0.29.0, folder benches/ of its source archive): 1,110 tournament games.
 
-The file is found by the number of its games, and nothing of it is kept in the repository. What stands here is
+The file is found by the number of its games, and nothing of it is kept in the repository. What is here is
 python-chess's reading of them (PyPI `chess` 1.11.2), word by word.
 """
 import glob

@@ -96,7 +96,7 @@ COMMANDS = [["check"], ["export", "--partial"], ["check", "--format", "json"], [
 
 
 def run(command, path, seconds):
-    """User seconds; None where it did not end in time, a message where it broke."""
+    """User seconds; None if it did not end in time, a message where it broke."""
     began = time.monotonic()
     with open(os.devnull, "wb") as nowhere, tempfile.TemporaryFile() as said:
         child = subprocess.Popen([os.environ["PLYLINE"], *command, path], stdin=subprocess.DEVNULL, stdout=nowhere,

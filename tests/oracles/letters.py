@@ -38,7 +38,7 @@ def translated(word, letters):
 
 
 def translated_back(word, letters):
-    """None where the word holds a letter that names no piece in this language."""
+    """None if the word holds a letter that names no piece in this language."""
     if word.startswith("O-O"):
         return word
     if any(sign.isupper() and sign not in letters for sign in word):

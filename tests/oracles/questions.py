@@ -76,7 +76,7 @@ def after(line, plies):
 
 
 def another_order(chance, line):
-    """The line's moves with two of one side exchanged and then something else; None where that is not legal."""
+    """The line's moves with two of one side exchanged and then something else; None if that is not legal."""
     at = chance.randrange(0, min(len(line) - 2, 8))
     board = chess.Board()
     order = line[:at] + [line[at + 2], line[at + 1]]

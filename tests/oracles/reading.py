@@ -53,7 +53,7 @@ class Reading(chess.pgn.GameBuilder):
         self.marker = None
         self.order = [self.game]
         self.nag_order = {}
-        # The move that the variation just opened stands beside, until its first move comes.
+        # The move that the variation just opened is beside, until its first move comes.
         self.opened_beside = None
         self.lines = {id(self.game): ()}
         self.variations_beside = {}

@@ -22,7 +22,7 @@ SCRATCH=$(mktemp -d)
 trap 'rm -rf "$SCRATCH"' EXIT
 trap 'exit 1' INT TERM
 FOLDER=${3:-$SCRATCH}
-# Checks run in two lanes beside each other, for most of them keep one core busy.
+# Checks run in two lanes beside each other, because most of them keep one core busy.
 LANE=first
 is_measured=
 
@@ -145,7 +145,7 @@ second=$!
 trap 'kill "$first" "$second" 2>/dev/null; exit 1' INT TERM
 wait "$first" "$second"
 
-# Nothing outside: that work ends. Alone, for its time is measured.
+# Nothing outside: that work ends. Alone, because its time is measured.
 LANE=last
 measure "big texts of every shape end" python "$HERE/growth.py"
 if [ -n "${PLYLINE_LONG:-}" ]; then

@@ -26,7 +26,7 @@ if ! can_make_venv "$PYTHON"; then
     fi
 fi
 
-# What an interrupted run left behind is made anew.
+# What an interrupted run left behind is made again.
 rm -rf "$VENV" "$SOURCE" "$SOURCE.part"
 "$PYTHON" -m venv "$VENV"
 mkdir -p "$SOURCE.part"

@@ -68,7 +68,7 @@ def two_moves(board, word):
 
 
 def reasons(board, asked):
-    """Pairs of code and squares that a true message names; empty where the word means one legal move."""
+    """Pairs of code and squares that a true message names; empty if the word means one legal move."""
     if not any(board.legal_moves):
         return [("P056", frozenset())]
     if two_moves(board, asked.word):

@@ -1,6 +1,6 @@
-// Names the core's functions in an order in which those that are alike stand near each other, for
-// deflate finds what is repeated only within 32 kB. wasm-opt then sorts them by name. Called by
-// build.sh with the file to read and the file to write.
+// Names the core's functions in an order in which those that are alike stand near each other,
+// because deflate finds what is repeated only within 32 kB. wasm-opt then sorts them by name.
+// Called by build.sh with the file to read and the file to write.
 
 import { readFileSync, writeFileSync } from "node:fs";
 import { encoded, functions } from "./wasm.mjs";

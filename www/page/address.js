@@ -34,7 +34,7 @@ function runFor({ id }) {
   return history.state?.plyline?.[id] ?? (addressed === id ? run : undefined);
 }
 
-// An element of that id may stand elsewhere, and a later lesson too.
+// An element of that id may be elsewhere, and a later lesson too.
 const find = (id) => id && page.querySelector(`ply-line#${CSS.escape(id)}`);
 
 /** Whether addresses name a lesson, and not another of its id. */
@@ -57,7 +57,7 @@ async function reveal(reading) {
 export function opened(reading) {
   if (!isNamed(reading)) return;
   enter(reading, runFor(reading.element));
-  // A reader who comes back or loads anew is where the browser puts them.
+  // A reader who comes back or loads again is where the browser puts them.
   const came = performance.getEntriesByType("navigation")[0]?.type ?? "navigate";
   if (came === "navigate") reveal(reading);
 }

@@ -13,7 +13,7 @@ export function safe(document) {
 /** The page's own; nothing where there is no page. */
 export const page = globalThis.document && safe(document);
 
-/** The elements of a selector in the tree that an element stands in. */
+/** The elements of a selector in the tree that an element is in. */
 export function allAround(element, selector) {
   const root = element.getRootNode();
   return [...((root instanceof Document ? safe(root) : root).querySelectorAll?.(selector) ?? [])];

@@ -26,7 +26,7 @@ export async function ready() {
   await (await load()).plyline.ready();
 }
 
-/** Reads a text: a promise of { lesson, findings }; `lesson` is null where there is no game. */
+/** Reads a text: a promise of { lesson, findings }; `lesson` is null if there is no game. */
 export async function readLesson(text, options) {
   return (await load()).plyline.readLesson(text, options);
 }
@@ -62,7 +62,7 @@ function watch() {
   later.observe(document, { childList: true, subtree: true });
   look();
   // A place in the address is shown wherever its lesson stands. One that cannot be loaded is told of
-  // where it stands.
+  // where it is.
   const follow = () => location.hash.includes("/") && load().then(() => later.disconnect(), () => {});
   addEventListener("hashchange", follow);
   follow();

@@ -32,7 +32,7 @@ export function heedPage(present) {
   const all = (call) => () => present.forEach(call);
   const repaper = all((one) => one.repaper());
   matchMedia("(prefers-color-scheme: dark)").addEventListener("change", repaper);
-  // WebKit asks the conditions of an adopted sheet again only when it is adopted anew.
+  // WebKit asks the conditions of an adopted sheet again only when it is adopted again.
   matchMedia("(prefers-reduced-motion: reduce)").addEventListener("change", all((one) => one.redress()));
   // A class on the page may change its ink, which ends a transition of ours (css/host.css),
   // and its paper may fade to another.

@@ -1,4 +1,4 @@
-// What CSS cannot ask for or say: the value of a custom property, the background behind an
+// What CSS cannot ask for or say: the value of a custom property, the background after an
 // element, how wide it is.
 
 import { page } from "./document.js";
@@ -37,13 +37,13 @@ export class Paper {
   find() {
     const paper = findPaper(this.#element);
     findSquares(this.#element, this.#internals);
-    // A rule that says the same would style the whole lesson anew.
+    // A rule that says the same would style the whole lesson again.
     if (paper === this.#found) return;
     this.#found = paper;
     this.sheet.replaceSync(`:host { --paper-found: ${paper}; }`);
   }
 
-  /** After a step, when nothing has to be styled anew to answer. */
+  /** After a step, when nothing has to be styled again to answer. */
   async findSoon() {
     if (this.#isAsking) return;
     this.#isAsking = true;

@@ -16,7 +16,7 @@ export function keyOf(element) {
   return `plyline-recall:${series ?? location.pathname}`;
 }
 
-/** What is kept on the device; null where nothing is, or nothing can be. */
+/** What is kept on the device; null if nothing is, or nothing can be. */
 export function stored(key) {
   try {
     return localStorage.getItem(key);

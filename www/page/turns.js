@@ -1,5 +1,5 @@
 // When things are done: after the page is parsed, between two paints, near the view. A page
-// with a hundred lessons opens like one with one, for only a few of them are read before its
+// with a hundred lessons opens like one with one, because only a few of them are read before its
 // first paint, and only those near the view are drawn.
 
 import { page } from "./document.js";
@@ -65,7 +65,7 @@ export function whenNear(draw) {
       const until = performance.now() + SLICE;
       while (waiting.length > 0 && performance.now() < until) {
         const element = waiting.shift();
-        if (!element.isConnected) continue; // one that comes back is observed anew
+        if (!element.isConnected) continue; // one that comes back is observed again
         const before = isAnchored || element.getBoundingClientRect().bottom > 0 || height();
         draw(element);
         if (before !== true) scrollBy({ top: height() - before, behavior: "instant" });

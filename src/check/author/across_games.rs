@@ -1,5 +1,5 @@
-//! What only shows when the games of a text are looked at together: an id that two of them have,
-//! and tags that stand behind the moves, where they begin another game.
+//! What can only be seen when the games of a text are checked together: an id that two of them
+//! have, and tags that are after the moves, where they begin another game.
 
 use crate::notation::Game;
 use crate::text::{Code, Finding, Source, Span, quote};
@@ -8,14 +8,14 @@ use std::collections::HashMap;
 /// The tags of the games so far.
 #[derive(Default)]
 pub(super) struct Heads {
-    /// Where each id stands first.
+    /// The first place of each id.
     ids: HashMap<String, Span>,
-    /// Whether a game stands before.
+    /// Whether there was a game before.
     is_behind: bool,
 }
 
 impl Heads {
-    /// What there is to say about the tags of the next game.
+    /// The finding about the tags of the next game.
     pub(super) fn next(&mut self, source: &Source, game: &Game) -> Option<Finding> {
         let name = |tag: Span| source.slice(tag);
         let is_behind = core::mem::replace(&mut self.is_behind, true);

@@ -1,4 +1,4 @@
-//! `plyline check --fix`: makes the certain mends of a file's findings, in rounds until none is
+//! `plyline check --fix`: makes the certain fixes of a file's findings, in rounds until none is
 //! left, and writes the file in one step, every other byte as it was.
 
 pub mod edits;
@@ -12,15 +12,15 @@ use std::fs::{self, Metadata, OpenOptions};
 use std::io::{self, Write};
 use std::path::Path;
 
-/// Most rounds for one file. A mended move lets the moves behind it be read, which may have
-/// mends of their own, so some take several; this many only where mends undo each other.
+/// Most rounds for one file. A fixed move lets the moves after it be read, which may have
+/// fixes of their own, so some take several; this many only where fixes undo each other.
 const ROUNDS: usize = 1_000;
 
-/// A file that was read, and mended where that was asked for.
+/// A file that was read, and fixed where that was asked for.
 pub struct Mended {
     /// What is left to say about it.
     pub read: Read,
-    /// The text as it was and what was changed; none where nothing was.
+    /// The text as it was and what was changed; none if nothing was.
     pub edits: Option<(Source, Edits)>,
     /// Why the file could not be written; then it is as it was, and `read` speaks of that.
     pub failed: Option<Unreadable>,
@@ -37,7 +37,7 @@ impl Mended {
     }
 }
 
-/// Mends a file.
+/// Fixes a file.
 ///
 /// # Errors
 /// Where the file cannot be read.
@@ -66,7 +66,7 @@ pub fn mend(path: &Path) -> Result<Mended, Unreadable> {
     })
 }
 
-/// Reads and changes a text until nothing certain is left to mend.
+/// Reads and changes a text until nothing certain is left to fix.
 fn rounds(path: &Path, bytes: &[u8], text: Text) -> Result<(Read, Edits), String> {
     let mut edits = Edits::default();
     let (mut read, mut changes) = all_of(text);
@@ -103,14 +103,14 @@ fn latin_1(text: &str) -> Result<Vec<u8>, String> {
     text.chars().map(byte).collect()
 }
 
-/// Everything about a text, and its certain mends.
+/// Everything about a text, and its certain fixes.
 fn all_of(text: Text) -> (Read, Vec<Change>) {
     let mut changes = Vec::new();
-    // Game by game, for of a whole text only so many findings are kept.
+    // Game by game, because of a whole text only so many findings are kept.
     let Ok(read) = read(text, None, |part| {
         let text = part.source.text();
         for finding in part.findings.iter() {
-            // Whatever a mend replaces: words of the author are never taken away.
+            // Whatever a fix replaces: words of the author are never taken away.
             let fix = finding.fix.as_ref();
             if let Some(fix) = fix.filter(|fix| !part.source.slice(fix.span).contains(['{', ';'])) {
                 let end = line_end(text, fix.span.from as usize);

@@ -83,7 +83,7 @@ fn position(source: &Source, tag: &Tag, findings: &mut Findings) -> Option<Chess
                 .to_owned(),
         ));
     }
-    // These do not hinder a lesson: the move list is still well defined.
+    // These do not matter for a lesson: the move list is still well defined.
     result = result
         .or_else(|error| error.ignore_invalid_castling_rights())
         .or_else(|error| error.ignore_invalid_ep_square())

@@ -72,7 +72,7 @@ pub fn way_out(lesson: &Lesson, locator: &str) -> String {
         let runs = named(lesson, &found, moves.len().min(MORE));
         return format!("the lesson has these moves as {runs}");
     }
-    // The lesson leaves the run: what goes on from where.
+    // The run leaves the lesson: the lesson's next moves at that place.
     for kept in (1..words.len().min(LOOKED_FOR)).rev() {
         let found = places(lesson, &join(&words[..kept], " "));
         if let Some(&last) = found.first() {

@@ -32,7 +32,7 @@ pub fn finding(lesson: &Lesson, letters: &Letters, text: &str, misplaced: &Mispl
         beside: None,
     };
     let mut finding = explain::finding(&bad, &refusal.unwrap_or(Refusal::Impossible));
-    // A sentence is the author's own: nothing in it is mended without asking.
+    // A sentence is the author's own: nothing in it is changed without asking.
     finding.fix = None;
     finding
 }

@@ -11,7 +11,7 @@ use shakmaty::{Color, Square};
 const BOARD: i32 = 8 * SIDE;
 /// Length of a corner tick.
 const TICK: i32 = 15;
-/// How far a tick stands inside its square.
+/// How far a tick is inside its square.
 const INSET: i32 = 3;
 
 /// The picture of a board. With a description it stands alone; without it is the ground of a

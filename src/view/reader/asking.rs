@@ -59,15 +59,15 @@ pub(crate) fn named(answers: Vec<Answer>) -> Vec<Named> {
 /// What is said of a try, or of the answer that is shown.
 #[derive(Debug, PartialEq, Eq)]
 pub struct Judged {
-    /// The verdict; none where the answer is shown.
+    /// The verdict; none if the answer is shown.
     pub verdict: Option<Verdict>,
-    /// The move tried, in English SAN; empty where the answer is shown.
+    /// The move tried, in English SAN; empty if the answer is shown.
     pub san: String,
     /// The number before the move tried, and before those that are right.
     pub number: String,
     /// The moves that are right there, or all in a row that are shown of several to find.
     pub answers: Vec<Named>,
-    /// Why, in the author's words, once the answer is named; empty where nothing is said.
+    /// Why, in the author's words, once the answer is named; empty if nothing is said.
     pub because: Passage,
     /// The page's reply: where the question goes on, and to a weaker move.
     pub reply: Option<String>,

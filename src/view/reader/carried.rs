@@ -1,5 +1,5 @@
 //! Where a reader is, as a text that outlives the core: after a trap in one lesson the page makes
-//! the core anew, and each of the others goes on from such a text. It is no format that is kept.
+//! the core again, and each of the others goes on from such a text. It is no format that is kept.
 
 use super::question;
 use super::recalling::Recalling;

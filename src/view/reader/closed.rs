@@ -1,4 +1,4 @@
-//! Which questions stand open, what lies behind them, and what is on the board beside one.
+//! Which questions stand open, what lies after them, and what is on the board beside one.
 
 use super::state::{Mode, State};
 use crate::ask::held;
@@ -29,7 +29,7 @@ impl State {
         stop
     }
 
-    /// For each node whether it lies behind an open question.
+    /// For each node whether it lies after an open question.
     pub fn hidden(&self, lesson: &Lesson) -> Vec<bool> {
         let mut hidden = vec![false; lesson.nodes.len()];
         for id in lesson.ids() {

@@ -33,7 +33,7 @@ pub enum Effect {
         /// Legal moves tried.
         tries: u32,
     },
-    /// What lies behind a settled question of a lesson is open: the text is another.
+    /// What lies after a settled question of a lesson is open: the text is another.
     Opened,
     /// Another node is on the board.
     Moved {

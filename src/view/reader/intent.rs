@@ -52,7 +52,7 @@ pub enum Intent {
     Fold(LineId),
     /// Something was copied, or could not be.
     Copied(bool),
-    /// Help with the question, a little more each time.
+    /// A hint for the question, a stronger one each time.
     Hint,
     /// The answer to the question, or to that at a node of the lesson.
     Show(Option<NodeId>),

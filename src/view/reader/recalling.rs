@@ -15,7 +15,7 @@ pub struct Recalling {
     pub memory: Memory,
     /// How often a move was tried where none is awaited.
     pub tried: u32,
-    /// The address of the lesson's start, where it stands elsewhere on the page; else empty.
+    /// The address of the lesson's start, where it is elsewhere on the page; else empty.
     pub start: String,
 }
 

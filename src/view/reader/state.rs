@@ -55,7 +55,7 @@ pub enum Mode {
     Quiz {
         /// The question.
         asking: Box<Asking>,
-        /// The address of the start of its lesson, where that stands elsewhere in the page; else
+        /// The address of the start of its lesson, where that is elsewhere in the page; else
         /// empty.
         start: String,
     },

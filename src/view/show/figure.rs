@@ -66,10 +66,10 @@ pub struct Figure {
 pub struct AskingView {
     /// Whether it waits for a move.
     pub is_open: bool,
-    /// Whether it can be begun anew.
+    /// Whether it can be begun again.
     pub can_repeat: bool,
-    /// Where a move tried leads in the lesson, if it stands there by another order of moves; the
-    /// address of the lesson's start, empty where that is on the board, and the run from there.
+    /// Where a move tried leads in the lesson, if it is there by another order of moves; the
+    /// address of the lesson's start, empty if that is on the board, and the run from there.
     pub stands: Option<(NextMove, String, String)>,
 }
 
@@ -138,7 +138,8 @@ fn asking(lesson: &Lesson, state: &State) -> Option<AskingView> {
         },
         _ => None,
     };
-    // Where the lesson is: here, elsewhere on the page, or nowhere, for a quiz stays where it is.
+    // Where the lesson is: here, elsewhere on the page, or nowhere, because a quiz stays where it
+    // is.
     let start = match &state.mode {
         Mode::Quiz { start, .. } => Some(start.clone()).filter(|start| !start.is_empty()),
         _ => Some(String::new()),
@@ -153,7 +154,7 @@ fn asking(lesson: &Lesson, state: &State) -> Option<AskingView> {
     })
 }
 
-/// The last move for the caption, none at the start. Of an aside all its moves, for they stand
+/// The last move for the caption, none at the start. Of an aside all its moves, because they are
 /// nowhere else; of a refutation the weaker move and the last, so that what steps through it keeps
 /// its place.
 fn last_moves(lesson: &Lesson, state: &State) -> Vec<MoveView> {

@@ -23,7 +23,7 @@ pub struct LineView {
     pub label: String,
     /// Whether the reader has folded it.
     pub is_folded: bool,
-    /// What stands in it, in order.
+    /// What is in it, in order.
     pub blocks: Vec<Block>,
 }
 
@@ -36,7 +36,7 @@ pub enum Block {
     Text(Vec<Paragraph>, Option<MoveView>),
     /// A question, and why its answer is right once it is open; else the node that waits.
     Ask(Vec<Paragraph>, QuestionBlock),
-    /// The answers to all questions, on paper: the move behind which each stands, none at the
+    /// The answers to all questions, on paper: the move after which each stands, none at the
     /// start, and what follows it.
     Answers(Vec<(Option<MoveView>, LineView)>),
     /// The move that leads to the same position elsewhere, and the label of its line.
@@ -51,7 +51,7 @@ pub enum Block {
     Result(&'static str),
 }
 
-/// How a question stands in the text.
+/// How a question is in the text.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum QuestionBlock {
     /// It waits for an answer at this node.
@@ -121,7 +121,7 @@ struct Writer<'a> {
     state: &'a State,
     /// For each node whether it is left out.
     hidden: Vec<bool>,
-    /// The piece letters that comments name moves with; none where nothing is linked.
+    /// The piece letters that comments name moves with; none if nothing is linked.
     letters: Option<&'a Letters>,
     /// The words and the side below of diagrams, where there are any.
     diagrams: Option<(&'a Words, Color)>,
@@ -153,7 +153,7 @@ impl Writer<'_> {
         }
     }
 
-    /// What follows a question, up to the next one, and the move behind which it stands.
+    /// What follows a question, up to the next one, and the move after which it stands.
     fn answer(&self, asked: NodeId) -> (Option<MoveView>, LineView) {
         let node = self.lesson.node(asked);
         let mut blocks = Vec::new();
@@ -224,7 +224,7 @@ impl Writer<'_> {
         }
     }
 
-    /// What is said of a node; `at` is the position that the words stand at.
+    /// What is said of a node; `at` is the position that the words are at.
     fn text(&self, id: NodeId, at: NodeId, comments: &[Comment], blocks: &mut Vec<Block>) {
         let mut list: Vec<Paragraph> = Vec::new();
         for comment in comments {
@@ -255,7 +255,7 @@ impl Writer<'_> {
     /// The board at a node, where diagrams are wanted: before the moves that go on from there.
     fn diagram(&self, id: NodeId, blocks: &mut Vec<Block>) {
         if let Some((words, side)) = self.diagrams {
-            // Also where it stands among the answers.
+            // Also where it is among the answers.
             let mut state = State::at_node(self.lesson, id, side);
             arrive(self.lesson, &mut state);
             blocks.push(Block::Diagram(Box::new(figure(words, self.lesson, &state))));

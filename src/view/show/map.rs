@@ -39,7 +39,7 @@ pub fn map(lesson: &Lesson, state: &State) -> Map {
     let is_seen = |id: NodeId| !hidden.get(id as usize).copied().unwrap_or(false);
     let mut marks: Vec<(u32, u32)> = Vec::with_capacity(lesson.nodes.len());
     let mut rows: Vec<Option<u32>> = vec![None; lesson.lines.len()];
-    // Behind the last mark of a row there is room for its label, and for how well it is held.
+    // After the last mark of a row there is room for its label, and for how well it is held.
     let room = if state.recalling().is_some() { 3 } else { 1 };
     // For each row the first column that is taken from there on, going left.
     let mut taken: Vec<u32> = Vec::new();

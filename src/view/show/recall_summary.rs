@@ -21,7 +21,7 @@ pub struct RecallView {
     pub is_asked: bool,
     /// Whether the walks are over.
     pub is_over: bool,
-    /// What is said before the buttons; empty where it is said elsewhere.
+    /// What is said before the buttons; empty if it is said elsewhere.
     pub says: String,
     /// What can be done in it at any time besides a move.
     pub steps: &'static [Action],
@@ -35,7 +35,7 @@ pub struct RecallView {
     pub start: String,
     /// A sentence about what is kept, or about a try where no move is awaited; else empty.
     pub note: String,
-    /// Whether it is for the ear alone, for it is seen at the board.
+    /// Whether it is for the ear alone, because it is seen at the board.
     pub is_note_heard: bool,
 }
 
@@ -121,7 +121,7 @@ pub(crate) fn recall_view(words: &Words, lesson: &Lesson, state: &State) -> Opti
         view.note = kept(words, memory);
     }
     if forgets && !has_begun {
-        // Its two words stand there, and not above the note.
+        // Its two words are there, and not above the note.
         view.says.clone_from(&view.note);
         view.is_note_heard = true;
     }
@@ -133,7 +133,7 @@ pub(crate) fn recall_view(words: &Words, lesson: &Lesson, state: &State) -> Opti
             .first()
             .map_or("", |leads| words.get(leads.row().word));
         view.says = words.fill(Word::NotAwaited, &[("word", leads)]);
-        // Heard there each time, alone: what stands beside the board is not said again.
+        // Heard there each time, alone: what is beside the board is not said again.
         view.note.clone_from(&view.says);
         if tried % 2 == 0 {
             view.note.push('\u{a0}');
@@ -153,7 +153,7 @@ fn hold(words: &Words, lesson: &Lesson, state: &State, recall: &Recall, view: &m
     for held in account.lines.iter().filter(|held| held.positions > 0) {
         let line = lesson.line(held.line);
         let part = held.recalled.to_string() + "/" + &held.positions.to_string();
-        // Behind the last mark of its line, where all but the main line have a label.
+        // After the last mark of its line, where all but the main line have a label.
         let last = lesson.line_nodes(held.line).last().unwrap_or(0);
         let mark = drawn.marks.get(last as usize).copied();
         for (label, _) in &mut drawn.labels {

@@ -51,14 +51,14 @@ pub struct Choice {
     pub shown: MoveView,
     /// When to choose it; empty without a condition.
     pub condition: String,
-    /// The first sentence of what the author says of it; empty where nothing is said.
+    /// The first sentence of what the author says of it; empty if nothing is said.
     pub words: String,
 }
 
 /// The recap of a lesson for one side: the lines in which that side plays only its choices and
-/// the other side anything that the lesson holds, but no passes, for they only show a threat.
+/// the other side anything that the lesson holds, but no passes, because they only show a threat.
 /// Where the side has one next move and nothing is said of it, nothing is decided: the move
-/// joins the run that leads to the next row. Nothing behind a question that `is_open` is told.
+/// joins the run that leads to the next row. Nothing after a question that `is_open` is told.
 pub fn recap(lesson: &Lesson, side: Color, is_open: impl Fn(NodeId) -> bool) -> Recap {
     let mut rows = Vec::new();
     let mut is_cut = false;
@@ -93,7 +93,7 @@ pub fn recap(lesson: &Lesson, side: Color, is_open: impl Fn(NodeId) -> bool) -> 
     Recap { side, rows, is_cut }
 }
 
-/// What the side plays at a node; none where it has one move and nothing is said of it.
+/// What the side plays at a node; none if it has one move and nothing is said of it.
 fn decision(lesson: &Lesson, id: NodeId, chosen: &[NodeId]) -> Option<Says> {
     let mut choices = Vec::new();
     let mut is_decided = lesson.is_branch_point(id);
@@ -131,7 +131,7 @@ fn choice(lesson: &Lesson, id: NodeId) -> Choice {
     }
 }
 
-/// The first sentence that is said of a move. What stands in a question's comment or behind it
+/// The first sentence that is said of a move. What is in a question's comment or after it
 /// belongs to the question.
 fn first_words(comments: &[Comment]) -> String {
     for passage in comments.iter().map_while(Comment::told) {

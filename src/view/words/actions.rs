@@ -22,7 +22,7 @@ pub struct Row {
     pub name: &'static str,
     /// Whether the word can be typed.
     pub typed: Typed,
-    /// What a reader means by it; none where the page's script does it.
+    /// What a reader means by it; none if the page's script does it.
     pub intent: Option<Intent>,
 }
 
@@ -76,7 +76,7 @@ actions! {
     Where Where "where" Yes Some(Intent::Ask(Command::Where));
     OpenAll OpenAll "open" No Some(Intent::OpenAll);
     Close Close "close" No Some(Intent::Release);
-    // With what stands in the field.
+    // With what is in the field.
     Enter Enter "enter" No Some(Intent::Typed(String::new()));
     // In a recall.
     GoOn GoOn "next" No Some(Intent::Next(None));
@@ -114,7 +114,7 @@ pub const QUESTIONS: [Action; 5] = [
     Action::Where,
 ];
 
-/// What a reader means by what has this name; none where nothing has it, or the page does it.
+/// What a reader means by what has this name; none if nothing has it, or the page does it.
 pub fn named(name: &str) -> Option<Intent> {
     let row = ACTIONS.iter().find(|row| row.name == name)?;
     row.intent.clone()

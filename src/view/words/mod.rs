@@ -213,7 +213,7 @@ words! {
     Weak "weak" ", weak square";
     ToPlay "toPlay" ", plan to play";
     ToStop "toStop" ", plan to stop";
-    // Signs behind a move.
+    // Signs after a move.
     Good "good" ", a good move";
     Mistake "mistake" ", a mistake";
     VeryGood "veryGood" ", a very good move";
@@ -275,7 +275,7 @@ impl Default for Words {
 }
 
 impl Words {
-    /// English, with these texts in place of its own; unknown names are passed over.
+    /// English, with these texts in place of its own; unknown names are ignored.
     pub fn with(others: impl IntoIterator<Item = (String, String)>) -> Words {
         let mut words = Words::default();
         for (name, text) in others {
@@ -291,7 +291,7 @@ impl Words {
         self.texts.get(word as usize).map_or("", |text| text)
     }
 
-    /// What a text says before and behind one `{name}`, for something that is no text; all of it
+    /// What a text says before and after one `{name}`, for something that is no text; all of it
     /// before where it has none.
     pub fn around(&self, word: Word, name: &str) -> (&str, &str) {
         let text = self.get(word);

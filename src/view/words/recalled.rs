@@ -1,4 +1,4 @@
-//! What is said in a recall: where it stands, what is kept of it, and what comes back.
+//! What is said in a recall: where it is, what is kept of it, and what comes back.
 
 use super::moved::move_said;
 use super::{Word, Words};

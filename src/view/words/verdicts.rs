@@ -133,8 +133,8 @@ fn named(number: &str, answer: &Named) -> String {
     text
 }
 
-/// What the author says of a move. Its conditions are left out, for they are said beside it, and
-/// questions, for what they say is not of the move.
+/// What the author says of a move. Its conditions are left out, because they are said beside it,
+/// and questions, for what they say is not of the move.
 pub(crate) fn comment(lesson: &Lesson, id: Option<NodeId>) -> String {
     let mut text = String::new();
     let Some(id) = id else {

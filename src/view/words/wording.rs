@@ -105,7 +105,7 @@ pub fn cell(words: &Words, position: &Chess, square: Square) -> String {
     )
 }
 
-/// What a mark says for the ear, behind its squares.
+/// What a mark says for the ear, after its squares.
 pub fn mark_said<'a>(words: &'a Words, mark: &Mark) -> &'a str {
     match (mark.kind, mark.squares.len()) {
         (MarkKind::Plain, _) => "",

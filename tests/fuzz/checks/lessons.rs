@@ -29,7 +29,7 @@ pub fn locators(bytes: &[u8]) {
     }
 }
 
-/// Any sentence is read; what it names stands in it, in order, and its address leads back there.
+/// Any sentence is read; what it names is in it, in order, and its address leads back there.
 pub fn prose(bytes: &[u8]) {
     let Ok(text) = core::str::from_utf8(bytes) else {
         return;

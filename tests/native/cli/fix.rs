@@ -1,10 +1,10 @@
-//! `plyline check --fix`: certain mends and nothing else, every other byte as it was.
+//! `plyline check --fix`: certain fixes and nothing else, every other byte as it was.
 
 use super::run::{Run, codes, folder, json_lines, run};
 use std::fs;
 use std::path::Path;
 
-/// Mends a text, which becomes the file `a.pgn` of a folder of its own; what is there after.
+/// Fixes a text, which becomes the file `a.pgn` of a folder of its own; what is there after.
 fn fixed(name: &str, text: impl AsRef<[u8]>) -> (Run, Vec<u8>) {
     let folder = folder(name);
     fs::write(folder.join("a.pgn"), text).expect("a file for the test");

@@ -6,7 +6,7 @@ use plyline::text::Code;
 use std::fs;
 use std::path::Path;
 
-/// Codes whose example is told in words, for a small text cannot have them.
+/// Codes whose example is told in words, because a small text cannot have them.
 const TOLD: &[&str] = &[
     "P002", "P003", "P004", "P009", "P010", "P029", "P040", "P043", "P063", "P064", "P065", "P075",
     "P066",

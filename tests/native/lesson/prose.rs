@@ -16,7 +16,7 @@ use std::fmt::Write;
 use std::fs;
 use std::path::Path;
 
-/// A marked move: where it stands in the plain sentence, and the moves that lead to it.
+/// A marked move: where it is in the plain sentence, and the moves that lead to it.
 struct Mark {
     from: usize,
     to: usize,
@@ -139,8 +139,8 @@ fn measure(file: &str) -> Count {
     count
 }
 
-/// The paragraphs of a page that its lesson's prose is read in, as the page reads them: what stands
-/// in links and in elements of ours is one sign.
+/// The paragraphs of a page that its lesson's prose is read in, as the page reads them: what is in
+/// links and in elements of ours is one sign.
 fn paragraphs(page: &str) -> Vec<String> {
     let mut list = vec![String::new()];
     let mut rest = page;

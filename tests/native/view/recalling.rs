@@ -451,7 +451,7 @@ fn whatever_comes_the_board_shows_the_walk_and_what_is_answered_is_told_once() {
             let now = told.iter().filter(settles).count();
             let was = stage(&state) == Stage::Asked;
             let changed = (state.node, stage(&state)) != (next.node, stage(&next));
-            // A recall that ends here or is begun anew leaves what was asked without an answer.
+            // A recall that ends here or is begun again leaves what was asked without an answer.
             let is_left = matches!(intent, Intent::Recall(_) | Intent::Stop);
             assert_eq!(now, usize::from(was && changed && !is_left), "{intent:?}");
             let is_stopped = matches!(stage(&next), Stage::Over | Stage::Between);

@@ -118,7 +118,7 @@ fn copy(from: &Path, to: &Path) -> std::io::Result<()> {
     Ok(())
 }
 
-/// The notation of a lesson as it stands in the source.
+/// The notation of a lesson as it is in the source.
 fn notation(id: &str) -> &str {
     let (before, after, end) = match id {
         "fenced" => ("```pgn\n", "", "```"),

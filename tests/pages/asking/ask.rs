@@ -46,7 +46,7 @@ pub const CASES: &[Case] = &[
     InOne("questions in a lesson in German", german),
 ];
 
-/// Two questions behind each other, and one in a sideline. Everything behind the first says so.
+/// Two questions after each other, and one in a sideline. Everything after the first says so.
 pub const LESSON: &str = "<ply-line id=\"lesson\"><pre>1. e4 e5 2. Nf3 {Good.} {Ask: What guards @e5? Hint: a piece on @!b8. Because: the @!c6 knight, secretly.} \
     Nc6 {Secretly *good*.} (2... d6 {Secretly passive.} 3. d4) (2... f6? {Secretly weak.} 3. Nxe5 fxe5 4. Qh5+) \
     3. Bb5 {Secretly later. See [this](#3...a6).} {Ask: And the bishop? Because: secretly it is asked.} a6 4. Ba4 (4. Bxc6 {Secretly taken.} dxc6) 4... Nf6 *</pre></ply-line>";

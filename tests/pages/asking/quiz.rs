@@ -152,7 +152,7 @@ fn keys(browser: &Browser) {
     }
     hears(browser, "q", "Right: 2\u{2026}e6.");
     assert_eq!(focus(browser), "e6");
-    // Begun anew and shown, by the words beside the board.
+    // Begun again and shown, by the words beside the board.
     for (word, said) in [
         ("again", "Your move."),
         ("hint", "The pawn on e7"),
@@ -286,7 +286,7 @@ fn elsewhere(browser: &Browser) {
             json!(["A", true, "open", "Nf6"])
         );
     }
-    // A lesson of its own stands nowhere else.
+    // A lesson of its own is nowhere else.
     browser.js("line('own').answer('d4')");
     hears(browser, "own", "It leads to the position after 2.Nf3.");
     assert_eq!(browser.js("return inside('.try ol', 'own')"), Value::Null);

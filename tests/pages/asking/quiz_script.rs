@@ -335,7 +335,7 @@ fn late(browser: &Browser) {
     browser.until("line('q').state === 'open'");
     browser.js("line('q').answer('c5')");
     assert_eq!(state(browser), "settled");
-    // Read anew.
+    // Read again.
     browser.js("line('late').text = '1. e4 e6 *'");
     browser.until("line('q').state === 'open'");
     assert_eq!(

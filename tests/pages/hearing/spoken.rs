@@ -1,5 +1,5 @@
 //! What a screen reader is given: roles and names as a browser computes them, kept as text in
-//! tests/pages/hearing/spoken/ and to be read as one listens. `UPDATE_EXPECT=1` writes them anew.
+//! tests/pages/hearing/spoken/ and to be read as one listens. `UPDATE_EXPECT=1` writes them again.
 
 use crate::harness::Case::{self, Everywhere, InOne};
 use crate::moving::hand::{hears, square};

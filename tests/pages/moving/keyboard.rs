@@ -108,7 +108,7 @@ fn tab_through(browser: &Browser, backwards: bool) -> Vec<String> {
     }
 }
 
-/// Puts the focus just before the element, or behind it.
+/// Puts the focus just before the element, or after it.
 fn outside(browser: &Browser, behind: bool) {
     browser.js_with(
         "const stop = document.createElement('button');

@@ -105,7 +105,7 @@ fn map_shapes(browser: &Browser) {
     browser.show(SCRIPT, SMALL);
     browser.js("line().go('2...d6'); line().back()");
     let classes = browser.js("return all('.map circle').map((mark) => mark.getAttribute('class'))");
-    // Nodes: 1.e4 e5 1...c5 2.Nf3 2.c3 2...d6 2.Nf3; the jump passed over 1.e4.
+    // Nodes: 1.e4 e5 1...c5 2.Nf3 2.c3 2...d6 2.Nf3; the jump ignored 1.e4.
     assert_eq!(classes[0], "read");
     let count = |class: &str| {
         let all = classes.as_array().into_iter().flatten();

@@ -175,7 +175,7 @@ fn keys(browser: &Browser) {
     };
     browser.js("inside('[data-take=begin]', 'r').focus()");
     press("square");
-    // Behind the board its two words, and then what can be done.
+    // After the board its two words, and then what can be done.
     for _ in 0..3 {
         browser.press(TAB);
     }
@@ -183,7 +183,7 @@ fn keys(browser: &Browser) {
     press("go on");
     press("square");
     // What ends a walk leads to the next one, and what ends the last one to the board: not to a
-    // word that would begin anew.
+    // word that would begin again.
     reader(
         browser,
         "while (!inside('ul.held', 'r')) { const word = does('next') ?? does('show'); word.focus(); word.click(); }",
@@ -272,7 +272,7 @@ fn columns(browser: &Browser) {
                document.scrollingElement.scrollWidth <= innerWidth,
              ]",
         );
-        // Where there is room it stands beside the board.
+        // Where there is room it is beside the board.
         assert_eq!(
             seen,
             json!([true, true, true, true, true, true, !wide, true]),

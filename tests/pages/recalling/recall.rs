@@ -1,4 +1,4 @@
-//! Recall: a lesson walked from memory. What stands at its end: account.rs.
+//! Recall: a lesson walked from memory. What is at its end: account.rs.
 
 use crate::harness::Case::{self, Everywhere, InOne};
 use crate::seeing::access::assert_clean_in_both;

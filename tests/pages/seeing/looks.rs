@@ -1,5 +1,5 @@
 //! Pictures to look at, in target/looks: `cargo test --test pages -- looks chromium`. No part of
-//! the ordinary run, for they prove nothing until somebody has looked.
+//! the ordinary run, because they prove nothing until somebody has looked.
 
 use crate::harness::Case::{self, InOne};
 use crate::hosting::hosts::with_sheet;

@@ -1,5 +1,5 @@
 // Loaded before everything else for an engine whose driver does not hand over its console:
-// writes down what would stand there, as far as a script can know it, in the outermost page.
+// writes down what would be there, as far as a script can know it, in the outermost page.
 (() => {
   let said = [];
   try {
@@ -19,7 +19,7 @@
   addEventListener("securitypolicyviolation", ({ violatedDirective, blockedURI }) =>
     said.push(["error", `Content Security Policy: ${violatedDirective} blocks ${blockedURI}`]),
   );
-  // In the first phase, for what an element could not load is not passed up.
+  // In the first phase, because what an element could not load is not passed up.
   const onError = ({ message, error, target }) =>
     said.push(["error", message ? `${message} ${error?.stack ?? ""}` : `not loaded: ${target.src ?? target.href}`]);
   addEventListener("error", onError, true);

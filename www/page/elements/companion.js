@@ -1,6 +1,6 @@
 // What the elements share that are about a lesson elsewhere in the page, which may come later than
-// they do, or anew. <ply-diagram> and <ply-recap> show something of it and do not change it; what
-// they show instead is what stands between their tags. <ply-ref> and <ply-prose> take their own
+// they do, or again. <ply-diagram> and <ply-recap> show something of it and do not change it; what
+// they show instead is what is between their tags. <ply-ref> and <ply-prose> take their own
 // words for it.
 
 import { page } from "../document.js";
@@ -78,7 +78,7 @@ export class Companion {
     if (this.#is === "drawn") this.#draw();
     else {
       this.#is = "read";
-      // What stands between the tags, in the room that a diagram will take: nothing moves when it is
+      // What is between the tags, in the room that a diagram will take: nothing moves when it is
       // drawn in sight. A baked page has the drawing itself.
       if (!wrong && !this.#root) {
         // Without what asks for styles, which would lay the page out for each of many.
@@ -167,7 +167,7 @@ export class Companion {
     return this.element.id || this.element.localName;
   }
 
-  /** A lesson has been read, for the first time or anew, or more of it is open. */
+  /** A lesson has been read, for the first time or again, or more of it is open. */
   heed(line) {
     const id = this.element.getAttribute("for");
     const isMeant = id ? id === line.id : this.line === line || lessonOf(this.element) === line;
@@ -179,7 +179,7 @@ export class Companion {
     this.reread();
   }
 
-  /** What it says has changed, or what stands in it. */
+  /** What it says has changed, or what is in it. */
   reread() {
     if (this.#turn) this.#read();
   }

@@ -1,4 +1,4 @@
-// Turns fenced code blocks of Markdown into elements, for Markdown has no safe place for text
+// Turns fenced code blocks of Markdown into elements, because Markdown has no safe place for text
 // inside custom tags: `pgn` a lesson, `fen` a diagram, `ply-diagram` and `ply-recap` one that
 // has its attributes as tags, `[For "exchange"] [At "4.cxd5 exd5"]`.
 
@@ -47,7 +47,7 @@ function tagsToAttributes(text, element) {
   }
 }
 
-/** What a fence asks, behind its tags. */
+/** What a fence asks, after its tags. */
 function promptOf(text) {
   const prompt = page.createElement("p");
   prompt.textContent = text.replace(/\[\s*\w+\s+"[^"]*"\s*\]/g, "").trim();

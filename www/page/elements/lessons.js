@@ -22,7 +22,7 @@ export function lessonOf(element) {
   return id || lessons.length === 1 ? (lessons[0] ?? null) : null;
 }
 
-/** What `for` says where it names none, and behind U+0000 what it could have said. */
+/** What `for` says where it names none, and after U+0000 what it could have said. */
 export function lostFor(element) {
   const ids = lessonsAround(element).slice(0, LISTED).map(({ id }) => id);
   return `${element.getAttribute("for") ?? ""}\0${ids.filter(Boolean).join(", ")}`;
@@ -34,7 +34,7 @@ export function startOf(element) {
   return !element.hasAttribute("src") && line?.text === element.text ? addressOf(line.id, "") : "";
 }
 
-/** The same when it has been read; null where none has come for a moment. */
+/** The same when it has been read; null if none has come for a moment. */
 export async function lessonSoon(element) {
   if (!lessonOf(element)) {
     const signal = AbortSignal.timeout(PATIENCE);

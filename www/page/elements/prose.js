@@ -35,7 +35,7 @@ function* paragraphs(root) {
     } else if (node.localName === "br") text += "\n";
     else if (node.localName) {
       closed = node.matches(CLOSED);
-      if (closed) text += "\ufffc"; // something stands there
+      if (closed) text += "\ufffc"; // something is there
     }
     if (!closed && node.firstChild) {
       node = node.firstChild;

@@ -67,11 +67,11 @@ export class Reading {
   get isMissing() {
     return false;
   }
-  /** Does what a button asks the page for; true where it is one of the class's own. */
+  /** Does what a button asks the page for; true if it is one of the class's own. */
   takes() {}
   /** An attribute has changed that does not say what is read. */
   heeds() {}
-  /** The lesson has been read: for the first time or anew, but not after a trap elsewhere. */
+  /** The lesson has been read: for the first time or again, but not after a trap elsewhere. */
   opened() {}
   /** The instance is another one, and the reader where they were. */
   returned() {}
@@ -113,7 +113,7 @@ export class Reading {
     this.#waiting = null;
   }
 
-  /** Reads everything anew. The notation comes from the property, a <pre> child, the address in `src`. */
+  /** Reads everything again. The notation comes from the property, a <pre> child, the address in `src`. */
   async start() {
     const { element } = this;
     const turn = ++this.#turn;
@@ -209,14 +209,14 @@ export class Reading {
 
   // What is drawn.
 
-  /** Draws it, where that has not been done, or anew. */
+  /** Draws it, where that has not been done, or again. */
   draw(again = false) {
     const { element } = this;
     if (!this.mounted || (this.#drawn && !again)) return;
     const baked = (!this.#drawn && this.#root && element.getAttribute("data-plyline-baked")) || undefined;
     this.#dress();
     const language = element.closest("[lang]")?.lang ?? "";
-    // Measured only now, for without its sheet the element is inline and has no width. A baked
+    // Measured only now, because without its sheet the element is inline and has no width. A baked
     // page is taken over as it is.
     const narrow = !baked && isNarrow(element);
     this.#made = this.ask((mounted) => mounted.draw(this.#root, baked, language, this.isDebugged, narrow)) ?? null;
@@ -252,7 +252,7 @@ export class Reading {
     if (this.#drawn) this.#paper.find();
   }
 
-  /** Its sheet is adopted anew. */
+  /** Its sheet is adopted again. */
   redress() {
     if (this.#drawn) this.#dress();
   }
@@ -281,7 +281,7 @@ export class Reading {
 
   // Calls into the core.
 
-  /** What is mounted, in the core's present instance; null where nothing is. */
+  /** What is mounted, in the core's present instance; null if nothing is. */
   get mounted() {
     if (this.#mounted && this.#era !== this.runtime.era) this.#mount({ again: true });
     return this.#mounted;
@@ -333,7 +333,7 @@ export class Reading {
     this.#carried = mounted.carry();
   }
 
-  /** Brings it to a node at a reader's wish, and the focus there. False where it cannot. */
+  /** Brings it to a node at a reader's wish, and the focus there. False if it cannot. */
   visit(node) {
     this.draw();
     this.act((mounted) => mounted.lead(node), "reader", true);
@@ -359,7 +359,7 @@ export class Reading {
   }
 
   // Nothing can be drawn: a sentence, and the element's own content below it. A baked root
-  // that was never taken over stays as it is, for it can be read. Why is for the author alone
+  // that was never taken over stays as it is, because it can be read. Why is for the author alone
   // where it is the browser's own error.
   #fail(reason, message, why) {
     this.#mounted = this.#lesson = null;
@@ -384,7 +384,7 @@ export class Reading {
   get root() {
     return this.#root;
   }
-  /** The text that was read, and which of its games; null where there is none. */
+  /** The text that was read, and which of its games; null if there is none. */
   get lent() {
     return this.#mounted && { text: this.#request.text, game: this.#request.game };
   }

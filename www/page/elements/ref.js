@@ -8,7 +8,8 @@ import { reflect } from "../reflect.js";
 import { Companion } from "./companion.js";
 import { isPlain, lessonOf } from "./lessons.js";
 
-// Milliseconds until an open board is spoken of, for a region that was hidden is not heard at once.
+// Milliseconds until an open board is spoken of, because a region that was hidden is not heard at
+// once.
 const CALM = 150;
 // Pixels between the board and the sentence, and the edges of the page.
 const GAP = 6;

@@ -1,5 +1,4 @@
-//! The words that make a comment more than text, where they stand or are written so that they do
-//! nothing.
+//! The words that make a comment more than text, in places or forms in which they do nothing.
 
 use super::misspelt;
 use crate::lesson::{Lesson, NodeId};
@@ -62,7 +61,7 @@ fn words(lesson: &Lesson, id: NodeId, findings: &mut Findings) {
     }
 }
 
-/// Where a question belongs that stands before the first move of a variation: behind the move
+/// The right place of a question that is before the first move of a variation: after the move
 /// before it, and before the one that the variation replaces.
 fn before_it(lesson: &Lesson, id: NodeId) -> String {
     let node = lesson.node(id);
@@ -73,13 +72,13 @@ fn before_it(lesson: &Lesson, id: NodeId) -> String {
     }
 }
 
-/// A comment that is looked at.
+/// The comment being checked.
 struct Look<'a> {
     said: &'a Comment,
     /// Its text without commands of other programs.
     text: &'a str,
     findings: &'a mut Findings,
-    /// Whether it means to ask, however its first word is written.
+    /// Whether it should ask, even if its first word is misspelt.
     means_to_ask: bool,
     /// Whether another comment of its position asks.
     beside_question: bool,
@@ -129,7 +128,7 @@ impl<'a> Look<'a> {
         }
     }
 
-    /// What is looked for in every comment.
+    /// Checks made for every comment.
     fn everywhere(&mut self) {
         self.misplaced();
         self.small();
@@ -145,7 +144,7 @@ impl<'a> Look<'a> {
         }
     }
 
-    /// `Choose:` within a paragraph, `Ask:` behind other words, `Hint:` and `Because:` without a
+    /// `Choose:` within a paragraph, `Ask:` after other words, `Hint:` and `Because:` without a
     /// question.
     fn misplaced(&mut self) {
         let part = match self.beside_question {
@@ -211,7 +210,7 @@ impl<'a> Look<'a> {
     }
 
     /// A word with other capitals or with a space before its colon: `ask:`, `Ask :`. In a comment
-    /// that asks, `hint:` and `because:` behind a sentence.
+    /// that asks, `hint:` and `because:` after a sentence.
     fn small(&mut self) {
         for word in [ASK, CHOOSE, HINT, BECAUSE] {
             let name = word.trim_end_matches(':');
@@ -278,7 +277,7 @@ mod tests {
     use crate::check::author::given::{checked, words_of};
     use crate::text::Code;
 
-    /// The words of a text that are told, as they are written.
+    /// The words of a text that have findings, as written.
     fn told(text: &str) -> Vec<String> {
         words_of(text, Code::WordAmiss)
     }

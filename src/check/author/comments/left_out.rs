@@ -1,5 +1,5 @@
-//! Questions with written choices, of which the move that the lesson goes on with is none: a try
-//! of it is called playable and not right.
+//! Questions with written choices that leave out the next move of the lesson's own line: that move
+//! is called playable, not right.
 
 use crate::check::lesson::questions::asked_at;
 use crate::lesson::{Lesson, NodeId};

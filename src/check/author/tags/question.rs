@@ -37,7 +37,7 @@ pub(super) fn question(tags: &Tags, lesson: &Lesson) -> Findings {
         Err(fault) => {
             findings.push(told(tags, lesson, &fault));
             if matches!(fault, Fault::Moves(_)) {
-                // The number is looked at first, and the other tags may be amiss as well.
+                // The number is checked first; the other tags may be wrong as well.
                 let wish = Wish { moves: "", ..wish };
                 let fault = Question::new(lesson, &wish, lesson.letters()).err();
                 push(findings, fault.map(|fault| told(tags, lesson, &fault)));
@@ -47,7 +47,7 @@ pub(super) fn question(tags: &Tags, lesson: &Lesson) -> Findings {
     list
 }
 
-/// Why there is no question, at the tag that is to be mended.
+/// Why there is no question, at the tag that is to be fixed.
 fn told(tags: &Tags, lesson: &Lesson, fault: &Fault) -> Finding {
     let name = match fault {
         Fault::Place(..) => "At",
@@ -65,7 +65,7 @@ fn told(tags: &Tags, lesson: &Lesson, fault: &Fault) -> Finding {
     }
 }
 
-/// Accepted moves that are none, or that the prompt names.
+/// Accepted moves that are no moves, or that the prompt names.
 fn accepted(question: &Question, lesson: &Lesson, tag: &Tag) -> Option<Finding> {
     if question.accepted.is_empty() {
         let message = "the tag Accept names no move, so the choices of the lesson are right";
@@ -76,7 +76,7 @@ fn accepted(question: &Question, lesson: &Lesson, tag: &Tag) -> Option<Finding> 
     let position = &lesson.node(question.node).position;
     let choices = lesson.choices(question.node);
     let told = question.answers(lesson).into_iter().find(|answer| {
-        // Of a choice it is told at the comment that asks.
+        // For a choice the comment that asks has the finding.
         let is_choice = choices
             .iter()
             .any(|&id| lesson.node(id).san.as_str() == answer.san);
@@ -107,7 +107,7 @@ fn weak(question: &Question, lesson: &Lesson, tag: &Tag) -> Option<Finding> {
     )
 }
 
-/// A number before an accepted move that is not the one of the position.
+/// A number before an accepted move that differs from the position's.
 fn number(question: &Question, lesson: &Lesson, tag: &Tag) -> Option<Finding> {
     let position = &lesson.node(question.node).position;
     let right = position.fullmoves().get();

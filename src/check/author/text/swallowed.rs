@@ -1,5 +1,5 @@
-//! Comments without an end, which go on to the end of the next one or of the text and swallow the
-//! moves between: where they should have ended.
+//! Comments without an end, which end with the next one or the text, so that the moves between are
+//! read as words: where they should have ended.
 
 use super::Text;
 use super::line_starts::node_at;
@@ -13,12 +13,12 @@ use shakmaty::{Chess, Position};
 const MISSING: &str = "its end is missing before this";
 const NO_BRACES: &str = "end it with `}` before the next begins; leave out braces among its words";
 
-/// How many tokens are played to find where a comment should have ended: from each on, so those of
-/// a long text would take its square in time.
+/// How many tokens are played to find where a comment should have ended: each is tried as a
+/// beginning, so a long text would take quadratic time.
 const TRIED: usize = 100_000;
 
-/// Says of comments that are not closed where they should have ended, and adds those that the end
-/// of another closes.
+/// Adds to the findings about comments that are not closed where they should have ended, and adds
+/// findings for comments that the end of another closes.
 pub(super) fn swallowed(text: &Text) -> Vec<Told> {
     let mut list = Vec::new();
     for (comment, at) in comments(text) {
@@ -92,8 +92,8 @@ fn comments(text: &Text) -> Vec<(Item, Option<NodeId>)> {
     list
 }
 
-/// The first move, with its number, of those that stand at the end of a comment's words, or before
-/// the next brace or tag in it, and that can be played where it stands.
+/// The first move, with its number, of those that are at the end of a comment's words, or before
+/// the next brace or tag in it, and that can be played where it is.
 fn end(text: &Text, comment: Span, at: NodeId) -> Option<Span> {
     let (lesson, letters) = (text.lesson, text.letters);
     let from = comment.from as usize + 1;
@@ -147,7 +147,7 @@ struct Board {
 }
 
 impl Board {
-    /// Whether words are moves that can be played one after the other with the numbers that stand
+    /// Whether words are moves that can be played one after the other with the numbers that are
     /// before them. One move without a number may be a sentence's.
     fn plays(mut self, words: &str, tokens: &[Token], letters: &Letters, left: &mut usize) -> bool {
         let mut lines = Vec::new();

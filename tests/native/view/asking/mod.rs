@@ -24,7 +24,7 @@ use plyline::view::{
 };
 use shakmaty::{Color, Square};
 
-/// Each verdict is at hand at the question, and the lesson goes on behind two more. Each word that
+/// Each verdict is at hand at the question, and the lesson goes on after two more. Each word that
 /// the author says is said once, and names the node that it is of.
 const TEXT: &str = "1. e4 e5 2. Nf3 {Why? @e5} {Ask: What guards @e5? Hint: a *hint3* on @!b8. Because: the knight @!c6 because3.} \
     Nc6 {word4.} (2... d6 {word-fair.} 3. d4) (2... f6? {word-weak.} 3. Nxe5 fxe5 4. Qh5+) \

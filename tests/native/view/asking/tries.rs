@@ -1,4 +1,4 @@
-//! Tries at a question by each hand, hints, answers that are shown, and what leads behind it.
+//! Tries at a question by each hand, hints, answers that are shown, and what leads after it.
 
 use super::*;
 
