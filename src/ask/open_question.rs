@@ -198,7 +198,7 @@ impl OpenQuestion {
         }
     }
 
-    /// If moves in another order have reached a position of the lesson, its node.
+    /// Sets the node if moves in another order have reached the lesson's own position.
     fn join(&mut self, lesson: &Lesson, lines: &[Line]) {
         let Some(tried) = self.way.last() else {
             return;

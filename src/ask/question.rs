@@ -165,7 +165,7 @@ fn accepted(
     for word in written.split(gap) {
         let bare = unnumbered(word).unwrap_or(word);
         if bare.is_empty() {
-            continue; // a number that stands alone, as in `5. Nf3`
+            continue; // a number alone, as in `5. Nf3`
         }
         let fault = |reason| {
             let there = place(lesson, node);

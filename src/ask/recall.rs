@@ -40,7 +40,7 @@ pub struct Recall {
     /// The line end to which the walk leads.
     pub(super) target: NodeId,
     /// What was missed on this walk's line and comes back once: the position and the choice that
-    /// was told.
+    /// was shown.
     pub(super) missed: Vec<(NodeId, NodeId)>,
     /// The first answer to each position, in the order asked.
     pub(super) answered: Vec<(NodeId, Outcome)>,

@@ -124,7 +124,7 @@ impl Kept {
     }
 
     /// What decides between two copies, the greater wins: more outcomes, then the later day, then
-    /// the smaller step. No two different copies are equal in it.
+    /// missed, then the smaller step. No two different copies are equal in it.
     fn rank(&self) -> (u32, i32, bool, u8, &str) {
         (
             self.asked,

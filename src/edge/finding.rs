@@ -21,7 +21,7 @@ pub struct FindingData {
     pub line: u32,
     /// Column in Unicode scalar values, from 1.
     pub column: u32,
-    /// A way out.
+    /// Help.
     pub help: Option<String>,
     /// A certain fix.
     pub fix: Option<FixData>,
@@ -45,7 +45,7 @@ leaves_as!(
     "text": text,
 );
 
-/// A way out and a fix are left out where there is none.
+/// Help and fix are left out if there is none.
 impl ToPlain for FindingData {
     fn to_plain(&self) -> Plain<'_> {
         let mut plain = Plain::object(&[

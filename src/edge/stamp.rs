@@ -1,5 +1,5 @@
-//! The stamp of a baked element: by it the script knows that what is in the page is what
-//! it would draw itself.
+//! The stamp of a baked element: with it the script knows that the page already holds what it would
+//! draw.
 
 /// The format of what is baked. Raise it with every change of the markup.
 pub const BAKED_FORMAT: u32 = 2;

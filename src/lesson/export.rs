@@ -6,7 +6,7 @@ use crate::notation::printer::Printer;
 use crate::text::Listed;
 use shakmaty::Position;
 
-/// The seven tags that every game has, in their order, and what stands for an unknown value
+/// The seven tags that every game has, in their order, and what is written for an unknown value
 /// (PGN standard, 8.1.1).
 const ROSTER: [(&str, &str); 7] = [
     ("Event", "?"),

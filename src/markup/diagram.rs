@@ -16,7 +16,7 @@ pub fn diagram(words: &Words, diagram: &Diagram) -> Vec<Element> {
     vec![figure]
 }
 
-/// What is there instead where nothing can be shown: the element's own content; a sentence
+/// What is shown instead if nothing can be drawn: the element's own content; a sentence
 /// where it is bare.
 pub fn missing(words: &Words, is_bare: bool) -> Vec<Element> {
     match is_bare {

@@ -119,7 +119,8 @@ impl Text<'_> {
         list
     }
 
-    /// The first move of a variation that begins with words: while it is folded it would name none.
+    /// The first move of a variation that begins with words: without it the folded variation would
+    /// show no move.
     fn first_move(&self, line: &LineView) -> Option<Element> {
         let mut moves = line.blocks.iter().filter_map(|block| match block {
             Block::Moves(moves) => moves.first(),
@@ -296,7 +297,7 @@ impl Text<'_> {
         into.child(element)
     }
 
-    /// Where the same position stands too.
+    /// Where else the lesson has the same position.
     fn push_same(&self, into: Element, to: &MoveView, label: &str) -> Element {
         let (before, after) = self.words.around(Word::SameAs, "{move}");
         let moved = match self.is_plain {
@@ -317,7 +318,7 @@ impl Text<'_> {
         into.text(".")
     }
 
-    /// Words that were not read: marked for the eye, called so for the ear.
+    /// Words that were not read: marked when seen, and named when spoken.
     fn push_unread(&self, into: Element, words: &str) -> Element {
         let why = self.words.get(Word::Unread);
         let said = el("span").with("class", "said").text(why).text(": ");

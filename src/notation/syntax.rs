@@ -44,11 +44,11 @@ pub struct Game {
 pub struct Tag {
     /// From bracket to bracket.
     pub span: Span,
-    /// Where its name stands.
+    /// Where its name is.
     pub name: Span,
     /// Its value, without quotes and protecting backslashes.
     pub value: String,
-    /// Where its value stands, quotes included.
+    /// Where its value is, quotes included.
     pub value_span: Span,
 }
 

@@ -152,7 +152,7 @@ codes! {
     BadMoves = "P066", Error;
     /// A move that a comment names and that cannot be played where its number puts it.
     NamedAmiss = "P067", Warning;
-    /// A word such as `Choose:` that stands where it does nothing.
+    /// A word such as `Choose:` in a place where it does nothing.
     WordAmiss = "P068", Warning;
     /// A comment that holds another brace, and so ends where the next one ends.
     BraceInside = "P069", Warning;

@@ -33,7 +33,7 @@ pub struct LineColumn {
     pub utf16: u32,
 }
 
-/// What is said of a text that was read as Latin-1; the place is its first byte that is not
+/// The finding about a text that was read as Latin-1; the place is its first byte that is not
 /// UTF-8, where that is known.
 pub fn not_utf8(span: Span) -> Finding {
     let message = "this text is not UTF-8; it is read as Latin-1".to_owned();

@@ -17,12 +17,12 @@ pub struct MoveView {
     pub signs: String,
 }
 
-/// A move with its number, as it stands alone.
+/// A move with its number, as written alone.
 pub fn move_view(lesson: &Lesson, id: NodeId, numbered: bool) -> MoveView {
     let node = lesson.node(id);
     let before = &lesson.node(node.parent.unwrap_or(0)).position;
     let mut signs = String::new();
-    // Signs of the move stand close to it, those of the position after a space.
+    // Signs of the move come right after it, those of the position after a space.
     for of_the_move in [true, false] {
         for &glyph in &node.nags {
             let sign = nag::sign(glyph);

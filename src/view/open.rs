@@ -15,7 +15,7 @@ use crate::view::reader::recalling::Recalling;
 use crate::view::reader::state::State;
 use shakmaty::{Color, Position};
 
-/// What an author wrote at an element, and what of the page bears on it.
+/// What an author wrote at an element, and what the page adds.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Element {
     /// A lesson.
@@ -43,7 +43,7 @@ pub enum Element {
         prompt: String,
         /// The address of the lesson's start, where that is elsewhere on the page; else empty.
         start: String,
-        /// By which the page's replies vary.
+        /// The number that varies the page's replies.
         seed: u32,
     },
     /// A recall.
@@ -97,7 +97,7 @@ pub enum DiagramOf {
 }
 
 impl Element {
-    /// The element of a kind; `value` has what stands under a name: the attributes of
+    /// The element of a kind; `value` returns the text of a name: the attributes of
     /// `check::attributes` and, of the page,
     ///
     /// - `prompt`: what a question or a recall holds beside notation
@@ -158,7 +158,7 @@ impl Element {
         }
     }
 
-    /// What is wrong with it whatever its lesson says, and where there is none.
+    /// What is wrong with it independently of its lesson.
     pub fn amiss(&self, lesson: Option<&Lesson>) -> Findings {
         let mut findings = Findings::default();
         let mut add = |found: Option<Finding>, name| {
@@ -181,7 +181,7 @@ impl Element {
             Element::Reference { .. } | Element::Prose => {}
         }
         if let Element::Lesson { id: Some(id), .. } = self {
-            // What a fence has as its tag is told there.
+            // What a fence has as its tag is reported there.
             let is_tag = lesson.is_some_and(|lesson| lesson.tag("Id") == Some(id));
             let found = values::id_amiss(id, Span::default()).filter(|_| !is_tag);
             add(found, "id");
@@ -190,8 +190,8 @@ impl Element {
     }
 }
 
-/// The state in which a reader meets an element of this lesson, and what its author is told. Where
-/// there is nothing to show it is [`State::missing`], and the last finding says why. `letters` are
+/// The state in which a reader meets an element of this lesson, and what its author is told. If
+/// there is nothing to show, it is [`State::missing`], and the last finding says why. `letters` are
 /// those that the lesson is shown with.
 pub fn open(lesson: &Lesson, element: &Element, letters: &Letters) -> (State, Findings) {
     let mut findings = element.amiss(Some(lesson));
@@ -257,7 +257,7 @@ pub fn open(lesson: &Lesson, element: &Element, letters: &Letters) -> (State, Fi
     (state, findings)
 }
 
-/// What a diagram shows, by what is written at it: without a word of a lesson what it holds is a
+/// What a diagram shows, by what is written at it: without a word of a lesson its content is a
 /// placement.
 fn diagram_of(value: &dyn Fn(&str) -> Option<String>) -> DiagramOf {
     let (at, marks) = (value("at"), value("marks"));
@@ -355,7 +355,7 @@ fn quiz(
     Ok(State::quiz(lesson, asking, start.clone(), side))
 }
 
-/// That a diagram shows the place of a question in place of what lies after it.
+/// The finding that a diagram shows the position of a question instead of a later one.
 fn behind(lesson: &Lesson, node: NodeId, shown: NodeId) -> Finding {
     let [wanted, shown] = [node, shown].map(|id| lesson.numbered(id));
     let behind = " comes after an open question, so this diagram shows the place of the question: ";
@@ -363,8 +363,8 @@ fn behind(lesson: &Lesson, node: NodeId, shown: NodeId) -> Finding {
     found(Code::BehindQuestion, message).of_attribute("at")
 }
 
-/// The place that an author names, in the lesson or beside it. Several places are not one, though
-/// an address that was written once names the first.
+/// The place that an author names, in the lesson or beside it. Several places are an error here,
+/// though in an address the first one counts.
 fn place(lesson: &Lesson, at: &str) -> Result<Place, Finding> {
     named(lesson, at).map(Place::of).or_else(|finding| {
         let place = address::follow(lesson, at);
@@ -377,7 +377,7 @@ fn named(lesson: &Lesson, at: &str) -> Result<NodeId, Finding> {
     locate(lesson, at).map_err(|error| unplaced(lesson, at, &error))
 }
 
-/// That a locator names no place, with what the lesson has that is near, or several.
+/// The finding that a locator names no place or several, with what the lesson has near it.
 fn unplaced(lesson: &Lesson, at: &str, error: &LocateError) -> Finding {
     let mut finding = error.finding(at, Span::default()).of_attribute("at");
     finding.help = Some(match error {

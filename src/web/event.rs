@@ -14,7 +14,7 @@ pub struct Meant {
     pub follow: bool,
 }
 
-/// An intent, or something that only the page knows how to turn into one.
+/// An intent, or something that only the page can turn into one.
 pub enum What {
     /// Do this.
     Do(Intent),

@@ -81,8 +81,8 @@ pub(super) struct Reading {
     pub names: Vec<String>,
 }
 
-/// Reads the `game`-th game of a text, from 1, and what was found in it. What was found in other
-/// games is told only where there is no such game, because then it may be the reason.
+/// Reads the `game`-th game of a text, from 1, and what was found in it. Findings in other games
+/// are returned only if there is no such game, because they may be the reason.
 pub(super) fn read(name: &str, text: String, game: u32) -> Reading {
     let source = Source::new(name, text);
     let (mut syntax, mut written) = notation::parse(&source);

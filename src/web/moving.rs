@@ -10,7 +10,7 @@ use wasm_bindgen::prelude::wasm_bindgen;
 
 #[wasm_bindgen]
 impl Mounted {
-    /// Goes to a node at a reader's wish: open questions stop there.
+    /// Goes to a node for a reader, at most to the first open question before it.
     pub fn lead(&mut self, node: NodeId) {
         self.step(Intent::Go(node));
     }
@@ -77,7 +77,7 @@ impl Mounted {
         }
     }
 
-    /// One move on: the child of that index, else the first.
+    /// One move on: the child with that index, else the first.
     pub fn next(&mut self, choice: Option<u32>) -> bool {
         let choice = choice.map(|index| index as usize);
         !self.step(Intent::Next(choice)).is_empty()

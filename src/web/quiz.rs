@@ -26,10 +26,10 @@ impl Mounted {
         Some(said.to_owned())
     }
 
-    /// What needs no more than a word; each export of its own costs the page a hundred bytes: the
-    /// name of an action of the reader, as `hint`, `show`, `again`, `open`, `back`, `turn`;
-    /// `copied`, or `lost` where something could not be. True when it changed
-    /// something, which an unknown word never does.
+    /// Carries out what needs only a word; a separate export for each would cost the page a hundred
+    /// bytes: the name of an action of the reader, as `hint`, `show`, `again`, `open`, `back`,
+    /// `turn`; `copied`, or `lost` where something could not be. True when it changed something,
+    /// which an unknown word never does.
     pub fn ask(&mut self, what: &str) -> bool {
         let intent = match what {
             "copied" => Some(Intent::Copied(true)),

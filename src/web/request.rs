@@ -51,7 +51,7 @@ extern "C" {
     pub(super) fn id_taken(this: &Request) -> bool;
 
     /// The texts of the page's language, names and texts in turn and U+0000 between them; empty
-    /// for English. A list of texts would cost the core what it needs for no other.
+    /// for English. A list of texts would cost the core code that nothing else needs.
     #[wasm_bindgen(method, getter)]
     pub(super) fn words(this: &Request) -> String;
 
@@ -67,7 +67,8 @@ pub(super) fn text(given: &Object, name: &str) -> Option<String> {
         .as_string()
 }
 
-/// What an element of this name asks for. One of no known name is a lesson that says nothing.
+/// What an element of this name asks for. An unknown name is treated as a lesson without
+/// attributes.
 pub(super) fn read(name: &str, value: &dyn Fn(&str) -> Option<String>) -> Element {
     let kind = Kind::named(name).unwrap_or(Kind::Lesson);
     Element::read(kind, value)

@@ -9,7 +9,7 @@ use shakmaty::Position;
 
 /// How a game ended.
 pub(super) struct End {
-    /// Where its result stands.
+    /// Where its result is.
     result: Span,
     /// The number of the move that would come next, and whether it is Black's.
     next: (u32, bool),

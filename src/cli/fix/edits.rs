@@ -22,7 +22,7 @@ pub struct Edit {
 pub struct Change {
     /// Where.
     pub span: Span,
-    /// What will stand there.
+    /// The new text.
     pub text: String,
     /// The finding that it fixes.
     pub code: Code,
@@ -60,9 +60,9 @@ impl Edits {
         self.list.is_empty()
     }
 
-    /// Makes one round of changes and gives the text after it; none if nothing can be
-    /// changed. Of changes that are in each other's way the first is made; the others are
-    /// for the next round, if they still hold then.
+    /// Makes one round of changes and gives the text after it; none if nothing can be changed. Of
+    /// changes that overlap the first is made; the others wait for the next round, if they are
+    /// still found then.
     pub fn round(&mut self, now: &str, changes: Vec<Change>) -> Option<String> {
         let changes = apart(now, changes);
         if changes.is_empty() {
@@ -94,7 +94,7 @@ impl Edits {
         Some(text)
     }
 
-    /// Leaves out what in the end changes nothing.
+    /// Removes edits that change nothing in the end.
     pub fn settle(&mut self, first: &str) {
         self.list
             .retain(|edit| first[edit.first.clone()] != edit.text);

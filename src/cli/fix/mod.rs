@@ -22,7 +22,7 @@ pub struct Mended {
     pub read: Read,
     /// The text as it was and what was changed; none if nothing was.
     pub edits: Option<(Source, Edits)>,
-    /// Why the file could not be written; then it is as it was, and `read` speaks of that.
+    /// Why the file could not be written; then it is unchanged, and `read` is about that.
     pub failed: Option<Unreadable>,
 }
 
@@ -106,7 +106,7 @@ fn latin_1(text: &str) -> Result<Vec<u8>, String> {
 /// Everything about a text, and its certain fixes.
 fn all_of(text: Text) -> (Read, Vec<Change>) {
     let mut changes = Vec::new();
-    // Game by game, because of a whole text only so many findings are kept.
+    // Game by game, because only so many findings of a whole text are kept.
     let Ok(read) = read(text, None, |part| {
         let text = part.source.text();
         for finding in part.findings.iter() {
@@ -161,7 +161,7 @@ fn replace(path: &Path, old: &[u8], new: &[u8]) -> Result<(), String> {
         }
     });
     if written.is_err() {
-        // It is ours, and of no use any more; where it was never made there is none.
+        // It is ours and no longer needed; if it was never made, there is none.
         let _ = fs::remove_file(&beside);
     }
     written

@@ -100,7 +100,7 @@ impl<W: Write> Report<W> {
             Format::Text if !lines.is_empty() => writeln!(self.out, "{lines}"),
             Format::Text => Ok(()),
             Format::Json | Format::Github => {
-                // Where standard error is closed nobody wants to know.
+                // If standard error is closed, nobody reads this.
                 let _ = io::stderr().write_all(lines.as_bytes());
                 Ok(())
             }

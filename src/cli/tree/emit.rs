@@ -1,5 +1,5 @@
 //! `plyline tree --emit STEP`: one step of the way from text to page as text, to see where
-//! something goes wrong. Made for eyes; no program should read it.
+//! something goes wrong. For people; no program should read it.
 
 use crate::check::attributes::Kind;
 use crate::cli::args::Emit;
@@ -97,7 +97,7 @@ fn syntax(out: &mut impl Write, part: &Part<'_>) -> io::Result<()> {
         )?;
     }
     writeln!(out, "  line 0")?;
-    // The lines that are open, each with the number of its next item: no recursion, because texts
+    // The open lines, each with the number of its next item: no recursion, because texts
     // come from anyone.
     let mut open = vec![(0, 0)];
     while let Some((ix, item)) = open.last_mut() {

@@ -11,7 +11,7 @@ use std::io::{self, Write};
 /// The columns of a page of text.
 const WIDTH: usize = 80;
 
-/// The least that is left for moves, however far in a line stands.
+/// The minimum width for moves, however far a line is indented.
 const LEAST: usize = 40;
 
 /// Writes the outline of one game, and an empty line after it.

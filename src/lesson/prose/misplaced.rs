@@ -1,4 +1,4 @@
-//! What is said of a move in prose that cannot be played where its number puts it.
+//! The finding about a move in prose that cannot be played where its number puts it.
 
 use super::Misplaced;
 use crate::lesson::reason::explain::{self, Bad};

@@ -12,7 +12,7 @@ use shakmaty::{Chess, Position};
 
 /// What is known about a word that is no legal move.
 pub struct Bad<'a> {
-    /// The position in which it stands.
+    /// The position before it.
     pub position: &'a Chess,
     /// The word.
     pub word: &'a MoveWord<'a>,

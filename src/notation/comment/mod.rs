@@ -64,7 +64,7 @@ impl Comment {
         if text.is_empty() {
             return None;
         }
-        // What no reader sees is before nothing.
+        // Commands before the word do not count: no reader sees them.
         let start = commands_at_start(&text);
         let word = at_start(text.get(start..).unwrap_or_default(), |opens| {
             opens == Opens::Question

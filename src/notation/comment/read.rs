@@ -79,7 +79,7 @@ pub(super) fn without_commands(text: &str) -> Cow<'_, str> {
 struct Reader<'a> {
     text: &'a str,
     at: usize,
-    /// Where the last `]` of the text stands: no command begins after it.
+    /// Where the last `]` of the text is: no command begins after it.
     last_bracket: usize,
     list: Vec<Cut>,
     style: Style,

@@ -15,7 +15,7 @@ use shakmaty::Color;
 pub struct Mention {
     /// Where it is, number and signs included; a byte range of the text.
     pub range: Range<usize>,
-    /// Where its word stands, without number and dots.
+    /// Where its word is, without number and dots.
     pub word: Range<usize>,
     /// The move number before it.
     pub number: Option<u32>,

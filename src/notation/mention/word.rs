@@ -38,7 +38,7 @@ pub(crate) fn read(text: &str, start: usize, letters: &Letters) -> Option<Mentio
     }
     let spaces = spaces(&text[word..]);
     if spaces > 0 {
-        // `6. Bd3`, `6 Bd3`, `6. ...Nc6`; three dots without a number stand at their move.
+        // `6. Bd3`, `6 Bd3`, `6. ...Nc6`; three dots without a number are close to their move.
         number?;
         word += spaces;
         let more = text[word..].find(|sign| !is_dot(sign)).unwrap_or(0);

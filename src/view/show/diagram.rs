@@ -23,7 +23,7 @@ pub struct Diagram {
 /// What is below a diagram.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Caption {
-    /// Nothing is known of the position but its pieces.
+    /// Only the pieces of the position are known.
     None,
     /// Whose turn it is.
     Turn(String),

@@ -1,5 +1,4 @@
-//! The figure beside the text: board, caption, the moves that go on from here, and what is
-//! said of it.
+//! The figure beside the text: board, caption, the next moves, and what is said.
 
 use super::board::{Board, board, cells};
 use super::recall_summary::{RecallView, recall_view};
@@ -13,8 +12,8 @@ use crate::view::words::{Word, Words};
 use crate::view::{State, spoken, wording};
 use shakmaty::Square;
 
-/// The board with what belongs to it. All of it changes with a step, and nothing else does
-/// but marks in the text and on the map.
+/// The board with what belongs to it. All of it changes with a step; besides it only marks in the
+/// text and on the map change.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Figure {
     /// The board.
@@ -57,7 +56,7 @@ pub struct Figure {
     pub is_shut: bool,
     /// What the polite region says.
     pub said: String,
-    /// Whether that is for the eye too: an answer, or why a try was refused.
+    /// Whether that is shown too: an answer, or why a try was refused.
     pub is_notice: bool,
 }
 
@@ -155,8 +154,8 @@ fn asking(lesson: &Lesson, state: &State) -> Option<AskingView> {
 }
 
 /// The last move for the caption, none at the start. Of an aside all its moves, because they are
-/// nowhere else; of a refutation the weaker move and the last, so that what steps through it keeps
-/// its place.
+/// nowhere else; of a refutation the weaker move and the last, so that the buttons to step through
+/// it keep their place.
 fn last_moves(lesson: &Lesson, state: &State) -> Vec<MoveView> {
     let node = lesson.node(state.node);
     if state.aside.is_empty() {

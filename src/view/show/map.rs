@@ -21,7 +21,7 @@ pub struct Map {
     pub labels: Vec<(String, (u32, u32))>,
 }
 
-/// What of the map a reader has seen.
+/// The part of the map that a reader has seen.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Way {
     /// The nodes from the start to the one on the board.
@@ -110,7 +110,7 @@ pub fn map(lesson: &Lesson, state: &State) -> Map {
     }
 }
 
-/// What of the map a reader has seen.
+/// The part of the map that a reader has seen.
 pub fn way(lesson: &Lesson, state: &State) -> Way {
     Way {
         path: lesson.path(state.node),
@@ -119,8 +119,8 @@ pub fn way(lesson: &Lesson, state: &State) -> Way {
     }
 }
 
-/// Each line before those that leave it; of these the last branch first, so that later
-/// branches stand higher and no line crosses another.
+/// Each line before those that leave it; of these the last branch first, so that later branches are
+/// higher and no line crosses another.
 fn layout_order(lesson: &Lesson) -> Vec<LineId> {
     let mut children: Vec<Vec<LineId>> = Vec::new();
     children.resize_with(lesson.lines.len(), Vec::new);

@@ -54,7 +54,7 @@ pub(crate) fn paragraphs(lesson: &Lesson, passage: &Passage) -> Vec<Paragraph> {
     shown(Some(lesson), passage)
 }
 
-/// What is asked beside a board; links to positions lead nowhere there.
+/// The prompt beside a board; links to positions lead nowhere there.
 pub fn prompt(passage: &Passage) -> Vec<Paragraph> {
     shown(None, passage)
 }

@@ -291,14 +291,14 @@ impl Words {
         self.texts.get(word as usize).map_or("", |text| text)
     }
 
-    /// What a text says before and after one `{name}`, for something that is no text; all of it
-    /// before where it has none.
+    /// The parts of a text before and after one `{name}`, whose value is not text; all of it before
+    /// if it has none.
     pub fn around(&self, word: Word, name: &str) -> (&str, &str) {
         let text = self.get(word);
         cut(text, name).unwrap_or((text, ""))
     }
 
-    /// A text with something in the place of each `{name}`.
+    /// A text with each `{name}` replaced.
     pub fn fill(&self, word: Word, values: &[(&str, &str)]) -> String {
         let mut text = String::new();
         let mut rest = self.get(word);

@@ -1,11 +1,11 @@
-//! Where the first sentence of a text ends. It is told by shape, not by language: a doubt is
-//! settled for the longer sentence, because half a sentence says the wrong thing.
+//! Where the first sentence of a text ends. It is found by shape, not by language: in doubt the
+//! longer sentence is taken, because half a sentence says the wrong thing.
 
 use crate::notation::Letters;
 use crate::notation::word::san;
 use crate::text::{is_small, split};
 
-/// The first sentence of a paragraph with the sign that ends it; all of it where none does.
+/// The first sentence of a paragraph with the sign that ends it; all of it if there is none.
 pub(crate) fn first_sentence(text: &str) -> &str {
     let mut end = 0;
     for word in split(text, b' ') {

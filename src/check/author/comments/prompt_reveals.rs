@@ -32,7 +32,7 @@ fn prompt(lesson: &Lesson, id: NodeId) -> Option<Finding> {
     let choices = lesson.choices(id);
     let san = |&id: &NodeId| lesson.node(id).san.trim_end_matches(['+', '#']);
     if choices.iter().any(|id| names_move(prompt.text(), san(id))) {
-        return None; // told there
+        return None; // reported there
     }
     let told = |id| Some((id, tells(prompt, &node.position, san(id))?));
     let (&answer, words) = choices.iter().find_map(told)?;

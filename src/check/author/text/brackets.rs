@@ -27,7 +27,7 @@ pub(super) fn by_number(text: &Text) -> Vec<Told> {
         if was_read && number == number_of(lesson, beside) {
             continue;
         }
-        // Collected first: if a text has many such variations, only so many are reported.
+        // The finding is looked up first: of many such variations only so many have one.
         let is_told = |told: &&Finding| match told.severity() {
             Severity::Error => told.span.from == first.span.from,
             _ => told.code == Code::WrongNumber && told.span == at.span,

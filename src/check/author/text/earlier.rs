@@ -47,7 +47,7 @@ pub(super) fn earlier(text: &Text) -> Vec<Told> {
 /// A move that has a number, or could not be read.
 struct Numbered {
     line: LineIx,
-    /// Where its number stands; its word, where it has none.
+    /// Where its number is; its word, if it has none.
     span: Span,
     word: Span,
     /// The number and its dots, where it has one.

@@ -76,7 +76,7 @@ fn ended(text: &Text, finding: Finding, end: Span) -> Finding {
         .with_related(end, MISSING.to_owned())
 }
 
-/// The comments of a game, with the nodes at which they stand.
+/// The comments of a game, with their nodes.
 fn comments(text: &Text) -> Vec<(Item, Option<NodeId>)> {
     let mut list = Vec::new();
     for (line, start) in text.game.lines.iter().zip(&text.starts) {
