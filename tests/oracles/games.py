@@ -16,7 +16,7 @@ RESULTS = ("1-0", "0-1", "1/2-1/2", "*")
 
 
 class Played:
-    """One game: its text, and for each move where its word stands, the position before it and the move."""
+    """One game: its text, and for each move where its word is, the position before it and the move."""
 
     def __init__(self, text):
         self.text = text

@@ -1,10 +1,10 @@
-"""Big texts of every shape end, and the time for them grows as their length: python growth.py [--ratios] [WORD…]
+"""Big texts of every shape end, and the time for them grows in proportion to their length: python growth.py [--ratios] [WORD…]
 
 Each shape is written at a size n that quadratic work does not survive: it must end within SECONDS. With `--ratios`
 (by PLYLINE_LONG in run.sh) also at n/4 and n/2, and then the user time of the program may grow at most GROWTH times for
 each doubling, and all four commands run instead of two. WORD: only the shapes whose name holds it.
-The program is the environment's PLYLINE. Nothing outside is compared here: what is wrong with these texts does not
-matter, only that somebody says so and soon.
+The program is the environment's PLYLINE. Nothing outside is compared here: it does not matter what is wrong with these texts, only that it is reported
+soon.
 """
 import argparse
 import os

@@ -63,7 +63,7 @@ fi
 check "the outside sources are there" sh "$HERE/sources.sh" "$VENV" "$SOURCES"
 
 trees_and_texts() {
-    # First the oracle itself: who watches the watchman.
+    # First the oracle itself: it must find faults too.
     check "the comparison finds every slip that a false program makes, and names its field" \
         python "$HERE/selftest.py" slips
     check "the outline labels that the oracle works out are those worked out by hand" \
@@ -132,7 +132,7 @@ openings_and_games() {
     check "the verdicts on 1,000 questions from published opening lines are those that python-chess gives" questions
 }
 
-# lane NAME: runs the checks of that name; a lane that dies on its way says no end.
+# lane NAME: runs the checks of that name; a lane that dies on its way prints no end.
 lane() {
     LANE=$1
     "$LANE"

@@ -6,7 +6,7 @@ GAMES holds the unpacked archive of the crate `pgn-reader`, see games.py; the pr
 The judge is python-chess (PyPI `chess` 1.11.2): a text departs at the first word that its `parse_san` refuses. It is
 as generous as plyline about what can be in these texts (a needless file or rank, a capture or check sign missing or
 false). In one thing plyline reads more: a capture sign may be anywhere after the piece letter, `abx5`; then the
-word without it is judged. Zeros for castling, dots and figurines stand in no text. Numbers are not used by either.
+word without it is judged. Zeros for castling, dots and figurines are in no text. Numbers are not used by either.
 Printed is, for each kind, how often the true move is among the near misses offered, and how often a fix, which is
 called certain, puts in another move than the true one.
 """

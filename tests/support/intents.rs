@@ -53,7 +53,7 @@ kinds! {
     (chance, _) 1 Intent::Side(_) => {
         Some(Intent::Side(chance.pick(&[Color::White, Color::Black])))
     };
-    // It takes two to move.
+    // A move needs two squares.
     (chance, _) 3 Intent::Square(_) => Some(Intent::Square(any_square(chance)));
     (chance, _) 1 Intent::Move(..) => {
         Some(Intent::Move(any_square(chance), any_square(chance)))

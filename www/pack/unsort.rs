@@ -1,15 +1,16 @@
-//! Puts the core's bytes together again in the page. `sort.mjs` has laid like to like, because
-//! deflate finds little in code as it stands: first the kinds of all instructions, in their order,
-//! then the bytes after them, sorted by what is beside them. A module of its own, because script
-//! would take three times as long.
+//! Puts the core's bytes together again in the page. `sort.mjs` has sorted it, because deflate
+//! finds little in plain code: first the kinds of all instructions, in their order, then the bytes
+//! after them, sorted by what is beside them. A module of its own, because script would take three
+//! times as long.
 //!
-//! Addresses are numbers here. The memory is nobody else's and goes when the core is compiled, and the build has
-//! put together the very bytes that a page is given: nothing else is ever read.
+//! Addresses are numbers here. The memory belongs to this module alone and is freed when the core
+//! is compiled, and the build has put together the same bytes that a page gets: nothing else is
+//! ever read.
 
 #![no_std]
 #![no_main]
 
-/// How what is after an instruction is sorted; after what is of no way stands nothing.
+/// How what is after an instruction is sorted; with no way nothing comes after it.
 const ALONE: u32 = 1;
 const BY_NEXT: u32 = 2;
 const BY_LAST: u32 = 3;
@@ -66,7 +67,7 @@ impl Cursor {
 }
 
 /// Reads what `sort.mjs` has written to `packed` and writes the core to `core`; the memory from `work` on is
-/// zero, and for use. Answers how long the core is.
+/// zero, and for use. Returns the length of the core.
 #[unsafe(no_mangle)]
 extern "C" fn unsort(packed: u32, core: u32, work: u32) -> u32 {
     let sizes = Words(packed);

@@ -9,7 +9,7 @@ const CALL_INDIRECT = 0x11;
 const F32_CONST = 0x43;
 const F64_CONST = 0x44;
 const PREFIX = 0xfc;
-/** The numbers after each instruction, for all that the core may have; the others are told above. */
+/** The numbers after each instruction, for all that the core may have; the others are listed above. */
 const NUMBERS = new Map([
   [0, [0x00, 0x01, 0x05, 0x0b, 0x0f, 0x1a, 0x1b, 0xd1]],
   [1, [0x0c, 0x0d, 0x10, 0x25, 0x26, 0x3f, 0x40, 0x41, 0x42, 0xd0, 0xd2]],
@@ -25,7 +25,7 @@ const PREFIXED = [0, 0, 0, 0, 0, 0, 0, 0, 2, 1, 2, 1, 2, 1, 2, 1, 1, 1];
 /** A number written at its shortest. */
 export const encoded = (value) => (value < 128 ? [value] : [(value & 127) | 128, ...encoded(value >>> 7)]);
 
-/** Where the code section lies, and its functions: where each begins after its size, and its end. */
+/** Where the code section is, and its functions: where each begins after its size, and its end. */
 export function functions(wasm) {
   let at = 8;
   const number = () => {

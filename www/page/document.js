@@ -1,7 +1,7 @@
 // The page's document, whatever its elements are called: `<img name="querySelector">`, which a site
 // may let its readers write, hides the method of that name.
 
-/** A document of which everything is asked as its class has it. */
+/** A document whose methods are taken from its class. */
 export function safe(document) {
   const get = (target, name) => {
     const value = Reflect.get(Document.prototype, name, target);

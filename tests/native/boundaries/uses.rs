@@ -63,7 +63,7 @@ pub fn graph(files: &[(String, String)]) -> Graph {
     graph
 }
 
-/// Groups of files each of which comes back to itself by way of the others, sorted.
+/// Groups of files that use each other in a circle, sorted.
 pub fn circles(graph: &Graph) -> Vec<Vec<String>> {
     let reach = |from: &str| {
         let mut seen: BTreeSet<&str> = BTreeSet::new();

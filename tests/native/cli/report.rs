@@ -1,4 +1,4 @@
-//! How findings are told: to a run on GitHub, strictly, by code, and calmly beside other output.
+//! How findings are printed: for a run on GitHub, strictly, by code, and short beside other output.
 
 use super::run::{folder, run, run_on};
 use plyline::text::Code;

@@ -1,4 +1,4 @@
-//! Carets stand under their place also after letters that take two columns or none.
+//! Carets are under their place also after letters that take two columns or none.
 
 use super::fixtures::{all, folder};
 use crate::cli::run::run;

@@ -1,11 +1,11 @@
-//! Moves named in prose, held by marked corpora: `tests/native/lesson/prose/theirs.txt` was written by someone
-//! who saw neither the code nor its rule, `tests/native/lesson/prose/ours.txt` by the rule, and
-//! `tests/native/lesson/prose/fresh.txt` after the rule by someone who saw neither. The rule was then bettered
-//! on what it missed there (at first 98.6 % precision, 92.1 % recall), so that none of the three
-//! says any more how well it does on a text that it was not made for. Each sentence has its
-//! moves marked `[[as written|path]]`, where the path is every move from the lesson's start; what
-//! is not marked must not be linked. What is linked is written to the folder that the environment's
-//! PLYLINE_PROSE names, for python-chess to replay (tests/oracles/prose.py).
+//! Moves named in prose, measured on marked corpora: `tests/native/lesson/prose/theirs.txt` was
+//! written by someone who saw neither the code nor its rule, `tests/native/lesson/prose/ours.txt`
+//! by the rule, and `tests/native/lesson/prose/fresh.txt` after the rule by someone who saw
+//! neither. The rule was then improved on what it missed there (at first 98.6 % precision, 92.1 %
+//! recall), so none of the three shows any more how well it does on new texts. Each sentence has
+//! its moves marked `[[as written|path]]`, where the path is every move from the lesson's start;
+//! what is not marked must not be linked. What is linked is written to the folder that the
+//! environment's PLYLINE_PROSE names, for python-chess to replay (tests/oracles/prose.py).
 
 use plyline::lesson::prose::{Context, Place, named};
 use plyline::lesson::rules::{EnPassantForm, fen};

@@ -157,7 +157,7 @@ fn examples(markdown: &str) -> Vec<Example> {
     list
 }
 
-/// `\t`, `\r` and `\u{…}` as what they stand for; the line end before a block's fence is no
+/// `\t`, `\r` and `\u{…}` replaced by their characters; the line end before a block's fence is no
 /// part of it.
 fn unescape(text: &str) -> String {
     let text = text

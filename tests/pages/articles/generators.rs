@@ -43,7 +43,7 @@ pub const CASES: &[Case] = &[
     Everywhere("mdBook as it comes: every form becomes its element", mdbook),
 ];
 
-/// What a rendering keeps of the source.
+/// The parts of the source that a rendering keeps.
 #[derive(Clone, Copy, PartialEq)]
 enum Keeps {
     All,
@@ -131,7 +131,7 @@ fn notation(id: &str) -> &str {
 
 fn mdbook(browser: &Browser) {
     let words: &[&str] = match generated() {
-        // mdBook's highlighter is told of languages that it does not know, and its bar
+        // mdBook's highlighter warns about unknown languages, and its bar
         // follows the scrolling.
         Some(_) => &[
             "Could not find the language",

@@ -1,4 +1,4 @@
-//! Questions in a lesson: what follows is closed, everywhere and for every hand, until it is
+//! Questions in a lesson: what follows is closed, everywhere and for every input, until it is
 //! answered or shown.
 
 use super::quiz::{hears, put, told};
@@ -122,7 +122,7 @@ fn pointer(browser: &Browser) {
         "lesson",
         "Right: 2\u{2026}Nc6. the c6 knight, secretly.",
     );
-    // The answer and its sidelines stand in the text, up to the next question.
+    // The answer and its sidelines are in the text, up to the next question.
     assert_eq!(
         browser.js("return [line().current.san, all('.main').map(({ textContent }) => textContent.trim()).join(' '), all('.outline [data-go]').length, Boolean(button('open'))]"),
         json!(["Nc6", "1.e4 e5 2.Nf3 2\u{2026}Nc6 3.Bb5", 2, true])

@@ -1,5 +1,5 @@
-//! A question in an element of its own: answered by each hand, kind in each answer, and told to
-//! the page's script.
+//! A question in an element of its own: answered by each input, kind in each answer, and reported
+//! to the page's script.
 
 use crate::harness::Case::{self, Everywhere, InOne};
 use crate::support::browser::Browser;
@@ -127,7 +127,7 @@ fn pointer(browser: &Browser) {
             ["q", "answered", null, 3]
         ])
     );
-    // And then the lesson is walked.
+    // And then the lesson is stepped through.
     browser.click("return button('next', 'q')");
     hears(browser, "q", "White knight from b1 to c3.");
     browser.click("return button('again', 'q')");
@@ -240,7 +240,7 @@ fn touch(browser: &Browser) {
     hears(browser, "q", "Weaker: 2\u{2026}b5.");
     tap("button('next', 'q')");
     hears(browser, "q", "Black pawn from a7 to a6.");
-    // The board, what is said of it and what steps are in sight together.
+    // The board, its spoken text and its step buttons are in sight together.
     let seen = browser.js(
         "await painted();
          return ['.plate', '.notice', '[data-do=next]', '[data-do=home]', '.try'].map((selector) => {

@@ -1,4 +1,4 @@
-//! What a page says to a quiz and is told by it: attributes, fences, script, and lessons that come late.
+//! What a page tells a quiz and hears from it: attributes, fences, script, and lessons that come late.
 
 use super::quiz::{LESSON, QUIZ, state, told};
 use crate::harness::Case::{self, Everywhere, InOne};

@@ -1,4 +1,4 @@
-//! What the author of a page is told of attributes and prompts that are not as they are meant.
+//! The findings about attributes and prompts that are not as they are meant.
 
 use crate::asking::quiz::LESSON;
 use crate::harness::Case::{self, InOne};
@@ -41,7 +41,7 @@ pub const CASES: &[Case] = &[
     ),
 ];
 
-/// The code, the message and the help of each finding of an element that is no error of moves.
+/// The code, the message and the help of each finding of an element that is not about moves.
 fn found(browser: &Browser, id: &str) -> Value {
     let ready = format!("line('{id}').findings?.length !== undefined");
     browser.until(&ready);
@@ -92,7 +92,7 @@ fn sides(browser: &Browser) {
         let below = browser.js(&format!("return coordinates('{id}').join('')"));
         assert_eq!(below, "hgfedcba12345678", "{id}");
     }
-    // A known one is taken up without a word.
+    // A known one is used without a finding.
     browser.js("line('recall').side = 'white'");
     assert_eq!(
         found(browser, "line"),

@@ -103,7 +103,7 @@ const ATTACKS: &[&str] = &[
     "\u{ff1c}img src=x onerror=attacked=1\u{ff1e}",
 ];
 
-/// Addresses that are more than a place to go to.
+/// Addresses that would do more than lead somewhere.
 const ADDRESSES: &[&str] = &[
     "javascript:attacked=1",
     "JaVaScRiPt:attacked=1",

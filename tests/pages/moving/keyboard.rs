@@ -200,7 +200,7 @@ fn grid(browser: &Browser) {
         0,
         "no step was made"
     );
-    // Coming back, Tab finds the square again.
+    // After coming back, Tab finds the square again.
     browser.press_with(SHIFT, TAB);
     browser.press(TAB);
     assert_eq!(cell(browser), "h1");
@@ -299,7 +299,7 @@ fn typed_moves(browser: &Browser) {
         ("Bc4", "e4 e5 Bc4", "Bc4"),
         ("Back", "e4 e5", ""),
         ("Nf3", "e4 e5 Nf3", ""),
-        ("nf6", "e4 e5 Nf3 Nf6", "Nf6"), // capitals are work on many keyboards
+        ("nf6", "e4 e5 Nf3 Nf6", "Nf6"), // capitals take time on many keyboards
         ("to the lesson", "e4 e5 Nf3", ""),
         ("start", "", ""),
     ] {

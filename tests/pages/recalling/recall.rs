@@ -170,7 +170,7 @@ fn slip(browser: &Browser) {
             "go on stop"
         ])
     );
-    // Another try moves nothing, and is told what leads on; what is told stays.
+    // Another try moves nothing, and the reader is told how to go on; the shown choice stays.
     browser.click("return inside('[data-square=g1]', 'r')");
     assert_eq!(
         reader(
@@ -197,7 +197,7 @@ fn slip(browser: &Browser) {
             "The answer: 4.Bg5. The pin. This position comes back before the walk ends."
         ])
     );
-    // Both come back, the first first; one that is missed again is told again, and that is all.
+    // Both come back, the first first; one that is missed again is shown again, and that is all.
     let back = reader(
         browser,
         "const seen = []; const look = () => seen.push([r.current.moves.at(-1), row().split('. ')[0]]);

@@ -1,11 +1,11 @@
-// Loaded before everything else for an engine whose driver does not hand over its console:
+// Loaded before everything else for an engine whose driver does not give its console:
 // writes down what would be there, as far as a script can know it, in the outermost page.
 (() => {
   let said = [];
   try {
     said = top.plylineSaid ??= said;
   } catch {
-    // A frame that may not look outside keeps it to itself.
+    // A frame without access to the outside keeps it to itself.
   }
   globalThis.plylineSaid = said;
   for (const level of ["error", "warn", "info", "log"]) {

@@ -41,13 +41,13 @@ function tagsToAttributes(text, element) {
     const attribute = name.toLowerCase();
     if (known.includes(attribute) && !element.hasAttribute(attribute)) element.setAttribute(attribute, value);
   }
-  // Its text is no placement.
+  // Its text is not a placement.
   if (element.localName === "ply-diagram" && !element.hasAttribute("fen") && !element.hasAttribute("at")) {
     element.setAttribute("at", "start");
   }
 }
 
-/** What a fence asks, after its tags. */
+/** The prompt of a fence, after its tags. */
 function promptOf(text) {
   const prompt = page.createElement("p");
   prompt.textContent = text.replace(/\[\s*\w+\s+"[^"]*"\s*\]/g, "").trim();

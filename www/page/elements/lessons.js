@@ -4,9 +4,9 @@
 import { addressOf } from "../address.js";
 import { allAround, page, safe } from "../document.js";
 
-// Milliseconds that a lesson may come late in.
+// Milliseconds by which a lesson may come late.
 const PATIENCE = 1000;
-// Most lessons that an author is told of.
+// Most lessons that a finding lists.
 const LISTED = 8;
 
 // The lessons of the element's own tree, else those of the page.
@@ -48,7 +48,7 @@ export async function lessonSoon(element) {
   return line;
 }
 
-/** Whether a click is no more than that: one with a key held opens a link elsewhere. */
+/** Whether a click is a plain one: with a key held it opens a link elsewhere. */
 export function isPlain({ button, ctrlKey, metaKey, shiftKey, altKey, defaultPrevented }) {
   return !(button || ctrlKey || metaKey || shiftKey || altKey || defaultPrevented);
 }
