@@ -1,7 +1,7 @@
 #!/usr/bin/env python3
 """Checks the chess of the demo site: that its lessons are legal, large and deep enough, that the
 trap wins what the page says, that the transpositions are true, that a link from one post into
-another's lesson names one position of it, and that no bad move stands there without its sign.
+another's lesson names one position of it, and that no bad move is there without its sign.
 
 The outside source is python-chess (PyPI `chess`): it reads the notation, knows what is legal and
 names the positions. The search for blunders is ours (counting.py): it counts material, nothing else.

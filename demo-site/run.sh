@@ -4,7 +4,7 @@
 set -eu
 root=$(cd "$(dirname "$0")/.." && pwd)
 cd "$root"
-# What cargo builds is looked for in target/.
+# The results of cargo are looked for in target/.
 unset CARGO_TARGET_DIR CARGO_BUILD_TARGET_DIR
 port=${PORT:-8117}
 

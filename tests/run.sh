@@ -5,7 +5,7 @@
 set -u
 root=$(cd "$(dirname "$0")/.." && pwd)
 cd "$root"
-# What cargo builds is looked for in target/.
+# The results of cargo are looked for in target/.
 unset CARGO_TARGET_DIR CARGO_BUILD_TARGET_DIR
 . "$root/www/pack/tools.sh"
 set +e

@@ -6,7 +6,7 @@ root=$(cd "$(dirname "$0")/.." && pwd)
 . "$root/www/pack/tools.sh"
 need_page_tools "$root"
 cd "$root"
-# What cargo builds is looked for in target/.
+# The results of cargo are looked for in target/.
 unset CARGO_TARGET_DIR CARGO_BUILD_TARGET_DIR
 
 work=target/page
@@ -14,7 +14,7 @@ dist=www/dist
 mkdir -p "$work"
 version=$(locked plyline .)
 
-# std is built anew for size, with panics that abort at once and carry no text: about a sixth
+# std is built again for size, with panics that abort at once and carry no text: about a sixth
 # of the whole. Small functions go in line more freely than "z" would have it: at 30 a seventh more moves
 # are read in a second than at 8 (tests/bench/page.mjs), for 2 kB; at 75 a quarter more again, for 7.
 # Never without --lib: the program has the same file name.
@@ -26,9 +26,9 @@ wasm-bindgen "target/wasm32-unknown-unknown/page/plyline.wasm" \
 # The features that browsers of the last two years have; `--all-features` writes newer ones.
 features="--enable-bulk-memory --enable-nontrapping-float-to-int --enable-sign-ext \
     --enable-mutable-globals --enable-reference-types --enable-multivalue"
-# Little more than what leaves things out, and the smallest functions in line. -Oz makes the core
-# smaller and its packed form 5 % larger: it inlines functions with one caller and turns what the
-# compiler writes alike into what differs.
+# Mostly passes that remove code, and inlining of the smallest functions only. -Oz makes the core
+# smaller and its packed form 5 % larger: it inlines functions with one caller and makes code
+# different that the compiler writes alike.
 wasm-opt $features --remove-unused-module-elements --duplicate-function-elimination --dce --vacuum \
     --inlining-optimizing --one-caller-inline-max-function-size=1 --flexible-inline-max-function-size=1 \
     --always-inline-max-function-size=8 --precompute --vacuum --remove-unused-brs --remove-unused-names \
@@ -38,7 +38,8 @@ node www/pack/order.mjs "$work/lean.wasm" "$work/named.wasm"
 wasm-opt $features --reorder-functions-by-name --strip-debug --minify-imports-and-exports-and-modules \
     "$work/named.wasm" -o "$work/core.wasm" >"$work/names.json"
 
-# What puts the core together again (www/pack/sort.mjs): a module with 16 MB of memory, all of which it may use.
+# The module that puts the core together again (www/pack/sort.mjs): a module with 16 MB of memory,
+# all of which it may use.
 rustc --edition 2024 --target wasm32-unknown-unknown --crate-type cdylib -Copt-level=s -Cpanic=abort \
     -Cstrip=symbols -Clink-args="--initial-memory=16777216 -zstack-size=4096" www/pack/unsort.rs -o "$work/unsort_whole.wasm"
 wasm-opt $features -Oz --strip-debug --strip-producers --strip-target-features \

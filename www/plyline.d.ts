@@ -1,7 +1,7 @@
 // The types of what plyline.js and plyline.mjs offer a page. Hand-written: this is the contract.
 
 export interface Plyline {
-  /** Reads a text; `lesson` is null where it has no such game. `game` counts from 1. */
+  /** Reads a text; `lesson` is null if it has no such game. `game` counts from 1. */
   readLesson(text: string, options?: { game?: number }): Promise<{ lesson: Lesson | null; findings: Finding[] }>;
   /** Defines the elements. The script has done so; a second call does nothing. */
   define(): void;
@@ -21,8 +21,8 @@ export interface Lesson {
   node(id: number): LessonNode | null;
   outline(): { line: string; node: number; depth: number; moves: string[] }[];
   /**
-   * PGN in the standard's export format. Null where the text holds more than the lesson: words that
-   * could not be read, a tag, a variation or a sign that was passed over. Whoever stores what they
+   * PGN in the standard's export format. Null if the text holds more than the lesson: words that
+   * could not be read, a tag, a variation or a sign that was ignored. Whoever stores what they
    * are given would lose it; `findings` say what it is, and `plyline export` refuses the same games.
    */
   toPgn(): string | null;
@@ -70,7 +70,7 @@ export interface Current {
   moves: string[];
   line: string | null;
   comment: string | null;
-  /** The SANs at hand. */
+  /** The SANs of the next moves. */
   next: string[];
   /** The SANs tried since the lesson was left. */
   aside: string[];
@@ -82,15 +82,15 @@ export interface PlyLine extends HTMLElement {
   at: string | null;
   side: string | null;
   src: string | null;
-  /** Settles when the lesson is read, or cannot be; it is drawn when it nears the view. */
+  /** Settles when the lesson is read, or cannot be read; it is drawn when it nears the view. */
   readonly ready: Promise<PlyLine>;
   readonly lesson: Lesson | null;
-  /** Those of the article around it too, where `[Prose "yes"]` has it read; see PlyProse. */
+  /** Those of the article around it too, if `[Prose "yes"]` is set; see PlyProse. */
   readonly findings: Finding[];
   readonly current: Current | null;
   /** To a node or a locator; true when it changed something. */
   go(place: number | string): boolean;
-  /** One move on: the move at hand of that index, else the first. */
+  /** One move on: the next move with that index, else the first. */
   next(choice?: number): boolean;
   back(): boolean;
   flip(): boolean;
@@ -104,9 +104,9 @@ interface PlyCompanion extends HTMLElement {
   htmlFor: string | null;
   /** The attribute `side`: which side is below, or taught; else the lesson's own, else White. */
   side: string | null;
-  /** Settles when it is read, or cannot be; it is drawn when it nears the view. */
+  /** Settles when it is read, or cannot be read; it is drawn when it nears the view. */
   readonly ready: Promise<this>;
-  /** With an error among them it shows what stands between its tags. */
+  /** With an error among them it shows the text between its tags. */
   readonly findings: Finding[];
 }
 
@@ -116,7 +116,7 @@ export interface PlyDiagram extends PlyCompanion {
   at: string | null;
   /** Any placement instead; the first field of a FEN is enough. */
   fen: string | null;
-  /** `c5 !e4 ?b4-b5`, in the place of the marks of the position's comment. */
+  /** `c5 !e4 ?b4-b5`, instead of the marks of the position's comment. */
   marks: string | null;
 }
 
@@ -128,7 +128,7 @@ export interface PlyRecap extends PlyCompanion {}
  * becomes a link. With a finding it stays as it was written.
  */
 export interface PlyRef extends Omit<PlyCompanion, "side"> {
-  /** The place, such as "4.cxd5 exd5"; it may go on with legal moves that the lesson does not hold. */
+  /** The place, such as "4.cxd5 exd5"; it may continue with legal moves that the lesson does not hold. */
   at: string | null;
 }
 
@@ -142,7 +142,7 @@ export interface PlyProse extends Omit<PlyCompanion, "side"> {}
 export type Verdict = "right" | "fair" | "weaker" | "other" | "illegal";
 
 /**
- * A question with a board of its own; what stands between its tags is the prompt. While it is open
+ * A question with a board of its own; the text between its tags is the prompt. While it is open
  * it stays at its position.
  */
 export interface PlyQuiz extends PlyLine {
@@ -152,11 +152,11 @@ export interface PlyQuiz extends PlyLine {
   accept: string | null;
   /** How many moves to find in a row, 1 to 8. */
   moves: string | null;
-  /** Null before it is read, and where it cannot be asked. */
+  /** Null before it is read, and if it cannot be asked. */
   readonly state: "open" | "settled" | null;
-  /** Tries a move, in English SAN or UCI; null where no answer is awaited. */
+  /** Tries a move, in English SAN or UCI; null if no answer is expected. */
   answer(move: string): Verdict | null;
-  /** A little more help each time; true when it changed something, as with the two below. */
+  /** Gives a hint, a stronger one each time; true when it changed something, as with the two below. */
   hint(): boolean;
   /** Shows the answer. */
   show(): boolean;
@@ -170,7 +170,7 @@ export interface PlyRecall extends PlyLine {
   htmlFor: string | null;
   /** Whether the reader may have progress kept on the device. */
   remember: boolean;
-  /** How it stands today; null where there is nothing to recall. */
+  /** The progress today; null if there is nothing to recall. */
   readonly progress: {
     positions: number;
     new: number;
@@ -181,20 +181,20 @@ export interface PlyRecall extends PlyLine {
     /** The first day, `YYYY-MM-DD`, on which one that waits is due. */
     next: string | null;
   } | null;
-  /** All that is known, of other lessons of the series too, as JSON with a version. */
+  /** All progress, of other lessons of the series too, as JSON with a version. */
   exportProgress(): string | null;
-  /** Takes up such a text: of what both know the later stays. False where it cannot be read. */
+  /** Merges such a text: where both know a position, the later answer stays. False if it cannot be read. */
   importProgress(json: string): boolean;
   /** Forgets it all, in the page and on the device. */
   forget(): void;
 }
 
 export interface PlyLineEvents {
-  /** A lesson has been read; again where another of its file is chosen or its text is set anew. */
+  /** A lesson has been read; again when another of its file is chosen or its text is set again. */
   "ply-ready": CustomEvent<{ findings: Finding[] }>;
   "ply-moved": CustomEvent<Current & { by: "reader" | "script" | "address" }>;
   /**
-   * A try at a question, of a lesson too: `move` in English SAN, null where it is not legal, `fen`
+   * A try at a question, of a lesson too: `move` in English SAN, null if it is not legal, `fen`
    * the position before it, `tries` the legal ones so far.
    */
   "ply-answered": CustomEvent<{ verdict: Verdict; move: string | null; fen: string; tries: number }>;

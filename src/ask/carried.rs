@@ -1,11 +1,11 @@
-//! How far a recall is, in numbers, so that it goes on in another instance of the core.
+//! The progress of a recall, in numbers, so that it continues in another instance of the core.
 
 use super::recall::{Recall, Stage};
 use super::schedule::Outcome;
 use crate::lesson::Lesson;
 
 impl Recall {
-    /// How far the reader is, in numbers; [`Recall::resume`] reads them.
+    /// The reader's progress, in numbers; [`Recall::resume`] reads them.
     pub fn carry(&self, numbers: &mut Vec<u32>) {
         let stage = self.stage as u32;
         let is_back = u32::from(self.is_back);
@@ -28,7 +28,7 @@ impl Recall {
         numbers.extend(self.scope.signs().iter().map(|&sign| u32::from(sign)));
     }
 
-    /// A recall that has not begun goes on where the same one was.
+    /// A recall that has not begun continues where the same one was.
     pub fn resume(&mut self, lesson: &Lesson, next: &mut dyn FnMut() -> u32) {
         let stage = next();
         for known in [Stage::Asked, Stage::Told, Stage::Over] {

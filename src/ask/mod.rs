@@ -1,5 +1,5 @@
-//! Questions and recall, without a page, a clock or chance: what is asked and what is right, what
-//! is said of a move, and when a position comes back. Days and seeds are given by the caller.
+//! Questions and recall, without a page, a clock or chance: what is asked and what is right, the
+//! verdict on a move, and when a position comes back. Days and seeds are given by the caller.
 //! plyline knows that a move is legal and what the author says of it, not that it is good.
 
 mod carried;

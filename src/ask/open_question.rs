@@ -1,4 +1,4 @@
-//! One question from open to settled: tries, hints, the page's replies, the answer shown.
+//! One question from open to settled: tries, hints, the page's replies, and showing the answer.
 
 use super::order::{Line, fitting, replies};
 use super::question::Question;
@@ -13,7 +13,7 @@ use shakmaty::{Chess, Square};
 pub enum How {
     /// By the reader's moves.
     Answered,
-    /// The reader asked to be shown.
+    /// The reader asked to see the answer.
     Shown,
 }
 
@@ -22,7 +22,7 @@ pub enum How {
 pub enum Hint {
     /// The author's words, where there are any; with the first move only.
     Words(Passage),
-    /// Where the piece stands that moves.
+    /// Where the piece that moves is.
     Piece(Square),
     /// Where it goes.
     Square(Square),
@@ -45,21 +45,21 @@ impl How {
 pub struct OpenQuestion {
     /// How it was settled; none while it is open.
     pub settled: Option<How>,
-    /// Legal moves tried, right ones too. What is not legal is no try: a hand slips.
+    /// Legal moves tried, right ones too. An illegal move does not count: it is a slip of the hand.
     pub tries: u32,
     /// Hints given, all moves together.
     pub hints: u32,
     /// The last hint for the move to be found now.
     pub hint: Option<Hint>,
-    /// The moves behind the question's position, the reader's and the page's in turn.
+    /// The moves after the question's position, the reader's and the page's in turn.
     pub way: Vec<Tried>,
-    /// The node on the board; none where the moves were found in another order than the lesson's
+    /// The node on the board; none if the moves were found in another order than the lesson's
     /// or are accepted without being in it.
     pub node: Option<NodeId>,
-    /// How often it was begun anew.
+    /// How often it was begun again.
     pub rounds: u32,
     seed: u32,
-    /// What is left of the number that says which reply is played.
+    /// The rest of the number that chooses the replies.
     turn: u32,
 }
 
@@ -68,7 +68,7 @@ pub struct OpenQuestion {
 pub enum Intent {
     /// A move at [`OpenQuestion::position`]; see `lesson::attempt` and `lesson::attempt_typed`.
     Try(Attempt),
-    /// Help, a little more each time.
+    /// A hint, a stronger one each time.
     Hint,
     /// The rest of the answer.
     Show,
@@ -92,8 +92,8 @@ pub enum Effect {
 }
 
 impl OpenQuestion {
-    /// The question as it is first seen. By the seed the page's replies begin elsewhere; each
-    /// round of the same question takes the next ones, until all have been played.
+    /// The question as it is first seen. The seed chooses the page's first replies; each round of
+    /// the same question takes the next ones, until all have been played.
     pub fn new(question: &Question, seed: u32) -> OpenQuestion {
         OpenQuestion {
             settled: None,
@@ -142,7 +142,7 @@ impl OpenQuestion {
         let (played, node) = match self.node {
             Some(_) => {
                 let answers = self.answers(lesson, question);
-                // One that the lesson holds has more to show.
+                // A move that the lesson holds has comments and replies to show.
                 let held = answers.iter().find(|answer| answer.node.is_some());
                 let answer = held.or(answers.first())?;
                 (answer.played, answer.node)
@@ -176,7 +176,7 @@ impl OpenQuestion {
                 Some(node) => next = replies(lesson, node),
                 None => {
                     for line in &lines {
-                        // Lines that go on alike have one reply.
+                        // Lines that continue in the same way count as one reply.
                         let reply = line.nodes.get(self.way.len()).copied();
                         next.extend(reply.filter(|reply| !next.contains(reply)));
                     }
@@ -198,7 +198,7 @@ impl OpenQuestion {
         }
     }
 
-    /// Where moves in another order have come to the lesson's own position, that is the node.
+    /// Sets the node if moves in another order have reached the lesson's own position.
     fn join(&mut self, lesson: &Lesson, lines: &[Line]) {
         let Some(tried) = self.way.last() else {
             return;
@@ -214,7 +214,7 @@ impl OpenQuestion {
         }
     }
 
-    /// One of these, by the turn: rounds after each other take all ways through all replies.
+    /// One of these, chosen by the round: successive rounds play all combinations of replies.
     fn choose(&mut self, from: &[NodeId]) -> Option<NodeId> {
         let count = u32::try_from(from.len()).ok().filter(|&count| count > 0)?;
         let at = self.turn % count;
@@ -223,8 +223,8 @@ impl OpenQuestion {
     }
 }
 
-/// What follows from an intent; nothing where it changes nothing: a settled question takes no
-/// move, and what is no move is no try.
+/// What follows from an intent; nothing if it changes nothing: a settled question takes no move,
+/// and a word that is no move is no try.
 pub fn update(
     lesson: &Lesson,
     question: &Question,
@@ -295,7 +295,7 @@ fn attempted(
     }
 }
 
-/// What is said of a try at a position that the lesson does not hold.
+/// The verdict on a try at a position that the lesson does not hold.
 fn unheld(lesson: &Lesson, attempt: &Attempt) -> Option<Verdict> {
     match attempt {
         Attempt::Refused(reason) => Some(Verdict::Illegal {

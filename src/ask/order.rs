@@ -1,5 +1,5 @@
-//! Moves asked for in a row, found in another order: right where they end in the position that the
-//! lesson's own order ends in, the page's replies being the same.
+//! Moves asked for in a row, found in another order: right if they lead to the same position as the
+//! lesson's own order, with the same replies of the page.
 
 use super::question::Question;
 use crate::lesson::rules::{key, landing, origin};
@@ -7,7 +7,7 @@ use crate::lesson::{Lesson, NodeId, Tried, replay};
 use crate::text::{Listed, limits};
 use shakmaty::{Chess, Move};
 
-/// The moves of the other side that the page may reply: those of the lesson behind which a right
+/// The moves of the other side that the page may reply: those of the lesson after which a right
 /// move follows.
 pub(super) fn replies(lesson: &Lesson, node: NodeId) -> Vec<NodeId> {
     let moves = lesson.moves(node);
@@ -16,16 +16,16 @@ pub(super) fn replies(lesson: &Lesson, node: NodeId) -> Vec<NodeId> {
         .listed()
 }
 
-/// A line asked for that still can be reached.
+/// A line of the answer that can still be reached.
 pub(super) struct Line {
-    /// Its nodes behind the question's, right moves and replies in turn.
+    /// Its nodes after the question's, right moves and replies in turn.
     pub nodes: Vec<NodeId>,
     /// The reader's moves that are left, in an order that ends where the line does.
     pub left: Vec<Move>,
 }
 
-/// The lines asked for that still can be reached by the moves played so far, the reader's and the
-/// page's in turn.
+/// The lines of the answer that can still be reached after the moves played so far, the reader's
+/// and the page's in turn.
 pub(super) fn fitting(lesson: &Lesson, question: &Question, way: &[Tried]) -> Vec<Line> {
     let mut looks = limits::ORDER_LOOKS;
     let mut fitting = Vec::new();
@@ -37,7 +37,7 @@ pub(super) fn fitting(lesson: &Lesson, question: &Question, way: &[Tried]) -> Ve
     fitting
 }
 
-/// The lines asked for whose replies begin as those played.
+/// The lines of the answer whose replies begin like those played.
 fn lines(
     lesson: &Lesson,
     question: &Question,
@@ -79,8 +79,8 @@ fn lines(
     lines
 }
 
-/// What is left of a line's right moves behind the moves played, in an order that ends where the
-/// line does; none where there is no such order.
+/// What is left of a line's right moves after the moves played, in an order that ends where the
+/// line does; none if there is no such order.
 fn order(lesson: &Lesson, way: &[Tried], nodes: &[NodeId], looks: &mut usize) -> Option<Vec<Move>> {
     let mut left = Vec::new();
     let mut replies = Vec::new();
@@ -106,8 +106,8 @@ fn order(lesson: &Lesson, way: &[Tried], nodes: &[NodeId], looks: &mut usize) ->
     ends(position, replied, &mut left, &replies, &end, looks).then_some(left)
 }
 
-/// Whether what is left can be played in some order and ends there; then it stands in that order.
-/// Calls itself once a move: at most [`limits::QUESTION_MOVES`] deep.
+/// Whether the rest can be played in some order and ends there; then it is put in that order.
+/// Recursive, one call a move: at most [`limits::QUESTION_MOVES`] deep.
 fn ends(
     position: &Chess,
     replied: bool,
@@ -142,14 +142,14 @@ fn ends(
     false
 }
 
-/// Whether two moves go from the same square to the same and become the same; what they take may
-/// differ with the order.
+/// Whether two moves have the same squares and the same promotion; what they take may differ with
+/// the order.
 fn is_same(one: Option<Move>, other: Option<Move>) -> bool {
     let squares = |it: Move| (origin(it), landing(it), it.promotion());
     one.map(squares) == other.map(squares)
 }
 
-/// One look less; false where none is left.
+/// Spends one unit of the search budget; returns false if none is left.
 fn spend(looks: &mut usize) -> bool {
     let left = looks.checked_sub(1);
     *looks = left.unwrap_or(0);

@@ -1,12 +1,13 @@
 //! Kept recall as text, for a page's storage and for a file that the reader takes along: JSON with
-//! a version. Written and read here by hand, for that is a tenth of what a library costs the page.
+//! a version. Written and read here by hand, because that is a tenth of what a library costs the
+//! page.
 
 use super::schedule::{FARTHEST_DAY, Kept, Progress, TOP};
 use crate::text::{join, limits, run};
 
 /// The version that is written: `{"plyline":"progress","version":1,"positions":[…]}`, a position
 /// being `["FEN","choices",day,asked,step,missed]` with the meanings of [`Kept`]. Any other list,
-/// and any other meaning, is another version; what stands before its number never changes.
+/// and any other meaning, is another version; what is before its number never changes.
 pub const VERSION: u32 = 1;
 
 /// Longest position and longest list of choices, in bytes: the first four fields of a FEN have at
@@ -24,19 +25,19 @@ const HEAD: [&str; 7] = [
     ":",
 ];
 
-/// What stands between the version and the positions.
+/// What is between the version and the positions.
 const POSITIONS: [&str; 4] = [",", "\"positions\"", ":", "["];
 
 /// Why a text gives no progress.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Unreadable {
-    /// A later plyline wrote it, in this version. It is to be left as it is.
+    /// A later plyline wrote it, in this version. Leave it unchanged.
     Newer(u32),
-    /// It is not what plyline writes. It is to be set aside, not written over.
+    /// It is not what plyline writes. Set it aside, do not overwrite it.
     Corrupt {
-        /// The byte at which that shows.
+        /// The byte of the first error.
         at: usize,
-        /// What was wanted there.
+        /// What was expected there.
         wanted: &'static str,
     },
     /// It is longer than [`limits::PROGRESS_BYTES`] or has more positions than
@@ -75,7 +76,7 @@ pub fn write(progress: &Progress) -> String {
 /// The progress of a text that [`write`] has made; white space may have changed.
 ///
 /// # Errors
-/// Where it is none, of a newer version, or too long: see [`Unreadable`].
+/// If it is not progress, of a newer version, or too long: see [`Unreadable`].
 pub fn read(text: &str) -> Result<Progress, Unreadable> {
     if text.len() > limits::PROGRESS_BYTES {
         return Err(Unreadable::TooLong);
@@ -122,12 +123,12 @@ pub fn read(text: &str) -> Result<Progress, Unreadable> {
     }
 }
 
-/// A place in a text, at the edge of a letter. Where what is wanted is missed, it stays, and
-/// nothing more is read: that is asked once, at the end, which is a third of the bytes.
+/// A place in a text, at the edge of a letter. If something expected is missing, it stays there and
+/// nothing more is read: checking this only once, at the end, takes a third of the code.
 struct Reader<'a> {
     text: &'a str,
     at: usize,
-    /// What was wanted at the place and is not there.
+    /// What was expected at the place and is missing.
     missed: Option<&'static str>,
 }
 
@@ -219,7 +220,7 @@ impl<'a> Reader<'a> {
             if at > 0 {
                 self.wants(",");
             }
-            // None stands between a sign and its number.
+            // None is between a sign and its number.
             if at > 0 || !is_before_1970 {
                 self.white();
             }

@@ -15,9 +15,9 @@ pub struct Question {
     pub node: NodeId,
     /// What is asked; may be empty.
     pub prompt: Passage,
-    /// The author's help on request; empty where there is none.
+    /// The author's help on request; empty if there is none.
     pub hint: Passage,
-    /// Why the answer is right, in the author's words; empty where nothing is said.
+    /// Why the answer is right, in the author's words; empty if nothing is said.
     pub because: Passage,
     /// The moves that are right at the position in place of its choices; where there are none, its
     /// choices are.
@@ -27,7 +27,7 @@ pub struct Question {
     pub moves: u32,
 }
 
-/// Where a question stands that says no place.
+/// The place of a question that names none.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum DefaultPosition {
     /// At the start of the lesson that it names.
@@ -42,7 +42,7 @@ pub enum DefaultPosition {
 pub struct Wish<'a> {
     /// The locator of the position; empty for that of `place`.
     pub at: &'a str,
-    /// Where the question stands without a locator.
+    /// The place of the question without a locator.
     pub place: DefaultPosition,
     /// What is asked; where it is empty, what the comment at the position asks.
     pub prompt: &'a str,
@@ -54,7 +54,7 @@ pub struct Wish<'a> {
 }
 
 impl<'a> Wish<'a> {
-    /// What a lesson's own tags wish; without `At` it asks at the end of its main line.
+    /// The question of a lesson's own tags; without `At` it asks at the end of its main line.
     pub fn of_tags(lesson: &'a Lesson) -> Wish<'a> {
         let tag = |name| lesson.tag(name).unwrap_or_default();
         Wish {
@@ -68,18 +68,18 @@ impl<'a> Wish<'a> {
 }
 
 impl Question {
-    /// The question that a comment of the lesson asks at a node; none where none is asked.
+    /// The question that a comment of the lesson asks at a node; none if none is asked.
     ///
     /// # Errors
-    /// [`Fault::NoAnswer`], which the checker tells as P048.
+    /// [`Fault::NoAnswer`], which the checker reports as P048.
     pub fn of_comment(lesson: &Lesson, node: NodeId) -> Option<Result<Question, Fault>> {
         lesson.get(node)?.ask()?;
         let question = Question::at(lesson, node, "");
         Some(question.with_answer(lesson))
     }
 
-    /// The question that an author wishes; `letters` are those that the lesson is shown with, by
-    /// which accepted moves that are no English SAN are read.
+    /// The question that an author wants; accepted moves that are not English SAN are read with
+    /// `letters`, those that the lesson is shown with.
     ///
     /// # Errors
     /// Where the position, the accepted moves or the number of moves cannot be read, or where
@@ -165,14 +165,14 @@ fn accepted(
     for word in written.split(gap) {
         let bare = unnumbered(word).unwrap_or(word);
         if bare.is_empty() {
-            continue; // a number that stands alone, as in `5. Nf3`
+            continue; // a number alone, as in `5. Nf3`
         }
         let fault = |reason| {
             let there = place(lesson, node);
             Err(Fault::Accepted(word.to_owned(), reason, there))
         };
         match attempt_word(position, bare, letters) {
-            // A pass is read, but nobody finds it.
+            // A pass is read, but no reader can play it.
             Attempt::Played(tried) if tried.played.is_some() => {
                 if list.iter().all(|known| known.played != tried.played) {
                     list.push(tried);

@@ -9,12 +9,12 @@ use crate::text::{Code, Finding, Span, join, limits, quote};
 pub enum Fault {
     /// This locator names no position, or several.
     Place(String, LocateError),
-    /// Nothing is right there: no move follows, or only weak ones, and none is accepted. The node,
-    /// what is so of it in words, and the address of the first question that a comment asks, where
-    /// one does.
+    /// No move is right there: none follows, or only weak ones, and none is accepted. The node,
+    /// this reason in words, and the address of the first question that a comment asks, if one
+    /// does.
     NoAnswer(NodeId, String, Option<String>),
-    /// This word among the accepted moves is not legal there, for this reason; none where it is no
-    /// move at all. At last where that is in words, as in `after 2.Nf3`.
+    /// This word among the accepted moves is not legal there, for this reason; none if it is no
+    /// move at all. The last part says where, as in `after 2.Nf3`.
     Accepted(String, Option<Reason>, String),
     /// This is no number of moves.
     Moves(String),
@@ -27,7 +27,7 @@ impl Fault {
             Fault::Place(locator, error) => error.finding(locator, span),
             Fault::NoAnswer(_, what, asks) => {
                 let message = join(&["this question has no answer: ", what], "");
-                let mut help = "name the moves that are right by `accept`".to_owned();
+                let mut help = "name the right moves with `accept`".to_owned();
                 if let Some(place) = asks {
                     help.push_str(", or name the place where a comment asks: at=\"");
                     help.push_str(place);
@@ -68,7 +68,7 @@ impl Fault {
     }
 }
 
-/// That nothing is right at a node.
+/// The finding that no move is right at a node.
 pub(crate) fn no_answer(lesson: &Lesson, node: NodeId) -> Fault {
     let mut what = place(lesson, node);
     what.push_str(match lesson.moves(node).next().is_none() {
@@ -88,7 +88,7 @@ pub(crate) fn no_answer(lesson: &Lesson, node: NodeId) -> Fault {
     Fault::NoAnswer(node, what, asks)
 }
 
-/// Where a node is, in words.
+/// The place of a node, in words.
 pub(crate) fn place(lesson: &Lesson, node: NodeId) -> String {
     match node {
         0 => "at the start".to_owned(),

@@ -7,14 +7,14 @@ use super::verdict::{Verdict, verdict};
 use crate::lesson::{Attempt, Lesson, LineId, NodeId};
 use shakmaty::{Chess, Color};
 
-/// What is awaited.
+/// What the recall waits for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Stage {
     /// A walk is over, or none has begun: [`Intent::On`] begins one.
     Between,
     /// The reader's move at [`Recall::node`].
     Asked,
-    /// The choice is on the board and is read: [`Intent::On`] goes on.
+    /// The choice is on the board for the reader to read: [`Intent::On`] goes on.
     Told,
     /// Nothing: every line has been met, or the reader has stopped.
     Over,
@@ -23,13 +23,13 @@ pub enum Stage {
 /// A recall and how far the reader is with it.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Recall {
-    /// The node behind which everything is recalled.
+    /// The node after which everything is recalled.
     pub root: NodeId,
     /// The reader's side.
     pub side: Color,
     /// The node on the board.
     pub node: NodeId,
-    /// What is awaited.
+    /// What the recall waits for.
     pub stage: Stage,
     /// How many walks have begun.
     pub walks: u32,
@@ -40,9 +40,9 @@ pub struct Recall {
     /// The line end to which the walk leads.
     pub(super) target: NodeId,
     /// What was missed on this walk's line and comes back once: the position and the choice that
-    /// was told.
+    /// was shown.
     pub(super) missed: Vec<(NodeId, NodeId)>,
-    /// How each position was answered first, in the order asked.
+    /// The first answer to each position, in the order asked.
     pub(super) answered: Vec<(NodeId, Outcome)>,
 }
 
@@ -51,11 +51,11 @@ pub struct Recall {
 pub enum Intent {
     /// A move at [`Recall::position`].
     Try(Attempt),
-    /// The choice, please.
+    /// Show the choice.
     Show,
-    /// On to what comes next: the next move, the next walk.
+    /// Go on: to the next move, or to the next walk.
     On,
-    /// No more.
+    /// Stop.
     Stop,
 }
 
@@ -73,7 +73,7 @@ pub enum Effect {
     Replied(NodeId),
     /// The position was answered for the first time: for [`Progress::record`].
     Answered(NodeId, Outcome),
-    /// The choice at a node is on the board, in place of what the reader tried or of nothing.
+    /// The choice at a node is on the board, in place of the reader's try if there was one.
     Told {
         /// The node of the position.
         at: NodeId,
@@ -97,7 +97,7 @@ pub struct Account {
     pub positions: u32,
     /// Those that were met.
     pub met: u32,
-    /// Those that were recalled whenever they were met first.
+    /// Those that were recalled each time they were first asked.
     pub recalled: u32,
     /// Those that were missed at least once and are to come again, in the order of the text.
     pub again: Vec<NodeId>,
@@ -105,7 +105,7 @@ pub struct Account {
     pub lines: Vec<Held>,
 }
 
-/// How well a line is held. A position belongs to the line in which it stands.
+/// How well a line is remembered. A position belongs to the line that it is in.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Held {
     /// The line; its label is the lesson's.
@@ -119,8 +119,8 @@ pub struct Held {
 }
 
 impl Recall {
-    /// The recall of what stands behind a node, before its first walk; by the seed it meets lines
-    /// that are alike in another order. None where the side has no choice there.
+    /// The recall of what is after a node, before its first walk; the seed decides the order of
+    /// lines that are otherwise equal. None if the side has no choice there.
     pub fn new(
         lesson: &Lesson,
         root: NodeId,
@@ -157,7 +157,7 @@ impl Recall {
         self.scope.ends()
     }
 
-    /// The choice that is asked for, of several that one whose lines are still to be walked: its
+    /// The choice that is asked for; of several one whose lines are still to be walked. Its
     /// condition can be the prompt. None while nothing is asked.
     pub fn wanted(&self, lesson: &Lesson) -> Option<NodeId> {
         match (self.stage, self.is_back) {
@@ -201,8 +201,8 @@ impl Recall {
         self.stage = Stage::Asked;
     }
 
-    /// The line has ended, or something that came back is done with: the next that was missed is
-    /// asked, or the walk is over.
+    /// The line has ended, or a missed position has been answered: the next missed one is asked, or
+    /// the walk is over.
     fn come_back(&mut self, effects: &mut Vec<Effect>) {
         self.is_back = true;
         if let Some(&(node, _)) = self.missed.first() {
@@ -228,7 +228,7 @@ impl Recall {
         }
     }
 
-    /// A try has its verdict; this choice was wanted.
+    /// A try has its verdict; this choice was asked for.
     fn judged(
         &mut self,
         lesson: &Lesson,
@@ -244,7 +244,7 @@ impl Recall {
         let is_illegal = matches!(said, Verdict::Illegal { .. });
         effects.push(Effect::Judged(said));
         match right {
-            // A move that is written twice leads where it is wanted.
+            // A move that is written twice leads to the node that is asked for.
             Some(node) if lesson.node(node).played == lesson.node(choice).played => {
                 self.right(lesson, choice, effects);
             }
@@ -254,8 +254,8 @@ impl Recall {
         }
     }
 
-    /// A choice was played. Where all behind it has been walked, the one that is wanted is told, so
-    /// that whoever keeps to one choice meets the others too.
+    /// A choice was played. If all lines after it have been walked, the reader is told which choice
+    /// is asked for, and so meets the others too.
     fn right(&mut self, lesson: &Lesson, node: NodeId, effects: &mut Vec<Effect>) {
         if let Some(wanted) = self.next(lesson).filter(|&wanted| wanted != node)
             && !self.is_back
@@ -278,12 +278,12 @@ impl Recall {
         self.go_on(lesson, effects);
     }
 
-    /// Something else than is wanted was played, or nothing: the choice is told.
+    /// A wrong move was played, or none: the choice is shown.
     fn tell(&mut self, choice: NodeId, outcome: Outcome, effects: &mut Vec<Effect>) {
         let at = self.node;
         self.note(outcome, effects);
         if self.is_back {
-            // Once only, or the walk of a reader who does not know it would never end.
+            // Only once: otherwise the walk of a reader who does not know it would never end.
             self.missed.remove(0); // `wanted` was its first
         } else if outcome == Outcome::Missed {
             self.missed.push((at, choice));
@@ -311,9 +311,9 @@ impl Recall {
                 recalled: 0,
             });
         }
-        // How each node was answered, and the worst of how each position was. All four lists have
-        // an element for every node, and the lines one for every line.
-        // In bytes: 0 where none is, and 4 where the position has been counted.
+        // The answer at each node, and the worst answer for each position. All four lists have an
+        // element for every node, and the lines one for every line. In bytes: 0 for no answer, and
+        // 4 if the position has been counted.
         const RECALLED: u8 = Outcome::Recalled as u8 + 1;
         const MISSED: u8 = Outcome::Missed as u8 + 1;
         let firsts = firsts(lesson);
@@ -346,8 +346,8 @@ impl Recall {
     }
 }
 
-/// What follows from an intent; nothing where it changes nothing. What is no move, or not legal,
-/// is no slip of memory: the position stays.
+/// What follows from an intent; nothing where it changes nothing. An illegal move, or a word that
+/// is no move, does not count as forgotten: the position stays.
 pub fn update(lesson: &Lesson, state: &mut Recall, intent: Intent) -> Vec<Effect> {
     let mut effects = Vec::new();
     match (intent, state.stage) {

@@ -7,7 +7,7 @@ use crate::text::limits;
 /// Days until a position comes back: one step up each time it is recalled when due, back to the
 /// first when it is not. Retrieval that is spaced beats retrieval that is massed (Latimier, Peyre
 /// and Ramus 2021, a meta-analysis of 29 studies: g = 0.74), and between growing and equal gaps it
-/// found no difference; so this is the rule that is the simplest to tell a reader, plain doubling.
+/// found no difference; so this is the rule that is simplest to explain to a reader: doubling.
 pub const GAPS: [i32; 6] = [1, 2, 4, 8, 16, 32];
 
 /// The highest step: the place of the longest gap.
@@ -57,7 +57,7 @@ impl Outcome {
     }
 }
 
-/// How a position stands on a day.
+/// The state of a position on a day.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Standing {
     /// It was never asked.
@@ -72,7 +72,7 @@ pub enum Standing {
         /// The first day on which it is due.
         until: i32,
     },
-    /// The author has taken back a choice that was learned: it starts again, and the reader is told.
+    /// The author has removed a choice that was learned: it starts again, and the reader is told.
     Changed,
 }
 
@@ -105,7 +105,7 @@ fn moves(choice: &str) -> impl Iterator<Item = &[u8]> {
 
 impl Kept {
     fn standing(&self, choice: &str, today: i32) -> Standing {
-        // A choice that has joined the others takes nothing back.
+        // A choice that was added removes none.
         for learned in moves(&self.choice) {
             if !moves(choice).any(|one| one == learned) {
                 return Standing::Changed;
@@ -113,8 +113,8 @@ impl Kept {
         }
         let gap = GAPS.get(usize::from(self.step)).copied().unwrap_or(GAPS[0]); // never empty
         let until = self.day.saturating_add(gap);
-        // A day in the future was written by a clock that was wrong, and may be far off: ask, and
-        // lose nothing but a wait. One day ahead is a journey to the west.
+        // A day in the future was written by a wrong clock, and may be far off: ask, which only
+        // shortens a wait. One day ahead may come from a journey to the west.
         match today >= until || today.saturating_add(1) < self.day {
             true => Standing::Due {
                 missed: self.missed,
@@ -123,8 +123,8 @@ impl Kept {
         }
     }
 
-    /// What decides between two copies, the greater first: that with more outcomes, of these that
-    /// of the later day, and then the more careful one. No two different copies are equal in it.
+    /// What decides between two copies, the greater wins: more outcomes, then the later day, then
+    /// missed, then the smaller step. No two different copies are equal in it.
     fn rank(&self) -> (u32, i32, bool, u8, &str) {
         (
             self.asked,
@@ -162,7 +162,7 @@ impl Progress {
         self.list.binary_search_by(by)
     }
 
-    /// How the position of a node stands on a day. It is one where the reader is to move.
+    /// The state of a node's position on a day. It is one where the reader is to move.
     pub fn standing(&self, lesson: &Lesson, node: NodeId, today: i32) -> Standing {
         match self.get(&position_name(&lesson.node(node).position)) {
             Some(kept) => kept.standing(&choice(lesson, node), today),
@@ -170,7 +170,7 @@ impl Progress {
         }
     }
 
-    /// Keeps how a position was answered on a day, and says how it stood before. What is recalled
+    /// Keeps how a position was answered on a day, and returns its state before. What is recalled
     /// before it is due changes nothing; what is not recalled always counts.
     ///
     /// # Errors
@@ -219,7 +219,7 @@ impl Progress {
         Ok(before)
     }
 
-    /// One more position as it was kept elsewhere; of two copies of one the later stays.
+    /// Adds a position that was kept elsewhere; of two copies the later stays.
     pub(crate) fn join(&mut self, kept: Kept) -> Result<(), Full> {
         match self.find(&kept.position) {
             Ok(at) if self.list[at].rank() < kept.rank() => self.list[at] = kept,
@@ -230,11 +230,11 @@ impl Progress {
         Ok(())
     }
 
-    /// Takes up what another copy has: every position of either is kept, and of one that both
-    /// have the later. The order and the number of merges make no difference.
+    /// Merges another copy: every position of either is kept, and of two copies the later. The
+    /// order and the number of merges make no difference.
     ///
     /// # Errors
-    /// [`Full`], where both together have more positions than are kept; then nothing is taken up.
+    /// [`Full`], where both together have more positions than are kept; then nothing is merged.
     pub fn merge(&mut self, other: Progress) -> Result<(), Full> {
         let mut count = self.list.len();
         for kept in &other.list {

@@ -34,7 +34,7 @@ pub(crate) struct Scope {
 }
 
 impl Scope {
-    /// The part behind a node, for one side; what is missed comes soon, what waits comes last.
+    /// The part after a node, for one side; missed positions come soon, those that wait come last.
     pub fn new(
         lesson: &Lesson,
         root: NodeId,
@@ -67,7 +67,7 @@ impl Scope {
         &self.signs
     }
 
-    /// The same, to be set anew.
+    /// The same, to be changed.
     pub fn signs_mut(&mut self) -> &mut [u8] {
         &mut self.signs
     }
@@ -98,7 +98,7 @@ impl Scope {
         self.sign(id) & (END | MET) == END
     }
 
-    /// A node is on the board. The end of a line is met by that.
+    /// Notes that a node is on the board. The end of a line is then met.
     pub fn see(&mut self, id: NodeId) {
         self.add(id, SEEN | if self.is_end(id) { MET } else { 0 });
     }
@@ -124,11 +124,11 @@ impl Scope {
         (ends, open)
     }
 
-    /// The end of a line behind a node to which the next walk should lead: one that is still to be
+    /// The end of a line after a node to which the next walk should lead: one that is still to be
     /// walked, where there is one, and of these one with the position that should come soonest;
-    /// of several alike one by the seed.
+    /// of several equal ones the seed chooses.
     pub fn target(&self, lesson: &Lesson, from: NodeId, seed: u32) -> NodeId {
-        // Of those that are still to be walked, of these the heaviest, of these by the seed.
+        // Of those still to be walked, the heaviest; of equal ones the seed chooses.
         let mut best = (0, from);
         let mut waiting = vec![(from, 0)];
         while let Some((id, weight)) = waiting.pop() {
@@ -168,7 +168,7 @@ fn mix(number: u32) -> u32 {
         .wrapping_mul(0x85eb_ca77)
 }
 
-/// How a part stands before it is recalled. Each position counts once.
+/// The state of a part before it is recalled. Each position counts once.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub struct Tally {
     /// All positions at which the reader is asked.
@@ -177,7 +177,7 @@ pub struct Tally {
     pub new: u32,
     /// To be asked again today, those of `changed` too.
     pub due: u32,
-    /// The author has taken back a choice that was learned there.
+    /// The author has removed a choice that was learned there.
     pub changed: u32,
     /// Those that wait.
     pub waiting: u32,
@@ -185,7 +185,7 @@ pub struct Tally {
     pub next: Option<i32>,
 }
 
-/// How the part behind a node stands for a side on a day.
+/// The state of the part after a node, for a side on a day.
 pub fn tally(lesson: &Lesson, root: NodeId, side: Color, progress: &Progress, today: i32) -> Tally {
     let part = Scope::new(lesson, root, side, progress, today);
     let mut tally = Tally::default();

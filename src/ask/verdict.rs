@@ -1,10 +1,10 @@
-//! The verdict on a move: what the author says of it, by the moves that the lesson holds there.
+//! The verdict on a move, from the moves that the lesson holds there and the author's signs.
 
 use crate::lesson::{Attempt, Lesson, NodeId, Reason, Tried, find_position};
 use crate::notation::comment::passage::Paragraph;
 use shakmaty::Move;
 
-/// What is said of a try at a position.
+/// The verdict on a try at a position.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Verdict {
     /// A choice, or accepted, or in another order one of the moves asked for.
@@ -24,8 +24,8 @@ pub enum Verdict {
     },
     /// Legal, and not in the lesson at this node.
     Other {
-        /// The first node of the position that it leads to, where that stands elsewhere in the
-        /// lesson. Two positions are the same when the first four fields of their FEN agree.
+        /// The first node of the position that it leads to, if the lesson has it elsewhere. Two
+        /// positions are the same when the first four fields of their FEN agree.
         stands: Option<NodeId>,
     },
     /// Not legal.
@@ -57,7 +57,7 @@ pub struct Answer<'a> {
     pub san: &'a str,
     /// The node that it leads to, where the lesson holds it.
     pub node: Option<NodeId>,
-    /// When to choose it, in the author's words; none where its move is no written choice.
+    /// When to choose it, in the author's words; none if its move is no written choice.
     pub condition: Option<Paragraph<'a>>,
 }
 
@@ -95,9 +95,9 @@ pub fn held(lesson: &Lesson, node: NodeId, played: Option<Move>) -> Option<NodeI
     moves.iter().find(is_it).copied()
 }
 
-/// What is said of a try at a node where these moves are right, or where there are none the node's
-/// choices. None for a try that is no move: a word that is none, a pawn that has yet to become a
-/// piece, a pass, which shows a threat and answers nothing.
+/// The verdict on a try at a node where these moves are right, or the node's choices if there are
+/// none. None for a try that is no move: an unknown word, a pawn that has not yet become a piece, a
+/// pass, which shows a threat and answers nothing.
 pub fn verdict(
     lesson: &Lesson,
     node: NodeId,

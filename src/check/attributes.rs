@@ -1,5 +1,5 @@
-//! What authors write at our elements: each attribute with the tag of the same meaning, the
-//! elements that have it, and what its value is. Checker, page and `view::open` go by this table;
+//! What authors write on our elements: each attribute with the tag of the same meaning, the
+//! elements that have it, and what its value is. Checker, page and `view::open` use this table;
 //! the script has a property for each attribute, of the same name.
 
 /// The sides.
@@ -36,7 +36,7 @@ pub const KINDS: &[(Kind, &str, &[&str])] = &[
 ];
 
 impl Kind {
-    /// The kind of the element of this name; none where it is none of ours.
+    /// The kind of the element of this name; none if it is not ours.
     pub fn named(name: &str) -> Option<Kind> {
         let known = KINDS.iter().find(|(_, known, _)| *known == name);
         known.map(|&(kind, ..)| kind)
@@ -62,15 +62,15 @@ pub enum Value {
     Count,
     /// A language by whose piece letters moves are read and shown.
     Letters,
-    /// What stands where on a board.
+    /// Pieces and their squares.
     Placement,
     /// Marks, as `@` writes them in a comment.
     Marks,
-    /// Nothing: it is there or it is not.
+    /// No value: present or absent.
     Flag,
 }
 
-/// Where the tag of the same meaning counts.
+/// Where the tag with the same meaning is allowed.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Tagged {
     /// In the notation of a lesson.
@@ -88,7 +88,7 @@ pub struct Attribute {
     pub name: &'static str,
     /// The name of its tag.
     pub tag: &'static str,
-    /// Where that counts.
+    /// Where that is allowed.
     pub tagged: Tagged,
     /// What it says.
     pub value: Value,
@@ -112,7 +112,7 @@ const fn row(
     }
 }
 
-/// All attributes. `prose` is a tag alone: it makes the article around a lesson a `ply-prose`.
+/// All attributes. `prose` is only a tag: it makes the article around a lesson a `ply-prose`.
 pub const ATTRIBUTES: &[Attribute] = {
     use Kind::{Diagram, Lesson, Prose, Quiz, Recall, Recap, Reference};
     &[

@@ -1,8 +1,8 @@
-//! What there is to say of a lesson that has been read: to a page, and to an author at work.
+//! The checks of a lesson that has been read: for a page, and for an author.
 //!
 //! A pass is one file: it looks at a lesson and returns findings, and changes none. What only
-//! authors are told stands in `author`, which no page carries; there one function at the end
-//! decides which finding explains which.
+//! authors see is in `author`, which no page carries; there one function at the end decides which
+//! finding explains which.
 
 pub mod attributes;
 #[cfg(not(target_family = "wasm"))]

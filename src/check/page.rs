@@ -1,12 +1,12 @@
-//! What a page says of a lesson: of the values of its tags, and of the lesson as a whole.
+//! The findings that a page has about a lesson: the values of its tags, and the lesson as a whole.
 
 use super::{lesson, values};
 use crate::lesson::Lesson;
 use crate::notation::Game;
 use crate::text::{Findings, Source};
 
-/// What was found when a game was read, and what its lesson has amiss, in the order of the
-/// places. Without ways out where their words are many: those are told by the program.
+/// The findings of reading a game and of checking its lesson, in the order of their places. Without
+/// long help: only the program has that.
 pub fn game(source: &Source, game: &Game, lesson: Option<&Lesson>, found: Findings) -> Findings {
     let mut findings = found;
     findings.extend(values::of_tags(source, game));

@@ -1,4 +1,4 @@
-//! Values that nothing knows, of tags and of the attributes of the same names: they count as if
+//! Unknown values of tags and of the attributes of the same names: they count as if
 //! they were not there, and the author is told what was meant.
 
 use super::attributes::{ATTRIBUTES, Value};
@@ -6,7 +6,7 @@ use crate::lesson::nearest;
 use crate::notation::Game;
 use crate::text::{Code, Finding, Findings, Source, Span, is_letter_or_digit, join, quote};
 
-/// What there is to say about the values of a game's tags; of a repeated name the first counts.
+/// The findings about the values of a game's tags; of a repeated name the first counts.
 pub(super) fn of_tags(source: &Source, game: &Game) -> Findings {
     let mut findings = Findings::default();
     let get = |name: &str| {
@@ -30,8 +30,8 @@ pub(super) fn of_tags(source: &Source, game: &Game) -> Findings {
     findings
 }
 
-/// The finding about a value that is none of those known; none where it is one. `whose` says what
-/// it is a value of, such as `the tag Side`. The mend is for a tag, between quotes.
+/// The finding about an unknown value; none if it is known. `whose` says what it is a value of,
+/// such as `the tag Side`. The fix is for a tag, between quotes.
 pub fn unknown(whose: &str, known: &[&str], written: &str, span: Span) -> Option<Finding> {
     if known.contains(&written) {
         return None;
@@ -55,8 +55,7 @@ pub fn unknown(whose: &str, known: &[&str], written: &str, span: Span) -> Option
     })
 }
 
-/// The finding about an id that would be encoded in addresses, so that nobody could write them by
-/// hand.
+/// The finding about an id that addresses would encode, so that they could not be typed.
 pub fn id_amiss(written: &str, span: Span) -> Option<Finding> {
     let fits = |sign: char| is_letter_or_digit(sign) || matches!(sign, '-' | '_' | '.' | ':');
     if !written.is_empty() && written.chars().all(fits) {

@@ -47,13 +47,13 @@ pub struct Check {
     /// How findings are written
     #[arg(long, value_enum, default_value_t = Format::Text)]
     pub format: Format,
-    /// Let warnings count as errors do; hints never do
+    /// Count warnings as errors; hints never count
     #[arg(long)]
     pub strict: bool,
-    /// Mend in the files what is certain, and nothing else; say what was mended and what is left
+    /// Fix in the files what is certain, and nothing else; say what was fixed and what is left
     #[arg(long)]
     pub fix: bool,
-    /// Say what a code means, why it matters and how to mend it; `all` says it of every code
+    /// Explain a code: what it means, why it matters and how to fix it; `all` explains every code
     #[arg(long, value_name = "CODE", conflicts_with_all = ["paths", "fix", "strict"])]
     pub explain: Option<String>,
 }
@@ -65,7 +65,7 @@ pub enum Format {
     Text,
     /// For programs: one JSON object a line
     Json,
-    /// For a run on GitHub: findings that stand beside the lines of a change
+    /// For a run on GitHub: findings shown beside the lines of a change
     Github,
 }
 
@@ -96,7 +96,7 @@ pub struct Tree {
 pub enum Emit {
     /// The pieces that the text is cut into
     Tokens,
-    /// Games, lines and what stands in them, before anyone asks whether it is chess
+    /// Games, lines and what they hold, before the rules of chess are applied
     Syntax,
     /// What a reader sees at the start, as plain data
     View,
@@ -109,8 +109,8 @@ pub enum Emit {
 #[command(after_help = "\
 Findings go to standard error. Exit code: as for check.
 
-Nothing is printed of a game that could not be read whole, so that nobody writes over a lesson
-with less; the other games are printed.
+A game that could not be read whole is not printed, so that nobody replaces a lesson with a part
+of it; the other games are printed.
 
 Examples:
   plyline export lesson.pgn >tidy.pgn
@@ -129,7 +129,7 @@ pub struct Export {
 /// `plyline assets`
 #[derive(Debug, Arguments)]
 #[command(after_help = "\
-Files of the same names are written over.
+Files of the same names are overwritten.
 
 Example: plyline assets site/plyline/")]
 pub struct Assets {

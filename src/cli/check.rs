@@ -1,4 +1,4 @@
-//! `plyline check`: says what is wrong with the notation in files and folders, and mends what
+//! `plyline check`: says what is wrong with the notation in files and folders, and fixes what
 //! is certain.
 
 use super::args::{self, Format};
@@ -10,7 +10,7 @@ use crate::cli::report::explain;
 use crate::text::Severity;
 use std::io::{self, Write};
 
-/// Checks every file. One that cannot be read or mended is named and does not hinder the others.
+/// Checks every file. One that cannot be read or fixed is named; the others are still checked.
 ///
 /// # Errors
 /// Those of standard output.
@@ -51,7 +51,7 @@ pub fn run(wanted: &args::Check) -> io::Result<Outcome> {
     }
     let count = report.finish()?;
     if let Some(count) = count.filter(|_| wanted.format != Format::Json) {
-        // Where standard error is closed nobody wants the count.
+        // If standard error is closed, nobody reads the count.
         let _ = writeln!(io::stderr(), "{count}");
     }
     Ok(outcome)

@@ -14,9 +14,9 @@ pub struct Part<'a> {
     pub source: &'a Source,
     /// Its number in the text, from 1.
     pub number: usize,
-    /// What stands in the text.
+    /// What is in the text.
     pub game: &'a Game,
-    /// What it means; none where its start cannot be used.
+    /// What it means; none if its start cannot be used.
     pub lesson: Option<&'a Lesson>,
     /// What was found in it, in the order of the places.
     pub findings: &'a Findings,
@@ -24,7 +24,7 @@ pub struct Part<'a> {
     pub bytes: Range<u32>,
 }
 
-/// What a reading leaves when it is over.
+/// The rest of a reading when it is over.
 pub struct Read {
     /// The whole text.
     pub source: Source,
@@ -34,9 +34,8 @@ pub struct Read {
     pub has_error: bool,
 }
 
-/// Reads a text and shows each of its games, or only that of the given number, to `each`.
-/// With a number, what was found in other games is told only where there is no game of that
-/// number.
+/// Reads a text and shows each of its games, or only that of the given number, to `each`. With a
+/// number, findings in other games are shown only if there is no game of that number.
 ///
 /// # Errors
 /// Those of `each`.

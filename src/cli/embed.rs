@@ -10,7 +10,7 @@ fn main() -> io::Result<()> {
     // Cargo sets these for every build script.
     let folder = |name| env::var_os(name).map(PathBuf::from).unwrap_or_default();
     let root = folder("CARGO_MANIFEST_DIR");
-    // The page carries nothing, and building it is what makes `www/dist`.
+    // The wasm build embeds nothing: it is the build that makes `www/dist`.
     let is_page = env::var("CARGO_CFG_TARGET_FAMILY").is_ok_and(|family| family.contains("wasm"));
     let files = match is_page {
         true => Vec::new(),
@@ -25,7 +25,7 @@ fn main() -> io::Result<()> {
 }
 
 /// What to look at for changes. A path that is missing would count as changed each time, so
-/// without `www/dist` its folder is watched, which changes when `dist` comes into being.
+/// without `www/dist` its folder is watched, which changes when `dist` is made.
 pub fn watched(root: &Path) -> Option<&'static str> {
     ["www/dist", "www"]
         .into_iter()

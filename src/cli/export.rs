@@ -39,7 +39,7 @@ pub fn run(wanted: &args::Export) -> io::Result<Outcome> {
     beside(&done);
     for number in &held_back {
         out::say(&format!(
-            "game {number} is not printed, for it was not read whole (--partial prints what was read)"
+            "game {number} is not printed, because it was not read whole (--partial prints what was read)"
         ));
     }
     match held_back.is_empty() {

@@ -58,19 +58,20 @@ pub fn find(paths: &[PathBuf]) -> Vec<Result<PathBuf, Unreadable>> {
     found
 }
 
-/// Adds the `.pgn` files of a folder. Names that begin with a dot are passed over, and so are
+/// Adds the `.pgn` files of a folder. Names that begin with a dot are ignored, and so are
 /// links to folders, which can lead round in a circle. What has the name and is no file, such as
-/// a pipe, is named: to read it could take for ever.
+/// a pipe, is named: reading it could take forever.
 fn walk(top: &Path, found: &mut Vec<Result<PathBuf, Unreadable>>) {
     let before = found.len();
     // Folders and files that are still to be looked at; the last comes first.
     let mut waiting = vec![top.to_owned()];
     while let Some(path) = waiting.pop() {
         if path != top && !path.is_dir() {
-            // What cannot be asked, such as a link that leads nowhere, is told when it is opened.
+            // What cannot be examined, such as a link that leads nowhere, is reported when it is
+            // opened.
             let is_other = path.metadata().is_ok_and(|it| !it.is_file());
             found.push(match is_other {
-                true => Err(Unreadable::new(&path, "this is no file and is passed over")),
+                true => Err(Unreadable::new(&path, "this is not a file and is ignored")),
                 false => Ok(path),
             });
             continue;
@@ -112,7 +113,7 @@ fn has_extension(path: &Path, wanted: &[&str]) -> bool {
     extension.is_some_and(|it| wanted.iter().any(|other| it.eq_ignore_ascii_case(other)))
 }
 
-/// Whether it is a kind of file in which notation stands among other things.
+/// Whether it is a kind of file that holds notation among other things.
 fn is_other_source(path: &Path) -> bool {
     has_extension(path, &["md", "markdown", "html", "htm", "xhtml"])
 }
@@ -120,7 +121,7 @@ fn is_other_source(path: &Path) -> bool {
 /// What was read from a file.
 #[derive(Debug)]
 pub struct Text {
-    /// Its text; empty where it was too long to be kept.
+    /// Its text; empty if it was too long to be kept.
     pub source: Source,
     /// What the reading itself found.
     pub findings: Findings,
@@ -139,7 +140,7 @@ pub fn load(path: &Path) -> Result<Text, Unreadable> {
 /// The bytes of a file, but never many more than the core would read.
 ///
 /// # Errors
-/// Where it cannot be read, or is in an encoding that can be told and is not read.
+/// Where it cannot be read, or is in an encoding that is recognised but not read.
 pub fn bytes(path: &Path) -> Result<Vec<u8>, Unreadable> {
     let unreadable = |error: io::Error| Unreadable::new(path, reason(&error));
     if path.is_dir() {
@@ -149,7 +150,7 @@ pub fn bytes(path: &Path) -> Result<Vec<u8>, Unreadable> {
         return Err(Unreadable::new(path, "only PGN files are read so far"));
     }
     let file = File::open(path).map_err(unreadable)?;
-    // What the system says of the length is not asked: a device may have none and never end.
+    // The length that the system gives is not used: a device may have none and never end.
     let mut bytes = Vec::new();
     file.take(limits::TEXT_BYTES as u64 + MARK.len() as u64 + 1)
         .read_to_end(&mut bytes)
@@ -163,7 +164,7 @@ pub fn bytes(path: &Path) -> Result<Vec<u8>, Unreadable> {
     }
 }
 
-/// The byte order marks of UTF-16, both ways. Without the mark it cannot be told.
+/// The byte order marks of UTF-16, both ways. Without the mark it cannot be recognised.
 const UTF_16: [&[u8]; 2] = [b"\xff\xfe", b"\xfe\xff"];
 
 /// The byte order mark of UTF-8.

@@ -28,7 +28,7 @@ enum Outcome {
 }
 
 impl Outcome {
-    /// What findings with or without an error make of a run.
+    /// The exit code for findings with or without an error.
     fn of(has_error: bool) -> Outcome {
         match has_error {
             true => Outcome::Errors,

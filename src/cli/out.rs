@@ -10,7 +10,7 @@ pub struct Out {
 }
 
 impl Out {
-    /// Standard output. Nobody else may hold it.
+    /// Standard output. Only one may exist.
     pub fn new() -> Out {
         Out {
             inner: BufWriter::new(io::stdout().lock()),
@@ -47,7 +47,7 @@ impl Write for Out {
     }
 }
 
-/// One line to standard error. Where even that is closed there is nobody left to tell.
+/// One line to standard error. If even that is closed, nobody can be told.
 pub fn say(line: &str) {
     let _ = writeln!(io::stderr(), "plyline: {}", visible(line));
 }
@@ -61,7 +61,7 @@ pub fn wants_colour(output: &impl IsTerminal) -> bool {
 }
 
 /// The text with nothing in it that a terminal obeys, or that makes it show letters in
-/// another order than they stand in: texts and file names may come from anyone.
+/// another order than they are in: texts and file names may come from anyone.
 pub fn visible(text: &str) -> String {
     let shown = |letter: char| match letter {
         '\t' => ' ',

@@ -17,7 +17,7 @@ pub enum AnswerEvent {
 pub struct Answered {
     /// `right`, `fair`, `weaker`, `other`, `illegal`.
     pub verdict: &'static str,
-    /// The move tried in English SAN; null where it is not legal.
+    /// The move tried in English SAN; null if it is not legal.
     pub played: Option<String>,
     /// The position in which it was tried, six fields.
     pub fen: String,

@@ -21,20 +21,20 @@ pub struct FindingData {
     pub line: u32,
     /// Column in Unicode scalar values, from 1.
     pub column: u32,
-    /// A way out.
+    /// Help.
     pub help: Option<String>,
-    /// A certain mend.
+    /// A certain fix.
     pub fix: Option<FixData>,
 }
 
-/// A certain mend.
+/// A certain fix.
 #[derive(Debug)]
 pub struct FixData {
     /// First UTF-16 unit.
     pub from: u32,
     /// One past the last UTF-16 unit.
     pub to: u32,
-    /// What stands there afterwards.
+    /// The text that replaces them.
     pub text: String,
 }
 
@@ -45,7 +45,7 @@ leaves_as!(
     "text": text,
 );
 
-/// A way out and a mend are left out where there is none.
+/// Help and fix are left out if there is none.
 impl ToPlain for FindingData {
     fn to_plain(&self) -> Plain<'_> {
         let mut plain = Plain::object(&[

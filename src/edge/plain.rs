@@ -19,7 +19,7 @@ pub enum Plain<'a> {
 }
 
 impl<'a> Plain<'a> {
-    /// An object of these fields. They are asked for by reference: so a field costs one call.
+    /// An object of these fields. They are taken by reference, so a field costs one call.
     pub(super) fn object(fields: &[(&'a str, &'a dyn ToPlain)]) -> Plain<'a> {
         let mut list = Vec::with_capacity(fields.len());
         for (name, value) in fields {

@@ -1,11 +1,11 @@
-//! The stamp of a baked element: by it the script knows that what stands in the page is what
-//! it would draw itself.
+//! The stamp of a baked element: with it the script knows that the page already holds what it would
+//! draw.
 
 /// The format of what is baked. Raise it with every change of the markup.
 pub const BAKED_FORMAT: u32 = 2;
 
 /// `FORMAT HASH` of the notation, the attributes that change what is drawn, and the language.
-/// White space at the ends and the kind of line end do not count, for HTML changes them.
+/// White space at the ends and the kind of line end do not count, because HTML changes them.
 ///
 /// The hash is FNV-1a, 64 bits (Fowler, Noll and Vo): it tells an edited text from the one
 /// that was baked, and protects against nothing else.

@@ -1,9 +1,9 @@
-//! How the positions of a recall stand: what the property `progress` is made of.
+//! The state of the positions of a recall: the content of the property `progress`.
 
 use super::plain::leaves_as;
 use crate::ask::Tally;
 
-/// How many positions of a part stand how, on a day.
+/// How many positions of a part are in which state, on a day.
 #[derive(Debug)]
 pub struct TallyData {
     /// All of them.
@@ -16,7 +16,7 @@ pub struct TallyData {
     pub changed: u32,
     /// Those that come back later.
     pub waiting: u32,
-    /// The first day on which one of them does, from 0 on 1 January 1970; null where none waits.
+    /// The first day on which one of them does, from 0 on 1 January 1970; null if none waits.
     pub next: Option<u32>,
 }
 

@@ -9,7 +9,7 @@ use crate::notation::word::san::{self, Kind, Shape};
 use crate::text::Listed;
 use shakmaty::{Chess, Color, Move, Position, Role, Square};
 
-/// A legal move and what comes of it.
+/// A legal move and its result.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Tried {
     /// The move; none for a pass.
@@ -33,13 +33,13 @@ impl Tried {
     }
 }
 
-/// What becomes of a try.
+/// The result of a try.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Attempt {
     /// It is legal.
     Played(Tried),
     /// The pawn becomes a piece, and the reader has yet to say which. A word that leaves it out
-    /// is refused, for a word can say it.
+    /// is refused, because a word can say it.
     Promotes,
     /// It is not legal.
     Refused(Reason),
@@ -91,9 +91,8 @@ pub fn attempt_word(position: &Chess, word: &str, letters: &Letters) -> Attempt 
     }
 }
 
-/// Tries a move as a reader types it: with the number that is printed before it or without, and
-/// on many keyboards a capital is work, so `nf3` is meant as a knight's move where it can be no
-/// pawn's.
+/// Tries a move as a reader types it: with the number that is printed before it or without.
+/// Capitals take time to type, so `nf3` is read as a knight's move if it cannot be a pawn's.
 pub fn attempt_typed(position: &Chess, text: &str, letters: &Letters) -> Attempt {
     let text = unnumbered(text).unwrap_or(text).trim_start();
     let attempt = attempt_word(position, text, letters);
@@ -108,7 +107,7 @@ pub fn attempt_typed(position: &Chess, text: &str, letters: &Letters) -> Attempt
 }
 
 /// A move of another position played here: that from its square to its square, becoming the same
-/// piece. None where that is not legal.
+/// piece. None if that is not legal.
 pub fn replay(position: &Chess, played: Move) -> Option<Tried> {
     let (from, to) = (origin(played), landing(played));
     match attempt(position, from, to, played.promotion()) {

@@ -24,7 +24,7 @@ impl SanText {
         text
     }
 
-    /// The move, and the check sign behind it.
+    /// The move, and the check sign after it.
     pub fn new(san: San, check: Option<u8>) -> SanText {
         let mut text = SanText::default();
         let mut add = |sign| text.push(sign);

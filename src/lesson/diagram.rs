@@ -6,7 +6,7 @@ use crate::notation::comment::mark::{self, Mark};
 use crate::text::{Code, Finding, Findings, Source, Span, quote};
 use shakmaty::{Board, Color, Square};
 
-/// Pieces on a board. Nothing is asked of them: there may be no king, or ten.
+/// Pieces on a board. Nothing is checked: there may be no king, or ten.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Placement {
     /// The pieces.
@@ -85,7 +85,7 @@ fn placement(written: &str, begin: usize, findings: &mut Findings) -> Option<Pla
             return None;
         }
     };
-    // The parser takes White's turn for granted where nothing is said.
+    // If the text does not say the side to move, the parser assumes White.
     let has_turn = fen::fields(written).len() > 1;
     let (board, turn) = (setup.board, has_turn.then_some(setup.turn));
     let check = turn.and_then(|turn| {

@@ -6,7 +6,7 @@ use crate::notation::printer::Printer;
 use crate::text::Listed;
 use shakmaty::Position;
 
-/// The seven tags that every game has, in their order, and what stands for an unknown value
+/// The seven tags that every game has, in their order, and what is written for an unknown value
 /// (PGN standard, 8.1.1).
 const ROSTER: [(&str, &str); 7] = [
     ("Event", "?"),
@@ -25,8 +25,8 @@ pub struct Incomplete;
 /// The lesson as PGN, with a blank line at its end.
 ///
 /// # Errors
-/// Where words of the text could not be read or were passed over: nobody should overwrite a lesson
-/// with less. With `partial` what was read is written all the same.
+/// Where words of the text could not be read or were ignored: nobody should overwrite a lesson
+/// with less. With `partial` what was read is written anyway.
 pub fn export(lesson: &Lesson, partial: bool) -> Result<String, Incomplete> {
     let is_whole = lesson.unread.is_empty() && !lesson.passed_over;
     if !is_whole && !partial {
@@ -48,7 +48,7 @@ pub fn export(lesson: &Lesson, partial: bool) -> Result<String, Incomplete> {
 }
 
 /// The roster first, then all others in ASCII order (8.1.1). The letters of the text are not
-/// written, for what is written has English ones.
+/// written, because what is written has English ones.
 fn tags(lesson: &Lesson, printer: &mut Printer) {
     for (name, unknown) in ROSTER {
         let value = lesson.tag(name).unwrap_or(unknown);
@@ -82,7 +82,7 @@ struct Writer<'a> {
     /// For each node the variations written beside it.
     beside: Vec<Vec<LineId>>,
     printer: &'a mut Printer,
-    /// Whether the next move needs its number, Black's too: at a beginning, and behind a
+    /// Whether the next move needs its number, Black's too: at a beginning, and after a
     /// comment, a variation or a glyph (8.2.2.2).
     numbered: bool,
 }

@@ -7,7 +7,7 @@ use crate::notation::Comment;
 use crate::notation::comment::passage::{Link, Paragraph};
 use crate::text::{Span, limits};
 
-/// The links of some comments to positions: each locator and where it stands.
+/// The links of some comments to positions: each locator and where it is.
 pub fn locators(comments: &[Comment]) -> impl Iterator<Item = (&str, Span)> {
     let passages = comments.iter().flat_map(Comment::passages);
     let pieces = passages
@@ -19,8 +19,8 @@ pub fn locators(comments: &[Comment]) -> impl Iterator<Item = (&str, Span)> {
     })
 }
 
-/// Looks up where the links of a lesson lead. Where [`limits::LINK_LOOKS`] does not suffice, the
-/// last ones lead nowhere.
+/// Looks up where the links of a lesson lead. Where [`limits::LINK_LOOKS`] is not enough, the last
+/// ones lead nowhere.
 pub(super) fn links(lesson: &Lesson) -> Vec<LinkTo> {
     let mut list = Vec::new();
     let mut looks = limits::LINK_LOOKS;
@@ -28,7 +28,7 @@ pub(super) fn links(lesson: &Lesson) -> Vec<LinkTo> {
         let node = lesson.node(id);
         for comments in [&node.before[..], &node.comments[..]] {
             for (run, span) in locators(comments) {
-                // None of the others leads anywhere, and to go through them would never end.
+                // The others lead nowhere, and to look at each would take too long.
                 if looks == 0 {
                     break;
                 }
@@ -45,8 +45,8 @@ pub(super) fn links(lesson: &Lesson) -> Vec<LinkTo> {
 }
 
 impl Lesson {
-    /// Where a link of one of its comments leads whose target stands at this place; none where
-    /// the lesson has more links than are looked up.
+    /// Where a link of one of its comments leads whose target is at this place; none if
+    /// the lesson has more links than are checked.
     pub fn link(&self, target: Span) -> Option<&Result<NodeId, LocateError>> {
         let at = |link: &LinkTo| link.at.cmp(&target.from);
         let found = self.links.binary_search_by(at).ok()?;

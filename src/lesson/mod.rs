@@ -1,4 +1,4 @@
-//! The validated world: a lesson holds only moves that were legal where they stand.
+//! The validated world: a lesson holds only moves that are legal in their place.
 //! The only folder that asks shakmaty what is legal.
 
 mod attempt;
@@ -51,8 +51,8 @@ pub mod given {
         lessons.remove(0).expect("a lesson")
     }
 
-    /// That twice as many comments which name moves take about twice the work, for each of these
-    /// comments: `#` in one stands for the number of the next move. Work is nodes looked at.
+    /// Asserts that twice as many comments which name moves take about twice the work, for each of
+    /// these comments: `#` in one stands for the number of the next move. Work is nodes looked at.
     pub fn assert_linear(comments: &[&str], act: impl Fn(&Lesson)) {
         let knights = ["Nf3", "Nf6", "Ng1", "Ng8"];
         let work = |plies: usize, named: &str| {

@@ -21,7 +21,7 @@ pub(super) fn label(lesson: &mut Lesson) {
     let mut taken = vec![0usize; lesson.lines.len()];
     let mut depth = vec![0u32; lesson.lines.len()];
     for ix in 1..lesson.lines.len() {
-        // A line's parent stands before it in the text, so it has its label already.
+        // A line's parent is before it in the text, so it has its label already.
         let parent = lesson.lines[ix].parent.unwrap_or(0) as usize;
         depth[ix] = depth[parent] + 1;
         let mut label = lesson.lines[parent].label.clone();

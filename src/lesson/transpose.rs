@@ -9,13 +9,14 @@ use shakmaty::Chess;
 /// Searches all of a lesson for what its field `same` holds.
 pub(super) fn same_positions(lesson: &Lesson) -> Vec<(NodeId, NodeId)> {
     let mut pairs = Vec::new();
-    // One line comes to no position by another path, and without choices none contradict.
+    // A lesson of one line reaches no position by another path, and without choices none
+    // contradict.
     if lesson.lines.len() == 1 && lesson.nodes.iter().all(|node| node.choice().is_none()) {
         return pairs;
     }
     let key = |id| key(&lesson.node(id).position);
-    // Sorted by a short stand-in of the key: equal positions come to stand side by side,
-    // and whether neighbours are equal is asked of the keys themselves.
+    // Sorted by a hash of the key: equal positions become neighbours, and the keys themselves say
+    // whether neighbours are equal.
     let short = |id| mix(key(id)) >> 32 << 32 | u64::from(id);
     let mut nodes: Vec<u64> = lesson.ids().map(short).listed();
     nodes.sort_unstable();
@@ -37,8 +38,8 @@ pub(super) fn same_positions(lesson: &Lesson) -> Vec<(NodeId, NodeId)> {
     pairs
 }
 
-/// Where a transposition has to be said: each node at which two paths meet, with the other, both
-/// ways and in the order of the text. A node whose own comment links to the other says it itself.
+/// Where a transposition should be mentioned: each node at which two paths meet, with the other,
+/// both ways and in the order of the text. A node whose own comment links to the other mentions it.
 pub fn unsaid_transpositions(lesson: &Lesson) -> Vec<(NodeId, NodeId)> {
     let mut pairs = Vec::new();
     for &(one, other) in &lesson.same {
@@ -56,7 +57,7 @@ pub fn unsaid_transpositions(lesson: &Lesson) -> Vec<(NodeId, NodeId)> {
     pairs.iter().map(pair).listed()
 }
 
-/// Whether what is said of a node links to another.
+/// Whether the comment of a node links to another.
 fn links_to(lesson: &Lesson, from: NodeId, to: NodeId) -> bool {
     let node = lesson.node(from);
     for said in [&node.before[..], &node.comments[..]] {
@@ -69,7 +70,7 @@ fn links_to(lesson: &Lesson, from: NodeId, to: NodeId) -> bool {
     false
 }
 
-/// The first node, in the order of the text, at which a position stands.
+/// The first node, in the order of the text, that has a position.
 pub fn find_position(lesson: &Lesson, position: &Chess) -> Option<NodeId> {
     let wanted = key(position);
     lesson
@@ -78,7 +79,7 @@ pub fn find_position(lesson: &Lesson, position: &Chess) -> Option<NodeId> {
 }
 
 /// Whether two nodes of one position, the first in the text and another, are where two paths
-/// first meet: not two children of one node, nor both one move behind a position that they
+/// first meet: not two children of one node, nor both one move after a position that they
 /// share already, nor a line that comes back to a position and so repeats it.
 pub fn is_transposition(lesson: &Lesson, one: NodeId, other: NodeId) -> bool {
     let (a, b) = (lesson.node(one), lesson.node(other));
@@ -91,7 +92,7 @@ pub fn is_transposition(lesson: &Lesson, one: NodeId, other: NodeId) -> bool {
         && !leads_to(lesson, one, other)
 }
 
-/// Whether the path to a node leads through another. Walks up by lines and not by nodes, for a
+/// Whether the path to a node leads through another. Walks up by lines and not by nodes, because a
 /// game may be long, and variations are nested at most `limits::NESTING` deep.
 fn leads_to(lesson: &Lesson, one: NodeId, other: NodeId) -> bool {
     let line = lesson.node(one).line;
@@ -107,7 +108,7 @@ fn leads_to(lesson: &Lesson, one: NodeId, other: NodeId) -> bool {
     one <= at
 }
 
-/// A key in one number: different keys have different ones, but for rare accidents.
+/// A hash of a key: different keys nearly always have different ones.
 fn mix(key: [u64; 10]) -> u64 {
     key.into_iter().fold(0, |mixed: u64, word| {
         (mixed.rotate_left(5) ^ word).wrapping_mul(0x9e37_79b9_7f4a_7c15)

@@ -36,7 +36,7 @@ pub struct Lesson {
     pub(super) links: Vec<LinkTo>,
     /// Where its moves are played, once that is asked for.
     pub(super) orders: OnceCell<Box<Orders>>,
-    /// Whether other words of the text were passed over: a tag, a variation.
+    /// Whether other words of the text were ignored: a tag, a variation.
     pub passed_over: bool,
 }
 
@@ -123,7 +123,7 @@ pub struct Unread {
     pub after: NodeId,
     /// The line that they end; where it has no node of its own, the line it is beside.
     pub line: LineId,
-    /// Where they stand.
+    /// Where they are.
     pub span: Span,
 }
 

@@ -6,7 +6,7 @@ use super::{Element, el};
 use crate::view::{Caption, Diagram, Word, Words};
 use core::slice::from_ref;
 
-/// What stands in the shadow root of a diagram.
+/// What is in the shadow root of a diagram.
 pub fn diagram(words: &Words, diagram: &Diagram) -> Vec<Element> {
     let figure = el("figure")
         .with("class", "still")
@@ -16,7 +16,7 @@ pub fn diagram(words: &Words, diagram: &Diagram) -> Vec<Element> {
     vec![figure]
 }
 
-/// What stands there instead where nothing can be shown: the element's own content; a sentence
+/// What is shown instead if nothing can be drawn: the element's own content; a sentence
 /// where it is bare.
 pub fn missing(words: &Words, is_bare: bool) -> Vec<Element> {
     match is_bare {

@@ -14,7 +14,7 @@ pub enum Markup {
 
 /// An element. Inside `svg` everything is SVG, elsewhere HTML.
 ///
-/// Boxed, for it is handed on by value from call to call, and moving all of it costs every page
+/// Boxed, because it is handed on by value from call to call, and moving all of it costs every page
 /// several kilobytes of code.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Element(Box<Inner>);
@@ -100,7 +100,7 @@ impl Element {
 
     /// The same with these children at the end.
     pub fn children(mut self, children: impl IntoIterator<Item = Element>) -> Element {
-        // A loop, for each `extend` has machinery of its own.
+        // A loop, because each `extend` has machinery of its own.
         for child in children {
             self.children.push(Markup::Element(child));
         }

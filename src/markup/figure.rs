@@ -1,4 +1,4 @@
-//! The figure: board with its grid, caption, what is said, next moves, words to step with.
+//! The figure: board with its grid, caption, spoken text, next moves, buttons to step with.
 
 use super::parts::{button, captioned, labelled, link, shown};
 use super::picture::board::board;
@@ -42,10 +42,10 @@ pub fn figure(words: &Words, figure: &Figure) -> Element {
         )
 }
 
-/// What stands under the figure: the field for moves and questions while it is open, and what
+/// What is under the figure: the field for moves and questions while it is open, and what
 /// is answered. On narrow pages it lies over the text, at the board.
 pub fn panel(words: &Words, figure: &Figure) -> Element {
-    // The account begins with it.
+    // The summary begins with it.
     let stays = figure.recall.as_ref().is_some_and(|it| it.map.is_some());
     el("div")
         .with("class", "panel")
@@ -69,8 +69,8 @@ pub(super) fn diagram(words: &Words, figure: &Figure) -> Element {
         .child(caption(words, figure))
 }
 
-/// What stands in the root of a reference: its own words and, over the page, a small board that
-/// opens at the sentence. What is said of it is filled in when it is open.
+/// What is in the root of a reference: its own words and, over the page, a small board that
+/// opens at the sentence. Its spoken text is filled in when it is open.
 pub fn small(words: &Words, figure: &Figure) -> Vec<Element> {
     let close = el("button")
         .with("type", "button")
@@ -251,8 +251,8 @@ fn controls(words: &Words, figure: &Figure) -> Element {
         .with("class", if rests { "controls rest" } else { "controls" })
         .with("role", "group")
         .with("aria-label", words.get(Word::Controls).to_owned());
-    // The steps of a quiz are not seen while there is nowhere to step to. Behind the others nothing
-    // moves when they appear.
+    // The step buttons of a quiz are hidden while there is nowhere to step to. They are last, so
+    // nothing moves when they appear.
     let controls = match figure.is_apart {
         true => controls.children(others).children(steps),
         false => controls.children(steps).children(others),

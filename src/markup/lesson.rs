@@ -16,7 +16,7 @@ pub fn row_id(line: LineId) -> String {
     format!("o{line}")
 }
 
-/// What stands in the shadow root of a lesson.
+/// What is in the shadow root of a lesson.
 pub fn lesson(page: &Page) -> Vec<Element> {
     let words = &page.words;
     let text = Text {
@@ -45,7 +45,7 @@ pub fn lesson(page: &Page) -> Vec<Element> {
     vec![body, paper(None)]
 }
 
-/// The board and its words to step with.
+/// The board and its buttons to step with.
 fn margin(page: &Page) -> Element {
     el("div")
         .with("class", "margin")
@@ -54,8 +54,8 @@ fn margin(page: &Page) -> Element {
         .child(figure(&page.words, &page.figure))
 }
 
-/// What stands in the shadow root of a question or a recall: what its element holds, a prompt where
-/// that is nothing, and the board.
+/// What is in the shadow root of a question or a recall: what its element holds, or else a prompt,
+/// and the board.
 pub fn quiz(page: &Page, prompt: &[Paragraph]) -> Vec<Element> {
     let words = &page.words;
     let text = Text {
@@ -86,7 +86,7 @@ pub fn quiz(page: &Page, prompt: &[Paragraph]) -> Vec<Element> {
     vec![body]
 }
 
-/// Where the printed form stands; empty but while the page is printed.
+/// The place of the printed form; empty except while the page is printed.
 pub fn paper(printed: Option<Element>) -> Element {
     el("div").with("class", "paper").maybe(printed)
 }
@@ -103,7 +103,7 @@ pub fn plain(words: &Words, lines: &LineView) -> Element {
         .children(text.main_blocks(lines))
 }
 
-/// What stands there instead when nothing can be drawn: a sentence, what the checker says, and
+/// What is shown instead if nothing can be drawn: a sentence, what the checker says, and
 /// the element's own content.
 pub fn failure(words: &Words, has_content: bool, findings: &[String]) -> Vec<Element> {
     let message = words.get(if has_content {
@@ -120,7 +120,7 @@ pub fn failure(words: &Words, has_content: bool, findings: &[String]) -> Vec<Ele
     vec![body, el("slot")]
 }
 
-/// What the author of a page is told in it.
+/// The findings for the author of a page, shown in it.
 pub fn notes(words: &Words, notes: &[String]) -> Element {
     el("div")
         .with("class", "notes")
@@ -204,8 +204,8 @@ fn outline(page: &Page) -> Option<Element> {
     )
 }
 
-/// Indentation by class, for a style attribute is forbidden under a strict policy. Deeper than
-/// four the indentation stays, for the label tells the rest.
+/// Indentation by class, because a style attribute is forbidden under a strict policy. Deeper than
+/// four the indentation stays, because the label tells the rest.
 fn depth(depth: u32) -> &'static str {
     match depth {
         0 | 1 => "d1",

@@ -73,7 +73,7 @@ impl Text<'_> {
             }))
     }
 
-    /// A variation: moves and comments run on in one paragraph, behind its label.
+    /// A variation: moves and comments run on in one paragraph, after its label.
     fn side_blocks(&self, line: &LineView) -> Vec<Element> {
         let mut list = Vec::new();
         let label = self.label(line);
@@ -119,7 +119,8 @@ impl Text<'_> {
         list
     }
 
-    /// The first move of a variation that begins with words: while it is folded it would name none.
+    /// The first move of a variation that begins with words: without it the folded variation would
+    /// show no move.
     fn first_move(&self, line: &LineView) -> Option<Element> {
         let mut moves = line.blocks.iter().filter_map(|block| match block {
             Block::Moves(moves) => moves.first(),
@@ -256,7 +257,7 @@ impl Text<'_> {
     }
 
     /// Puts an author's words into an element, in a direction of their own: in a page that is read from
-    /// the right the full stop of an English sentence would stand on the wrong side.
+    /// the right the full stop of an English sentence would be on the wrong side.
     pub(super) fn push_pieces(&self, into: Element, pieces: &[Piece]) -> Element {
         into.child(self.pieces(pieces))
     }
@@ -296,7 +297,7 @@ impl Text<'_> {
         into.child(element)
     }
 
-    /// Where the same position stands too.
+    /// Where else the lesson has the same position.
     fn push_same(&self, into: Element, to: &MoveView, label: &str) -> Element {
         let (before, after) = self.words.around(Word::SameAs, "{move}");
         let moved = match self.is_plain {
@@ -317,7 +318,7 @@ impl Text<'_> {
         into.text(".")
     }
 
-    /// Words that were not read: marked for the eye, called so for the ear.
+    /// Words that were not read: marked when seen, and named when spoken.
     fn push_unread(&self, into: Element, words: &str) -> Element {
         let why = self.words.get(Word::Unread);
         let said = el("span").with("class", "said").text(why).text(": ");
@@ -336,7 +337,7 @@ mod tests {
     use crate::view::{State, Words, page};
     use shakmaty::Color;
 
-    /// A comment behind 1.e4 as it is drawn.
+    /// A comment after 1.e4 as it is drawn.
     fn comment(written: &str) -> String {
         let text = format!("1. e4 {{{written}}} e5 2. Nf3 (2. Bc4 Nf6) 2... Nf6 *");
         let (lesson, source) = (lesson(&text), Source::new("a", text.as_str()));

@@ -50,7 +50,7 @@ pub(super) fn run(mut into: Element, moves: &[MoveView]) -> Element {
     into
 }
 
-/// A label with its word for the ear: alone "B2" sounds like a square.
+/// A label with its word when spoken: alone "B2" sounds like a square.
 pub(super) fn named(into: Element, words: &Words, label: &str) -> Element {
     let (before, after) = words.around(Word::Line, "{label}");
     let hidden =

@@ -1,4 +1,4 @@
-//! A recall beside its board: what can be done, how well each line is held, and what is kept.
+//! A recall beside its board: what can be done, how well each line is remembered, and what is kept.
 
 use super::parts::{button, labelled, link, run, shown};
 use super::picture::map::map_place;
@@ -13,11 +13,11 @@ pub(crate) fn row(words: &Words, recall: &RecallView) -> Element {
         return buttons(place, words, recall.steps);
     }
     // Each in an element of its own kind, so that none of its buttons becomes one of another: a
-    // second click on "go on" must not show the move, nor begin anew, and one on "again" not show.
+    // second click on "go on" must not show the move, nor begin again, and one on "again" not show.
     let more = el(if recall.is_over { "div" } else { "span" }).with("class", "try");
     let more = buttons(more, words, recall.steps);
     let keeps = match recall.map {
-        Some(_) => &[], // they come after the account
+        Some(_) => &[], // they come after the summary
         None => &recall.keeps[..],
     };
     place.child(buttons(more, words, keeps))
@@ -25,15 +25,15 @@ pub(crate) fn row(words: &Words, recall: &RecallView) -> Element {
 
 fn buttons(mut into: Element, words: &Words, actions: &[Action]) -> Element {
     for &action in actions {
-        // Not another button in its place: it may have the focus, and a second click coming.
+        // No other button in its place: it may have the focus, and may be clicked a second time.
         let is_done = action == Action::Remembered;
         into = into.child(button(words, action).with_if(is_done, "aria-disabled", "true"));
     }
     into
 }
 
-/// What stands below what is said of a try: how well each line is held, in words, and on the map by
-/// its marks and what stands behind them; what can be kept, and what became of it.
+/// What is below the text about a try: how well each line is remembered, in words and on the map;
+/// what can be kept, and what happened to it.
 pub(crate) fn account(words: &Words, recall: &RecallView) -> Element {
     let mut place = el("div").with("class", "account");
     if let Some((drawn, way)) = &recall.map {
@@ -78,7 +78,7 @@ fn held(words: &Words, start: &str, line: &HeldView) -> Element {
     row
 }
 
-/// A link to a place, where the lesson stands elsewhere on the page.
+/// A link to a place, if the lesson is elsewhere on the page.
 fn there(start: &str, place: &PlaceView) -> Element {
     match start.is_empty() {
         true => el("span"),

@@ -1,11 +1,11 @@
-//! The recap as a table: where one side decides, what it plays there and why.
+//! The recap as a table: the positions in which one side decides, its moves there and why.
 
 use super::parts::{link, run, shown};
 use super::{Element, el};
 use crate::view::{Choice, Recap, Row, Says, Word, Words};
 use shakmaty::Color;
 
-/// What stands in the shadow root of a recap. `start` is the address of the lesson's start; those
+/// What is in the shadow root of a recap. `start` is the address of the lesson's start; those
 /// of the rows go on from it.
 pub fn recap(words: &Words, recap: &Recap, start: &str) -> Vec<Element> {
     let (title, plays) = match recap.side {
@@ -34,8 +34,8 @@ pub fn recap(words: &Words, recap: &Recap, start: &str) -> Vec<Element> {
     vec![table]
 }
 
-/// A part of the table with the role that it has: narrow pages set them as blocks, and some
-/// engines then take them for no table any more.
+/// A part of the table with the role that it has: narrow pages set them as blocks, and some engines
+/// then no longer treat them as a table.
 fn part(tag: &'static str, role: &'static str) -> Element {
     el(tag).with("role", role)
 }

@@ -3,8 +3,8 @@
 use super::{Token, TokenKind};
 use crate::text::{Span, is_letter_or_digit, run};
 
-/// The tokens of a text, one by one. Needs no memory of its own, so that a text of a million
-/// numbers costs no more than its length in time.
+/// The tokens of a text, one by one. Needs no memory of its own, so that the time for a text of a
+/// million numbers grows only with its length.
 #[derive(Clone)]
 pub struct Lexer<'a> {
     /// What is not cut yet.
@@ -16,7 +16,7 @@ pub struct Lexer<'a> {
     in_tag: bool,
 }
 
-/// What stands around a tag's value by mistake.
+/// What is put around a tag's value by mistake.
 pub(super) const SINGLE_QUOTES: [char; 4] = ['\'', '\u{2018}', '\u{2019}', '\u{201a}'];
 
 /// All tokens of a text in a list.
@@ -75,7 +75,7 @@ impl<'a> Lexer<'a> {
             }
             '"' | '\u{201c}' | '\u{201d}' | '\u{201e}' => {
                 let length = self.string(first);
-                // A string that its line ended ends its tag too.
+                // A string that ends with its line ends its tag too.
                 self.in_tag = !self.rest[length..].starts_with('\n');
                 Some((TokenKind::TagValue, length))
             }
@@ -89,7 +89,7 @@ impl<'a> Lexer<'a> {
                 TokenKind::TagName,
                 self.run(|letter| is_letter_or_digit(letter) || letter == '_'),
             )),
-            // Whatever cannot stand in a tag ends it, so that a forgotten `]` costs one tag.
+            // Whatever cannot be in a tag ends it, so that a forgotten `]` costs one tag.
             _ => {
                 self.in_tag = false;
                 None
@@ -123,8 +123,8 @@ impl<'a> Lexer<'a> {
         self.rest.len()
     }
 
-    /// The length of a string in single quotes up to the one that its tag's bracket follows, for
-    /// the others may be apostrophes.
+    /// The length of a string in single quotes up to the one that its tag's bracket follows,
+    /// because the others may be apostrophes.
     fn in_single_quotes(&self) -> Option<usize> {
         let line = &self.rest[..self.to_line_end()];
         let ends = line.match_indices(SINGLE_QUOTES).skip(1);
@@ -156,7 +156,7 @@ impl<'a> Lexer<'a> {
 /// The end of a word of the movetext. A period ends it, except in `e.p.`, and a suffix or
 /// evaluation sign is part of it.
 fn word_length(rest: &str) -> usize {
-    // Most words are nothing but these; for them the rules below have nothing to say.
+    // Most words are only these; the rules below do not concern them.
     let plain = run(rest, |byte| {
         byte.is_ascii_alphanumeric() || matches!(byte, b'+' | b'#' | b'=' | b'-')
     });
@@ -314,8 +314,7 @@ impl Iterator for Lexer<'_> {
                 None => self.movetext_token(first),
             },
         };
-        // Every branch consumes at least one character, and whole ones; what is done here keeps
-        // it total all the same.
+        // Every branch consumes at least one character, and whole ones; this makes sure of it.
         let length = length.max(first.len_utf8());
         let (token, rest) = self
             .rest

@@ -51,7 +51,7 @@ pub fn parse(source: &Source) -> (Syntax, Findings) {
     )
 }
 
-/// How far the game at hand has come.
+/// How much of the current game has been read.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd)]
 pub(super) enum Stage {
     /// Nothing yet that makes a game.
@@ -77,7 +77,7 @@ pub(super) struct Parser<'a> {
     stack: Vec<(LineIx, bool)>,
     /// A move number that waits for its move.
     number: Option<Item>,
-    /// A marker that stands in a variation, in case its parenthesis is never closed.
+    /// A marker that is in a variation, in case its parenthesis is never closed.
     inner_result: Option<(&'static str, Span)>,
     told_depth: bool,
     pub(super) told_tags: bool,
@@ -135,8 +135,8 @@ impl Parser<'_> {
         self.stack.last().is_some_and(|(_, has_move)| *has_move)
     }
 
-    /// The next token behind white space, if it is of this kind. The white space is passed
-    /// over in any case.
+    /// The next token after white space, if it is of this kind. The white space is ignored in any
+    /// case.
     pub(super) fn take(&mut self, kind: TokenKind) -> Option<Token> {
         let mut ahead = self.tokens.clone();
         let mut token = ahead.next()?;
@@ -173,7 +173,7 @@ impl Parser<'_> {
             span,
             kind: ItemKind::Number { dots, .. },
         }) = &mut self.number
-            // Dots behind a comment are not this number's.
+            // Dots after a comment are not this number's.
             && source.slice(Span { from: span.to, to: token.span.from }).trim().is_empty()
         {
             *dots += count;
@@ -255,7 +255,7 @@ impl Parser<'_> {
             self.find(
                 Code::NoMoveBeside,
                 token.span,
-                "a variation stands beside the move before it, and there is none",
+                "a variation replaces the move before it, and there is none",
             );
             return self.skip_variation(token);
         }
@@ -268,7 +268,7 @@ impl Parser<'_> {
         self.stack.push((ix, false));
     }
 
-    /// Passes over a variation that has no place, down to its own closing parenthesis.
+    /// Skips a variation that has no place, down to its own closing parenthesis.
     fn skip_variation(&mut self, open: Token) {
         self.game.passed_over = true;
         let mut depth = 1usize;
@@ -285,7 +285,7 @@ impl Parser<'_> {
                 return;
             }
         }
-        // Within a variation it is told of that one, and once is enough.
+        // Within a variation that one has the finding, and one is enough.
         if self.stack.len() == 1 {
             self.not_closed(open.span);
         }
@@ -311,7 +311,7 @@ impl Parser<'_> {
         if !self.has_move() {
             let span = self.line().span.join(token.span);
             self.find(Code::EmptyVariation, span, "this variation has no move");
-            // Words in it stand beside nothing; white space and numbers are no loss.
+            // Words in it belong to no move; white space and numbers are no loss.
             let mut items = self.line().items.iter();
             self.game.passed_over |= items.any(|item| item.kind == ItemKind::Comment);
         }
@@ -349,7 +349,7 @@ impl Parser<'_> {
         self.find(
             Code::StrayCharacter,
             token.span,
-            "PGN has no use for this here; it is passed over",
+            "PGN has no use for this here; it is ignored",
         );
     }
 

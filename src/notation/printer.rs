@@ -47,12 +47,12 @@ impl Printer {
         self.place(&opening, token, false);
     }
 
-    /// `(`, which stands close to the next token.
+    /// `(`, which is close to the next token.
     pub fn open(&mut self) {
         self.opening.push('(');
     }
 
-    /// `)`, which stands close to the token before it.
+    /// `)`, which is close to the token before it.
     pub fn close(&mut self) {
         match self.column + 1 < COLUMNS && self.column > 0 {
             true => {
@@ -91,7 +91,7 @@ impl Printer {
         }
     }
 
-    /// Runs of words behind `;`, each on a line of its own and nothing behind them. What is
+    /// Runs of words after `;`, each on a line of its own and nothing after them. What is
     /// read back joins them again.
     fn line_comment(&mut self, text: &str) {
         if !self.opening.is_empty() {
@@ -128,7 +128,7 @@ impl Printer {
         }
     }
 
-    /// Puts a token behind the one before it where the line has room, else on a new line. In a
+    /// Puts a token after the one before it where the line has room, else on a new line. In a
     /// comment no line may begin with `%`, which would be an escape to other readers (section
     /// 6): a space goes before it, and comments are read without spaces at line ends.
     fn place(&mut self, opening: &str, token: &str, in_comment: bool) {
@@ -147,7 +147,8 @@ impl Printer {
     }
 }
 
-/// The paragraphs of a comment. By bytes, for a needle of two costs more than the whole comment.
+/// The paragraphs of a comment. By bytes, because a needle of two costs more than the whole
+/// comment.
 fn paragraphs(comment: &str) -> impl Iterator<Item = &str> {
     let mut rest = Some(comment);
     core::iter::from_fn(move || {

@@ -1,4 +1,4 @@
-//! The syntax tree: what stands in the text and where, before anyone asks whether it is chess.
+//! The syntax tree: what the text holds and where, before the rules of chess are applied.
 //! Lines are an arena, so that deep nesting is walked by loops.
 
 use crate::text::Span;
@@ -12,7 +12,7 @@ pub struct Syntax {
 }
 
 impl Syntax {
-    /// The bytes that a game answers for: from where the game before it ended, or the text
+    /// The bytes that belong to a game: from where the game before it ended, or the text
     /// begins, to where the next one begins.
     pub fn bytes_of(&self, game: usize) -> Range<u32> {
         let start = |at: usize| self.games.get(at).map_or(u32::MAX, |game| game.span.from);
@@ -32,10 +32,10 @@ pub struct Game {
     pub lines: Vec<Line>,
     /// How many words of its lines should be moves.
     pub words: usize,
-    /// The termination marker in the standard's form, and where it stands.
+    /// The termination marker in the standard's form, and where it is.
     pub result: Option<(&'static str, Span)>,
-    /// Whether words or moves that stand in it are in none of these, so that whatever is made of
-    /// them says less than the text. A sign that means nothing is no loss.
+    /// Whether it holds words or moves that are in none of these, so that a text made of them would
+    /// lose something. A sign that means nothing is no loss.
     pub passed_over: bool,
 }
 
@@ -44,27 +44,27 @@ pub struct Game {
 pub struct Tag {
     /// From bracket to bracket.
     pub span: Span,
-    /// Where its name stands.
+    /// Where its name is.
     pub name: Span,
     /// Its value, without quotes and protecting backslashes.
     pub value: String,
-    /// Where its value stands, quotes included.
+    /// Where its value is, quotes included.
     pub value_span: Span,
 }
 
 /// Number of a line in its game.
 pub type LineIx = usize;
 
-/// Moves in a row with what stands between them.
+/// Moves in a row with what is between them.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Line {
     /// From the opening parenthesis to the closing one; for the main line its movetext.
     pub span: Span,
-    /// What stands in it.
+    /// What it holds.
     pub items: Vec<Item>,
 }
 
-/// One thing in a line and where it stands.
+/// One thing in a line and where it is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Item {
     /// Where.
@@ -73,7 +73,7 @@ pub struct Item {
     pub kind: ItemKind,
 }
 
-/// What can stand in a line.
+/// What can be in a line.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum ItemKind {
     /// A move number and how many dots follow it (an ellipsis is three).

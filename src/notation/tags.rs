@@ -21,7 +21,8 @@ impl Parser<'_> {
             if self.stage == Stage::Empty {
                 self.stage = Stage::Tags;
             }
-            // The rest of it, up to its bracket or the end of its line, is one mistake with it.
+            // The rest of it, up to its bracket or the end of its line, is part of the same
+            // mistake.
             while let Some(rest) = self.tokens.next_if(|token| is_tag_rest(source, token)) {
                 span = span.join(rest.span);
                 if rest.kind == TokenKind::TagClose {
@@ -45,7 +46,7 @@ impl Parser<'_> {
             if !self.told_tags {
                 self.told_tags = true;
                 let message = format!(
-                    "a game has at most {} tags; the rest is passed over",
+                    "a game has at most {} tags; the rest is ignored",
                     limits::TAGS
                 );
                 self.findings
@@ -63,14 +64,14 @@ impl Parser<'_> {
         self.grow(span);
     }
 
-    /// The value of a string token. One in single quotes is read, so that nothing else goes
-    /// wrong for it, but other programs would lose it.
+    /// The value of a string token. One in single quotes is read, so that it causes no other
+    /// finding, but other programs would lose it.
     fn value(&mut self, span: Span) -> String {
         let raw = self.source.slice(span);
         let Some(inner) = in_single_quotes(raw) else {
             return unquote(raw);
         };
-        let message = "the value of this tag stands in single quotes".to_owned();
+        let message = "the value of this tag is in single quotes".to_owned();
         let mut fix = "\"".to_owned();
         for letter in inner.chars() {
             if matches!(letter, '\\' | '"') {
@@ -88,7 +89,7 @@ impl Parser<'_> {
     }
 }
 
-/// What stands between single quotes, straight or a word processor's.
+/// What is between single quotes, straight or a word processor's.
 fn in_single_quotes(raw: &str) -> Option<&str> {
     let quotes = super::lexer::SINGLE_QUOTES;
     raw.strip_prefix(quotes)?.strip_suffix(quotes)

@@ -7,7 +7,7 @@ use crate::text::Span;
 pub struct Token {
     /// What it is.
     pub kind: TokenKind,
-    /// Where it stands.
+    /// Where it is.
     pub span: Span,
 }
 

@@ -52,7 +52,7 @@ codes! {
     CannotReach = "P012", Error;
     /// A move that more than one piece can make.
     Ambiguous = "P013", Error;
-    /// A variation that stands beside no move.
+    /// A variation that is beside no move.
     NoMoveBeside = "P014", Error;
     /// A closing parenthesis that closes nothing.
     StrayClose = "P015", Error;
@@ -72,7 +72,7 @@ codes! {
     WrongNumber = "P022", Warning;
     /// The `Result` tag and the termination marker disagree.
     ResultDisagrees = "P023", Warning;
-    /// The same move stands twice at one position.
+    /// The same move is given twice at one position.
     MoveTwice = "P024", Warning;
     /// A tag name that was given before.
     TagTwice = "P025", Warning;
@@ -84,7 +84,7 @@ codes! {
     TooManyTags = "P029", Error;
     /// A move or a result that is written otherwise than the standard writes it.
     Spelling = "P030", Hint;
-    /// The side to move has no such piece, or none where the word says.
+    /// The side to move has no such piece, or none if the word says.
     NoSuchPiece = "P031", Error;
     /// The way to the square is blocked.
     Blocked = "P032", Error;
@@ -112,7 +112,7 @@ codes! {
     NoSuchGame = "P043", Error;
     /// A move of the side that is not to move.
     WrongSide = "P044", Error;
-    /// Dots after a move number that say the other side, or are missing.
+    /// Dots after a move number that mean the other side, or are missing.
     Dots = "P045", Hint;
     /// A variation that begins with the move it is beside.
     LineRepeats = "P046", Warning;
@@ -142,17 +142,17 @@ codes! {
     Unsaid = "P061", Hint;
     /// A locator that names a line by its label.
     LocatorByLabel = "P062", Hint;
-    /// More links than are looked up.
+    /// More links than are checked.
     TooManyLinks = "P063", Warning;
     /// An element that names a lesson which the page does not have.
     NoSuchLesson = "P064", Error;
     /// A recap with more rows than the limit.
     RecapTooLong = "P065", Warning;
-    /// A number of moves to find in a row that is none.
+    /// No valid number of moves to find in a row.
     BadMoves = "P066", Error;
     /// A move that a comment names and that cannot be played where its number puts it.
     NamedAmiss = "P067", Warning;
-    /// A word such as `Choose:` that stands where it does nothing.
+    /// A word such as `Choose:` in a place where it does nothing.
     WordAmiss = "P068", Warning;
     /// A comment that holds another brace, and so ends where the next one ends.
     BraceInside = "P069", Warning;
@@ -160,11 +160,11 @@ codes! {
     TagAmiss = "P070", Warning;
     /// A question for more moves in a row than the lesson has.
     MovesBeyond = "P071", Hint;
-    /// A question whose answers are not the move that the lesson goes on with.
+    /// A question whose answers leave out the lesson's own next move.
     MainLeftOut = "P072", Hint;
-    /// A result behind which the moves go on.
+    /// A result that is followed by more moves of its game.
     ResultAmid = "P073", Warning;
-    /// Signs of other places in a comment, which is shown as it is written.
+    /// Signs in a comment that have no meaning there and are shown as written.
     AsWritten = "P074", Hint;
     /// A diagram of a position that an open question hides.
     BehindQuestion = "P075", Hint;

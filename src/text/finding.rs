@@ -5,12 +5,12 @@ use super::severity::Severity;
 use super::{Span, limits};
 use core::ops::Range;
 
-/// A change that certainly mends what the finding names.
+/// A change that certainly fixes what the finding names.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Fix {
     /// The bytes to replace.
     pub span: Span,
-    /// What stands there afterwards.
+    /// The text that replaces them.
     pub text: String,
 }
 
@@ -19,13 +19,13 @@ pub struct Fix {
 pub struct Related {
     /// The other place.
     pub span: Span,
-    /// What it has to do with the finding.
+    /// How it is related to the finding.
     pub message: String,
 }
 
 /// One message of the checker.
 ///
-/// Boxed, for it is handed on by value from call to call, and moving all of it costs every page
+/// Boxed, because it is handed on by value from call to call, and moving all of it costs every page
 /// a kilobyte of code.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Finding(Box<Message>);
@@ -39,13 +39,14 @@ pub struct Message {
     pub span: Span,
     /// What is wrong, a sentence in chess terms.
     pub message: String,
-    /// A way out, where one is known.
+    /// How to fix it, where that is known.
     pub help: Option<String>,
-    /// A certain mend, where there is one.
+    /// A certain fix, where there is one.
     pub fix: Option<Fix>,
     /// Other places that belong to it.
     pub related: Vec<Related>,
-    /// The attribute that it is about, which has no place in the text; empty for what stands there.
+    /// The attribute that it is about, which has no place in the text; empty if it is about the
+    /// text.
     pub attribute: &'static str,
 }
 
@@ -82,13 +83,13 @@ impl Finding {
         self
     }
 
-    /// The same with a way out.
+    /// The same with help.
     pub fn with_help(mut self, help: String) -> Finding {
         self.help = Some(help);
         self
     }
 
-    /// The same with a certain mend.
+    /// The same with a certain fix.
     pub fn with_fix(mut self, span: Span, text: String) -> Finding {
         self.fix = Some(Fix { span, text });
         self
@@ -120,7 +121,7 @@ pub struct Findings {
 }
 
 impl Findings {
-    /// Adds one, or notes that there were more than are kept. Errors do not give way to others.
+    /// Adds one, or notes that there were more than are kept. Errors are never dropped for others.
     pub fn push(&mut self, finding: Finding) {
         if finding.code == Code::MoreFindings {
             return self.cut(finding.span);
@@ -137,10 +138,10 @@ impl Findings {
         }
     }
 
-    /// Says, once, that there was more.
+    /// Adds the finding, once, that there were more.
     fn cut(&mut self, span: Span) {
         if !core::mem::replace(&mut self.is_cut, true) {
-            let message = "there is more to say about this text than is listed here".to_owned();
+            let message = "this text has more findings than are listed here".to_owned();
             self.list
                 .push(Finding::new(Code::MoreFindings, span, message));
         }
@@ -199,12 +200,12 @@ impl Findings {
         self.list.iter()
     }
 
-    /// All of them, to say more of some.
+    /// All of them, to be changed.
     pub fn iter_mut(&mut self) -> core::slice::IterMut<'_, Finding> {
         self.list.iter_mut()
     }
 
-    /// Leaves out those that others have made needless.
+    /// Removes those that other findings explain.
     pub fn retain(&mut self, keep: impl FnMut(&Finding) -> bool) {
         self.list.retain(keep);
         self.kept = [0; 2];

@@ -17,8 +17,8 @@ pub const TAGS: usize = 256;
 /// Longest quotation of a text in a message, in characters.
 pub const QUOTED: usize = 60;
 
-/// Most errors, and most other findings, kept of one text (finding P003 says that there were more), so that a text
-/// that is no PGN at all does not answer with a book.
+/// Most errors, and most other findings, kept of one text (finding P003 says that there were more),
+/// so that a text that is not PGN does not fill the report.
 pub const FINDINGS: usize = 1_000;
 
 /// Longest run of moves in a locator. A game of chess is rarely longer than this many plies.
@@ -36,7 +36,7 @@ pub const RECAP_ROWS: usize = 500;
 pub const QUESTION_MOVES: u32 = 8;
 
 /// Most moves that are played to find whether a reader's moves are those asked for in another
-/// order; where they do not suffice, they are not. Each takes some microseconds.
+/// order; if that is not enough, the moves count as not asked for. Each takes some microseconds.
 pub const ORDER_LOOKS: usize = 20_000;
 
 /// Most positions whose recall is kept. Nobody learns more, and a page's storage holds them.

@@ -1,10 +1,10 @@
-//! A text that is a part of a file: where its bytes stand there. A game is cut out of a file of
-//! many as it stands; a lesson within a page may have lost the marks before its lines, and have
-//! single characters for what stands there as entities.
+//! A text that is a part of a file: where its bytes are in the file. A game is cut out of a file of
+//! many unchanged; a lesson within a page may have lost the marks before its lines, and have
+//! characters where the file has entities.
 
 use super::{Finding, Span};
 
-/// Where each byte of a text stands in the file that holds it.
+/// Where each byte of a text is in the file that holds it.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Mapping {
     /// In the order of the text.
@@ -16,29 +16,29 @@ pub struct Mapping {
 /// A stretch of the text.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 struct Piece {
-    /// Its first byte in the text; it goes on to the next.
+    /// Its first byte in the text; it ends where the next begins.
     from: u32,
-    /// Where it stands in the file.
+    /// Where it is in the file.
     stands: Span,
-    /// Whether it stands there byte for byte, so that a part of it does too.
+    /// Whether the file has the same bytes, so that each part is the same too.
     is_same: bool,
 }
 
 impl Mapping {
-    /// A text that stands there byte for byte.
+    /// A text whose bytes are the same in the file.
     pub fn cut(stands: Span) -> Mapping {
         let mut mapping = Mapping::default();
         mapping.same(stands);
         mapping
     }
 
-    /// Goes on with bytes as they stand in the file.
+    /// Adds bytes that are the same in the file.
     pub fn same(&mut self, stands: Span) {
         let length = stands.to.saturating_sub(stands.from);
         self.push(length, stands, true);
     }
 
-    /// Goes on with so many bytes for what is written otherwise in the file, such as an entity.
+    /// Adds so many bytes that are written otherwise in the file, such as an entity.
     pub fn instead(&mut self, length: u32, stands: Span) {
         self.push(length, stands, false);
     }
@@ -55,8 +55,8 @@ impl Mapping {
         }
     }
 
-    /// Where a place of the text stands in the file. It ends right behind its last byte, not where
-    /// the next one stands: between the two may be what is none of the text.
+    /// Where a place of the text is in the file. It ends right after its last byte, not where the
+    /// next begins: the file may have more between the two.
     pub fn outer(&self, span: Span) -> Span {
         let from = self.byte(span.from);
         match span.is_empty() {
@@ -80,7 +80,7 @@ impl Mapping {
         finding
     }
 
-    /// Where a byte stands; what is behind the text, behind its last.
+    /// Where a byte is; for a byte past the text, the end of the last.
     fn byte(&self, byte: u32) -> u32 {
         if byte >= self.length {
             return self.end(self.length);
@@ -92,7 +92,7 @@ impl Mapping {
         }
     }
 
-    /// Behind the byte before this one.
+    /// After the byte before this one.
     fn end(&self, byte: u32) -> u32 {
         let last = byte.min(self.length).saturating_sub(1);
         match self.piece(last) {
@@ -114,7 +114,7 @@ mod tests {
     use super::*;
     use crate::text::Code;
 
-    /// A file, the lesson in it, and where that stands.
+    /// A file, the lesson in it, and where that is.
     fn quoted() -> (&'static str, &'static str, Mapping) {
         let file = "> 1. e4 {R &amp; B}\n> e5 *";
         let text = "1. e4 {R & B}\ne5 *";

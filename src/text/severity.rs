@@ -1,4 +1,4 @@
-//! How grave a finding is.
+//! How serious a finding is.
 
 /// How much a finding matters.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]

@@ -33,7 +33,7 @@ pub struct LineColumn {
     pub utf16: u32,
 }
 
-/// What is said of a text that was read as Latin-1; the place is its first byte that is not
+/// The finding about a text that was read as Latin-1; the place is its first byte that is not
 /// UTF-8, where that is known.
 pub fn not_utf8(span: Span) -> Finding {
     let message = "this text is not UTF-8; it is read as Latin-1".to_owned();
@@ -73,7 +73,7 @@ impl Source {
                     });
                 }
                 place.utf16 += line.len() as u32;
-                place.line += 1; // where there is no line end, nothing comes behind it
+                place.line += 1; // where there is no line end, nothing comes after it
             } else {
                 let mut last = 0;
                 for (at, letter) in line.char_indices() {
@@ -137,7 +137,7 @@ impl Source {
         self.text.len() > limits::TEXT_BYTES
     }
 
-    /// The text at a span; empty where the span does not lie on this text's characters.
+    /// The text at a span; empty if the span does not lie on this text's characters.
     pub fn slice(&self, span: Span) -> &str {
         self.text.get(span.range()).unwrap_or("")
     }
@@ -161,7 +161,7 @@ impl Source {
 }
 
 impl LineColumn {
-    /// The place behind a character that stands here.
+    /// The place after a character that is here.
     fn after(self, letter: char) -> LineColumn {
         let utf16 = self.utf16 + letter.len_utf16() as u32;
         match letter {

@@ -1,10 +1,10 @@
-//! What texts are made of: letters told from punctuation, texts found in texts and put together
-//! from parts. What std has for it is made for long texts, and its tables and special cases cost
-//! every page two kilobytes.
+//! Small functions on texts: which characters are letters, searching, splitting and joining. Those
+//! of std are made for long texts, and their tables and special cases cost every page two
+//! kilobytes.
 
 use super::limits;
 
-/// Where a text first has the other, in bytes.
+/// The byte at which a text first holds the other.
 pub fn find(text: &str, wanted: &str) -> Option<usize> {
     let (text, wanted) = (text.as_bytes(), wanted.as_bytes());
     let mut at = 0;
@@ -22,7 +22,7 @@ pub fn has(text: &str, sign: u8) -> bool {
     text.bytes().any(|byte| byte == sign)
 }
 
-/// What stands before and behind the first place where a text has the other.
+/// The text before and after the first place where it holds the other.
 pub fn cut<'a>(text: &'a str, at: &str) -> Option<(&'a str, &'a str)> {
     let start = find(text, at)?;
     Some((&text[..start], &text[start + at.len()..]))
@@ -85,9 +85,9 @@ pub fn is_small(letter: char) -> bool {
     matches!(letter, 'a'..='z' | '\u{df}'..='\u{ff}' | '\u{3b1}'..='\u{3c9}' | '\u{430}'..='\u{45f}')
 }
 
-/// How many bytes at the start of a text fulfil a condition. A plain loop, for the page is
-/// built for size, which leaves iterators in their pieces. A condition that holds for no byte
-/// above 127, or for all, ends on a whole character.
+/// How many bytes at the start of a text fulfil a condition. A plain loop, because the page is
+/// built for size, which does not inline iterators. A condition that holds for no byte above
+/// 127, or for all, ends on a whole character.
 pub fn run(text: &str, mut wanted: impl FnMut(u8) -> bool) -> usize {
     let bytes = text.as_bytes();
     let mut at = 0;

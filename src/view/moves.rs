@@ -9,20 +9,20 @@ use shakmaty::{Chess, Position};
 pub struct MoveView {
     /// The node it leads to.
     pub node: NodeId,
-    /// `7.` or `7…`; none where the line before makes it plain.
+    /// `7.` or `7…`; none if the line before makes it plain.
     pub number: Option<String>,
     /// The move.
     pub san: String,
-    /// The signs behind it.
+    /// The signs after it.
     pub signs: String,
 }
 
-/// A move with its number, as it stands alone.
+/// A move with its number, as written alone.
 pub fn move_view(lesson: &Lesson, id: NodeId, numbered: bool) -> MoveView {
     let node = lesson.node(id);
     let before = &lesson.node(node.parent.unwrap_or(0)).position;
     let mut signs = String::new();
-    // Signs of the move stand close to it, those of the position after a space.
+    // Signs of the move come right after it, those of the position after a space.
     for of_the_move in [true, false] {
         for &glyph in &node.nags {
             let sign = nag::sign(glyph);

@@ -15,12 +15,12 @@ use crate::view::reader::recalling::Recalling;
 use crate::view::reader::state::State;
 use shakmaty::{Color, Position};
 
-/// What an author wrote at an element, and what of the page bears on it.
+/// What an author wrote at an element, and what the page adds.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Element {
     /// A lesson.
     Lesson {
-        /// The name by which addresses name it; none where it has none of its own.
+        /// The name by which addresses name it; none if it has none of its own.
         id: Option<String>,
         /// Where the reader begins; none for the tag `At`, else the start.
         at: Option<String>,
@@ -39,11 +39,11 @@ pub enum Element {
         accept: Option<String>,
         /// How many moves are to be found in a row; none for one.
         moves: Option<String>,
-        /// What stands in the element and asks, as text.
+        /// What is in the element and asks, as text.
         prompt: String,
-        /// The address of the lesson's start, where that stands elsewhere on the page; else empty.
+        /// The address of the lesson's start, where that is elsewhere on the page; else empty.
         start: String,
-        /// By which the page's replies vary.
+        /// The number that varies the page's replies.
         seed: u32,
     },
     /// A recall.
@@ -54,7 +54,7 @@ pub enum Element {
         side: Option<String>,
         /// The side of the element whose lesson it is.
         lesson_side: Option<String>,
-        /// The address of the lesson's start, where that stands elsewhere on the page; else empty.
+        /// The address of the lesson's start, where that is elsewhere on the page; else empty.
         start: String,
     },
     /// A still diagram.
@@ -97,13 +97,13 @@ pub enum DiagramOf {
 }
 
 impl Element {
-    /// The element of a kind; `value` has what stands under a name: the attributes of
+    /// The element of a kind; `value` returns the text of a name: the attributes of
     /// `check::attributes` and, of the page,
     ///
     /// - `prompt`: what a question or a recall holds beside notation
     /// - `own`: there where its notation is its own
     /// - `written`: what the block in a diagram holds
-    /// - `start`: the address of the lesson's start, where that stands elsewhere
+    /// - `start`: the address of the lesson's start, where that is elsewhere
     /// - `lesson-side`: the attribute `side` of the element of the lesson that it is about
     /// - `seed`: a whole number
     pub fn read(kind: Kind, value: &dyn Fn(&str) -> Option<String>) -> Element {
@@ -158,7 +158,7 @@ impl Element {
         }
     }
 
-    /// What is wrong with it whatever its lesson says, and where there is none.
+    /// What is wrong with it independently of its lesson.
     pub fn amiss(&self, lesson: Option<&Lesson>) -> Findings {
         let mut findings = Findings::default();
         let mut add = |found: Option<Finding>, name| {
@@ -181,7 +181,7 @@ impl Element {
             Element::Reference { .. } | Element::Prose => {}
         }
         if let Element::Lesson { id: Some(id), .. } = self {
-            // What a fence has as its tag is told there.
+            // What a fence has as its tag is reported there.
             let is_tag = lesson.is_some_and(|lesson| lesson.tag("Id") == Some(id));
             let found = values::id_amiss(id, Span::default()).filter(|_| !is_tag);
             add(found, "id");
@@ -190,8 +190,8 @@ impl Element {
     }
 }
 
-/// The state in which a reader meets an element of this lesson, and what its author is told. Where
-/// there is nothing to show it is [`State::missing`], and the last finding says why. `letters` are
+/// The state in which a reader meets an element of this lesson, and what its author is told. If
+/// there is nothing to show, it is [`State::missing`], and the last finding says why. `letters` are
 /// those that the lesson is shown with.
 pub fn open(lesson: &Lesson, element: &Element, letters: &Letters) -> (State, Findings) {
     let mut findings = element.amiss(Some(lesson));
@@ -257,7 +257,7 @@ pub fn open(lesson: &Lesson, element: &Element, letters: &Letters) -> (State, Fi
     (state, findings)
 }
 
-/// What a diagram shows, by what is written at it: without a word of a lesson what it holds is a
+/// What a diagram shows, by what is written at it: without a word of a lesson its content is a
 /// placement.
 fn diagram_of(value: &dyn Fn(&str) -> Option<String>) -> DiagramOf {
     let (at, marks) = (value("at"), value("marks"));
@@ -355,16 +355,16 @@ fn quiz(
     Ok(State::quiz(lesson, asking, start.clone(), side))
 }
 
-/// That a diagram shows the place of a question in place of what lies behind it.
+/// The finding that a diagram shows the position of a question instead of a later one.
 fn behind(lesson: &Lesson, node: NodeId, shown: NodeId) -> Finding {
     let [wanted, shown] = [node, shown].map(|id| lesson.numbered(id));
-    let behind = " lies behind an open question, so this diagram shows the place of the question: ";
+    let behind = " comes after an open question, so this diagram shows the place of the question: ";
     let message = join(&[&wanted, behind, &shown], "");
     found(Code::BehindQuestion, message).of_attribute("at")
 }
 
-/// The place that an author names, in the lesson or beside it. Several places are not one, though
-/// an address that was written once names the first.
+/// The place that an author names, in the lesson or beside it. Several places are an error here,
+/// though in an address the first one counts.
 fn place(lesson: &Lesson, at: &str) -> Result<Place, Finding> {
     named(lesson, at).map(Place::of).or_else(|finding| {
         let place = address::follow(lesson, at);
@@ -377,7 +377,7 @@ fn named(lesson: &Lesson, at: &str) -> Result<NodeId, Finding> {
     locate(lesson, at).map_err(|error| unplaced(lesson, at, &error))
 }
 
-/// That a locator names no place, with what the lesson has that is near, or several.
+/// The finding that a locator names no place or several, with what the lesson has near it.
 fn unplaced(lesson: &Lesson, at: &str, error: &LocateError) -> Finding {
     let mut finding = error.finding(at, Span::default()).of_attribute("at");
     finding.help = Some(match error {

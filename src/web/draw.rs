@@ -16,8 +16,8 @@ const AROUND: f64 = 34.0;
 
 /// Where a lesson is drawn.
 pub struct Mount {
-    /// The shadow root, which must not live by being named here: it keeps its element, and that
-    /// the lesson. What the page has let go of would never be freed.
+    /// A weak reference to the shadow root: a strong one would keep its element, and that the
+    /// lesson, so that removed elements would never be freed.
     root: WeakRef<ShadowRoot>,
     /// The layout of the map, while it is open.
     map: Option<Map>,
@@ -34,7 +34,7 @@ impl Mount {
         }
     }
 
-    /// The root; it is there as long as anything can be asked of its element.
+    /// The root; it exists as long as its element can be used.
     pub fn root(&self) -> Option<ShadowRoot> {
         self.root.deref()
     }
@@ -63,8 +63,8 @@ impl Mount {
         }
     }
 
-    /// The board leaves with the end of the lesson that it stands beside: then the page goes back
-    /// as far as it takes to see all of it, which still shows the move.
+    /// At the end of a lesson its board scrolls away: then the page scrolls back until the whole
+    /// board is seen, where the move is still shown.
     fn keep_board(&self, current: &Element) {
         let Some(margin) = self.find(".margin") else {
             return;
@@ -73,7 +73,7 @@ impl Mount {
             margin.get_bounding_client_rect(),
             current.get_bounding_client_rect(),
         );
-        // Where it stands before the text it is left alone.
+        // A board before the text is not moved.
         if board.top() < 0.0 && board.bottom() > text.top() {
             scroll_to(&margin);
         }
@@ -203,7 +203,7 @@ impl Mounted {
             }
         };
         let made = place.root().map_or(0, |root| morph(&root, &tree));
-        // At the start it is in sight, and to look would have each lesson of a page laid out at once.
+        // At the start it is in sight, and to check would lay out all lessons of the page at once.
         if self.state.node > 0 {
             place.show_mark(self.state.node);
         }
@@ -307,7 +307,7 @@ impl Mounted {
             return;
         };
         let current = place.by_id(&move_id(self.state.node.max(1)));
-        // Beside the board the focus stays, for it stays in sight; what stands in the text or
+        // Beside the board the focus stays, because it stays in sight; what is in the text or
         // before it scrolls away, and the focus goes on to the move.
         let in_text = had_focus.as_ref().is_some_and(|element| {
             element.is_connected() && matches!(element.closest(".margin"), Ok(None))
@@ -328,8 +328,9 @@ impl Mounted {
         } else if in_grid || was_choice {
             focus(place.find("[data-square][tabindex='0']").as_ref());
         } else if had_focus.is_some_and(|element| !element.is_connected()) {
-            // A row of the next moves is gone; the word beside it goes on. In a recall a word of
-            // its own does, but none that begins anew, and where there is none a move.
+            // A row of the next moves is gone; the focus goes to the button "next". In a recall it
+            // goes to one of its buttons, but none that begins again, and if there is none to a
+            // move.
             let next = match self.state.mode {
                 Mode::Recall(_) => {
                     "span.try button, figure:not(:has(span.try *)) [data-square][tabindex='0']"

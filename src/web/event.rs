@@ -14,7 +14,7 @@ pub struct Meant {
     pub follow: bool,
 }
 
-/// An intent, or something that only the page knows how to turn into one.
+/// An intent, or something that only the page can turn into one.
 pub enum What {
     /// Do this.
     Do(Intent),
@@ -75,7 +75,7 @@ fn meant_by_click(target: &Element, root: &ShadowRoot) -> Option<Meant> {
     }
 }
 
-/// What stands in the field; it is emptied, ready for the next move.
+/// What is in the field; it is emptied, ready for the next move.
 fn typed(field: &HtmlInputElement) -> Option<Meant> {
     let text = field.value();
     field.set_value("");

@@ -56,8 +56,8 @@ impl LessonHandle {
         to_page(&edge::node(&self.lesson, id))
     }
 
-    /// The lesson as PGN in the standard's export format; null where the text holds more than
-    /// was read, for nobody should overwrite a lesson with less.
+    /// The lesson as PGN in the standard's export format; null if the text holds more than
+    /// was read, because nobody should overwrite a lesson with less.
     #[wasm_bindgen(js_name = toPgn)]
     pub fn to_pgn(&self) -> JsValue {
         match lesson::export(&self.lesson, false) {
@@ -77,12 +77,12 @@ pub(super) struct Reading {
     pub source: Source,
     pub lesson: Option<Rc<Lesson>>,
     pub findings: Findings,
-    /// The names of all games of the text, empty where a game has none.
+    /// The names of all games of the text, empty if a game has none.
     pub names: Vec<String>,
 }
 
-/// Reads the `game`-th game of a text, from 1, and what was found in it. What was found in other
-/// games is told only where there is no such game, for then it may be the reason.
+/// Reads the `game`-th game of a text, from 1, and what was found in it. Findings in other games
+/// are returned only if there is no such game, because they may be the reason.
 pub(super) fn read(name: &str, text: String, game: u32) -> Reading {
     let source = Source::new(name, text);
     let (mut syntax, mut written) = notation::parse(&source);
@@ -118,7 +118,7 @@ pub(super) fn read(name: &str, text: String, game: u32) -> Reading {
     }
 }
 
-/// What a game is called: its event, else its players; empty where it has neither.
+/// What a game is called: its event, else its players; empty if it has neither.
 fn game_name(source: &Source, game: &Game) -> String {
     let tag = |name| game.tags.iter().find(|tag| source.slice(tag.name) == name);
     let value = |name| tag(name).map(|tag| tag.value.as_str());
@@ -130,7 +130,7 @@ fn game_name(source: &Source, game: &Game) -> String {
     }
 }
 
-/// `{ lesson, findings }` of a text; `lesson` is null where there is no such game.
+/// `{ lesson, findings }` of a text; `lesson` is null if there is no such game.
 #[wasm_bindgen(js_name = readLesson)]
 pub fn read_lesson(text: String, game: f64) -> JsValue {
     let reading = read("", text, game as u32); // saturates: there is no such game

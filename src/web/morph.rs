@@ -16,11 +16,11 @@ extern "C" {
 const SVG: &str = "http://www.w3.org/2000/svg";
 const HTML: &str = "http://www.w3.org/1999/xhtml";
 
-/// Makes the children of `parent` what is wanted, keeping every node that fits where it stands.
-/// Returns how many nodes were made: none where a baked page is taken over.
+/// Makes the children of `parent` what is wanted, keeping every node that fits where it is.
+/// Returns how many nodes were made: none if a baked page is taken over.
 ///
 /// Calls itself as deep as the tree is: some elements for each of at most `limits::NESTING`
-/// variations. DOM calls that can fail (a name that is no name) cannot here, for names come
+/// variations. DOM calls that can fail (a name that is no name) cannot here, because names come
 /// from `markup/` alone; a failure leaves the node as it is.
 pub fn morph(parent: &Node, wanted: &[Element]) -> u32 {
     match parent.owner_document() {
@@ -84,7 +84,7 @@ impl Morph {
             let element = node.clone().dyn_into::<web_sys::Element>().ok()?;
             (element.local_name() == wanted.tag).then_some(element)
         };
-        // Where one element has come or gone, the one behind it stays the same node: it may
+        // Where one element has come or gone, the one after it stays the same node: it may
         // hold the focus, or something that the reader has opened.
         let next = at.as_ref().and_then(Node::next_sibling);
         let element = match (at.as_ref().and_then(fits), next.as_ref().and_then(fits)) {

@@ -39,7 +39,7 @@ pub struct Mounted {
     pub(super) at: Option<String>,
     pub(super) side: Option<String>,
     drag: Option<Drag>,
-    /// Whether the click that follows a drag has still to be passed over.
+    /// Whether the click that follows a drag must still be ignored.
     swallow: bool,
     /// The pieces that the last step moved: where from and where to.
     slides: Vec<(Square, Square)>,
@@ -47,7 +47,7 @@ pub struct Mounted {
     pub(super) heard: String,
     /// Counts changes of the position.
     pub(super) turns: u32,
-    /// What has come of tries at questions since the page last asked.
+    /// Events of tries at questions since the page last asked.
     pub(super) told: Vec<edge::AnswerEvent>,
     /// What is kept of recalled positions.
     pub(super) progress: Progress,
@@ -212,7 +212,7 @@ impl Mounted {
 }
 
 /// Whether the place on the board is elsewhere in a text that stays: what a settled question opens
-/// is drawn anew around the reader, who stays there.
+/// is drawn again around the reader, who stays there.
 fn leads_on(effects: &[Effect]) -> bool {
     effects.iter().any(Effect::is_step) && !effects.contains(&Effect::Opened)
 }
@@ -221,7 +221,7 @@ fn leads_on(effects: &[Effect]) -> bool {
 impl Mounted {
     /// Draws the lesson into a shadow root. `baked` is the stamp of one that a baked page
     /// brought; `narrow` says that there is no room for a map. Returns how many nodes were
-    /// made: none where a baked page was taken over.
+    /// made: none if a baked page was taken over.
     pub fn draw(
         &mut self,
         root: &ShadowRoot,
@@ -250,7 +250,8 @@ impl Mounted {
         {
             return self.drag(pointer);
         }
-        // The click that a mouse makes at the end of a drag; those of keys and voices count none.
+        // The click that a mouse makes at the end of a drag; those of keys and voice have a click
+        // count of 0.
         let clicks = event.dyn_ref::<UiEvent>().map_or(0, UiEvent::detail);
         if core::mem::take(&mut self.swallow) && event.type_() == "click" && clicks > 0 {
             return false;
@@ -292,8 +293,8 @@ impl Mounted {
         self.drag.as_ref().is_some_and(Drag::is_active)
     }
 
-    /// The pieces that the last step moved, four numbers each, in units of the picture: where
-    /// the piece now stands, and where it came from seen from there. Asked once.
+    /// The pieces that the last step moved, four numbers each, in units of the picture: its place
+    /// now, and where it came from, relative to that place. Returned once.
     pub fn slides(&mut self) -> Array {
         let side = self.state.side;
         let numbers = Array::new();
@@ -306,8 +307,8 @@ impl Mounted {
         numbers
     }
 
-    /// Says what a step has led to. The page asks when no other step has come for a moment, so
-    /// that of several the last alone is heard.
+    /// Speaks the result of a step. The page asks when no other step has come for a moment, so that
+    /// only the last of several is heard.
     pub fn say(&mut self) {
         if let Some(lesson) = self.lesson.clone() {
             let shown = view::figure(&self.words, &lesson, &self.state);

@@ -10,7 +10,7 @@ use wasm_bindgen::prelude::wasm_bindgen;
 
 #[wasm_bindgen]
 impl Mounted {
-    /// Goes to a node at a reader's wish: open questions stop there.
+    /// Goes to a node for a reader, at most to the first open question before it.
     pub fn lead(&mut self, node: NodeId) {
         self.step(Intent::Go(node));
     }
@@ -33,8 +33,8 @@ impl Mounted {
         }
     }
 
-    /// Goes to the place that an address or a locator names, in the lesson or beside it. True
-    /// where it names one.
+    /// Goes to the place that an address or a locator names, in the lesson or beside it. True if it
+    /// names one.
     pub fn enter(&mut self, run: &str) -> bool {
         let Some(place) = self
             .lesson
@@ -47,7 +47,7 @@ impl Mounted {
         true
     }
 
-    /// The run of moves that stands in the address for the position on the board, or for the one
+    /// The run of moves that is in the address for the position on the board, or for the one
     /// before its last change; empty for the start. None without a lesson.
     pub fn run(&self, was: bool) -> Option<String> {
         let now = || There {
@@ -64,7 +64,7 @@ impl Mounted {
         self.jumped
     }
 
-    /// Brings the move on the board into sight, and the board where it stands beside it.
+    /// Brings the move on the board into sight, and the board where it is beside it.
     pub fn reveal(&self) {
         self.bring();
     }
@@ -77,7 +77,7 @@ impl Mounted {
         }
     }
 
-    /// One move on: the child of that index, else the first.
+    /// One move on: the child with that index, else the first.
     pub fn next(&mut self, choice: Option<u32>) -> bool {
         let choice = choice.map(|index| index as usize);
         !self.step(Intent::Next(choice)).is_empty()

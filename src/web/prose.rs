@@ -80,7 +80,7 @@ impl Mounted {
     }
 
     /// Draws the board that opens at a sentence, of what the lesson shows now, into the root of a
-    /// reference. Returns what is to be said of it.
+    /// reference. Returns the text to be spoken.
     pub fn small(&self, root: &ShadowRoot) -> Option<String> {
         let lesson = self.lesson.as_ref()?;
         let shown = view::figure(&self.words, lesson, &self.state);

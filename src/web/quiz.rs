@@ -8,7 +8,7 @@ use wasm_bindgen::prelude::wasm_bindgen;
 
 #[wasm_bindgen]
 impl Mounted {
-    /// Answers the question with a move in English SAN or UCI. The verdict; none where the
+    /// Answers the question with a move in English SAN or UCI. The verdict; none if the
     /// question is settled.
     pub fn answer(&mut self, word: &str) -> Option<String> {
         if !self.state.waits() {
@@ -26,10 +26,10 @@ impl Mounted {
         Some(said.to_owned())
     }
 
-    /// What needs no more than a word; each export of its own costs the page a hundred bytes: the
-    /// name of an action of the reader, as `hint`, `show`, `again`, `open`, `back`, `turn`;
-    /// `copied`, or `lost` where something could not be. True when it changed
-    /// something, which an unknown word never does.
+    /// Carries out what needs only a word; a separate export for each would cost the page a hundred
+    /// bytes: the name of an action of the reader, as `hint`, `show`, `again`, `open`, `back`,
+    /// `turn`; `copied`, or `lost` where something could not be. True when it changed something,
+    /// which an unknown word never does.
     pub fn ask(&mut self, what: &str) -> bool {
         let intent = match what {
             "copied" => Some(Intent::Copied(true)),
@@ -39,7 +39,7 @@ impl Mounted {
         intent.is_some_and(|intent| !self.step(intent).is_empty())
     }
 
-    /// Whether a question waits for a move; none where there is no question.
+    /// Whether a question waits for a move; none if there is no question.
     pub fn waits(&self) -> Option<bool> {
         self.state.asking().map(Asking::is_open)
     }

@@ -1,5 +1,5 @@
 //! A recall in an element of its own: the lesson is mounted with it and shows nothing else. What is
-//! kept passes through as text; where it is kept, and which day it is, the page says.
+//! kept passes through as text; the page decides where it is kept, and which day it is.
 
 use super::mounted::Mounted;
 use super::request::text;
@@ -21,7 +21,7 @@ impl Mounted {
         Some(tally(lesson, root, side, &self.progress, day))
     }
 
-    /// Takes up kept progress, and what was answered since, on this day. Returns all of it as text
+    /// Reads kept progress and adds what was answered since, on this day. Returns all of it as text
     /// to keep, or why it cannot: `newer`, `corrupt`, `full`.
     fn learn(&mut self, text: &str, day: i32) -> String {
         if !text.is_empty() {
@@ -66,16 +66,16 @@ impl Mounted {
 
 #[wasm_bindgen]
 impl Mounted {
-    /// What the page asks a recall for, on a day, with texts by their names. One function, for each
-    /// costs the page 200 bytes.
+    /// The requests of the page to a recall, on a day, with texts by their names. One function,
+    /// because each would cost the page 200 bytes.
     ///
-    /// - `learn`: takes up `text`, kept progress, and what was answered since; returns all of it as
-    ///   text to keep, or why it cannot: `newer`, `corrupt`, `full`
-    /// - `forget`: knows nothing of any position
-    /// - `anew`: a recall from its first walk on, with this `seed`
+    /// - `learn`: reads `text`, kept progress, and adds what was answered since; returns all of it
+    ///   as text to keep, or why it cannot: `newer`, `corrupt`, `full`
+    /// - `forget`: forgets all positions
+    /// - `again`: a recall from its first walk on, with this `seed`
     /// - `show`: shows whether progress is kept: `keeping` is `offered`, `kept`, `forgetting` or
-    ///   nothing; and what has just become of it, `note`, of so many positions, `read`
-    /// - `tally`: how the part stands; null without a recall
+    ///   nothing; and what has just happened to it, `note`, of so many positions, `read`
+    /// - `tally`: the state of the part; null without a recall
     pub fn recall(&mut self, what: &str, day: i32, given: &Object) -> JsValue {
         let text = |name| text(given, name).unwrap_or_default();
         match what {

@@ -16,8 +16,8 @@ extern "C" {
     #[wasm_bindgen(method, getter)]
     pub(super) fn text(this: &Request) -> String;
 
-    /// Which game of the text, from 1; 0 where the lesson that is meant is not there. Any number, for
-    /// an address may name one that is too large.
+    /// Which game of the text, from 1; 0 where the lesson that is meant is not there. Any number,
+    /// because an address may name one that is too large.
     #[wasm_bindgen(method, getter)]
     pub(super) fn game(this: &Request) -> f64;
 
@@ -29,7 +29,7 @@ extern "C" {
     pub(super) fn latin1(this: &Request) -> bool;
 
     /// What findings call it: the element's id, or the address of `src`; of a lesson that is not
-    /// there the id that was written, and behind U+0000 the ids of those that are.
+    /// there the id that was written, and after U+0000 the ids of those that are.
     #[wasm_bindgen(method, getter)]
     pub(super) fn name(this: &Request) -> String;
 
@@ -51,7 +51,7 @@ extern "C" {
     pub(super) fn id_taken(this: &Request) -> bool;
 
     /// The texts of the page's language, names and texts in turn and U+0000 between them; empty
-    /// for English. A list of texts would cost the core what it needs for no other.
+    /// for English. A list of texts would cost the core code that nothing else needs.
     #[wasm_bindgen(method, getter)]
     pub(super) fn words(this: &Request) -> String;
 
@@ -60,14 +60,15 @@ extern "C" {
     pub(super) fn carried(this: &Request) -> Option<String>;
 }
 
-/// The text under a name of an object; none where there is none.
+/// The text under a name of an object; none if there is none.
 pub(super) fn text(given: &Object, name: &str) -> Option<String> {
     Reflect::get(given, &JsValue::from_str(name))
         .ok()?
         .as_string()
 }
 
-/// What an element of this name asks for. One of no known name is a lesson that says nothing.
+/// What an element of this name asks for. An unknown name is treated as a lesson without
+/// attributes.
 pub(super) fn read(name: &str, value: &dyn Fn(&str) -> Option<String>) -> Element {
     let kind = Kind::named(name).unwrap_or(Kind::Lesson);
     Element::read(kind, value)

@@ -135,8 +135,8 @@ impl Mounted {
     }
 }
 
-/// That the page has no lesson of an id, or none that can be meant without one. The name is that
-/// id, and behind U+0000 the ids that the page has.
+/// The finding that the page has no lesson of an id, or no single lesson to be meant without one.
+/// The name is that id, and after U+0000 the ids that the page has.
 pub(super) fn lost(name: &str) -> Finding {
     let (id, ids) = cut(name, "\0").unwrap_or((name, ""));
     let mut message = "the lesson ".to_owned();

@@ -40,7 +40,7 @@ mod bench {
     const TASK: f64 = 50.0;
     const ARTICLE_RATIO: f64 = 6.0;
 
-    /// Steps in a batch, for a browser's clock is coarse, and how many batches.
+    /// Steps in a batch, because a browser's clock is coarse, and how many batches.
     const STEPS: u32 = 16;
     const BATCHES: usize = 41;
     /// How often each page is opened.
@@ -64,7 +64,7 @@ mod bench {
         }
     }
 
-    /// Prints a row and tells whether its bound is held.
+    /// Prints a row and returns whether its bound is met.
     fn row(what: &str, figures: &str, held: bool) -> bool {
         println!(
             "{what:<48}{figures:<64}{}",
@@ -271,7 +271,7 @@ mod bench {
         let head = format!("<script src=\"/tasks.js\"></script>\n{SCRIPT}");
         let paths = [25, 100].map(|times| browser.write(&head, &words(times)));
         let mut times = [Vec::new(), Vec::new()];
-        // The longest task of the calmest visit: what else the machine does only adds to it.
+        // The longest task of the calmest visit: other work of the machine only adds to it.
         let (mut longest, mut links) = (f64::INFINITY, 0);
         for visit in 0..6 {
             for (which, path) in paths.iter().enumerate() {

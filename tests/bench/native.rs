@@ -68,7 +68,7 @@ fn collections() -> Vec<PathBuf> {
     list
 }
 
-/// Prints one line for a collection; whether its median holds the bound.
+/// Prints one line for a collection; whether its median meets the bound.
 fn measure(name: &str, text: &str) -> bool {
     let (games, moves) = ours(text);
     assert_eq!(

@@ -30,7 +30,7 @@ const glue = readFileSync(join(core, "glue.js"));
 async function start(number) {
   const url = `data:text/javascript;base64,${glue.toString("base64")}#${number}`;
   const { initSync, readLesson } = await import(url);
-  // By its kind, for the build gives exports other names.
+  // By its kind, because the build gives exports other names.
   const memory = Object.values(initSync({ module: wasm })).find((value) => value instanceof WebAssembly.Memory);
   return { memory, readLesson };
 }
@@ -135,7 +135,7 @@ for (const { name, games } of collections()) {
   console.log(`  without the list of moves: ${against("load").text}`);
 }
 
-/** Real games as variations of one lesson, with a sentence behind every third move of White's. */
+/** Real games as variations of one lesson, with a sentence after every third move of White's. */
 function large(games, words) {
   const lines = games.map((game) => game.split("\n\n")[1].replace(/\s*\{[^}]*\}/g, "").replace(/\s+/g, " ").trim());
   let nodes = 0;
@@ -147,7 +147,7 @@ function large(games, words) {
     if (nodes + moves.length > NODES) break;
     nodes += moves.length;
     const said = tokens.map((word, at) => (words && /^\d*[369]\.$/.test(tokens[at - 1] ?? "") ? `${word} {${words}}` : word));
-    // The first game is the main line; the others stand beside its first move.
+    // The first game is the main line; the others are beside its first move.
     text = text === "" ? `${said[0]} ${said[1]} \u0000 ${said.slice(2).join(" ")} *` : text.replace("\u0000", `(${said.join(" ")}) \u0000`);
   }
   return { nodes, text: text.replace("\u0000", "") };

@@ -7,8 +7,8 @@ use std::collections::BTreeSet;
 use std::fs;
 use std::path::{Path, PathBuf};
 
-/// The folders in the order of the pipeline: each may use those before it. `web` and `cli`
-/// stand side by side at its end.
+/// The folders in the order of the pipeline: each may use those before it. `web` and `cli` are side
+/// by side at its end.
 const FOLDERS: &[&str] = &[
     "text", "notation", "lesson", "ask", "check", "view", "markup", "edge",
 ];

@@ -1,5 +1,5 @@
 //! All tests that need no browser, in one program: rooms named as those of `src/`, and a few
-//! that look at the whole. `cargo test --test native` runs them, with a word behind it those
+//! that look at the whole. `cargo test --test native` runs them, with a word after it those
 //! whose path holds the word, such as `findings` or `lesson::reading`.
 #![cfg(not(target_family = "wasm"))]
 

@@ -1,6 +1,6 @@
 //! What fuzzing and random lessons found, replayed on stable: each file of `tests/fuzz/finds/`
 //! through the check that is its name's first word. The same checks meet all fixtures and
-//! examples, and random changes of them, so that they do not rot while nobody fuzzes.
+//! examples, and random changes of them, so that they stay right while nobody fuzzes.
 
 #[path = "../fuzz/checks/mod.rs"]
 mod checks;

@@ -15,7 +15,7 @@ import sys
 
 import reading
 
-# One slip early in a game spoils all that follows; a few lines tell as much as hundreds.
+# One slip early in a game spoils all that follows; a few lines show as much as hundreds.
 SHOWN_OF_A_GAME = 5
 SHOWN_OF_A_RUN = 40
 SECONDS = 120
@@ -23,7 +23,7 @@ FEN_FIELDS = ["pieces", "side", "castling", "en passant", "half-moves", "move nu
 
 
 class Words(str):
-    """A side of a difference that is told in words and not a value."""
+    """A side of a difference that is given in words and not as a value."""
 
 
 class CannotCompare(Exception):

@@ -1,4 +1,4 @@
-"""A stand-in for the program, to test the comparison itself: `fake_plyline.py tree FILE --json`.
+"""A replacement for the program, to test the comparison itself: `fake_plyline.py tree FILE --json`.
 
 It prints what python-chess reads. With FAKE_PLYLINE_SLIP=NAME in the environment it spoils one thing first, at the
 last place in the file where that changes anything; see SLIPS.

@@ -1,6 +1,6 @@
 """The real games of the crate `pgn-reader` (=0.29.0, folder benches/ of its source archive): 1,110 tournament games.
 
-The file is found by the number of its games, and nothing of it is kept in the repository. What stands here is
+The file is found by the number of its games, and nothing of it is kept in the repository. What is here is
 python-chess's reading of them (PyPI `chess` 1.11.2), word by word.
 """
 import glob
@@ -16,7 +16,7 @@ RESULTS = ("1-0", "0-1", "1/2-1/2", "*")
 
 
 class Played:
-    """One game: its text, and for each move where its word stands, the position before it and the move."""
+    """One game: its text, and for each move where its word is, the position before it and the move."""
 
     def __init__(self, text):
         self.text = text

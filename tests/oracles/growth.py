@@ -1,10 +1,10 @@
-"""Big texts of every shape end, and the time for them grows as their length: python growth.py [--ratios] [WORD…]
+"""Big texts of every shape end, and the time for them grows in proportion to their length: python growth.py [--ratios] [WORD…]
 
 Each shape is written at a size n that quadratic work does not survive: it must end within SECONDS. With `--ratios`
 (by PLYLINE_LONG in run.sh) also at n/4 and n/2, and then the user time of the program may grow at most GROWTH times for
 each doubling, and all four commands run instead of two. WORD: only the shapes whose name holds it.
-The program is the environment's PLYLINE. Nothing outside is compared here: what is wrong with these texts does not
-matter, only that somebody says so and soon.
+The program is the environment's PLYLINE. Nothing outside is compared here: it does not matter what is wrong with these texts, only that it is reported
+soon.
 """
 import argparse
 import os
@@ -96,7 +96,7 @@ COMMANDS = [["check"], ["export", "--partial"], ["check", "--format", "json"], [
 
 
 def run(command, path, seconds):
-    """User seconds; None where it did not end in time, a message where it broke."""
+    """User seconds; None if it did not end in time, a message where it broke."""
     began = time.monotonic()
     with open(os.devnull, "wb") as nowhere, tempfile.TemporaryFile() as said:
         child = subprocess.Popen([os.environ["PLYLINE"], *command, path], stdin=subprocess.DEVNULL, stdout=nowhere,

@@ -38,7 +38,7 @@ def translated(word, letters):
 
 
 def translated_back(word, letters):
-    """None where the word holds a letter that names no piece in this language."""
+    """None if the word holds a letter that names no piece in this language."""
     if word.startswith("O-O"):
         return word
     if any(sign.isupper() and sign not in letters for sign in word):
@@ -192,7 +192,7 @@ def slipped(chosen):
     wrong = []
     for path, text in zip(paths, texts):
         words = [word for _, word in games.words(text, 0)]
-        # Two words of another piece in so short a line are no slip to anyone.
+        # Two words of another piece in so short a line are not a slip.
         if ("P054" in codes(found.get(path, []))) != (only_letters(words) is not None):
             wrong.append(f"a slip is taken for another language, or two words are not: {text.strip()[:-2].strip()}")
     return wrong, len(texts)

@@ -5,7 +5,7 @@
 For each file: python-chess's reading of the export is its reading of the file (moves, FENs, NAGs, comments, nesting,
 result), plyline's is its own first one, a second export has the bytes of the first, and the export keeps the layout of
 PGN 1994-03-12 (8.1.1 roster and its order, 8.2.1 lines under 80 columns). Tags: the roster is filled, others follow in
-ASCII order, a FEN has its SetUp, and the tag Letters is gone, for what is written has English letters.
+ASCII order, a FEN has its SetUp, and the tag Letters is gone, because what is written has English letters.
 The program is the environment's PLYLINE.
 """
 import argparse

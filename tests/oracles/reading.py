@@ -19,7 +19,7 @@ NODE_FIELDS = ["id", "parent", "children", "ply", "san", "uci", "fen", "nags", "
 
 
 def fold(text):
-    """White space as section 8 says: a run of it is one space, a blank line parts paragraphs by two line feeds."""
+    """White space as section 8 says: a run of it is one space, a blank line separates paragraphs by two line feeds."""
     paragraphs = re.split(r"\n[ \t\f\v]*\n", text.replace("\r\n", "\n"))
     words = (" ".join(re.findall(r"[^ \t\n\r\f\v]+", paragraph)) for paragraph in paragraphs)
     return "\n\n".join(filter(None, words))
@@ -53,7 +53,7 @@ class Reading(chess.pgn.GameBuilder):
         self.marker = None
         self.order = [self.game]
         self.nag_order = {}
-        # The move that the variation just opened stands beside, until its first move comes.
+        # The move that the variation just opened is beside, until its first move comes.
         self.opened_beside = None
         self.lines = {id(self.game): ()}
         self.variations_beside = {}

@@ -64,7 +64,7 @@ def impossible(rng, board):
     role = rng.choice([chess.KNIGHT, chess.BISHOP, chess.ROOK, chess.QUEEN, chess.KING])
     forms = [written(role, None, None, to, rng.random() < 0.2), written(role, file, None, to),
              written(role, None, rank, to)]
-    # Pieces that are there: anywhere, and on their own lines, where something may stand in the way.
+    # Pieces that are there: anywhere, and on their own lines, where something may be in the way.
     for square in rng.sample(list(board.pieces(role, board.turn)), min(1, len(board.pieces(role, board.turn)))):
         exact = chess.square_file(square), chess.square_rank(square)
         forms.append(written(role, *exact, to))

@@ -22,7 +22,7 @@ SCRATCH=$(mktemp -d)
 trap 'rm -rf "$SCRATCH"' EXIT
 trap 'exit 1' INT TERM
 FOLDER=${3:-$SCRATCH}
-# Checks run in two lanes beside each other, for most of them keep one core busy.
+# Checks run in two lanes beside each other, because most of them keep one core busy.
 LANE=first
 is_measured=
 
@@ -63,7 +63,7 @@ fi
 check "the outside sources are there" sh "$HERE/sources.sh" "$VENV" "$SOURCES"
 
 trees_and_texts() {
-    # First the oracle itself: who watches the watchman.
+    # First the oracle itself: it must find faults too.
     check "the comparison finds every slip that a false program makes, and names its field" \
         python "$HERE/selftest.py" slips
     check "the outline labels that the oracle works out are those worked out by hand" \
@@ -132,7 +132,7 @@ openings_and_games() {
     check "the verdicts on 1,000 questions from published opening lines are those that python-chess gives" questions
 }
 
-# lane NAME: runs the checks of that name; a lane that dies on its way says no end.
+# lane NAME: runs the checks of that name; a lane that dies on its way prints no end.
 lane() {
     LANE=$1
     "$LANE"
@@ -145,7 +145,7 @@ second=$!
 trap 'kill "$first" "$second" 2>/dev/null; exit 1' INT TERM
 wait "$first" "$second"
 
-# Nothing outside: that work ends. Alone, for its time is measured.
+# Nothing outside: that work ends. Alone, because its time is measured.
 LANE=last
 measure "big texts of every shape end" python "$HERE/growth.py"
 if [ -n "${PLYLINE_LONG:-}" ]; then

@@ -16,7 +16,7 @@ can_make_venv() { "$1" -c 'import venv, ensurepip' 2>/dev/null; }
 PYTHON=python3
 if ! can_make_venv "$PYTHON"; then
     [ "$(id -u)" -eq 0 ] || { echo "setup.sh: python3 cannot make a virtual environment; install python3-venv" >&2; exit 1; }
-    # Debian's own Python gains the module, whichever python3 stands first in PATH.
+    # Debian's own Python gains the module, whichever python3 is first in PATH.
     PYTHON=/usr/bin/python3
     if ! can_make_venv "$PYTHON"; then
         DEBIAN_FRONTEND=noninteractive
@@ -26,7 +26,7 @@ if ! can_make_venv "$PYTHON"; then
     fi
 fi
 
-# What an interrupted run left behind is made anew.
+# What an interrupted run left behind is made again.
 rm -rf "$VENV" "$SOURCE" "$SOURCE.part"
 "$PYTHON" -m venv "$VENV"
 mkdir -p "$SOURCE.part"

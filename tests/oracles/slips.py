@@ -5,8 +5,8 @@
 GAMES holds the unpacked archive of the crate `pgn-reader`, see games.py; the program is the environment's PLYLINE.
 The judge is python-chess (PyPI `chess` 1.11.2): a text departs at the first word that its `parse_san` refuses. It is
 as generous as plyline about what can be in these texts (a needless file or rank, a capture or check sign missing or
-false). In one thing plyline reads more: a capture sign may stand anywhere behind the piece letter, `abx5`; then the
-word without it is judged. Zeros for castling, dots and figurines stand in no text. Numbers are not used by either.
+false). In one thing plyline reads more: a capture sign may be anywhere after the piece letter, `abx5`; then the
+word without it is judged. Zeros for castling, dots and figurines are in no text. Numbers are not used by either.
 Printed is, for each kind, how often the true move is among the near misses offered, and how often a fix, which is
 called certain, puts in another move than the true one.
 """
@@ -201,7 +201,7 @@ class Count:
             return
         self.here += 1
         near = program.near_misses(errors[0])
-        # The way to write a move that two pieces can make stands in the help in other words.
+        # The way to write a move that two pieces can make is in the help in other words.
         written = re.search(r"write ([^;\n]*)", errors[0]["help"] or "")
         near = near or (re.split(", | or ", written.group(1)) if written else [])
         self.first += near[:1] == [slip.true]

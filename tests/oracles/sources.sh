@@ -14,7 +14,7 @@ FOLDER=$2
 DONE=$FOLDER/ready-$OPENINGS-$GAMES-$CHESSJS
 [ ! -e "$DONE" ] || exit 0
 
-# What an interrupted run left behind is made anew.
+# What an interrupted run left behind is made again.
 rm -rf "$FOLDER"
 mkdir -p "$FOLDER/openings" "$FOLDER/games" "$FOLDER/chessjs" "$FOLDER/part/src"
 

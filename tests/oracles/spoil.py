@@ -1,7 +1,7 @@
 """A program that is plyline but for one slip, to test the outside checks themselves.
 
 It runs the program named by SPOIL_PLYLINE with the same arguments and spoils what that prints in the way named by
-SPOIL: `fen` a move number of the last position, `column` where an error stands, `square` the first square that a
+SPOIL: `fen` a move number of the last position, `column` where an error is, `square` the first square that a
 message names, `fix` what a fix puts in, `silent` no findings, `comment` a word of the export, `crash` the exit code.
 """
 import json

@@ -222,7 +222,7 @@ def count(readings):
                 any(number > 26 for line, number in one.variations_beside.items() if len(line) == depth))
         boards = {id(one.game): one.game.board()}
         for node in one.order[1:]:
-            # Parents stand before their children; `node.board()` would play each line from its start again.
+            # Parents come before their children; `node.board()` would play each line from its start again.
             after = boards[id(node.parent)].copy(stack=False)
             after.push(node.move)
             boards[id(node)] = after

@@ -2,7 +2,7 @@
 `attackers`, `checkers`, `between`, castling rights. The codes are plyline's; the rules are those of chess.
 
 Several reasons may hold at once. The one that is nearest to the player counts: is there such a piece, is the square
-free of one's own, can the piece reach it, is its way free, and only then what becomes of the king. Where several
+free of one's own, can the piece reach it, is its way free, and only then whether the king is safe. Where several
 pieces could have been meant, a reason that is true of one of those which come closest is as good as another.
 """
 import dataclasses
@@ -55,7 +55,7 @@ def is_meant(board, asked, move):
 
 
 def two_moves(board, word):
-    """Whether the word is two legal moves without a space, as `e4e5`; a text with no other move speaks for that."""
+    """Whether the word is two legal moves without a space, as `e4e5`; a text with no other move supports that."""
     for cut in range(2, len(word) - 1):
         after = board.copy(stack=False)
         try:
@@ -68,7 +68,7 @@ def two_moves(board, word):
 
 
 def reasons(board, asked):
-    """Pairs of code and squares that a true message names; empty where the word means one legal move."""
+    """Pairs of code and squares that a true message names; empty if the word means one legal move."""
     if not any(board.legal_moves):
         return [("P056", frozenset())]
     if two_moves(board, asked.word):
@@ -149,7 +149,7 @@ def pieces(board, asked):
 
 
 def out_of_reach(asked, meant):
-    """A word that says where its piece stands, by file, rank or both, means the one piece there, which is named."""
+    """A word that says where its piece is, by file, rank or both, means the one piece there, which is named."""
     one = meant if len(meant) == 1 and (asked.file, asked.rank) != (None, None) else []
     return [("P012", frozenset({asked.to, *one}))]
 

@@ -17,7 +17,7 @@ type Proof = fn(&Browser);
 #[derive(Clone, Copy)]
 pub enum Case {
     /// In every engine: what engines may do differently, such as layout, events, focus, history,
-    /// storage, loading, and what becomes of a page's own markup and style.
+    /// storage, loading, and what happens to a page's own markup and style.
     Everywhere(&'static str, Proof),
     /// In one engine, whichever has time: what our own code makes of data, such as words, rows
     /// and findings. It is the same code in every engine, and that it runs in each is proved by
@@ -42,7 +42,7 @@ impl Case {
     }
 }
 
-/// What became of a case in one engine.
+/// The outcome of a case in one engine.
 #[derive(Clone, Copy, PartialEq, Eq)]
 enum Outcome {
     Passed,
@@ -86,7 +86,7 @@ pub fn run(rooms: &[(&str, &[File])]) -> ExitCode {
         }
     }
 
-    // A filter that names nothing must not look like a success.
+    // A filter that matches nothing must not look like a success.
     if cases.is_empty() {
         eprintln!("no page test holds all of these words: {words:?}");
         return ExitCode::FAILURE;
@@ -186,7 +186,7 @@ impl Shared {
         }
     }
 
-    /// Says what became of a case that was taken.
+    /// Notes the outcome of a case that was taken.
     fn end(&self, engine: Engine, case: usize, mut unable: Vec<Engine>, outcome: Outcome) {
         let mut waiting = self.0.lock().unwrap_or_else(PoisonError::into_inner);
         waiting.running -= 1;

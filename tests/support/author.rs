@@ -172,7 +172,7 @@ impl Author<'_> {
         start
     }
 
-    /// Moves from a position, with all that stands between them.
+    /// Moves from a position, with all that is between them.
     fn line(&mut self, from: usize, start: &Chess, depth: usize) {
         let mut at = from;
         let mut position = start.clone();
@@ -242,7 +242,7 @@ impl Author<'_> {
         }
     }
 
-    /// Writes a legal move, or a pass, in one of the forms that are read; none where the game
+    /// Writes a legal move, or a pass, in one of the forms that are read; none if the game
     /// is over. What it leads to, and the move as the standard writes it.
     fn play(&mut self, position: &Chess) -> Option<(Chess, String)> {
         let passed = if self.chance.one_in(15) {
@@ -282,7 +282,7 @@ impl Author<'_> {
         } else {
             "..."
         };
-        // Right behind a parenthesis a space may be missing.
+        // Right after a parenthesis a space may be missing.
         if !self.text.ends_with('(') || self.chance.one_in(2) {
             self.space();
         }

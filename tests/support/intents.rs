@@ -8,7 +8,7 @@ use plyline::lesson::place::address::follow;
 use plyline::view::{Command, Intent, Keeping, Memory};
 use shakmaty::{Color, Role, Square};
 
-/// Makes an intent of one kind; none where the lesson has nothing that it could be about.
+/// Makes an intent of one kind; none if the lesson has nothing that it could be about.
 type Make = fn(&mut Chance, &Lesson) -> Option<Intent>;
 
 /// One kind of intent.
@@ -53,7 +53,7 @@ kinds! {
     (chance, _) 1 Intent::Side(_) => {
         Some(Intent::Side(chance.pick(&[Color::White, Color::Black])))
     };
-    // It takes two to move.
+    // A move needs two squares.
     (chance, _) 3 Intent::Square(_) => Some(Intent::Square(any_square(chance)));
     (chance, _) 1 Intent::Move(..) => {
         Some(Intent::Move(any_square(chance), any_square(chance)))
@@ -73,7 +73,7 @@ kinds! {
     (_, _) 1 Intent::Map => Some(Intent::Map);
     (_, _) 1 Intent::Desk => Some(Intent::Desk);
     (_, _) 1 Intent::Shut => Some(Intent::Shut);
-    // Two more than there are, for a page may ask for lines that are not there.
+    // Two more than there are, because a page may ask for lines that are not there.
     (chance, lesson) 1 Intent::Fold(_) => {
         Some(Intent::Fold(chance.below(lesson.lines.len() + 2) as u32))
     };
@@ -105,7 +105,7 @@ kinds! {
     }));
 }
 
-/// Two more than there are, for a page may ask for nodes that are not there.
+/// Two more than there are, because a page may ask for nodes that are not there.
 fn any_node(chance: &mut Chance, lesson: &Lesson) -> u32 {
     chance.below(lesson.nodes.len() + 2) as u32
 }

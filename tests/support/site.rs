@@ -71,7 +71,7 @@ impl Site {
     }
 }
 
-/// A page that overhears the console, for an engine whose driver does not hand it over.
+/// A page that records the console, for an engine whose driver does not give it.
 pub fn overhear(page: &str) -> String {
     let script = "<script src=\"/overhear.js\"></script>";
     match page.split_once("<head>") {

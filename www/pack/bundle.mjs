@@ -9,8 +9,8 @@ import { sorted } from "./sort.mjs";
 
 const [work, dist, version] = process.argv.slice(2);
 
-// wasm-opt has given what the core imports and exports names of a letter or two; the glue is to
-// use them too.
+// wasm-opt has given what the core imports and exports names of a letter or two; the glue must use
+// them too.
 const names = JSON.parse(readFileSync(`${work}/names.json`, "utf8"));
 const imported = new Map(names.imports.map(([, long, short]) => [long, short]));
 const exported = new Map(names.exports);
@@ -20,7 +20,7 @@ const glue = readFileSync(`${work}/plyline.js`, "utf8")
   .replaceAll(/(?<=^ +)__wb\w+(?=: )/gm, (long) => imported.get(long))
   .replaceAll(/(?<=\bwasm\.)\w+/g, (long) => exported.get(long))
   .replace(/"\.\/plyline_bg\.js"(?=: )/, module);
-// The glue's own way to start the core can fetch it too, which is never done: 0.5 kB.
+// The glue can also fetch the core, which is never used: 0.5 kB.
 const start = `
 /** Starts the core that a module holds. */
 export async function start(module) {
@@ -30,13 +30,13 @@ export async function start(module) {
 writeFileSync(`${work}/glue.js`, glue + start);
 
 // base64 of plain wasm costs a third after gzip; of deflated wasm next to nothing. What is sorted has many
-// stretches, each of which gains by a table of its own: as many blocks as zopfli likes.
+// stretches, each of which gains by a table of its own: as many blocks as zopfli chooses.
 const { deflateAsync } = createRequire(`${process.env.PLYLINE_TOOLS}/npm/`)("@gfx/zopfli");
 const packed = await sorted(wasm, readFileSync(`${work}/unsort.wasm`));
 const deflated = await deflateAsync(packed, { numiterations: 15, blocksplittingmax: 0 });
 writeFileSync(`${work}/deflated.js`, `export default "${Buffer.from(deflated).toString("base64")}";\n`);
 
-// One style sheet of the parts: to be read in baked pages, and short in the script.
+// One style sheet of the parts: readable for baked pages, minified in the script.
 const styled = (outfile, ...how) =>
   execFileSync("esbuild", ["www/css/plyline.css", "--bundle", ...how, `--outfile=${outfile}`, "--log-level=warning"]);
 styled(`${dist}/plyline.css`);
@@ -58,7 +58,7 @@ const bundle = (from, to, ...how) =>
     "--log-level=warning",
     ...how,
   ]);
-// What would find the core by the script's own address is shaken off; a classic script has none.
+// Code that would find the core by the script's own address is removed; a classic script has none.
 bundle("www/page/core.js", "plyline.js", "--format=iife", "--define:import.meta.url=document.baseURI");
 bundle("www/page/core.js", "plyline-core.mjs", "--format=esm");
 bundle("www/page/entry.js", "plyline.mjs", "--format=esm", "--external:./plyline-core.mjs");

@@ -1,6 +1,6 @@
-// Names the core's functions in an order in which those that are alike stand near each other, for
-// deflate finds what is repeated only within 32 kB. wasm-opt then sorts them by name. Called by
-// build.sh with the file to read and the file to write.
+// Names the core's functions in an order in which similar ones are near each other,
+// because deflate finds what is repeated only within 32 kB. wasm-opt then sorts them by name.
+// Called by build.sh with the file to read and the file to write.
 
 import { readFileSync, writeFileSync } from "node:fs";
 import { encoded, functions } from "./wasm.mjs";
@@ -12,7 +12,7 @@ const bodies = functions(wasm).bodies.map((body) => wasm.subarray(body.from, bod
 /** What is compared: every run of four bytes, the shortest that deflate surely gains by. */
 const runs = (body) => new Set(Array.from({ length: Math.max(body.length - 3, 0) }, (_, from) => body.readUInt32LE(from)));
 
-/** The functions in their new order, each the likest to the last thousand bytes or so. */
+/** The functions in their new order, each the most similar to the last thousand bytes or so. */
 function ordered(functions) {
   const NEAR = 1000;
   const sets = functions.map(runs);
@@ -20,7 +20,7 @@ function ordered(functions) {
   for (const [index, set] of sets.entries()) {
     for (const run of set) having.has(run) ? having.get(run).push(index) : having.set(run, [index]);
   }
-  // What few have says more; what hundreds have says nothing and takes long.
+  // Runs in few functions say more; runs in hundreds say nothing and take long.
   const worth = ({ length }) => (length > 1 && length < 400 ? 1 / Math.log2(1 + length) : 0);
   const shared = new Float64Array(functions.length);
   const counts = new Map();
@@ -53,7 +53,7 @@ function ordered(functions) {
     next = -1;
     let best = -1;
     for (const index of left) {
-      // By something less than their length: a long one cannot be like what is near in all its parts.
+      // Weighted a little less than their length: a long function cannot be similar in all its parts.
       const alike = shared[index] / functions[index].length ** 0.7;
       if (alike > best) [best, next] = [alike, index];
     }

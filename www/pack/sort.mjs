@@ -1,6 +1,6 @@
-// Lays like to like in the core before it is deflated; `unsort.rs` puts it together again in the page.
-// Deflate finds repeated runs of bytes and frequent bytes. In code as it stands both are hidden, for the kinds
-// of the instructions repeat where the numbers behind them do not.
+// Sorts similar bytes of the core together before it is deflated; `unsort.rs` puts it together
+// again in the page. Deflate finds repeated runs of bytes and frequent bytes. In plain code both
+// are hidden, because the kinds of the instructions repeat where the numbers after them do not.
 
 import { unsorted } from "./unsort.mjs";
 import { functions, instructions } from "./wasm.mjs";
@@ -18,25 +18,25 @@ const CONSTANTS = [0x41, 0x42];
 const VARIABLES = { first: 0x20, last: 0x26 };
 const MEMORY = { first: 0x28, last: 0x3e };
 
-// Kinds are bytes, and what they leave is for pairs. These numbers were found by trial.
+// Kinds are bytes, and the values left over are for pairs. These numbers were found by trial.
 const KINDS = 256;
-/** As many calls, of the functions most called, are kinds of their own. */
+/** Calls of the so many most called functions are kinds of their own. */
 const OWN_CALLS = 20;
-/** An instruction with no number, or several, is a kind of its own when it stands often, or is so long. */
+/** An instruction with no number, or several, is a kind of its own when it is frequent, or this long. */
 const OFTEN = 6;
 const LONG = 12;
 
-/** How what stands behind an instruction is sorted, and how long its head is. */
+/** How what is after an instruction is sorted, and how long its head is. */
 function split(op) {
   const isIn = ({ first, last }) => op >= first && op <= last;
   if (op === CALL) return { way: BY_LAST, length: 1 };
-  // How it is aligned goes with the kind.
+  // Its alignment belongs to the kind.
   if (isIn(MEMORY)) return { way: ALONE, length: 2 };
   if (isIn(VARIABLES) || BRANCHES.includes(op) || CONSTANTS.includes(op)) return { way: BY_NEXT, length: 1 };
   return { way: WHOLE, length: 0 };
 }
 
-/** All instructions of the core: the way of each, its head and what stands behind it. */
+/** All instructions of the core: the way of each, its head and what is after it. */
 function written(wasm, bodies) {
   const all = bodies.map((body) => instructions(wasm, body));
   const counts = new Map();
@@ -50,12 +50,12 @@ function written(wasm, bodies) {
     const behind = bytes.subarray(length);
     return { way, head: bytes.subarray(0, length), behind: way === WHOLE ? [behind.length, ...behind] : behind };
   };
-  // The last instruction of a function has its locals behind it.
+  // The last instruction of a function has its locals after it.
   const last = (bytes, locals) => ({ way: END, head: bytes, behind: [locals.length, ...locals] });
   return all.flatMap(({ locals, list }) => [...list.slice(0, -1).map(one), last(list.at(-1), locals)]);
 }
 
-/** The code in fewer symbols: as long as there are any left, each stands for a pair that is frequent. */
+/** The code in fewer symbols: as long as any is left, each replaces a frequent pair. */
 function paired(code, heads) {
   const pairs = [];
   let symbols = [...code];
@@ -86,7 +86,7 @@ function paired(code, heads) {
   return { pairs, symbols };
 }
 
-/** What stands behind the instructions of a list, in the order in which `unsort.rs` reads it. */
+/** What is after the instructions of a list, in the order in which `unsort.rs` reads it. */
 function behind(list, code, ways) {
   const kinds = ways.length;
   const together = ways.indexOf(ALONE);
@@ -112,7 +112,7 @@ export async function sorted(wasm, unsort) {
   const { first, end, bodies } = functions(wasm);
   const list = written(wasm, bodies);
   const name = ({ way, head }) => [way, ...head].join();
-  // Those that are sorted apart come first, and those without anything behind them last.
+  // Those that are sorted apart come first, and those without anything after them last.
   const kinds = [...new Map(list.map((each) => [name(each), each])).values()].sort(
     (one, two) => two.way - one.way || Buffer.compare(Buffer.from(one.head), Buffer.from(two.head)),
   );

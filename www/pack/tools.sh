@@ -21,7 +21,7 @@ need_wasm_target() {
         rustup target add wasm32-unknown-unknown
 }
 
-# The source of std, which is built anew for size.
+# The source of std, which is built again for size.
 need_rust_src() {
     test -d "$(rustc --print sysroot)/lib/rustlib/src/rust/library" ||
         rustup component add rust-src

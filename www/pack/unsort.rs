@@ -1,14 +1,16 @@
-//! Puts the core's bytes together again in the page. `sort.mjs` has laid like to like, for deflate finds little
-//! in code as it stands: first the kinds of all instructions, in their order, then the bytes behind them, sorted
-//! by what stands beside them. A module of its own, for script would take three times as long.
+//! Puts the core's bytes together again in the page. `sort.mjs` has sorted it, because deflate
+//! finds little in plain code: first the kinds of all instructions, in their order, then the bytes
+//! after them, sorted by what is beside them. A module of its own, because script would take three
+//! times as long.
 //!
-//! Addresses are numbers here. The memory is nobody else's and goes when the core is compiled, and the build has
-//! put together the very bytes that a page is given: nothing else is ever read.
+//! Addresses are numbers here. The memory belongs to this module alone and is freed when the core
+//! is compiled, and the build has put together the same bytes that a page gets: nothing else is
+//! ever read.
 
 #![no_std]
 #![no_main]
 
-/// How what stands behind an instruction is sorted; behind what is of no way stands nothing.
+/// How what is after an instruction is sorted; with no way nothing comes after it.
 const ALONE: u32 = 1;
 const BY_NEXT: u32 = 2;
 const BY_LAST: u32 = 3;
@@ -65,7 +67,7 @@ impl Cursor {
 }
 
 /// Reads what `sort.mjs` has written to `packed` and writes the core to `core`; the memory from `work` on is
-/// zero, and for use. Answers how long the core is.
+/// zero, and for use. Returns the length of the core.
 #[unsafe(no_mangle)]
 extern "C" fn unsort(packed: u32, core: u32, work: u32) -> u32 {
     let sizes = Words(packed);
@@ -84,7 +86,7 @@ extern "C" fn unsort(packed: u32, core: u32, work: u32) -> u32 {
 
     // A symbol is a kind or a pair of earlier symbols.
     let pairs = packed.take(2 * pairs);
-    free.take(2); // what stands beside the first and the last place is zero
+    free.take(2); // what is beside the first and the last place is zero
     let code = free.take(places + 2);
     let mut to = Cursor(code.0);
     let mut open = [0; 64];
@@ -105,8 +107,9 @@ extern "C" fn unsort(packed: u32, core: u32, work: u32) -> u32 {
         }
     }
 
-    // Chains of places: for each key the first, and for each place the next of its key; one more than the
-    // place, for none is zero. Kinds that are sorted apart stand before those that are sorted together.
+    // Chains of places: for each key the first, and for each place the next of its key; one more
+    // than the place, because none is zero. Kinds that are sorted apart stand before those that are
+    // sorted together.
     let mut together = 0;
     while ways.get(together) != ALONE {
         together += 1;
@@ -134,7 +137,7 @@ extern "C" fn unsort(packed: u32, core: u32, work: u32) -> u32 {
         chain(first, group(place) * kinds * kinds + beside, place);
     }
 
-    // What stands behind, a byte of each at a time: those first that are sorted by the kinds beside them, then
+    // What is after, a byte of each at a time: those first that are sorted by the kinds beside them, then
     // those sorted by the byte before.
     let further = Words(free.take(4 * (together + 1) * 256).0);
     let more = Words(free.take(4 * places).0);
@@ -183,7 +186,7 @@ extern "C" fn unsort(packed: u32, core: u32, work: u32) -> u32 {
             0 => {}
             WHOLE => (1..=byte(0)).for_each(|nth| to.write(byte(nth))),
             END => {
-                // The size of a function stands before it, and its locals.
+                // The size of a function is before it, and its locals.
                 let body = to.0 - from;
                 let mut size = byte(0) + body;
                 let start =

@@ -9,7 +9,7 @@ const CALL_INDIRECT = 0x11;
 const F32_CONST = 0x43;
 const F64_CONST = 0x44;
 const PREFIX = 0xfc;
-/** The numbers behind each instruction, for all that the core may have; the others are told above. */
+/** The numbers after each instruction, for all that the core may have; the others are listed above. */
 const NUMBERS = new Map([
   [0, [0x00, 0x01, 0x05, 0x0b, 0x0f, 0x1a, 0x1b, 0xd1]],
   [1, [0x0c, 0x0d, 0x10, 0x25, 0x26, 0x3f, 0x40, 0x41, 0x42, 0xd0, 0xd2]],
@@ -19,13 +19,13 @@ for (let op = 0x20; op <= 0x24; op += 1) NUMBERS.get(1).push(op);
 for (let op = 0x28; op <= 0x3e; op += 1) NUMBERS.get(2).push(op);
 for (let op = 0x45; op <= 0xc4; op += 1) NUMBERS.get(0).push(op);
 const COUNT = new Map([...NUMBERS].flatMap(([count, ops]) => ops.map((op) => [op, count])));
-/** The same for those behind the prefix: conversions, then those of memory, data and tables. */
+/** The same for those after the prefix: conversions, then those of memory, data and tables. */
 const PREFIXED = [0, 0, 0, 0, 0, 0, 0, 0, 2, 1, 2, 1, 2, 1, 2, 1, 1, 1];
 
 /** A number written at its shortest. */
 export const encoded = (value) => (value < 128 ? [value] : [(value & 127) | 128, ...encoded(value >>> 7)]);
 
-/** Where the code section lies, and its functions: where each begins behind its size, and its end. */
+/** Where the code section is, and its functions: where each begins after its size, and its end. */
 export function functions(wasm) {
   let at = 8;
   const number = () => {

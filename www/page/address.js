@@ -27,17 +27,17 @@ function named() {
   }
 }
 
-/** The run that this entry of the history has for a lesson; nothing where it does not tell. */
+/** The run that this entry of the history has for a lesson; nothing if it does not say. */
 function runFor({ id }) {
   const { id: addressed, run } = named();
   // A script may have moved the lesson since the address was written.
   return history.state?.plyline?.[id] ?? (addressed === id ? run : undefined);
 }
 
-// An element of that id may stand elsewhere, and a later lesson too.
+// An element of that id may be elsewhere, and a later lesson too.
 const find = (id) => id && page.querySelector(`ply-line#${CSS.escape(id)}`);
 
-/** Whether addresses name a lesson, and not another of its id. */
+/** Whether addresses name this lesson, and not another with its id. */
 const isNamed = ({ element }) => find(element.id) === element;
 
 const enter = (reading, run) => run !== undefined && reading.enter(String(run), "address");
@@ -49,7 +49,7 @@ async function reveal(reading) {
   if (shown === location.hash || reading.element.id !== named().id) return;
   shown = location.hash;
   reading.reveal();
-  await painted(); // what is drawn above it moves it
+  await painted(); // drawing above it moves it
   reading.reveal();
 }
 
@@ -57,7 +57,7 @@ async function reveal(reading) {
 export function opened(reading) {
   if (!isNamed(reading)) return;
   enter(reading, runFor(reading.element));
-  // A reader who comes back or loads anew is where the browser puts them.
+  // A reader who comes back or loads again is where the browser puts them.
   const came = performance.getEntriesByType("navigation")[0]?.type ?? "navigate";
   if (came === "navigate") reveal(reading);
 }
@@ -75,7 +75,7 @@ function follow(runtime) {
   if (reading && !known) reveal(reading);
 }
 
-/** Has the lessons follow the address. */
+/** Makes the lessons follow the address. */
 export function heedAddress(runtime) {
   for (const type of ["popstate", "hashchange"]) addEventListener(type, () => follow(runtime));
 }
@@ -124,7 +124,7 @@ export function moved(reading, jump = false, changed = true) {
     return;
   }
   jumped = now;
-  // What the reader leaves is what Back leads to.
+  // Back leads to the place that the reader leaves.
   if (timer && waiting !== reading) replace();
   const was = reading.run(changed);
   if (timer) write("replaceState", reading, changed);

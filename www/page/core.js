@@ -2,8 +2,8 @@
 // sandboxed frames and under a strict policy; and the large module of the two-file form, which `entry.js`
 // loads when it is wanted.
 
-// The core stands first: gzip writes tables for stretches of a file, and one for letters of base64
-// and of script together is worse than one for each.
+// The core comes first: gzip writes tables for stretches of a file, and one table for base64 and
+// script together is worse than one for each.
 import deflated from "plyline-core-deflated";
 import { __wbg_reset_state, mount, readLesson, start } from "plyline-glue";
 import css from "plyline-style";
@@ -14,7 +14,7 @@ import { unsorted } from "../pack/unsort.mjs";
 /* global PLYLINE_VERSION */
 
 async function load() {
-  // Letter by letter, where the browser has no such function, takes 10 ms.
+  // Without that function of the browser, letter by letter takes 10 ms.
   const bytes = Uint8Array.fromBase64?.(deflated) ?? Uint8Array.from(atob(deflated), (letter) => letter.charCodeAt(0));
   const stream = new Blob([bytes]).stream().pipeThrough(new DecompressionStream("deflate-raw"));
   const packed = new Uint8Array(await new Response(stream).arrayBuffer());
@@ -23,6 +23,6 @@ async function load() {
 }
 
 export const plyline = makePlyline(load, css, PLYLINE_VERSION);
-// An element of that id is no property of the page's own.
+// An element with that id is not our property.
 if (!Object.hasOwn(globalThis, "plyline")) globalThis.plyline = plyline;
 plyline.define();

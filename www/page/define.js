@@ -42,7 +42,7 @@ export function makePlyline(load, css, version) {
     customElements.define("ply-prose", makeProse(Companion, runtime));
   }
 
-  /** Reads a text: a promise of { lesson, findings }; `lesson` is null where there is no game. */
+  /** Reads a text: a promise of { lesson, findings }; `lesson` is null if there is no game. */
   const readLesson = async (text, { game = 1 } = {}) => runtime.readLesson(String(text), game);
 
   return { readLesson, define, ready: () => runtime.load(), version };

@@ -26,7 +26,7 @@ export async function ready() {
   await (await load()).plyline.ready();
 }
 
-/** Reads a text: a promise of { lesson, findings }; `lesson` is null where there is no game. */
+/** Reads a text: a promise of { lesson, findings }; `lesson` is null if there is no game. */
 export async function readLesson(text, options) {
   return (await load()).plyline.readLesson(text, options);
 }
@@ -61,14 +61,14 @@ function watch() {
   const later = new MutationObserver(look);
   later.observe(document, { childList: true, subtree: true });
   look();
-  // A place in the address is shown wherever its lesson stands. One that cannot be loaded is told of
-  // where it stands.
+  // A place in the address is shown wherever its lesson is. A lesson that cannot be loaded says so
+  // in its own place.
   const follow = () => location.hash.includes("/") && load().then(() => later.disconnect(), () => {});
   addEventListener("hashchange", follow);
   follow();
 }
 
-// The element is none yet: its content stays as it was written.
+// The element is not yet defined: its content stays as it was written.
 function fail(element, error) {
   const message = `${own(element, "noCore")} (${error.message ?? error})`;
   tellFailed(element, element.id, "core", message);

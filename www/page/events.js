@@ -7,7 +7,7 @@ export function send(element, type, detail) {
   element.dispatchEvent(new CustomEvent(type, { detail, bubbles: true, composed: true }));
 }
 
-/** Nothing can be shown: told on the console, under a name, and to the page. */
+/** Nothing can be shown: reported on the console, with a name, and to the page. */
 export function tellFailed(element, name, reason, message) {
   console.error(`plyline${name && ` ${name}`}: ${message}`);
   send(element, "ply-failed", { reason, message });

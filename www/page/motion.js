@@ -1,9 +1,9 @@
-// What moves on the page around a lesson: its pieces, its reader's focus, the page itself.
+// Motion on the page around a lesson: its pieces, its reader's focus, the page itself.
 
 import { page } from "./document.js";
 
-/** A short motion of what moved; none for readers who want none. Four numbers a piece: where it
-    stands, and where it came from seen from there. */
+/** A short motion of the moved pieces; none for readers who want none. Four numbers a piece: its place, and where it came from, relative to that
+    place. */
 export function slide(root, slides) {
   if (matchMedia("(prefers-reduced-motion: reduce)").matches) return;
   for (let at = 0; at + 3 < slides.length; at += 4) {
@@ -16,7 +16,7 @@ export function slide(root, slides) {
   }
 }
 
-/** On narrow pages what lies under the board covers text, but nothing that a key leads to. */
+/** On narrow pages the part under the board covers text, but must not cover what a key leads to. */
 export function uncover(root) {
   root.addEventListener("focusin", ({ target }) => {
     const byKey = target.matches(":focus-visible");
@@ -26,13 +26,13 @@ export function uncover(root) {
   });
 }
 
-/** Has what is present follow what the page becomes. */
+/** Makes the present elements follow changes of the page. */
 export function heedPage(present) {
   if (!globalThis.matchMedia) return;
   const all = (call) => () => present.forEach(call);
   const repaper = all((one) => one.repaper());
   matchMedia("(prefers-color-scheme: dark)").addEventListener("change", repaper);
-  // WebKit asks the conditions of an adopted sheet again only when it is adopted anew.
+  // WebKit checks the conditions of an adopted sheet again only when it is adopted again.
   matchMedia("(prefers-reduced-motion: reduce)").addEventListener("change", all((one) => one.redress()));
   // A class on the page may change its ink, which ends a transition of ours (css/host.css),
   // and its paper may fade to another.

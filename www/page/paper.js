@@ -1,10 +1,10 @@
-// What CSS cannot ask for or say: the value of a custom property, the background behind an
-// element, how wide it is.
+// What CSS cannot read or say: the value of a custom property, the background behind an element,
+// how wide it is.
 
 import { page } from "./document.js";
 import { painted } from "./turns.js";
 
-/** Gives an element the state `hatched` where `--ply-square` says so, and takes it elsewhere. */
+/** Gives an element the state `hatched` if `--ply-square` says so, else removes it. */
 export function findSquares(element, { states }) {
   const wanted = getComputedStyle(element).getPropertyValue("--ply-square").trim();
   if (wanted === "hatch") states.add("hatched");
@@ -37,13 +37,13 @@ export class Paper {
   find() {
     const paper = findPaper(this.#element);
     findSquares(this.#element, this.#internals);
-    // A rule that says the same would style the whole lesson anew.
+    // A rule that says the same would style the whole lesson again.
     if (paper === this.#found) return;
     this.#found = paper;
     this.sheet.replaceSync(`:host { --paper-found: ${paper}; }`);
   }
 
-  /** After a step, when nothing has to be styled anew to answer. */
+  /** After a step, when the answer needs no new styling. */
   async findSoon() {
     if (this.#isAsking) return;
     this.#isAsking = true;

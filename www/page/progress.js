@@ -1,6 +1,6 @@
 // What recall keeps of positions: in the page, and on the reader's device once they ask for it.
-// Nothing is sent, and nothing names the reader. Every write takes up first what is there, and
-// every tab what another writes, so that of two tabs neither loses what the other has learned.
+// Nothing is sent, and nothing names the reader. Every write first merges what is stored, and every
+// tab merges what another writes, so that two tabs lose nothing of each other.
 
 const here = new Map(); // key -> text, while the page is open
 
@@ -10,13 +10,13 @@ export function today() {
   return Date.UTC(now.getFullYear(), now.getMonth(), now.getDate()) / 864e5;
 }
 
-/** Under which name progress is kept: that of the site's series of lessons, else of the page. */
+/** The name under which progress is kept: that of the site's series of lessons, else of the page. */
 export function keyOf(element) {
   const series = element.closest("[data-plyline-series]")?.dataset.plylineSeries;
   return `plyline-recall:${series ?? location.pathname}`;
 }
 
-/** What is kept on the device; null where nothing is, or nothing can be. */
+/** What is kept on the device; null if nothing is, or nothing can be. */
 export function stored(key) {
   try {
     return localStorage.getItem(key);
@@ -26,8 +26,8 @@ export function stored(key) {
 }
 
 /**
- * Takes up what is known, in the page and on the device, and writes all of it where the reader
- * wants it kept.
+ * Merges what is known, in the page and on the device, and writes all of it if the reader wants it
+ * kept.
  * @param text what is kept on the device, or null
  * @param learn takes up a text, and returns everything as text, or the reason why it cannot
  * @param keep whether the reader wants it kept from now on
@@ -40,7 +40,7 @@ export function exchange(key, text, learn, keep) {
   let kept = keep || text !== null;
   try {
     if (all === "corrupt") {
-      // It is the reader's all the same, and perhaps a newer browser or a person can read it.
+      // It still belongs to the reader, and perhaps a newer browser or a person can read it.
       note = "storeCorrupt";
       let aside = `${key}:aside`;
       while (localStorage.getItem(aside) !== null) aside += "+";

@@ -1,6 +1,6 @@
-// Attributes as properties, and as what the core is told of an element.
+// Attributes as properties, and as data for the core.
 
-/** Has the attributes that a class observes read and written as properties too; returns the class. */
+/** Makes the observed attributes of a class properties too; returns the class. */
 export function reflect(element) {
   for (const name of element.observedAttributes) {
     Object.defineProperty(element.prototype, name === "for" ? "htmlFor" : name, {
@@ -18,7 +18,7 @@ export function reflect(element) {
   return element;
 }
 
-/** What is written at an element: the values of its attributes by their names. */
+/** What is written on an element: the values of its attributes by their names. */
 export function written({ attributes }) {
   return Object.fromEntries([...attributes].map(({ name, value }) => [name, value]));
 }

@@ -43,7 +43,7 @@ export class Runtime {
     ));
   }
 
-  /** Has the elements follow what the page becomes. */
+  /** Makes the elements follow changes of the page. */
   heed() {
     heedPage(this.present);
   }
@@ -62,12 +62,12 @@ export class Runtime {
     this.#held.set(element, worker);
   }
 
-  /** What does an element's work; nothing of an element that is none of ours. */
+  /** What does an element's work; nothing for an element that is not ours. */
   of(element) {
     return this.#held.get(element);
   }
 
-  /** Has an element drawn when it nears the view. */
+  /** Draws an element when it nears the view. */
   drawSoon(element) {
     this.#inView(element);
   }
@@ -87,7 +87,7 @@ export class Runtime {
     );
   }
 
-  /** What a call into the core returns. A trap ends the instance, and `failed` says what follows. */
+  /** Returns the result of a call into the core. A trap ends the instance, and then `failed` is called. */
   guard(call, failed) {
     try {
       return call();
@@ -100,7 +100,7 @@ export class Runtime {
 
   /**
    * For an element that shows something of a lesson: what `call` returns of it, or of nothing
-   * where there is no lesson. A trap costs the one that asks.
+   * where there is no lesson. A trap fails only the element that asks.
    */
   lend(line, element, call, failed) {
     return this.guard(() => {

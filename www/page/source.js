@@ -25,7 +25,7 @@ export function reasonOf(finding) {
   return finding?.code === "P064" ? "source" : "notation";
 }
 
-/** Puts a text on the clipboard; false where the browser does not let it. */
+/** Puts a text on the clipboard; false if the browser does not let it. */
 export async function copy(text) {
   try {
     await navigator.clipboard.writeText(text);

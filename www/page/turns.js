@@ -1,10 +1,10 @@
 // When things are done: after the page is parsed, between two paints, near the view. A page
-// with a hundred lessons opens like one with one, for only a few of them are read before its
+// with a hundred lessons opens like one with one, because only a few of them are read before its
 // first paint, and only those near the view are drawn.
 
 import { page } from "./document.js";
 
-// Milliseconds after which reading or drawing many lessons lets the page be painted.
+// Milliseconds of reading or drawing lessons after which the page may be painted.
 const SLICE = 4;
 
 /** Resolves after the next paint; soon where nothing is painted, as in a hidden tab. */
@@ -44,7 +44,7 @@ export function whenParsed() {
 const isAnchored = globalThis.CSS?.supports("overflow-anchor", "auto");
 const height = () => page.documentElement.scrollHeight;
 
-/** A function that has elements drawn when they are near the view, the nearest first. */
+/** A function that draws elements when they are near the view, the nearest first. */
 export function whenNear(draw) {
   if (!globalThis.IntersectionObserver) return draw;
   const waiting = [];
@@ -65,7 +65,7 @@ export function whenNear(draw) {
       const until = performance.now() + SLICE;
       while (waiting.length > 0 && performance.now() < until) {
         const element = waiting.shift();
-        if (!element.isConnected) continue; // one that comes back is observed anew
+        if (!element.isConnected) continue; // an element that comes back is observed again
         const before = isAnchored || element.getBoundingClientRect().bottom > 0 || height();
         draw(element);
         if (before !== true) scrollBy({ top: height() - before, behavior: "instant" });

@@ -1,5 +1,5 @@
-//! What only shows when the games of a text are looked at together: an id that two of them have,
-//! and tags that stand behind the moves, where they begin another game.
+//! What can only be seen when the games of a text are checked together: an id that two of them
+//! have, and tags that are after the moves, where they begin another game.
 
 use crate::notation::Game;
 use crate::text::{Code, Finding, Source, Span, quote};
@@ -8,14 +8,14 @@ use std::collections::HashMap;
 /// The tags of the games so far.
 #[derive(Default)]
 pub(super) struct Heads {
-    /// Where each id stands first.
+    /// The first place of each id.
     ids: HashMap<String, Span>,
-    /// Whether a game stands before.
+    /// Whether there was a game before.
     is_behind: bool,
 }
 
 impl Heads {
-    /// What there is to say about the tags of the next game.
+    /// The finding about the tags of the next game.
     pub(super) fn next(&mut self, source: &Source, game: &Game) -> Option<Finding> {
         let name = |tag: Span| source.slice(tag);
         let is_behind = core::mem::replace(&mut self.is_behind, true);
@@ -24,10 +24,10 @@ impl Heads {
             || game.tags.iter().any(|tag| name(tag.name) == "FEN");
         if let Some(tag) = game.tags.first().filter(|_| is_behind && !shows) {
             let message = format!(
-                "the tag {} stands behind the moves and begins another game, which has none",
+                "the tag {} comes after the moves and begins another game, which has no moves",
                 quote(name(tag.name))
             );
-            let help = "tags stand before the moves of their game";
+            let help = "tags come before the moves of their game";
             let finding = Finding::new(Code::TagAmiss, tag.span, message);
             return Some(finding.with_help(help.to_owned()));
         }
@@ -37,7 +37,7 @@ impl Heads {
                 "another game of this text has the id \u{201c}{}\u{201d} already",
                 quote(&id.value)
             );
-            let help = "give each its own: an address leads to the first";
+            let help = "give each game its own: an address leads to the first";
             let finding = Finding::new(Code::TagAmiss, id.value_span, message);
             return Some(
                 finding

@@ -1,5 +1,5 @@
-//! A result with which a lesson was not over: the moves behind it have no tags and go on with the
-//! number that comes next. They are another game, of which the page shows nothing.
+//! A result that comes too early: the moves after it have no tags and continue with the next
+//! number. They are another game, which the page does not show.
 
 use super::explained::{Explained, Told};
 use crate::lesson::Lesson;
@@ -9,14 +9,14 @@ use shakmaty::Position;
 
 /// How a game ended.
 pub(super) struct End {
-    /// Where its result stands.
+    /// Where its result is.
     result: Span,
     /// The number of the move that would come next, and whether it is Black's.
     next: (u32, bool),
 }
 
 impl End {
-    /// How a game ended; none where it has no result, or its moves could not be read to the end.
+    /// How a game ended; none if it has no result, or its moves could not be read to the end.
     pub(super) fn of(game: &Game, lesson: Option<&Lesson>) -> Option<End> {
         let lesson = lesson.filter(|lesson| lesson.unread.is_empty())?;
         let (_, result) = game.result?;
@@ -26,8 +26,8 @@ impl End {
         Some(End { result, next })
     }
 
-    /// What there is to say where the next game goes on with this one: that, and what was found
-    /// at its first move, which names it.
+    /// The findings if the next game continues this one: this, and the one at its first move, which
+    /// then names the reason.
     pub(super) fn told(&self, source: &Source, game: &Game, found: &Findings) -> Vec<Told> {
         let Some([number, first]) = beginning(game).filter(|_| game.tags.is_empty()) else {
             return Vec::new();
@@ -39,7 +39,8 @@ impl End {
         else {
             return Vec::new();
         };
-        // What jumps ahead goes on as well, with moves left out; no game begins there.
+        // A number that jumps ahead also continues the game, with moves left out; no game begins
+        // there.
         let goes_on = match value == self.next.0 {
             true => (dots > 1) == self.next.1 && self.next != (1, false),
             false => value > self.next.0,
@@ -50,8 +51,7 @@ impl End {
         let result = source.slice(self.result);
         let go_on = source.slice(number.span.join(first.span));
         let message = format!("this {result} ends the game, and {go_on} begins another");
-        let help =
-            "take it out where the moves go on; another game begins with its tags, or with 1.";
+        let help = "take it out if the moves go on; another game begins with its tags, or with 1.";
         let mut list = vec![Told {
             finding: Finding::new(Code::ResultAmid, self.result, message)
                 .with_help(help.to_owned())
@@ -61,7 +61,7 @@ impl End {
         let mut at_first = found.iter();
         if let Some(found) = at_first.find(|it| it.span.from == first.span.from) {
             let help = format!(
-                "a new game begins here, for the {result} ends the one before; without it this is move {value} there"
+                "a new game begins here, because the {result} ends the one before; without it this is move {value} of that game"
             );
             list.push(Told::alone(found.clone().with_help(help)));
         }
@@ -69,7 +69,7 @@ impl End {
     }
 }
 
-/// The number of a game's first move, and that.
+/// The first move of a game and its number.
 fn beginning(game: &Game) -> Option<[Item; 2]> {
     let items = &game.lines.first()?.items;
     let first = items.iter().position(|item| item.kind == ItemKind::Move)?;

@@ -1,22 +1,22 @@
-//! Which finding explains which: the one place where what was found is said in better words, or
-//! left out because another finding says why it is there.
+//! Which finding explains which: the one place where findings are reworded, or left out because
+//! another finding explains them.
 
 use crate::text::{Code, Finding, Findings, Span};
 
-/// What a pass says that knows what was found before it.
+/// The result of a pass that knows the earlier findings.
 pub(super) struct Told {
-    /// A new finding; or one that was found, in better words: then it takes the place of the one
-    /// with its code that begins where it begins.
+    /// A new finding; or an earlier one in better words: then it replaces the one with the same
+    /// code and the same start.
     pub(super) finding: Finding,
-    /// What follows from it and need not be told beside it.
+    /// What follows from it and is then left out.
     pub(super) explains: Vec<Explained>,
 }
 
-/// What need not be told beside a finding that explains it.
+/// What is left out because another finding explains it.
 pub(super) enum Explained {
-    /// All that begins within these bytes.
+    /// Every finding that begins within these bytes.
     Within(Span),
-    /// What begins within these bytes and depends on the line in which moves are read.
+    /// Findings that begin within these bytes and depend on the line in which moves are read.
     Reading(Span),
     /// A finding with this code there.
     One(Code, Span),
@@ -32,8 +32,8 @@ impl Told {
     }
 }
 
-/// The findings with what passes told of them: first everything in its best words, then without
-/// what others explain. In the order of the places.
+/// The findings with the results of the passes: first the better words are put in, then what others
+/// explain is left out. In the order of the places.
 pub(super) fn settle(mut findings: Findings, told: Vec<Told>) -> Findings {
     for it in &told {
         put(&mut findings, it.finding.clone());
@@ -70,7 +70,7 @@ impl Explained {
     }
 }
 
-/// Whether what is found at a place is there whatever line the place is in.
+/// Whether a finding does not depend on the line that its place is in.
 fn stands_by_itself(code: Code) -> bool {
     matches!(
         code,

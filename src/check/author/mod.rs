@@ -1,5 +1,5 @@
-//! What only the program says of a lesson, and every page would carry: of its text, its tags and
-//! its comments.
+//! Checks that only the program makes, so that no page carries them: of a lesson's text, its tags
+//! and its comments.
 
 mod across_games;
 mod comments;
@@ -25,8 +25,8 @@ pub struct File {
 }
 
 impl File {
-    /// What was found when the next game was read, and all that there is to say about it, in the
-    /// order of the places.
+    /// The findings of reading the next game, and of all passes over it, in the order of their
+    /// places.
     pub fn game(
         &mut self,
         source: &Source,
@@ -58,7 +58,7 @@ pub fn game(source: &Source, game: &Game, lesson: Option<&Lesson>, found: Findin
     File::default().game(source, game, lesson, found)
 }
 
-/// What the passes say that need not know what was found before.
+/// The findings of the passes that need not know the earlier ones.
 fn one(source: &Source, game: &Game, lesson: &Lesson) -> Findings {
     let mut findings = ways_out::added(source, lesson, lesson::whole(source, lesson));
     findings.extend(values::of_tags(source, game));
@@ -75,7 +75,7 @@ mod given {
     use crate::notation::parse;
     use crate::text::{Code, Findings, Source};
 
-    /// Everything that is told of a text.
+    /// All findings of a text.
     pub fn checked(text: &str) -> (Source, Findings) {
         let source = Source::new("a.pgn", text);
         let (syntax, mut written) = parse(&source);
@@ -105,7 +105,7 @@ mod given {
         told(text).into_iter().map(|(code, _)| code).collect()
     }
 
-    /// The words at which this code is told.
+    /// The words at which this code is found.
     pub fn words_of(text: &str, code: Code) -> Vec<String> {
         let (source, found) = checked(text);
         let of = found.iter().filter(|it| it.code == code);

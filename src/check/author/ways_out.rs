@@ -1,10 +1,10 @@
-//! The ways out of what the passes over a lesson find: a page would carry the words of each, and
-//! shows them to authors alone.
+//! Help for the findings of the passes over a lesson: kept out of the page, because only authors
+//! read it.
 
 use crate::lesson::{Lesson, way_out};
 use crate::text::{Code, Finding, Findings, Source};
 
-/// The same findings with their ways out.
+/// The same findings with their help.
 pub(super) fn added(source: &Source, lesson: &Lesson, mut findings: Findings) -> Findings {
     for finding in findings.iter_mut() {
         if let Some(help) = of(source, lesson, finding) {

@@ -4,7 +4,7 @@ use crate::lesson::{Lesson, LineId};
 use crate::text::{Code, Finding, Findings};
 use shakmaty::Position;
 
-/// The lines of a lesson whose end says nothing.
+/// The lines of a lesson that end without a word or an assessment.
 pub(super) fn line_ends(lesson: &Lesson) -> Findings {
     let mut findings = Findings::default();
     for line in 0..lesson.lines.len() as LineId {

@@ -1,4 +1,4 @@
-//! Marks and links in comments that do not hold.
+//! Marks and links in comments that lead nowhere.
 
 use crate::lesson::{Lesson, LocateError, NodeId};
 use crate::notation::Comment;
@@ -20,7 +20,7 @@ impl Links {
     }
 }
 
-/// The marks and links that do not hold, and the links that do.
+/// The marks and links that lead nowhere, and the links that lead somewhere.
 pub(super) fn links(source: &Source, lesson: &Lesson) -> (Findings, Links) {
     let mut pass = Pass {
         source,
@@ -31,7 +31,7 @@ pub(super) fn links(source: &Source, lesson: &Lesson) -> (Findings, Links) {
     };
     for &id in lesson.commented() {
         let node = lesson.node(id);
-        // What stands before a move is not its comment, and says no transposition.
+        // What is before a move is not its comment, and mentions no transposition.
         for (linking, list) in [(None, &node.before[..]), (Some(id), &node.comments[..])] {
             let passages = list.iter().flat_map(Comment::passages);
             for passage in passages.filter(|passage| !passage.is_plain()) {
@@ -50,7 +50,7 @@ struct Pass<'a> {
     lesson: &'a Lesson,
     findings: Findings,
     links: Vec<u64>,
-    /// Whether a link was met that is not looked up any more.
+    /// Whether a link was met that is no longer checked.
     is_full: bool,
 }
 
@@ -90,16 +90,16 @@ impl Pass<'_> {
     fn place(&mut self, linking: Option<NodeId>, place: &str, span: Span) {
         let run = quote(place);
         if run.trim_start().starts_with("line") {
-            let message = format!("{run} is a label, and labels change when a variation is put in");
+            let message = format!("{run} is a label, and labels change when a variation is added");
             let help = "link to a run of moves, such as #4.cxd5_exd5";
             self.findings
                 .push(Finding::new(Code::LocatorByLabel, span, message).with_help(help.to_owned()));
         }
         match self.lesson.link(span) {
-            None if self.is_full => {} // told when they ran out
+            None if self.is_full => {} // reported when they ran out
             None => {
                 self.is_full = true;
-                let message = "the lesson has more links than are looked up".to_owned();
+                let message = "the lesson has more links than are checked".to_owned();
                 let help = "this one and those after it are not checked and lead nowhere; divide \
                             the lesson";
                 let finding = Finding::new(Code::TooManyLinks, span, message);

@@ -1,4 +1,4 @@
-//! A lesson as a whole: what only shows when all of it is there.
+//! Checks of a whole lesson: what can only be seen when all of it is there.
 
 mod choices;
 mod line_ends;
@@ -9,7 +9,7 @@ mod transpositions;
 use crate::lesson::Lesson;
 use crate::text::{Findings, Source};
 
-/// What there is to say about a finished lesson.
+/// The findings about a finished lesson.
 pub(super) fn whole(source: &Source, lesson: &Lesson) -> Findings {
     let (mut findings, links) = links::links(source, lesson);
     findings.extend(questions::questions(lesson));

@@ -4,7 +4,7 @@ use crate::ask::names_move;
 use crate::lesson::{Lesson, NodeId};
 use crate::text::{Code, Finding, Findings, Span};
 
-/// What there is to say about the questions of a lesson.
+/// The findings about the questions of a lesson.
 pub(super) fn questions(lesson: &Lesson) -> Findings {
     let mut findings = Findings::default();
     for &id in lesson.commented() {
@@ -35,7 +35,7 @@ fn question(lesson: &Lesson, id: NodeId) -> Option<Finding> {
     None
 }
 
-/// Where the comment stands that asks at a node.
+/// Where the comment that asks at a node is.
 pub(crate) fn asked_at(lesson: &Lesson, id: NodeId) -> Span {
     let node = lesson.node(id);
     node.asking().map_or(node.span, |comment| comment.span)

@@ -1,11 +1,11 @@
-//! Positions that are reached by more than one path: said, or not; with choices that agree, or
-//! not.
+//! Positions that are reached by more than one path: whether a comment says so, and whether their
+//! choices agree.
 
 use super::links::Links;
 use crate::lesson::{Lesson, NodeId, is_transposition};
 use crate::text::{Code, Finding, Findings, Listed};
 
-/// What there is to say about the positions that a lesson reaches by more than one path.
+/// The findings about the positions that a lesson reaches by more than one path.
 pub(super) fn transpositions(lesson: &Lesson, links: &Links) -> Findings {
     let mut findings = Findings::default();
     for &(one, other) in &lesson.same {
@@ -41,7 +41,7 @@ fn unsaid(lesson: &Lesson, links: &Links, one: NodeId, other: NodeId) -> Option<
 
 fn contradiction(lesson: &Lesson, one: NodeId, other: NodeId) -> Option<Finding> {
     let written = |id: NodeId| -> Vec<NodeId> {
-        // No position has more legal moves than 218; a move given twice is told elsewhere.
+        // No position has more legal moves than 218; a move given twice is reported elsewhere.
         let children = lesson.node(id).children.iter().copied().take(218);
         children
             .filter(|&child| lesson.node(child).choice().is_some())

@@ -4,16 +4,16 @@
 use crate::text::{Code, Span};
 use std::ops::Range;
 
-/// One stretch of the first text and what stands there now.
+/// One stretch of the first text and what is there now.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Edit {
-    /// Which bytes of the first text; none where something was put in.
+    /// Which bytes of the first text; none if something was put in.
     pub first: Range<usize>,
     /// Which bytes of the text as it is now.
     pub now: Range<usize>,
-    /// What stands there now.
+    /// What is there now.
     pub text: String,
-    /// The findings that it mends, each code once.
+    /// The findings that it fixes, each code once.
     pub codes: Vec<Code>,
 }
 
@@ -22,9 +22,9 @@ pub struct Edit {
 pub struct Change {
     /// Where.
     pub span: Span,
-    /// What will stand there.
+    /// The new text.
     pub text: String,
-    /// The finding that it mends.
+    /// The finding that it fixes.
     pub code: Code,
 }
 
@@ -34,7 +34,7 @@ pub struct Edits {
     list: Vec<Edit>,
 }
 
-/// What stands in a round: an edit of an earlier one, or a change.
+/// What is in a round: an edit of an earlier one, or a change.
 enum Part {
     Edit(Edit),
     Change(Change),
@@ -60,9 +60,9 @@ impl Edits {
         self.list.is_empty()
     }
 
-    /// Makes one round of changes and gives the text after it; none where nothing can be
-    /// changed. Of changes that stand in each other's way the first is made; the others are
-    /// for the next round, if they still hold then.
+    /// Makes one round of changes and gives the text after it; none if nothing can be changed. Of
+    /// changes that overlap the first is made; the others wait for the next round, if they are
+    /// still found then.
     pub fn round(&mut self, now: &str, changes: Vec<Change>) -> Option<String> {
         let changes = apart(now, changes);
         if changes.is_empty() {
@@ -73,7 +73,7 @@ impl Edits {
         parts.sort_by_key(|part| (part.range().start, part.range().end));
         let mut text = String::with_capacity(now.len());
         let mut at = 0; // how far `now` is copied
-        let mut first = 0; // the byte of the first text that stands there
+        let mut first = 0; // the byte of the first text that is there
         let mut parts = parts.into_iter().peekable();
         while let Some(part) = parts.next() {
             // Parts that share a byte become one edit.
@@ -94,7 +94,7 @@ impl Edits {
         Some(text)
     }
 
-    /// Leaves out what in the end changes nothing.
+    /// Removes edits that change nothing in the end.
     pub fn settle(&mut self, first: &str) {
         self.list
             .retain(|edit| first[edit.first.clone()] != edit.text);
@@ -167,7 +167,7 @@ mod tests {
         }
     }
 
-    /// The edits as (bytes of the first text, what stands there).
+    /// The edits as (bytes of the first text, what is there).
     fn told(edits: &Edits) -> Vec<(Range<usize>, &str)> {
         edits
             .iter()
@@ -194,7 +194,7 @@ mod tests {
         let mut edits = Edits::default();
         let rounds = [
             (vec![change(2, 4, "abc"), change(7, 7, "X")], "01abc456X789"),
-            // Before an edit, in it and over its end, and behind what was put in.
+            // Before an edit, in it and over its end, and after what was put in.
             (
                 vec![change(0, 0, "-"), change(4, 7, "YZ"), change(9, 9, "!")],
                 "-01abYZ6X!789",

@@ -1,4 +1,4 @@
-//! `plyline check --fix`: makes the certain mends of a file's findings, in rounds until none is
+//! `plyline check --fix`: makes the certain fixes of a file's findings, in rounds until none is
 //! left, and writes the file in one step, every other byte as it was.
 
 pub mod edits;
@@ -12,17 +12,17 @@ use std::fs::{self, Metadata, OpenOptions};
 use std::io::{self, Write};
 use std::path::Path;
 
-/// Most rounds for one file. A mended move lets the moves behind it be read, which may have
-/// mends of their own, so some take several; this many only where mends undo each other.
+/// Most rounds for one file. A fixed move lets the moves after it be read, which may have
+/// fixes of their own, so some take several; this many only where fixes undo each other.
 const ROUNDS: usize = 1_000;
 
-/// A file that was read, and mended where that was asked for.
+/// A file that was read, and fixed where that was asked for.
 pub struct Mended {
     /// What is left to say about it.
     pub read: Read,
-    /// The text as it was and what was changed; none where nothing was.
+    /// The text as it was and what was changed; none if nothing was.
     pub edits: Option<(Source, Edits)>,
-    /// Why the file could not be written; then it is as it was, and `read` speaks of that.
+    /// Why the file could not be written; then it is unchanged, and `read` is about that.
     pub failed: Option<Unreadable>,
 }
 
@@ -37,7 +37,7 @@ impl Mended {
     }
 }
 
-/// Mends a file.
+/// Fixes a file.
 ///
 /// # Errors
 /// Where the file cannot be read.
@@ -60,13 +60,13 @@ pub fn mend(path: &Path) -> Result<Mended, Unreadable> {
             failed: None,
         },
         Err(reason) => Mended {
-            failed: Some(Unreadable::new(path, format!("not mended: {reason}"))),
+            failed: Some(Unreadable::new(path, format!("not fixed: {reason}"))),
             ..Mended::untouched(Text::decode(path, &bytes))
         },
     })
 }
 
-/// Reads and changes a text until nothing certain is left to mend.
+/// Reads and changes a text until nothing certain is left to fix.
 fn rounds(path: &Path, bytes: &[u8], text: Text) -> Result<(Read, Edits), String> {
     let mut edits = Edits::default();
     let (mut read, mut changes) = all_of(text);
@@ -76,7 +76,7 @@ fn rounds(path: &Path, bytes: &[u8], text: Text) -> Result<(Read, Edits), String
         };
         let next = Text::decode(path, &encoded(&next, bytes)?);
         if next.is_too_long {
-            return Err("with its mends the text would be longer than is read".to_owned());
+            return Err("with its fixes the text would be too long to be read".to_owned());
         }
         (read, changes) = all_of(next);
     }
@@ -103,14 +103,14 @@ fn latin_1(text: &str) -> Result<Vec<u8>, String> {
     text.chars().map(byte).collect()
 }
 
-/// Everything about a text, and its certain mends.
+/// Everything about a text, and its certain fixes.
 fn all_of(text: Text) -> (Read, Vec<Change>) {
     let mut changes = Vec::new();
-    // Game by game, for of a whole text only so many findings are kept.
+    // Game by game, because only so many findings of a whole text are kept.
     let Ok(read) = read(text, None, |part| {
         let text = part.source.text();
         for finding in part.findings.iter() {
-            // Whatever a mend replaces: words of the author are never taken away.
+            // Whatever a fix replaces: words of the author are never taken away.
             let fix = finding.fix.as_ref();
             if let Some(fix) = fix.filter(|fix| !part.source.slice(fix.span).contains(['{', ';'])) {
                 let end = line_end(text, fix.span.from as usize);
@@ -161,7 +161,7 @@ fn replace(path: &Path, old: &[u8], new: &[u8]) -> Result<(), String> {
         }
     });
     if written.is_err() {
-        // It is ours, and of no use any more; where it was never made there is none.
+        // It is ours and no longer needed; if it was never made, there is none.
         let _ = fs::remove_file(&beside);
     }
     written

@@ -1,4 +1,4 @@
-//! `plyline check --explain`: what a code means, why it matters and how to mend it.
+//! `plyline check --explain`: what a code means, why it matters and how to fix it.
 
 use crate::cli::Outcome;
 use crate::cli::out::{Out, say};
@@ -58,7 +58,7 @@ fn section(out: &mut impl Write, code: Code) -> io::Result<()> {
 
 /// Title and body of a code's section.
 fn find(code: Code) -> Option<(&'static str, &'static str)> {
-    let mut sections = SECTIONS.split("\n## ").skip(1); // what stands before the first
+    let mut sections = SECTIONS.split("\n## ").skip(1); // what is before the first
     let section = sections.find_map(|section| section.strip_prefix(code.id()))?;
     let (title, body) = section.split_once('\n')?;
     Some((title.trim(), body.trim_matches('\n')))

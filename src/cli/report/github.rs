@@ -1,5 +1,5 @@
 //! Findings as workflow commands: one line each, which GitHub's runner shows beside the lines
-//! of a change. Their form, and which characters stand as `%` and two digits, is that of
+//! of a change. Their form, and which characters are written as `%` and two digits, are those of
 //! `command.js` in npm's `@actions/core` 3.0.1.
 
 use crate::text::{Finding, Severity, Source};

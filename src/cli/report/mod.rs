@@ -13,7 +13,7 @@ use super::out::{self, clip, visible};
 use crate::text::{Findings, Severity, Source};
 use std::io::{self, Write};
 
-/// The most that is shown of what was mended, in characters.
+/// The most that is shown of what was fixed, in characters.
 const WORDS: usize = 60;
 
 /// A report on any number of texts.
@@ -21,13 +21,13 @@ pub struct Report<W> {
     out: W,
     format: Format,
     painter: Painter,
-    /// Whether a hint takes one line only, for where findings are not what was asked for.
+    /// Whether a hint takes one line only, because where findings are not what was asked for.
     brief: bool,
     texts: usize,
     /// How many findings there are of each severity, errors first.
     counts: [usize; 3],
     mended: usize,
-    /// How many of the findings can be mended.
+    /// How many of the findings can be fixed.
     certain: usize,
 }
 
@@ -85,7 +85,7 @@ impl<W: Write> Report<W> {
         Ok(())
     }
 
-    /// Says what was mended in a text, a line for each place, where it is now. A program that
+    /// Says what was fixed in a text, a line for each place, where it is now. A program that
     /// reads findings gets nothing else; then this goes to standard error.
     ///
     /// # Errors
@@ -100,7 +100,7 @@ impl<W: Write> Report<W> {
             Format::Text if !lines.is_empty() => writeln!(self.out, "{lines}"),
             Format::Text => Ok(()),
             Format::Json | Format::Github => {
-                // Where standard error is closed nobody wants to know.
+                // If standard error is closed, nobody reads this.
                 let _ = io::stderr().write_all(lines.as_bytes());
                 Ok(())
             }
@@ -108,7 +108,7 @@ impl<W: Write> Report<W> {
     }
 
     /// Ends the report and gives its last line, the count, such as "2 errors, 1 warning in 3
-    /// files"; none where no text was reported on.
+    /// files"; none if no text was reported on.
     ///
     /// # Errors
     /// Those of the output.
@@ -135,13 +135,10 @@ impl<W: Write> Report<W> {
             counted(self.texts, "file", "files")
         );
         if self.mended > 0 {
-            count = format!(
-                "{} mended; {count}",
-                counted(self.mended, "place", "places")
-            );
+            count = format!("{} fixed; {count}", counted(self.mended, "place", "places"));
         }
         if self.certain > 0 {
-            count += &format!("; check --fix mends {}", self.certain);
+            count += &format!("; check --fix fixes {}", self.certain);
         }
         Ok((self.texts > 0).then_some(count))
     }

@@ -7,7 +7,7 @@ use annotate_snippets::renderer::DecorStyle;
 use annotate_snippets::{AnnotationKind, Group, Level, Origin, Renderer, Snippet};
 use std::ops::Range;
 
-/// A line up to this many bytes is shown whole; of a longer one only what stands around the
+/// A line up to this many bytes is shown whole; of a longer one only what is around the
 /// place. PGN's own lines have at most 80 (standard, 4.3).
 const LINE: usize = 120;
 
@@ -49,7 +49,7 @@ impl Painter {
         }
     }
 
-    /// The text of a finding, without a line end behind it.
+    /// The text of a finding, without a line end after it.
     pub fn paint(&self, source: &Source, finding: &Finding) -> String {
         let title = level(finding)
             .primary_title(sentence(&finding.message))
@@ -100,7 +100,7 @@ fn heading(source: &Source, span: Span) -> String {
 
 /// The renderer counts columns in what it is given, which may be a piece of a line. So each
 /// picture's file is called [`STAND_IN`], which no shown text holds, and here it and the
-/// numbers behind it give way to the true heading.
+/// numbers after it give way to the true heading.
 fn with_headings(painted: &str, headings: &[String]) -> String {
     let mut parts = painted.split(STAND_IN);
     let mut text = parts.next().unwrap_or_default().to_owned();
@@ -184,7 +184,7 @@ struct Excerpt {
 }
 
 impl Excerpt {
-    /// The lines of these places; where they are long, what stands around the places.
+    /// The lines of these places; where they are long, what is around the places.
     fn of(text: &str, spans: &[Span]) -> Excerpt {
         let all = extent(text, spans);
         match whole_lines(text, &all) {
@@ -200,7 +200,7 @@ impl Excerpt {
         is_short || whole_lines(text, &all).is_some()
     }
 
-    /// What stands around a place on a long line.
+    /// What is around a place on a long line.
     fn around(text: &str, place: Range<usize>) -> Excerpt {
         let first = place.start;
         let on = |from: usize, count: usize| {
@@ -275,7 +275,7 @@ fn extent(text: &str, spans: &[Span]) -> Range<usize> {
     first..last.max(first)
 }
 
-/// The bytes of the lines of a stretch; none where they are too long or too many.
+/// The bytes of the lines of a stretch; none if they are too long or too many.
 fn whole_lines(text: &str, stretch: &Range<usize>) -> Option<Range<usize>> {
     if stretch.len() > TOGETHER {
         return None;

@@ -1,5 +1,5 @@
 //! `plyline tree --emit STEP`: one step of the way from text to page as text, to see where
-//! something goes wrong. Made for eyes; no program should read it.
+//! something goes wrong. For people; no program should read it.
 
 use crate::check::attributes::Kind;
 use crate::cli::args::Emit;
@@ -37,7 +37,7 @@ fn view(out: &mut impl Write, part: &Part<'_>) -> io::Result<()> {
     }
 }
 
-/// The same as HTML: what stands in the element's shadow root.
+/// The same as HTML: what is in the element's shadow root.
 fn html(out: &mut impl Write, part: &Part<'_>) -> io::Result<()> {
     match first_page(part) {
         Some(page) => writeln!(out, "{}", markup::html(&markup::lesson(&page))),
@@ -80,7 +80,7 @@ fn tokens(out: &mut impl Write, part: &Part<'_>) -> io::Result<()> {
     Ok(())
 }
 
-/// The tags and lines of a game, a variation further in than the line that it stands in.
+/// The tags and lines of a game, a variation further in than the line that it is in.
 fn syntax(out: &mut impl Write, part: &Part<'_>) -> io::Result<()> {
     let game = part.game;
     writeln!(
@@ -97,7 +97,7 @@ fn syntax(out: &mut impl Write, part: &Part<'_>) -> io::Result<()> {
         )?;
     }
     writeln!(out, "  line 0")?;
-    // The lines that are open, each with the number of its next item: no recursion, for texts
+    // The open lines, each with the number of its next item: no recursion, because texts
     // come from anyone.
     let mut open = vec![(0, 0)];
     while let Some((ix, item)) = open.last_mut() {

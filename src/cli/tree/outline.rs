@@ -1,5 +1,5 @@
 //! `plyline tree` as text: the main line, then every variation with its label, each further in
-//! than the line that it stands beside, then the questions with their answers.
+//! than the line that it is beside, then the questions with their answers.
 
 use crate::cli::out::{clip, visible};
 use crate::lesson::rules::{self, EnPassantForm};
@@ -11,10 +11,10 @@ use std::io::{self, Write};
 /// The columns of a page of text.
 const WIDTH: usize = 80;
 
-/// The least that is left for moves, however far in a line stands.
+/// The minimum width for moves, however far a line is indented.
 const LEAST: usize = 40;
 
-/// Writes the outline of one game, and an empty line behind it.
+/// Writes the outline of one game, and an empty line after it.
 ///
 /// # Errors
 /// Those of the output.
@@ -97,7 +97,7 @@ fn words(lesson: &Lesson, nodes: &[NodeId]) -> Vec<String> {
     words
 }
 
-/// Words on lines of at most 80 columns; those behind the first line begin under its words.
+/// Words on lines of at most 80 columns; those after the first line begin under its words.
 fn paragraph(out: &mut impl Write, indent: usize, label: &str, words: &[String]) -> io::Result<()> {
     let hang = indent + label.len();
     let hang = hang.min(WIDTH - LEAST);

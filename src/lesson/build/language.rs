@@ -29,9 +29,9 @@ fn moves(game: &Game) -> Vec<&Item> {
     moves
 }
 
-/// Whether enough of a game is written as only a language with these letters would: one move
-/// that speaks plainly, or two that could be a slip alone: `1. e4 e5 2. Bf4` is no German pawn
-/// to f4.
+/// Whether enough of a game is written as only a language with these letters would: one move that
+/// fits no other letters, or two of which each alone could be a slip: `1. e4 e5 2. Bf4` is no
+/// German pawn to f4.
 fn is_written_with(source: &Source, game: &Game, letters: &Letters) -> bool {
     let mut sum = 0;
     for item in moves(game) {

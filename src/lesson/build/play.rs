@@ -1,4 +1,4 @@
-//! One word of a line: to a node, or to a finding that says why not.
+//! Turns one word of a line into a node, or into a finding that says why not.
 
 use super::validate::{Frame, Reading, Validation};
 use crate::lesson::compact::SanText;
@@ -79,7 +79,7 @@ impl Validation<'_> {
         )
     }
 
-    /// What the variation stands beside, while it has no move of its own.
+    /// What the variation is beside, while it has no move of its own.
     fn beside(&self, frame: &Frame) -> Option<Beside<'_>> {
         let id = frame.beside_of_first()?;
         let node = self.lesson.node(id);
@@ -128,10 +128,11 @@ impl Validation<'_> {
                 wanted(),
                 quote(written)
             );
-            // What falls back to 1 is more likely a game whose predecessor has no end.
+            // A number that goes back to 1 more likely begins another game, and the result before
+            // it is missing.
             let restarts = number == 1 && white && right > 2;
             let help = match restarts {
-                true => "a new game begins at a tag, or behind a result such as `*`",
+                true => "a new game begins at a tag, or after a result such as `*`",
                 false => "the numbers are not used; the order of the moves counts",
             };
             let finding = Finding::new(Code::WrongNumber, span, message);

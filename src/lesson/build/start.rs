@@ -79,10 +79,11 @@ fn position(source: &Source, tag: &Tag, findings: &mut Findings) -> Option<Chess
         findings.push(Finding::new(
             Code::CastlingRight,
             tag.value_span,
-            "this FEN gives a right to castle, but king and rook do not stand for it".to_owned(),
+            "this FEN gives a right to castle, but king or rook is not on its first square"
+                .to_owned(),
         ));
     }
-    // These do not hinder a lesson: the move list is still well defined.
+    // These do not matter for a lesson: the move list is still well defined.
     result = result
         .or_else(|error| error.ignore_invalid_castling_rights())
         .or_else(|error| error.ignore_invalid_ep_square())

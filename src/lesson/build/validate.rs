@@ -71,7 +71,7 @@ pub(crate) struct Validation<'a> {
     pub(crate) letters: &'static Letters,
     pub(crate) findings: Findings,
     pub(crate) lesson: Lesson,
-    /// Whether the limit of nodes was told.
+    /// Whether the finding about the limit of nodes was made.
     pub(crate) full: bool,
 }
 
@@ -82,7 +82,7 @@ pub(crate) struct Frame {
     pub(crate) item: usize,
     /// Where the next move is played.
     pub(crate) at: NodeId,
-    /// Where the last move was played: what stands beside it is read from there.
+    /// Where the last move was played: a variation beside it is read from there.
     pub(crate) before_last: NodeId,
     /// The line in the lesson; none until a variation has its first node.
     line: Option<LineId>,
@@ -93,7 +93,7 @@ pub(crate) struct Frame {
     before_nags: Vec<u8>,
     /// A move number that waits for its move.
     pub(crate) number: Option<Item>,
-    /// How far the numbers written in this line are off, so that a slip is told once.
+    /// How far the numbers written in this line are off, so that a slip is reported once.
     pub(crate) off: i64,
     pub(crate) state: Reading,
 }
@@ -104,7 +104,7 @@ pub(crate) enum Reading {
     Fine,
     /// The last move was the bad one: a variation beside it can still be read.
     JustEnded,
-    /// Behind the bad move.
+    /// After the bad move.
     Ended,
 }
 
@@ -156,7 +156,7 @@ impl<'a> Validation<'a> {
                 ItemKind::Move => self.play(frame, item),
                 ItemKind::Nag(nag) => self.nag(frame, nag),
                 ItemKind::Comment => self.comment(frame, item),
-                ItemKind::Variation(_) => {} // behind a bad move; handled as unread above
+                ItemKind::Variation(_) => {} // after a bad move; handled as unread above
             }
         }
     }
@@ -263,7 +263,7 @@ impl<'a> Validation<'a> {
     }
 
     /// A move given twice at one node. A position has at most 218 legal moves (common practice,
-    /// no source), so behind that many children every repetition has been told.
+    /// no source), so after that many children every repetition has been reported.
     fn check_twice(&mut self, parent: NodeId, san: SanText, span: Span, main: Span) {
         for &child in self.lesson.node(parent).children.iter().take(218) {
             let twin = self.lesson.node(child);
@@ -273,15 +273,15 @@ impl<'a> Validation<'a> {
             let (code, message) = match twin.span == main {
                 true => (
                     Code::LineRepeats,
-                    format!("this variation begins with the move that it is beside, {san}"),
+                    format!("this variation begins with the move that it replaces, {san}"),
                 ),
                 false => (
                     Code::MoveTwice,
-                    format!("{san} stands at this position already"),
+                    format!("{san} is given at this position already"),
                 ),
             };
             let finding = Finding::new(code, span, message)
-                .with_help("give a move once and write what differs behind it".to_owned())
+                .with_help("give a move once and write what differs after it".to_owned())
                 .with_related(twin.span, "the first one".to_owned());
             self.findings.push(finding);
             break;
@@ -310,7 +310,7 @@ impl<'a> Validation<'a> {
         }
     }
 
-    /// Whether nodes were made behind the stretch that begins at this span.
+    /// Whether nodes were made after the stretch that begins at this span.
     fn has_nodes(&self, after: NodeId, span: Span) -> bool {
         let last = self.lesson.nodes.len() as NodeId - 1; // node 0 is always there
         last != after && self.lesson.node(last).span.from > span.from
@@ -318,7 +318,7 @@ impl<'a> Validation<'a> {
 }
 
 impl Frame {
-    /// Where things stand that have no node of their own: the line, and the node of that line
+    /// The place of things that have no node of their own: the line, and the node of that line
     /// which they follow.
     fn place(&self) -> (LineId, NodeId) {
         match self.line {
@@ -327,10 +327,10 @@ impl Frame {
         }
     }
 
-    /// The node of the move that the line stands beside, where it is a variation without a
+    /// The node of the move that the line is beside, where it is a variation without a
     /// move so far and that move was played.
     pub(crate) fn beside_of_first(&self) -> Option<NodeId> {
-        // Beside a bad move stands what follows the node before, which is also where it is read.
+        // A variation beside a bad move follows the node before, and is read from there.
         (self.line.is_none() && self.beside > 0 && self.beside != self.at).then_some(self.beside)
     }
 

@@ -13,9 +13,9 @@ use crate::notation::word::san;
 use crate::text::{Listed, join};
 use shakmaty::{Chess, Position};
 
-/// The shortest run of moves that begins with a number and names this place alone, `_` between
-/// its moves, in English SAN without signs; empty for node 0. Moves that the lesson does not hold
-/// stand at its end.
+/// The shortest run of moves that begins with a number and names this place alone, `_` between its
+/// moves, in English SAN without signs; empty for node 0. Moves that the lesson does not hold are
+/// at its end.
 pub fn address(lesson: &Lesson, place: &Place) -> String {
     let mut run = String::new();
     let mut way = vec![place.node];
@@ -74,8 +74,8 @@ fn push(run: &mut String, before: &Chess, san: &str) {
     run.push_str(san.trim_end_matches(['+', '#']));
 }
 
-/// The place that a run names: a node, and behind it legal moves that the lesson does not hold.
-/// Where it names several nodes, the first of them in the text's order. None where it names
+/// The place that a run names: a node, and after it legal moves that the lesson does not hold.
+/// Where it names several nodes, the first of them in the text's order. None if it names
 /// nothing, or goes on with a move that is not legal.
 pub fn follow(lesson: &Lesson, run: &str) -> Option<Place> {
     let words: Vec<&str> = words(run).listed();
@@ -103,7 +103,7 @@ pub fn follow(lesson: &Lesson, run: &str) -> Option<Place> {
     None
 }
 
-/// Plays moves behind a node; a number before one must agree.
+/// Plays moves after a node; a number before one must agree.
 fn tried(lesson: &Lesson, node: NodeId, words: &[&str]) -> Option<Place> {
     let mut place = Place::of(node);
     for word in words {

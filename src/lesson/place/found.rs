@@ -1,4 +1,4 @@
-//! What comes of a locator: a node, or why it names none.
+//! The result of a locator: a node, or why it names none.
 
 use crate::lesson::ids::NodeId;
 use crate::text::{Code, Finding, Span, join, quote};
@@ -13,7 +13,7 @@ pub enum LocateError {
 }
 
 impl LocateError {
-    /// What the author is told who wrote the locator; the place is where it stands.
+    /// What the author of the locator is told; its place is the locator's.
     pub fn finding(&self, locator: &str, span: Span) -> Finding {
         let (code, count, help) = match self {
             LocateError::None => (

@@ -72,7 +72,7 @@ pub fn way_out(lesson: &Lesson, locator: &str) -> String {
         let runs = named(lesson, &found, moves.len().min(MORE));
         return format!("the lesson has these moves as {runs}");
     }
-    // The lesson leaves the run: what goes on from where.
+    // The run leaves the lesson: the lesson's next moves at that place.
     for kept in (1..words.len().min(LOOKED_FOR)).rev() {
         let found = places(lesson, &join(&words[..kept], " "));
         if let Some(&last) = found.first() {
@@ -168,7 +168,7 @@ fn lines(lesson: &Lesson) -> String {
         labels.push(format!("line {}", line.label));
     }
     match labels.len() {
-        0 => "the lesson has no line beside its main line".to_owned(),
+        0 => "the lesson has only its main line".to_owned(),
         LISTED => format!("the lesson has {} and others", join(&labels, ", ")),
         _ => format!("the lesson has {}", join(&labels, " and ")),
     }
@@ -240,6 +240,6 @@ mod tests {
         assert!(said("the trap").starts_with("\u{201c}the\u{201d} is no move"));
         assert_eq!(said("line C"), "the lesson has line A");
         let none = way_out(&lesson("1. e4 *"), "line A");
-        assert_eq!(none, "the lesson has no line beside its main line");
+        assert_eq!(none, "the lesson has only its main line");
     }
 }

@@ -18,8 +18,8 @@ pub fn locate(lesson: &Lesson, locator: &str) -> Result<NodeId, LocateError> {
     locate_within(lesson, locator, &mut { usize::MAX })
 }
 
-/// [`locate`] for many locators of one text: each takes from `looks` one for every move that it
-/// was compared with. Where none are left, the locator names none.
+/// [`locate`] for many locators of one text: each move that one is compared with takes one from
+/// `looks`. When none is left, a locator names no node.
 pub(crate) fn locate_within(
     lesson: &Lesson,
     locator: &str,

@@ -1,4 +1,4 @@
-//! Places that sentences name: a node of a lesson, and the moves behind it that the lesson does
+//! Places that sentences name: a node of a lesson, and the moves after it that the lesson does
 //! not hold.
 
 pub mod address;
@@ -16,17 +16,16 @@ use super::tree::{Lesson, NodeId};
 use crate::notation::word::san::{Kind, Shape};
 use shakmaty::{Chess, Position, Role};
 
-/// The most moves behind a lesson's last that are followed; so a place has a size that no text
-/// can make grow.
+/// The most moves after a lesson's last that are followed; so no text can make a place larger.
 const ASIDE: usize = 40;
 
-/// A position that a sentence names: a node, and the moves tried behind it that the lesson does
+/// A position that a sentence names: a node, and the moves tried after it that the lesson does
 /// not hold.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Place {
     /// The last node of the lesson on the way.
     pub node: NodeId,
-    /// The moves behind it.
+    /// The moves after it.
     pub aside: Vec<Tried>,
 }
 
@@ -47,7 +46,7 @@ impl Place {
         }
     }
 
-    /// Whether no move behind it is followed any more.
+    /// Whether no move after it is followed any more.
     pub(crate) fn is_full(&self) -> bool {
         self.aside.len() >= ASIDE
     }
@@ -86,7 +85,7 @@ impl Place {
         }
         let node = lesson.node(self.node);
         let (played, _) = rules::resolve(&node.position, shape).ok()?;
-        // No position has more legal moves than 218; behind as many a move given twice is left out.
+        // No position has more legal moves than 218; after as many, a move given twice is left out.
         let mut children = node.children.iter().copied().take(218);
         children.find(|&child| lesson.node(child).played == Some(played))
     }
@@ -108,7 +107,7 @@ impl Place {
 
     /// Whether a piece's word says no more than it has to: a capture needs something to capture,
     /// and where the piece comes from is said only where another such piece looks at the square
-    /// too, be it pinned. Else the word is of another position.
+    /// too, even if it is pinned. Otherwise the word belongs to another position.
     pub(crate) fn can_be_meant(&self, lesson: &Lesson, shape: &Shape) -> bool {
         let Kind::Piece {
             role: Some(role),
@@ -133,7 +132,7 @@ impl Place {
     }
 }
 
-/// How deep the line is nested in which a node stands; 0 is the main line.
+/// How deep the line of a node is nested; 0 is the main line.
 pub(crate) fn depth(lesson: &Lesson, id: NodeId) -> usize {
     let mut line = lesson.node(id).line;
     let mut depth = 0;

@@ -6,7 +6,7 @@ use shakmaty::{Chess, Position};
 #[derive(Clone, Copy)]
 pub(crate) struct Number {
     pub(crate) value: u32,
-    /// Three dots or an ellipsis name Black's move, fewer White's; none either.
+    /// Three dots or an ellipsis name Black's move, fewer White's, no dots either side's.
     pub(crate) side: Option<shakmaty::Color>,
 }
 
@@ -17,7 +17,7 @@ impl Number {
     }
 }
 
-/// The number before a word and the word without it; none where it is no number that a move
+/// The number before a word and the word without it; none if it is no number that a move
 /// can have.
 pub(crate) fn number(word: &str) -> Option<(Option<Number>, &str)> {
     let digits = word.bytes().take_while(u8::is_ascii_digit).count();
@@ -38,13 +38,13 @@ pub(crate) fn number(word: &str) -> Option<(Option<Number>, &str)> {
     Some((Some(Number { value, side }), word))
 }
 
-/// A move's word without the number before it, which may be wrong; none where it is no number that
+/// A move's word without the number before it, which may be wrong; none if it is no number that
 /// a move can have.
 pub fn unnumbered(word: &str) -> Option<&str> {
     number(word).map(|(_, word)| word)
 }
 
-/// The words of a run, between which stands white space or `_`.
+/// The words of a run, separated by white space or `_`.
 pub(crate) fn words(run: &str) -> impl Iterator<Item = &str> {
     let space = |letter: char| letter.is_whitespace() || letter == '_';
     run.split(space).filter(|word| !word.is_empty())

@@ -11,8 +11,8 @@ use crate::notation::word::san::{Kind, Shape};
 use crate::text::Listed;
 use shakmaty::{CastlingSide, Color, File, Move, Position, Rank, Role, Square};
 
-/// How many nodes are looked at that have the ply, or the piece, and the square which are wanted:
-/// hundreds of moves to one square at one ply are no lesson, and a text of them must end too.
+/// How many nodes are looked at that have the ply, or the piece, and the square which are wanted: a
+/// text with hundreds of moves to one square at one ply is no lesson, but reading it must end too.
 const LOOKS: usize = 64;
 
 /// The mover, its piece and the square that it comes to, in one number.

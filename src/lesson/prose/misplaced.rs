@@ -1,4 +1,4 @@
-//! What is said of a move in prose that cannot be played where its number puts it.
+//! The finding about a move in prose that cannot be played where its number puts it.
 
 use super::Misplaced;
 use crate::lesson::reason::explain::{self, Bad};
@@ -32,7 +32,7 @@ pub fn finding(lesson: &Lesson, letters: &Letters, text: &str, misplaced: &Mispl
         beside: None,
     };
     let mut finding = explain::finding(&bad, &refusal.unwrap_or(Refusal::Impossible));
-    // A sentence is the author's own: nothing in it is mended without asking.
+    // A sentence is the author's own: nothing in it is changed without asking.
     finding.fix = None;
     finding
 }

@@ -1,32 +1,29 @@
-//! Which position of a lesson a move named in prose means. What was named last gives the
-//! context: the move goes on from there, stands in its place, or says by its number where it
-//! belongs.
+//! Which position of a lesson a move named in prose means. What was named last gives the context:
+//! the move follows it, replaces it, or says by its number where it belongs.
 //!
 //! The rule, in the order in which it is tried:
 //! 1. In a run (`4.cxd5 exd5`) a move goes on from the one before it.
 //! 2. With a number it is played at that number: by the lesson's moves on the path of what was
-//!    named last and what goes on from it; else, where the sentence says that it stands there
+//!    named last and what goes on from it; else, if the sentence says that it is there
 //!    (`6.a3 or 6.b3`, `6.b3 instead`, `in this line 6.b3`), by a legal move there; else anywhere
 //!    in the lesson, the main line first; else, where it is legal, it is an aside: beside the
 //!    moves with this number that were listed on that path, if they were several, else at the
 //!    last place of the path with this number, else at the last place named with this number. A
 //!    number without a dot names a move of the lesson only, unless the author left out more dots
 //!    than not.
-//!    Of several places the one counts in which more of the run behind it can be played.
-//! 3. Without a number it must be a piece's move, a capture or castling, or have dots; it goes on
-//!    from what was named last in the lesson, else stands in its place in the lesson, else is a
-//!    move on the way to it once more, else is legal next, else legal in its place, else goes on
-//!    from another place of this paragraph, else is the only such move of the lesson. What is
-//!    offered beside the move before it stands in its place first, and what has dots is legal
-//!    next before it is named once more. Where nothing was named in this paragraph yet only the
-//!    first two count, or moves named once more where the sentence has spoken of White or Black,
-//!    or all but the legal ones where it has dots; where nothing was named in this sentence yet,
-//!    only the lesson's moves.
-//!    `a` or `an` right before it makes it a name; so does a sign of check that gives none. A
-//!    letter that says needlessly which piece moves (`Ngf3` with one knight near) makes it no
-//!    aside, nor does a capture of nothing.
+//!    Of several places the one counts in which more of the run after it can be played.
+//! 3. Without a number it must be a piece's move, a capture or castling, or have dots; it follows
+//!    what was named last in the lesson, else replaces it in the lesson, else is a move on the way
+//!    to it once more, else is legal next, else is legal in its place, else follows another place
+//!    of this paragraph, else is the only such move of the lesson. What is offered beside the move
+//!    before it replaces that move first; what has dots is first tried as legal next, then as named
+//!    once more. Where nothing was named in this paragraph yet only the first two count, or moves
+//!    named once more where the sentence has spoken of White or Black, or all but the legal ones
+//!    where it has dots; where nothing was named in this sentence yet, only the lesson's moves. `a`
+//!    or `an` right before it makes it a name; so does a sign of check that gives none. With a
+//!    needless letter (`Ngf3` with one knight near) or a capture of nothing it is no aside.
 //! 4. A bare square is a pawn's move only with a number or in a run, and with a number without a
-//!    dot only where the author leaves the dots out elsewhere. Behind a word for something
+//!    dot only where the author leaves the dots out elsewhere. After a word for something
 //!    numbered (`figure 5.b3`, `seat 5.f4`) it is none, nor as an item of a list
 //!    (`1. a4 paper, 2. b5 envelopes`).
 //!
@@ -46,9 +43,9 @@ use shakmaty::{Color, Position};
 /// A move named in a text.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Named {
-    /// Where it stands; a byte range of the text.
+    /// Where it is; a byte range of the text.
     pub range: Range<usize>,
-    /// What it names; none where it can be played nowhere.
+    /// What it names; none if it can be played nowhere.
     pub place: Result<Place, Misplaced>,
 }
 
@@ -73,12 +70,12 @@ pub struct Context {
     /// The places named last, each once, in the order of their last naming; at most
     /// [`REMEMBERED`].
     pub(crate) played: Vec<Place>,
-    /// How many more numbers of White's moves stood without a dot than with one.
+    /// How many more numbers of White's moves were without a dot than with one.
     undotted: i32,
 }
 
 impl Context {
-    /// What a text begins with that stands at a place.
+    /// What a text begins with that is at a place.
     pub fn at(place: Place) -> Context {
         let mut context = Context::default();
         context.note(&place);
@@ -95,7 +92,7 @@ impl Context {
         self.played.push(place.clone());
     }
 
-    /// The first of the moves that were named last in each other's place.
+    /// The first of the moves that were named last as alternatives to each other.
     fn first_listed(&self, lesson: &Lesson) -> Option<Place> {
         let before = self.last.as_ref()?.before(lesson)?;
         let mut first = None;
@@ -118,7 +115,7 @@ pub fn named(lesson: &Lesson, letters: &Letters, context: &mut Context, text: &s
         joined: false,
     };
     let mut list = Vec::new();
-    // Whether the mention before was linked, for a run goes on only from a move.
+    // Whether the mention before was linked, because a run continues only from a move.
     let mut run = false;
     let all = mentions(text, letters);
     for (at, mention) in all.iter().enumerate() {
@@ -231,7 +228,7 @@ impl Reading<'_> {
         {
             return Some(place);
         }
-        // Dots, or a word of White or Black, say of a paragraph's first that it is a move.
+        // Dots, or a word of White or Black, show that the first word of a paragraph is a move.
         let spoken = dots.is_some() || mention.around.is_sided;
         let spoken = !fresh || spoken && !(mention.written.is_bare && mention.around.is_ahead);
         if !spoken || mention.written.has_zeros {

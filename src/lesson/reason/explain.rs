@@ -12,11 +12,11 @@ use shakmaty::{Chess, Position};
 
 /// What is known about a word that is no legal move.
 pub struct Bad<'a> {
-    /// The position in which it stands.
+    /// The position before it.
     pub position: &'a Chess,
     /// The word.
     pub word: &'a MoveWord<'a>,
-    /// Where it stands, signs included.
+    /// Where it is, signs included.
     pub span: Span,
     /// The letters it is written with.
     pub letters: &'a Letters,
@@ -26,13 +26,13 @@ pub struct Bad<'a> {
     /// position after it with the same side to move.
     pub later: Option<(SanText, Chess)>,
     /// Whether the move before it is written from square to square, `e2e4`: then a word of two
-    /// squares is a move from the first to the second, however empty the first is.
+    /// squares is a move from the first to the second, even if the first is empty.
     pub by_squares: bool,
-    /// Where it is a variation's first move, what the variation stands beside.
+    /// For a variation's first move: what the variation is beside.
     pub beside: Option<Beside<'a>>,
 }
 
-/// The move that a variation stands beside, and which therefore it replaces.
+/// The move that a variation is beside, and which it therefore replaces.
 pub struct Beside<'a> {
     /// It and its number.
     pub name: String,
@@ -71,7 +71,7 @@ pub fn finding(bad: &Bad, refusal: &Refusal) -> Finding {
         reason.code = Code::WrongSide;
         reason.message = format!("{core} is a move of {other}'s, and {mover} is to move here");
     }
-    // Those two say themselves what can be written.
+    // These two reasons already say what can be written.
     if !matches!(reason.code, Code::Ambiguous | Code::PromotionMissing) {
         let near = suggest::near(bad.position, bad.word, bad.letters);
         if !near.is_empty() {
@@ -87,8 +87,8 @@ pub fn finding(bad: &Bad, refusal: &Refusal) -> Finding {
         help.push(format!("{core} can be played after {san}"));
     }
     help.extend(reason.help);
-    // No mend: a legal move of another piece, from another file or to another square may be
-    // what was meant, or the slip may be in a move before, and then the mend would hide it.
+    // No fix: a legal move of another piece, from another file or to another square may be
+    // what was meant, or the slip may be in a move before, and then the fix would hide it.
     let finding = Finding::new(reason.code, place, reason.message);
     match help.is_empty() {
         true => finding,
@@ -96,23 +96,23 @@ pub fn finding(bad: &Bad, refusal: &Refusal) -> Finding {
     }
 }
 
-/// For a variation that stands behind the wrong move: what it replaces there, and behind which
+/// For a variation that is after the wrong move: what it replaces there, and after which
 /// move it would be legal.
 fn other_place(beside: &Beside, word: &str, plays: impl Fn(&Chess) -> bool) -> Option<String> {
     let name = &beside.name;
     let rule = format!("a variation replaces the move before it, here {name}");
     if plays(beside.after) {
         return Some(format!(
-            "{rule}; {word} could follow {name}: then the variation stands behind the next move, which it replaces"
+            "{rule}; {word} could follow {name}: then put the variation after the next move, which it replaces"
         ));
     }
     let (before, _) = beside.before.as_ref().filter(|(_, at)| plays(at))?;
     Some(format!(
-        "{rule}; {word} could replace {before}: then the variation stands behind that move"
+        "{rule}; {word} could replace {before}: then put the variation after that move"
     ))
 }
 
-/// Two moves that a space should part.
+/// Two moves that a space should separate.
 fn together(bad: &Bad, place: Span) -> Option<Finding> {
     let core = bad.word.core;
     let cuts = suggest::together(bad.position, core, bad.letters);

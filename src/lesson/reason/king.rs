@@ -30,7 +30,7 @@ pub(crate) fn king_reason(position: &Chess, role: Role, from: Square, to: Square
         after = after.without(Square::from_coords(to.file(), from.rank()));
     }
     let open = board.attacks_to(king, !turn, after) & after & !Bitboard::from(to);
-    // A check that was there before is not the work of a pin.
+    // A check that was there before is not caused by a pin.
     let Some(opened) = (open & !checkers).first() else {
         let from = pieces_at(position, checkers);
         let message = format!(
@@ -54,7 +54,7 @@ pub(crate) fn king_reason(position: &Chess, role: Role, from: Square, to: Square
     Reason::new(Code::Pinned, message)
 }
 
-/// The castling that a king's two squares would be, from where it stands at the start.
+/// The castling that a king's two squares would be, from where it is at the start.
 pub(crate) fn castling_squares(
     turn: Color,
     from: Option<Square>,

@@ -26,8 +26,7 @@ impl Reason {
     }
 }
 
-/// That no piece of a kind that stands there, `on the d-file` or where it will, does what a word
-/// wants of it, `reach f3`.
+/// That no piece of a kind there, `on the d-file` or anywhere, can do what a word says, `reach f3`.
 pub(crate) fn none_reaches(turn: Color, role: Role, place: &str, goes: &str) -> Reason {
     let piece = coloured(turn, role);
     let gap = if place.is_empty() { "" } else { " " };

@@ -57,7 +57,7 @@ pub fn reason(position: &Chess, shape: &Shape, refusal: &Refusal, word: &str) ->
 }
 
 fn ambiguous(position: &Chess, moves: &[Move], word: &str) -> Reason {
-    // A resolved shape that means several moves means several of one kind of piece.
+    // If a resolved shape means several moves, they are moves of one kind of piece.
     let role = moves.first().map_or(Role::Pawn, |m| m.role());
     let from = moves.iter().map(|&m| square_name(origin(m)));
     let from = list(from.listed(), "and");
@@ -153,7 +153,7 @@ fn impossible(position: &Chess, shape: &Shape) -> Reason {
     reason
 }
 
-/// Where a word says that its piece stands; empty where it does not say.
+/// Where its piece stands, as the word says; empty if it does not say.
 fn place(file: Option<File>, rank: Option<Rank>) -> String {
     match (file, rank) {
         (Some(file), Some(rank)) => {

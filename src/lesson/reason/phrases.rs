@@ -8,7 +8,7 @@ pub(crate) fn side(color: Color) -> &'static str {
     if color.is_white() { "White" } else { "Black" }
 }
 
-/// What stands behind the number of a side's move.
+/// The dots after the number of a side's move.
 pub fn dots(turn: Color) -> &'static str {
     if turn.is_white() { "." } else { "..." }
 }

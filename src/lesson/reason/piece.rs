@@ -1,5 +1,5 @@
 //! Why pieces cannot go where their own way of moving would lead them: their own side's piece
-//! stands there, something is in the way, nothing is there to take, or the king forbids it.
+//! is there, something is in the way, nothing is there to take, or the king forbids it.
 
 use super::king::king_reason;
 use super::message::Reason;

@@ -33,7 +33,7 @@ pub fn near(position: &Chess, word: &MoveWord, letters: &Letters) -> Vec<String>
 }
 
 /// The one legal move that a word which is no move can only mean: written but for capitals and
-/// small letters, or one sign apart with its piece and file kept, for with another piece or
+/// small letters, or one sign apart with its piece and file kept, because with another piece or
 /// file anything may have been meant.
 pub fn certain(position: &Chess, word: &MoveWord, letters: &Letters) -> Option<String> {
     let core = word.core;
@@ -89,7 +89,7 @@ fn is_half_a_move(word: &str, letters: &Letters) -> bool {
     names_piece || word.bytes().any(|byte| byte.is_ascii_digit())
 }
 
-/// What a word says when its letters are written small, or small behind a capital.
+/// What a word says when its letters are written small, or small after a capital.
 fn in_other_case(word: &str, letters: &Letters) -> Vec<Shape> {
     let small = word.to_ascii_lowercase();
     let mut capital = small.clone();
@@ -129,7 +129,7 @@ struct Ranked {
 }
 
 /// The legal moves at most so many signs away from a word, closest first. Check signs are not
-/// counted, for they say nothing about the move.
+/// counted, because they say nothing about the move.
 fn ranked(position: &Chess, word: &MoveWord, letters: &Letters, most: usize) -> Vec<Ranked> {
     let shape = word.shape.as_ref();
     let typed = shape.map_or_else(|| word.core.to_owned(), english);

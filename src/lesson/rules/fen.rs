@@ -1,6 +1,6 @@
 //! FEN read and written, and what is wrong with one that cannot be read, field by field (PGN
-//! standard, 16.1.3). The pieces are read by shakmaty; the rest here, for what variants of chess
-//! add to it would cost every page a kilobyte.
+//! standard, 16.1.3). The pieces are read by shakmaty; the rest here, because what variants of
+//! chess add to it would cost every page a kilobyte.
 
 use crate::text::{quote, run};
 use core::num::NonZeroU32;
@@ -121,7 +121,7 @@ pub fn write(position: &Chess, mode: EnPassantMode) -> String {
 pub struct Slip {
     /// A sentence that names the field.
     pub message: String,
-    /// The field; of the pieces the rank, where it is one rank. None where nothing stands there.
+    /// The field; of the pieces the rank, where it is one rank. None if nothing is there.
     pub place: Option<Range<usize>>,
 }
 
@@ -193,7 +193,7 @@ fn board_slip(from: usize, board: &str) -> Slip {
     }
     for (number, (at, rank)) in (1..=8).rev().zip(pieces(board, from, [b'/'; 2])) {
         let place = Some(at..at + rank.len());
-        // `~` behind a piece says that it was a pawn.
+        // `~` after a piece says that it was a pawn.
         let letters = || rank.chars().filter(|&letter| letter != '~');
         let is_known =
             |letter: char| matches!(letter, '1'..='8') || Role::from_char(letter).is_some();

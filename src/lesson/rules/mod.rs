@@ -145,7 +145,7 @@ pub fn uci(played: Option<Move>) -> String {
 }
 
 /// The position after a pass: the other side is to move, no en passant, the half-move clock
-/// one higher and, after Black's, the move number. None while in check, for then a pass would
+/// one higher and, after Black's, the move number. None while in check, because then a pass would
 /// leave the king to be taken.
 #[allow(
     clippy::result_large_err,
@@ -205,7 +205,7 @@ pub fn fen(position: &Chess, form: EnPassantForm) -> String {
 /// The first four fields of the position's FEN: what it is, whatever led to it.
 pub fn position_name(position: &Chess) -> String {
     let mut name = fen(position, EnPassantForm::Legal);
-    // The half-move clock stands behind the fourth space.
+    // The half-move clock is after the fourth space.
     let mut fields = 0;
     let length = crate::text::run(&name, |byte| {
         fields += u32::from(byte == b' ');

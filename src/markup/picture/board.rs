@@ -11,11 +11,11 @@ use shakmaty::{Color, Square};
 const BOARD: i32 = 8 * SIDE;
 /// Length of a corner tick.
 const TICK: i32 = 15;
-/// How far a tick stands inside its square.
+/// How far a tick is inside its square.
 const INSET: i32 = 3;
 
-/// The picture of a board. With a description it stands alone; without it is the ground of a
-/// grid that names every square itself.
+/// The picture of a board. With a description it is complete by itself; without it is the ground of
+/// a grid that names every square itself.
 pub(crate) fn board(board: &Board, description: Option<&str>) -> Element {
     let at = |square: Square| corner(square, board.side);
     let mut ticks = String::new();

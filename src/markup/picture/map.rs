@@ -7,7 +7,7 @@ use crate::view::{Map, Way, Word, Words};
 
 /// Units from column to column, and from row to row.
 const STEP: (i32, i32) = (17, 20);
-/// Where the first mark stands.
+/// The place of the first mark.
 const EDGE: i32 = 9;
 /// Room before a label, and for each letter of it: wide ones, in the label's bold type.
 const LABEL: (i32, i32) = (8, 9);
@@ -17,7 +17,7 @@ pub fn mark_id(node: NodeId) -> String {
     format!("k{node}")
 }
 
-/// Where the map stands, with the map while it is open, and a key of its marks.
+/// The place of the map, with the map while it is open, and a key of its marks.
 pub fn map_place(words: &Words, drawn: Option<(&Map, Way)>, key: Word) -> Element {
     let place = el("div").with("class", "mapplace");
     match drawn {

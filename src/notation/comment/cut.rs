@@ -25,9 +25,9 @@ pub(super) struct Cut {
 /// What a stretch is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) enum What {
-    /// A paragraph begins; the word that says what it is, with the space behind it.
+    /// A paragraph begins; the word that says what it is, with the space after it.
     Paragraph(Option<Lead>),
-    /// Words as they stand.
+    /// Words as written.
     Words,
     /// `@c5`, `@b4-b5`
     Mark,

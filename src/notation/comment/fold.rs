@@ -1,15 +1,15 @@
-//! The text of a comment token with its white space folded, and where in the source each byte of
-//! it stands.
+//! The text of a comment token with its white space folded, and where each byte of it is in the
+//! source.
 
 use crate::text::{Span, has, run};
 
-/// Where the bytes of a folded text stand in its source.
+/// Where the bytes of a folded text are in its source.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub(super) struct Places {
     /// The byte of the source at which the text begins.
     from: u32,
-    /// From which byte of the text on how many more bytes were folded away before it, all of them
-    /// together; in the order of the text. None for most comments.
+    /// A byte of the text, and how many bytes in total were folded away before it; in the order of
+    /// the text. Empty for most comments.
     folded: Box<[(u32, u32)]>,
 }
 
@@ -66,7 +66,7 @@ pub(super) fn fold(token: &str, from: u32) -> (String, Places) {
     };
     let start = inner.trim_ascii_start();
     let from = from + (inner.len() - start.len()) as u32;
-    // Most comments have single spaces between plain words, and are as they shall be.
+    // Most comments have single spaces between plain words, and need no change.
     let inner = start.trim_ascii_end();
     let mut last = b' ';
     let fine = run(inner, |byte| {

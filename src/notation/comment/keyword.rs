@@ -21,7 +21,7 @@ pub enum Part {
     Because,
 }
 
-/// How often a word counts in one question; what stands there once more is text.
+/// How often a word counts in one question; a further one is text.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Times {
     /// The first time only.
@@ -30,7 +30,7 @@ pub enum Times {
     Many,
 }
 
-/// What a paragraph is that begins with a word for it.
+/// What a keyword at its start makes of a paragraph.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Lead {
     /// The condition with which the author recommends the move before the comment; without words

@@ -7,7 +7,7 @@ use shakmaty::Square;
 /// What the comment says about the squares.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum MarkKind {
-    /// No more than "look here".
+    /// Only "look here".
     Plain,
     /// A strong square, a plan to play.
     Strong,

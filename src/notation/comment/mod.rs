@@ -20,7 +20,7 @@ use std::borrow::Cow;
 /// One comment of a lesson; never empty.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Comment {
-    /// Where it stands in the source, delimiters included.
+    /// Where it is in the source, delimiters included.
     pub span: Span,
     kind: Kind,
 }
@@ -37,7 +37,7 @@ pub struct Ask {
     /// The whole comment.
     text: Box<str>,
     places: Places,
-    /// Where the word stands in the source that makes it a question.
+    /// Where the word is in the source that makes it a question.
     pub word: Span,
     /// What is asked.
     pub prompt: Passage,
@@ -45,26 +45,26 @@ pub struct Ask {
     pub parts: Vec<AskPart>,
 }
 
-/// A part of a question behind its prompt.
+/// A part of a question after its prompt.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct AskPart {
     /// Which part.
     pub part: Part,
-    /// Where its word stands in the source.
+    /// Where its word is in the source.
     pub word: Span,
     /// What it says.
     pub says: Passage,
 }
 
 impl Comment {
-    /// Reads the token of a comment, or several of `;` that are one comment, which stand at this
-    /// span of the source; none where nothing is said.
+    /// Reads the token of a comment, or several of `;` that are one comment, which are at this
+    /// span of the source; none if nothing is said.
     pub fn read(token: &str, span: Span) -> Option<Comment> {
         let (text, places) = fold(token, span.from);
         if text.is_empty() {
             return None;
         }
-        // What no reader sees stands before nothing.
+        // Commands before the word do not count: no reader sees them.
         let start = commands_at_start(&text);
         let word = at_start(text.get(start..).unwrap_or_default(), |opens| {
             opens == Opens::Question
@@ -150,7 +150,7 @@ impl Comment {
         None
     }
 
-    /// Several comments as one text, joined by spaces; none where there are none.
+    /// Several comments as one text, joined by spaces; none if there are none.
     pub fn join(comments: &[Comment]) -> Option<String> {
         let mut text = comments.first()?.text().to_owned();
         for more in comments.iter().skip(1) {
@@ -243,7 +243,7 @@ mod tests {
     use super::*;
     use crate::text::Source;
 
-    /// A comment that stands behind a move, and its source.
+    /// A comment that is after a move, and its source.
     fn read(token: &str) -> (Source, Comment) {
         let source = Source::new("a.pgn", format!("1. e4 {token} *"));
         let span = Span::new(6, 6 + token.len());

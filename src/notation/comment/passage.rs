@@ -60,7 +60,7 @@ pub struct Paragraph<'a> {
     /// What it is, where it begins with a word that says so; then that word is not in it.
     pub lead: Option<Lead>,
     passage: &'a Passage,
-    /// Its stretches, the first behind the one that begins it.
+    /// Its stretches, the first after the one that begins it.
     from: usize,
     to: usize,
 }
@@ -74,9 +74,9 @@ pub struct Piece<'a> {
     pub style: Style,
     /// What they do.
     pub does: Does<'a>,
-    /// Where it stands in the text of its passage, signs and target included.
+    /// Where it is in the text of its passage, signs and target included.
     pub at: Range<usize>,
-    /// Where it stands in the source, signs and target included.
+    /// Where it is in the source, signs and target included.
     pub span: Span,
 }
 
@@ -87,13 +87,13 @@ pub enum Does<'a> {
     Says,
     /// It points at squares.
     Marks(Mark),
-    /// It means to, and its square is none of the board: words.
+    /// A mark whose square is not on the board, shown as words.
     MarksNothing,
     /// It leads elsewhere.
     Links(Link<'a>),
-    /// It means to, and no lesson links there: words.
+    /// A link to an address that no lesson links to, shown as words.
     LinksNowhere {
-        /// Where its target stands in the source.
+        /// Where its target is in the source.
         target: Span,
     },
 }
@@ -108,13 +108,13 @@ pub enum Link<'a> {
         /// The locator, without the `#` before it. Whether the lesson has the place is not known
         /// here.
         run: &'a str,
-        /// Where the target stands in the source, `#` included.
+        /// Where the target is in the source, `#` included.
         span: Span,
     },
 }
 
 impl Passage {
-    /// Reads a text that does not stand in a source.
+    /// Reads a text that is not part of a source.
     pub fn read(text: &str) -> Passage {
         Passage::at(text.trim().to_owned(), Places::default(), true)
     }
@@ -206,8 +206,8 @@ impl Passage {
         list
     }
 
-    /// The commands of other programs, `[%name …]`, in the order of the text, and where they
-    /// stand in the source.
+    /// The commands of other programs, `[%name …]`, in the order of the text, and where they are in
+    /// the source.
     pub fn commands(&self) -> impl Iterator<Item = (&str, Span)> {
         let cuts = self.cuts().iter().enumerate();
         let commands = cuts.filter(|(_, cut)| cut.what == What::Command);
@@ -296,7 +296,7 @@ impl<'a> Piece<'a> {
 }
 
 impl<'a> Paragraph<'a> {
-    /// Its pieces; none where nothing follows the word that says what it is. Two of plain words
+    /// Its pieces; none if nothing follows the word that says what it is. Two of plain words
     /// may follow each other.
     pub fn pieces(self) -> impl Iterator<Item = Piece<'a>> {
         (self.from..self.to).filter_map(move |at| self.passage.piece(at))

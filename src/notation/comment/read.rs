@@ -49,7 +49,7 @@ pub(super) fn is_one_command(text: &str) -> bool {
 }
 
 /// The length of the commands with which a text begins, and of the white space between and
-/// behind them.
+/// after them.
 pub(super) fn commands_at_start(text: &str) -> usize {
     let mut at = 0;
     while let Some(end) = command(text, at) {
@@ -84,7 +84,7 @@ pub(super) fn without_commands(text: &str) -> Cow<'_, str> {
 struct Reader<'a> {
     text: &'a str,
     at: usize,
-    /// Where the last `]` of the text stands: no command begins after it.
+    /// Where the last `]` of the text is: no command begins after it.
     last_bracket: usize,
     list: Vec<Cut>,
     style: Style,
@@ -138,7 +138,7 @@ impl<'a> Reader<'a> {
         self.at += run(self.rest(), |byte| byte == b' ');
     }
 
-    /// White space at its end is not shown, nor are the line ends behind it.
+    /// White space at its end is not shown, nor are the line ends after it.
     fn end_paragraph(&mut self) {
         let text = self.text.get(..self.at).unwrap_or_default();
         let end = text.trim_end().len();
@@ -151,14 +151,14 @@ impl<'a> Reader<'a> {
 
     /// Where the command ends that begins at a byte of the text.
     fn command(&self, at: usize) -> Option<usize> {
-        // Looking for what is not there, again and again, would never end.
+        // To search again and again for what is not there would take quadratic time.
         match at < self.last_bracket {
             true => command(self.text, at),
             false => None,
         }
     }
 
-    /// Commands in a row. Of the white space around them no more is shown than stands between
+    /// Commands in a row. Of the white space around them no more is shown than is between
     /// two words.
     fn commands(&mut self, is_open: bool) {
         let mut start = self.at;
@@ -191,7 +191,7 @@ impl<'a> Reader<'a> {
         }
     }
 
-    /// Words that are shown as they stand; they go on with the stretch before them.
+    /// Words that are shown as written; they join the stretch before them.
     fn words(&mut self, length: usize) {
         let joins = |last: &Cut| last.what == What::Words && last.style == self.style;
         if !self.list.last().is_some_and(joins) {
@@ -242,7 +242,7 @@ impl<'a> Reader<'a> {
         self.is_shown = true;
     }
 
-    /// What the stars here turn the style to, and how many they are.
+    /// The style after the stars here, and how many stars there are.
     fn emphasis(&self) -> Option<(Style, usize)> {
         let rest = self.rest();
         let (sign, wanted) = match rest.starts_with("**") {
@@ -257,7 +257,7 @@ impl<'a> Reader<'a> {
         (opens && self.closes(after, sign)).then_some((wanted, sign.len()))
     }
 
-    /// Whether a sign stands in what follows in the paragraph, and something before it.
+    /// Whether a sign follows in the paragraph, with something before it.
     fn closes(&self, after: &str, sign: &str) -> bool {
         let start = self.text.len() - after.len();
         let mut at = start;
@@ -270,7 +270,7 @@ impl<'a> Reader<'a> {
             } else if rest.starts_with(sign) {
                 return at > start;
             } else {
-                // On to the next sign, line end or bracket, past one that was none.
+                // On to the next sign, line end or bracket, past one that opened nothing.
                 let next = |byte| !matches!(byte, b'*' | b'\n' | b'[');
                 at += match run(rest, next) {
                     0 => 1,
@@ -298,7 +298,7 @@ pub(super) fn bracket(rest: &str) -> Option<(&str, &str, usize)> {
     let end = run(inner, |byte| !matches!(byte, b']' | b'[' | b'\n'));
     let (words, after) = inner.split_at_checked(end)?;
     let target = after.strip_prefix("](")?;
-    // No address holds a bracket: looking on would read a text of `[a](` again and again.
+    // No address holds a bracket: to search further would read a text of `[a](` many times.
     let end = run(target, |byte| !matches!(byte, b')' | b'[' | b'\n'));
     let (target, after) = target.split_at_checked(end)?;
     let is_place = target.starts_with('#');

@@ -1,12 +1,11 @@
-//! A passage as it is written, with everything blanked that is no sentence.
+//! A passage as written, with spaces for everything that is not part of a sentence.
 
 use super::passage::{Does, Paragraph, Passage, Piece};
 use std::borrow::Cow;
 
 impl Passage {
-    /// The author's words where they stand: byte for byte as long as the text, with spaces for
-    /// marks, signs, the targets of links and commands of other programs. Line ends part
-    /// paragraphs.
+    /// The author's words in their places: as many bytes as the text has, with spaces for marks,
+    /// signs, the targets of links and commands of other programs. Line ends separate paragraphs.
     pub fn sentences(&self) -> Cow<'_, str> {
         self.blanked(|does| !matches!(does, Does::Marks(_) | Does::MarksNothing))
     }
@@ -40,7 +39,7 @@ impl Passage {
     }
 }
 
-/// Goes on to a byte with spaces, and with the line ends that stand there.
+/// Goes on to a byte with spaces, and keeps the line ends.
 fn blank(whole: &str, text: &mut String, to: usize) {
     for byte in whole.bytes().take(to).skip(text.len()) {
         text.push(if byte == b'\n' { '\n' } else { ' ' });

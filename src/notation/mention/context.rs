@@ -1,4 +1,4 @@
-//! What stands beside a mention in its sentence and says what it is: an answer, an item of a list,
+//! The words beside a mention that say what it is: an answer, an item of a list,
 //! the number of something else, a move that may come.
 
 use super::{Mention, Surroundings};
@@ -34,8 +34,8 @@ pub(crate) fn are_items(one: &Mention, next: &Mention, text: &str) -> bool {
 const LABELS: &str = " article box chapter clause exercise figure item page paragraph part question rule seat section \
     step table version volume ";
 
-/// Whether what stands before a mention says that it is none: the name of something numbered, or
-/// an article, behind which stands a name (`a Be6 with 19 seats`).
+/// Whether the words before a mention say that it is not a move: the name of something numbered, or
+/// an article, after which comes a name (`a Be6 with 19 seats`).
 pub(crate) fn is_label(before: &str, found: &Mention) -> bool {
     let Some(before) = before.strip_suffix(' ') else {
         return false;
@@ -51,13 +51,13 @@ pub(crate) fn is_label(before: &str, found: &Mention) -> bool {
     }
 }
 
-/// Words behind which a move is one that may come, not one in the place of the last.
+/// Words after which a move is one that may come, not an alternative to the last.
 const AHEAD: &str = " threat threats threatens threatening threatened threaten later plan plans planning \
     idea ideas followed follow prepare prepares preparing next then eventually eventual soon wants hopes aims \
     intends meets met means without ";
 
-/// What a sentence says of a move: the last words before it, what stands between it and the
-/// mention before, and what stands after it.
+/// What a sentence says of a move: the last words before it, the text between it and the mention
+/// before, and the text after it.
 pub(crate) fn hear(sentence: &str, between: &str, after: &str) -> Surroundings {
     let mut heard = Surroundings {
         is_beside: matches!(between, "/" | " or " | " and ") || after.starts_with(" instead"),
@@ -73,7 +73,7 @@ pub(crate) fn hear(sentence: &str, between: &str, after: &str) -> Surroundings {
     heard
 }
 
-/// Whether a list has a word; spaces stand around each.
+/// Whether a list has a word; each has spaces around it.
 fn holds(list: &str, word: &str) -> bool {
     find(list, &join(&[" ", word, " "], "")).is_some()
 }

@@ -69,7 +69,7 @@ pub fn mentions(text: &str, letters: &Letters) -> Vec<Mention> {
 fn next(text: &str, from: usize, letters: &Letters) -> Option<Mention> {
     let mut rest = from;
     loop {
-        // Words begin behind what is no part of a word.
+        // Words begin after what is no part of a word.
         let start = rest + text.get(rest..)?.find(begins_mention)?;
         let before = text[..start].chars().next_back();
         let clean = before.is_none_or(|sign| !is_letter_or_digit(sign) && !JOINTS.contains(&sign));
@@ -81,7 +81,7 @@ fn next(text: &str, from: usize, letters: &Letters) -> Option<Mention> {
         {
             return Some(found);
         }
-        // On behind this word: nothing inside it is a move.
+        // On after this word: nothing inside it is a move.
         let word = &text[start..];
         let length = word
             .find(|sign: char| {

@@ -1,5 +1,5 @@
-//! Moves named in prose: finds the words of a sentence that look like moves, with what stands
-//! before them. Whether they can be played, and where, is for `lesson/prose` to say.
+//! Moves named in prose: finds the words of a sentence that look like moves, with what is before
+//! them. Whether they can be played, and where, is for `lesson/prose` to say.
 
 mod context;
 mod finder;
@@ -13,9 +13,9 @@ use shakmaty::Color;
 /// A word of a text that looks like a move.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Mention {
-    /// Where it stands, number and signs included; a byte range of the text.
+    /// Where it is, number and signs included; a byte range of the text.
     pub range: Range<usize>,
-    /// Where its word stands, without number and dots.
+    /// Where its word is, without number and dots.
     pub word: Range<usize>,
     /// The move number before it.
     pub number: Option<u32>,
@@ -25,7 +25,7 @@ pub struct Mention {
     pub shape: Shape,
     /// How it is written.
     pub written: Written,
-    /// What stands around it.
+    /// What is around it.
     pub around: Surroundings,
 }
 
@@ -40,7 +40,7 @@ pub struct Written {
     pub has_check: bool,
 }
 
-/// What stands around a mention in its text.
+/// What is around a mention in its text.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub struct Surroundings {
     /// Whether it is one of a run of moves: between it and the mention before is nothing but
@@ -59,10 +59,10 @@ pub struct Surroundings {
     pub is_beside: bool,
     /// Whether its sentence has spoken of White or Black before it: then it speaks of moves.
     pub is_sided: bool,
-    /// Whether `this` stands right before it (`in this line 6.a3`): then it belongs to what was
+    /// Whether `this` is right before it (`in this line 6.a3`): then it belongs to what was
     /// spoken of last.
     pub is_here: bool,
-    /// Whether `the first` or `the former` stands before it: then it goes with the first of the
+    /// Whether `the first` or `the former` is before it: then it goes with the first of the
     /// moves that were listed last.
     pub is_former: bool,
 }

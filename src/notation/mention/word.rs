@@ -38,7 +38,7 @@ pub(crate) fn read(text: &str, start: usize, letters: &Letters) -> Option<Mentio
     }
     let spaces = spaces(&text[word..]);
     if spaces > 0 {
-        // `6. Bd3`, `6 Bd3`, `6. ...Nc6`; three dots without a number stand at their move.
+        // `6. Bd3`, `6 Bd3`, `6. ...Nc6`; three dots without a number are close to their move.
         number?;
         word += spaces;
         let more = text[word..].find(|sign| !is_dot(sign)).unwrap_or(0);
@@ -74,7 +74,8 @@ fn read_word(
     let rest = &text[from..];
     let end = word_end(rest);
     let mut word = &rest[..end];
-    // A sentence may end with a question: its sign is the move's sign too, and nobody is hurt.
+    // A sentence may end with a question: its sign is read as the move's sign too, which does no
+    // harm.
     let mut letters_behind = rest[end..].chars();
     let (after, next) = (letters_behind.next(), letters_behind.next());
     let goes_on = match after {
@@ -134,7 +135,7 @@ fn is_dash(sign: char) -> bool {
 }
 
 /// How far a word that may be a move goes: letters, digits, `x`, `=`, castling's dashes, and the
-/// signs of check and judgement behind it.
+/// signs of check and judgement after it.
 fn word_end(rest: &str) -> usize {
     // `O-O-O`, `o-o`, `0–0`; a dash at the end joins it to a word.
     let castles = rest.find(|sign| !matches!(sign, 'O' | 'o' | '0') && !is_dash(sign));
@@ -147,7 +148,7 @@ fn word_end(rest: &str) -> usize {
     while let Some((at, sign)) = letters.next() {
         let inside = is_letter_or_digit(sign)
             || matches!(sign, '\u{2654}'..='\u{265f}' | '\u{fe0e}' | '\u{fe0f}' | '\u{d7}' | '=')
-            // `e2-e4`, `Ng1-f3`, and `Bc4:f7` by old hands.
+            // `e2-e4`, `Ng1-f3`, and `Bc4:f7` as in old books.
             || ((is_dash(sign) || sign == ':')
                 && rest[..at].ends_with(|last: char| last.is_ascii_digit())
                 && rest[..at].len() >= 2

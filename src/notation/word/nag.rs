@@ -1,8 +1,8 @@
 //! Numeric annotation glyphs: the signs that stand for them and what they mean.
 //! Meanings: PGN standard, section 10 (1994-03-12). Signs: common practice, no source.
 
-/// Signs that authors type behind a move and the glyph of each, longest first where one
-/// begins another. `+` and `++` alone are check and stand for nothing here.
+/// Signs that authors type after a move and the glyph of each, longest first where one
+/// begins another. `+` and `++` alone are check and mean nothing here.
 pub const TYPED: &[(&str, u8)] = &[
     ("!!", 3),
     ("??", 4),
@@ -50,7 +50,7 @@ pub fn sign_at_end(word: &str) -> Option<(u8, usize)> {
     best
 }
 
-/// How a glyph is drawn behind its move; empty for one that is kept but not drawn.
+/// How a glyph is drawn after its move; empty for one that is kept but not drawn.
 pub fn sign(nag: u8) -> &'static str {
     match nag {
         1 => "!",
@@ -80,7 +80,7 @@ pub fn sign(nag: u8) -> &'static str {
     }
 }
 
-/// Whether a glyph annotates the move itself (1 to 9) and so stands close to it, or the
+/// Whether a glyph annotates the move itself (1 to 9) and so is close to it, or the
 /// position after it (section 10).
 pub fn is_of_the_move(nag: u8) -> bool {
     (1..=9).contains(&nag)

@@ -1,5 +1,5 @@
-//! The shape of a move word: which piece, from where, to where, as far as the word says.
-//! Strict in nothing; whether the move can be played is for `lesson/` to ask.
+//! The shape of a move word: which piece, from where, to where, as far as the word says. Every form
+//! is accepted; whether the move can be played is for `lesson/` to ask.
 
 use super::nag;
 use crate::notation::Letters;
@@ -13,7 +13,7 @@ pub struct Shape {
     pub kind: Kind,
     /// Whether it is written as a capture.
     pub capture: bool,
-    /// The glyphs of the signs behind it, in the order of the text.
+    /// The glyphs of the signs after it, in the order of the text.
     pub nags: Vec<u8>,
 }
 
@@ -54,7 +54,7 @@ pub struct MoveWord<'a> {
     pub signs: String,
 }
 
-/// Reads a move word with whatever signs are behind it.
+/// Reads a move word with whatever signs are after it.
 pub fn read<'a>(word: &'a str, letters: &Letters) -> MoveWord<'a> {
     let (core, check, signs, nags) = split_signs(word);
     let kind = if let Some(plain) = plain(core, letters) {
@@ -245,7 +245,7 @@ fn piece(bare: &str, letters_of: &Letters) -> Option<(Kind, bool)> {
         letters.next();
     }
     if open {
-        return None; // nothing behind a capture sign or a dash
+        return None; // nothing after a capture sign or a dash
     }
     let to_index = if files[1].is_some() { 1 } else { 0 };
     let to = Square::from_coords(files[to_index]?, ranks[to_index]?);

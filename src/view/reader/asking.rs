@@ -1,4 +1,4 @@
-//! The question that a reader is at, and what is said of a try at one.
+//! The question that a reader is at, and the answer to a try.
 
 use crate::ask::open_question::{How, OpenQuestion};
 use crate::ask::{Answer, Question, Verdict};
@@ -56,29 +56,29 @@ pub(crate) fn named(answers: Vec<Answer>) -> Vec<Named> {
     answers.into_iter().map(Named::from).listed()
 }
 
-/// What is said of a try, or of the answer that is shown.
+/// What the reader is told after a try, or when the answer is shown.
 #[derive(Debug, PartialEq, Eq)]
 pub struct Judged {
-    /// The verdict; none where the answer is shown.
+    /// The verdict; none if the answer is shown.
     pub verdict: Option<Verdict>,
-    /// The move tried, in English SAN; empty where the answer is shown.
+    /// The move tried, in English SAN; empty if the answer is shown.
     pub san: String,
     /// The number before the move tried, and before those that are right.
     pub number: String,
     /// The moves that are right there, or all in a row that are shown of several to find.
     pub answers: Vec<Named>,
-    /// Why, in the author's words, once the answer is named; empty where nothing is said.
+    /// Why, in the author's words, once the answer is named; empty if nothing is said.
     pub because: Passage,
     /// The page's reply: where the question goes on, and to a weaker move.
     pub reply: Option<String>,
     /// Legal moves tried so far, this one too.
     pub tries: u32,
-    /// How the question is settled by it; none while it stays open.
+    /// How it settles the question; none while the question stays open.
     pub settled: Option<How>,
-    /// How many of the moves in a row are found, and how many are asked for; none but where one
-    /// is right and others are left.
+    /// How many of the moves in a row are found, and how many are asked for; only after a right
+    /// move with others left.
     pub found: Option<[u32; 2]>,
-    /// The node on the board, where the lesson comes to its position by another move.
+    /// The node on the board, where the lesson reaches its position by another move.
     pub joined: Option<NodeId>,
     /// The choice that is on the board in place of what was tried, in a recall.
     pub told: Option<NodeId>,

@@ -25,7 +25,7 @@ impl State {
     }
 
     /// A reader who is asked one question. `start` is the address of the start of its lesson,
-    /// where that stands elsewhere in the page; else empty.
+    /// where that is elsewhere in the page; else empty.
     pub fn quiz(lesson: &Lesson, asking: Asking, start: String, side: Color) -> State {
         let node = asking.question.node;
         let asking = Box::new(asking);

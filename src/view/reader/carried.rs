@@ -1,5 +1,6 @@
 //! Where a reader is, as a text that outlives the core: after a trap in one lesson the page makes
-//! the core anew, and each of the others goes on from such a text. It is no format that is kept.
+//! the core again, and each of the others goes on from such a text. The format may change at any
+//! time.
 
 use super::question;
 use super::recalling::Recalling;
@@ -18,9 +19,9 @@ const DESK: u32 = 4;
 const SHUT: u32 = 8;
 const SETTLED: u32 = 16;
 
-/// All that a reader would miss: the place, what was read, opened and folded, how the board lies, how
-/// far a recall is. What is in hand, what was said last and the tries at an open question are not.
-/// The moves tried beside the lesson, and then numbers.
+/// All that a reader would miss: the place, what was read, opened and folded, which side is below,
+/// the progress of a recall; not the piece in hand, the last notice and the tries at an open
+/// question. Written as the moves tried beside the lesson, and then numbers.
 pub fn carry(state: &State) -> String {
     let mut text = String::new();
     for tried in &state.aside {
@@ -64,12 +65,12 @@ fn put(numbers: &mut Vec<u32>, list: &[u32]) {
     numbers.extend_from_slice(list);
 }
 
-/// A reader who begins goes on where that one was. Of another lesson a text makes no sense, and
-/// leads nowhere that this one does not hold.
+/// Puts a reader who begins where that one was. The text of another lesson has no meaning, but
+/// leads only to nodes that this one holds.
 pub fn resume(lesson: &Lesson, state: &mut State, carried: &str) {
     let mut words = split(carried, b' ');
     let aside = words.next().unwrap_or_default();
-    // Where the text ends is no number of a node, which ends every list.
+    // At the end of the text no number of a node follows, which ends every list.
     let mut next = || {
         words
             .next()

@@ -1,4 +1,4 @@
-//! Which questions stand open, what lies behind them, and what is on the board beside one.
+//! Which questions are open, what comes after them, and what is on the board beside one.
 
 use super::state::{Mode, State};
 use crate::ask::held;
@@ -6,8 +6,8 @@ use crate::ask::recall::Stage;
 use crate::lesson::{Lesson, NodeId};
 
 impl State {
-    /// Whether a question that a comment asks stands open at a node, so that what follows is
-    /// closed. One without an answer is told to its author, and closes nothing.
+    /// Whether a question that a comment asks is open at a node, so that what follows is closed.
+    /// One without an answer is reported to its author, and closes nothing.
     pub fn is_closed(&self, lesson: &Lesson, id: NodeId) -> bool {
         let Mode::Lesson { settled, .. } = &self.mode else {
             return false;
@@ -29,7 +29,7 @@ impl State {
         stop
     }
 
-    /// For each node whether it lies behind an open question.
+    /// For each node whether it comes after an open question.
     pub fn hidden(&self, lesson: &Lesson) -> Vec<bool> {
         let mut hidden = vec![false; lesson.nodes.len()];
         for id in lesson.ids() {
@@ -49,7 +49,7 @@ impl State {
         }
     }
 
-    /// Whether it shows one position until it is settled.
+    /// Whether it shows only one position until it is settled.
     pub fn stays(&self) -> bool {
         self.is_apart() && self.waits()
     }
@@ -65,7 +65,7 @@ impl State {
         self.is_recalled() && self.recalling().is_some_and(|it| it.recall.is_back)
     }
 
-    /// Whether a try on the board is one at a question or in a recall.
+    /// Whether a move on the board is a try at a question or in a recall.
     pub fn is_asked(&self) -> bool {
         match &self.mode {
             Mode::Recall(_) => self.is_recalled(),
@@ -97,8 +97,8 @@ impl State {
         (self.waits() && self.is_beside()).then_some(at)
     }
 
-    /// What the lesson plays then: nothing where it asks in turn, and no pass, which shows a threat
-    /// and refutes nothing.
+    /// What the lesson plays then: nothing if it asks a question itself, and no pass, which shows a
+    /// threat and refutes nothing.
     pub fn onward(&self, lesson: &Lesson) -> Option<NodeId> {
         let at = self.against(lesson)?;
         let next = lesson

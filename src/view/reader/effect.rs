@@ -8,8 +8,8 @@ use crate::lesson::{Lesson, LineId, NodeId};
 use shakmaty::Move;
 use std::rc::Rc;
 
-/// What an intent has led to. First what is told of questions, in the order in which it came, then
-/// what is to be drawn. Nothing at all where an intent changed nothing.
+/// The results of an intent: first those of questions, in their order, then what must be drawn.
+/// Empty if the intent changed nothing.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Effect {
     /// A try at a question was not legal.
@@ -21,7 +21,7 @@ pub enum Effect {
     },
     /// A try at a question has its verdict.
     Judged {
-        /// What is said of it.
+        /// What the reader is told about it.
         judged: Rc<Judged>,
         /// The position in which it was tried, six fields.
         fen: String,
@@ -33,7 +33,7 @@ pub enum Effect {
         /// Legal moves tried.
         tries: u32,
     },
-    /// What lies behind a settled question of a lesson is open: the text is another.
+    /// What comes after a settled question of a lesson is now open: the text changes.
     Opened,
     /// Another node is on the board.
     Moved {
@@ -48,7 +48,7 @@ pub enum Effect {
     Played(Move),
     /// The board is one move back: this one was taken back.
     TakenBack(Move),
-    /// The board lies the other way round.
+    /// The board was turned.
     Turned,
     /// The map was opened or closed.
     Map,
@@ -76,7 +76,7 @@ impl Effect {
 }
 
 /// Adds what has to be drawn. The only place where the state before a step and the one after it are
-/// compared; whoever draws or tells goes by the effects. `told` says that the page has replied.
+/// compared; drawing and events use the effects. `told` says that the page has replied.
 pub(super) fn drawn(lesson: &Lesson, before: &State, after: &State, effects: &mut Vec<Effect>) {
     let count = effects.len();
     let mut has_replied = false;
@@ -135,8 +135,8 @@ fn moved(lesson: &Lesson, before: &State, after: &State, has_replied: bool) -> O
     None
 }
 
-/// Whether anything else that is drawn has changed. All of two states is more to compare, and to
-/// carry in the page, than what says so.
+/// Whether anything else that is drawn has changed. To compare whole states would cost the page
+/// more than to compare what can differ.
 fn looks_other(before: &State, after: &State) -> bool {
     let board = |state: &State| {
         let open = (state.desk, state.shut);

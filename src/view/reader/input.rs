@@ -26,7 +26,7 @@ pub(crate) fn choose(
         .is_some_and(|piece| piece.color == position.turn());
     match state.hand.held() {
         Some(from) if from == square => state.hand = Hand::Empty,
-        // Another piece of one's own is taken instead, castling onto the rook aside.
+        // Another piece of the same side is taken in hand instead, except to castle onto the rook.
         _ if own => (state.hand, state.notice) = (Hand::Holds(square), None),
         Some(from) => put(lesson, state, (from, square), None, effects),
         None => {}

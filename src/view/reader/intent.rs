@@ -14,7 +14,7 @@ pub enum Intent {
     Open(NodeId),
     /// To this place, which may be beside the lesson.
     Enter(Place),
-    /// One move on: the child of that index, else the first.
+    /// One move on: the child with that index, else the first.
     Next(Option<usize>),
     /// One move back, out of an aside too.
     Back,
@@ -32,7 +32,7 @@ pub enum Intent {
     Move(Square, Square),
     /// What the waiting pawn becomes.
     Promote(Role),
-    /// The piece in hand is put back, the waiting pawn too, and what was answered is put away.
+    /// The piece in hand is put back, the waiting pawn too, and the answer is closed.
     Release,
     /// The tab stop of the grid goes to this square.
     Cursor(Square),
@@ -52,7 +52,7 @@ pub enum Intent {
     Fold(LineId),
     /// Something was copied, or could not be.
     Copied(bool),
-    /// Help with the question, a little more each time.
+    /// A hint for the question, a stronger one each time.
     Hint,
     /// The answer to the question, or to that at a node of the lesson.
     Show(Option<NodeId>),
@@ -62,7 +62,7 @@ pub enum Intent {
     OpenAll,
     /// This recall, from its first walk on.
     Recall(Box<Recall>),
-    /// No more of the recall.
+    /// Stop the recall.
     Stop,
     /// What is kept of the recall has changed.
     Memory(Memory),
@@ -81,7 +81,7 @@ pub enum Command {
     Moves,
     /// Where in the lesson this is.
     Where,
-    /// What stands on a square.
+    /// What is on a square.
     On(Square),
     /// What attacks a square, and what guards the piece there.
     Attacks(Square),

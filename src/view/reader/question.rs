@@ -1,5 +1,5 @@
-//! What a try at a question, a hint or a wish to be shown leads to. What is right is decided in
-//! `ask`.
+//! The results of a try at a question, of a hint, and of showing the answer. What is right is
+//! decided in `ask`.
 
 use super::asking::{Asking, Judged, Named, named};
 use super::effect::Effect;
@@ -12,7 +12,7 @@ use crate::notation::comment::passage::Passage;
 use crate::view::moves::number;
 use std::rc::Rc;
 
-/// Puts the move of a node on the board, beside the question. It in English SAN.
+/// Puts the move of a node on the board, beside the question. Returns the move in English SAN.
 pub(crate) fn put(lesson: &Lesson, state: &mut State, id: NodeId) -> Option<String> {
     let tried = replay(state.position(lesson), lesson.node(id).played?)?;
     let san = tried.san.clone();
@@ -35,7 +35,7 @@ pub(crate) fn arrive(lesson: &Lesson, state: &mut State) {
     *asking = question.map(|question| Box::new(Asking::new(question, 0)));
 }
 
-/// A question of a lesson is open no more.
+/// Notes that a question of a lesson is no longer open.
 pub(crate) fn settle(
     state: &mut State,
     node: NodeId,
@@ -109,7 +109,7 @@ fn answer(
     let last = asked.way.last().and_then(|tried| tried.played);
     let is_joined = |&id: &NodeId| id != question.node && lesson.node(id).played != last;
     let joined = reached.filter(is_joined);
-    // On the board is where the question is now.
+    // The board shows the question's current position.
     (state.node, state.aside) = match reached {
         Some(node) => (node, Vec::new()),
         None => (question.node, asked.way.clone()),
@@ -121,13 +121,13 @@ fn answer(
         return;
     };
     if let Some(Verdict::Other { stands }) = &mut verdict {
-        // Not where its answer stands.
+        // Not at the place of its answer.
         *stands = stands.filter(|&there| match state.is_apart() {
             true => !lesson.path(there).contains(&question.node),
             false => state.within(lesson, there) == there,
         });
     }
-    // One reason for all of a row would tell the rest of it.
+    // One reason for all moves in a row would give the rest away.
     let is_fair = question.moves == 1 && matches!(verdict, Some(Verdict::Fair { .. }));
     let because = match is_open && !is_fair {
         true => Passage::default(),
@@ -165,7 +165,7 @@ fn answer(
         settle(state, question.node, how, tries, effects);
     }
 }
-/// The moves that were shown from the one of that index on, as one.
+/// The moves that were shown, from that index on, as one text.
 fn in_a_row(lesson: &Lesson, question: &Question, asked: &OpenQuestion, from: usize) -> Named {
     let mut san = String::new();
     let mut before = &lesson.node(question.node).position;

@@ -1,5 +1,5 @@
-//! What a try in a recall, a wish to be shown or to go on leads to. What is right, and what comes
-//! next, is decided in `ask`.
+//! The results of a try in a recall, of showing the choice and of going on. What is right, and what
+//! comes next, is decided in `ask`.
 
 use super::asking::{Judged, named};
 use super::command;
@@ -17,8 +17,8 @@ use crate::view::moves::number;
 use shakmaty::Position;
 use std::rc::Rc;
 
-/// Carries out an intent that has a meaning of its own in a recall, or none. The intent is given
-/// back where it means what it means at any board.
+/// Carries out an intent that has its own meaning in a recall, or none. Returns the intent if it
+/// means the same as at any board.
 pub(crate) fn step(
     lesson: &Lesson,
     state: &mut State,
@@ -43,7 +43,8 @@ pub(crate) fn step(
             recalling.memory = memory;
             return None;
         }
-        // Where no move is awaited, what is read beside the board stays, and what leads on is said.
+        // If no move is expected, the text beside the board stays, and the reader is told how to go
+        // on.
         _ if !is_asked && is_try(lesson, &recalling.recall, &intent) => {
             recalling.tried = recalling.tried.saturating_add(1);
             return None;
@@ -59,7 +60,8 @@ pub(crate) fn step(
     None
 }
 
-/// Whether a reader wants to move: with one of their pieces, or a word that asks nothing else.
+/// Whether a reader wants to move: with one of their pieces, or with a typed word that is no
+/// question.
 fn is_try(lesson: &Lesson, recall: &Recall, intent: &Intent) -> bool {
     match intent {
         Intent::Square(square) => {
@@ -124,8 +126,8 @@ fn act(
     }
     let recall = &mut recalling.recall;
     if recall.stage == Stage::Over && recall.account(lesson).met == 0 {
-        // Stopped without an answer: there is nothing to give account of, and what is kept would
-        // look lost beside it.
+        // Stopped without an answer: there is no summary, which would look as if the kept progress
+        // were lost.
         (recall.stage, recall.walks, recall.node) = (Stage::Between, 0, recall.root);
         has_ended = false;
     }

@@ -9,13 +9,13 @@ use crate::lesson::NodeId;
 pub struct Recalling {
     /// How far the reader is.
     pub recall: Recall,
-    /// How positions were answered first, until that is kept.
+    /// The first answers to positions, until they are kept.
     pub answered: Vec<(NodeId, Outcome)>,
     /// What is kept of it.
     pub memory: Memory,
-    /// How often a move was tried where none is awaited.
+    /// How often a move was tried when none was expected.
     pub tried: u32,
-    /// The address of the lesson's start, where it stands elsewhere on the page; else empty.
+    /// The address of the lesson's start, where it is elsewhere on the page; else empty.
     pub start: String,
 }
 
@@ -41,7 +41,7 @@ pub(super) fn looks_same(one: &Recalling, other: &Recalling) -> bool {
     shown(one) == shown(other) && one.tried == other.tried && one.memory == other.memory
 }
 
-/// What is kept of what was recalled, and what of it comes back.
+/// The kept progress, and what comes back.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Memory {
     /// Whether the reader has it kept on the device.
@@ -60,7 +60,7 @@ pub struct Memory {
     pub has_any: bool,
     /// In how many days the next of these comes back; 0 where none waits.
     pub next: u32,
-    /// What has just become of it.
+    /// What has just happened to it.
     pub note: Option<Note>,
 }
 
@@ -79,7 +79,7 @@ pub enum Keeping {
 }
 
 impl Keeping {
-    /// The one that the page calls so; nothing is kept or offered without a known name.
+    /// The one with this name; with an unknown name nothing is kept or offered.
     pub fn named(name: &str) -> Keeping {
         match name {
             "offered" => Keeping::Offered,
@@ -95,14 +95,14 @@ impl Keeping {
     }
 }
 
-/// What has just become of what is kept.
+/// What has just happened to the kept progress.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Note {
     /// It is kept from now on.
     Kept,
     /// It cannot be kept.
     NotKept,
-    /// A newer script keeps it, and it is left alone.
+    /// A newer script keeps it, and it is not changed.
     StoreNewer,
     /// What was kept could not be read.
     StoreCorrupt,
@@ -115,7 +115,7 @@ pub enum Note {
 }
 
 impl Note {
-    /// The one that the page calls so, about so many positions; none without a name that is known.
+    /// The one with this name, about so many positions; none for an unknown name.
     pub fn named(name: &str, positions: u32) -> Option<Note> {
         Some(match name {
             "kept" => Note::Kept,

@@ -25,7 +25,7 @@ pub struct State {
     pub cursor: Square,
     /// What was asked, or why a try was refused.
     pub notice: Option<Notice>,
-    /// Whether a hint or the answer has led back from beside the question.
+    /// Whether a hint or the answer has brought the reader back to the question.
     pub is_back: bool,
     /// Flips when a notice repeats, so that it is announced again.
     pub again: bool,
@@ -48,14 +48,14 @@ pub enum Mode {
     Lesson {
         /// The open question that the reader is at.
         asking: Option<Box<Asking>>,
-        /// The questions of the lesson that are open no more.
+        /// The questions of the lesson that are no longer open.
         settled: Vec<NodeId>,
     },
     /// One question, in an element of its own.
     Quiz {
         /// The question.
         asking: Box<Asking>,
-        /// The address of the start of its lesson, where that stands elsewhere in the page; else
+        /// The address of the start of its lesson, where that is elsewhere in the page; else
         /// empty.
         start: String,
     },
@@ -92,16 +92,16 @@ pub enum Notice {
     NotUnderstood(String),
     /// Whether something was copied.
     Copied(bool),
-    /// The board was turned: for the ear, the eye sees it.
+    /// The board was turned: spoken only, for it can be seen.
     Turned,
-    /// What is said of a try at a question.
+    /// The answer to a try at a question.
     Judged(Rc<Judged>),
     /// Help with a question.
     Hint(Hint),
-    /// A move of what the lesson holds against a weaker one is on the board, or of the lesson in a
-    /// settled quiz: what the author says of it is seen there only.
+    /// A move against a weaker one is on the board, or a move of the lesson in a settled quiz: the
+    /// author's words about it are shown only there.
     Against,
-    /// Where a recall stands.
+    /// The state of a recall.
     Recalled,
 }
 
@@ -192,7 +192,7 @@ impl State {
         }
     }
 
-    /// The questions of the lesson that are open no more.
+    /// The questions of the lesson that are no longer open.
     pub fn settled(&self) -> &[NodeId] {
         match &self.mode {
             Mode::Lesson { settled, .. } => settled,

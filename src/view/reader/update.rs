@@ -56,7 +56,7 @@ pub fn update(
     (after, effects)
 }
 
-/// What is done in a lesson. An intent is given back that means the same at any board.
+/// What is done in a lesson. Returns an intent that means the same at any board.
 fn in_lesson(
     lesson: &Lesson,
     state: &mut State,
@@ -90,7 +90,7 @@ fn in_lesson(
 }
 
 /// What is done with a question in an element of its own, which shows one position until it is
-/// settled, and then walks.
+/// settled, and can then be stepped through.
 fn in_quiz(
     lesson: &Lesson,
     state: &mut State,
@@ -199,8 +199,7 @@ fn open(lesson: &Lesson, state: &mut State, id: NodeId, effects: &mut Vec<Effect
     }
 }
 
-/// Whether a settled quiz, which has no text beside it, shows a move of which the author says
-/// something.
+/// Whether a settled quiz, which has no text beside it, shows a move that has a comment.
 fn is_told(lesson: &Lesson, state: &State) -> bool {
     let said = &lesson.node(state.node).comments;
     state.is_apart()

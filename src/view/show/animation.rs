@@ -4,7 +4,7 @@ use crate::lesson::rules::{landing, origin};
 use crate::view::reader::effect::Effect;
 use shakmaty::{File, Move, Square};
 
-/// Where the pieces that a step moved came from and stand now; empty for a jump, which has no
+/// The old and new squares of the pieces that a step moved; empty for a jump, which has no
 /// one way.
 pub fn slides(effects: &[Effect]) -> Vec<(Square, Square)> {
     let mut slides = Vec::new();

@@ -1,4 +1,4 @@
-//! The board as a picture: what stands where, the last move, check, the piece in hand, marks.
+//! The board as a picture: the pieces, the last move, check, the piece in hand, marks.
 
 use crate::lesson::rules::{landing, origin};
 use crate::lesson::{Lesson, reach};

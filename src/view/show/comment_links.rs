@@ -7,8 +7,8 @@ use crate::lesson::{Lesson, NodeId};
 use crate::notation::Letters;
 use crate::view::show::text::{Does, Named, Paragraph, Piece};
 
-/// Links the moves that paragraphs name. What is a link or a mark already stays what it is, and so
-/// does a move that can be played nowhere.
+/// Links the moves that paragraphs name. Links and marks stay as they are, and so do moves that can
+/// be played nowhere.
 pub(crate) fn link_moves(
     lesson: &Lesson,
     letters: &Letters,
@@ -23,10 +23,10 @@ pub(crate) fn link_moves(
             starts.push(text.len());
             match is_text(piece) {
                 true => text.push_str(&piece.text),
-                false => text.push('\u{fffc}'), // something stands there
+                false => text.push('\u{fffc}'), // something is there
             }
         }
-        // From the end, so that places stay what they are.
+        // From the end, so that the earlier places stay right.
         for found in named(lesson, letters, &mut context, &text)
             .into_iter()
             .rev()
@@ -43,7 +43,7 @@ pub(crate) fn link_moves(
             let Some(piece) = paragraph.pieces.get_mut(ix).filter(|piece| is_text(piece)) else {
                 continue;
             };
-            // None where it goes on in the next piece.
+            // None if it continues in the next piece.
             let (Some(word), Some(after)) = (piece.text.get(from..to), piece.text.get(to..)) else {
                 continue;
             };
@@ -79,7 +79,7 @@ mod tests {
     use crate::lesson::given::lesson;
     use crate::view::show::text::paragraphs;
 
-    /// The pieces of a comment behind 2...Nc6, each with its link.
+    /// The pieces of a comment after 2...Nc6, each with its link.
     fn linked(said: &str) -> Vec<(String, String)> {
         let text = format!("1. e4 e5 2. Nf3 Nc6 {{{said}}} 3. Bb5 (3. Bc4 Bc5) 3... a6 *");
         let lesson = lesson(&text);

@@ -16,14 +16,14 @@ pub struct Diagram {
     pub board: Board,
     /// What it shows, in words: the pieces and what is marked.
     pub description: String,
-    /// What stands below it.
+    /// What is below it.
     pub caption: Caption,
 }
 
-/// What stands below a diagram.
+/// What is below a diagram.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Caption {
-    /// Nothing is known of the position but its pieces.
+    /// Only the pieces of the position are known.
     None,
     /// Whose turn it is.
     Turn(String),
@@ -34,7 +34,7 @@ pub enum Caption {
 }
 
 /// A position of a lesson. Without marks of its own the diagram shows those of the comment there,
-/// of a question's comment those of the prompt, for the rest may give the answer away.
+/// of a question's comment those of the prompt, because the rest may give the answer away.
 pub fn diagram(
     words: &Words,
     lesson: &Lesson,

@@ -1,5 +1,4 @@
-//! The figure beside the text: board, caption, the moves that go on from here, and what is
-//! said of it.
+//! The figure beside the text: board, caption, the next moves, and what is said.
 
 use super::board::{Board, board, cells};
 use super::recall_summary::{RecallView, recall_view};
@@ -13,8 +12,8 @@ use crate::view::words::{Word, Words};
 use crate::view::{State, spoken, wording};
 use shakmaty::Square;
 
-/// The board with what belongs to it. All of it changes with a step, and nothing else does
-/// but marks in the text and on the map.
+/// The board with what belongs to it. All of it changes with a step; besides it only marks in the
+/// text and on the map change.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Figure {
     /// The board.
@@ -57,7 +56,7 @@ pub struct Figure {
     pub is_shut: bool,
     /// What the polite region says.
     pub said: String,
-    /// Whether that is for the eye too: an answer, or why a try was refused.
+    /// Whether that is shown too: an answer, or why a try was refused.
     pub is_notice: bool,
 }
 
@@ -66,10 +65,10 @@ pub struct Figure {
 pub struct AskingView {
     /// Whether it waits for a move.
     pub is_open: bool,
-    /// Whether it can be begun anew.
+    /// Whether it can be begun again.
     pub can_repeat: bool,
-    /// Where a move tried leads in the lesson, if it stands there by another order of moves; the
-    /// address of the lesson's start, empty where that is on the board, and the run from there.
+    /// Where a move tried leads in the lesson, if it is there by another order of moves; the
+    /// address of the lesson's start, empty if that is on the board, and the run from there.
     pub stands: Option<(NextMove, String, String)>,
 }
 
@@ -138,7 +137,8 @@ fn asking(lesson: &Lesson, state: &State) -> Option<AskingView> {
         },
         _ => None,
     };
-    // Where the lesson is: here, elsewhere on the page, or nowhere, for a quiz stays where it is.
+    // Where the lesson is: here, elsewhere on the page, or nowhere, because a quiz stays where it
+    // is.
     let start = match &state.mode {
         Mode::Quiz { start, .. } => Some(start.clone()).filter(|start| !start.is_empty()),
         _ => Some(String::new()),
@@ -153,9 +153,9 @@ fn asking(lesson: &Lesson, state: &State) -> Option<AskingView> {
     })
 }
 
-/// The last move for the caption, none at the start. Of an aside all its moves, for they stand
-/// nowhere else; of a refutation the weaker move and the last, so that what steps through it keeps
-/// its place.
+/// The last move for the caption, none at the start. Of an aside all its moves, because they are
+/// nowhere else; of a refutation the weaker move and the last, so that the buttons to step through
+/// it keep their place.
 fn last_moves(lesson: &Lesson, state: &State) -> Vec<MoveView> {
     let node = lesson.node(state.node);
     if state.aside.is_empty() {

@@ -1,4 +1,4 @@
-//! The line list: moves, comments and variations as they stand on the page of a book.
+//! The line list: moves, comments and variations as on the page of a book.
 
 use super::comment_links::link_moves;
 use super::figure::{Figure, figure};
@@ -23,7 +23,7 @@ pub struct LineView {
     pub label: String,
     /// Whether the reader has folded it.
     pub is_folded: bool,
-    /// What stands in it, in order.
+    /// What is in it, in order.
     pub blocks: Vec<Block>,
 }
 
@@ -32,12 +32,12 @@ pub struct LineView {
 pub enum Block {
     /// Moves in a row.
     Moves(Vec<MoveView>),
-    /// What the author says, and of which move where that has to be named.
+    /// The author's words, and their move if it has to be named.
     Text(Vec<Paragraph>, Option<MoveView>),
     /// A question, and why its answer is right once it is open; else the node that waits.
     Ask(Vec<Paragraph>, QuestionBlock),
-    /// The answers to all questions, on paper: the move behind which each stands, none at the
-    /// start, and what follows it.
+    /// The answers to all questions, on paper: the move before each question, none at the start,
+    /// and what follows it.
     Answers(Vec<(Option<MoveView>, LineView)>),
     /// The move that leads to the same position elsewhere, and the label of its line.
     Same(MoveView, String),
@@ -51,7 +51,7 @@ pub enum Block {
     Result(&'static str),
 }
 
-/// How a question stands in the text.
+/// How a question is in the text.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum QuestionBlock {
     /// It waits for an answer at this node.
@@ -75,7 +75,7 @@ pub(crate) fn main_line(
 /// The same as it is printed: with diagrams at the start and at each branch point of the main
 /// line, and nothing folded.
 pub fn printed_line(words: &Words, lesson: &Lesson, side: Color, source: &Source) -> LineView {
-    // Whatever the reader has opened: the answers stand at the end.
+    // Whatever the reader has opened: the answers are at the end.
     let state = State::empty();
     let writer = writer(lesson, &state, source, Some((words, side)));
     let mut printed = writer.line(0);
@@ -121,7 +121,7 @@ struct Writer<'a> {
     state: &'a State,
     /// For each node whether it is left out.
     hidden: Vec<bool>,
-    /// The piece letters that comments name moves with; none where nothing is linked.
+    /// The piece letters that comments name moves with; none if nothing is linked.
     letters: Option<&'a Letters>,
     /// The words and the side below of diagrams, where there are any.
     diagrams: Option<(&'a Words, Color)>,
@@ -153,7 +153,7 @@ impl Writer<'_> {
         }
     }
 
-    /// What follows a question, up to the next one, and the move behind which it stands.
+    /// What follows a question, up to the next one, and the move before the question.
     fn answer(&self, asked: NodeId) -> (Option<MoveView>, LineView) {
         let node = self.lesson.node(asked);
         let mut blocks = Vec::new();
@@ -196,7 +196,7 @@ impl Writer<'_> {
             if from != id {
                 break;
             }
-            // The move would be named that answers.
+            // The link would name the answer.
             if self.hidden[to as usize] && !self.hidden[id as usize] {
                 continue;
             }
@@ -224,7 +224,7 @@ impl Writer<'_> {
         }
     }
 
-    /// What is said of a node; `at` is the position that the words stand at.
+    /// The author's words about a node; `at` is the position of the words.
     fn text(&self, id: NodeId, at: NodeId, comments: &[Comment], blocks: &mut Vec<Block>) {
         let mut list: Vec<Paragraph> = Vec::new();
         for comment in comments {
@@ -255,7 +255,7 @@ impl Writer<'_> {
     /// The board at a node, where diagrams are wanted: before the moves that go on from there.
     fn diagram(&self, id: NodeId, blocks: &mut Vec<Block>) {
         if let Some((words, side)) = self.diagrams {
-            // Also where it stands among the answers.
+            // Also where it is among the answers.
             let mut state = State::at_node(self.lesson, id, side);
             arrive(self.lesson, &mut state);
             blocks.push(Block::Diagram(Box::new(figure(words, self.lesson, &state))));

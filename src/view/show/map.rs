@@ -21,7 +21,7 @@ pub struct Map {
     pub labels: Vec<(String, (u32, u32))>,
 }
 
-/// What of the map a reader has seen.
+/// The part of the map that a reader has seen.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Way {
     /// The nodes from the start to the one on the board.
@@ -39,7 +39,7 @@ pub fn map(lesson: &Lesson, state: &State) -> Map {
     let is_seen = |id: NodeId| !hidden.get(id as usize).copied().unwrap_or(false);
     let mut marks: Vec<(u32, u32)> = Vec::with_capacity(lesson.nodes.len());
     let mut rows: Vec<Option<u32>> = vec![None; lesson.lines.len()];
-    // Behind the last mark of a row there is room for its label, and for how well it is held.
+    // After the last mark of a row there is room for its label, and for how well it is held.
     let room = if state.recalling().is_some() { 3 } else { 1 };
     // For each row the first column that is taken from there on, going left.
     let mut taken: Vec<u32> = Vec::new();
@@ -110,7 +110,7 @@ pub fn map(lesson: &Lesson, state: &State) -> Map {
     }
 }
 
-/// What of the map a reader has seen.
+/// The part of the map that a reader has seen.
 pub fn way(lesson: &Lesson, state: &State) -> Way {
     Way {
         path: lesson.path(state.node),
@@ -119,8 +119,8 @@ pub fn way(lesson: &Lesson, state: &State) -> Way {
     }
 }
 
-/// Each line before those that leave it; of these the last branch first, so that later
-/// branches stand higher and no line crosses another.
+/// Each line before those that leave it; of these the last branch first, so that later branches are
+/// higher and no line crosses another.
 fn layout_order(lesson: &Lesson) -> Vec<LineId> {
     let mut children: Vec<Vec<LineId>> = Vec::new();
     children.resize_with(lesson.lines.len(), Vec::new);

@@ -25,7 +25,7 @@ pub(crate) fn rows(lesson: &Lesson, state: &State) -> Vec<OutlineRow> {
     let current = current_row(lesson, state.node);
     let mut rows = Vec::new();
     for entry in lesson::outline(lesson) {
-        // What an open question closes is not told here.
+        // What an open question hides is not shown here.
         if state.within(lesson, entry.node) == entry.node {
             rows.push(OutlineRow {
                 line: entry.line,

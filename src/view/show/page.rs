@@ -27,7 +27,7 @@ pub struct Page {
     pub at: NodeId,
     /// Whether there is no room for a margin beside the text.
     pub is_narrow: bool,
-    /// Whether a question stands open somewhere.
+    /// Whether a question is open somewhere.
     pub has_questions: bool,
     /// What the checker says, one sentence each; shown to the author only.
     pub notes: Vec<String>,

@@ -1,5 +1,5 @@
 //! What a reader sees of a recall beside the board: what can be done, what is kept, and at the end
-//! of a walk the account of how well each line is held.
+//! of a walk the summary of how well each line is remembered.
 
 use super::map::{Map, Way, map, way};
 use crate::ask::recall::{Recall, Stage};
@@ -17,29 +17,29 @@ use shakmaty::Position;
 /// What a reader sees of a recall beside the board.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct RecallView {
-    /// Whether a move is awaited.
+    /// Whether a move is expected.
     pub is_asked: bool,
     /// Whether the walks are over.
     pub is_over: bool,
-    /// What is said before the buttons; empty where it is said elsewhere.
+    /// What is said before the buttons; empty if it is said elsewhere.
     pub says: String,
     /// What can be done in it at any time besides a move.
     pub steps: &'static [Action],
     /// What can be done with what is kept; it comes after the account where there is one.
     pub keeps: Vec<Action>,
-    /// How well each line is held; empty while a walk goes on.
+    /// How well each line is remembered; empty during a walk.
     pub held: Vec<HeldView>,
     /// The same on the map.
     pub map: Option<(Map, Way)>,
     /// The address of the lesson's start, where these lead there; else empty.
     pub start: String,
-    /// A sentence about what is kept, or about a try where no move is awaited; else empty.
+    /// A sentence about what is kept, or about a try when no move was expected; else empty.
     pub note: String,
-    /// Whether it is for the ear alone, for it is seen at the board.
+    /// Whether it is only spoken, because it is seen at the board.
     pub is_note_heard: bool,
 }
 
-/// How well a line is held.
+/// How well a line is remembered.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct HeldView {
     /// Its label; empty for the main line.
@@ -48,7 +48,7 @@ pub struct HeldView {
     pub first: PlaceView,
     /// How many of its positions were recalled, or that none was met.
     pub count: String,
-    /// Its positions that are to come again.
+    /// Its positions that will come again.
     pub again: Vec<PlaceView>,
 }
 
@@ -74,7 +74,7 @@ pub(crate) fn recall_view(words: &Words, lesson: &Lesson, state: &State) -> Opti
     } = state.recalling()?;
     let has_begun = recall.walks > 0;
     let is_asked = recall.stage == Stage::Asked;
-    // The first leads on.
+    // The first button goes on.
     let steps: &[Action] = match recall.stage {
         Stage::Asked => &[Action::Show, Action::Stop],
         Stage::Told => &[Action::GoOn, Action::Stop],
@@ -90,7 +90,7 @@ pub(crate) fn recall_view(words: &Words, lesson: &Lesson, state: &State) -> Opti
             true => Action::Remembered,
             false => Action::Remember,
         });
-        // An empty file would look as if it held something.
+        // An empty file would look as if it held progress.
         if memory.has_any {
             keeps.push(Action::SaveFile);
         }
@@ -121,7 +121,7 @@ pub(crate) fn recall_view(words: &Words, lesson: &Lesson, state: &State) -> Opti
         view.note = kept(words, memory);
     }
     if forgets && !has_begun {
-        // Its two words stand there, and not above the note.
+        // Its two words are there, and not above the note.
         view.says.clone_from(&view.note);
         view.is_note_heard = true;
     }
@@ -133,7 +133,7 @@ pub(crate) fn recall_view(words: &Words, lesson: &Lesson, state: &State) -> Opti
             .first()
             .map_or("", |leads| words.get(leads.row().word));
         view.says = words.fill(Word::NotAwaited, &[("word", leads)]);
-        // Heard there each time, alone: what stands beside the board is not said again.
+        // Spoken there each time, alone: the text beside the board is not repeated.
         view.note.clone_from(&view.says);
         if tried % 2 == 0 {
             view.note.push('\u{a0}');
@@ -143,7 +143,7 @@ pub(crate) fn recall_view(words: &Words, lesson: &Lesson, state: &State) -> Opti
     Some(view)
 }
 
-/// How well each line is held, in words and on the map.
+/// How well each line is remembered, in words and on the map.
 fn hold(words: &Words, lesson: &Lesson, state: &State, recall: &Recall, view: &mut RecallView) {
     let account = recall.account(lesson);
     if account.positions as usize > limits::RECAP_ROWS {
@@ -153,7 +153,7 @@ fn hold(words: &Words, lesson: &Lesson, state: &State, recall: &Recall, view: &m
     for held in account.lines.iter().filter(|held| held.positions > 0) {
         let line = lesson.line(held.line);
         let part = held.recalled.to_string() + "/" + &held.positions.to_string();
-        // Behind the last mark of its line, where all but the main line have a label.
+        // After the last mark of its line, where all but the main line have a label.
         let last = lesson.line_nodes(held.line).last().unwrap_or(0);
         let mark = drawn.marks.get(last as usize).copied();
         for (label, _) in &mut drawn.labels {
@@ -174,8 +174,8 @@ fn hold(words: &Words, lesson: &Lesson, state: &State, recall: &Recall, view: &m
             },
             again: Vec::new(),
         };
-        // Where it begins with the reader's own move, that would name what is still to be met, or
-        // to come again.
+        // If it begins with the reader's own move, it would name an answer that is still to be
+        // asked.
         let before = lesson.node(line.first).parent.unwrap_or(0);
         if held.met == 0 && lesson.node(before).position.turn() == recall.side {
             row.first.shown = None;

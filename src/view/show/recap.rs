@@ -1,5 +1,5 @@
-//! The recap: what one side plays against what, a row for each decision, as a teacher would write
-//! it on a card.
+//! The recap: the moves of one side and what they answer, a row for each decision, as a teacher
+//! would write it on a card.
 
 use crate::lesson::place::address::address;
 use crate::lesson::prose::Place;
@@ -27,11 +27,11 @@ pub struct Recap {
 pub struct Row {
     /// The position.
     pub node: NodeId,
-    /// The moves that lead to it from the row that it hangs on; none at the start.
+    /// The moves that lead to it from its parent row; none at the start.
     pub run: Vec<MoveView>,
     /// The run that names it in an address; empty for the start.
     pub address: String,
-    /// What is said of it.
+    /// What the row says.
     pub says: Says,
 }
 
@@ -51,18 +51,18 @@ pub struct Choice {
     pub shown: MoveView,
     /// When to choose it; empty without a condition.
     pub condition: String,
-    /// The first sentence of what the author says of it; empty where nothing is said.
+    /// The first sentence of what the author says of it; empty if nothing is said.
     pub words: String,
 }
 
-/// The recap of a lesson for one side: the lines in which that side plays only its choices and
-/// the other side anything that the lesson holds, but no passes, for they only show a threat.
-/// Where the side has one next move and nothing is said of it, nothing is decided: the move
-/// joins the run that leads to the next row. Nothing behind a question that `is_open` is told.
+/// The recap of a lesson for one side: the lines in which that side plays only its choices and the
+/// other side anything that the lesson holds, but no passes, because they only show a threat. If
+/// the side has one next move without a comment, nothing is decided: the move joins the run that
+/// leads to the next row. Nothing after a question that `is_open` is included.
 pub fn recap(lesson: &Lesson, side: Color, is_open: impl Fn(NodeId) -> bool) -> Recap {
     let mut rows = Vec::new();
     let mut is_cut = false;
-    // What is still to be looked at, the first at the end, each with the position of its last row.
+    // The nodes still to be visited, the first at the end, each with the position of its last row.
     let mut waiting = vec![(0, 0)];
     while let Some((id, last)) = waiting.pop() {
         let node = lesson.node(id);
@@ -93,7 +93,7 @@ pub fn recap(lesson: &Lesson, side: Color, is_open: impl Fn(NodeId) -> bool) -> 
     Recap { side, rows, is_cut }
 }
 
-/// What the side plays at a node; none where it has one move and nothing is said of it.
+/// What the side plays at a node; none if it has one move without a comment.
 fn decision(lesson: &Lesson, id: NodeId, chosen: &[NodeId]) -> Option<Says> {
     let mut choices = Vec::new();
     let mut is_decided = lesson.is_branch_point(id);
@@ -131,7 +131,7 @@ fn choice(lesson: &Lesson, id: NodeId) -> Choice {
     }
 }
 
-/// The first sentence that is said of a move. What stands in a question's comment or behind it
+/// The first sentence of a move's comment. What is in a question's comment or after it
 /// belongs to the question.
 fn first_words(comments: &[Comment]) -> String {
     for passage in comments.iter().map_while(Comment::told) {

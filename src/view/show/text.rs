@@ -10,7 +10,7 @@ use crate::notation::comment::passage::{self, Passage, Style};
 pub struct Paragraph {
     /// What it is, where it is more than text; the word that says so is not in it.
     pub lead: Option<Lead>,
-    /// Its stretches; none where nothing follows that word.
+    /// Its stretches; none if nothing follows that word.
     pub pieces: Vec<Piece>,
 }
 
@@ -54,7 +54,7 @@ pub(crate) fn paragraphs(lesson: &Lesson, passage: &Passage) -> Vec<Paragraph> {
     shown(Some(lesson), passage)
 }
 
-/// What is asked beside a board; links to positions lead nowhere there.
+/// The prompt beside a board; links to positions lead nowhere there.
 pub fn prompt(passage: &Passage) -> Vec<Paragraph> {
     shown(None, passage)
 }
@@ -101,7 +101,7 @@ mod tests {
     use super::*;
     use crate::lesson::given::lesson;
 
-    /// What the pieces of the comment behind 1.e4 do.
+    /// What the pieces of the comment after 1.e4 do.
     fn does(comment: &str) -> Vec<(String, Does)> {
         let lesson = lesson(&format!(
             "1. e4 {{{comment}}} e5 2. Nf3 (2. Bc4 Nf6) 2... Nf6 *"

@@ -1,5 +1,5 @@
-//! All that can be done by a button or a word, a row each: what stands on the button, the name that
-//! the page knows it by, whether it can be typed, and what it means.
+//! All that can be done by a button or a word, a row each: its word on the button, its name in the
+//! page, whether it can be typed, and what it means.
 
 use super::{TEXTS, Word, Words};
 use crate::lesson::Lesson;
@@ -16,13 +16,13 @@ use shakmaty::Square;
 pub struct Row {
     /// What it is.
     pub action: Action,
-    /// What stands on its button and, where it can be typed, is typed.
+    /// The word on its button, which is also typed if it can be typed.
     pub word: Word,
-    /// The name that the page knows it by. Two with one name mean the same.
+    /// Its name in the page. Two with one name mean the same.
     pub name: &'static str,
     /// Whether the word can be typed.
     pub typed: Typed,
-    /// What a reader means by it; none where the page's script does it.
+    /// What a reader means by it; none if the page's script does it.
     pub intent: Option<Intent>,
 }
 
@@ -31,7 +31,7 @@ pub struct Row {
 pub enum Typed {
     /// It can.
     Yes,
-    /// It can, and is named among what can be typed only where there is a question.
+    /// It can, and is listed only where there is a question.
     AtQuestion,
     /// It cannot.
     No,
@@ -76,7 +76,7 @@ actions! {
     Where Where "where" Yes Some(Intent::Ask(Command::Where));
     OpenAll OpenAll "open" No Some(Intent::OpenAll);
     Close Close "close" No Some(Intent::Release);
-    // With what stands in the field.
+    // With what is in the field.
     Enter Enter "enter" No Some(Intent::Typed(String::new()));
     // In a recall.
     GoOn GoOn "next" No Some(Intent::Next(None));
@@ -89,7 +89,7 @@ actions! {
     SaveFile SaveFile "file" No None;
     LoadFile LoadFile "load" No None;
     Forget Forget "forget" No None;
-    // In its place when it was pressed; a second press at once keeps it.
+    // Shown in its place when it was pressed, so that a second press at once keeps the progress.
     KeepIt KeepIt "spare" No None;
     ForgetIt ForgetIt "erase" No None;
     // What can be taken along.
@@ -114,7 +114,7 @@ pub const QUESTIONS: [Action; 5] = [
     Action::Where,
 ];
 
-/// What a reader means by what has this name; none where nothing has it, or the page does it.
+/// The intent of this name; none for an unknown name, or if the page does it.
 pub fn named(name: &str) -> Option<Intent> {
     let row = ACTIONS.iter().find(|row| row.name == name)?;
     row.intent.clone()
@@ -153,7 +153,7 @@ pub fn meant(words: &Words, text: &str) -> Intent {
     }
 }
 
-/// The same, where it can be done: else nothing would answer.
+/// The same, if it can be done; otherwise the reader would get no answer.
 pub fn meant_at(words: &Words, lesson: &Lesson, state: &State, text: &str) -> Intent {
     match meant(words, text) {
         intent if works(lesson, state, &intent) => intent,
@@ -175,7 +175,7 @@ fn works(lesson: &Lesson, state: &State, intent: &Intent) -> bool {
 /// too.
 pub fn names(words: &Words, lesson: &Lesson, state: &State) -> String {
     let has_question = state.is_apart() || state.asking().is_some();
-    // Of two names of one way only that which stands on its button.
+    // Of two names for one way only the one on its button.
     let other = match state.waits() {
         true => Action::Home,
         false => Action::ToQuestion,
@@ -206,7 +206,7 @@ pub fn names(words: &Words, lesson: &Lesson, state: &State) -> String {
     join(&list, ", ")
 }
 
-/// The square that a question asks about which is put like the pattern, `what is on {square}`.
+/// The square in a question that has the form of the pattern, `what is on {square}`.
 fn about(pattern: &str, text: &str) -> Option<Square> {
     let (before, after) = cut(pattern, "{square}")?;
     let starts = text.get(..before.len())?.eq_ignore_ascii_case(before);

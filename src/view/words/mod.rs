@@ -62,7 +62,7 @@ words! {
     CopyPgn "copyPgn" "copy the lesson (PGN)";
     SavePgn "savePgn" "save the lesson (PGN)";
     Copied "copied" "Copied.";
-    NotCopied "notCopied" "The browser did not let it be copied. This is the position: {fen}";
+    NotCopied "notCopied" "The browser did not allow copying. This is the position: {fen}";
     Games "games" "Lessons in this file";
     Game "game" "Lesson {number}";
     // Questions.
@@ -76,7 +76,7 @@ words! {
     RightSaid "rightSaid" "Right: {move}.";
     AlsoRight "alsoRight" "Also right: {moves}.";
     ReplySaid "replySaid" "The reply is {move}.";
-    JoinsSaid "joinsSaid" "The lesson comes to this position by {move}.";
+    JoinsSaid "joinsSaid" "The lesson reaches this position by {move}.";
     FoundSaid "foundSaid" "{count} of {of} found.";
     FairSaid "fairSaid" "Sound: {move} is in the lesson too.";
     PrefersSaid "prefersSaid" "The lesson prefers {moves}.";
@@ -102,13 +102,13 @@ words! {
     ThisTime "thisTime" "This time: {moves}.";
     BackAgain "backAgain" "Now back to one that was missed: {place}.";
     WillCome "willCome" "This position comes back before the walk ends.";
-    NotAwaited "notAwaited" "No move is awaited now: \u{201c}{word}\u{201d} leads on.";
+    NotAwaited "notAwaited" "No move is expected now: \u{201c}{word}\u{201d} leads on.";
     LastWalk "lastWalk" "That was the last walk.";
     Account "account" "Positions met: {count} of {of}; recalled: {recalled}; to come again: {again}.";
     HeldSaid "heldSaid" "{count} of {of} recalled";
     NotMet "notMet" "not met";
     ToCome "toCome" "to come again after:";
-    HeldKey "heldKey" "\u{25cf} met; \u{25cb} not met; \u{25cc} to come again; behind each line: positions recalled";
+    HeldKey "heldKey" "\u{25cf} met; \u{25cb} not met; \u{25cc} to come again; after each line: positions recalled";
     DueOne "dueOne" "1 position to come back to today.";
     DueMany "dueMany" "{count} positions to come back to today.";
     DueAll "dueAll" "In all lessons together: {count}.";
@@ -121,13 +121,13 @@ words! {
     SaveFile "saveFile" "save progress as a file";
     LoadFile "loadFile" "read a file";
     Forget "forget" "forget my progress";
-    ForgetAsk "forgetAsk" "Forget all that is kept here, of other lessons too? Only a file that you have saved could bring it back.";
+    ForgetAsk "forgetAsk" "Forget all that is kept here, of other lessons too? Only a file that you have saved can bring it back.";
     KeepIt "keepIt" "keep it";
     ForgetIt "forgetIt" "forget it";
-    Kept "kept" "Kept in this browser and sent nowhere, until you forget it here. Some browsers clear it after a week without a visit: a file is safe from that.";
+    Kept "kept" "Kept only in this browser, until you forget it here. Some browsers delete it after a week without a visit: a saved file stays.";
     NotKept "notKept" "This browser cannot keep it: your progress lasts while this page is open.";
-    StoreNewer "storeNewer" "A newer plyline keeps progress here, which is left as it is: yours lasts while this page is open.";
-    StoreCorrupt "storeCorrupt" "What was kept here could not be read. It is set aside, and you start anew.";
+    StoreNewer "storeNewer" "Progress of a newer plyline is stored here and not changed: yours lasts while this page is open.";
+    StoreCorrupt "storeCorrupt" "What was kept here could not be read. It is set aside, and you start again.";
     FileRead "fileRead" "Positions read: {count}. Nothing was lost.";
     FileUnread "fileUnread" "This file holds no progress that can be read here.";
     Forgotten "forgotten" "Forgotten.";
@@ -204,7 +204,7 @@ words! {
     Attacks "attacks" "{square} is attacked by {pieces}.";
     NothingGuards "nothingGuards" "Nothing guards {square}.";
     Guards "guards" "{square} is guarded by {pieces}.";
-    NotUnderstood "notUnderstood" "\u{201c}{text}\u{201d} is no move and no question that is known here. Type a move such as Nf3, or one of these: {list}.";
+    NotUnderstood "notUnderstood" "\u{201c}{text}\u{201d} is not a move and not a known question. Type a move such as Nf3, or one of these: {list}.";
     MoveMeans "moveMeans" "{move}: {said}.";
     ReachSaid "reachSaid" "It can go to {squares}.";
     NoReachSaid "noReachSaid" "It cannot move.";
@@ -213,7 +213,7 @@ words! {
     Weak "weak" ", weak square";
     ToPlay "toPlay" ", plan to play";
     ToStop "toStop" ", plan to stop";
-    // Signs behind a move.
+    // Signs after a move.
     Good "good" ", a good move";
     Mistake "mistake" ", a mistake";
     VeryGood "veryGood" ", a very good move";
@@ -250,7 +250,7 @@ words! {
     KingAttacked "P035" "";
     OwnPiece "P036" "";
     CannotCastle "P037" "";
-    PromotionMissing "P038" "Say what the pawn becomes: write =Q, =R, =B or =N behind the move.";
+    PromotionMissing "P038" "Say what the pawn becomes: write =Q, =R, =B or =N after the move.";
     NothingToTake "P039" "";
     WrongSide "P044" "";
     GameOver "P056" "";
@@ -275,7 +275,7 @@ impl Default for Words {
 }
 
 impl Words {
-    /// English, with these texts in place of its own; unknown names are passed over.
+    /// English, with these texts in place of its own; unknown names are ignored.
     pub fn with(others: impl IntoIterator<Item = (String, String)>) -> Words {
         let mut words = Words::default();
         for (name, text) in others {
@@ -291,14 +291,14 @@ impl Words {
         self.texts.get(word as usize).map_or("", |text| text)
     }
 
-    /// What a text says before and behind one `{name}`, for something that is no text; all of it
-    /// before where it has none.
+    /// The parts of a text before and after one `{name}`, whose value is not text; all of it before
+    /// if it has none.
     pub fn around(&self, word: Word, name: &str) -> (&str, &str) {
         let text = self.get(word);
         cut(text, name).unwrap_or((text, ""))
     }
 
-    /// A text with something in the place of each `{name}`.
+    /// A text with each `{name}` replaced.
     pub fn fill(&self, word: Word, values: &[(&str, &str)]) -> String {
         let mut text = String::new();
         let mut rest = self.get(word);

@@ -1,4 +1,4 @@
-//! A move in a sentence for the ear.
+//! A move in a spoken sentence.
 
 use super::wording::{piece, role};
 use super::{Word, Words};
@@ -7,7 +7,7 @@ use crate::notation::word::nag;
 use crate::view::reader::state::Last;
 use shakmaty::{Move, Piece, Position};
 
-/// A move in a sentence for the ear, without its period.
+/// A move in a spoken sentence, without its period.
 pub fn move_said(words: &Words, last: &Last) -> String {
     let white = last.before.turn().is_white();
     let mut text = match last.played {

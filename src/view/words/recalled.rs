@@ -1,4 +1,4 @@
-//! What is said in a recall: where it stands, what is kept of it, and what comes back.
+//! What is said in a recall: where it is, what is kept of it, and what comes back.
 
 use super::moved::move_said;
 use super::{Word, Words};
@@ -21,13 +21,13 @@ pub(crate) fn counted(words: &Words, word: Word, numbers: [u32; 4]) -> String {
     words.fill(word, &values)
 }
 
-/// What is said of where a recall stands.
+/// What is said about the state of a recall.
 pub(crate) fn said(words: &Words, lesson: &Lesson, state: &State) -> String {
     let Some(Recalling { recall, memory, .. }) = state.recalling() else {
         return String::new();
     };
     let word = match (recall.stage, &state.notice) {
-        // What is said before it was about another position.
+        // The words before were about another position.
         _ if state.is_recalled_again() => {
             let mut place = words.get(Word::Start).to_owned();
             let mut played = String::new();
@@ -75,8 +75,8 @@ pub(crate) fn is_last(recall: &Recall) -> bool {
     recall.stage == Stage::Over && recall.ends().1 == 0
 }
 
-/// What is said where no walk goes on of what is kept, in a sentence of its own: what has just
-/// become of it, how much of the part it is, and when it comes back.
+/// What is said about kept progress when no walk goes on, in a sentence of its own: what has just
+/// happened to it, how much of the part it is, and when it comes back.
 pub(crate) fn kept(words: &Words, memory: &Memory) -> String {
     let mut text = match (memory.keeping, memory.note) {
         (Keeping::Forgetting, _) => words.get(Word::ForgetAsk).to_owned(),
@@ -103,7 +103,7 @@ pub(crate) fn kept(words: &Words, memory: &Memory) -> String {
     text
 }
 
-/// What has just become of what is kept.
+/// What has just happened to the kept progress.
 fn note_said(words: &Words, note: Note) -> String {
     let (word, count) = match note {
         Note::Kept => (Word::Kept, 0),
@@ -117,7 +117,7 @@ fn note_said(words: &Words, note: Note) -> String {
     counted(words, word, [count, 0, 0, 0])
 }
 
-/// What is said before a recall of what was kept of earlier ones.
+/// What is said before a recall about the progress kept from earlier ones.
 fn due(words: &Words, memory: &Memory) -> String {
     let mut text = String::new();
     let all = match memory.due_all > memory.due {

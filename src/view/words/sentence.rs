@@ -1,16 +1,16 @@
-//! Where the first sentence of a text ends. It is told by shape, not by language: a doubt is
-//! settled for the longer sentence, for half a sentence says the wrong thing.
+//! Where the first sentence of a text ends. It is found by shape, not by language: in doubt the
+//! longer sentence is taken, because half a sentence says the wrong thing.
 
 use crate::notation::Letters;
 use crate::notation::word::san;
 use crate::text::{is_small, split};
 
-/// The first sentence of a paragraph with the sign that ends it; all of it where none does.
+/// The first sentence of a paragraph with the sign that ends it; all of it if there is none.
 pub(crate) fn first_sentence(text: &str) -> &str {
     let mut end = 0;
     for word in split(text, b' ') {
         end += word.len();
-        // Behind the last word there is no space.
+        // After the last word there is no space.
         let after = text.get(end + 1..).unwrap_or_default();
         if ends_sentence(word.trim_end()) && !after.starts_with(is_small) {
             return text[..end].trim_end();
@@ -24,7 +24,7 @@ fn ends(sign: char) -> bool {
     matches!(sign, '.' | '!' | '?' | '\u{2026}')
 }
 
-/// Quotation marks and brackets, which stand around a sentence or a word.
+/// Quotation marks and brackets, which are around a sentence or a word.
 fn stands_around(sign: char) -> bool {
     matches!(
         sign,

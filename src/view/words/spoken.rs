@@ -1,4 +1,4 @@
-//! What is said for the ear: the move, what is in hand, answers to questions, refusals.
+//! What is spoken: the move, what is in hand, answers to questions, refusals.
 
 use super::actions;
 use super::moved::capital;
@@ -24,7 +24,7 @@ pub fn said(words: &Words, lesson: &Lesson, state: &State) -> String {
             text = join(&[words.get(Word::BackSaid), &text], " ");
         }
         if state.again {
-            text.push('\u{a0}'); // not seen and not heard, but another text than the one before
+            text.push('\u{a0}'); // not seen and not heard, but different from the text before
         }
         return text;
     }
@@ -53,7 +53,7 @@ pub fn said(words: &Words, lesson: &Lesson, state: &State) -> String {
     }
     let node = lesson.node(state.node);
     match state.is_apart() {
-        // Not at its question: no text stands beside it.
+        // Not at its own question: there is no text beside it.
         true if state.waits() => {}
         true => add(&comment_said(lesson, Some(state.node))),
         false if node.comments.is_empty() && node.before.is_empty() => {}
@@ -84,7 +84,7 @@ fn said_plain(said: &Comment, words: &Words) -> String {
     text
 }
 
-/// How it goes on from the board beside the lesson.
+/// How the lesson goes on from a position beside it.
 fn goes_on(lesson: &Lesson, state: &State) -> Word {
     match state.against(lesson) {
         None => Word::AsideSaid,
@@ -172,7 +172,7 @@ fn notice_said(words: &Words, lesson: &Lesson, state: &State, notice: &Notice) -
             None => words.get(Word::AtStart).to_owned(),
         },
         Command::Comment if state.waits() && !state.is_beside() => match state.asking() {
-            // What is asked stands in the page then.
+            // The prompt is in the page then.
             Some(asking) if asking.question.prompt.is_empty() => {
                 words.get(Word::NoComment).to_owned()
             }
@@ -226,7 +226,7 @@ fn notice_said(words: &Words, lesson: &Lesson, state: &State, notice: &Notice) -
     }
 }
 
-/// What attacks a square. Where a piece stands there, its own side does not attack it but guards
+/// What attacks a square. Where a piece is there, its own side does not attack it but guards
 /// it, which is said too.
 fn attacked(words: &Words, position: &Chess, square: Square) -> String {
     let (none, some) = (Word::NothingAttacks, Word::Attacks);

@@ -1,4 +1,4 @@
-//! What is said of a try at a question, of the answer and of a hint, in the words of a language.
+//! The texts after a try at a question, for the answer and for a hint, in the words of a language.
 
 use super::recalled::counted;
 use super::wording::{role, written};
@@ -13,7 +13,7 @@ use crate::view::moves::number;
 use crate::view::reader::asking::{Judged, Named};
 use shakmaty::{Chess, Position};
 
-/// What is said of a try, or of the answer that is shown.
+/// What the reader is told after a try, or when the answer is shown.
 pub fn judged_said(words: &Words, lesson: &Lesson, judged: &Judged) -> String {
     let number = judged.number.as_str();
     let mut text = String::new();
@@ -90,7 +90,7 @@ pub fn judged_said(words: &Words, lesson: &Lesson, judged: &Judged) -> String {
         (None, _) | (_, Some(_)) => Word::AnswerIs,
         _ => return text,
     };
-    // What is told stands first.
+    // The verdict comes first.
     let told = || judged.answers.first().map(|it| named(number, it));
     let moves = match names {
         Word::ThisTime => told().unwrap_or_default(),
@@ -133,8 +133,8 @@ fn named(number: &str, answer: &Named) -> String {
     text
 }
 
-/// What the author says of a move. Its conditions are left out, for they are said beside it, and
-/// questions, for what they say is not of the move.
+/// What the author says of a move. Its conditions are left out, because they are shown beside it,
+/// and questions, because their text is not about the move.
 pub(crate) fn comment(lesson: &Lesson, id: Option<NodeId>) -> String {
     let mut text = String::new();
     let Some(id) = id else {

@@ -93,7 +93,7 @@ pub fn describe_board(words: &Words, board: &shakmaty::Board) -> String {
     text
 }
 
-/// What stands on a square: `d7, black knight`.
+/// What is on a square: `d7, black knight`.
 pub fn cell(words: &Words, position: &Chess, square: Square) -> String {
     let what = match position.board().piece_at(square) {
         Some(standing) => piece(words, standing),
@@ -105,7 +105,7 @@ pub fn cell(words: &Words, position: &Chess, square: Square) -> String {
     )
 }
 
-/// What a mark says for the ear, behind its squares.
+/// What is spoken of a mark, after its squares.
 pub fn mark_said<'a>(words: &'a Words, mark: &Mark) -> &'a str {
     match (mark.kind, mark.squares.len()) {
         (MarkKind::Plain, _) => "",
@@ -116,13 +116,12 @@ pub fn mark_said<'a>(words: &'a Words, mark: &Mark) -> &'a str {
     }
 }
 
-/// A comment as plain text for the ear, with what its marks say.
+/// A comment as plain text to be spoken, with the meaning of its marks.
 pub(crate) fn plain(passage: &Passage, words: &Words) -> String {
     text(passage, words, true)
 }
 
-/// A comment as plain text for the eye too, which sees its marks: the author's sentences as they
-/// are.
+/// A comment as plain text to be read, where its marks are seen: only the author's sentences.
 pub(crate) fn written(passage: &Passage, words: &Words) -> String {
     text(passage, words, false)
 }

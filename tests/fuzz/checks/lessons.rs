@@ -1,4 +1,4 @@
-//! Whole lessons: names of places, and what is written of them.
+//! Whole lessons: names of places, and their export.
 
 use plyline::edge;
 use plyline::lesson::place::address::{address, follow};
@@ -29,7 +29,7 @@ pub fn locators(bytes: &[u8]) {
     }
 }
 
-/// Any sentence is read; what it names stands in it, in order, and its address leads back there.
+/// Any sentence is read; what it names is in it, in order, and its address leads back there.
 pub fn prose(bytes: &[u8]) {
     let Ok(text) = core::str::from_utf8(bytes) else {
         return;
@@ -55,7 +55,7 @@ pub fn prose(bytes: &[u8]) {
     }
 }
 
-/// What is written of a lesson reads back as the same tree, and is written the same again.
+/// An exported lesson reads back as the same tree, and is exported the same again.
 pub fn print_parse(bytes: &[u8]) {
     let (source, _) = Source::from_bytes("fuzz.pgn", bytes);
     let (syntax, _) = notation::parse(&source);

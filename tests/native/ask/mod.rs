@@ -31,8 +31,8 @@ fn each(mut look: impl FnMut(&Lesson, &mut Chance)) {
     }
 }
 
-/// What the text of a lesson says of a move at a node, found another way than by plyline: by
-/// looking through the children for their squares and their signs.
+/// What the text of a lesson says of a move at a node, found independently of plyline: by comparing
+/// the squares and signs of the children.
 fn expected(lesson: &Lesson, node: u32, san: &str) -> &'static str {
     let bare = |san: &str| san.trim_end_matches(['+', '#']).to_owned();
     let all = &lesson.node(node).children;
@@ -184,7 +184,7 @@ fn orders_are_tried_up_to_a_limit() {
     };
     let begun = Instant::now();
     assert_eq!((tries("e3"), tries("h3")), (0, 2));
-    // Without optimization a look takes some twenty microseconds.
+    // Without optimization one unit of the search takes some twenty microseconds.
     let bound = Duration::from_micros(200) * limits::ORDER_LOOKS as u32;
     assert!(begun.elapsed() < bound, "{:?}", begun.elapsed());
 }

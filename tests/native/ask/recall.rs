@@ -11,7 +11,7 @@ use plyline::notation::Letters;
 use shakmaty::{Color, Position};
 use std::collections::BTreeSet;
 
-/// What a recall should meet, found another way than by plyline: the nodes of the part, and the
+/// What a recall should meet, found independently of plyline: the nodes of the part, and the
 /// ends of its lines.
 fn part(lesson: &Lesson, root: NodeId, side: Color) -> (BTreeSet<NodeId>, usize) {
     let mut nodes = BTreeSet::from([root]);
@@ -129,7 +129,8 @@ const CHOICES: &str = "1. e4 {Choose:} e5 (1... c5 2. Nf3 {Choose:} (2. c3 {Choo
                        (1. d4 {Choose:} d5 (1... Nf6 2. Nf3) 2. c4 {Choose:} \
                        (2. Nf3 {Choose:} c5 (2... e6))) *";
 
-/// A reader who chooses as they like meets every branch: what they leave out is told in the end.
+/// A reader who chooses as they like meets every branch: what they leave out is asked for in the
+/// end.
 fn meets_all(lesson: &Lesson, state: Recall, mut choose: impl FnMut(&Recall) -> NodeId) -> usize {
     let root = state.root;
     let (nodes, ends) = part(lesson, root, state.side);

@@ -176,8 +176,8 @@ fn a_text_that_is_cut_or_garbled_anywhere_is_never_half_read() {
         bytes[at] = chance.pick(b"\"\\{}[]:,019-aZ \n\0/");
         let garbled = String::from_utf8(bytes).expect("ASCII");
         if let Ok(progress) = read(&garbled) {
-            // Another digit is another number, and nothing tells; but no position goes missing,
-            // unless one has become another that is there.
+            // A changed digit is another number, which cannot be noticed; but no position is lost,
+            // unless one has become equal to another.
             assert!(progress.all().len() + 1 >= whole.all().len());
             assert_eq!(read(&write(&progress)), Ok(progress));
         }

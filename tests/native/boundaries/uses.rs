@@ -1,5 +1,5 @@
 //! Which file of `src/` uses which: by its `use` lines and by the paths in its code, through what
-//! other files hand on. Read from the source, for a package cannot ask its compiler.
+//! other files hand on. Read from the source, because a package cannot ask its compiler.
 
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -63,7 +63,7 @@ pub fn graph(files: &[(String, String)]) -> Graph {
     graph
 }
 
-/// Groups of files each of which comes back to itself by way of the others, sorted.
+/// Groups of files that use each other in a circle, sorted.
 pub fn circles(graph: &Graph) -> Vec<Vec<String>> {
     let reach = |from: &str| {
         let mut seen: BTreeSet<&str> = BTreeSet::new();
@@ -190,7 +190,7 @@ fn absolute(path: &Path, module: &Path, modules: &BTreeMap<Path, &str>) -> Optio
     Some([base, rest.to_vec()].concat())
 }
 
-/// The file in which a path ends, through what files hand on; none where it names a module alone.
+/// The file in which a path ends, through what files hand on; none if it names a module alone.
 fn resolve<'a>(
     path: &Path,
     files: &BTreeMap<&'a str, File>,

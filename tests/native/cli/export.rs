@@ -56,7 +56,7 @@ fn a_game_that_was_not_read_whole_is_held_back_and_the_others_are_printed() {
             (1, wanted.as_str()),
             "{what}"
         );
-        let said = "plyline: game 2 is not printed, for it was not read whole";
+        let said = "plyline: game 2 is not printed, because it was not read whole";
         assert!(done.err.contains(said), "{what}: {}", done.err);
     }
 }

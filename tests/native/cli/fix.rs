@@ -1,10 +1,10 @@
-//! `plyline check --fix`: certain mends and nothing else, every other byte as it was.
+//! `plyline check --fix`: certain fixes and nothing else, every other byte as it was.
 
 use super::run::{Run, codes, folder, json_lines, run};
 use std::fs;
 use std::path::Path;
 
-/// Mends a text, which becomes the file `a.pgn` of a folder of its own; what is there after.
+/// Fixes a text, which becomes the file `a.pgn` of a folder of its own; what is there after.
 fn fixed(name: &str, text: impl AsRef<[u8]>) -> (Run, Vec<u8>) {
     let folder = folder(name);
     fs::write(folder.join("a.pgn"), text).expect("a file for the test");
@@ -44,7 +44,7 @@ fn what_is_certain_is_mended_and_every_other_byte_stays() {
     ] {
         assert!(done.out.contains(line), "{line} is not in {}", done.out);
     }
-    assert!(done.err.starts_with("5 places mended; "), "{}", done.err);
+    assert!(done.err.starts_with("5 places fixed; "), "{}", done.err);
     assert_eq!(done.code, 1, "Ke9 is left: {}", done.out);
 }
 
@@ -108,7 +108,7 @@ fn a_text_that_its_mends_would_make_too_long_is_left_alone() {
     );
     assert_eq!(done.code, 2);
     assert!(
-        done.err.contains("not mended: with its mends"),
+        done.err.contains("not fixed: with its fixes"),
         "{}",
         done.err
     );
@@ -223,7 +223,7 @@ fn permissions_and_links_are_kept_and_a_write_protected_file_is_left_alone() {
         (done.code, content(&folder)),
         (2, b"1. e2e4 {.} *".to_vec())
     );
-    let wanted = "plyline: a.pgn: not mended: the file is write-protected\n";
+    let wanted = "plyline: a.pgn: not fixed: the file is write-protected\n";
     assert!(done.err.starts_with(wanted), "{}", done.err);
     assert!(
         done.out.starts_with("hint[P030]"),
@@ -258,7 +258,7 @@ fn a_number_that_falls_back_to_one_is_told_and_not_mended() {
     let (done, after) = fixed("restart", text);
     assert_eq!(after, text.as_bytes());
     assert!(
-        done.out.contains("behind a result such as `*`"),
+        done.out.contains("after a result such as `*`"),
         "{}",
         done.out
     );

@@ -49,7 +49,7 @@ fn bad_input_gives_findings_and_never_ends_the_program_otherwise() {
         let (code, found) = findings(name, text);
         let mut kinds = codes(&found);
         let mut seen = HashSet::new();
-        // That a line ends in silence is beside the point here.
+        // That a line ends without a comment does not matter here.
         kinds.retain(|kind| *kind != "P060" && seen.insert(kind.to_owned()));
         assert_eq!((code, &kinds[..]), (1, wanted), "{name}");
     }
@@ -150,7 +150,7 @@ fn an_error_behind_more_findings_than_are_kept_is_shown_and_counts() {
     assert_eq!(done.code, 1);
     assert!(done.out.contains("error[P015]"), "the error is shown");
     assert!(done.err.starts_with("1 error, "), "{}", done.err);
-    // As many errors are kept; of those behind them it is said that they are there.
+    // As many errors are kept; the finding says that there are more.
     let text = format!("{}1. e4 {{.}} *\n", "1. e4 {.} ) *\n\n".repeat(1_100));
     let code = |game: &str| run_on("errors", &text, &["tree", "a.pgn", "--game", game]).code;
     assert_eq!(code("1100"), 1);
@@ -166,6 +166,10 @@ fn a_pipe_in_a_folder_is_passed_over_and_named() {
     assert!(made.expect("mkfifo").success());
     let done = run(&folder, &["check", "."]);
     assert_eq!(done.code, 2);
-    assert!(done.err.contains("b.pgn: this is no file"), "{}", done.err);
+    assert!(
+        done.err.contains("b.pgn: this is not a file"),
+        "{}",
+        done.err
+    );
     assert!(done.err.contains("in 1 file"), "{}", done.err);
 }

@@ -1,4 +1,4 @@
-//! How findings are told: to a run on GitHub, strictly, by code, and calmly beside other output.
+//! How findings are printed: for a run on GitHub, strictly, by code, and short beside other output.
 
 use super::run::{folder, run, run_on};
 use plyline::text::Code;
@@ -17,7 +17,7 @@ fn findings_for_github_are_one_escaped_command_a_line() {
 ::notice file=50%25%2C a%3Ab.pgn,line=1,col=16,endLine=1,endColumn=17,title=P060::line A ends without a \
 word or an assessment
 ::warning file=50%25%2C a%3Ab.pgn,line=1,col=20,endLine=1,endColumn=21,title=P022::the move here is number 2., not 3.: \
-moves may be missing before it%0Ahelp: where none is missing, write 2.
+moves may be missing before it%0Ahelp: if none is missing, write 2.
 ::error file=50%25%2C a%3Ab.pgn,line=1,col=31,endLine=1,endColumn=33,title=P037::White cannot castle on the king's \
 side: the bishop on f1 and the knight on g1 stand in the way
 ";

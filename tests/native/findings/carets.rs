@@ -1,11 +1,11 @@
-//! Carets stand under their place also behind letters that take two columns or none.
+//! Carets are under their place also after letters that take two columns or none.
 
 use super::fixtures::{all, folder};
 use crate::cli::run::run;
 use std::fs;
 
 /// The columns that the letters of the fixtures take. Source: Unicode Standard Annex 11 (wide
-/// and full-width letters take two; only the blocks that stand in the fixtures are listed) and
+/// and full-width letters take two; only the blocks that are in the fixtures are listed) and
 /// the General Category of combining marks, which take none.
 fn columns(text: &str) -> usize {
     let width = |letter: char| match letter {
@@ -16,7 +16,7 @@ fn columns(text: &str) -> usize {
     text.chars().map(width).sum()
 }
 
-/// From which column to which one the carets of a report go, counted behind the bar at the
+/// From which column to which one the carets of a report go, counted after the bar at the
 /// left; and the line of the source above them.
 fn carets(report: &str) -> (usize, usize, &str) {
     let lines: Vec<&str> = report.lines().collect();

@@ -60,7 +60,7 @@ impl Fixture {
 /// Compares a text with a file, or writes the file where that is asked for.
 pub fn expect(path: &Path, text: &str) {
     if std::env::var_os("UPDATE_EXPECT").is_some() {
-        // Files that are right stay untouched, so that nothing is built anew for them.
+        // Files that are right stay untouched, so that nothing is built again for them.
         if fs::read_to_string(path).ok().as_deref() != Some(text) {
             fs::write(path, text).expect("the file can be written");
         }

@@ -1,8 +1,8 @@
 //! Every code of a finding: a text that has it with the report that it gives, the paragraph
 //! that explains it, and the page `www/findings.md` that is made of both.
 //!
-//! `UPDATE_EXPECT=1 cargo test --test native findings` writes the reports and the page anew; read the
-//! difference before you keep it.
+//! `UPDATE_EXPECT=1 cargo test --test native findings` writes the reports and the page again; read
+//! the difference before you keep it.
 
 mod carets;
 mod fixtures;
@@ -106,7 +106,7 @@ fn after_one_mending_a_second_finds_nothing_to_mend() {
         assert_eq!(
             after != before,
             had,
-            "{} is changed if it has a mend",
+            "{} is changed if it has a fix",
             fixture.name
         );
         let left = json_lines(&first.out);

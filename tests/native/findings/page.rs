@@ -6,7 +6,7 @@ use plyline::text::Code;
 use std::fs;
 use std::path::Path;
 
-/// Codes whose example is told in words, for a small text cannot have them.
+/// Codes whose example is given in words, because a small text cannot have them.
 const TOLD: &[&str] = &[
     "P002", "P003", "P004", "P009", "P010", "P029", "P040", "P043", "P063", "P064", "P065", "P075",
     "P066",
@@ -136,7 +136,7 @@ that they are good.
     text
 }
 
-/// An example that is told in words, or is no PGN and so is set as it stands.
+/// An example that is given in words, or is not PGN and so is shown unchanged.
 fn inline(example: &str) -> String {
     match example.contains('<') || example.starts_with("plyline") {
         true => format!("`{example}`"),

@@ -1,11 +1,11 @@
-//! Moves named in prose, held by marked corpora: `tests/native/lesson/prose/theirs.txt` was written by someone
-//! who saw neither the code nor its rule, `tests/native/lesson/prose/ours.txt` by the rule, and
-//! `tests/native/lesson/prose/fresh.txt` after the rule by someone who saw neither. The rule was then bettered
-//! on what it missed there (at first 98.6 % precision, 92.1 % recall), so that none of the three
-//! says any more how well it does on a text that it was not made for. Each sentence has its
-//! moves marked `[[as written|path]]`, where the path is every move from the lesson's start; what
-//! is not marked must not be linked. What is linked is written to the folder that the environment's
-//! PLYLINE_PROSE names, for python-chess to replay (tests/oracles/prose.py).
+//! Moves named in prose, measured on marked corpora: `tests/native/lesson/prose/theirs.txt` was
+//! written by someone who saw neither the code nor its rule, `tests/native/lesson/prose/ours.txt`
+//! by the rule, and `tests/native/lesson/prose/fresh.txt` after the rule by someone who saw
+//! neither. The rule was then improved on what it missed there (at first 98.6 % precision, 92.1 %
+//! recall), so none of the three shows any more how well it does on new texts. Each sentence has
+//! its moves marked `[[as written|path]]`, where the path is every move from the lesson's start;
+//! what is not marked must not be linked. What is linked is written to the folder that the
+//! environment's PLYLINE_PROSE names, for python-chess to replay (tests/oracles/prose.py).
 
 use plyline::lesson::prose::{Context, Place, named};
 use plyline::lesson::rules::{EnPassantForm, fen};
@@ -17,7 +17,7 @@ use std::fs;
 use std::ops::Range;
 use std::path::Path;
 
-/// A marked move: where it stands in the plain sentence, and the moves that lead to it.
+/// A marked move: where it is in the plain sentence, and the moves that lead to it.
 struct Mark {
     from: usize,
     to: usize,
@@ -112,9 +112,8 @@ fn measure(file: &str) -> Count {
             let mut missed: Vec<&Mark> = marks.iter().collect();
             for it in &named {
                 let Ok(place) = &it.place else { continue };
-                let within = |open: &Range<usize>| {
-                    open.start <= it.range.start && it.range.end <= open.end
-                };
+                let within =
+                    |open: &Range<usize>| open.start <= it.range.start && it.range.end <= open.end;
                 if open.iter().any(within) {
                     continue;
                 }
@@ -157,8 +156,8 @@ fn measure(file: &str) -> Count {
     count
 }
 
-/// The paragraphs of a page that its lesson's prose is read in, as the page reads them: what stands
-/// in links and in elements of ours is one sign.
+/// The paragraphs of a page that its lesson's prose is read in, as the page reads them: what is in
+/// links and in elements of ours is one sign.
 fn paragraphs(page: &str) -> Vec<String> {
     let mut list = vec![String::new()];
     let mut rest = page;

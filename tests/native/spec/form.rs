@@ -55,7 +55,7 @@ fn game(read: &Read, lesson: &Lesson) -> String {
     text
 }
 
-/// What stands in a line, in the order of the text.
+/// What is in a line, in the order of the text.
 fn words(read: &Read, lesson: &Lesson, line: LineId) -> Vec<String> {
     let mut words = Vec::new();
     for id in lesson.line_nodes(line) {

@@ -1,7 +1,7 @@
 //! Runs the examples of the spec, `tests/spec/*.md`, natively and in wasm: each `pgn` block is
-//! read, and the blocks behind it must say what was read.
+//! read, and the blocks after it must say what was read.
 //!
-//! `UPDATE_EXPECT=1 cargo test --test native spec` writes those blocks anew; read the difference
+//! `UPDATE_EXPECT=1 cargo test --test native spec` writes those blocks again; read the difference
 //! before you keep it.
 
 mod form;
@@ -109,9 +109,9 @@ struct Example {
     expected: Vec<Expected>,
 }
 
-/// A block behind a `pgn` block.
+/// A block after a `pgn` block.
 struct Expected {
-    /// What stands behind its fence: `tree`, `written` and so on.
+    /// What is after its fence: `tree`, `written` and so on.
     kind: String,
     text: String,
     /// The line of its fence, from 1.
@@ -157,7 +157,7 @@ fn examples(markdown: &str) -> Vec<Example> {
     list
 }
 
-/// `\t`, `\r` and `\u{…}` as what they stand for; the line end before a block's fence is no
+/// `\t`, `\r` and `\u{…}` replaced by their characters; the line end before a block's fence is no
 /// part of it.
 fn unescape(text: &str) -> String {
     let text = text
@@ -263,7 +263,7 @@ fn each_example_of_the_standard_names_its_section() {
             let number = part.split(')').next().unwrap_or_default();
             number.starts_with(|digit: char| digit.is_ascii_digit())
         });
-        // A second example right behind the first belongs to the same sentence.
+        // A second example right after the first belongs to the same sentence.
         let goes_on = example.prose.trim().is_empty();
         assert!(names || goes_on, "no (section) before {:?}", example.text);
     }

@@ -58,7 +58,7 @@ fn a_reader_of_a_lesson_goes_on_with_all_that_was_read_opened_folded_and_tried()
             (state.node, question, looks, lists)
         };
         assert_eq!(shown(&again), shown(&state), "{}", carry(&state));
-        // A try at an open question is begun anew.
+        // A try at an open question is begun again.
         if !state.waits() {
             assert_eq!(again.aside, state.aside, "{}", carry(&state));
             beside += usize::from(!state.aside.is_empty());

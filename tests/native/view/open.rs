@@ -149,7 +149,7 @@ fn a_diagram_and_a_reference_stand_at_the_place_that_they_name() {
     let lesson = lesson(TEXT);
     let (state, found) = opened(&lesson, Kind::Diagram, &[("at", "1.d4"), ("side", "white")]);
     assert_eq!((state.node, state.side, found.len()), (1, Color::White, 0));
-    // Not what lies behind a question.
+    // Not what comes after a question.
     let (state, found) = opened(&lesson, Kind::Diagram, &[("at", "3.Nc3")]);
     assert_eq!(state.node, node(&lesson, "2.c4"));
     assert_eq!(found, [("P075", "at")]);

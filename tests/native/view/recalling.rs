@@ -1,4 +1,4 @@
-//! Recall as a reader meets it: what leads out of a walk, what is said, what the account shows, and
+//! Recall as a reader meets it: what leads out of a walk, what is said, what the summary shows, and
 //! what thousands of intents by chance do not change.
 
 use crate::support::chance::Chance;
@@ -29,7 +29,7 @@ fn begun(lesson: &Lesson, seed: u32) -> State {
     begun_at(lesson, seed, "")
 }
 
-/// The same where the lesson stands elsewhere on the page, at this address.
+/// The same if the lesson is elsewhere on the page, at this address.
 fn begun_at(lesson: &Lesson, seed: u32, start: &str) -> State {
     let recalling = Recalling::new(recall(lesson, seed), start.to_owned());
     let state = State::recall(lesson, recalling, Color::White);
@@ -60,7 +60,7 @@ fn account(lesson: &Lesson, state: &State) -> RecallView {
     figure.recall.expect("a recall")
 }
 
-/// The list of lines in the account, each in one text.
+/// The list of lines in the summary, each as one text.
 fn rows(view: &RecallView) -> Vec<String> {
     let named = |place: &PlaceView| {
         let moves = place.shown.iter();
@@ -227,7 +227,7 @@ fn a_try_where_no_move_is_awaited_is_told_what_leads_on_and_the_choice_stays_tol
     let over = after(&lesson, main_line(&lesson), &[Intent::Stop]);
     let before = after(&lesson, begun(&lesson, 0), &[Intent::Stop]);
     for (state, word) in [(told, "go on"), (over, "again"), (before, "begin")] {
-        let leads = format!("No move is awaited now: \u{201c}{word}\u{201d} leads on.");
+        let leads = format!("No move is expected now: \u{201c}{word}\u{201d} leads on.");
         for intent in [
             Intent::Square(Square::G1),
             Intent::Move(Square::G1, Square::F3),
@@ -244,7 +244,7 @@ fn a_try_where_no_move_is_awaited_is_told_what_leads_on_and_the_choice_stays_tol
                 "{intent:?}"
             );
             assert_eq!(said(&lesson, &next), said(&lesson, &state), "{intent:?}");
-            // Once more is heard once more, and what leads on takes it away.
+            // Saying it again is heard again, and going on removes it.
             let again = account(&lesson, &after(&lesson, next.clone(), &[intent]));
             assert_ne!(again.note, view.note);
             let on = Intent::Recall(Box::new(recall(&lesson, 0)));
@@ -256,7 +256,7 @@ fn a_try_where_no_move_is_awaited_is_told_what_leads_on_and_the_choice_stays_tol
         ];
         for intent in asked {
             let next = after(&lesson, state.clone(), &[intent]);
-            assert!(!account(&lesson, &next).note.contains("awaited"));
+            assert!(!account(&lesson, &next).note.contains("expected"));
         }
     }
 }
@@ -451,7 +451,7 @@ fn whatever_comes_the_board_shows_the_walk_and_what_is_answered_is_told_once() {
             let now = told.iter().filter(settles).count();
             let was = stage(&state) == Stage::Asked;
             let changed = (state.node, stage(&state)) != (next.node, stage(&next));
-            // A recall that ends here or is begun anew leaves what was asked without an answer.
+            // A recall that ends here or is begun again leaves the question without an answer.
             let is_left = matches!(intent, Intent::Recall(_) | Intent::Stop);
             assert_eq!(now, usize::from(was && changed && !is_left), "{intent:?}");
             let is_stopped = matches!(stage(&next), Stage::Over | Stage::Between);

@@ -316,7 +316,7 @@ fn missing(browser: &Browser) {
             "several source"
         ])
     );
-    // What was mended is shown.
+    // What was fixed is shown.
     browser.js("line('fen').fen = '8/8/8/8/8/8/8/8'; await pause(50)");
     assert_eq!(
         browser.js("return [line('fen').findings.length, all('.board', 'fen').length, visible(line('fen').querySelector('p'))]"),

@@ -43,7 +43,7 @@ pub const CASES: &[Case] = &[
     Everywhere("mdBook as it comes: every form becomes its element", mdbook),
 ];
 
-/// What a rendering keeps of the source.
+/// The parts of the source that a rendering keeps.
 #[derive(Clone, Copy, PartialEq)]
 enum Keeps {
     All,
@@ -118,7 +118,7 @@ fn copy(from: &Path, to: &Path) -> std::io::Result<()> {
     Ok(())
 }
 
-/// The notation of a lesson as it stands in the source.
+/// The notation of a lesson as it is in the source.
 fn notation(id: &str) -> &str {
     let (before, after, end) = match id {
         "fenced" => ("```pgn\n", "", "```"),
@@ -131,7 +131,7 @@ fn notation(id: &str) -> &str {
 
 fn mdbook(browser: &Browser) {
     let words: &[&str] = match generated() {
-        // mdBook's highlighter is told of languages that it does not know, and its bar
+        // mdBook's highlighter warns about unknown languages, and its bar
         // follows the scrolling.
         Some(_) => &[
             "Could not find the language",

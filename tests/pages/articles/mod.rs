@@ -1,4 +1,4 @@
-//! What stands in the article around a lesson: named moves, references, recaps and diagrams.
+//! What is in the article around a lesson: named moves, references, recaps and diagrams.
 
 pub mod diagram;
 pub mod generators;

@@ -113,7 +113,7 @@ fn divided(browser: &Browser) {
             "<p>After <em>4.cxd5</em> <b><i>exd5</i></b>, not <code>x</code> 5.Bg5. Then 4<b>.Bg5</b> and <span>Be7</span> \u{1d11e} 5.e3.</p>",
         ),
     );
-    // 4.Bg5 stands in two elements: it is known, and no link could hold it.
+    // 4.Bg5 is in two elements: it is known, and no link could hold it.
     assert_links(
         browser,
         &[
@@ -270,7 +270,7 @@ fn late(browser: &Browser) {
          return [line('a').findings, line('b').findings.map(({ code }) => code), told.map(({ type }) => type)]",
     );
     assert_eq!(found, json!([[], ["P064"], ["ply-ready"]]));
-    // A lesson that is read anew: the article is not read twice.
+    // A lesson that is read again: the article is not read twice.
     browser.js("line('qg').text = '1. d4 d5 2. c4 e6 3. Nc3 Nf6 4. cxd5 *'; await pause(200)");
     assert_links(browser, &["4.cxd5 #qg/4.cxd5"]);
 }

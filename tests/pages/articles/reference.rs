@@ -94,7 +94,7 @@ fn moves(browser: &Browser) {
         json!(["ply-moved", "reader", null]),
         "the lesson's own board is in sight"
     );
-    // Where the lesson is already nothing is written twice.
+    // At the place where the lesson already is, nothing is written twice.
     browser.js("line('taken').querySelector('a').focus()");
     browser.press('\u{E007}');
     assert_eq!(browser.js("return entries").as_u64(), length);

@@ -1,4 +1,4 @@
-//! Questions in a lesson: what follows is closed, everywhere and for every hand, until it is
+//! Questions in a lesson: what follows is closed, everywhere and for every input, until it is
 //! answered or shown.
 
 use super::quiz::{hears, put, told};
@@ -46,7 +46,7 @@ pub const CASES: &[Case] = &[
     InOne("questions in a lesson in German", german),
 ];
 
-/// Two questions behind each other, and one in a sideline. Everything behind the first says so.
+/// Two questions after each other, and one in a sideline. Everything after the first says so.
 pub const LESSON: &str = "<ply-line id=\"lesson\"><pre>1. e4 e5 2. Nf3 {Good.} {Ask: What guards @e5? Hint: a piece on @!b8. Because: the @!c6 knight, secretly.} \
     Nc6 {Secretly *good*.} (2... d6 {Secretly passive.} 3. d4) (2... f6? {Secretly weak.} 3. Nxe5 fxe5 4. Qh5+) \
     3. Bb5 {Secretly later. See [this](#3...a6).} {Ask: And the bishop? Because: secretly it is asked.} a6 4. Ba4 (4. Bxc6 {Secretly taken.} dxc6) 4... Nf6 *</pre></ply-line>";
@@ -122,7 +122,7 @@ fn pointer(browser: &Browser) {
         "lesson",
         "Right: 2\u{2026}Nc6. the c6 knight, secretly.",
     );
-    // The answer and its sidelines stand in the text, up to the next question.
+    // The answer and its sidelines are in the text, up to the next question.
     assert_eq!(
         browser.js("return [line().current.san, all('.main').map(({ textContent }) => textContent.trim()).join(' '), all('.outline [data-go]').length, Boolean(button('open'))]"),
         json!(["Nc6", "1.e4 e5 2.Nf3 2\u{2026}Nc6 3.Bb5", 2, true])

@@ -1,5 +1,5 @@
-//! A question in an element of its own: answered by each hand, kind in each answer, and told to
-//! the page's script.
+//! A question in an element of its own: answered by each input, kind in each answer, and reported
+//! to the page's script.
 
 use crate::harness::Case::{self, Everywhere, InOne};
 use crate::support::browser::Browser;
@@ -127,7 +127,7 @@ fn pointer(browser: &Browser) {
             ["q", "answered", null, 3]
         ])
     );
-    // And then the lesson is walked.
+    // And then the lesson is stepped through.
     browser.click("return button('next', 'q')");
     hears(browser, "q", "White knight from b1 to c3.");
     browser.click("return button('again', 'q')");
@@ -152,7 +152,7 @@ fn keys(browser: &Browser) {
     }
     hears(browser, "q", "Right: 2\u{2026}e6.");
     assert_eq!(focus(browser), "e6");
-    // Begun anew and shown, by the words beside the board.
+    // Begun again and shown, by the words beside the board.
     for (word, said) in [
         ("again", "Your move."),
         ("hint", "The pawn on e7"),
@@ -240,7 +240,7 @@ fn touch(browser: &Browser) {
     hears(browser, "q", "Weaker: 2\u{2026}b5.");
     tap("button('next', 'q')");
     hears(browser, "q", "Black pawn from a7 to a6.");
-    // The board, what is said of it and what steps are in sight together.
+    // The board, its spoken text and its step buttons are in sight together.
     let seen = browser.js(
         "await painted();
          return ['.plate', '.notice', '[data-do=next]', '[data-do=home]', '.try'].map((selector) => {
@@ -286,7 +286,7 @@ fn elsewhere(browser: &Browser) {
             json!(["A", true, "open", "Nf6"])
         );
     }
-    // A lesson of its own stands nowhere else.
+    // A lesson of its own is nowhere else.
     browser.js("line('own').answer('d4')");
     hears(browser, "own", "It leads to the position after 2.Nf3.");
     assert_eq!(browser.js("return inside('.try ol', 'own')"), Value::Null);

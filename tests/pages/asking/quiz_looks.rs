@@ -151,7 +151,7 @@ fn large(browser: &Browser) {
         &head,
         &format!("{LESSON}<div class=\"column\">{QUIZ}{recall}</div>"),
     );
-    // What of the board's full size there is, and what stands beside it or below.
+    // What of the board's full size there is, and what is beside it or below.
     let seen = |given: serde_json::Value| {
         browser.js_with(
             "await painted();

@@ -1,4 +1,4 @@
-//! What a page says to a quiz and is told by it: attributes, fences, script, and lessons that come late.
+//! What a page tells a quiz and hears from it: attributes, fences, script, and lessons that come late.
 
 use super::quiz::{LESSON, QUIZ, state, told};
 use crate::harness::Case::{self, Everywhere, InOne};
@@ -335,7 +335,7 @@ fn late(browser: &Browser) {
     browser.until("line('q').state === 'open'");
     browser.js("line('q').answer('c5')");
     assert_eq!(state(browser), "settled");
-    // Read anew.
+    // Read again.
     browser.js("line('late').text = '1. e4 e6 *'");
     browser.until("line('q').state === 'open'");
     assert_eq!(

@@ -78,7 +78,7 @@ fn weaker(browser: &Browser) {
         [true, false],
         BESIDE,
     );
-    // What is said of each move is seen.
+    // The words about each move are seen.
     assert_eq!(
         browser.js("return [visible(inside('.notice', 'q')), line('q').state, line('q').next()]"),
         json!([true, "open", false])

@@ -1,4 +1,4 @@
-//! What the author of a page is told of attributes and prompts that are not as they are meant.
+//! The findings about attributes and prompts that are not as they are meant.
 
 use crate::asking::quiz::LESSON;
 use crate::harness::Case::{self, InOne};
@@ -41,7 +41,7 @@ pub const CASES: &[Case] = &[
     ),
 ];
 
-/// The code, the message and the help of each finding of an element that is no error of moves.
+/// The code, the message and the help of each finding of an element that is not about moves.
 fn found(browser: &Browser, id: &str) -> Value {
     let ready = format!("line('{id}').findings?.length !== undefined");
     browser.until(&ready);
@@ -92,7 +92,7 @@ fn sides(browser: &Browser) {
         let below = browser.js(&format!("return coordinates('{id}').join('')"));
         assert_eq!(below, "hgfedcba12345678", "{id}");
     }
-    // A known one is taken up without a word.
+    // A known one is used without a finding.
     browser.js("line('recall').side = 'white'");
     assert_eq!(
         found(browser, "line"),
@@ -163,7 +163,7 @@ fn unanswered(browser: &Browser) {
         browser.expect(words);
     }
     browser.show(SCRIPT, body);
-    let accept = "name the moves that are right by `accept`";
+    let accept = "name the right moves with `accept`";
     let no_answer = |what: &str, help: &str| {
         let message = format!("this question has no answer: {what}");
         json!([["P048", message, help]])
@@ -281,7 +281,7 @@ fn hidden(browser: &Browser) {
          <ply-diagram id=\"behind\" at=\"2...Nc6\"></ply-diagram>
          <ply-diagram id=\"there\" at=\"1...e5\"></ply-diagram>";
     browser.show(SCRIPT, body);
-    let message = "2...Nc6 lies behind an open question, so this diagram shows the place of the question: 1...e5";
+    let message = "2...Nc6 comes after an open question, so this diagram shows the place of the question: 1...e5";
     assert_eq!(found(browser, "behind"), json!([["P075", message, null]]));
     assert_eq!(found(browser, "there"), json!([]));
     browser.until("all('.board', 'behind').length === 1");

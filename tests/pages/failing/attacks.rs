@@ -78,7 +78,7 @@ const ATTACKS: &[&str] = &[
     "` onpointerover=attacked=1 `",
     "{{constructor.constructor('attacked=1')()}}",
     "${attacked=1}",
-    // HTML standard, what its parser does with text that changes meaning where it stands (from
+    // HTML standard, what its parser does with text that changes meaning where it is (from
     // memory): end tags, comments, templates, noscript, plaintext, foreign content.
     "</pre></ply-line><script>attacked=1</script>",
     "</template><img src=x onerror=attacked=1>",
@@ -103,7 +103,7 @@ const ATTACKS: &[&str] = &[
     "\u{ff1c}img src=x onerror=attacked=1\u{ff1e}",
 ];
 
-/// Addresses that are more than a place to go to.
+/// Addresses that would do more than lead somewhere.
 const ADDRESSES: &[&str] = &[
     "javascript:attacked=1",
     "JaVaScRiPt:attacked=1",
@@ -313,7 +313,7 @@ fn in_baked(browser: &Browser) {
             0,
             "nothing has left its lesson"
         );
-        // As they stand in the page, and taken over by the script.
+        // As they are in the page, and taken over by the script.
         assert_eq!(browser.js(TROUBLE), json!([]), "strict: {is_strict}");
         browser.js("await settled()");
         assert_eq!(browser.js(TROUBLE), json!([]), "strict: {is_strict}");

@@ -1,4 +1,4 @@
-//! A trap ends the core's one instance; it must cost one lesson and no more.
+//! A trap ends the core's one instance; it must fail one lesson and no more.
 
 use crate::board::assert_drawn;
 use crate::harness::Case::{self, Everywhere};

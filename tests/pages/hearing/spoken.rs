@@ -1,5 +1,5 @@
 //! What a screen reader is given: roles and names as a browser computes them, kept as text in
-//! tests/pages/hearing/spoken/ and to be read as one listens. `UPDATE_EXPECT=1` writes them anew.
+//! tests/pages/hearing/spoken/ and to be read as one listens. `UPDATE_EXPECT=1` writes them again.
 
 use crate::harness::Case::{self, Everywhere, InOne};
 use crate::moving::hand::{hears, square};
@@ -40,7 +40,7 @@ pub const CASES: &[Case] = &[
 const LESSON: &str = "<ply-line><pre>{A small start, see @e4.} 1. e4 e5 (1... c5!? {The *Sicilian*: sharp.} 2. Nf3 (2. c3 {slow}) 2... d6 $10) \
                       2. Nf3! {attacks @!f3-e5 and [more](https://example.org/)} Nc6 3. Bb5 a6?! 4. O-O $14 Kd9 *</pre></ply-line>";
 
-/// The accessibility tree of the lesson as lines: role, name, and what else is said.
+/// The accessibility tree of the lesson as lines: role, name, and other properties.
 fn listened(browser: &Browser) -> String {
     let tree = browser.accessibility_tree();
     let nodes = tree["nodes"].as_array().cloned().unwrap_or_default();
@@ -55,7 +55,7 @@ fn listened(browser: &Browser) -> String {
         let Some(node) = find(&id) else { continue };
         let role = node["role"]["value"].as_str().unwrap_or_default();
         let name = node["name"]["value"].as_str().unwrap_or_default();
-        // What has no part in speech: boxes, and the letters of each text again.
+        // What is not spoken: boxes, and the letters of each text again.
         let silent = node["ignored"] == true
             || matches!(
                 role,

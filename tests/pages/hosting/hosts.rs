@@ -1,4 +1,4 @@
-//! Pages whose style sheets were written without us in mind: what a lesson takes from them,
+//! Pages whose style sheets know nothing of us: what a lesson takes from them,
 //! and what it does not let in.
 
 use crate::harness::Case::{self, Everywhere};
@@ -122,7 +122,7 @@ fn inherited(browser: &Browser) {
         }
     }
     assert_eq!(style(browser, ".lines p", &["text-align"]), ["start"]);
-    // Lines wrap, and stand as close as ours do.
+    // Lines wrap, and are as close as ours.
     let shape = browser.js(
         "const rows = (element) => new Set([...element.getClientRects()].map(({ top }) => top)).size;
          const comment = inside('.lines p:not(.main)');
@@ -274,7 +274,7 @@ fn dark_by_preference(browser: &Browser) {
         browser.js("await painted(); await painted()");
         assert_dark(browser, is_dark);
     }
-    // A page that has nothing for it stays light, and so does the lesson.
+    // A page without rules for it stays light, and so does the lesson.
     browser.show(SCRIPT, LESSON);
     browser.dark(true);
     assert_dark(browser, false);

@@ -1,4 +1,4 @@
-//! Elements come, go and move, and there may be many.
+//! Elements are added, removed and moved, and there may be many.
 
 use crate::board::assert_drawn;
 use crate::harness::Case::{self, Everywhere};

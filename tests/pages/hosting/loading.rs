@@ -213,7 +213,7 @@ fn blocked(browser: &Browser) {
            line(id).shadowRoot.textContent.length > 20, line(id).current, line(id).next()])");
     let row = json!([[["ply-failed", "core"]], true, true, true, null, false]);
     assert_eq!(shown, json!([row, row]));
-    // What the browser says of it is for the author; and only what is there is said to be there.
+    // The browser's message is for the author; and nothing is named that is not there.
     let said =
         "return ['one', 'lesson', 'file'].map((id) => line(id).shadowRoot.textContent.trim())";
     let loaded = "The interactive board could not be loaded.";

@@ -140,7 +140,7 @@ fn no_core(browser: &Browser) {
 }
 
 fn no_module(browser: &Browser) {
-    // A folder in which the entry stands alone.
+    // A folder that holds only the entry.
     let entry = std::fs::read(browser.site.dist.join("plyline.mjs")).expect("the built entry");
     let folder = format!("{}-alone", browser.engine.name());
     browser.site.write(&format!("{folder}/plyline.mjs"), entry);

@@ -1,4 +1,4 @@
-//! Baked pages: a shadow root that stands in the page is taken over as it is.
+//! Baked pages: a shadow root that is in the page is taken over as it is.
 
 use crate::board::assert_drawn;
 use crate::harness::Case::{self, Everywhere};
@@ -46,7 +46,7 @@ fn demo_lesson() -> String {
 }
 
 /// The element as a baked page holds it, made by the same calls as `plyline bake` makes;
-/// `notation` is what then stands in the page.
+/// `notation` is what then is in the page.
 pub fn baked(text: &str, notation: &str) -> String {
     let source = Source::new("page.html", text);
     let (syntax, _) = notation::parse(&source);

@@ -64,7 +64,7 @@ pub const CASES: &[Case] = &[
 const LESSON: &str = "<ply-line id=\"lesson\" at=\"2...e6\"><pre>1. d4 d5 2. c4 e6 (2... dxc4 3. e4 b5 4. a4) (2... c6 3. Nf3) 3. Nc3 Nf6 4. Bg5 Be7 *</pre></ply-line>";
 /// Where the lesson is and what the address says.
 const NOW: &str = "const { node, aside } = line('lesson').current; return [node, aside.join(' '), decodeURIComponent(location.hash)]";
-/// Longer than a step waits to be written.
+/// Longer than the delay before a step is written.
 const SOON: &str = "await pause(700);";
 
 #[track_caller]

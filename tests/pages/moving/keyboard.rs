@@ -108,7 +108,7 @@ fn tab_through(browser: &Browser, backwards: bool) -> Vec<String> {
     }
 }
 
-/// Puts the focus just before the element, or behind it.
+/// Puts the focus just before the element, or after it.
 fn outside(browser: &Browser, behind: bool) {
     browser.js_with(
         "const stop = document.createElement('button');
@@ -200,7 +200,7 @@ fn grid(browser: &Browser) {
         0,
         "no step was made"
     );
-    // Coming back, Tab finds the square again.
+    // After coming back, Tab finds the square again.
     browser.press_with(SHIFT, TAB);
     browser.press(TAB);
     assert_eq!(cell(browser), "h1");
@@ -299,7 +299,7 @@ fn typed_moves(browser: &Browser) {
         ("Bc4", "e4 e5 Bc4", "Bc4"),
         ("Back", "e4 e5", ""),
         ("Nf3", "e4 e5 Nf3", ""),
-        ("nf6", "e4 e5 Nf3 Nf6", "Nf6"), // capitals are work on many keyboards
+        ("nf6", "e4 e5 Nf3 Nf6", "Nf6"), // capitals take time on many keyboards
         ("to the lesson", "e4 e5 Nf3", ""),
         ("start", "", ""),
     ] {
@@ -367,7 +367,7 @@ fn typed_nonsense(browser: &Browser) {
     type_in(browser, "sing a song");
     hears(
         browser,
-        "\u{201c}sing a song\u{201d} is no move and no question that is known here. Type a move such as Nf3, or one of these: \
+        "\u{201c}sing a song\u{201d} is not a move and not a known question. Type a move such as Nf3, or one of these: \
          back, next, start, to the lesson, flip, map, ask, hide board, show board, describe the position, read the comment, the last move, \
          the moves from here, where this is, what is on e4, what attacks f5, what guards d4.",
     );
@@ -384,7 +384,7 @@ fn typed_promotion(browser: &Browser) {
     type_in(browser, "a8");
     hears(
         browser,
-        "Say what the pawn becomes: write =Q, =R, =B or =N behind the move.",
+        "Say what the pawn becomes: write =Q, =R, =B or =N after the move.",
     );
     type_in(browser, "a8=N");
     assert_eq!(browser.js("return line().current.aside"), json!(["a8=N"]));

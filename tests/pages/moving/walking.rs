@@ -105,7 +105,7 @@ fn map_shapes(browser: &Browser) {
     browser.show(SCRIPT, SMALL);
     browser.js("line().go('2...d6'); line().back()");
     let classes = browser.js("return all('.map circle').map((mark) => mark.getAttribute('class'))");
-    // Nodes: 1.e4 e5 1...c5 2.Nf3 2.c3 2...d6 2.Nf3; the jump passed over 1.e4.
+    // Nodes: 1.e4 e5 1...c5 2.Nf3 2.c3 2...d6 2.Nf3; the jump skipped 1.e4.
     assert_eq!(classes[0], "read");
     let count = |class: &str| {
         let all = classes.as_array().into_iter().flatten();
@@ -203,7 +203,7 @@ fn copying(browser: &Browser) {
     browser.show(SCRIPT, SMALL);
     browser.js("line().next()");
     open_desk(browser);
-    // What the page hands to the browser; reading the clipboard itself needs a permission.
+    // What the page gives to the browser; reading the clipboard itself needs a permission.
     browser.js(
         "window.taken = []; navigator.clipboard.writeText = async (text) => void taken.push(text)",
     );
@@ -223,7 +223,7 @@ fn copying(browser: &Browser) {
     }
 }
 
-/// The browser's own clipboard, where a test is let at it.
+/// The browser's own clipboard, where a test is allowed to use it.
 fn real_clipboard(browser: &Browser) {
     browser.allow_clipboard();
     browser.js("delete navigator.clipboard.writeText");
@@ -244,7 +244,7 @@ fn not_copied(browser: &Browser) {
     let fen = fen.as_str().expect("a lesson has a position");
     super::hand::hears(
         browser,
-        &format!("The browser did not let it be copied. This is the position: {fen}"),
+        &format!("The browser did not allow copying. This is the position: {fen}"),
     );
 }
 

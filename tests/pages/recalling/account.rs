@@ -1,4 +1,4 @@
-//! The account at the end of a recall: what it says, where it leads, how it looks; and where the
+//! The summary at the end of a recall: what it says, where it leads, how it looks; and where the
 //! focus is on the way there.
 
 use super::recall::{HEAD, KEPT, LESSON, WHITE, open, reader};
@@ -63,7 +63,7 @@ fn account(browser: &Browser) {
     let node = browser.js("return line('x').lesson.find('3.Nc3 Nf6')");
     assert_eq!(found[3][0], format!("k{node}"));
     assert_eq!(found[5], "That was the last walk. again");
-    // Once more, and stopped at once: nothing was met, and nothing is said of that.
+    // Once more, and stopped at once: nothing was met, and nothing is said about it.
     let stopped = reader(
         browser,
         "take('begin').click(); does('stop').click(); return [held(), row(), r.current.moves]",
@@ -94,7 +94,7 @@ fn shown(browser: &Browser) {
     );
 }
 
-/// What a link of the account has led to: the lesson's moves, where its focus is, the address, and
+/// The result of a link in the summary: the lesson's moves, where its focus is, the address, and
 /// whether the recall has stayed where it was.
 fn led_to(browser: &Browser) -> Value {
     browser.js(
@@ -175,15 +175,15 @@ fn keys(browser: &Browser) {
     };
     browser.js("inside('[data-take=begin]', 'r').focus()");
     press("square");
-    // Behind the board its two words, and then what can be done.
+    // After the board its two buttons, and then what can be done.
     for _ in 0..3 {
         browser.press(TAB);
     }
     assert_eq!(focused(browser), "show me");
     press("go on");
     press("square");
-    // What ends a walk leads to the next one, and what ends the last one to the board: not to a
-    // word that would begin anew.
+    // The end of a walk leads to the next one, and the end of the last one to the board: not to a
+    // button that would begin again.
     reader(
         browser,
         "while (!inside('ul.held', 'r')) { const word = does('next') ?? does('show'); word.focus(); word.click(); }",
@@ -195,7 +195,7 @@ fn keys(browser: &Browser) {
         "while (!take('begin')) { const word = does('next') ?? does('show'); word.focus(); word.click(); }",
     );
     assert_eq!(focused(browser), "square");
-    // What is kept is said beside its word, alone, and the focus stays.
+    // The kept progress is announced beside its button, alone, and the focus stays.
     let listen = "window.texts = [];
         new MutationObserver((changes) => window.texts.push(...changes.map(({ target }) => (target.closest ? target : target.parentNode).closest('[role=status]')?.textContent).filter(Boolean)))
           .observe(line('r').shadowRoot, { characterData: true, childList: true, subtree: true });
@@ -210,9 +210,9 @@ fn keys(browser: &Browser) {
             .is_some_and(|said| said.starts_with("Kept in this browser")),
         "{said}"
     );
-    // Once more says no more, and keeps it.
+    // A second press says nothing more, and keeps it.
     press("Remembered on this device");
-    // To forget is asked about first, and a second press at once keeps what is kept.
+    // Forgetting needs a confirmation, and a second press at once keeps the progress.
     browser.js("inside('[data-take=forget]', 'r').focus()");
     press("keep it");
     let asked = reader(browser, "return note()");
@@ -272,7 +272,7 @@ fn columns(browser: &Browser) {
                document.scrollingElement.scrollWidth <= innerWidth,
              ]",
         );
-        // Where there is room it stands beside the board.
+        // Where there is room it is beside the board.
         assert_eq!(
             seen,
             json!([true, true, true, true, true, true, !wide, true]),

@@ -1,4 +1,4 @@
-//! Recall: a lesson walked from memory. What stands at its end: account.rs.
+//! Recall: a lesson walked from memory. What is at its end: account.rs.
 
 use crate::harness::Case::{self, Everywhere, InOne};
 use crate::seeing::access::assert_clean_in_both;
@@ -170,7 +170,7 @@ fn slip(browser: &Browser) {
             "go on stop"
         ])
     );
-    // Another try moves nothing, and is told what leads on; what is told stays.
+    // Another try moves nothing, and the reader is told how to go on; the shown choice stays.
     browser.click("return inside('[data-square=g1]', 'r')");
     assert_eq!(
         reader(
@@ -178,8 +178,8 @@ fn slip(browser: &Browser) {
             "return [note(), row(), said(), getComputedStyle(all('[role=status]', 'r').at(-1)).position]"
         ),
         json!([
-            "No move is awaited now: \u{201c}go on\u{201d} leads on.",
-            "No move is awaited now: \u{201c}go on\u{201d} leads on. go on stop",
+            "No move is expected now: \u{201c}go on\u{201d} leads on.",
+            "No move is expected now: \u{201c}go on\u{201d} leads on. go on stop",
             told[1],
             "absolute"
         ])
@@ -197,7 +197,7 @@ fn slip(browser: &Browser) {
             "The answer: 4.Bg5. The pin. This position comes back before the walk ends."
         ])
     );
-    // Both come back, the first first; one that is missed again is told again, and that is all.
+    // Both come back, the first first; one that is missed again is shown again, and that is all.
     let back = reader(
         browser,
         "const seen = []; const look = () => seen.push([r.current.moves.at(-1), row().split('. ')[0]]);

@@ -54,8 +54,8 @@ fn remember(browser: &Browser) {
     assert_eq!(
         after,
         json!([
-            "Kept in this browser and sent nowhere, until you forget it here. Some browsers clear it after a \
-             week without a visit: a file is safe from that. Remembered: 5 of 5 positions. \
+            "Kept only in this browser, until you forget it here. Some browsers delete it after a week \
+             without a visit: a saved file stays. Remembered: 5 of 5 positions. \
              The next ones come back tomorrow.",
             1,
             5,
@@ -88,7 +88,7 @@ fn coming_back(browser: &Browser) {
             { "positions": 5, "new": 0, "due": 5, "changed": 0, "waiting": 0, "next": null }
         ])
     );
-    // To forget is asked at its two words.
+    // The confirmation is at its two buttons.
     let asked = reader(browser, "take('forget').click(); return row()");
     assert!(
         asked
@@ -106,7 +106,7 @@ fn coming_back(browser: &Browser) {
     assert_eq!(walked[0], "e6");
     assert_eq!(walked[1]["due"], 0);
     assert!(walked[1]["next"].is_string());
-    // Another choice at one position: it starts again on the same day, and is told.
+    // Another choice at one position: it starts again on the same day, and the reader is told.
     let changed = LESSON.replace("4. Bg5 {The pin.}", "4. e3 {Quiet.} (4. Bg5)");
     let text = body(KEPT).replace(LESSON, &changed);
     let other = browser.write(HEAD, &text);
@@ -169,7 +169,7 @@ fn two_tabs(browser: &Browser) {
         &format!("<iframe width=900 height=900 src=\"{path}\"></iframe><iframe width=900 height=900 src=\"{path}\"></iframe>"),
     );
     browser.open(&frames);
-    // One learns the main line, the other the sideline, each before it hears of the other.
+    // One learns the main line, the other the sideline, each before it knows of the other.
     let counts = browser.js(
         "const frames = [...document.querySelectorAll('iframe')];
          const recalls = [];
@@ -206,7 +206,7 @@ fn corrupt_and_newer(browser: &Browser) {
     assert_eq!(
         found,
         json!([
-            "What was kept here could not be read. It is set aside, and you start anew.",
+            "What was kept here could not be read. It is set aside, and you start again.",
             "{\"plyline\":\"progress\",\"ver",
             5
         ])
@@ -234,7 +234,7 @@ fn corrupt_and_newer(browser: &Browser) {
     assert_eq!(
         found,
         json!([
-            "A newer plyline keeps progress here, which is left as it is: yours lasts while this page is open",
+            "Progress of a newer plyline is stored here and not changed: yours lasts while this page is open",
             newer,
             1,
             5

@@ -37,15 +37,15 @@ fn assert_clean(browser: &Browser, state: &str) {
         .unwrap_or_else(|_| panic!("{} is missing: tests/run.sh installs it", path.display()));
     let found = browser.js(&format!(
         "if (!window.axe) {{ {axe}\n }}
-         // axe-core scrolls to what it looks at; the board that stays then lies over other text, as it
-         // does for readers, and axe-core gives up on that text, as on text over the shadow of what goes on.
+         // axe-core scrolls to what it looks at; the board that stays then lies over other text, as
+         // it does for readers, and axe-core cannot judge that text, nor text over a shadow.
          const staying = [...document.querySelectorAll('ply-line, ply-quiz')].flatMap((element) => [...element.shadowRoot.querySelectorAll('.margin, .under')]);
          staying.forEach(({{ style }}) => {{ style.position = 'static'; style.backgroundImage = 'none' }});
          const {{ violations, passes, incomplete }} = await axe.run(document, {{ rules: {{ 'target-size': {{ enabled: true }} }} }});
          const rows = (rules) => rules.flatMap(({{ id, help, nodes }}) =>
            nodes.map(({{ html, failureSummary, target }}) => [id, help, target.flat().join(' '), html, failureSummary].join('\\n')));
-         // Text that axe-core cannot judge is no finding, but there must be none that is read: the
-         // board's coordinates stand in its picture, which has a description of its own.
+         // Text that axe-core cannot judge is no finding, but none of it may be read: the board's
+         // coordinates are in its picture, which has a description of its own.
          const unsure = incomplete.filter(({{ id }}) => id === 'color-contrast')
            .map(({{ nodes, ...rule }}) => ({{ ...rule, nodes: nodes.filter(({{ html }}) => !html.includes('aria-hidden=\\\"true\\\"')) }}));
          staying.forEach(({{ style }}) => {{ style.removeProperty('position'); style.removeProperty('background-image') }});

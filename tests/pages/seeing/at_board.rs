@@ -1,5 +1,5 @@
-//! What a reader of a narrow page sees without scrolling: answers, choices, map and field stand
-//! at the board that stays, and a step leaves room for what is said of its move.
+//! What a reader of a narrow page sees without scrolling: answers, choices, map and field are at
+//! the board that stays, and a step leaves room for the words about its move.
 
 use crate::harness::Case::{self, Everywhere, InOne};
 use crate::support::browser::Browser;

@@ -47,7 +47,7 @@ const DRAWN: f64 = 3.0;
 const LESSON: &str = "<ply-line id=\"lesson\" data-plyline=\"debug\"><pre>1. d4 {Choose: this, and [look](#1.d4).} d5 \
     2. c4 {Marks @e4 @!c5 @?d5 and @b1-c3 @!g1-f3 @?d1-a4.} e6 (2... dxc4 {takes the pawn} 3. e4) 3. Nc3 Nd9 *</pre></ply-line>";
 
-/// Something to tell from its ground: a name, how much contrast it needs, and both colours as
+/// Something to be seen on its background: a name, how much contrast it needs, and both colours as
 /// they come out over the paper.
 #[derive(Deserialize)]
 struct Pair {

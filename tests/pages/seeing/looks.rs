@@ -1,5 +1,5 @@
 //! Pictures to look at, in target/looks: `cargo test --test pages -- looks chromium`. No part of
-//! the ordinary run, for they prove nothing until somebody has looked.
+//! the ordinary run, because they prove nothing until somebody has looked.
 
 use crate::harness::Case::{self, InOne};
 use crate::hosting::hosts::with_sheet;
@@ -128,7 +128,7 @@ fn pieces(browser: &Browser) {
         for side in [20.0, 40.0, 90.0] {
             // Of the picture's 543 units 512 are squares.
             let board = side * 8.0 * 543.0 / 512.0;
-            // Small boards stand in narrow lessons, large ones in wide ones.
+            // Small boards are in narrow lessons, large ones in wide ones.
             let (width, css) = match side < 50.0 {
                 true => (1000, format!("{css} ply-line {{ max-width: 700px }}")),
                 false => (2000, css.to_owned()),

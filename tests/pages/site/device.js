@@ -1,5 +1,5 @@
-// Loaded before plyline.js: another day, another kind of storage, chance that is none, a file that
-// the reader chooses (`globalThis.chosen`), and what is told of tries.
+// Loaded before plyline.js: another day, another kind of storage, fixed chance, a file that
+// the reader chooses (`globalThis.chosen`), and the events of tries.
 const wanted = new URLSearchParams(location.search);
 const days = Number(wanted.get("days") ?? 0);
 const Today = Date;

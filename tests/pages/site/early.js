@@ -1,3 +1,3 @@
-// Loaded before plyline.js, behind the element `early`: sets a property on an element that is
-// none yet, as a framework does.
+// Loaded before plyline.js, after the element `early`: sets a property on an element that is not
+// yet defined, as a framework does.
 document.getElementById("early").text = "1. c4 e5 2. g3 *";

@@ -1,11 +1,11 @@
-// Loaded before everything else for an engine whose driver does not hand over its console:
-// writes down what would stand there, as far as a script can know it, in the outermost page.
+// Loaded before everything else for an engine whose driver does not give its console:
+// writes down what would be there, as far as a script can know it, in the outermost page.
 (() => {
   let said = [];
   try {
     said = top.plylineSaid ??= said;
   } catch {
-    // A frame that may not look outside keeps it to itself.
+    // A frame without access to the outside keeps it to itself.
   }
   globalThis.plylineSaid = said;
   for (const level of ["error", "warn", "info", "log"]) {
@@ -19,7 +19,7 @@
   addEventListener("securitypolicyviolation", ({ violatedDirective, blockedURI }) =>
     said.push(["error", `Content Security Policy: ${violatedDirective} blocks ${blockedURI}`]),
   );
-  // In the first phase, for what an element could not load is not passed up.
+  // In the first phase, because what an element could not load is not passed up.
   const onError = ({ message, error, target }) =>
     said.push(["error", message ? `${message} ${error?.stack ?? ""}` : `not loaded: ${target.src ?? target.href}`]);
   addEventListener("error", onError, true);

@@ -9,7 +9,7 @@ for (const type of ["ply-ready", "ply-moved", "ply-answered", "ply-settled", "pl
   });
 }
 // Counts the entries that the script makes in the history: a browser keeps some fifty of a tab, and
-// tells no more than that.
+// counts no further.
 globalThis.entries = 0;
 const { pushState } = history;
 history.pushState = function (...given) {

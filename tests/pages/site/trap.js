@@ -1,5 +1,5 @@
 // Loaded before plyline.js: counts the cores that the page compiles and the instances that it makes of
-// them, but not what puts a core together, which asks for nothing to import; and makes the next call of an import trap once `trap.armed` is set.
+// them, but not the module that puts a core together, which has no imports; and makes the next call of an import trap once `trap.armed` is set.
 // The trap is a real one: a module of 36 bytes whose one function, "boom", is the instruction
 // `unreachable`, so a RuntimeError goes through plyline's own frames as it would if the core
 // itself had trapped.
@@ -20,7 +20,7 @@ const { boom } = new Instance(
 const wrapped = (imports) => {
   trap.made += 1;
   const wrap = ([name, value]) => {
-    // By what it does, for the build gives it another name.
+    // By what it does, because the build gives it another name.
     if (!String(value).includes("setAttribute")) return [name, value];
     return [
       name,

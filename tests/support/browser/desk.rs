@@ -9,7 +9,7 @@ use std::path::{Path, PathBuf};
 use std::process::{Child, Command, Stdio};
 
 /// Makes the window's own controls as small as can be: a window is never narrower than they
-/// are, and phones are narrower than they would like to be. Pages are not styled by it.
+/// are, and phones are narrower than their usual size. Pages are not styled by it.
 const SMALL: &str = "* { font-size: 1px; min-width: 0; padding: 0; margin: 0; border-width: 0; }";
 
 /// The screen, whose pointer stays in its middle. Without a window manager the window under the

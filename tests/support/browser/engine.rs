@@ -28,7 +28,7 @@ pub enum Cap {
     Medium,
     /// The tree that a screen reader is given.
     AccessibilityTree,
-    /// Leave for a page's script to read the clipboard.
+    /// Permission for a page's script to read the clipboard.
     Clipboard,
 }
 

@@ -1,4 +1,4 @@
-// Run by browser.rs with the rights of Firefox itself, for geckodriver has no command for it:
+// Run by browser.rs with the rights of Firefox itself, because geckodriver has no command for it:
 // takes the console of the open page. What a page says to `console` is kept in the page's
 // process, what the engine says of the page (errors, blocked by the policy) in this one.
 const [, done] = arguments;

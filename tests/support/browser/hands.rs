@@ -60,7 +60,7 @@ impl Browser<'_> {
         self.chrome(script, json!(value));
     }
 
-    /// Lets the page's script at the clipboard (Chromium).
+    /// Lets the page's script use the clipboard (Chromium).
     #[track_caller]
     pub fn allow_clipboard(&self) {
         self.needs(Cap::Clipboard);

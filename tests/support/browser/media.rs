@@ -62,7 +62,7 @@ impl Browser<'_> {
     }
 
     /// Shows the page as it is printed with `print`, as on the screen with nothing (Chromium);
-    /// with the scheme, for one setting replaces all others.
+    /// with the scheme, because one setting replaces all others.
     #[track_caller]
     pub fn medium(&self, medium: &str, scheme: &str, forced: bool) {
         self.is_changed.set(true);

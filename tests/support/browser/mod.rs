@@ -327,7 +327,7 @@ impl<'a> Browser<'a> {
                               arguments[arguments.length - 1](null)";
                 self.chrome(script, Value::Null);
             }
-            // Nothing asks for it but much that is to be freed.
+            // Only much memory to be freed starts it.
             Engine::WebKit => {
                 self.js("for (let turn = 0; turn < 20; turn += 1) {
                            globalThis.litter = Array.from({ length: 300 }, () => new Array(5000).fill(turn));
@@ -364,8 +364,8 @@ impl<'a> Browser<'a> {
     }
 }
 
-/// A free port below those that the system gives to outgoing connections: knocking at one of
-/// those until the driver listens can connect the socket to itself.
+/// A free port below those that the system gives to outgoing connections: trying to connect to one
+/// of those until the driver listens can connect the socket to itself.
 fn free_port(engine: Engine) -> Result<u16, String> {
     let first = 20_000 + (std::process::id() % 5_000) as u16 * 2 + engine as u16;
     let is_free = |port: &u16| TcpListener::bind(("127.0.0.1", *port)).is_ok();

@@ -1,7 +1,6 @@
 // What the elements share that are about a lesson elsewhere in the page, which may come later than
-// they do, or anew. <ply-diagram> and <ply-recap> show something of it and do not change it; what
-// they show instead is what stands between their tags. <ply-ref> and <ply-prose> take their own
-// words for it.
+// they do, or again. <ply-diagram> and <ply-recap> show something of it and do not change it; else
+// they show the text between their tags. <ply-ref> and <ply-prose> use their own words.
 
 import { page } from "../document.js";
 import { isDebugged, showFailed, tellFailed } from "../events.js";
@@ -34,9 +33,9 @@ export class Companion {
     this.#root = this.#internals.shadowRoot;
   }
 
-  // What a class of its own says.
+  // What each class defines.
 
-  /** What it asks the core to show of a lesson; nothing of a lesson where it is `placed`. */
+  /** What it asks the core to show of a lesson; nothing of a lesson if it is `placed`. */
   asked() {}
   /** Or what it does with a lesson, showing nothing of its own: returns what was found. */
   take;
@@ -78,10 +77,10 @@ export class Companion {
     if (this.#is === "drawn") this.#draw();
     else {
       this.#is = "read";
-      // What stands between the tags, in the room that a diagram will take: nothing moves when it is
+      // The text between the tags, in the room that a diagram will take: nothing moves when it is
       // drawn in sight. A baked page has the drawing itself.
       if (!wrong && !this.#root) {
-        // Without what asks for styles, which would lay the page out for each of many.
+        // Without reading styles, which would lay the page out for each of many elements.
         this.#root = element.attachShadow({ mode: "open" });
         this.#root.adoptedStyleSheets = [runtime.sheet];
         const slot = page.createElement("slot");
@@ -113,7 +112,7 @@ export class Companion {
     return this.#root;
   }
 
-  /** The page's ink or paper is another. */
+  /** The page's ink or paper has changed. */
   repaper() {
     if (this.#is === "drawn") findSquares(this.element, this.#internals);
   }
@@ -167,7 +166,7 @@ export class Companion {
     return this.element.id || this.element.localName;
   }
 
-  /** A lesson has been read, for the first time or anew, or more of it is open. */
+  /** A lesson has been read, for the first time or again, or more of it is open. */
   heed(line) {
     const id = this.element.getAttribute("for");
     const isMeant = id ? id === line.id : this.line === line || lessonOf(this.element) === line;
@@ -179,7 +178,7 @@ export class Companion {
     this.reread();
   }
 
-  /** What it says has changed, or what stands in it. */
+  /** What it says has changed, or what is in it. */
   reread() {
     if (this.#turn) this.#read();
   }

@@ -21,7 +21,7 @@ class DiagramCompanion extends Companion {
   asked() {
     const { element } = this;
     const text = element.querySelector("pre")?.textContent;
-    // Then no lesson is waited for. What it says is decided in the core.
+    // Then it waits for no lesson. The core decides what it shows.
     const isOfLesson = element.hasAttribute("for") || element.hasAttribute("at");
     const placed = element.hasAttribute("fen") || Boolean(!isOfLesson && text?.trim());
     return { placed, given: { ...written(element), written: text } };

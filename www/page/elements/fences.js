@@ -1,4 +1,4 @@
-// Turns fenced code blocks of Markdown into elements, for Markdown has no safe place for text
+// Turns fenced code blocks of Markdown into elements, because Markdown has no safe place for text
 // inside custom tags: `pgn` a lesson, `fen` a diagram, `ply-diagram` and `ply-recap` one that
 // has its attributes as tags, `[For "exchange"] [At "4.cxd5 exd5"]`.
 
@@ -41,13 +41,13 @@ function tagsToAttributes(text, element) {
     const attribute = name.toLowerCase();
     if (known.includes(attribute) && !element.hasAttribute(attribute)) element.setAttribute(attribute, value);
   }
-  // Its text is no placement.
+  // Its text is not a placement.
   if (element.localName === "ply-diagram" && !element.hasAttribute("fen") && !element.hasAttribute("at")) {
     element.setAttribute("at", "start");
   }
 }
 
-/** What a fence asks, behind its tags. */
+/** The prompt of a fence, after its tags. */
 function promptOf(text) {
   const prompt = page.createElement("p");
   prompt.textContent = text.replace(/\[\s*\w+\s+"[^"]*"\s*\]/g, "").trim();

@@ -4,9 +4,9 @@
 import { addressOf } from "../address.js";
 import { allAround, page, safe } from "../document.js";
 
-// Milliseconds that a lesson may come late in.
+// Milliseconds by which a lesson may come late.
 const PATIENCE = 1000;
-// Most lessons that an author is told of.
+// Most lessons that a finding lists.
 const LISTED = 8;
 
 // The lessons of the element's own tree, else those of the page.
@@ -22,7 +22,7 @@ export function lessonOf(element) {
   return id || lessons.length === 1 ? (lessons[0] ?? null) : null;
 }
 
-/** What `for` says where it names none, and behind U+0000 what it could have said. */
+/** What `for` says where it names none, and after U+0000 what it could have said. */
 export function lostFor(element) {
   const ids = lessonsAround(element).slice(0, LISTED).map(({ id }) => id);
   return `${element.getAttribute("for") ?? ""}\0${ids.filter(Boolean).join(", ")}`;
@@ -34,7 +34,7 @@ export function startOf(element) {
   return !element.hasAttribute("src") && line?.text === element.text ? addressOf(line.id, "") : "";
 }
 
-/** The same when it has been read; null where none has come for a moment. */
+/** The same when it has been read; null if none has come for a moment. */
 export async function lessonSoon(element) {
   if (!lessonOf(element)) {
     const signal = AbortSignal.timeout(PATIENCE);
@@ -48,7 +48,7 @@ export async function lessonSoon(element) {
   return line;
 }
 
-/** Whether a click is no more than that: one with a key held opens a link elsewhere. */
+/** Whether a click is a plain one: with a key held it opens a link elsewhere. */
 export function isPlain({ button, ctrlKey, metaKey, shiftKey, altKey, defaultPrevented }) {
   return !(button || ctrlKey || metaKey || shiftKey || altKey || defaultPrevented);
 }

@@ -38,7 +38,7 @@ class LineReading extends Reading {
     return super.take(target);
   }
 
-  /** Goes to the place of an address or a locator. False where it names none. */
+  /** Goes to the place of an address or a locator. False if it names none. */
   enter(run, by) {
     return this.act((mounted) => mounted.enter(run), by, by === "reader");
   }

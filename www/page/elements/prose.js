@@ -1,12 +1,12 @@
-// <ply-prose>, and how an article is read: when the page is at rest, in slices, each
-// paragraph as one text with what is known of which text node holds which part of it. Only text
-// nodes are split; what names a move becomes a <ply-ref>.
+// <ply-prose>, and how an article is read: when the page is idle, in slices, each paragraph as one
+// text, with the text node of each of its parts. Only text nodes are split; what names a move
+// becomes a <ply-ref>.
 
 import { page } from "../document.js";
 import { reflect } from "../reflect.js";
 import { Companion } from "./companion.js";
 
-// Milliseconds of reading between two rests.
+// Milliseconds of reading before the page gets a turn.
 const SLICE = 8;
 // Where nothing is read.
 const CLOSED =
@@ -35,7 +35,7 @@ function* paragraphs(root) {
     } else if (node.localName === "br") text += "\n";
     else if (node.localName) {
       closed = node.matches(CLOSED);
-      if (closed) text += "\ufffc"; // something stands there
+      if (closed) text += "\ufffc"; // something is there
     }
     if (!closed && node.firstChild) {
       node = node.firstChild;
@@ -104,7 +104,7 @@ class ProseCompanion extends Companion {
 
 /** The class of <ply-prose>. */
 export function makeProse(PlyCompanion, runtime) {
-  // `[Prose "yes"]`: the article around a lesson is read as it stands.
+  // `[Prose "yes"]`: the article around a lesson is read unchanged.
   page?.addEventListener("ply-ready", (event) => {
     const [line] = event.composedPath();
     const root = line.closest("article, main, body");

@@ -10,7 +10,7 @@ const ATTRIBUTES = ["src", "for", "at", "accept", "moves", "side"];
 
 const isPre = ({ localName }) => localName === "pre";
 
-/** A reading of a lesson that may stand elsewhere in the page. */
+/** A reading of a lesson that may be elsewhere in the page. */
 export class LentReading extends Reading {
   #lender = null; // what was read of the lesson elsewhere, by a name of its own
 
@@ -35,7 +35,7 @@ export class LentReading extends Reading {
     return Object.values(this.runtime.of(line)?.lent ?? {}).join();
   }
 
-  /** A lesson has come late, or is read anew. */
+  /** A lesson has come late, or is read again. */
   heedLesson(line) {
     if (this.#lender !== null && lessonOf(this.element) === line && this.#lender !== this.#of(line)) this.start();
   }

@@ -39,7 +39,7 @@ export class Reading {
   #carried; // where the reader is, for the next instance of the core
   #text = null;
   #saying;
-  // Once a piece is in the air under a finger, the page keeps still.
+  // While a finger carries a piece, the page does not scroll.
   #still = (event) => this.ask((mounted) => mounted.dragging) && event.preventDefault();
   #turn = 0; // counts starts, so that a slow answer to an old one is dropped
   #waiting = null;
@@ -54,12 +54,12 @@ export class Reading {
     this.#root = this.#internals.shadowRoot;
   }
 
-  // What a class of its own says.
+  // What each class defines.
 
   /** Notation from elsewhere than the element: a promise of { text, game }, of game 0 where it
    * is missing there; nothing where it is the element's own. */
   source() {}
-  /** What it says: its attributes by their names, and what of the page bears on it. */
+  /** What it says: its attributes by their names, and what the page adds. */
   given() {
     return written(this.element);
   }
@@ -67,13 +67,13 @@ export class Reading {
   get isMissing() {
     return false;
   }
-  /** Does what a button asks the page for; true where it is one of the class's own. */
+  /** Does what a button asks the page for; true if it is one of the class's own. */
   takes() {}
   /** An attribute has changed that does not say what is read. */
   heeds() {}
-  /** The lesson has been read: for the first time or anew, but not after a trap elsewhere. */
+  /** The lesson has been read: for the first time or again, but not after a trap elsewhere. */
   opened() {}
-  /** The instance is another one, and the reader where they were. */
+  /** The instance is new, and the reader is where they were. */
   returned() {}
   /** A reader has moved the lesson, or jumped to a place that may be the same. */
   moved() {}
@@ -113,7 +113,7 @@ export class Reading {
     this.#waiting = null;
   }
 
-  /** Reads everything anew. The notation comes from the property, a <pre> child, the address in `src`. */
+  /** Reads everything again. The notation comes from the property, a <pre> child, the address in `src`. */
   async start() {
     const { element } = this;
     const turn = ++this.#turn;
@@ -149,8 +149,8 @@ export class Reading {
     this.#mount();
   }
 
-  // Children or their text may arrive late, from a framework; when they do not, the author
-  // should know.
+  // Children or their text may arrive late, from a framework; if they do not, the author should
+  // know.
   #wait() {
     const waiting = new MutationObserver(() => this.start());
     waiting.observe(this.element, { childList: true, characterData: true, subtree: true });
@@ -190,7 +190,7 @@ export class Reading {
     const notes = (this.isDebugged && this.ask((mounted) => mounted.notes())) || [];
     if (!this.#mounted) return;
     notes.forEach((note) => console.info(`plyline ${name}: ${note}`));
-    // What a class of its own misses is found last.
+    // What is missing for one class is found last.
     const wrong = current === null ? findings[0] : this.isMissing && findings.at(-1);
     if (wrong !== false) tellFailed(element, id, reasonOf(wrong), wrong?.message ?? own(element, "noText"));
     if (!this.#drawn) runtime.drawSoon(element);
@@ -209,18 +209,18 @@ export class Reading {
 
   // What is drawn.
 
-  /** Draws it, where that has not been done, or anew. */
+  /** Draws it, where that has not been done, or again. */
   draw(again = false) {
     const { element } = this;
     if (!this.mounted || (this.#drawn && !again)) return;
     const baked = (!this.#drawn && this.#root && element.getAttribute("data-plyline-baked")) || undefined;
     this.#dress();
     const language = element.closest("[lang]")?.lang ?? "";
-    // Measured only now, for without its sheet the element is inline and has no width. A baked
+    // Measured only now, because without its sheet the element is inline and has no width. A baked
     // page is taken over as it is.
     const narrow = !baked && isNarrow(element);
     this.#made = this.ask((mounted) => mounted.draw(this.#root, baked, language, this.isDebugged, narrow)) ?? null;
-    // On the grid: of a listener on a shadow root Chromium does not know in time, and scrolls.
+    // On the grid: Chromium notices a listener on a shadow root too late, and scrolls.
     this.#root.querySelector(".grid")?.addEventListener("touchmove", this.#still, { passive: false });
   }
 
@@ -252,7 +252,7 @@ export class Reading {
     if (this.#drawn) this.#paper.find();
   }
 
-  /** Its sheet is adopted anew. */
+  /** Its sheet is adopted again. */
   redress() {
     if (this.#drawn) this.#dress();
   }
@@ -265,7 +265,7 @@ export class Reading {
   /** What needs the browser: other elements, the clipboard, a download. */
   async take(target) {
     const { element } = this;
-    // One word opens the answers of the whole page.
+    // One button opens the answers of the whole page.
     if (target.closest('[data-do="open"]')) this.runtime.present.forEach((other) => other !== this && other.openAll());
     const what = target.closest("[data-take]")?.dataset.take;
     if (!what || !this.mounted || this.takes(what)) return;
@@ -281,7 +281,7 @@ export class Reading {
 
   // Calls into the core.
 
-  /** What is mounted, in the core's present instance; null where nothing is. */
+  /** What is mounted, in the core's present instance; null if nothing is. */
   get mounted() {
     if (this.#mounted && this.#era !== this.runtime.era) this.#mount({ again: true });
     return this.#mounted;
@@ -291,13 +291,13 @@ export class Reading {
     return this.runtime.guard(call, (error) => this.#failCore("trapped", error));
   }
 
-  /** Asks what is mounted, and changes nothing; undefined where nothing is, or it trapped. */
+  /** Asks the mounted lesson, and changes nothing; undefined if nothing is mounted, or it trapped. */
   ask(call) {
     const { mounted } = this;
     return mounted ? this.#guard(() => call(mounted)) : undefined;
   }
 
-  /** Has what is mounted do something; true when that changed something. */
+  /** Lets the mounted lesson do something; true when that changed something. */
   act(call, by = "script", jump = false) {
     const before = this.ask((mounted) => mounted.turns);
     if (before === undefined) return false;
@@ -323,7 +323,7 @@ export class Reading {
     return changed;
   }
 
-  // What has come of tries at questions, for a site that counts.
+  // Sends the events of tries at questions, for a site that counts.
   #report() {
     for (const { type, detail } of this.ask((mounted) => mounted.told()) ?? []) send(this.element, type, detail);
   }
@@ -333,7 +333,7 @@ export class Reading {
     this.#carried = mounted.carry();
   }
 
-  /** Brings it to a node at a reader's wish, and the focus there. False where it cannot. */
+  /** Goes to a node for a reader, and moves the focus there. False if it cannot. */
   visit(node) {
     this.draw();
     this.act((mounted) => mounted.lead(node), "reader", true);
@@ -346,12 +346,12 @@ export class Reading {
 
   #failSource(src, { name, message }) {
     const sentence = `${own(this.element, "noSource")}: ${src}`;
-    // Those of the browser have other names.
+    // Errors of the browser have other names.
     if (name === "Error") this.#fail("source", `${sentence} (${message})`);
     else this.#fail("source", sentence, message);
   }
 
-  // Without the core what was written can be read, where anything was.
+  // Without the core the written text can be read, if there is any.
   #failCore(name, error) {
     const { element } = this;
     const below = [...element.children].some(isNotation) ? ` ${own(element, "below")}` : "";
@@ -359,7 +359,7 @@ export class Reading {
   }
 
   // Nothing can be drawn: a sentence, and the element's own content below it. A baked root
-  // that was never taken over stays as it is, for it can be read. Why is for the author alone
+  // that was never taken over stays as it is, because it can be read. Why is for the author alone
   // where it is the browser's own error.
   #fail(reason, message, why) {
     this.#mounted = this.#lesson = null;
@@ -367,7 +367,7 @@ export class Reading {
     this.#failed ||= !this.#root;
     if (this.#failed || this.#drawn) {
       this.#root ??= this.element.attachShadow({ mode: "open" });
-      // Without what asks for styles, which would lay the page out for each of many.
+      // Without reading styles, which would lay the page out for each of many elements.
       if (!this.#drawn) this.#root.adoptedStyleSheets = [this.runtime.sheet];
       showFailed(this.#root, message);
     }
@@ -384,7 +384,7 @@ export class Reading {
   get root() {
     return this.#root;
   }
-  /** The text that was read, and which of its games; null where there is none. */
+  /** The text that was read, and which of its games; null if there is none. */
   get lent() {
     return this.#mounted && { text: this.#request.text, game: this.#request.game };
   }

@@ -71,7 +71,7 @@ class RecallReading extends LentReading {
     this.act((mounted) => void mounted.recall("show", today(), shown));
   }
 
-  /** Takes up what was learned here and elsewhere, and keeps it where the reader wants that. */
+  /** Merges what was learned here and elsewhere, and keeps it if the reader wants that. */
   learn(note = "", keep = false, read = 0) {
     if (!this.recall("tally")) return;
     const key = keyOf(this.element);
@@ -100,7 +100,7 @@ class RecallReading extends LentReading {
   }
 }
 
-// At the reader's wish, here or in another tab.
+// Asked for by the reader, here or in another tab.
 function forgetAll(key, note = "") {
   forget(key);
   for (const reading of present) if (keyOf(reading.element) === key) reading.unlearn(note);

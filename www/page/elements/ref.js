@@ -8,7 +8,8 @@ import { reflect } from "../reflect.js";
 import { Companion } from "./companion.js";
 import { isPlain, lessonOf } from "./lessons.js";
 
-// Milliseconds until an open board is spoken of, for a region that was hidden is not heard at once.
+// Milliseconds until an open board is announced, because a region that was hidden is not heard at
+// once.
 const CALM = 150;
 // Pixels between the board and the sentence, and the edges of the page.
 const GAP = 6;
@@ -18,7 +19,7 @@ let sentence = null; // the link that it was opened at
 let lesson = null; // whose board it is
 
 class RefCompanion extends Companion {
-  #known = false; // what the script made needs no check
+  #known = false; // a link made by the script needs no check
   #link = null;
 
   constructor(element, runtime) {
@@ -47,7 +48,7 @@ class RefCompanion extends Companion {
     if (this.#link) this.#link.href = addressOf(line.id, run);
   }
 
-  /** Takes the place of some words of an article. */
+  /** Replaces some words of an article. */
   replace(words, line, run) {
     const { element } = this;
     this.#known = true;
@@ -61,7 +62,7 @@ class RefCompanion extends Companion {
     this.#join(line, run);
   }
 
-  // Unless the reader wants it elsewhere. The focus stays where the reader reads.
+  // Unless the reader opens it elsewhere. The focus stays where the reader reads.
   #follow(event) {
     const { element } = this;
     const link = event.target.closest("a");
@@ -77,7 +78,7 @@ class RefCompanion extends Companion {
     open = root.querySelector("[popover]");
     if (!open?.showPopover) return open?.remove();
     open.style.background = `var(--ply-paper, ${findPaper(this.element)})`;
-    // The focus that would go with the board goes back to the sentence.
+    // The focus in the closing board goes back to the sentence.
     open.onbeforetoggle = ({ newState }) => {
       if (newState === "closed" && root.activeElement) link.focus();
     };

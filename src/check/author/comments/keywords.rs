@@ -1,5 +1,4 @@
-//! The words that make a comment more than text, where they stand or are written so that they do
-//! nothing.
+//! The words that make a comment more than text, in places or forms in which they do nothing.
 
 use super::misspelt;
 use crate::lesson::{Lesson, NodeId};
@@ -32,7 +31,7 @@ fn words(lesson: &Lesson, id: NodeId, findings: &mut Findings) {
             "before the first move of a variation it belongs to no position; {}",
             before_it(lesson, id)
         ));
-        let help = "before the first move of a variation it recommends nothing; put it behind the \
+        let help = "before the first move of a variation it recommends nothing; put it after the \
                     move";
         comment.opening(CHOOSE, help);
         comment.everywhere();
@@ -49,12 +48,12 @@ fn words(lesson: &Lesson, id: NodeId, findings: &mut Findings) {
         let mut comment = Look::new(said, &text, findings);
         comment.beside_question = asked.is_some();
         if asked.is_some_and(|first| first < at) {
-            comment.question("a position asks one question, and one stands before this");
+            comment.question("a position asks one question, and it has one before this");
         }
         if node.parent.is_none() {
             comment.opening(
                 CHOOSE,
-                "it recommends the move before it, and there is none",
+                "it recommends the move before it, and there is no move",
             );
         }
         comment.everywhere();
@@ -62,24 +61,24 @@ fn words(lesson: &Lesson, id: NodeId, findings: &mut Findings) {
     }
 }
 
-/// Where a question belongs that stands before the first move of a variation: behind the move
+/// The right place of a question that is before the first move of a variation: after the move
 /// before it, and before the one that the variation replaces.
 fn before_it(lesson: &Lesson, id: NodeId) -> String {
     let node = lesson.node(id);
     let beside = lesson.numbered(lesson.line(node.line).beside);
     match node.parent {
         None | Some(0) => format!("put it before {beside}"),
-        Some(parent) => format!("put it behind {}, before {beside}", lesson.numbered(parent)),
+        Some(parent) => format!("put it after {}, before {beside}", lesson.numbered(parent)),
     }
 }
 
-/// A comment that is looked at.
+/// The comment being checked.
 struct Look<'a> {
     said: &'a Comment,
     /// Its text without commands of other programs.
     text: &'a str,
     findings: &'a mut Findings,
-    /// Whether it means to ask, however its first word is written.
+    /// Whether it should ask, even if its first word is misspelt.
     means_to_ask: bool,
     /// Whether another comment of its position asks.
     beside_question: bool,
@@ -129,7 +128,7 @@ impl<'a> Look<'a> {
         }
     }
 
-    /// What is looked for in every comment.
+    /// Checks made for every comment.
     fn everywhere(&mut self) {
         self.misplaced();
         self.small();
@@ -145,11 +144,11 @@ impl<'a> Look<'a> {
         }
     }
 
-    /// `Choose:` within a paragraph, `Ask:` behind other words, `Hint:` and `Because:` without a
+    /// `Choose:` within a paragraph, `Ask:` after other words, `Hint:` and `Because:` without a
     /// question.
     fn misplaced(&mut self) {
         let part = match self.beside_question {
-            true => "write it in the braces of the `Ask:`, behind the question",
+            true => "write it in the braces of the `Ask:`, after the question",
             false => "it belongs to a comment that begins with `Ask:`",
         };
         for (word, help) in [
@@ -159,7 +158,7 @@ impl<'a> Look<'a> {
             ),
             (
                 ASK,
-                "begin the comment with it; what is said before stands in another",
+                "begin the comment with it; put the words before it into another comment",
             ),
             (HINT, part),
             (BECAUSE, part),
@@ -211,7 +210,7 @@ impl<'a> Look<'a> {
     }
 
     /// A word with other capitals or with a space before its colon: `ask:`, `Ask :`. In a comment
-    /// that asks, `hint:` and `because:` behind a sentence.
+    /// that asks, `hint:` and `because:` after a sentence.
     fn small(&mut self) {
         for word in [ASK, CHOOSE, HINT, BECAUSE] {
             let name = word.trim_end_matches(':');
@@ -257,9 +256,9 @@ impl<'a> Look<'a> {
             let end = places.get(ix + 1).map_or(self.text.len(), |next| next.0);
             let words = self.text[at + word.len()..end].trim();
             if count > 0 {
-                self.does_nothing(at, word, "a question has it once; join what both say");
+                self.does_nothing(at, word, "a question has it once; join the words of both");
             } else if words.is_empty() {
-                let help = "write the words behind it, or leave it out".to_owned();
+                let help = "write the words after it, or leave it out".to_owned();
                 self.find(at, word, "says nothing here", help);
             }
         }
@@ -278,7 +277,7 @@ mod tests {
     use crate::check::author::given::{checked, words_of};
     use crate::text::Code;
 
-    /// The words of a text that are told, as they are written.
+    /// The words of a text that have findings, as written.
     fn told(text: &str) -> Vec<String> {
         words_of(text, Code::WordAmiss)
     }
@@ -367,7 +366,7 @@ mod tests {
         };
         let later = help("1. e4 e5 2. Nf3 ({Ask: what else?} 2. Nc3 {x}) Nc6 {x} *");
         assert!(
-            later.ends_with("put it behind 1...e5, before 2.Nf3"),
+            later.ends_with("put it after 1...e5, before 2.Nf3"),
             "{later}"
         );
         let first = help("1. e4 ({Ask: what else?} 1. d4 {x}) e5 {x} *");

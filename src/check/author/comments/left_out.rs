@@ -1,5 +1,5 @@
-//! Questions with written choices, of which the move that the lesson goes on with is none: a try
-//! of it is called playable and not right.
+//! Questions with written choices that leave out the next move of the lesson's own line: that move
+//! is called playable, not right.
 
 use crate::check::lesson::questions::asked_at;
 use crate::lesson::{Lesson, NodeId};
@@ -28,7 +28,7 @@ fn main(lesson: &Lesson, id: NodeId) -> Option<Finding> {
     let (right, goes_on) = (join(&right, " and "), lesson.numbered(main));
     let is = if choices.len() == 1 { "is" } else { "are" };
     let message = format!("the lesson goes on with {goes_on}, and only {right} {is} right here");
-    let help = format!("write `Choose:` behind {goes_on} too, if it answers the question");
+    let help = format!("write `Choose:` after {goes_on} too, if it answers the question");
     let finding = Finding::new(Code::MainLeftOut, asked_at(lesson, id), message);
     Some(
         finding

@@ -1,16 +1,16 @@
-//! Words such as `Choose:` with a slip of the hand in them.
+//! Words such as `Choose:` with a typing slip.
 
 use crate::lesson::reason::suggest::distance;
 use crate::notation::comment::keyword::KEYWORDS;
 
-/// Words of the language that are one sign from one of those, and mean themselves.
+/// English words that differ by one letter from one of those, and are no slips.
 const OWN: &[&str] = &[
     "ark", "as", "ash", "asp", "ass", "auk", "bask", "cask", "mask", "task", "choosy", "hind",
     "hilt", "hit", "hunt", "dint", "lint", "mint", "pint", "tint",
 ];
 
-/// Which of the words is meant by one before a colon that is written with one slip: a sign too
-/// many, too few or another, or two in the wrong order. Capitals are another matter.
+/// The word that is meant by a word before a colon with one slip: a letter too many, too few or
+/// wrong, or two in the wrong order. Capitals are checked elsewhere.
 pub(super) fn meant(word: &str) -> Option<&'static str> {
     let small = word.to_ascii_lowercase();
     if !(2..=8).contains(&small.len()) || OWN.contains(&small.as_str()) {

@@ -10,7 +10,7 @@ mod stray_markup;
 use crate::lesson::Lesson;
 use crate::text::Findings;
 
-/// What there is to say about the comments of a lesson.
+/// The findings about the comments of a lesson.
 pub(super) fn comments(lesson: &Lesson) -> Findings {
     let mut findings = named_moves::named_moves(lesson);
     findings.extend(keywords::keywords(lesson));

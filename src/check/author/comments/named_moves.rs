@@ -30,7 +30,7 @@ pub(super) fn named_moves(lesson: &Lesson) -> Findings {
 }
 
 /// Whether a text may name a move by its number, as `6.Bd3`, `6...c5`, `6 Bd3` do: what has no
-/// letter of a move behind a number is not looked at further. Clocks and evaluations have none.
+/// letter of a move after a number is not looked at further. Clocks and evaluations have none.
 fn numbers_a_move(text: &str) -> bool {
     let mut numbered = false;
     for byte in text.bytes() {
@@ -66,7 +66,7 @@ fn named(lesson: &Lesson, context: &mut Context, passage: &Passage, findings: &m
             );
             let word = text.get(misplaced.word.clone()).unwrap_or_default();
             let mut help = format!(
-                "where it is meant to be impossible, write {} without its number",
+                "if the move is meant to be impossible, write {} without its number",
                 quote(word)
             );
             if let Some(near) = &why.help {

@@ -14,8 +14,8 @@ use crate::text::{Code, Finding, Findings, quote};
 use core::ops::Range;
 use shakmaty::{CastlingSide, Chess, Color, Move, Position, Role};
 
-/// The questions of a lesson whose prompt names its answer in other words than SAN, which every
-/// page tells.
+/// The questions of a lesson whose prompt names its answer in other words than SAN; every page
+/// reports SAN itself.
 pub(super) fn prompts(lesson: &Lesson) -> Findings {
     let mut findings = Findings::default();
     for &id in lesson.commented() {
@@ -32,7 +32,7 @@ fn prompt(lesson: &Lesson, id: NodeId) -> Option<Finding> {
     let choices = lesson.choices(id);
     let san = |&id: &NodeId| lesson.node(id).san.trim_end_matches(['+', '#']);
     if choices.iter().any(|id| names_move(prompt.text(), san(id))) {
-        return None; // told there
+        return None; // reported there
     }
     let told = |id| Some((id, tells(prompt, &node.position, san(id))?));
     let (&answer, words) = choices.iter().find_map(told)?;
@@ -47,8 +47,8 @@ fn prompt(lesson: &Lesson, id: NodeId) -> Option<Finding> {
 }
 
 /// The words of a prompt that name a legal move, given in English SAN: `Knight to f3`, `Ng1-f3`,
-/// `g1f3`, `castles`, an arrow `@g1-f3`. A square alone names a pawn's move and no other, and what is said of a move
-/// with another number is said of another position.
+/// `g1f3`, `castles`, an arrow `@g1-f3`. A square alone names a pawn's move and no other, and a
+/// move with another number belongs to another position.
 pub(in crate::check::author) fn tells(
     prompt: &Passage,
     position: &Chess,
@@ -81,7 +81,7 @@ pub(in crate::check::author) fn tells(
         .map(quote)
 }
 
-/// Whether a shape means that move, and says as it does whether something is taken: after White's
+/// Whether a shape means that move, and both are captures or neither: after White's
 /// Nf3 the answer may be that Black takes there.
 fn is_by(position: &Chess, shape: &Shape, answer: Move) -> bool {
     let takes = match shape.kind {
@@ -90,7 +90,7 @@ fn is_by(position: &Chess, shape: &Shape, answer: Move) -> bool {
             file: Some(_),
             ..
         } => answer.is_capture(), // `ed5`
-        // Both squares say all.
+        // Both squares are enough.
         Kind::Piece { role: None, .. } => answer.is_capture(),
         _ => shape.capture,
     };
@@ -98,7 +98,7 @@ fn is_by(position: &Chess, shape: &Shape, answer: Move) -> bool {
         && rules::resolve(position, shape).is_ok_and(|(resolved, _)| resolved == answer)
 }
 
-/// What may stand between a piece and the square that it goes to.
+/// What may be between a piece and the square that it goes to.
 const GOES: &[&str] = &[
     "to", "into", "onto", "from", "at", "go", "goes", "move", "moves", "jump", "jumps", "come",
     "comes", "step", "steps", "develop", "develops",
@@ -144,8 +144,8 @@ fn spoken(text: &str, answer: Move, turn: Color) -> Option<Range<usize>> {
     None
 }
 
-/// Whether the sentence around a word names the other side and not the one to move: then it is of
-/// what that side does.
+/// Whether the sentence around a word names only the side that is not to move: then it is about
+/// that side's moves.
 fn is_of_other(text: &str, range: &Range<usize>, turn: Color) -> bool {
     let ends = ['.', '!', '?', ';'];
     let from = text[..range.start].rfind(ends).map_or(0, |at| at + 1);
@@ -160,7 +160,7 @@ fn is_of_other(text: &str, range: &Range<usize>, turn: Color) -> bool {
     names(!turn) && !names(turn)
 }
 
-/// The words of a text in small letters, and where they stand.
+/// The words of a text in small letters, and where they are.
 fn words(text: &str) -> Vec<(String, Range<usize>)> {
     let mut list = Vec::new();
     let mut from = None;
@@ -183,7 +183,7 @@ mod tests {
     use crate::check::author::given::words_of;
     use crate::lesson::given::lesson;
 
-    /// What a prompt at the end of a line says of the answer.
+    /// What a prompt at the end of a line names of the answer.
     fn told(text: &str, san: &str, prompt: &str) -> Option<String> {
         let lesson = lesson(text);
         let last = lesson.nodes.last().expect("a node");

@@ -1,5 +1,5 @@
-//! Signs in comments that readers see as they are written: marks that are none or but half of what
-//! they seem, HTML, numeric glyphs.
+//! Signs in comments that readers see as they are written: marks that are invalid or only partly
+//! read, HTML, numeric glyphs.
 
 use crate::lesson::Lesson;
 use crate::notation::Comment;
@@ -8,7 +8,7 @@ use crate::notation::comment::passage::Passage;
 use crate::notation::word::nag;
 use crate::text::{Code, Finding, Findings, is_letter_or_digit, quote};
 
-/// The signs in the comments of a lesson that do not do what they seem to.
+/// The signs in the comments of a lesson that do not do what they look like.
 pub(super) fn stray_markup(lesson: &Lesson) -> Findings {
     let mut findings = Findings::default();
     for &id in lesson.commented() {
@@ -40,20 +40,21 @@ fn signs(passage: &Passage, findings: &mut Findings) {
     }
     if let Some((at, written, help)) = html(raw) {
         let message = format!(
-            "{} is shown as it is written: a comment is no HTML",
+            "{} is shown as it is written: HTML is not read in a comment",
             quote(written)
         );
         push(Code::AsWritten, at, written, message, help.to_owned());
     }
     for (at, written) in glyphs(raw) {
-        let message = format!("{written} is shown as it is written: it is a word of this comment");
-        let help = "a glyph stands behind the move and outside the braces".to_owned();
+        let message =
+            format!("{written} is shown as it is written: in a comment it is only a word");
+        let help = "a glyph is written after the move, outside the braces".to_owned();
         push(Code::AsWritten, at, written, message, help);
     }
 }
 
-/// A mark at the start of a text that is none, or but a part of what stands there: how much of it,
-/// what is wrong, and the way out. What names a square that is none is told by every page.
+/// A mark at the start of a text that is invalid or only partly read: the text, what is wrong, and
+/// the help. Marks of squares that do not exist are reported by every page.
 fn half(before: Option<char>, rest: &str) -> Option<(&str, String, String)> {
     let is_apart = |letter: char| {
         !is_letter_or_digit(letter) && !matches!(letter, '@' | '.' | '_' | '+' | '-')
@@ -120,7 +121,7 @@ fn half(before: Option<char>, rest: &str) -> Option<(&str, String, String)> {
     // `@!Q`: a sign says that a mark is meant; `@name` is a name.
     let is_signed = after.len() > name.len() && after.starts_with(['!', '?']);
     (is_signed && !name.is_empty() && !looks_like_a_square(name)).then(|| {
-        let help = "behind the sign stands a square, a1 to h8".to_owned();
+        let help = "after the sign comes a square, a1 to h8".to_owned();
         (written, message, help)
     })
 }
@@ -143,7 +144,7 @@ const ENTITIES: &[&str] = &[
     "amp", "lt", "gt", "quot", "apos", "nbsp", "ndash", "mdash", "hellip",
 ];
 
-/// The first sign of HTML in a text, where it stands, and what to write instead.
+/// The first sign of HTML in a text, where it is, and what to write instead.
 fn html(raw: &str) -> Option<(usize, &str, &'static str)> {
     for (at, sign) in raw.match_indices(['<', '&']) {
         let rest = &raw[at..];
@@ -201,7 +202,7 @@ mod tests {
     use crate::lesson::given::lesson;
     use crate::text::Source;
 
-    /// The codes of what is told of a comment, and the words where.
+    /// The codes of a comment's findings, and the words at their places.
     fn told(comment: &str) -> Vec<(&'static str, String)> {
         let text = format!("1. e4 {{{comment}}} *");
         let source = Source::new("a.pgn", text.as_str());

@@ -1,6 +1,5 @@
-//! What the tags of a game ask for and do not get: names and values that nothing knows, places
-//! that the lesson does not have, questions that are not as they are meant. The page passes over
-//! them.
+//! Tags that have no effect: unknown names and values, places that the lesson does not have,
+//! questions that differ from what is meant. The page ignores them.
 
 mod question;
 
@@ -9,8 +8,8 @@ use crate::lesson::{Lesson, LocateError, locate, way_out};
 use crate::notation::{Game, Tag};
 use crate::text::{Code, Finding, Findings, Source};
 
-/// What there is to say about the tags of a game; of their values, which every page knows, it is
-/// told elsewhere.
+/// The findings about the tags of a game; those about their values, which every page makes, come
+/// from elsewhere.
 pub(super) fn tags(source: &Source, game: &Game, lesson: &Lesson) -> Findings {
     let mut findings = Findings::default();
     let tags = Tags { source, game };
@@ -50,7 +49,7 @@ impl<'a> Tags<'a> {
     }
 }
 
-/// A name with other capitals, and one that is of another place.
+/// A name with wrong capitals, and one that belongs elsewhere.
 fn name(tags: &Tags, tag: &Tag) -> Option<Finding> {
     let written = tags.name(tag);
     let find =
@@ -63,7 +62,7 @@ fn name(tags: &Tags, tag: &Tag) -> Option<Finding> {
         return find(message, help.to_owned());
     }
     let known = ATTRIBUTES.iter().filter(|row| row.tagged == Tagged::Lesson);
-    // The standard's own, without which its position is not one.
+    // The standard's own tags, which a start position needs.
     let mut known = known.map(|row| row.tag).chain(["SetUp"]);
     let meant = known.find(|known| known.eq_ignore_ascii_case(written))?;
     if meant == written || tags.get(meant).is_some() {

@@ -16,7 +16,7 @@ pub(super) fn question(tags: &Tags, lesson: &Lesson) -> Findings {
     let blank = |name| tags.get(name).filter(|tag| tag.value.trim().is_empty());
     push(findings, blank("At").and_then(|at| place(lesson, at)));
     if let Some(tag) = blank("Moves") {
-        let message = "the tag Moves names no number of moves, and one is asked for";
+        let message = "the tag Moves gives no number of moves, so one move is asked for";
         let finding = Finding::new(Code::TagAmiss, tag.value_span, message.to_owned());
         let most = limits::QUESTION_MOVES;
         let help = format!("write a number from 1 to {most}, or leave it out");
@@ -37,7 +37,7 @@ pub(super) fn question(tags: &Tags, lesson: &Lesson) -> Findings {
         Err(fault) => {
             findings.push(told(tags, lesson, &fault));
             if matches!(fault, Fault::Moves(_)) {
-                // The number is looked at first, and the other tags may be amiss as well.
+                // The number is checked first; the other tags may be wrong as well.
                 let wish = Wish { moves: "", ..wish };
                 let fault = Question::new(lesson, &wish, lesson.letters()).err();
                 push(findings, fault.map(|fault| told(tags, lesson, &fault)));
@@ -47,7 +47,7 @@ pub(super) fn question(tags: &Tags, lesson: &Lesson) -> Findings {
     list
 }
 
-/// Why there is no question, at the tag that is to be mended.
+/// Why there is no question, at the tag that is to be fixed.
 fn told(tags: &Tags, lesson: &Lesson, fault: &Fault) -> Finding {
     let name = match fault {
         Fault::Place(..) => "At",
@@ -65,10 +65,10 @@ fn told(tags: &Tags, lesson: &Lesson, fault: &Fault) -> Finding {
     }
 }
 
-/// Accepted moves that are none, or that the prompt names.
+/// Accepted moves that are no moves, or that the prompt names.
 fn accepted(question: &Question, lesson: &Lesson, tag: &Tag) -> Option<Finding> {
     if question.accepted.is_empty() {
-        let message = "the tag Accept names no move, and the choices of the lesson are right";
+        let message = "the tag Accept names no move, so the choices of the lesson are right";
         let help = "name the moves that are right, as in [Accept \"Bc5 Nf6\"], or leave it out";
         let finding = Finding::new(Code::TagAmiss, tag.value_span, message.to_owned());
         return Some(finding.with_help(help.to_owned()));
@@ -76,7 +76,7 @@ fn accepted(question: &Question, lesson: &Lesson, tag: &Tag) -> Option<Finding> 
     let position = &lesson.node(question.node).position;
     let choices = lesson.choices(question.node);
     let told = question.answers(lesson).into_iter().find(|answer| {
-        // Of a choice it is told at the comment that asks.
+        // For a choice the comment that asks has the finding.
         let is_choice = choices
             .iter()
             .any(|&id| lesson.node(id).san.as_str() == answer.san);
@@ -107,7 +107,7 @@ fn weak(question: &Question, lesson: &Lesson, tag: &Tag) -> Option<Finding> {
     )
 }
 
-/// A number before an accepted move that is not the one of the position.
+/// A number before an accepted move that differs from the position's.
 fn number(question: &Question, lesson: &Lesson, tag: &Tag) -> Option<Finding> {
     let position = &lesson.node(question.node).position;
     let right = position.fullmoves().get();
@@ -123,7 +123,7 @@ fn number(question: &Question, lesson: &Lesson, tag: &Tag) -> Option<Finding> {
     let message =
         format!("the position of this question is before move {right}{dots}, not {wrong}");
     let finding = Finding::new(Code::WrongNumber, tag.value_span, message);
-    let help = "the number is not used; look whether the tag At names the position that is meant";
+    let help = "the number is not used; check whether the tag At names the position that is meant";
     Some(finding.with_help(help.to_owned()))
 }
 
@@ -141,7 +141,9 @@ fn moves(question: &Question, lesson: &Lesson, tag: &Tag) -> Option<Finding> {
         "the lesson answers this question with {moves}, not {}",
         question.moves
     );
-    let help = format!("write {held}, or let the lesson go on; the question ends where it ends");
+    let help = format!(
+        "write {held}, or add moves to the lesson; the question ends where the lesson ends"
+    );
     Some(Finding::new(Code::MovesBeyond, tag.value_span, message).with_help(help))
 }
 

@@ -1,4 +1,4 @@
-//! Variations that stand after the wrong move, as the number of their first move says.
+//! Variations that are after the wrong move, as the number of their first move says.
 
 use super::Text;
 use super::line_starts::{node_at, number_of};
@@ -10,8 +10,8 @@ use crate::notation::{Item, ItemKind};
 use crate::text::{Code, Finding, Severity};
 use shakmaty::Position;
 
-/// Says of what was found at the first moves of variations after which move they belong by
-/// their numbers, where that is another one and they can be played there.
+/// Adds to the findings at first moves of variations after which move the variation belongs by its
+/// number, if that is another one and the move can be played there.
 pub(super) fn by_number(text: &Text) -> Vec<Told> {
     let lesson = text.lesson;
     let mut list = Vec::new();
@@ -27,7 +27,7 @@ pub(super) fn by_number(text: &Text) -> Vec<Told> {
         if was_read && number == number_of(lesson, beside) {
             continue;
         }
-        // Looked for first: where a text has many such variations only so many are told.
+        // The finding is looked up first: of many such variations only so many have one.
         let is_told = |told: &&Finding| match told.severity() {
             Severity::Error => told.span.from == first.span.from,
             _ => told.code == Code::WrongNumber && told.span == at.span,
@@ -47,7 +47,7 @@ pub(super) fn by_number(text: &Text) -> Vec<Told> {
     list
 }
 
-/// The number of a variation's first move, its dots, and both as they stand in the text.
+/// The number of a variation's first move, its dots, and both as they are in the text.
 fn beginning(items: &[Item]) -> Option<(i64, u32, [Item; 2])> {
     let mut written = None;
     for &item in items {
@@ -95,16 +95,16 @@ fn tell(lesson: &Lesson, beside: NodeId, meant: NodeId, word: &str, found: &Find
     let mut finding = found.clone();
     let (here, there) = (lesson.numbered(beside), lesson.numbered(meant));
     let mut help =
-        format!("its brackets stand behind {here}, and a variation replaces the move before it; ");
+        format!("its brackets come after {here}, and a variation replaces the move before it; ");
     let repeats = lesson.node(meant).san.trim_end_matches(['+', '#']) == word;
     help += &match repeats {
         true => format!(
             "by its number it begins with {there} once more: leave out the moves that the line \
-             has, and put the brackets behind the first that it replaces"
+             has already, and put the brackets after the first move that it replaces"
         ),
-        false => format!("by its number it replaces {there}: put the brackets behind that move"),
+        false => format!("by its number it replaces {there}: put the brackets after that move"),
     };
-    // The number is right, perhaps, and the place is not: then the mend would hide it.
+    // Perhaps the number is right and the place is wrong: then the fix would hide it.
     if let Some(fix) = finding.fix.take() {
         help += &format!("; or write {} if it replaces {here}", fix.text);
     }
@@ -143,7 +143,7 @@ mod tests {
             ),
         ] {
             let help = help(text);
-            let wanted = format!("by its number it replaces {there}: put the brackets behind");
+            let wanted = format!("by its number it replaces {there}: put the brackets after");
             assert!(help.contains(&wanted), "{text}: {help}");
         }
     }

@@ -1,5 +1,5 @@
-//! What the numbers of the moves, and the moves before a wrong one, say of it: moves that are
-//! missing, a game that begins anew, a king that has castled.
+//! What the numbers of the moves, and the moves before a wrong one, show about it: moves that are
+//! missing, a game that begins again, a king that has castled.
 
 use super::Text;
 use super::line_starts::{node_at, number_of};
@@ -11,7 +11,7 @@ use crate::text::{Code, Finding, Source, Span};
 use shakmaty::{Color, Position};
 use std::collections::HashMap;
 
-/// Says more of what was found at the moves of a game.
+/// Adds these reasons to the findings at the moves of a game.
 pub(super) fn earlier(text: &Text) -> Vec<Told> {
     let lesson = text.lesson;
     let is_meant = |finding: &&Finding| {
@@ -47,7 +47,7 @@ pub(super) fn earlier(text: &Text) -> Vec<Told> {
 /// A move that has a number, or could not be read.
 struct Numbered {
     line: LineIx,
-    /// Where its number stands; its word, where it has none.
+    /// Where its number is; its word, if it has none.
     span: Span,
     word: Span,
     /// The number and its dots, where it has one.
@@ -89,7 +89,7 @@ fn numbered(text: &Text) -> Vec<Numbered> {
                 }
                 ItemKind::Move => {
                     let Some(before) = at else {
-                        break; // behind what could not be read
+                        break; // after what could not be read
                     };
                     let position = &lesson.node(before).position;
                     at = node_at(lesson, item.span);
@@ -115,8 +115,8 @@ fn numbered(text: &Text) -> Vec<Numbered> {
     list
 }
 
-/// A number that jumps ahead of the moves, where those after it go on from there, or that falls
-/// back to the first: no slip of the hand, and to mend it would hide that something is missing.
+/// A number that jumps ahead of the moves, where those after it go on from there, or that goes back
+/// to the first: this is no typing slip, and a fix would hide that something is missing.
 fn jump(
     lesson: &Lesson,
     from: &[Numbered],
@@ -131,20 +131,20 @@ fn jump(
     let mut finding = found.clone();
     finding.fix = None;
     if number == 1 && here.turn.is_white() && off < 0 && here.line == 0 {
-        let help = "a new game begins at a tag, or behind a result such as `*`";
+        let help = "a new game begins at a tag, or after a result such as `*`";
         return Some(finding.with_help(help.to_owned()));
     }
     let in_line = |it: &&Numbered| it.line == here.line && it.written.is_some();
     let before = before.filter(in_line).map_or(Some(0), Numbered::off);
     let goes_on = after.first().filter(in_line);
     let goes_on = goes_on.is_none_or(|next| next.off() == Some(off));
-    // A variation begins where it stands, and nothing can be missing before it.
+    // A variation begins where it is, and nothing can be missing before it.
     let can_miss = !here.is_first || here.line == 0;
     if !can_miss || !goes_on || before.is_none_or(|before| off <= before) {
         return None;
     }
     finding.message += ": moves may be missing before it";
-    let otherwise = format!("where none is missing, write {right}");
+    let otherwise = format!("if none is missing, write {right}");
     Some(finding.with_help(match here.is_first && lesson.tag("FEN").is_none() {
         true => format!(
             "a lesson that begins later needs its position, in the tags SetUp and FEN; {otherwise}"

@@ -1,4 +1,4 @@
-//! Where the lines of a text stand in the lesson that was made of them.
+//! Where the lines of a text are in the lesson that was made of them.
 
 use crate::lesson::{Lesson, NodeId};
 use crate::notation::{Game, ItemKind};
@@ -11,7 +11,7 @@ pub(super) struct LineStart {
     /// The node of the move that it is written beside; none for the main line, and where that
     /// move could not be read.
     pub(super) beside: Option<NodeId>,
-    /// The node before its first move; none where that move could not be read.
+    /// The node before its first move; none if that move could not be read.
     pub(super) start: Option<NodeId>,
     /// How far the numbers of the line that it is in are off there.
     pub(super) off: i64,
@@ -53,7 +53,7 @@ pub(super) fn lines(game: &Game, lesson: &Lesson) -> Vec<LineStart> {
 
 /// The node of the move that is written there.
 pub(super) fn node_at(lesson: &Lesson, span: Span) -> Option<NodeId> {
-    // Nodes stand in the order of the text; the span of node 0 is that of its game.
+    // Nodes are in the order of the text; the span of node 0 is that of its game.
     let moves = &lesson.nodes[1..];
     let at = moves.partition_point(|node| node.span.from < span.from);
     let node = moves.get(at).filter(|node| node.span == span);

@@ -1,6 +1,5 @@
 //! The text of a game beside the lesson that was made of it: comments and variations without an
-//! end, variations at the wrong move, words among the moves. What was found there is said in
-//! better words.
+//! end, variations at the wrong move, words among the moves. The findings there get better words.
 
 mod brackets;
 mod earlier;
@@ -15,7 +14,7 @@ use crate::lesson::Lesson;
 use crate::notation::{Game, Letters};
 use crate::text::{Findings, Source};
 
-/// The text of a game, the lesson that was made of it, and what was found as that was done.
+/// The text of a game, the lesson that was made of it, and the findings of reading it.
 struct Text<'a> {
     source: &'a Source,
     game: &'a Game,
@@ -55,7 +54,7 @@ pub(super) fn told(source: &Source, game: &Game, lesson: &Lesson, found: &Findin
     told
 }
 
-/// What tests ask: the findings of a text with what one pass tells of its first game.
+/// For tests: the findings of a text with those of one pass over its first game.
 #[cfg(test)]
 fn looked(text: &str, pass: impl FnOnce(&Text) -> Vec<Told>) -> (Source, Findings) {
     let source = Source::new("a.pgn", text);

@@ -1,5 +1,5 @@
-//! Comments without an end, which go on to the end of the next one or of the text and swallow the
-//! moves between: where they should have ended.
+//! Comments without an end, which end with the next one or the text, so that the moves between are
+//! read as words: where they should have ended.
 
 use super::Text;
 use super::line_starts::node_at;
@@ -11,15 +11,14 @@ use crate::text::{Code, Finding, Span};
 use shakmaty::{Chess, Position};
 
 const MISSING: &str = "its end is missing before this";
-const NO_BRACES: &str =
-    "end it with `}` before the next begins; braces among its words are left out";
+const NO_BRACES: &str = "end it with `}` before the next begins; leave out braces among its words";
 
-/// How many tokens are played to find where a comment should have ended: from each on, so those of
-/// a long text would take its square in time.
+/// How many tokens are played to find where a comment should have ended: each is tried as a
+/// beginning, so a long text would take quadratic time.
 const TRIED: usize = 100_000;
 
-/// Says of comments that are not closed where they should have ended, and adds those that the end
-/// of another closes.
+/// Adds to the findings about comments that are not closed where they should have ended, and adds
+/// findings for comments that the end of another closes.
 pub(super) fn swallowed(text: &Text) -> Vec<Told> {
     let mut list = Vec::new();
     for (comment, at) in comments(text) {
@@ -47,7 +46,9 @@ fn brace_inside(text: &Text, comment: Span, inner: usize, end: Option<Span>) -> 
     let from = comment.from as usize;
     let brace = |at| Span::new(from + at, from + at + 1);
     let message = match end {
-        Some(_) => "this comment does not end before the next begins, and swallows moves",
+        Some(_) => {
+            "this comment does not end before the next begins, so its moves are read as words"
+        }
         None => "this comment holds another `{`, and the first `}` ends both",
     };
     let finding = Finding::new(Code::BraceInside, brace(0), message.to_owned())
@@ -75,7 +76,7 @@ fn ended(text: &Text, finding: Finding, end: Span) -> Finding {
         .with_related(end, MISSING.to_owned())
 }
 
-/// The comments of a game, with the nodes at which they stand.
+/// The comments of a game, with their nodes.
 fn comments(text: &Text) -> Vec<(Item, Option<NodeId>)> {
     let mut list = Vec::new();
     for (line, start) in text.game.lines.iter().zip(&text.starts) {
@@ -91,8 +92,8 @@ fn comments(text: &Text) -> Vec<(Item, Option<NodeId>)> {
     list
 }
 
-/// The first move, with its number, of those that stand at the end of a comment's words, or before
-/// the next brace or tag in it, and that can be played where it stands.
+/// The first move, with its number, of those that are at the end of a comment's words, or before
+/// the next brace or tag in it, and that can be played where it is.
 fn end(text: &Text, comment: Span, at: NodeId) -> Option<Span> {
     let (lesson, letters) = (text.lesson, text.letters);
     let from = comment.from as usize + 1;
@@ -146,7 +147,7 @@ struct Board {
 }
 
 impl Board {
-    /// Whether words are moves that can be played one after the other with the numbers that stand
+    /// Whether words are moves that can be played one after the other with the numbers that are
     /// before them. One move without a number may be a sentence's.
     fn plays(mut self, words: &str, tokens: &[Token], letters: &Letters, left: &mut usize) -> bool {
         let mut lines = Vec::new();

@@ -5,7 +5,7 @@ use crate::check::author::explained::{Explained, Told};
 use crate::notation::ItemKind;
 use crate::text::{Code, Finding, Source, Span, quote};
 
-/// Says of what was found among the moves of a game where it is words in other signs than braces.
+/// Rewords the findings among the moves of a game that are words in other signs than braces.
 pub(super) fn unbraced(text: &Text) -> Vec<Told> {
     let (source, game) = (text.source, text.game);
     let mut list = Vec::new();
@@ -19,13 +19,13 @@ pub(super) fn unbraced(text: &Text) -> Vec<Told> {
             continue;
         }
         match finding.code {
-            // On a line of its own it is a tag that went wrong, perhaps another game's.
+            // On a line of its own it is a wrong tag, perhaps another game's.
             Code::BadTag if stands_among_words(source, finding.span) => {
                 let words = source.slice(finding.span).trim_start_matches('[');
                 let words = words.trim_end_matches(']').trim();
                 let mut finding = finding.clone().with_help(among(words));
                 finding.message =
-                    "words among the moves stand in braces, not in brackets".to_owned();
+                    "words among the moves are written in braces, not in brackets".to_owned();
                 list.push(Told::alone(finding));
             }
             Code::StrayCharacter if source.slice(finding.span).starts_with('"') => {
@@ -50,15 +50,15 @@ fn quoted(source: &Source, open: &Finding, close: Span) -> Told {
     let words = source.slice(span).trim_matches('"');
     let mut finding = open.clone().with_help(among(words));
     finding.span = span;
-    finding.message = "words among the moves stand in braces, not in quotes".to_owned();
+    finding.message = "words among the moves are written in braces, not in quotes".to_owned();
     Told {
         finding,
-        // The words and the sign behind them were found one by one.
+        // The words and the sign after them were found one by one.
         explains: vec![Explained::Within(span)],
     }
 }
 
-/// Whether something stands on the line before this place.
+/// Whether something is on the line before this place.
 fn stands_among_words(source: &Source, span: Span) -> bool {
     let before = source.slice(Span::new(0, span.from as usize));
     let line = before.rsplit('\n').next().unwrap_or_default();

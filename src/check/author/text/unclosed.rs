@@ -1,5 +1,5 @@
-//! Variations without an end: where they should have ended, as the numbers of the moves in them
-//! say. What follows from it is held back.
+//! Variations without an end: where they should have ended, by the numbers of the moves in them.
+//! Findings that follow from it are left out.
 
 use super::Text;
 use super::line_starts::node_at;
@@ -10,7 +10,7 @@ use crate::notation::{Game, ItemKind, LineIx};
 use crate::text::{Code, Finding, Span};
 use shakmaty::{Color, Position};
 
-/// Says of variations that are not closed where they should have ended.
+/// Adds to the findings about variations that are not closed where they should have ended.
 pub(super) fn unclosed(text: &Text) -> Vec<Told> {
     let game = text.game;
     let line_of = |it: &Finding| {
@@ -27,7 +27,7 @@ pub(super) fn unclosed(text: &Text) -> Vec<Told> {
     let end = end(text, &open);
     let closed = end.map_or(open.len(), |(count, _)| count);
     let mut told = Told::alone(found.clone());
-    // The lines beside go on after it, so that nobody knows how they end.
+    // The outer lines continue after it, so that their ends are unknown.
     for &line in &open[..closed] {
         if let Some(beside) = text.starts[line].beside {
             let last = text.lesson.node(beside).span;
@@ -45,7 +45,7 @@ pub(super) fn unclosed(text: &Text) -> Vec<Told> {
         told.finding = told
             .finding
             .with_help(format!(
-                "{what} with `{signs}` before {first}, which goes on from the line beside"
+                "{what} with `{signs}` before {first}, which continues the outer line"
             ))
             .with_related(end, "its end is missing before this".to_owned());
         let after = Span::new(end.from as usize, game.span.to as usize);
@@ -94,7 +94,7 @@ fn end(text: &Text, open: &[LineIx]) -> Option<(usize, Span)> {
                     continue;
                 };
                 let Some(before) = before else {
-                    at?; // of a line that begins amiss nothing is known
+                    at?; // of a line with a wrong beginning nothing is known
                     continue;
                 };
                 let says = |id: NodeId, off: i64| {

@@ -1,4 +1,4 @@
-//! Thousands of intents by chance: where a reader is, and what is told.
+//! Thousands of intents by chance: where a reader is, and what events say.
 
 use super::*;
 
@@ -25,7 +25,7 @@ fn told_in_all(lesson: &Lesson, state: &State, source: &Source) -> Vec<String> {
     all
 }
 
-/// The words of a comment that are said of one node alone.
+/// The words of comments that belong to one node only.
 fn own_words(text: &str) -> Vec<String> {
     let letters = |letter: char| !letter.is_ascii_alphanumeric() && letter != '-';
     let words = text.split(letters).filter(|word| {
@@ -47,7 +47,7 @@ fn check(lesson: &Lesson, state: &State, source: &Source, intent: &Intent) {
     assert!(asked.is_none_or(|asked| asked == state.node));
     let hidden = state.hidden(lesson);
     let all = told_in_all(lesson, state, source);
-    // A weaker move and what is played against it are on the board, and told with their words.
+    // A weaker move and the moves against it are on the board, and shown with their comments.
     let against = state.against(lesson).map(|at| lesson.path(at));
     let against = against.unwrap_or_default();
     for id in lesson.ids() {

@@ -1,4 +1,4 @@
-//! Questions as a reader meets them, in a lesson and in an element of their own: what each hand
+//! Questions as a reader meets them, in a lesson and in an element of their own: what each input
 //! leads to, what stays closed, and what thousands of intents by chance do not change.
 
 mod chance;
@@ -24,8 +24,8 @@ use plyline::view::{
 };
 use shakmaty::{Color, Square};
 
-/// Each verdict is at hand at the question, and the lesson goes on behind two more. Each word that
-/// the author says is said once, and names the node that it is of.
+/// Each verdict is at hand at the question, and the lesson goes on after two more. Each of the
+/// author's words is used once, and names its node.
 const TEXT: &str = "1. e4 e5 2. Nf3 {Why? @e5} {Ask: What guards @e5? Hint: a *hint3* on @!b8. Because: the knight @!c6 because3.} \
     Nc6 {word4.} (2... d6 {word-fair.} 3. d4) (2... f6? {word-weak.} 3. Nxe5 fxe5 4. Qh5+) \
     3. Bb5 {Ask: And now? Because: because-bb5.} a6 {word-a6.\n\nChoose: if you *dare*} (3... Nf6 {Choose: if not} 4. O-O) \
@@ -103,7 +103,7 @@ fn sans(state: &State) -> Vec<&str> {
     state.aside.iter().map(|tried| tried.san.as_str()).collect()
 }
 
-/// The same move by each hand: clicks, a drag, the field, a script.
+/// The same move by each input: clicks, a drag, the field, a script.
 fn hands(from: Square, to: Square, san: &str) -> [Vec<Intent>; 4] {
     [
         vec![Intent::Square(from), Intent::Square(to)],

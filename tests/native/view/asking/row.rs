@@ -63,7 +63,7 @@ fn moves_found_in_another_order_count_and_the_question_goes_on_from_there() {
     // The lesson's last move there is another than the reader's.
     assert_eq!(
         said(&lesson, &found),
-        "Right: 4.Nf3. The lesson comes to this position by 4.Bd3. well placed."
+        "Right: 4.Nf3. The lesson reaches this position by 4.Bd3. well placed."
     );
     let shown = after(&lesson, first, &[Intent::Show(None)]);
     assert_eq!(
@@ -117,7 +117,7 @@ fn a_quiz_stays_at_its_position_until_it_is_settled_and_then_walks() {
         &[Intent::Typed("Nf3".into()), Intent::Next(None)],
     );
     assert_eq!(held.node, node(&lesson, "2...Nf6"));
-    // What comes to a settled question changes nothing.
+    // No intent changes a settled question.
     for intent in [Intent::Hint, Intent::Show(None)] {
         assert_eq!(after(&lesson, held.clone(), &[intent]), held);
     }
@@ -151,7 +151,7 @@ fn what_the_author_says_is_said_and_seen_on_the_walk_of_a_settled_quiz_and_not_a
             "White pawn from e2 to e3. four. The line ends here.",
             true,
         ),
-        // Put away, and back at the question, which is the quiz's start.
+        // Closed, and back at the question, which is the quiz's start.
         (
             Intent::Release,
             "White pawn from e2 to e3. four. The line ends here.",

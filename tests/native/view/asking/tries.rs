@@ -1,4 +1,4 @@
-//! Tries at a question by each hand, hints, answers that are shown, and what leads behind it.
+//! Tries at a question by each input, hints, answers that are shown, and what leads after it.
 
 use super::*;
 
@@ -23,7 +23,7 @@ fn a_right_move_by_any_hand_settles_the_question_and_says_why() {
             said(&lesson, &state),
             "Right: 2\u{2026}Nc6. the knight c6 because3. word4."
         );
-        // And is walked like any line.
+        // And is stepped through like any line.
         let on = after(&lesson, state, &[Intent::Next(None)]);
         assert_eq!(on.node, node(&lesson, "3.Bb5"));
     }

@@ -97,7 +97,7 @@ fn next_and_back_lead_through_the_refutation_and_each_move_is_named_once_and_see
         assert!(next.waits() && edge::current(&lesson, &next).next.len() == usize::from(goes_on));
         state = next;
     }
-    // What the author says of a move is read with it.
+    // The author's words about a move are read with it.
     let state = after(&lesson, state, &[Intent::Back]);
     assert_eq!(
         said(&lesson, &state),
