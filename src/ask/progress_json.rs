@@ -73,7 +73,7 @@ pub fn write(progress: &Progress) -> String {
     text
 }
 
-/// The progress of a text that [`write`] has made; white space may have changed.
+/// The progress of a text that [`write()`] has made; white space may have changed.
 ///
 /// # Errors
 /// If it is not progress, of a newer version, or too long: see [`Unreadable`].

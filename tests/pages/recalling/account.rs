@@ -207,7 +207,7 @@ fn keys(browser: &Browser) {
     assert!(
         said[0]
             .as_str()
-            .is_some_and(|said| said.starts_with("Kept in this browser")),
+            .is_some_and(|said| said.starts_with("Kept only in this browser")),
         "{said}"
     );
     // A second press says nothing more, and keeps it.
