@@ -12,8 +12,10 @@ pub mod recall;
 pub mod schedule;
 mod scope;
 mod verdict;
+mod wrong_answer;
 
 pub use question::{DefaultPosition, Question, Wish, names_move};
 pub use question_error::Fault;
 pub use scope::{Tally, tally};
 pub use verdict::{Answer, Verdict, answers, held, verdict};
+pub use wrong_answer::{WrongAnswer, why_not, wrong_answers};

@@ -203,23 +203,28 @@ impl Lesson {
         self.node(id).children.len() > 1
     }
 
-    /// The moves that the author recommends here: those with a written choice; where there is
-    /// none, the first that is not marked weak. A pass shows a threat and is no choice.
+    /// The moves that the author recommends here, in the order of the text: the first that is not
+    /// marked weak, and those with a written choice. A choice that is written without a condition
+    /// takes the place of the first. A pass shows a threat and is no choice.
     pub fn choices(&self, id: NodeId) -> Vec<NodeId> {
-        let mut written = Vec::new();
+        let mut chosen = Vec::new();
         let mut first = None;
+        let mut takes_place = false;
         for child in self.moves(id) {
-            if self.node(child).choice().is_some() {
-                written.push(child);
-            }
-            if first.is_none() && !self.is_weak(child) {
+            let choice = self.node(child).choice();
+            takes_place |= choice.is_some_and(|choice| choice.pieces().next().is_none());
+            let is_first = first.is_none() && !self.is_weak(child);
+            if is_first {
                 first = Some(child);
             }
+            if is_first || choice.is_some() {
+                chosen.push(child);
+            }
         }
-        if written.is_empty() {
-            written.extend(first);
+        if takes_place {
+            chosen.retain(|&child| self.node(child).choice().is_some());
         }
-        written
+        chosen
     }
 
     /// The next nodes that a move leads to, and not a pass, in the order of the text.

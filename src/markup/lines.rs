@@ -4,10 +4,10 @@ use super::figure::diagram;
 use super::parts::{named, shown};
 use super::{Element, el};
 use crate::lesson::{LineId, NodeId};
-use crate::notation::comment::keyword::Lead;
 use crate::notation::comment::passage::Style;
 use crate::view::{
-    Block, Does, LineView, MoveView, Named, Paragraph, Piece, QuestionBlock, Word, Words, wording,
+    Block, Does, Kind, LineView, MoveView, Named, Paragraph, Piece, QuestionBlock, Word, Words,
+    wording,
 };
 
 /// The id of a node's move in the line list.
@@ -87,7 +87,7 @@ impl Text<'_> {
                 Block::Text(paragraphs, of) => {
                     for (index, words) in paragraphs.iter().enumerate() {
                         // A comment's later paragraphs, and choices, begin lines of their own.
-                        if index > 0 || words.lead.is_some() {
+                        if index > 0 || words.kind == Kind::Choice {
                             list.extend(open.take());
                             list.push(self.paragraph(words, of.as_ref()));
                         } else {
@@ -236,9 +236,9 @@ impl Text<'_> {
 
     /// A comment's paragraph; a choice names the move it is of.
     fn paragraph(&self, paragraph: &Paragraph, of: Option<&MoveView>) -> Element {
-        match paragraph.lead {
-            None => return self.push_pieces(el("p"), &paragraph.pieces),
-            Some(Lead::Choose) => {}
+        match paragraph.kind {
+            Kind::Words => return self.push_pieces(el("p"), &paragraph.pieces),
+            Kind::Choice => {}
         }
         let into = el("p")
             .with("class", "choice")

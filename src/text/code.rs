@@ -168,4 +168,8 @@ codes! {
     AsWritten = "P074", Hint;
     /// A diagram of a position that an open question hides.
     BehindQuestion = "P075", Hint;
+    /// A wrong answer that a question names and that is no legal move there, or is right.
+    NotAmiss = "P090", Warning;
+    /// A question that hides most of its lesson until it is answered.
+    HidesMuch = "P091", Hint;
 }

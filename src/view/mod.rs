@@ -28,6 +28,6 @@ pub use show::outline::{OutlineRow, current_row};
 pub use show::page::{Page, page};
 pub use show::recall_summary::{HeldView, PlaceView, RecallView};
 pub use show::recap::{Choice, Recap, Row, Says, recap};
-pub use show::text::{Does, Named, Paragraph, Piece, prompt};
+pub use show::text::{Does, Kind, Named, Paragraph, Piece, prompt};
 pub use words::actions::{self, Action};
 pub use words::{Word, Words, spoken, wording};

@@ -40,16 +40,12 @@ fn unsaid(lesson: &Lesson, links: &Links, one: NodeId, other: NodeId) -> Option<
 }
 
 fn contradiction(lesson: &Lesson, one: NodeId, other: NodeId) -> Option<Finding> {
-    let written = |id: NodeId| -> Vec<NodeId> {
-        // No position has more legal moves than 218; a move given twice is reported elsewhere.
-        let children = lesson.node(id).children.iter().copied().take(218);
-        children
-            .filter(|&child| lesson.node(child).choice().is_some())
-            .listed()
-    };
-    let (a, b) = (written(one), written(other));
+    // No position has more legal moves than 218; a move given twice is reported elsewhere.
+    let chosen = |id: NodeId| lesson.choices(id).into_iter().take(218).listed();
+    let (a, b) = (chosen(one), chosen(other));
+    let is_written = |id: &&NodeId| lesson.node(**id).choice().is_some();
     let san = |id: &NodeId| lesson.node(*id).san.as_str();
-    let (first, second) = (a.first()?, b.first()?);
+    let (first, second) = (a.iter().find(is_written)?, b.iter().find(is_written)?);
     if a.iter()
         .any(|left| b.iter().any(|right| san(left) == san(right)))
     {

@@ -19,6 +19,8 @@ pub enum Part {
     Hint,
     /// Why the answer is right.
     Because,
+    /// A wrong answer that readers will try, and why it is wrong.
+    Not,
 }
 
 /// How often a word counts in one question; a further one is text.
@@ -36,14 +38,18 @@ pub enum Lead {
     /// The condition with which the author recommends the move before the comment; without words
     /// it has none.
     Choose,
+    /// What the recap says of the move before the comment; it is shown nowhere else.
+    InShort,
 }
 
 /// All of them, English in every language. A new one is a row here and its name above.
 pub const KEYWORDS: &[(&str, Opens)] = &[
     ("Ask:", Opens::Question),
     ("Choose:", Opens::Paragraph(Lead::Choose)),
+    ("In short:", Opens::Paragraph(Lead::InShort)),
     ("Hint:", Opens::Part(Part::Hint, Times::Once)),
     ("Because:", Opens::Part(Part::Because, Times::Once)),
+    ("Not:", Opens::Part(Part::Not, Times::Many)),
 ];
 
 /// The word with which a text begins, if it is one that `fits`: what it opens, and its length in

@@ -67,6 +67,8 @@ pub struct Judged {
     pub number: String,
     /// The moves that are right there, or all in a row that are shown of several to find.
     pub answers: Vec<Named>,
+    /// What the author says of the wrong answer tried, from after its move on; empty if nothing.
+    pub why_not: String,
     /// Why, in the author's words, once the answer is named; empty if nothing is said.
     pub because: Passage,
     /// The page's reply: where the question goes on, and to a weaker move.

@@ -5,7 +5,7 @@ use super::asking::{Asking, Judged, Named, named};
 use super::effect::Effect;
 use super::state::{Mode, Notice, State};
 use crate::ask::open_question::{self, How, Intent, OpenQuestion};
-use crate::ask::{Question, Verdict};
+use crate::ask::{Question, Verdict, why_not};
 use crate::lesson::rules::{self, EnPassantForm};
 use crate::lesson::{Attempt, Lesson, NodeId, Tried, replay};
 use crate::notation::comment::passage::Passage;
@@ -81,6 +81,11 @@ fn answer(
     let mut answers = named(asked.answers(lesson, &question));
     let way = asked.way.len();
     let was_open = asked.settled.is_none();
+    // What is said of wrong answers is said of the question's own position.
+    let tried = match &intent {
+        Intent::Try(Attempt::Played(tried)) if way == 0 => tried.played,
+        _ => None,
+    };
     let hints = was_open && matches!(intent, Intent::Hint);
     let shows = was_open && matches!(intent, Intent::Show);
     let led_to = open_question::update(lesson, &question, asked, intent);
@@ -134,6 +139,10 @@ fn answer(
         false => question.because.clone(),
     };
     let is_try = verdict.is_some();
+    let why_not = match (&verdict, tried) {
+        (Some(Verdict::Right { .. }) | None, _) | (_, None) => None,
+        (_, Some(tried)) => why_not(lesson, question.node, tried),
+    };
     let weaker = match verdict {
         Some(Verdict::Weaker { node }) => Some(node),
         _ => None,
@@ -149,6 +158,7 @@ fn answer(
         san,
         number,
         answers,
+        why_not: why_not.unwrap_or_default(),
         because,
         reply,
         tries,

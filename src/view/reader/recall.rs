@@ -9,7 +9,7 @@ use super::recalling::Keeping;
 use super::state::{Hand, Mode, Notice, State};
 use crate::ask::open_question::How;
 use crate::ask::recall::{self, Recall, Stage};
-use crate::ask::{Verdict, answers};
+use crate::ask::{Verdict, answers, why_not};
 use crate::lesson::rules::{self, EnPassantForm};
 use crate::lesson::{Attempt, Lesson, NodeId, Tried};
 use crate::notation::comment::passage::Passage;
@@ -96,6 +96,10 @@ fn act(
     let mut has_ended = false;
     let read = &mut state.read;
     let mut see = |id: NodeId| read[id as usize] = true; // a node of this lesson
+    let tried = match &intent {
+        recall::Intent::Try(Attempt::Played(tried)) => tried.played,
+        _ => None,
+    };
     let led_to = recall::update(lesson, &mut recalling.recall, intent);
     if led_to.is_empty() {
         state.hand = Hand::Empty;
@@ -150,8 +154,15 @@ fn act(
     };
     let position = &lesson.node(at).position;
     let tries = verdict.is_some().into();
+    let why_not = match tried {
+        Some(tried) if !matches!(verdict, Some(Verdict::Right { .. })) => {
+            why_not(lesson, at, tried)
+        }
+        _ => None,
+    };
     let judged = Rc::new(Judged {
         tries,
+        why_not: why_not.unwrap_or_default(),
         verdict,
         san,
         number: number(position, true).unwrap_or_default(),

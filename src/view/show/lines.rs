@@ -2,10 +2,9 @@
 
 use super::comment_links::link_moves;
 use super::figure::{Figure, figure};
-use super::text::{Paragraph, paragraphs};
+use super::text::{Kind, Paragraph, paragraphs};
 use crate::lesson::{Lesson, Line, LineId, NodeId, unsaid_transpositions};
 use crate::notation::comment::Ask;
-use crate::notation::comment::keyword::Lead;
 use crate::notation::{Comment, Letters};
 use crate::text::{Listed, Source, join};
 use crate::view::State;
@@ -229,6 +228,7 @@ impl Writer<'_> {
         let mut list: Vec<Paragraph> = Vec::new();
         for comment in comments {
             if let Some(ask) = comment.ask() {
+                self.told(id, at, core::mem::take(&mut list), blocks);
                 let because = ask
                     .because()
                     .map(|because| paragraphs(self.lesson, because));
@@ -242,10 +242,15 @@ impl Writer<'_> {
                 list.append(&mut paragraphs(self.lesson, told));
             }
         }
+        self.told(id, at, list, blocks);
+    }
+
+    /// Paragraphs about a node, in which moves are linked.
+    fn told(&self, id: NodeId, at: NodeId, mut list: Vec<Paragraph>, blocks: &mut Vec<Block>) {
         if let Some(letters) = self.letters {
             link_moves(self.lesson, letters, at, &mut list);
         }
-        let chosen = list.iter().any(|one| one.lead == Some(Lead::Choose));
+        let chosen = list.iter().any(|one| one.kind == Kind::Choice);
         if !list.is_empty() {
             let of = chosen.then(|| move_view(self.lesson, id, true));
             blocks.push(Block::Text(list, of));

@@ -5,6 +5,7 @@ use crate::lesson::place::address::address;
 use crate::lesson::prose::Place;
 use crate::lesson::{Lesson, NodeId};
 use crate::notation::Comment;
+use crate::notation::comment::keyword::Lead;
 use crate::notation::comment::passage::{Paragraph, Passage};
 use crate::text::limits;
 use crate::view::moves::{MoveView, move_view};
@@ -51,7 +52,8 @@ pub struct Choice {
     pub shown: MoveView,
     /// When to choose it; empty without a condition.
     pub condition: String,
-    /// The first sentence of what the author says of it; empty if nothing is said.
+    /// What the author says of it in short, else the first whole thought of its comment; empty if
+    /// there is none.
     pub words: String,
 }
 
@@ -99,7 +101,7 @@ fn decision(lesson: &Lesson, id: NodeId, chosen: &[NodeId]) -> Option<Says> {
     let mut is_decided = lesson.is_branch_point(id);
     for &id in chosen {
         let choice = choice(lesson, id);
-        is_decided |= lesson.node(id).choice().is_some() || !choice.words.is_empty();
+        is_decided |= lesson.node(id).choice().is_some() || is_commented(lesson, id);
         choices.push(choice);
     }
     (is_decided && !choices.is_empty()).then_some(Says::Choices(choices))
@@ -127,21 +129,47 @@ fn choice(lesson: &Lesson, id: NodeId) -> Choice {
     Choice {
         shown: move_view(lesson, id, true),
         condition: node.choice().map(Paragraph::words).unwrap_or_default(),
-        words: first_words(&node.comments),
+        words: reason(&node.comments),
     }
 }
 
-/// The first sentence of a move's comment. What is in a question's comment or after it
-/// belongs to the question.
-fn first_words(comments: &[Comment]) -> String {
+/// How many words make a sentence say enough to stand alone on a card.
+const THOUGHT: usize = 4;
+
+/// What the recap says of a move. What is in a question's comment or after it belongs to the
+/// question.
+fn reason(comments: &[Comment]) -> String {
+    let mut first = String::new();
     for passage in comments.iter().map_while(Comment::told) {
         for paragraph in passage.paragraphs() {
-            if paragraph.lead.is_none() {
-                return first_sentence(&paragraph.words()).to_owned();
+            match paragraph.lead {
+                Some(Lead::InShort) => return paragraph.words(),
+                None if first.is_empty() => first = thought(&paragraph.words()).to_owned(),
+                Some(Lead::Choose) | None => {}
             }
         }
     }
-    String::new()
+    first
+}
+
+/// The first sentence of a paragraph that has at least [`THOUGHT`] words; nothing if none has.
+fn thought(words: &str) -> &str {
+    let mut rest = words;
+    while !rest.is_empty() {
+        let sentence = first_sentence(rest);
+        if sentence.split(' ').filter(|word| !word.is_empty()).count() >= THOUGHT {
+            return sentence;
+        }
+        rest = rest.get(sentence.len()..).unwrap_or_default().trim_start();
+    }
+    ""
+}
+
+/// Whether the author says anything of a move that is shown.
+fn is_commented(lesson: &Lesson, id: NodeId) -> bool {
+    let told = lesson.node(id).comments.iter().map_while(Comment::told);
+    let mut paragraphs = told.flat_map(Passage::paragraphs);
+    paragraphs.any(|paragraph| paragraph.lead != Some(Lead::Choose))
 }
 
 /// The first paragraph without the signs that set it.
@@ -193,12 +221,13 @@ mod tests {
     #[test]
     fn each_decision_of_the_side_has_a_row_with_the_moves_from_the_last_one() {
         assert_rows(
-            "1. d4 {Our move. And more.} d5 (1... Nf6 2. c4 {Again.}) 2. c4 {The gambit!} e6 *",
+            "1. d4 {This is our move. And more.} d5 (1... Nf6 2. c4 {It comes here again.}) \
+             2. c4 {Here is the gambit!} e6 *",
             Color::White,
             &[
-                " -> 1.d4 [Our move.]",
-                "1.d4 d5 -> 2.c4 [The gambit!]",
-                "1.d4 Nf6 -> 2.c4 [Again.]",
+                " -> 1.d4 [This is our move.]",
+                "1.d4 d5 -> 2.c4 [Here is the gambit!]",
+                "1.d4 Nf6 -> 2.c4 [It comes here again.]",
             ],
         );
     }
@@ -206,45 +235,73 @@ mod tests {
     #[test]
     fn a_forced_step_of_which_nothing_is_said_joins_the_run() {
         assert_rows(
-            "1. e4 e5 2. Nf3 Nc6 3. Bb5 {The point.} a6 4. Ba4 Nf6 *",
+            "1. e4 e5 2. Nf3 Nc6 3. Bb5 {This is the point.} a6 4. Ba4 Nf6 *",
             Color::White,
-            &["1.e4 e5 2.Nf3 Nc6 -> 3.Bb5 [The point.]"],
+            &["1.e4 e5 2.Nf3 Nc6 -> 3.Bb5 [This is the point.]"],
         );
     }
 
     #[test]
     fn what_the_side_does_not_choose_is_left_out_and_weak_moves_of_the_other_are_kept() {
         assert_rows(
-            "1. e4 e5 (1... f6? 2. d4 {Take the centre.}) 2. Nf3 (2. f4 {wild} exf4 3. Nf3 {on}) *",
+            "1. e4 e5 (1... f6? 2. d4 {Take all of the centre.}) 2. Nf3 (2. f4 {wild} exf4 3. Nf3 {on}) *",
             Color::White,
-            &["1.e4 e5 -> 2.Nf3", "1.e4 f6? -> 2.d4 [Take the centre.]"],
+            &["1.e4 e5 -> 2.Nf3", "1.e4 f6? -> 2.d4 [Take all of the centre.]"],
         );
     }
 
     #[test]
     fn written_choices_come_with_their_conditions() {
         assert_rows(
-            "1. e4 c6 {Solid.\n\nChoose: if you are *patient*} (1... e5 {Classical.}) \
-             (1... c5 {Sharp with @d4.\n\nChoose:}) 2. d4 *",
+            "1. e4 c6 {Solid as a rock.\n\nChoose: if you are *patient*} (1... e5 {Classical.}) \
+             (1... c5 {Sharp play against @d4.\n\nChoose:}) 2. d4 *",
             Color::Black,
-            &["1.e4 -> 1\u{2026}c6 [if you are patient] [Solid.] | 1\u{2026}c5 [Sharp with d4.]"],
+            &["1.e4 -> 1\u{2026}c6 [if you are patient] [Solid as a rock.] | 1\u{2026}c5 [Sharp play against d4.]"],
+        );
+    }
+
+    #[test]
+    fn a_row_says_what_the_author_says_in_short_or_else_the_first_whole_thought() {
+        assert_rows(
+            "1. d4 {Declined. It is not. The pawn goes two squares.} d5 2. c4 {The old move of \
+             the books.\n\nIn short: the gambit} e6 3. Nc3 {Usual.} *",
+            Color::White,
+            &[
+                " -> 1.d4 [The pawn goes two squares.]",
+                "1.d4 d5 -> 2.c4 [the gambit]",
+                "2.c4 e6 -> 3.Nc3",
+            ],
+        );
+    }
+
+    #[test]
+    fn a_choice_with_a_condition_is_one_more_and_one_without_takes_the_place_of_the_first() {
+        assert_rows(
+            "1. e4 (1. d4 {Choose: if it rains}) 1... e5 (1... d6) *",
+            Color::White,
+            &[" -> 1.e4 | 1.d4 [if it rains]"],
+        );
+        assert_rows(
+            "1. e4 (1. d4 {Choose: if it rains}) (1. c4 {Choose:}) 1... e5 *",
+            Color::White,
+            &[" -> 1.d4 [if it rains] | 1.c4"],
         );
     }
 
     #[test]
     fn the_first_move_that_is_not_weak_is_chosen_where_nothing_is_written() {
         assert_rows(
-            "1. g4? {Loose.} (1. f3?! {Worse.}) (1. d4 {Good.}) (1. e4 {Good too.}) *",
+            "1. g4? {Loose.} (1. f3?! {Worse.}) (1. d4 {Good as it is.}) (1. e4 {Good too.}) *",
             Color::White,
-            &[" -> 1.d4 [Good.]"],
+            &[" -> 1.d4 [Good as it is.]"],
         );
         assert_rows("1. g4? (1. f3??) 1... e5 *", Color::White, &[]);
     }
 
     #[test]
     fn the_answer_to_an_open_question_is_not_told() {
-        let text = "1. e4 e5 2. Nf3 {Attacks. Good.} {Ask: What guards @e5? Because: the knight.} \
-                    {Nc6 it is.} Nc6 {The answer.} (2... d6 {Passive.}) 3. Bb5 {Later.} a6 *";
+        let text = "1. e4 e5 2. Nf3 {It attacks a pawn. Good.} {Ask: What guards @e5? Because: the knight.} \
+                    {Nc6 it is.} Nc6 {This is the answer.} (2... d6 {Passive.}) 3. Bb5 {Later.} a6 *";
         let lesson = lesson(text);
         assert_eq!(
             written(&recap(&lesson, Color::Black, |_| true)),
@@ -253,13 +310,13 @@ mod tests {
         assert_eq!(
             written(&recap(&lesson, Color::White, |_| true)),
             [
-                "1.e4 e5 -> 2.Nf3 [Attacks.]",
+                "1.e4 e5 -> 2.Nf3 [It attacks a pawn.]",
                 "2.Nf3 -> asks \"What guards e5?\""
             ]
         );
         assert_eq!(
             written(&recap(&lesson, Color::Black, |_| false)),
-            ["1.e4 e5 2.Nf3 -> 2\u{2026}Nc6 [The answer.]"],
+            ["1.e4 e5 2.Nf3 -> 2\u{2026}Nc6 [This is the answer.]"],
             "it is told once the question is settled"
         );
     }
@@ -267,9 +324,9 @@ mod tests {
     #[test]
     fn a_pass_that_shows_a_threat_is_no_line_to_prepare_for() {
         assert_rows(
-            "1. e4 {Ours.} e5 (1... -- 2. d4 {The threat.}) 2. Nf3 {On.} *",
+            "1. e4 {This one is ours.} e5 (1... -- 2. d4 {The threat.}) 2. Nf3 {On.} *",
             Color::White,
-            &[" -> 1.e4 [Ours.]", "1.e4 e5 -> 2.Nf3 [On.]"],
+            &[" -> 1.e4 [This one is ours.]", "1.e4 e5 -> 2.Nf3"],
         );
     }
 

@@ -8,10 +8,19 @@ use crate::notation::comment::passage::{self, Passage, Style};
 /// A paragraph.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Paragraph {
-    /// What it is, where it is more than text; the word that says so is not in it.
-    pub lead: Option<Lead>,
+    /// What it is; the word that says so is not in it.
+    pub kind: Kind,
     /// Its stretches; none if nothing follows that word.
     pub pieces: Vec<Piece>,
+}
+
+/// What a paragraph is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Kind {
+    /// Words.
+    Words,
+    /// When to choose the move before it.
+    Choice,
 }
 
 /// A stretch of a paragraph.
@@ -62,6 +71,11 @@ pub fn prompt(passage: &Passage) -> Vec<Paragraph> {
 fn shown(lesson: Option<&Lesson>, passage: &Passage) -> Vec<Paragraph> {
     let mut list = Vec::new();
     for paragraph in passage.paragraphs() {
+        let kind = match paragraph.lead {
+            None => Kind::Words,
+            Some(Lead::Choose) => Kind::Choice,
+            Some(Lead::InShort) => continue, // the recap's
+        };
         let mut pieces: Vec<Piece> = Vec::new();
         for piece in paragraph.pieces() {
             let does = match piece.does {
@@ -90,8 +104,7 @@ fn shown(lesson: Option<&Lesson>, passage: &Passage) -> Vec<Paragraph> {
                 }),
             }
         }
-        let lead = paragraph.lead;
-        list.push(Paragraph { lead, pieces });
+        list.push(Paragraph { kind, pieces });
     }
     list
 }

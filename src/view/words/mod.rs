@@ -83,7 +83,8 @@ words! {
     WeakerSaid "weakerSaid" "Weaker: {move}.";
     AgainstSaid "againstSaid" "\u{201c}next\u{201d} shows how it goes on.";
     BackSaid "backSaid" "Back at the question.";
-    OtherSaid "otherSaid" "{move} is legal, but not covered here.";
+    OtherSaid "otherSaid" "{move} is not an answer of this lesson.";
+    NotSaid "notSaid" "No: {move}{words}";
     StandsSaid "standsSaid" "It leads to the position after {move}.";
     AnswerIs "answerIs" "The answer: {moves}.";
     HintPiece "hintPiece" "The {piece} on {square} moves.";

@@ -39,8 +39,14 @@ pub fn judged_said(words: &Words, lesson: &Lesson, judged: &Judged) -> String {
             add(&words.fill(Word::JoinsSaid, &[("move", &lesson.numbered(node))]));
         }
     };
+    let not = [tried, ("words", judged.why_not.trim_end())];
     match &judged.verdict {
         None => {}
+        Some(Verdict::Fair { .. } | Verdict::Weaker { .. } | Verdict::Other { .. })
+            if !judged.why_not.is_empty() =>
+        {
+            add(&words.fill(Word::NotSaid, &not));
+        }
         Some(Verdict::Right { node }) => {
             add(&words.fill(Word::RightSaid, &[tried]));
             joined(&mut add);

@@ -6,7 +6,7 @@ use crate::lesson::{Lesson, LineId, NodeId};
 use crate::notation::comment::keyword::Lead;
 use crate::notation::comment::mark::{Mark, MarkKind};
 use crate::notation::comment::passage::{Does, Paragraph, Passage};
-use crate::text::{Finding, Source, Span, find};
+use crate::text::{Finding, Source, Span, find, is_letter_or_digit};
 use crate::view::moves::move_view;
 use shakmaty::{Chess, Color, Piece, Position, Role, Square};
 
@@ -129,12 +129,16 @@ pub(crate) fn written(passage: &Passage, words: &Words) -> String {
 fn text(passage: &Passage, words: &Words, is_heard: bool) -> String {
     let mut text = String::new();
     for paragraph in passage.paragraphs() {
+        let mut pieces = paragraph.pieces().peekable();
+        if paragraph.lead == Some(Lead::InShort) {
+            continue; // the recap's
+        }
         if !text.is_empty() {
             text.push(' ');
         }
-        let mut pieces = paragraph.pieces().peekable();
         match (paragraph.lead, pieces.peek()) {
             (None, _) => {}
+            (Some(Lead::InShort), _) => {}
             (Some(Lead::Choose), first) => {
                 text.push_str(words.get(Word::Choose));
                 text.push_str(if first.is_none() { "." } else { ": " });
@@ -177,10 +181,21 @@ pub(crate) fn first_words_of_line(lesson: &Lesson, line: LineId) -> String {
     String::new()
 }
 
+/// The words of a paragraph; none where it only points at squares, which the board shows.
+fn first_said(paragraph: Paragraph) -> Option<String> {
+    let mut pieces = paragraph.pieces();
+    let is_said = pieces.any(|piece| {
+        let mut letters = piece.text.chars();
+        !matches!(piece.does, Does::Marks(_)) && letters.any(is_letter_or_digit)
+    });
+    is_said.then(|| paragraph.words())
+}
+
 /// The first sentence of a comment's first paragraph, cut between words where it is long.
 fn shorten(passage: &Passage) -> Option<String> {
-    let mut paragraphs = passage.paragraphs().map(Paragraph::words);
-    let whole = paragraphs.find(|words| !words.is_empty())?;
+    let paragraphs = passage.paragraphs();
+    let mut paragraphs = paragraphs.filter(|one| one.lead != Some(Lead::InShort));
+    let whole = paragraphs.find_map(first_said)?;
     let sentence = match find(&whole, ". ") {
         // A number's period, as in "4. cxd5", ends no sentence.
         Some(end) if !whole[..end].ends_with(|c: char| c.is_ascii_digit()) => &whole[..end],

@@ -54,14 +54,14 @@ fn expected(lesson: &Lesson, node: u32, san: &str) -> &'static str {
         .copied()
         .filter(|&id| lesson.node(id).choice().is_some())
         .collect();
-    let right = match written.is_empty() {
-        true => moves
-            .iter()
-            .copied()
-            .find(|&id| !weak(id))
-            .into_iter()
-            .collect(),
-        false => written,
+    let condition = |id: u32| lesson.node(id).choice().map(|choice| choice.words());
+    let takes_place = written
+        .iter()
+        .any(|&id| condition(id).is_some_and(|words| words.is_empty()));
+    let first = moves.iter().copied().find(|&id| !weak(id));
+    let right: Vec<u32> = match takes_place {
+        true => written,
+        false => written.into_iter().chain(first).collect(),
     };
     match moves.iter().copied().find(|&id| is_it(id)) {
         _ if right.iter().any(|&id| is_it(id)) => "right",

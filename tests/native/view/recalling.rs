@@ -148,7 +148,7 @@ fn a_slip_is_told_with_the_reason_and_a_condition_is_the_prompt() {
     let state = after(&lesson, main_line(&lesson), &[play("h4")]);
     assert!(
         said(&lesson, &state)
-            .starts_with("3.h4 is legal, but not covered here. The answer: 3.Nc3.")
+            .starts_with("3.h4 is not an answer of this lesson. The answer: 3.Nc3.")
     );
     let state = after(&lesson, main_line(&lesson), &[play("e3")]);
     assert_eq!(

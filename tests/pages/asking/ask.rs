@@ -91,7 +91,7 @@ fn pointer(browser: &Browser) {
     );
     for (from, to, said) in [
         ("d7", "d6", "Sound: 2\u{2026}d6 is in the lesson too"),
-        ("d7", "d5", "2\u{2026}d5 is legal, but not covered here."),
+        ("d7", "d5", "2\u{2026}d5 is not an answer of this lesson."),
         ("d7", "d3", "The pawn on d7 cannot reach d3."),
         ("f7", "f6", "Weaker: 2\u{2026}f6. Secretly weak."),
     ] {
@@ -283,7 +283,7 @@ fn elsewhere(browser: &Browser) {
         hears(
             browser,
             "lesson",
-            "2.d4 is legal, but not covered here. It leads to the position after 2.Nf3.",
+            "2.d4 is not an answer of this lesson. It leads to the position after 2.Nf3.",
         );
         if by_key {
             browser.js("inside('.try ol button').focus()");

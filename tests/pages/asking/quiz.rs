@@ -101,7 +101,7 @@ fn pointer(browser: &Browser) {
             "a6",
             "The rook on a8 cannot reach a6: the pawn on a7 stands in the way.",
         ),
-        ("a7", "a6", "2\u{2026}a6 is legal, but not covered here."),
+        ("a7", "a6", "2\u{2026}a6 is not an answer of this lesson."),
         (
             "c7",
             "c6",
@@ -272,7 +272,7 @@ fn elsewhere(browser: &Browser) {
         hears(
             browser,
             "q",
-            "2.d4 is legal, but not covered here. It leads to the position after 2.Nf3.",
+            "2.d4 is not an answer of this lesson. It leads to the position after 2.Nf3.",
         );
         if by_key {
             browser.js(&format!("{there}.focus()"));

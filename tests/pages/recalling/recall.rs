@@ -208,7 +208,7 @@ fn slip(browser: &Browser) {
         back,
         json!([
             ["e6", "Now back to one that was missed: after 2...e6"],
-            "3.a3 is legal, but not covered here. The answer: 3.Nc3. The knight looks at d5.",
+            "3.a3 is not an answer of this lesson. The answer: 3.Nc3. The knight looks at d5.",
             ["Nf6", "Now back to one that was missed: after 3...Nf6"],
             false
         ])

@@ -48,10 +48,11 @@ mod tests {
             let text = format!("1. e4 e5 {{Ask: what now?}} {moves} *");
             words_of(&text, Code::MainLeftOut).len()
         };
-        assert_eq!(count("2. Nf3 {x} (2. Nc3 {Choose: it})"), 1);
+        assert_eq!(count("2. Nf3 {x} (2. Nc3 {Choose:})"), 1);
         for moves in [
             "2. Nf3 {Choose: it} (2. Nc3 {Choose: it})",
-            "2. Nf3?! {x} (2. Nc3 {Choose: it})",
+            "2. Nf3 {x} (2. Nc3 {Choose: it})",
+            "2. Nf3?! {x} (2. Nc3 {Choose:})",
             "2. Nf3 {x} (2. Nc3 {x})",
             "2. Nf3 {Choose: it} (2. Nc3 {x})",
         ] {

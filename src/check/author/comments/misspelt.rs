@@ -18,6 +18,10 @@ pub(super) fn meant(word: &str) -> Option<&'static str> {
     }
     let mut known = KEYWORDS.iter().map(|&(word, _)| word);
     known.find(|known| {
+        // As many English words are one letter away from `Not:` as it has letters to change.
+        if *known == "Not:" {
+            return false;
+        }
         let name = known.trim_end_matches(':').to_ascii_lowercase();
         distance(small.as_bytes(), name.as_bytes()) == 1
     })

@@ -1,11 +1,13 @@
 //! Comments: words and signs in them that do nothing, moves that they name, and what they ask.
 
+mod hides_much;
 mod keywords;
 mod left_out;
 mod misspelt;
 mod named_moves;
 pub(super) mod prompt_reveals;
 mod stray_markup;
+mod wrong_answers;
 
 use crate::lesson::Lesson;
 use crate::text::Findings;
@@ -17,5 +19,7 @@ pub(super) fn comments(lesson: &Lesson) -> Findings {
     findings.extend(stray_markup::stray_markup(lesson));
     findings.extend(prompt_reveals::prompts(lesson));
     findings.extend(left_out::left_out(lesson));
+    findings.extend(wrong_answers::wrong(lesson));
+    findings.extend(hides_much::hides_much(lesson));
     findings
 }

@@ -52,7 +52,7 @@ fn moves_found_in_another_order_count_and_the_question_goes_on_from_there() {
     );
     let (wrong, told) = step(&lesson, &first, Intent::Typed("a3".into()));
     assert_eq!(row(&told[0]), (Some("other"), Some("a3"), 2, None));
-    assert!(said(&lesson, &wrong).starts_with("3.a3 is legal"));
+    assert!(said(&lesson, &wrong).starts_with("3.a3 is not an answer"));
     assert_eq!(sans(&wrong), ["e3", "Nf6"]);
     let found = after(
         &lesson,

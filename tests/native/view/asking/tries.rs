@@ -56,16 +56,16 @@ fn a_move_that_the_lesson_does_not_hold_is_taken_back_and_where_it_stands_is_sai
     let lesson = lesson("1. Nf3 (1. d4 Nf6 2. Nf3) Nf6 {Ask: Where to?} 2. c4 *");
     assert_eq!(
         tried(&lesson, "1.Nf3 Nf6", "a3"),
-        "2.a3 is legal, but not covered here."
+        "2.a3 is not an answer of this lesson."
     );
     assert_eq!(
         tried(&lesson, "1.Nf3 Nf6", "d4"),
-        "2.d4 is legal, but not covered here. It leads to the position after 2.Nf3."
+        "2.d4 is not an answer of this lesson. It leads to the position after 2.Nf3."
     );
     let behind = crate::support::lesson("1. d4 d5 {Ask: Which?} 2. Nf3 Nf6 3. Ng1 Ng8 4. Nc3 *");
     assert_eq!(
         tried(&behind, "1...d5", "Nc3"),
-        "2.Nc3 is legal, but not covered here."
+        "2.Nc3 is not an answer of this lesson."
     );
 }
 
