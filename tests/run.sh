@@ -93,8 +93,10 @@ part_oracles() {
     need_debian python3:python3
     check "the program is built as its users have it" cargo build --quiet --release
     PLYLINE_PROSE=$root/target/prose
-    export PLYLINE_PROSE
-    mkdir -p "$PLYLINE_PROSE"
+    PLYLINE_CHOICES=$root/target/choices
+    export PLYLINE_PROSE PLYLINE_CHOICES
+    mkdir -p "$PLYLINE_PROSE" "$PLYLINE_CHOICES"
+    check "what recap and recall make of lessons by chance is written" cargo test --quiet --test native ask::chosen
     check "the links of three marked corpora and of the demo are written" cargo test --quiet --test native lesson::prose
     check "the outside oracles are installed" sh tests/oracles/setup.sh "$PLYLINE_TOOLS/oracles"
     count sh tests/oracles/run.sh "$PLYLINE_TOOLS/oracles" target/release/plyline

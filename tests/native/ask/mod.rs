@@ -3,6 +3,7 @@
 
 mod again;
 mod asked;
+mod chosen;
 mod outside;
 mod recall;
 mod store;

@@ -1,0 +1,138 @@
+//! What recap and recall make of the choices of 500 lessons by chance, written down for
+//! `tests/oracles/choices.py`, which works it out anew with python-chess.
+
+use crate::support::chance::Chance;
+use crate::support::lesson;
+use plyline::ask::answers;
+use plyline::ask::recall::{Intent, Recall, Stage, update};
+use plyline::ask::schedule::Progress;
+use plyline::lesson::{Lesson, NodeId};
+use plyline::view::{Says, recap};
+use serde_json::{Value, json};
+use shakmaty::san::SanPlus;
+use shakmaty::{Chess, Color, Position};
+use std::fmt::Write;
+use std::fs;
+use std::path::Path;
+
+const LESSONS: u64 = 500;
+/// Half-moves of the longest line.
+const DEEP: usize = 6;
+
+/// What stands after a move: mostly nothing, else words, a sign of weakness, or a choice.
+const AFTER: [&str; 9] = [
+    "",
+    "",
+    "",
+    " {It is played quite often.}",
+    "?!",
+    "?",
+    " {Choose:}",
+    " {Choose: if it rains all day}",
+    " {A move for the patient.\n\nChoose: if you have time}",
+];
+
+/// Moves from a position on, the first with its number, each with variations beside it.
+fn moves(chance: &mut Chance, at: &Chess, left: usize, is_first: bool, text: &mut String) {
+    if left == 0 || at.is_game_over() {
+        return;
+    }
+    let mut legal: Vec<_> = at.legal_moves().into_iter().collect();
+    let number = match at.turn() {
+        Color::White => format!("{}. ", at.fullmoves()),
+        Color::Black if is_first => format!("{}... ", at.fullmoves()),
+        Color::Black => String::new(),
+    };
+    let mut one = |chance: &mut Chance, text: &mut String| {
+        let played = legal.swap_remove(chance.below(legal.len()));
+        let mut after = at.clone();
+        let san = SanPlus::from_move_and_play_unchecked(&mut after, played);
+        let _ = write!(text, "{number}{san}{} ", chance.pick(&AFTER));
+        after
+    };
+    let main = one(chance, text);
+    let beside = chance.below(3).min(at.legal_moves().len() - 1);
+    for _ in 0..beside {
+        text.push('(');
+        // A variation begins with its number.
+        if number.is_empty() {
+            let _ = write!(text, "{}... ", at.fullmoves());
+        }
+        let after = one(chance, text);
+        moves(chance, &after, (left - 1).min(2), false, text);
+        text.push_str(") ");
+    }
+    moves(chance, &main, left - 1, beside > 0, text);
+}
+
+fn path(lesson: &Lesson, id: NodeId) -> Vec<String> {
+    let path = lesson.path(id).into_iter().skip(1);
+    path.map(|id| lesson.node(id).san.to_string()).collect()
+}
+
+fn recap_of(lesson: &Lesson, side: Color) -> Vec<Value> {
+    let rows = recap(lesson, side, |_| false).rows.into_iter();
+    rows.map(|row| match row.says {
+        Says::Choices(choices) => {
+            let sans = choices.iter().map(|one| one.shown.san.clone());
+            json!([path(lesson, row.node), sans.collect::<Vec<_>>()])
+        }
+        Says::Question(prompt) => panic!("nothing is asked: {prompt}"),
+    })
+    .collect()
+}
+
+/// Where a whole recall asks, by its own walks, and what is right there.
+fn recall_of(lesson: &Lesson, side: Color) -> Vec<Value> {
+    let mut asked = Vec::new();
+    let Some(mut recall) = Recall::new(lesson, 0, side, 7, &Progress::default(), 0) else {
+        return Vec::new();
+    };
+    while recall.stage != Stage::Over {
+        let intent = match recall.stage {
+            Stage::Asked => {
+                if !asked.contains(&recall.node) {
+                    asked.push(recall.node);
+                }
+                Intent::Show
+            }
+            _ => Intent::On,
+        };
+        update(lesson, &mut recall, intent);
+    }
+    let right = asked.into_iter().map(|id| {
+        let right = answers(lesson, id, &[]);
+        let sans: Vec<&str> = right.iter().map(|answer| answer.san).collect();
+        json!([path(lesson, id), sans])
+    });
+    right.collect()
+}
+
+#[test]
+fn recap_and_recall_follow_the_choices_of_lessons_by_chance() {
+    let mut told = String::new();
+    let mut seen = (0, 0);
+    for seed in 1..=LESSONS {
+        let mut text = String::new();
+        moves(
+            &mut Chance::new(seed),
+            &Chess::default(),
+            DEEP,
+            true,
+            &mut text,
+        );
+        text.push('*');
+        let lesson = lesson(&text);
+        let mut line = json!({ "pgn": text });
+        for (side, name) in [(Color::White, "white"), (Color::Black, "black")] {
+            let (card, walk) = (recap_of(&lesson, side), recall_of(&lesson, side));
+            seen = (seen.0 + card.len(), seen.1 + walk.len());
+            line[name] = json!({ "recap": card, "recall": walk });
+        }
+        let _ = writeln!(told, "{line}");
+    }
+    assert!(seen.0 > 1_000 && seen.1 > 1_000, "{seen:?}");
+    if let Ok(folder) = std::env::var("PLYLINE_CHOICES") {
+        fs::write(Path::new(&folder).join("choices.jsonl"), told).expect("a folder to write to");
+    }
+}
