@@ -25,13 +25,15 @@ impl Recall {
             numbers.extend([node, outcome as u32]);
         }
         numbers.push(u32::MAX);
+        numbers.extend(&self.later);
+        numbers.extend([u32::MAX, u32::from(self.has_slipped)]);
         numbers.extend(self.scope.signs().iter().map(|&sign| u32::from(sign)));
     }
 
     /// A recall that has not begun continues where the same one was.
     pub fn resume(&mut self, lesson: &Lesson, next: &mut dyn FnMut() -> u32) {
         let stage = next();
-        for known in [Stage::Asked, Stage::Told, Stage::Over] {
+        for known in [Stage::Asked, Stage::Told, Stage::Ends, Stage::Over] {
             if known as u32 == stage {
                 self.stage = known;
             }
@@ -57,6 +59,14 @@ impl Recall {
                 }
             }
         }
+        loop {
+            let node = next();
+            if lesson.get(node).is_none() {
+                break;
+            }
+            self.later.push(node);
+        }
+        self.has_slipped = next() != 0;
         for sign in self.scope.signs_mut() {
             *sign = next() as u8;
         }

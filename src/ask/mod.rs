@@ -2,6 +2,7 @@
 //! verdict on a move, and when a position comes back. Days and seeds are given by the caller.
 //! plyline knows that a move is legal and what the author says of it, not that it is good.
 
+pub mod account;
 mod carried;
 pub mod open_question;
 mod order;

@@ -2,9 +2,9 @@
 //! other side, so that every line is met.
 
 use super::schedule::{Outcome, Progress};
-use super::scope::{Scope, firsts};
+use super::scope::Scope;
 use super::verdict::{Verdict, verdict};
-use crate::lesson::{Attempt, Lesson, LineId, NodeId};
+use crate::lesson::{Attempt, Lesson, NodeId};
 use shakmaty::{Chess, Color};
 
 /// What the recall waits for.
@@ -16,6 +16,9 @@ pub enum Stage {
     Asked,
     /// The choice is on the board for the reader to read: [`Intent::On`] goes on.
     Told,
+    /// The line has ended and is on the board, and something on it was missed: [`Intent::On`] goes
+    /// back to that.
+    Ends,
     /// Nothing: every line has been met, or the reader has stopped.
     Over,
 }
@@ -44,6 +47,10 @@ pub struct Recall {
     pub(super) missed: Vec<(NodeId, NodeId)>,
     /// The first answer to each position, in the order asked.
     pub(super) answered: Vec<(NodeId, Outcome)>,
+    /// Positions that were missed and recalled later: at the second try, or when they came back.
+    pub(super) later: Vec<NodeId>,
+    /// Whether the position on the board was tried in vain, so that the next try is the last.
+    pub(super) has_slipped: bool,
 }
 
 /// What a reader can do in a recall.
@@ -62,8 +69,8 @@ pub enum Intent {
 /// What follows, in order.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Effect {
-    /// A walk begins with this node on the board: the root, and in later walks the node where they
-    /// leave what has been walked.
+    /// A walk begins with this node on the board: the root, and in later walks the node after the
+    /// last move that need not be asked again.
     Begun(NodeId),
     /// A try has its verdict.
     Judged(Verdict),
@@ -86,36 +93,6 @@ pub enum Effect {
     Ended,
     /// The recall is over.
     Over,
-}
-
-/// What was recalled.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Account {
-    /// How many walks have begun.
-    pub walks: u32,
-    /// Positions of the part at which the reader is asked, each once.
-    pub positions: u32,
-    /// Those that were met.
-    pub met: u32,
-    /// Those that were recalled each time they were first asked.
-    pub recalled: u32,
-    /// Those that were missed at least once and are to come again, in the order of the text.
-    pub again: Vec<NodeId>,
-    /// All lines in the order of the text.
-    pub lines: Vec<Held>,
-}
-
-/// How well a line is remembered. A position belongs to the line that it is in.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Held {
-    /// The line; its label is the lesson's.
-    pub line: LineId,
-    /// Its positions at which the reader is asked; none in a line that is not of the part.
-    pub positions: u32,
-    /// Those that were met.
-    pub met: u32,
-    /// Those that were recalled the first time.
-    pub recalled: u32,
 }
 
 impl Recall {
@@ -144,6 +121,8 @@ impl Recall {
             target: root,
             missed: Vec::new(),
             answered: Vec::new(),
+            later: Vec::new(),
+            has_slipped: false,
         })
     }
 
@@ -157,8 +136,8 @@ impl Recall {
         self.scope.ends()
     }
 
-    /// The choice that is asked for; of several one whose lines are still to be walked. Its
-    /// condition can be the prompt. None while nothing is asked.
+    /// The choice that is asked for; of several one whose lines are still to be walked. The others
+    /// are right too. None while nothing is asked.
     pub fn wanted(&self, lesson: &Lesson) -> Option<NodeId> {
         match (self.stage, self.is_back) {
             (Stage::Asked, true) => self.missed.first().map(|&(_, choice)| choice),
@@ -178,22 +157,56 @@ impl Recall {
         }
     }
 
+    /// Begins the next walk, after the last move of its line that was asked before. Lines of which
+    /// all was asked are not walked; with no line left the recall is over.
     fn begin(&mut self, lesson: &Lesson, effects: &mut Vec<Effect>) {
-        self.walks = self.walks.saturating_add(1);
         self.is_back = false;
-        self.target = self.scope.target(lesson, self.root, self.seed);
-        self.node = self.scope.start(lesson, self.target);
-        self.scope.see(self.node);
+        loop {
+            self.target = self.scope.target(lesson, self.root, self.seed);
+            let way = self.scope.way(lesson, self.target);
+            let Some(first) = way.iter().position(|&id| self.scope.is_new(lesson, id)) else {
+                self.see(&way);
+                if self.scope.is_done(lesson) {
+                    self.stage = Stage::Over;
+                    return effects.push(Effect::Over);
+                }
+                continue;
+            };
+            let asked = |&id: &NodeId| self.scope.is_asked(lesson, id);
+            let before = way.iter().take(first).rposition(asked);
+            let start = before.map_or(0, |before| before + 1); // `first` comes after it
+            self.node = way.get(start).copied().unwrap_or(self.root);
+            self.see(&way[..=start]); // within the way, which has a node after `before`
+            break;
+        }
+        self.walks = self.walks.saturating_add(1);
         effects.push(Effect::Begun(self.node));
         self.go_on(lesson, effects);
     }
 
-    /// Lets the page play until the reader is to move or the line ends.
+    fn see(&mut self, nodes: &[NodeId]) {
+        for &id in nodes {
+            self.scope.see(id);
+        }
+    }
+
+    /// Lets the page play until the reader is to move or the line ends. It plays the reader's moves
+    /// too where they were asked before; where that is all that is left, the line ends.
     fn go_on(&mut self, lesson: &Lesson, effects: &mut Vec<Effect>) {
-        while !self.scope.is_asked(lesson, self.node) {
-            let Some(next) = self.next(lesson) else {
-                return self.come_back(effects);
+        self.has_slipped = false;
+        while !self.scope.is_new(lesson, self.node) {
+            let way = self.scope.way(lesson, self.target);
+            let here = way.iter().position(|&id| id == self.node);
+            let rest = way.get(here.map_or(way.len(), |here| here + 1)..);
+            let rest = rest.unwrap_or_default();
+            let is_asked = self.scope.is_asked(lesson, self.node);
+            let Some(&next) = rest.first() else {
+                return self.end_line(lesson, effects);
             };
+            if is_asked && !rest.iter().any(|&id| self.scope.is_new(lesson, id)) {
+                self.see(rest);
+                return self.end_line(lesson, effects);
+            }
             self.node = next;
             self.scope.see(next);
             effects.push(Effect::Replied(next));
@@ -201,9 +214,17 @@ impl Recall {
         self.stage = Stage::Asked;
     }
 
+    /// The line has ended: it stays on the board where something on it was missed.
+    fn end_line(&mut self, lesson: &Lesson, effects: &mut Vec<Effect>) {
+        match self.missed.is_empty() {
+            true => self.come_back(lesson, effects),
+            false => self.stage = Stage::Ends,
+        }
+    }
+
     /// The line has ended, or a missed position has been answered: the next missed one is asked, or
     /// the walk is over.
-    fn come_back(&mut self, effects: &mut Vec<Effect>) {
+    fn come_back(&mut self, lesson: &Lesson, effects: &mut Vec<Effect>) {
         self.is_back = true;
         if let Some(&(node, _)) = self.missed.first() {
             self.node = node;
@@ -213,18 +234,22 @@ impl Recall {
         }
         effects.push(Effect::Ended);
         self.stage = Stage::Between;
-        if self.scope.ends().1 == 0 {
+        if self.scope.is_done(lesson) {
             self.stage = Stage::Over;
             effects.push(Effect::Over);
         }
     }
 
-    /// Notes how the position on the board was answered, where that is the first time.
-    fn note(&mut self, outcome: Outcome, effects: &mut Vec<Effect>) {
+    /// Notes how the position on the board was answered, where that is the first time, and whether
+    /// it was recalled later.
+    fn note(&mut self, lesson: &Lesson, outcome: Outcome, effects: &mut Vec<Effect>) {
         let at = self.node;
-        if !self.is_back && self.answered.iter().all(|&(known, _)| known != at) {
+        if self.scope.is_new(lesson, at) {
+            self.scope.answer(at);
             self.answered.push((at, outcome));
             effects.push(Effect::Answered(at, outcome));
+        } else if outcome == Outcome::Recalled && (self.is_back || self.has_slipped) {
+            self.later.push(at);
         }
     }
 
@@ -250,28 +275,26 @@ impl Recall {
             }
             Some(node) => self.right(lesson, node, effects),
             None if is_illegal => {}
-            None => self.tell(choice, outcome, effects),
+            None if outcome == Outcome::Missed && !self.is_back && !self.has_slipped => {
+                self.note(lesson, outcome, effects);
+                self.has_slipped = true;
+            }
+            None => self.tell(lesson, choice, outcome, effects),
         }
     }
 
-    /// A choice was played. If all lines after it have been walked, the reader is told which choice
-    /// is asked for, and so meets the others too.
+    /// A choice was played: the walk leads to a line after it. The lines after the others come in
+    /// later walks.
     fn right(&mut self, lesson: &Lesson, node: NodeId, effects: &mut Vec<Effect>) {
-        if let Some(wanted) = self.next(lesson).filter(|&wanted| wanted != node)
-            && !self.is_back
-        {
-            let target = self.scope.target(lesson, node, self.seed);
-            if !self.scope.is_open(target) {
-                return self.tell(wanted, Outcome::Recalled, effects);
-            }
-            self.target = target;
+        if !self.is_back && self.next(lesson) != Some(node) {
+            self.target = self.scope.target(lesson, node, self.seed);
         }
-        self.note(Outcome::Recalled, effects);
+        self.note(lesson, Outcome::Recalled, effects);
         effects.push(Effect::Played(node));
         if self.is_back {
             self.node = node;
             self.missed.remove(0); // `wanted` was its first
-            return self.come_back(effects);
+            return self.come_back(lesson, effects);
         }
         self.node = node;
         self.scope.see(node);
@@ -279,9 +302,15 @@ impl Recall {
     }
 
     /// A wrong move was played, or none: the choice is shown.
-    fn tell(&mut self, choice: NodeId, outcome: Outcome, effects: &mut Vec<Effect>) {
+    fn tell(
+        &mut self,
+        lesson: &Lesson,
+        choice: NodeId,
+        outcome: Outcome,
+        effects: &mut Vec<Effect>,
+    ) {
         let at = self.node;
-        self.note(outcome, effects);
+        self.note(lesson, outcome, effects);
         if self.is_back {
             // Only once: otherwise the walk of a reader who does not know it would never end.
             self.missed.remove(0); // `wanted` was its first
@@ -291,58 +320,6 @@ impl Recall {
         self.node = choice;
         self.stage = Stage::Told;
         effects.push(Effect::Told { at, choice });
-    }
-
-    /// What was recalled so far.
-    pub fn account(&self, lesson: &Lesson) -> Account {
-        let mut account = Account {
-            walks: self.walks,
-            positions: 0,
-            met: 0,
-            recalled: 0,
-            again: Vec::new(),
-            lines: Vec::new(),
-        };
-        for line in 0..lesson.lines.len() as LineId {
-            account.lines.push(Held {
-                line,
-                positions: 0,
-                met: 0,
-                recalled: 0,
-            });
-        }
-        // The answer at each node, and the worst answer for each position. All four lists have an
-        // element for every node, and the lines one for every line. In bytes: 0 for no answer, and
-        // 4 if the position has been counted.
-        const RECALLED: u8 = Outcome::Recalled as u8 + 1;
-        const MISSED: u8 = Outcome::Missed as u8 + 1;
-        let firsts = firsts(lesson);
-        let mut outcomes = vec![0; firsts.len()];
-        let mut worst = vec![0; firsts.len()];
-        for &(id, outcome) in &self.answered {
-            let outcome = outcome as u8 + 1;
-            outcomes[id as usize] = outcome;
-            let worst = &mut worst[firsts[id as usize] as usize];
-            *worst = outcome.max(*worst);
-        }
-        for id in self.scope.asked(lesson) {
-            let held = &mut account.lines[lesson.node(id).line as usize];
-            let outcome = outcomes[id as usize];
-            held.positions += 1;
-            held.met += u32::from(outcome > 0);
-            held.recalled += u32::from(outcome == RECALLED);
-            let worst = core::mem::replace(&mut worst[firsts[id as usize] as usize], 4);
-            if worst == 4 {
-                continue;
-            }
-            account.positions += 1;
-            account.met += u32::from(worst > 0);
-            account.recalled += u32::from(worst == RECALLED);
-            if worst == MISSED {
-                account.again.push(id);
-            }
-        }
-        account
     }
 }
 
@@ -357,14 +334,15 @@ pub fn update(lesson: &Lesson, state: &mut Recall, intent: Intent) -> Vec<Effect
             effects.push(Effect::Over);
         }
         (Intent::On, Stage::Between) => state.begin(lesson, &mut effects),
-        (Intent::On, Stage::Told) if state.is_back => state.come_back(&mut effects),
+        (Intent::On, Stage::Ends) => state.come_back(lesson, &mut effects),
+        (Intent::On, Stage::Told) if state.is_back => state.come_back(lesson, &mut effects),
         (Intent::On, Stage::Told) => {
             state.scope.see(state.node);
             state.go_on(lesson, &mut effects);
         }
         (Intent::Show, Stage::Asked) => {
             if let Some(choice) = state.wanted(lesson) {
-                state.tell(choice, Outcome::Missed, &mut effects);
+                state.tell(lesson, choice, Outcome::Missed, &mut effects);
             }
         }
         (Intent::Try(attempt), Stage::Asked) => {

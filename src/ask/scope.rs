@@ -5,6 +5,7 @@ use super::schedule::{Progress, Standing};
 use crate::lesson::{Lesson, NodeId};
 use crate::text::Listed;
 use shakmaty::{Color, Position};
+use std::rc::Rc;
 
 /// In the part.
 const INSIDE: u8 = 1;
@@ -14,6 +15,8 @@ const END: u8 = 2;
 const MET: u8 = 4;
 /// A node that has been on the board.
 const SEEN: u8 = 8;
+/// The first node of a position that has been asked.
+const ANSWERED: u8 = 64;
 /// Where a node's weight begins: two bits that say how soon its position should come.
 const WEIGHT: u8 = 16;
 
@@ -31,6 +34,8 @@ pub(crate) struct Scope {
     root: NodeId,
     side: Color,
     signs: Vec<u8>,
+    /// For each node the first in the text that has its position.
+    firsts: Rc<[NodeId]>,
 }
 
 impl Scope {
@@ -43,7 +48,13 @@ impl Scope {
         today: i32,
     ) -> Scope {
         let signs = vec![0; lesson.nodes.len()];
-        let mut part = Scope { root, side, signs };
+        let firsts = firsts(lesson).into();
+        let mut part = Scope {
+            root,
+            side,
+            signs,
+            firsts,
+        };
         let mut waiting = vec![root];
         while let Some(id) = waiting.pop() {
             let next = on(lesson, id, side);
@@ -88,14 +99,43 @@ impl Scope {
         sign & INSIDE != 0 && sign & END == 0 && lesson.node(id).position.turn() == self.side
     }
 
+    /// Whether two nodes have one position.
+    pub fn is_same(&self, one: NodeId, other: NodeId) -> bool {
+        self.first(one) == self.first(other)
+    }
+
+    fn first(&self, id: NodeId) -> NodeId {
+        self.firsts.get(id as usize).copied().unwrap_or(id)
+    }
+
+    /// Notes that the reader was asked at a node, and so at all nodes of its position.
+    pub fn answer(&mut self, id: NodeId) {
+        self.add(self.first(id), ANSWERED);
+    }
+
+    /// Whether the reader is asked at a node whose position has not been asked before.
+    pub fn is_new(&self, lesson: &Lesson, id: NodeId) -> bool {
+        self.is_asked(lesson, id) && self.sign(self.first(id)) & ANSWERED == 0
+    }
+
+    /// Whether all positions have been asked; then every line counts as walked.
+    pub fn is_done(&mut self, lesson: &Lesson) -> bool {
+        for id in lesson.ids() {
+            if self.is_new(lesson, id) {
+                return false;
+            }
+        }
+        for sign in &mut self.signs {
+            if *sign & END != 0 {
+                *sign |= MET;
+            }
+        }
+        true
+    }
+
     /// Whether a line ends at a node.
     pub fn is_end(&self, id: NodeId) -> bool {
         self.sign(id) & END != 0
-    }
-
-    /// Whether a line ends at a node and is still to be walked.
-    pub fn is_open(&self, id: NodeId) -> bool {
-        self.sign(id) & (END | MET) == END
     }
 
     /// Notes that a node is on the board. The end of a line is then met.
@@ -133,7 +173,11 @@ impl Scope {
         let mut waiting = vec![(from, 0)];
         while let Some((id, weight)) = waiting.pop() {
             let sign = self.sign(id);
-            let own = if sign & SEEN == 0 { sign / WEIGHT } else { 0 };
+            let own = if sign & SEEN == 0 {
+                sign / WEIGHT & 3
+            } else {
+                0
+            };
             let weight = own.max(weight);
             if sign & END != 0 {
                 let open = u64::from(sign & MET == 0);
@@ -149,13 +193,11 @@ impl Scope {
         best.1
     }
 
-    /// Where a walk to an end begins: where it leaves what has been on the board, or at the root.
-    pub fn start(&self, lesson: &Lesson, target: NodeId) -> NodeId {
-        let mut at = target;
-        while at != self.root && self.sign(at) & SEEN == 0 {
-            at = lesson.node(at).parent.unwrap_or(self.root); // the root is on the path
-        }
-        at
+    /// The nodes from the root to one after it.
+    pub fn way(&self, lesson: &Lesson, target: NodeId) -> Vec<NodeId> {
+        let mut way = lesson.path(target);
+        let root = way.iter().position(|&id| id == self.root);
+        way.split_off(root.unwrap_or(0)) // the root is on the path
     }
 }
 

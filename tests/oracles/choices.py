@@ -70,15 +70,19 @@ def main(folder):
             assert not game.errors, game.errors
             counts[0] += 1
             for side, name in ((chess.WHITE, "white"), (chess.BLACK, "black")):
-                met = [(path(node), [child.san() for child in chosen], decided(node, chosen)) for node, chosen in walk(game, side)]
-                wanted = {
-                    "recap": sorted([way, sans] for way, sans, row in met if row),
-                    "recall": sorted([way, sans] for way, sans, _ in met if sans),
-                }
-                for what, rows in wanted.items():
-                    counts[1 if what == "recap" else 2] += len(rows)
-                    if rows != sorted(told[name][what]):
-                        wrong.append(f"{what} for {name} of {told['pgn']!r}: {told[name][what]}, not {rows}")
+                met = [(node, [child.san() for child in chosen], decided(node, chosen)) for node, chosen in walk(game, side)]
+                rows = sorted([path(node), sans] for node, sans, row in met if row)
+                counts[1] += len(rows)
+                if rows != sorted(told[name]["recap"]):
+                    wrong.append(f"recap for {name} of {told['pgn']!r}: {told[name]['recap']}, not {rows}")
+                # A recall asks each position once, at one of its places.
+                places = {" ".join(path(node)): (node.board().epd(), sans) for node, sans, _ in met if sans}
+                asked = told[name]["recall"]
+                right = all(places.get(" ".join(way), (None, None))[1] == sans for way, sans in asked)
+                epds = [places[" ".join(way)][0] for way, _ in asked] if right else []
+                counts[2] += len(epds)
+                if len(epds) != len(set(epds)) or set(epds) != {epd for epd, _ in places.values()}:
+                    wrong.append(f"recall for {name} of {told['pgn']!r}: {asked}, not each once of {places}")
     print("\n".join(wrong[:20]))
     print(f"{counts[0]} lessons, {counts[1]} rows of recaps and {counts[2]} positions of recalls, {len(wrong)} wrong")
     return 1 if wrong or counts[0] != 500 else 0

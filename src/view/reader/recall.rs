@@ -94,6 +94,7 @@ fn act(
     let at = recalling.recall.node;
     let (mut verdict, mut told, mut reply) = (None, None, None);
     let mut has_ended = false;
+    let mut line = None;
     let read = &mut state.read;
     let mut see = |id: NodeId| read[id as usize] = true; // a node of this lesson
     let tried = match &intent {
@@ -120,6 +121,7 @@ fn act(
                 see(choice);
             }
             recall::Effect::Begun(node) => {
+                line = Some(node).filter(|_| recalling.recall.walks > 1);
                 for id in lesson.path(node) {
                     see(id);
                 }
@@ -136,6 +138,9 @@ fn act(
         has_ended = false;
     }
     let node = recall.node;
+    // A first slip: the position stays, and the answer is not named.
+    let is_open = told.is_none() && recall.stage == Stage::Asked && node == at;
+    recalling.line = line;
     state.clear();
     state.node = node;
     if verdict.is_none() && told.is_none() {
@@ -169,7 +174,7 @@ fn act(
         answers: right,
         because: Passage::default(),
         reply: reply.map(|id| lesson.node(id).san.to_string()),
-        settled: Some(how),
+        settled: (!is_open).then_some(how),
         found: None,
         joined: None,
         told,
@@ -179,5 +184,7 @@ fn act(
         let fen = rules::fen(position, EnPassantForm::Legal);
         effects.push(Effect::Judged { judged, fen });
     }
-    effects.push(Effect::Settled { how, tries });
+    if !is_open {
+        effects.push(Effect::Settled { how, tries });
+    }
 }

@@ -13,6 +13,8 @@ pub struct Recalling {
     pub answered: Vec<(NodeId, Outcome)>,
     /// What is kept of it.
     pub memory: Memory,
+    /// Where the walk that has just begun goes on, if it is a later one.
+    pub line: Option<NodeId>,
     /// How often a move was tried when none was expected.
     pub tried: u32,
     /// The address of the lesson's start, where it is elsewhere on the page; else empty.
@@ -26,6 +28,7 @@ impl Recalling {
             recall,
             answered: Vec::new(),
             memory: Memory::default(),
+            line: None,
             tried: 0,
             start,
         }

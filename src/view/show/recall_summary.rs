@@ -10,7 +10,8 @@ use crate::view::State;
 use crate::view::moves::{MoveView, move_view};
 use crate::view::reader::recalling::{Keeping, Recalling};
 use crate::view::words::actions::Action;
-use crate::view::words::recalled::{counted, is_last, kept, said};
+use crate::view::words::recalled::{is_last, kept, last_words, said};
+use crate::view::words::wording::counted;
 use crate::view::words::{Word, Words};
 use shakmaty::Position;
 
@@ -77,7 +78,7 @@ pub(crate) fn recall_view(words: &Words, lesson: &Lesson, state: &State) -> Opti
     // The first button goes on.
     let steps: &[Action] = match recall.stage {
         Stage::Asked => &[Action::Show, Action::Stop],
-        Stage::Told => &[Action::GoOn, Action::Stop],
+        Stage::Told | Stage::Ends => &[Action::GoOn, Action::Stop],
         Stage::Between if has_begun => &[Action::NextWalk, Action::Stop],
         Stage::Between => &[Action::Begin],
         Stage::Over => &[Action::BeginAgain],
@@ -104,10 +105,16 @@ pub(crate) fn recall_view(words: &Words, lesson: &Lesson, state: &State) -> Opti
     let mut view = RecallView {
         is_asked,
         is_over: recall.stage == Stage::Over,
-        says: match is_asked || state.notice.is_none() {
-            true => said(words, lesson, state),
-            false if is_last(recall) => words.get(Word::LastWalk).to_owned(),
-            false => String::new(),
+        says: match (recall.stage, is_asked || state.notice.is_none()) {
+            (_, true) | (Stage::Ends, _) => said(words, lesson, state),
+            (Stage::Between | Stage::Over, false) => {
+                let mut says = last_words(lesson, recall);
+                if is_last(recall) {
+                    says += words.get(Word::LastWalk);
+                }
+                says
+            }
+            (Stage::Asked | Stage::Told, false) => String::new(),
         },
         steps,
         keeps,

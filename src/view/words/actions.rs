@@ -33,6 +33,8 @@ pub enum Typed {
     Yes,
     /// It can, and is listed only where there is a question.
     AtQuestion,
+    /// It can in a recall.
+    InRecall,
     /// It cannot.
     No,
 }
@@ -79,9 +81,9 @@ actions! {
     // With what is in the field.
     Enter Enter "enter" No Some(Intent::Typed(String::new()));
     // In a recall.
-    GoOn GoOn "next" No Some(Intent::Next(None));
-    NextWalk NextWalk "next" No Some(Intent::Next(None));
-    Stop Stop "stop" No Some(Intent::Stop);
+    GoOn GoOn "next" InRecall Some(Intent::Next(None));
+    NextWalk NextWalk "next" InRecall Some(Intent::Next(None));
+    Stop Stop "stop" InRecall Some(Intent::Stop);
     Begin Begin "begin" No None;
     BeginAgain Again "begin" No None;
     Remember Remember "keep" No None;
@@ -165,7 +167,7 @@ pub fn meant_at(words: &Words, lesson: &Lesson, state: &State, text: &str) -> In
 /// no map, keep their board, and may have no way on or back.
 fn works(lesson: &Lesson, state: &State, intent: &Intent) -> bool {
     if !state.is_apart() {
-        return true;
+        return *intent != Intent::Stop;
     }
     let led_to = || update(lesson, state, intent.clone(), Letters::ENGLISH).1;
     !matches!(intent, Intent::Map | Intent::Shut) && !led_to().is_empty()
@@ -185,6 +187,7 @@ pub fn names(words: &Words, lesson: &Lesson, state: &State) -> String {
         let is_listed = match row.typed {
             Typed::Yes => true,
             Typed::AtQuestion => has_question,
+            Typed::InRecall => state.recalling().is_some(),
             Typed::No => false,
         };
         if let Some(intent) = &row.intent

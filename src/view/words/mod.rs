@@ -99,13 +99,15 @@ words! {
     GoOn "goOn" "go on";
     NextWalk "nextWalk" "next walk";
     Stop "stop" "stop";
-    YourMoveIf "yourMoveIf" "Your move: {condition}.";
+    OnceMore "onceMore" "Try once more.";
+    LastLook "lastLook" "The line ends here. What was missed comes back now.";
     ThisTime "thisTime" "This time: {moves}.";
     BackAgain "backAgain" "Now back to one that was missed: {place}.";
     WillCome "willCome" "This position comes back before the walk ends.";
     NotAwaited "notAwaited" "No move is expected now: \u{201c}{word}\u{201d} leads on.";
     LastWalk "lastWalk" "That was the last walk.";
     Account "account" "Positions met: {count} of {of}; recalled: {recalled}; to come again: {again}.";
+    AccountLater "accountLater" "Positions met: {count} of {of}; recalled: {recalled}; recalled later: {later}; to come again: {again}.";
     HeldSaid "heldSaid" "{count} of {of} recalled";
     NotMet "notMet" "not met";
     ToCome "toCome" "to come again after:";

@@ -1,25 +1,16 @@
 //! What is said in a recall: where it is, what is kept of it, and what comes back.
 
 use super::moved::move_said;
+use super::verdicts::comment;
+use super::wording::counted;
 use super::{Word, Words};
 use crate::ask::open_question::How;
 use crate::ask::recall::{Recall, Stage};
-use crate::lesson::Lesson;
+use crate::lesson::{Lesson, NodeId};
 use crate::notation::comment::passage::Paragraph;
 use crate::view::reader::recalling::{Keeping, Memory, Note, Recalling};
 use crate::view::reader::state::{Notice, State};
-
-/// A text with numbers in the place of `{count}`, `{of}`, `{recalled}` and `{again}`.
-pub(crate) fn counted(words: &Words, word: Word, numbers: [u32; 4]) -> String {
-    let [count, of, recalled, again] = numbers;
-    let values = [
-        ("count", &*count.to_string()),
-        ("of", &of.to_string()),
-        ("recalled", &recalled.to_string()),
-        ("again", &again.to_string()),
-    ];
-    words.fill(word, &values)
-}
+use shakmaty::Position;
 
 /// What is said about the state of a recall.
 pub(crate) fn said(words: &Words, lesson: &Lesson, state: &State) -> String {
@@ -39,15 +30,11 @@ pub(crate) fn said(words: &Words, lesson: &Lesson, state: &State) -> String {
             let text = words.fill(Word::BackAgain, &[("place", &place)]);
             return text + " " + &played + words.get(Word::YourMove);
         }
-        (Stage::Asked, _) => {
-            let wanted = recall.wanted(lesson);
-            let condition = wanted.and_then(|id| lesson.node(id).choice());
-            let condition = condition.map(Paragraph::words).unwrap_or_default();
-            let condition = condition.trim_end_matches('.');
-            if !condition.is_empty() {
-                return words.fill(Word::YourMoveIf, &[("condition", condition)]);
-            }
-            Word::YourMove
+        (Stage::Asked, Some(Notice::Judged(judged))) if judged.settled.is_none() => Word::OnceMore,
+        (Stage::Asked, _) => return line_said(words, lesson, state) + words.get(Word::YourMove),
+        (Stage::Ends, _) => {
+            let last = last_words(lesson, recall);
+            return last + words.get(Word::LastLook);
         }
         (Stage::Told, Some(Notice::Judged(judged)))
             if judged.settled == Some(How::Shown) && !recall.is_back =>
@@ -59,7 +46,17 @@ pub(crate) fn said(words: &Words, lesson: &Lesson, state: &State) -> String {
             let account = recall.account(lesson);
             let again = account.again.len() as u32; // some nodes
             let (met, all) = (account.met, account.positions);
-            let text = counted(words, Word::Account, [met, all, account.recalled, again]);
+            let values = [
+                ("count", &*met.to_string()),
+                ("of", &all.to_string()),
+                ("recalled", &account.recalled.to_string()),
+                ("later", &account.later.to_string()),
+                ("again", &again.to_string()),
+            ];
+            let text = match account.later {
+                0 => words.fill(Word::Account, &values),
+                _ => words.fill(Word::AccountLater, &values),
+            };
             return match is_last(recall) {
                 true => words.get(Word::LastWalk).to_owned() + " " + &text,
                 false => text,
@@ -68,6 +65,40 @@ pub(crate) fn said(words: &Words, lesson: &Lesson, state: &State) -> String {
         _ => return due(words, memory),
     };
     words.get(word).to_owned()
+}
+
+/// The choice with which the walk has begun, where it is one of several.
+pub(crate) fn line_said(words: &Words, lesson: &Lesson, state: &State) -> String {
+    let Some(id) = state.recalling().and_then(|recalling| recalling.line) else {
+        return String::new();
+    };
+    let node = lesson.node(id);
+    let is_one_of = |parent: NodeId| lesson.choices(parent).len() > 1;
+    let is_choice = node.parent.is_some_and(is_one_of)
+        && state
+            .recalling()
+            .is_some_and(|it| it.recall.side != node.position.turn());
+    if !is_choice {
+        return String::new();
+    }
+    let mut text = lesson.numbered(id);
+    let condition = node.choice().map(Paragraph::words).unwrap_or_default();
+    if !condition.is_empty() {
+        text.push_str(", ");
+        text.push_str(condition.trim_end_matches('.'));
+    }
+    words.fill(Word::ThisTime, &[("moves", &text)]) + " "
+}
+
+/// What the author says at the end of a line that the page's move has ended; what is said of the
+/// reader's own move comes with its verdict.
+pub(crate) fn last_words(lesson: &Lesson, recall: &Recall) -> String {
+    let is_page = lesson.node(recall.node).position.turn() == recall.side;
+    let mut text = comment(lesson, Some(recall.node).filter(|_| is_page));
+    if !text.is_empty() {
+        text.push(' ');
+    }
+    text
 }
 
 /// Whether every line has been met.

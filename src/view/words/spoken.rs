@@ -39,6 +39,7 @@ pub fn said(words: &Words, lesson: &Lesson, state: &State) -> String {
         None => words.get(Word::AtStart).to_owned(),
         Some(last) => move_said(words, &last) + ".",
     };
+    text.insert_str(0, &recalled::line_said(words, lesson, state));
     let mut add = |more: &str| {
         text.push_str(if more.is_empty() { "" } else { " " });
         text.push_str(more);

@@ -1,7 +1,6 @@
 //! The texts after a try at a question, for the answer and for a hint, in the words of a language.
 
-use super::recalled::counted;
-use super::wording::{role, written};
+use super::wording::{counted, role, written};
 use super::{Word, Words};
 use crate::ask::Verdict;
 use crate::ask::open_question::Hint;
@@ -91,18 +90,12 @@ pub fn judged_said(words: &Words, lesson: &Lesson, judged: &Judged) -> String {
         }
     }
     let names = match (&judged.verdict, judged.told) {
-        (Some(Verdict::Right { .. }), Some(_)) => Word::ThisTime,
         (Some(Verdict::Fair { .. }), _) => Word::PrefersSaid,
         (None, _) | (_, Some(_)) => Word::AnswerIs,
         _ => return text,
     };
     // The verdict comes first.
-    let told = || judged.answers.first().map(|it| named(number, it));
-    let moves = match names {
-        Word::ThisTime => told().unwrap_or_default(),
-        _ => list(""),
-    };
-    add(&words.fill(names, &[("moves", &moves)]));
+    add(&words.fill(names, &[("moves", &list(""))]));
     joined(&mut add);
     add(&written(&judged.because, words));
     let first = || judged.answers.first().and_then(|answer| answer.node);

@@ -215,6 +215,18 @@ fn shorten(passage: &Passage) -> Option<String> {
     ))
 }
 
+/// A text with numbers in the place of `{count}`, `{of}`, `{recalled}` and `{again}`.
+pub(crate) fn counted(words: &Words, word: Word, numbers: [u32; 4]) -> String {
+    let [count, of, recalled, again] = numbers;
+    let values = [
+        ("count", &*count.to_string()),
+        ("of", &of.to_string()),
+        ("recalled", &recalled.to_string()),
+        ("again", &again.to_string()),
+    ];
+    words.fill(word, &values)
+}
+
 /// The moves that lead to a node, in one line.
 pub fn path(lesson: &Lesson, id: NodeId) -> String {
     let mut text = String::new();

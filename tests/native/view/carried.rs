@@ -76,7 +76,7 @@ fn a_reader_of_a_lesson_goes_on_with_all_that_was_read_opened_folded_and_tried()
 fn a_recall_goes_on_in_the_midst_of_its_walk() {
     let lesson = lesson(CHOICES);
     let mut chance = Chance::new(2_463_534_242);
-    let mut stages = [0; 4];
+    let mut stages = [0; 5];
     for seed in 0..300 {
         let mut state = recalled(&lesson, seed);
         let begins = state.clone();

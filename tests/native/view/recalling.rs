@@ -11,6 +11,7 @@ use plyline::lesson::Lesson;
 use plyline::markup;
 use plyline::notation::Letters;
 use plyline::text::{Findings, Source};
+use plyline::view::words::actions;
 use plyline::view::{
     Action, Intent, Keeping, Memory, Note, PlaceView, RecallView, Recalling, State, Words, spoken,
 };
@@ -131,24 +132,19 @@ fn what_the_author_points_at_is_shown_with_the_choice_and_not_before() {
 }
 
 #[test]
-fn a_slip_is_told_with_the_reason_and_a_condition_is_the_prompt() {
+fn a_slip_is_told_with_the_reason_and_the_answer_comes_after_a_second_one() {
     let lesson = lesson(TEXT);
-    let state = after(&lesson, begun(&lesson, 0), &[play("d4")]);
-    let prompt = said(&lesson, &state);
-    assert!(
-        prompt.ends_with("Your move: if you like space.") || prompt.ends_with("Your move: if not."),
-        "{prompt}"
-    );
     let state = after(&lesson, main_line(&lesson), &[play("cxd5")]);
     assert_eq!(
         said(&lesson, &state),
-        "Weaker: 3.cxd5. word-weak. The answer: 3.Nc3. word-nc3 d5 \
-         This position comes back before the walk ends."
+        "Weaker: 3.cxd5. word-weak. Try once more."
     );
-    let state = after(&lesson, main_line(&lesson), &[play("h4")]);
-    assert!(
-        said(&lesson, &state)
-            .starts_with("3.h4 is not an answer of this lesson. The answer: 3.Nc3.")
+    assert_eq!(state.node, node(&lesson, "2.c4 e6"), "it is asked again");
+    let state = after(&lesson, state, &[play("h4")]);
+    assert_eq!(
+        said(&lesson, &state),
+        "3.h4 is not an answer of this lesson. The answer: 3.Nc3. word-nc3 d5 \
+         This position comes back before the walk ends."
     );
     let state = after(&lesson, main_line(&lesson), &[play("e3")]);
     assert_eq!(
@@ -158,20 +154,21 @@ fn a_slip_is_told_with_the_reason_and_a_condition_is_the_prompt() {
 }
 
 #[test]
-fn another_choice_is_right_and_the_one_that_is_left_is_told_with_its_condition() {
-    let lesson = lesson("1. e4 {Choose: one.} (1. d4 {Choose: two. It is told.}) *");
-    let keeps = [play("e4"), Intent::Next(None), play("e4")];
-    let mut walks = (0..50).map(|seed| after(&lesson, begun(&lesson, seed), &keeps));
-    let state = walks.find(|state| state.node == node(&lesson, "1.d4"));
-    let state = state.expect("it is told");
-    let words = said(&lesson, &state);
-    assert!(
-        words.starts_with("Right: 1.e4, one. This time: 1.d4, two"),
-        "{words}"
-    );
-    assert!(!words.contains("comes back"), "it is no slip: {words}");
-    let ended = said(&lesson, &after(&lesson, state, &[Intent::Next(None)]));
-    assert!(ended.contains("to come again: 0"), "{ended}");
+fn another_choice_is_right_and_the_one_that_is_left_begins_a_walk_with_its_condition() {
+    let lesson =
+        lesson("1. e4 {Choose: one.} (1. d4 {Choose: two. It is told.} d5 2. c4) 1... e5 2. Nf3 *");
+    for seed in 0..20 {
+        let state = after(&lesson, begun(&lesson, seed), &[play("e4")]);
+        let prompt = account(&lesson, &state).says;
+        assert_eq!(prompt, "Your move.", "no condition is said before a move");
+        let state = after(&lesson, state, &[play("Nf3"), Intent::Next(None)]);
+        assert_eq!(state.node, node(&lesson, "1.d4 d5"));
+        let wanted = "This time: 1.d4, two. It is told. Your move.";
+        assert_eq!(account(&lesson, &state).says, wanted);
+        assert!(said(&lesson, &state).starts_with("This time: 1.d4, two. It is told."));
+        let ended = said(&lesson, &after(&lesson, state, &[play("c4")]));
+        assert!(ended.contains("to come again: 0"), "{ended}");
+    }
 }
 
 #[test]
@@ -184,11 +181,20 @@ fn a_position_that_is_missed_again_is_told_and_does_not_come_again() {
     state = after(&lesson, state, &on);
     assert_eq!(
         (state.node, stage(&state)),
+        (node(&lesson, "4.Bg5"), Stage::Ends)
+    );
+    assert_eq!(
+        said(&lesson, &state),
+        "Right: 4.Bg5. The line ends here. What was missed comes back now."
+    );
+    state = after(&lesson, state, &[Intent::Next(None)]);
+    assert_eq!(
+        (state.node, stage(&state)),
         (node(&lesson, "2.c4 e6"), Stage::Asked)
     );
     assert_eq!(
         said(&lesson, &state),
-        "Right: 4.Bg5. Now back to one that was missed: after 2...e6. \
+        "Now back to one that was missed: after 2...e6. \
          Black pawn from e7 to e6. Your move."
     );
     state = after(&lesson, state, &[play("h4")]);
@@ -285,10 +291,15 @@ fn the_start_that_comes_back_is_named_once_however_the_walk_came_to_its_end() {
     let leap = "Now back to one that was missed: the start. Your move.";
     let missed = [Intent::Show(None), Intent::Next(None)];
     let state = after(&lesson, begun(&lesson, 0), &missed);
-    let right = after(&lesson, state.clone(), &[play("c4")]);
-    assert_eq!(said(&lesson, &right), format!("Right: 2.c4. {leap}"));
+    let ended = [play("c4"), Intent::Next(None)];
+    let right = after(&lesson, state.clone(), &ended);
+    assert_eq!(said(&lesson, &right), leap);
     assert_eq!(account(&lesson, &right).says, leap);
-    let shown = after(&lesson, state, &missed);
+    let shown = after(
+        &lesson,
+        after(&lesson, state, &missed),
+        &[Intent::Next(None)],
+    );
     assert_eq!(said(&lesson, &shown), leap);
 }
 
@@ -475,4 +486,25 @@ fn whatever_comes_the_board_shows_the_walk_and_what_is_answered_is_told_once() {
         }
     }
     assert!(settled > 100, "{settled}");
+}
+
+#[test]
+fn what_stands_on_a_button_of_the_recall_does_the_same_when_it_is_typed() {
+    let lesson = lesson(TEXT);
+    let words = Words::default();
+    let told = after(&lesson, main_line(&lesson), &[Intent::Show(None)]);
+    let typed = |state: &State, text: &str| {
+        let intent = actions::meant_at(&words, &lesson, state, text);
+        after(&lesson, state.clone(), &[intent])
+    };
+    let on = typed(&told, "go on");
+    assert_eq!(on, after(&lesson, told.clone(), &[Intent::Next(None)]));
+    assert_eq!(stage(&typed(&told, "stop")), Stage::Over);
+    let listed = actions::names(&words, &lesson, &told);
+    assert!(
+        listed.contains("go on") && listed.contains("stop"),
+        "{listed}"
+    );
+    let walking = State::at_node(&lesson, 0, Color::White);
+    assert!(!actions::names(&words, &lesson, &walking).contains("stop"));
 }
