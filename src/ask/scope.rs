@@ -174,7 +174,7 @@ impl Scope {
         while let Some((id, weight)) = waiting.pop() {
             let sign = self.sign(id);
             let own = if sign & SEEN == 0 {
-                sign / WEIGHT & 3
+                (sign / WEIGHT) & 3
             } else {
                 0
             };

@@ -45,9 +45,9 @@ pub const CASES: &[Case] = &[
     InOne("axe-core finds nothing in recaps", clean),
 ];
 
-const LESSON: &str = "<ply-line id=\"lesson\"><pre>1. d4 {Our move. And more.} d5 (1... Nf6 2. c4 {Again.}) 2. c4 {Eyes @d5!\n\nChoose: if you are *bold*} \
-    (2. e3 {Slow.\n\nChoose: if not}) 2... e6 3. Nc3 Nf6 4. Bg5 {The pin.} *</pre></ply-line>";
-const ASKS: &str = "<ply-line id=\"asks\"><pre>1. e4 e5 2. Nf3 {Attacks. Good.} {Ask: What guards @e5? Hint: a piece. Because: the knight secretly.} \
+const LESSON: &str = "<ply-line id=\"lesson\"><pre>1. d4 {This is our move. And more.} d5 (1... Nf6 2. c4 {It comes here again.}) 2. c4 {All eyes on @d5!\n\nChoose: if you are *bold*} \
+    (2. e3 {Slow but very sure.\n\nChoose: if not}) 2... e6 3. Nc3 Nf6 4. Bg5 {This is the pin.} *</pre></ply-line>";
+const ASKS: &str = "<ply-line id=\"asks\"><pre>1. e4 e5 2. Nf3 {It attacks a pawn. Good.} {Ask: What guards @e5? Hint: a piece. Because: the knight secretly.} \
     Nc6 {Secretly.} (2... d6 {Secretly passive.}) 3. Bb5 {Secretly later.} a6 *</pre></ply-line>";
 
 #[track_caller]
@@ -75,10 +75,10 @@ fn table(browser: &Browser) {
     assert_eq!(
         rows(browser, "a"),
         json!([
-            "the start => 1.d4 | Our move.",
-            "1.d4 d5 => 2.c4 if you are bold | Eyes d5! | 2.e3 if not | Slow.",
-            "2.c4 e6 3.Nc3 Nf6 => 4.Bg5 | The pin.",
-            "1.d4 Nf6 => 2.c4 | Again."
+            "the start => 1.d4 | This is our move.",
+            "1.d4 d5 => 2.c4 if you are bold | All eyes on d5! | 2.e3 if not | Slow but very sure.",
+            "2.c4 e6 3.Nc3 Nf6 => 4.Bg5 | This is the pin.",
+            "1.d4 Nf6 => 2.c4 | It comes here again."
         ])
     );
     let shape = browser.js(
@@ -194,7 +194,7 @@ fn questions(browser: &Browser) {
     assert_eq!(
         rows(browser, "w"),
         json!([
-            "1.e4 e5 => 2.Nf3 | Attacks.",
+            "1.e4 e5 => 2.Nf3 | It attacks a pawn.",
             "2.Nf3 => There is a question here. | What guards e5?"
         ])
     );
@@ -211,9 +211,12 @@ fn anew(browser: &Browser) {
         SCRIPT,
         &format!("<ply-recap id=\"a\"></ply-recap>{LESSON}"),
     );
-    browser.js("line('lesson').text = '1. e4 {Another.} e5 *'");
+    browser.js("line('lesson').text = '1. e4 {It is another move.} e5 *'");
     browser.until("all('tbody tr', 'a').length === 1");
-    assert_eq!(rows(browser, "a"), json!(["the start => 1.e4 | Another."]));
+    assert_eq!(
+        rows(browser, "a"),
+        json!(["the start => 1.e4 | It is another move."])
+    );
 }
 
 fn missing(browser: &Browser) {
@@ -364,14 +367,14 @@ fn printed(browser: &Browser) {
         "White plays",
         "the start",
         "1.d4",
-        "Our move.",
+        "This is our move.",
         "2.c4",
         "if you are bold",
         "2.e3",
         "4.Bg5",
-        "The pin.",
+        "This is the pin.",
         "1.d4 Nf6",
-        "Again.",
+        "It comes here again.",
     ] {
         let at = rest.find(part);
         let at = at.unwrap_or_else(|| panic!("{part:?} is not in its place in {text:?}"));

@@ -145,7 +145,7 @@ fn keys(browser: &Browser) {
     for key in [DOWN, DOWN, ENTER, UP, UP, ENTER] {
         browser.press(key);
     }
-    hears(browser, "q", "2\u{2026}e5 is legal");
+    hears(browser, "q", "2\u{2026}e5 is not an answer");
     assert_eq!(focus(browser), "e5");
     for key in [DOWN, DOWN, ENTER, UP, ENTER] {
         browser.press(key);
@@ -347,7 +347,7 @@ fn german(browser: &Browser) {
     hears(browser, "q", "Es zieht: Bauer auf e7.");
     // In German letters.
     types(browser, "Sf6");
-    hears(browser, "q", "regelgerecht");
+    hears(browser, "q", "keine Antwort");
     browser.js("button('show', 'q').click()");
     hears(browser, "q", "Die Antwort: 2\u{2026}e6.");
 }

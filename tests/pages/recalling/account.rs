@@ -73,12 +73,12 @@ fn account(browser: &Browser) {
 
 fn shown(browser: &Browser) {
     open(browser, WHITE);
-    // Five positions, each shown twice with a word to go on, in two walks.
+    // Five positions, each shown twice with a word to go on, in two walks, each with a last look.
     let found = reader(
         browser,
         "take('begin').click(); let presses = 1;
          for (; !take('begin') && presses < 99; presses += 1) (does('next') ?? does('show')).click();
-         return [presses <= 1 + 2 * 2 * 5 + 1, said(), does('next') ?? null, held()]",
+         return [presses <= 1 + 2 * 2 * 5 + 1 + 2, said(), does('next') ?? null, held()]",
     );
     assert_eq!(
         found,
@@ -288,6 +288,8 @@ fn clean(browser: &Browser) {
         assert_clean_in_both(browser, "before the first walk");
         reader(browser, "take('begin').click(); r.play('d4'); r.play('e3')");
         assert_clean_in_both(browser, "after a slip");
+        reader(browser, "r.play('e3')");
+        assert_clean_in_both(browser, "after a second slip");
         reader(
             browser,
             "does('next').click(); does('stop').click(); take('keep').click()",

@@ -183,7 +183,7 @@ fn two_tabs(browser: &Browser) {
          const [one, two] = recalls;
          const inner = (recall, selector) => recall.shadowRoot.querySelector(selector);
          inner(one, '[data-take=begin]').click(); inner(two, '[data-take=begin]').click();
-         one.play('d4'); two.play('d4'); one.play('c4'); two.play('a3');
+         one.play('d4'); two.play('d4'); one.play('c4'); two.play('a3'); two.play('a3');
          inner(two, '.try .try [data-do=next]').click(); two.play(two.current.san === 'e6' ? 'Nc3' : 'Nf3');
          const kept = JSON.parse(localStorage.getItem('plyline-recall:t')).positions.length;
          for (let turn = 0; turn < 100 && one.progress.new !== two.progress.new; turn += 1) await pause(20);
