@@ -134,76 +134,39 @@ impl Orders {
         self.by_square.get(from..to).unwrap_or_default()
     }
 
-    /// The last node on the way to a node, itself too, to which such a move of one of these sides
-    /// leads.
-    pub(crate) fn last_by(
-        &self,
-        lesson: &Lesson,
-        node: NodeId,
-        shape: &Shape,
-        side: Option<Color>,
-    ) -> Option<NodeId> {
-        let mut last: Option<NodeId> = None;
-        for piece in pieces(shape, side) {
-            let mut looks = LOOKS;
-            let (mut line, mut ply) = (lesson.node(node).line, lesson.node(node).ply);
-            let found = loop {
-                let key = |id: NodeId| piece_key(lesson, id);
-                let upto = |id: &NodeId| key(*id) <= (piece, line, ply);
-                let end = self.by_piece.partition_point(upto);
-                let ids = self.by_piece.get(..end).unwrap_or_default();
-                let here = ids.iter().rev();
-                let here = here.take_while(|&&id| {
-                    let (of, on, _) = key(id);
-                    (of, on) == (piece, line)
-                });
-                let mut found = None;
-                for &id in here {
-                    if looks == 0 || Place::of(id).is_by(lesson, shape) {
-                        found = Some(id).filter(|_| looks > 0);
-                        break;
-                    }
-                    looks -= 1;
-                }
-                let first = lesson.node(lesson.line(line).first);
-                match first.parent {
-                    Some(parent) if found.is_none() && looks > 0 => {
-                        (line, ply) = (lesson.node(parent).line, lesson.node(parent).ply);
-                    }
-                    _ => break found,
-                }
-            };
-            let ply = |id: NodeId| lesson.node(id).ply;
-            if let Some(id) = found
-                && last.is_none_or(|last| ply(last) < ply(id))
-            {
-                last = Some(id);
-            }
-        }
-        last
-    }
-
-    /// The one node of the lesson to which such a move of one of these sides leads.
-    pub(crate) fn only_by(
+    /// The nodes to which such a move of one of these sides leads, by piece, then by line, then by
+    /// ply; of each piece none where more than [`LOOKS`] are looked at.
+    pub(crate) fn all_by(
         &self,
         lesson: &Lesson,
         shape: &Shape,
         side: Option<Color>,
-    ) -> Option<NodeId> {
-        let mut only = None;
+    ) -> Vec<NodeId> {
+        let mut list = Vec::new();
         for piece in pieces(shape, side) {
             let key = |id: NodeId| piece_key(lesson, id).0;
             let from = self.by_piece.partition_point(|&id| key(id) < piece);
-            let ids = self.by_piece.get(from..).unwrap_or_default();
-            let ids = ids.iter().take_while(|&&id| key(id) == piece);
-            for (looks, &id) in ids.enumerate() {
-                let is_by = Place::of(id).is_by(lesson, shape);
-                if looks == LOOKS || is_by && only.replace(id).is_some() {
-                    return None;
+            let known = list.len();
+            for (looks, &id) in self.by_piece.iter().skip(from).enumerate() {
+                if key(id) != piece {
+                    break;
+                }
+                if looks == LOOKS {
+                    list.truncate(known);
+                    break;
+                }
+                if Place::of(id).is_by(lesson, shape) {
+                    list.push(id);
                 }
             }
         }
-        only
+        list
+    }
+
+    /// Whether a node is on the way to another, or is that one.
+    pub(crate) fn leads_to(&self, node: NodeId, other: NodeId) -> bool {
+        let (enters, leaves) = self.walk.get(node as usize).copied().unwrap_or_default();
+        (enters..leaves).contains(&entered(&self.walk, other))
     }
 }
 
@@ -374,20 +337,14 @@ mod tests {
             let shape = san::read(word, Letters::ENGLISH).shape.expect("a move");
             let by = |id: &NodeId| Place::of(*id).is_by(&lesson, &shape);
             let all: Vec<NodeId> = lesson.ids().filter(by).collect();
-            let only = played.only_by(&lesson, &shape, None);
-            assert_eq!(
-                only,
-                all.first().copied().filter(|_| all.len() == 1),
-                "{word}"
-            );
+            let mut found = played.all_by(&lesson, &shape, None);
+            found.sort_unstable();
+            assert_eq!(found, all, "{word}");
             for last in lesson.ids() {
                 let way = lesson.path(last);
-                let wanted = way.iter().rev().find(|&id| by(id)).copied();
-                assert_eq!(
-                    played.last_by(&lesson, last, &shape, None),
-                    wanted,
-                    "{word} {last}"
-                );
+                for &id in &all {
+                    assert_eq!(played.leads_to(id, last), way.contains(&id), "{id} {last}");
+                }
                 for value in 1..6 {
                     let number = number(value, None);
                     let agrees = |id: &NodeId| {

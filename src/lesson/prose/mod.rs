@@ -31,12 +31,13 @@
 
 pub mod misplaced;
 mod numbered;
+mod unnumbered;
 
 pub use super::place::Place;
 use super::place::number::Number;
 use super::tree::Lesson;
 use crate::notation::Letters;
-use crate::notation::mention::{Mention, mentions};
+use crate::notation::mention::{Mention, Ordinal, mentions, returns};
 use core::ops::Range;
 use shakmaty::{Color, Position};
 
@@ -72,6 +73,11 @@ pub struct Context {
     pub(crate) played: Vec<Place>,
     /// How many more numbers of White's moves were without a dot than with one.
     undotted: i32,
+    /// The moves that were listed last as alternatives to each other, and one alone after them.
+    list: Vec<Place>,
+    single: Option<Place>,
+    /// Whether the text has gone back to the main line since.
+    returned: bool,
 }
 
 impl Context {
@@ -84,6 +90,7 @@ impl Context {
 
     fn note(&mut self, place: &Place) {
         self.last = Some(place.clone());
+        self.returned = false;
         match self.played.iter().position(|known| known == place) {
             Some(at) => _ = self.played.remove(at),
             None if self.played.len() >= REMEMBERED => _ = self.played.remove(0), // there is one
@@ -92,17 +99,35 @@ impl Context {
         self.played.push(place.clone());
     }
 
-    /// The first of the moves that were named last as alternatives to each other.
-    fn first_listed(&self, lesson: &Lesson) -> Option<Place> {
-        let before = self.last.as_ref()?.before(lesson)?;
-        let mut first = None;
-        for known in self.played.iter().rev() {
-            if known.before(lesson).as_ref() != Some(&before) {
-                break;
-            }
-            first = Some(known);
+    /// The move that a word such as `the latter` means: one of those that were listed last.
+    fn listed(&self, ordinal: Ordinal) -> Option<Place> {
+        match ordinal {
+            Ordinal::At(at) => self.list.get(usize::from(at)),
+            Ordinal::Last => self.list.last(),
         }
-        first.cloned()
+        .cloned()
+    }
+
+    /// Keeps a place as one more of the list, or as the first of another.
+    fn list(&mut self, lesson: &Lesson, place: &Place) {
+        let beside = match self.list.last() {
+            Some(last) => last.before(lesson) == place.before(lesson),
+            None => false,
+        };
+        if !beside {
+            // One alone is no list yet: what was listed before counts till another follows.
+            if self.single.as_ref().is_some_and(|single| {
+                single.before(lesson) == place.before(lesson) && single != place
+            }) {
+                self.list = vec![self.single.take().unwrap_or_default()];
+            } else {
+                self.single = Some(place.clone());
+                return;
+            }
+        }
+        if !self.list.contains(place) {
+            self.list.push(place.clone());
+        }
     }
 }
 
@@ -117,13 +142,12 @@ pub fn named(lesson: &Lesson, letters: &Letters, context: &mut Context, text: &s
     let mut list = Vec::new();
     // Whether the mention before was linked, because a run continues only from a move.
     let mut run = false;
+    // Whether it was not: then what is listed with it means as little.
+    let mut lost = false;
     let all = mentions(text, letters);
     for (at, mention) in all.iter().enumerate() {
         let follows = run && mention.around.follows;
         reading.joined &= !mention.around.opens;
-        if mention.around.is_former {
-            reading.context.last = reading.context.first_listed(lesson);
-        }
         let mut more = Vec::new();
         while let Some(next) = all.get(at + 1 + more.len())
             && next.around.follows
@@ -131,13 +155,21 @@ pub fn named(lesson: &Lesson, letters: &Letters, context: &mut Context, text: &s
         {
             more.push(next);
         }
-        let place = reading.place(mention, follows, &more);
+        lost &= !mention.around.opens;
+        let listed = mention.around.is_listed || mention.around.follows;
+        let place = match (lost || listed && !run) && mention.number.is_none() {
+            true => None,
+            false => reading.place(mention, follows, &more),
+        };
         run = matches!(place, Some(Ok(_)));
+        let is_square = mention.written.is_bare && mention.number.is_none();
+        lost = !run && (lost || !is_square);
         let Some(place) = place else {
             continue;
         };
         if let Ok(place) = &place {
             reading.context.note(place);
+            reading.context.list(lesson, place);
             reading.context.undotted += match mention.side {
                 _ if mention.number.is_none() => 0,
                 None => 1,
@@ -151,6 +183,8 @@ pub fn named(lesson: &Lesson, letters: &Letters, context: &mut Context, text: &s
             place,
         });
     }
+    let tail = all.last().map_or(0, |last| last.range.end);
+    reading.context.returned |= returns(text.get(tail..).unwrap_or_default());
     list
 }
 
@@ -171,7 +205,13 @@ impl Reading<'_> {
         follows: bool,
         more: &[&Mention],
     ) -> Option<Result<Place, Misplaced>> {
-        let last = self.context.last.clone().unwrap_or_default();
+        let mut last = self.context.last.clone().unwrap_or_default();
+        if mention.number.is_some()
+            && mention.around.listed == Some(Ordinal::At(0))
+            && let Some(first) = self.context.listed(Ordinal::At(0))
+        {
+            last = first;
+        }
         let shape = &mention.shape;
         if let Some(value) = mention.number {
             // Where the author leaves the dots out a number alone is White's.
@@ -191,89 +231,9 @@ impl Reading<'_> {
                 return Some(Ok(place));
             }
         }
-        if mention.written.is_bare && mention.side.is_none() {
-            return None;
-        }
         // `Be2+` ions: without a number a check has to be one.
-        let place = self.unnumbered(mention, &last)?;
+        let place = self.unnumbered(mention, &last, more)?;
         (!mention.written.has_check || place.position(self.lesson).is_check()).then_some(Ok(place))
-    }
-
-    /// A move without a number.
-    fn unnumbered(&self, mention: &Mention, last: &Place) -> Option<Place> {
-        let shape = &mention.shape;
-        let dots = mention.side;
-        let fits =
-            |place: &Place| dots.is_none_or(|side| place.position(self.lesson).turn() == side);
-        let known = self.context.last.is_some();
-        let fresh = self.count == 0;
-        let mut near = Vec::new();
-        if fits(last) {
-            near.push(last.clone());
-        }
-        if let Some(before) = last.before(self.lesson)
-            && fits(&before)
-            && !mention.around.is_ahead
-            && !last.is_full()
-        {
-            near.push(before);
-        }
-        if mention.around.is_beside {
-            near.reverse();
-        }
-        let held = |place: &Place| place.child(self.lesson, shape).map(Place::of);
-        if known
-            && !(fresh && mention.written.has_zeros)
-            && let Some(place) = near.iter().find_map(held)
-        {
-            return Some(place);
-        }
-        // Dots, or a word of White or Black, show that the first word of a paragraph is a move.
-        let spoken = dots.is_some() || mention.around.is_sided;
-        let spoken = !fresh || spoken && !(mention.written.is_bare && mention.around.is_ahead);
-        if !spoken || mention.written.has_zeros {
-            return None;
-        }
-        let played = self.lesson.orders();
-        for again in [dots.is_none(), dots.is_some()] {
-            if again {
-                // A move on the way to it, named once more.
-                let mut place = last.clone();
-                while !place.aside.is_empty() {
-                    let turn = place.position(self.lesson).turn();
-                    let fits = dots.is_none_or(|side| turn != side);
-                    if fits && place.is_by(self.lesson, shape) {
-                        return Some(place);
-                    }
-                    place.aside.pop();
-                }
-                if let Some(node) = played.last_by(self.lesson, last.node, shape, dots) {
-                    return Some(Place::of(node));
-                }
-            } else if !fresh && (self.joined || dots.is_some()) {
-                for place in &near {
-                    if place.can_be_meant(self.lesson, shape)
-                        && let Some(place) = place.after(self.lesson, shape)
-                    {
-                        return Some(place);
-                    }
-                }
-            }
-        }
-        if mention.written.is_bare {
-            return None;
-        }
-        // A move on from another place of this paragraph.
-        for place in self.context.played.iter().rev().take(self.count) {
-            if fits(place)
-                && let Some(place) = held(place)
-            {
-                return Some(place);
-            }
-        }
-        // One place in the lesson where such a move is played.
-        let only = played.only_by(self.lesson, shape, dots);
-        only.filter(|_| !fresh || dots.is_some()).map(Place::of)
     }
 }
 

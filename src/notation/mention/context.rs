@@ -1,7 +1,7 @@
 //! The words beside a mention that say what it is: an answer, an item of a list,
 //! the number of something else, a move that may come.
 
-use super::{Mention, Surroundings};
+use super::{Mention, Ordinal, Surroundings};
 use crate::text::{find, is_letter, is_letter_or_digit, is_small, join};
 use shakmaty::Color;
 
@@ -56,21 +56,71 @@ const AHEAD: &str = " threat threats threatens threatening threatened threaten l
     idea ideas followed follow prepare prepares preparing next then eventually eventual soon wants hopes aims \
     intends meets met means without ";
 
+/// Words after which a square is where a pawn moves to.
+const SAYS: &str = " with by is are was after against plays play played tries try replies reply answer answers \
+    answered then now have has prefers prefer move gambit push start starts begins choose between \
+    when here can and or if ";
+
+/// Words after which a square is only a place.
+const PLACES: &str = " on at to from of out for over via into that in pawn knight bishop rook queen king square \
+    point points squares guards attacks eyes not ";
+
+/// Whether a text goes back to the main line.
+pub fn returns(text: &str) -> bool {
+    hear(text).is_main
+}
+
+/// What the words between the mention before and this one say, in their order.
+pub(crate) fn hear(part: &str) -> Surroundings {
+    let mut heard = Surroundings::default();
+    let (mut the, mut main) = (false, false);
+    for word in part.split(|sign: char| !is_letter_or_digit(sign)) {
+        if word.is_empty() {
+            continue;
+        }
+        match word {
+            "White" => heard.spoken = Some(Color::White),
+            "Black" => heard.spoken = Some(Color::Black),
+            _ => {}
+        }
+        if the {
+            heard.listed = match word {
+                "first" | "former" => Some(Ordinal::At(0)),
+                "second" => Some(Ordinal::At(1)),
+                "third" => Some(Ordinal::At(2)),
+                "last" | "latter" => Some(Ordinal::Last),
+                _ => heard.listed,
+            };
+        }
+        heard.is_main |= main && holds(" line road way variation ", word);
+        main = word == "main";
+        the = word == "the" || word == "The";
+    }
+    heard
+}
+
 /// What a sentence says of a move: the last words before it, the text between it and the mention
 /// before, and the text after it.
-pub(crate) fn hear(sentence: &str, between: &str, after: &str) -> Surroundings {
-    let mut heard = Surroundings {
-        is_beside: matches!(between, "/" | " or " | " and ") || after.starts_with(" instead"),
-        ..Surroundings::default()
-    };
+pub(crate) fn look_around(heard: &mut Surroundings, sentence: &str, between: &str, after: &str) {
+    heard.is_beside = matches!(between, "/" | " or " | " and ") || after.starts_with(" instead");
+    heard.is_listed = matches!(
+        between,
+        "/" | " or " | " and " | ", " | ", and " | ", or " | " or even " | " and even "
+    );
     let words = sentence.split(|sign: char| !is_letter_or_digit(sign));
-    for word in words.filter(|word| !word.is_empty()).rev().take(4) {
+    let words = words.filter(|word| !word.is_empty()).rev();
+    let mut is_place = false;
+    heard.says_move = sentence.ends_with(": ");
+    for (at, word) in words.take(4).enumerate() {
         let word = word.to_ascii_lowercase();
         heard.is_ahead |= holds(AHEAD, &word);
         heard.is_beside |= word == "instead" || word == "other";
         heard.is_here |= word == "this";
+        // `White's e3`
+        heard.says_move |= at < 3 && holds(SAYS, &word) || at == 0 && word == "s";
+        is_place |= at == 0 && holds(PLACES, &word);
     }
-    heard
+    heard.says_move &= !is_place && !after.starts_with(" square") && !after.starts_with(" pawn");
 }
 
 /// Whether a list has a word; each has spaces around it.

@@ -1,16 +1,16 @@
 //! Finds the mentions of a text: where one may begin, and what its neighbours say of it.
 
-use super::context::{answers, are_items, hear, is_label};
+use super::context::{answers, are_items, hear, is_label, look_around};
 use super::word::{is_dot, read};
 use super::{Mention, Surroundings};
 use crate::notation::Letters;
-use crate::text::{Listed, find, is_letter_or_digit};
+use crate::text::{Listed, is_letter_or_digit};
 
 /// The mentions of a text, in its order.
 pub fn mentions(text: &str, letters: &Letters) -> Vec<Mention> {
     let mut list: Vec<Mention> = Vec::new();
     let mut at = 0;
-    let (mut seen, mut sentence, mut sided) = (0, 0, false);
+    let (mut seen, mut sentence, mut sided, mut heard_from) = (0, 0, false, 0);
     while let Some(mut found) = next(text, at, letters) {
         at = found.range.end;
         // Each sign of the text is looked at once for the end of a sentence.
@@ -18,9 +18,9 @@ pub fn mentions(text: &str, letters: &Letters) -> Vec<Mention> {
             sentence = seen + end + 1; // these signs are one byte long
             (seen, sided) = (sentence, false);
         }
-        let part = &text[seen..found.range.start];
-        let has = |word| find(part, word).is_some();
-        sided |= has("White") || has("Black");
+        // From the mention before; a square alone that is only a place is passed over.
+        let part = &text[heard_from.max(sentence)..found.range.start];
+        let mut heard = hear(part);
         seen = found.range.start;
         let between = list
             .last()
@@ -28,14 +28,24 @@ pub fn mentions(text: &str, letters: &Letters) -> Vec<Mention> {
         let before = &text[sentence..found.range.start];
         let follows =
             !between.is_empty() && between.trim().is_empty() || answers(&list, &found, text);
-        let heard = hear(before, between, &text[at..]);
+        heard.starts = !before.contains(is_letter_or_digit);
+        look_around(&mut heard, before, between, &text[at..]);
         found.around = Surroundings {
             follows,
             opens: list.last().is_none_or(|last| last.range.end <= sentence),
-            is_sided: sided,
-            is_former: has("he first") || has("he former"),
             ..heard
         };
+        sided |= found.around.spoken.is_some();
+        found.around.is_sided = sided;
+        let only_place = found.written.is_bare
+            && found.number.is_none()
+            && found.side.is_none()
+            && !follows
+            && !found.around.says_move
+            && !found.around.is_listed;
+        if !only_place {
+            heard_from = at;
+        }
         list.push(found);
     }
     let listed = |at: usize| {
