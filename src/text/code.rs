@@ -168,4 +168,8 @@ codes! {
     AsWritten = "P074", Hint;
     /// A diagram of a position that an open question hides.
     BehindQuestion = "P075", Hint;
+    /// A move named without its number that fits several places of the lesson equally.
+    NamedSeveral = "P092", Hint;
+    /// A move in a run of a comment that cannot be played after the one before it.
+    NamedNowhere = "P093", Hint;
 }

@@ -33,6 +33,7 @@ pub mod misplaced;
 mod numbered;
 mod unnumbered;
 
+use super::ids::NodeId;
 pub use super::place::Place;
 use super::place::number::Number;
 use super::tree::Lesson;
@@ -46,11 +47,22 @@ use shakmaty::{Color, Position};
 pub struct Named {
     /// Where it is; a byte range of the text.
     pub range: Range<usize>,
-    /// What it names; none if it can be played nowhere.
-    pub place: Result<Place, Misplaced>,
+    /// What it names.
+    pub place: Result<Place, Missed>,
 }
 
-/// A move that is named by its number and cannot be played there.
+/// Why a move is not linked though it is one.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Missed {
+    /// Its number puts it where it cannot be played.
+    Misplaced(Misplaced),
+    /// Without a number it fits these nodes of the lesson equally.
+    Several(Vec<NodeId>),
+    /// In a run it cannot be played after the move before it, and nowhere else in the lesson.
+    Nowhere(Misplaced),
+}
+
+/// A move that cannot be played where it is named.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Misplaced {
     /// Where it was tried: the position before it.
@@ -146,7 +158,7 @@ pub fn named(lesson: &Lesson, letters: &Letters, context: &mut Context, text: &s
     let mut lost = false;
     let all = mentions(text, letters);
     for (at, mention) in all.iter().enumerate() {
-        let follows = run && mention.around.follows;
+        let mut follows = run && mention.around.follows;
         reading.joined &= !mention.around.opens;
         let mut more = Vec::new();
         while let Some(next) = all.get(at + 1 + more.len())
@@ -157,9 +169,37 @@ pub fn named(lesson: &Lesson, letters: &Letters, context: &mut Context, text: &s
         }
         lost &= !mention.around.opens;
         let listed = mention.around.is_listed || mention.around.follows;
+        let mut mates = Vec::new();
+        while more.is_empty()
+            && let Some(next) = all.get(at + 1 + mates.len())
+            && next.around.is_listed
+            && mates.len() < AHEAD
+        {
+            mates.push(next);
+        }
+        // `7.b4 (after 6...Nh6)` says itself where it is.
+        if let Some(next) = all.get(at + 1)
+            && text.get(mention.range.end..next.range.start) == Some(" (after ")
+            && next.number.is_some()
+        {
+            let last = reading.context.last.clone();
+            let before = Ahead {
+                run: &[],
+                list: &[],
+            };
+            if let Some(Ok(before)) = reading.place(next, false, &before) {
+                reading.context.last = Some(before);
+                follows = true;
+            }
+            let _ = last;
+        }
+        let ahead = Ahead {
+            run: &more,
+            list: &mates,
+        };
         let place = match (lost || listed && !run) && mention.number.is_none() {
             true => None,
-            false => reading.place(mention, follows, &more),
+            false => reading.place(mention, follows, &ahead),
         };
         run = matches!(place, Some(Ok(_)));
         let is_square = mention.written.is_bare && mention.number.is_none();
@@ -188,6 +228,14 @@ pub fn named(lesson: &Lesson, letters: &Letters, context: &mut Context, text: &s
     list
 }
 
+/// The mentions after one that belong to it.
+pub(crate) struct Ahead<'a> {
+    /// Those that go on from it, in a run.
+    pub(crate) run: &'a [&'a Mention],
+    /// Those that are listed with it, where it begins no run.
+    pub(crate) list: &'a [&'a Mention],
+}
+
 /// An article as it is read.
 pub(crate) struct Reading<'a> {
     pub(crate) lesson: &'a Lesson,
@@ -203,8 +251,8 @@ impl Reading<'_> {
         &self,
         mention: &Mention,
         follows: bool,
-        more: &[&Mention],
-    ) -> Option<Result<Place, Misplaced>> {
+        ahead: &Ahead,
+    ) -> Option<Result<Place, Missed>> {
         let mut last = self.context.last.clone().unwrap_or_default();
         if mention.number.is_some()
             && mention.around.listed == Some(Ordinal::At(0))
@@ -221,7 +269,7 @@ impl Reading<'_> {
             }
             let side = mention.side.or(undotted.then_some(Color::White));
             let number = Number { value, side };
-            return self.numbered(mention, number, &last, follows, more);
+            return self.numbered(mention, number, &last, follows, ahead.run);
         }
         if follows {
             let side = last.position(self.lesson).turn();
@@ -231,9 +279,17 @@ impl Reading<'_> {
                 return Some(Ok(place));
             }
         }
-        // `Be2+` ions: without a number a check has to be one.
-        let place = self.unnumbered(mention, &last, more)?;
-        (!mention.written.has_check || place.position(self.lesson).is_check()).then_some(Ok(place))
+        match self.unnumbered(mention, &last, ahead) {
+            Ok(place) => Some(Ok(place)),
+            Err(Some(missed)) => Some(Err(missed)),
+            // A square may be a square, and castling with zeros a score.
+            Err(None) => {
+                (follows && !mention.written.is_bare && !mention.written.has_zeros).then(|| {
+                    let word = mention.word.clone();
+                    Err(Missed::Nowhere(Misplaced { before: last, word }))
+                })
+            }
+        }
     }
 }
 

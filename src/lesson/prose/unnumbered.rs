@@ -1,26 +1,41 @@
 //! Moves named in prose without a number: rule 3 of `prose.rs`.
 
-use super::Reading;
+use super::{Ahead, Missed, Reading};
 use crate::lesson::NodeId;
 use crate::lesson::place::Place;
 use crate::lesson::rules;
-use crate::notation::mention::{Mention, Ordinal};
+use crate::notation::mention::Mention;
 use shakmaty::{Color, Position};
 
-/// How far on along its line a move may be.
-const ON: u32 = 8;
+/// How far on along its line a move may be, in half-moves.
+const FAR: u32 = 8;
 
-/// Where a move may be, the first that fits first.
-const LISTED: u32 = 0;
-const NEXT: u32 = 10;
-const BESIDE: u32 = 20;
-const ALONG: u32 = 30;
-const BACK: u32 = 50;
-const ASIDE: u32 = 55;
-const WAY: u32 = 60;
-const RECENT: u32 = 70;
-const NEAR: u32 = 80;
-const ANYWHERE: u32 = 90;
+/// Where the lesson may hold a move, seen from what was named last; the first that fits counts.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+enum Rank {
+    /// After the move that a word such as `the former` means.
+    Listed,
+    /// In a list: in the place of the last, or the next of the same side.
+    Beside,
+    Plan,
+    Next,
+    Instead,
+    /// Further on along the line: how many half-moves.
+    Along(u32),
+    /// At a branch of the way to it, of which nothing was told yet.
+    Branch,
+    /// On the way to it, once more.
+    Again,
+    /// After one of the moves named last, or after one named before them.
+    AfterLast,
+    AfterNamed,
+    /// After the first move of a branch.
+    Near,
+    Elsewhere,
+}
+
+/// How many moves count as named last.
+const LAST: usize = 4;
 
 impl Reading<'_> {
     /// A move without a number.
@@ -28,82 +43,94 @@ impl Reading<'_> {
         &self,
         mention: &Mention,
         last: &Place,
-        more: &[&Mention],
-    ) -> Option<Place> {
-        let around = &mention.around;
-        let lesson = self.lesson;
-        let known = self.context.last.is_some();
+        ahead: &Ahead,
+    ) -> Result<Place, Option<Missed>> {
+        let (lesson, around, shape) = (self.lesson, &mention.around, &mention.shape);
         let fresh = self.count == 0;
-        let is_back = around.is_main || self.context.returned;
-        let is_main = is_back || !known;
-        let base = match is_back {
-            true => self.main(last.node),
+        let dots = mention.side.is_some();
+        if mention.written.has_zeros && !around.is_sided && !self.joined && ahead.run.is_empty() {
+            return Err(None); // a score
+        }
+        // A run shows its sides itself.
+        let side = mention.side.or(match ahead.run {
+            [] => around.spoken,
+            _ => None,
+        });
+        let returned = around.is_main || self.context.returned;
+        let from = match returned {
+            true => self.left_main(last.node),
             false => last.clone(),
         };
-        if mention.written.has_zeros && !around.is_sided && !self.joined && more.is_empty() {
-            return None;
-        }
         let listed = around.listed.and_then(|it| self.context.listed(it));
-        let side = mention.side.or(around.spoken);
-        let dots = mention.side.is_some();
-        let is_beside = around.is_beside || around.is_listed;
-        let mut best: Option<(usize, u32)> = None;
-        let mut found: Vec<NodeId> = Vec::new();
-        let all = lesson.orders().all_by(lesson, &mention.shape, side);
-        let count = all.len();
-        for node in all {
-            let place = Place::of(node);
-            if mention.written.has_check && !place.position(lesson).is_check() {
-                continue;
-            }
-            let Some(parent) = lesson.node(node).parent else {
+        let mut fitting = Vec::new();
+        for node in lesson.orders().all_by(lesson, shape, side) {
+            let of = lesson.node(node);
+            let (Some(parent), Some(played)) = (of.parent, of.played) else {
                 continue;
             };
-            let mut rank = match &listed {
-                Some(listed) if listed.aside.is_empty() && parent == listed.node => LISTED,
-                _ => self.rank(node, &base),
-            };
-            if is_beside && rank == BESIDE {
-                rank = 1;
+            let mut rank = self.rank(node, &from);
+            if listed.as_ref() == Some(&Place::of(parent)) {
+                rank = Rank::Listed;
             }
-            // What goes on from it has been spoken of: a word for it needs more.
-            if rank == BACK && !around.starts && self.is_told(node) {
-                rank = ANYWHERE;
+            // Far away the word has to be as the lesson has it: `Be2` is not `Bxe2`.
+            let same = Place::of(parent).can_be_meant(lesson, shape);
+            let is_near = rank <= Rank::Instead;
+            if is_near || same && played.is_capture() == shape.capture {
+                fitting.push((node, parent, rank));
             }
-            if rank > ALONG && rank < BACK && !is_main {
-                let far = rank - ALONG;
-                if far == 2 && around.is_listed {
-                    rank = 2;
-                } else if far % 2 == 0 || dots || !self.joined || around.is_listed {
-                    rank = match self.is_named(parent) {
-                        true => RECENT,
-                        false => NEAR,
-                    };
+        }
+        let count = fitting.len();
+        let mut best = None;
+        let mut found = Vec::new();
+        for (node, parent, mut rank) in fitting {
+            let turn = lesson.node(node).position.turn();
+            if mention.written.has_check && !lesson.node(node).position.is_check() {
+                continue; // `Be2+` ions
+            }
+            match rank {
+                Rank::Instead if around.is_beside || around.is_listed => rank = Rank::Beside,
+                Rank::Along(2) if around.is_listed => rank = Rank::Plan,
+                // The other side's moves are left out where they are clear: `if Nxd4 then Bb5+`.
+                Rank::Along(far)
+                    if !returned
+                        && self.context.last.is_some()
+                        && (far % 2 == 0 || dots || !self.joined || around.is_listed) =>
+                {
+                    rank = self.after_named(parent).unwrap_or(Rank::Near);
                 }
+                Rank::Branch if self.is_told(node) => rank = Rank::Elsewhere,
+                _ => {}
             }
-            if rank > NEXT && around.is_ahead {
+            // What may come is no other choice, and a sentence may begin with a name.
+            let is_far = rank > Rank::Instead && !(dots && rank <= Rank::Branch);
+            if rank > Rank::Next && around.is_ahead || around.starts && is_far {
                 continue;
             }
-            if rank > BESIDE && around.starts && !(dots && rank <= BACK) {
-                continue;
-            }
-            if rank > BESIDE && !Place::of(parent).can_be_meant(lesson, &mention.shape) {
-                continue;
-            }
-            let held = self.held(node, more);
-            let is_told =
-                side.is_some() || !more.is_empty() && held > 0 || mention.written.has_check;
-            if rank >= RECENT && !is_told || rank == WAY && fresh && (side.is_none() || count > 1) {
+            let (run, list) = (
+                self.run_held(node, ahead.run),
+                self.list_held(node, ahead.list),
+            );
+            let held = run + list;
+            let whole = held > 0 && held == ahead.run.len() + ahead.list.len();
+            let clear = side.is_some()
+                || held > 0
+                || mention.written.has_check
+                || self.joined && count == 1;
+            if rank > Rank::Again && !clear || rank == Rank::Again && fresh && side.is_none() {
                 continue;
             }
             if mention.written.is_bare && !dots {
-                let run = !more.is_empty() && held == more.len();
-                let sided = rank == WAY && side.is_some();
-                if rank >= WAY && !run && !sided || !run && !around.says_move && !around.is_listed {
+                let says = around.says_move || around.is_listed || run > 0 && whole;
+                let near = rank < Rank::Again
+                    || whole
+                    || rank == Rank::Again && side.is_some()
+                    || rank == Rank::AfterLast;
+                if !says || !near {
                     continue;
                 }
             }
-            let key = (usize::MAX - held, rank);
+            let other = run > 0 && around.spoken == Some(turn);
+            let key = (usize::MAX - held, rank, other);
             match best {
                 Some(known) if known < key => continue,
                 Some(known) if known == key => {}
@@ -112,151 +139,169 @@ impl Reading<'_> {
             best = Some(key);
             found.push(node);
         }
-        let near = best.is_some_and(|(_, rank)| rank < ASIDE);
-        if !near && let Some(place) = self.aside(mention, last, more, side) {
-            return Some(place);
-        }
-        // A move beside the lesson, named once more.
-        let mut again = last.clone();
-        while !near && (!fresh || side.is_some()) && !again.aside.is_empty() {
-            let turn = again.position(lesson).turn();
-            if side.is_none_or(|side| side != turn) && again.is_by(lesson, &mention.shape) {
-                return Some(again);
+        let held = best.is_some_and(|(held, rank, _)| rank < Rank::Again || held < usize::MAX);
+        if !held {
+            if let Some(place) = self.beside(mention, last, ahead.run, side, count > 0) {
+                return Ok(place);
             }
-            again.aside.pop();
+            // A move beside the lesson, once more.
+            let mut again = last.clone();
+            while (!fresh || side.is_some()) && !again.aside.is_empty() {
+                let turn = again.position(lesson).turn();
+                if side.is_none_or(|side| side != turn) && again.is_by(lesson, shape) {
+                    return Ok(again);
+                }
+                again.aside.pop();
+            }
         }
         match found.as_slice() {
-            [one] => Some(Place::of(*one)),
-            _ => None,
+            [] => Err(None),
+            [one] => Ok(Place::of(*one)),
+            _ => Err(Some(Missed::Several(found))),
         }
     }
 
     /// A legal move that the lesson does not hold: next, or in the place of what was named last.
-    fn aside(
+    /// `elsewhere` if the lesson holds such a move elsewhere.
+    fn beside(
         &self,
         mention: &Mention,
         last: &Place,
-        more: &[&Mention],
+        run: &[&Mention],
         side: Option<Color>,
+        elsewhere: bool,
     ) -> Option<Place> {
-        let lesson = self.lesson;
-        let around = &mention.around;
+        let (lesson, around, shape) = (self.lesson, &mention.around, &mention.shape);
         let dots = mention.side.is_some();
+        let is_beside = around.is_beside || around.is_listed;
         if mention.written.has_zeros || mention.written.is_bare && !dots && !around.is_listed {
             return None;
         }
-        if self.count == 0 || !(self.joined || dots) {
+        if run.is_empty() && (self.count == 0 || !self.joined && !dots) {
             return None;
         }
-        let try_at = |place: &Place| {
-            let fits = side.is_none_or(|side| place.position(lesson).turn() == side);
-            let fits = fits && place.can_be_meant(lesson, &mention.shape);
-            let place = place.after(lesson, &mention.shape).filter(|_| fits)?;
+        let at = |place: &Place| {
+            let turn = place.position(lesson).turn();
+            if side.is_some_and(|side| side != turn) || !place.can_be_meant(lesson, shape) {
+                return None;
+            }
+            let place = place.after(lesson, shape)?;
             let check = !mention.written.has_check || place.position(lesson).is_check();
-            (check && self.is_run(&place, more)).then_some(place)
+            (check && self.run(&place, run).0 == run.len()).then_some(place)
         };
-        let next = try_at(last);
-        let before = last
-            .before(lesson)
-            .filter(|_| !around.is_ahead && !last.is_full());
-        let beside = before.as_ref().and_then(try_at);
-        if around.is_beside || around.is_listed {
-            return beside.or(next);
+        let before = last.before(lesson);
+        let before = before.filter(|_| !around.is_ahead && !last.is_full());
+        let (next, instead) = (at(last), before.as_ref().and_then(at));
+        if is_beside {
+            return instead.or(next.filter(|_| around.is_listed));
         }
-        if side.is_none() && next.is_some() {
+        // A check is answered.
+        let is_answer = around.is_answer || last.position(lesson).is_check();
+        if side.is_none() && !is_answer {
             // The side that has just moved may be meant too.
-            let other = rules::pass(last.position(lesson));
-            if beside.is_some()
-                || other.is_some_and(|other| rules::resolve(&other, &mention.shape).is_ok())
+            let other = || rules::pass(last.position(lesson));
+            let both = || other().is_some_and(|other| rules::resolve(&other, shape).is_ok());
+            if run.is_empty() && elsewhere
+                || next.is_some() && (instead.is_some() || run.is_empty() && both())
             {
                 return None;
             }
         }
-        next.or(beside)
+        next.or(instead)
     }
 
-    fn is_run(&self, place: &Place, more: &[&Mention]) -> bool {
-        let mut at = place.clone();
-        for mention in more {
-            match at.after(self.lesson, &mention.shape) {
-                Some(next) => at = next,
-                None => return false,
-            }
-        }
-        true
-    }
-
-    /// Whether a node was named.
-    fn is_named(&self, node: NodeId) -> bool {
-        self.context.played.contains(&Place::of(node))
-    }
-
-    /// Whether a move after a node was named.
-    fn is_told(&self, node: NodeId) -> bool {
-        let orders = self.lesson.orders();
-        let goes_on = |place: &Place| {
-            (place.node != node || !place.aside.is_empty()) && orders.leads_to(node, place.node)
-        };
-        self.context.played.iter().any(goes_on)
-    }
-
-    /// How near a node is to what was named last.
-    fn rank(&self, node: NodeId, last: &Place) -> u32 {
+    /// How a node is seen from a place.
+    fn rank(&self, node: NodeId, from: &Place) -> Rank {
         let lesson = self.lesson;
         let orders = lesson.orders();
+        let here = from.node;
         let Some(parent) = lesson.node(node).parent else {
-            return ANYWHERE;
+            return Rank::Elsewhere;
         };
-        let here = last.node;
-        let is_held = last.aside.is_empty();
-        if is_held && parent == here {
-            return NEXT;
-        }
-        let before = match last.aside.len() {
+        let before = match from.aside.len() {
+            0 if parent == here => return Rank::Next,
             0 => lesson.node(here).parent,
             1 => Some(here),
             _ => None,
         };
         if before == Some(parent) {
-            return BESIDE;
+            return Rank::Instead;
         }
-        let line = lesson.node(here).line;
-        if is_held && orders.leads_to(here, node) && lesson.node(parent).line == line {
-            let far = lesson.node(node).ply - lesson.node(here).ply;
-            return match far <= ON {
-                true => ALONG + far,
-                false => ANYWHERE,
+        if from.aside.is_empty()
+            && orders.leads_to(here, node)
+            && lesson.node(parent).line == lesson.node(here).line
+        {
+            return match lesson.node(node).ply - lesson.node(here).ply {
+                far @ ..=FAR => Rank::Along(far),
+                _ => Rank::Elsewhere,
             };
         }
         if orders.leads_to(node, here) {
-            return WAY;
+            return Rank::Again;
         }
         if orders.leads_to(parent, here) {
-            return BACK;
+            return Rank::Branch;
         }
-        if self.is_named(parent) {
-            return RECENT;
+        let near = lesson.node(parent).parent;
+        let near = near.is_some_and(|it| orders.leads_to(it, here));
+        let far = if near { Rank::Near } else { Rank::Elsewhere };
+        self.after_named(parent).unwrap_or(far)
+    }
+
+    /// How near the moves after a node are, where that was named.
+    fn after_named(&self, node: NodeId) -> Option<Rank> {
+        for (at, place) in self.context.played.iter().rev().enumerate() {
+            if *place == Place::of(node) {
+                return Some(if at < LAST {
+                    Rank::AfterLast
+                } else {
+                    Rank::AfterNamed
+                });
+            }
         }
-        match lesson.node(parent).parent {
-            Some(it) if orders.leads_to(it, here) => NEAR,
-            _ => ANYWHERE,
-        }
+        None
+    }
+
+    /// Whether something after a node was named.
+    fn is_told(&self, node: NodeId) -> bool {
+        let orders = self.lesson.orders();
+        let after = |place: &Place| orders.leads_to(node, place.node) && *place != Place::of(node);
+        self.context.played.iter().any(after)
     }
 
     /// How many moves of a run the lesson holds after a node.
-    fn held(&self, node: NodeId, more: &[&Mention]) -> usize {
+    fn run_held(&self, node: NodeId, run: &[&Mention]) -> usize {
         let mut at = Place::of(node);
-        for (count, mention) in more.iter().enumerate() {
+        for (count, mention) in run.iter().enumerate() {
             match at.child(self.lesson, &mention.shape) {
                 Some(next) => at = Place::of(next),
                 None => return count,
             }
         }
-        more.len()
+        run.len()
+    }
+
+    /// How many moves of a list the lesson holds in the place of a node's move, or as the next of
+    /// the same side.
+    fn list_held(&self, node: NodeId, list: &[&Mention]) -> usize {
+        let lesson = self.lesson;
+        let parent = Place::of(lesson.node(node).parent.unwrap_or(node));
+        let mut at = node;
+        for (count, mention) in list.iter().enumerate() {
+            let mut next = parent.child(lesson, &mention.shape);
+            for &answer in lesson.node(at).children.iter().take(FAR as usize) {
+                next = next.or_else(|| Place::of(answer).child(lesson, &mention.shape));
+            }
+            match next {
+                Some(next) => at = next,
+                None => return count,
+            }
+        }
+        list.len()
     }
 
     /// Where the main line was left on the way to a node.
-    fn main(&self, node: NodeId) -> Place {
+    fn left_main(&self, node: NodeId) -> Place {
         let lesson = self.lesson;
         let mut at = node;
         while let line = lesson.line(lesson.node(at).line)

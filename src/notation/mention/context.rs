@@ -53,17 +53,20 @@ pub(crate) fn is_label(before: &str, found: &Mention) -> bool {
 
 /// Words after which a move is one that may come, not an alternative to the last.
 const AHEAD: &str = " threat threats threatens threatening threatened threaten later plan plans planning \
-    idea ideas followed follow prepare prepares preparing next then eventually eventual soon wants hopes aims \
-    intends meets met means without ";
+    idea ideas followed prepare prepares preparing next then eventually eventual wants hopes aims \
+    intends meets met means dreams dreaming without ";
 
 /// Words after which a square is where a pawn moves to.
 const SAYS: &str = " with by is are was after against plays play played tries try replies reply answer answers \
     answered then now have has prefers prefer move gambit push start starts begins choose between \
-    when here can and or if ";
+    when here can as and or if ";
 
 /// Words after which a square is only a place.
 const PLACES: &str = " on at to from of out for over via into that in pawn knight bishop rook queen king square \
     point points squares guards attacks eyes not ";
+
+/// Words after which a move answers the one named before it.
+const ANSWERS: &str = " met meets answered answers reply replies allows permits refuted punished ";
 
 /// Whether a text goes back to the main line.
 pub fn returns(text: &str) -> bool {
@@ -100,8 +103,14 @@ pub(crate) fn hear(part: &str) -> Surroundings {
 }
 
 /// What a sentence says of a move: the last words before it, the text between it and the mention
-/// before, and the text after it.
-pub(crate) fn look_around(heard: &mut Surroundings, sentence: &str, between: &str, after: &str) {
+/// before, and the text after it; `judged` if it has a sign such as `!`.
+pub(crate) fn look_around(
+    heard: &mut Surroundings,
+    sentence: &str,
+    between: &str,
+    after: &str,
+    judged: bool,
+) {
     heard.is_beside = matches!(between, "/" | " or " | " and ") || after.starts_with(" instead");
     heard.is_listed = matches!(
         between,
@@ -110,10 +119,13 @@ pub(crate) fn look_around(heard: &mut Surroundings, sentence: &str, between: &st
     let words = sentence.split(|sign: char| !is_letter_or_digit(sign));
     let words = words.filter(|word| !word.is_empty()).rev();
     let mut is_place = false;
-    heard.says_move = sentence.ends_with(": ");
+    // A sign of judgement is the move's own where the sentence goes on.
+    heard.says_move = sentence.ends_with(": ") || judged && after.starts_with(',');
+    heard.is_answer = sentence.ends_with("after which ");
     for (at, word) in words.take(4).enumerate() {
         let word = word.to_ascii_lowercase();
-        heard.is_ahead |= holds(AHEAD, &word);
+        heard.is_ahead |= at < 3 && holds(AHEAD, &word);
+        heard.is_answer |= holds(ANSWERS, &word);
         heard.is_beside |= word == "instead" || word == "other";
         heard.is_here |= word == "this";
         // `White's e3`

@@ -10,18 +10,26 @@ use crate::text::{Listed, is_letter_or_digit};
 pub fn mentions(text: &str, letters: &Letters) -> Vec<Mention> {
     let mut list: Vec<Mention> = Vec::new();
     let mut at = 0;
-    let (mut seen, mut sentence, mut sided, mut heard_from) = (0, 0, false, 0);
+    let (mut sentence, mut sided, mut heard_from, mut is_place) = (0, false, 0, false);
     while let Some(mut found) = next(text, at, letters) {
         at = found.range.end;
-        // Each sign of the text is looked at once for the end of a sentence.
-        if let Some(end) = text[seen..found.range.start].rfind(['.', '!', '?', '\n']) {
-            sentence = seen + end + 1; // these signs are one byte long
-            (seen, sided) = (sentence, false);
+        // Each sign of the text is looked at once for the end of a sentence; those of the mention
+        // before are its own, unless what comes after it begins like a sentence.
+        let from = list.last().map_or(0, |last| last.range.end);
+        let part = &text[from..found.range.start];
+        let begins = part.trim_start();
+        if let Some(end) = part.rfind(['.', '!', '?', '\n']) {
+            (sentence, sided) = (from + end + 1, false); // these signs are one byte long
+        } else if begins.starts_with(|sign: char| sign.is_ascii_uppercase())
+            && !begins.starts_with("White")
+            && !begins.starts_with("Black")
+            && text[..from].ends_with(['!', '?'])
+        {
+            (sentence, sided) = (from, false);
         }
         // From the mention before; a square alone that is only a place is passed over.
         let part = &text[heard_from.max(sentence)..found.range.start];
         let mut heard = hear(part);
-        seen = found.range.start;
         let between = list
             .last()
             .map_or("", |last| &text[last.range.end..found.range.start]);
@@ -29,7 +37,11 @@ pub fn mentions(text: &str, letters: &Letters) -> Vec<Mention> {
         let follows =
             !between.is_empty() && between.trim().is_empty() || answers(&list, &found, text);
         heard.starts = !before.contains(is_letter_or_digit);
-        look_around(&mut heard, before, between, &text[at..]);
+        let judged = text[..at].ends_with(['!', '?']);
+        look_around(&mut heard, before, between, &text[at..], judged);
+        // `on c3 and c4`: one more place.
+        heard.says_move &= !(is_place && heard.is_listed);
+        heard.is_listed &= !is_place;
         found.around = Surroundings {
             follows,
             opens: list.last().is_none_or(|last| last.range.end <= sentence),
@@ -37,13 +49,12 @@ pub fn mentions(text: &str, letters: &Letters) -> Vec<Mention> {
         };
         sided |= found.around.spoken.is_some();
         found.around.is_sided = sided;
-        let only_place = found.written.is_bare
+        // A square alone that is only a place hides nothing, and nothing is listed with it.
+        is_place = found.written.is_bare
             && found.number.is_none()
             && found.side.is_none()
-            && !follows
-            && !found.around.says_move
-            && !found.around.is_listed;
-        if !only_place {
+            && !(follows || found.around.says_move || found.around.is_listed);
+        if !is_place {
             heard_from = at;
         }
         list.push(found);

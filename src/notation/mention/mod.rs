@@ -68,6 +68,8 @@ pub struct Surroundings {
     pub is_listed: bool,
     /// Whether the words right before it say that a square is a pawn's move (`by e4`, `tries e4`).
     pub says_move: bool,
+    /// Whether the words before it say that it answers the move before it.
+    pub is_answer: bool,
     /// Whether its sentence has spoken of the main line since the mention before.
     pub is_main: bool,
     /// Whether `this` is right before it (`in this line 6.a3`): then it belongs to what was

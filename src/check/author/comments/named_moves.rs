@@ -1,11 +1,10 @@
 //! Moves that comments name and that cannot be played where their numbers put them.
 
 use crate::lesson::Lesson;
-use crate::lesson::prose::{self, Context, Place, misplaced};
+use crate::lesson::prose::{self, Context, Missed, Place, misplaced};
 use crate::notation::comment::passage::Passage;
 use crate::notation::{Comment, Letters};
 use crate::text::{Code, Finding, Findings, quote};
-use core::ops::Range;
 
 /// The moves of a lesson's comments that cannot be played where they are named. The letters are
 /// English, as the notation's are unless its game says otherwise; moves in others are not read.
@@ -54,26 +53,37 @@ fn named(lesson: &Lesson, context: &mut Context, passage: &Passage, findings: &m
         let from = next;
         next += text.len() + 1;
         for found in prose::named(lesson, Letters::ENGLISH, context, text) {
-            let Err(misplaced) = found.place else {
+            let Err(missed) = found.place else {
                 continue;
             };
-            let why = misplaced::finding(lesson, Letters::ENGLISH, text, &misplaced);
-            let Range { start, end } = found.range;
-            let written = quote(text.get(start..end).unwrap_or_default());
-            let message = format!(
-                "{written} is named here and cannot be played: {}",
-                why.message
-            );
-            let word = text.get(misplaced.word.clone()).unwrap_or_default();
-            let mut help = format!(
-                "if the move is meant to be impossible, write {} without its number",
-                quote(word)
-            );
-            if let Some(near) = &why.help {
-                help = format!("{near}; {help}");
+            let range = found.range;
+            let mut finding =
+                misplaced::finding(lesson, Letters::ENGLISH, text, range.clone(), &missed);
+            finding.span = passage.span(from + range.start..from + range.end);
+            if let Missed::Misplaced(at) | Missed::Nowhere(at) = &missed {
+                let is_numbered = matches!(missed, Missed::Misplaced(_));
+                let (code, named) = match is_numbered {
+                    true => (Code::NamedAmiss, "is named here and cannot be played"),
+                    false => (
+                        Code::NamedNowhere,
+                        "cannot be played after the move before it",
+                    ),
+                };
+                let written = quote(text.get(range).unwrap_or_default());
+                let message = format!("{written} {named}: {}", finding.message);
+                let word = quote(text.get(at.word.clone()).unwrap_or_default());
+                let mut help = match is_numbered {
+                    true => format!(
+                        "if the move is meant to be impossible, write {word} without its number"
+                    ),
+                    false => "if it belongs elsewhere, write a word between the two".to_owned(),
+                };
+                if let Some(near) = &finding.help {
+                    help = format!("{near}; {help}");
+                }
+                finding = Finding::new(code, finding.span, message).with_help(help);
             }
-            let span = passage.span(from + start..from + end);
-            findings.push(Finding::new(Code::NamedAmiss, span, message).with_help(help));
+            findings.push(finding);
         }
     }
 }
