@@ -15,6 +15,9 @@ use shakmaty::{CastlingSide, Color, File, Move, Position, Rank, Role, Square};
 /// text with hundreds of moves to one square at one ply is no lesson, but reading it must end too.
 const LOOKS: usize = 64;
 
+/// How many moves of one piece to one square are all looked at.
+const ALL: usize = 24;
+
 /// The mover, its piece and the square that it comes to, in one number.
 fn piece(color: Color, role: Role, to: Square) -> u32 {
     (color as u32 * 8 + role as u32) * 64 + to as u32
@@ -135,32 +138,30 @@ impl Orders {
     }
 
     /// The nodes to which such a move of one of these sides leads, by piece, then by line, then by
-    /// ply; of each piece none where more than [`LOOKS`] are looked at.
+    /// ply; none where there are more than [`ALL`] of that piece and square.
     pub(crate) fn all_by(
         &self,
         lesson: &Lesson,
         shape: &Shape,
         side: Option<Color>,
-    ) -> Vec<NodeId> {
+    ) -> Option<Vec<NodeId>> {
         let mut list = Vec::new();
         for piece in pieces(shape, side) {
             let key = |id: NodeId| piece_key(lesson, id).0;
             let from = self.by_piece.partition_point(|&id| key(id) < piece);
-            let known = list.len();
             for (looks, &id) in self.by_piece.iter().skip(from).enumerate() {
                 if key(id) != piece {
                     break;
                 }
-                if looks == LOOKS {
-                    list.truncate(known);
-                    break;
+                if looks == ALL {
+                    return None;
                 }
                 if Place::of(id).is_by(lesson, shape) {
                     list.push(id);
                 }
             }
         }
-        list
+        Some(list)
     }
 
     /// Whether a node is on the way to another, or is that one.
@@ -337,7 +338,7 @@ mod tests {
             let shape = san::read(word, Letters::ENGLISH).shape.expect("a move");
             let by = |id: &NodeId| Place::of(*id).is_by(&lesson, &shape);
             let all: Vec<NodeId> = lesson.ids().filter(by).collect();
-            let mut found = played.all_by(&lesson, &shape, None);
+            let mut found = played.all_by(&lesson, &shape, None).expect("few");
             found.sort_unstable();
             assert_eq!(found, all, "{word}");
             for last in lesson.ids() {

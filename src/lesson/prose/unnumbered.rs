@@ -63,7 +63,9 @@ impl Reading<'_> {
         };
         let listed = around.listed.and_then(|it| self.context.listed(it));
         let mut fitting = Vec::new();
-        for node in lesson.orders().all_by(lesson, shape, side) {
+        let all = lesson.orders().all_by(lesson, shape, side);
+        let is_all = all.is_some();
+        for node in all.unwrap_or_else(|| self.around(mention, side, from.node)) {
             let of = lesson.node(node);
             let (Some(parent), Some(played)) = (of.parent, of.played) else {
                 continue;
@@ -79,7 +81,8 @@ impl Reading<'_> {
                 fitting.push((node, parent, rank));
             }
         }
-        let count = fitting.len();
+        let only = is_all && fitting.len() == 1;
+        let elsewhere = !is_all || !fitting.is_empty();
         let mut best = None;
         let mut found = Vec::new();
         for (node, parent, mut rank) in fitting {
@@ -112,10 +115,8 @@ impl Reading<'_> {
             );
             let held = run + list;
             let whole = held > 0 && held == ahead.run.len() + ahead.list.len();
-            let clear = side.is_some()
-                || held > 0
-                || mention.written.has_check
-                || self.joined && count == 1;
+            let clear =
+                side.is_some() || held > 0 || mention.written.has_check || self.joined && only;
             if rank > Rank::Again && !clear || rank == Rank::Again && fresh && side.is_none() {
                 continue;
             }
@@ -141,7 +142,7 @@ impl Reading<'_> {
         }
         let held = best.is_some_and(|(held, rank, _)| rank < Rank::Again || held < usize::MAX);
         if !held {
-            if let Some(place) = self.beside(mention, last, ahead.run, side, count > 0) {
+            if let Some(place) = self.beside(mention, last, ahead.run, side, elsewhere) {
                 return Ok(place);
             }
             // A move beside the lesson, once more.
@@ -208,6 +209,30 @@ impl Reading<'_> {
             }
         }
         next.or(instead)
+    }
+
+    /// The nodes not far from a node to which such a move of a side leads: where the lesson has too
+    /// many to look at all.
+    fn around(&self, mention: &Mention, side: Option<Color>, node: NodeId) -> Vec<NodeId> {
+        let lesson = self.lesson;
+        let mut list = Vec::new();
+        let mut look = |node: NodeId| {
+            let place = Place::of(node);
+            let fits = side.is_none_or(|side| place.position(lesson).turn() == side);
+            list.extend(place.child(lesson, &mention.shape).filter(|_| fits));
+        };
+        let (mut back, mut on) = (Some(node), lesson.next_on_line(node));
+        for _ in 0..=FAR {
+            if let Some(node) = back {
+                look(node);
+                back = lesson.node(node).parent;
+            }
+            if let Some(node) = on {
+                look(node);
+                on = lesson.next_on_line(node);
+            }
+        }
+        list
     }
 
     /// How a node is seen from a place.

@@ -59,7 +59,7 @@ const AHEAD: &str = " threat threats threatens threatening threatened threaten l
 /// Words after which a square is where a pawn moves to.
 const SAYS: &str = " with by is are was after against plays play played tries try replies reply answer answers \
     answered then now have has prefers prefer move gambit push start starts begins choose between \
-    when here can as and or if ";
+    when here can as if ";
 
 /// Words after which a square is only a place.
 const PLACES: &str = " on at to from of out for over via into that in pawn knight bishop rook queen king square \
@@ -121,7 +121,7 @@ pub(crate) fn look_around(
     let mut is_place = false;
     // A sign of judgement is the move's own where the sentence goes on.
     heard.says_move = sentence.ends_with(": ") || judged && after.starts_with(',');
-    heard.is_answer = sentence.ends_with("after which ");
+    heard.is_answer |= sentence.ends_with("after which ");
     for (at, word) in words.take(4).enumerate() {
         let word = word.to_ascii_lowercase();
         heard.is_ahead |= at < 3 && holds(AHEAD, &word);

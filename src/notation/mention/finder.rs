@@ -11,6 +11,7 @@ pub fn mentions(text: &str, letters: &Letters) -> Vec<Mention> {
     let mut list: Vec<Mention> = Vec::new();
     let mut at = 0;
     let (mut sentence, mut sided, mut heard_from, mut is_place) = (0, false, 0, false);
+    let mut after = false;
     while let Some(mut found) = next(text, at, letters) {
         at = found.range.end;
         // Each sign of the text is looked at once for the end of a sentence; those of the mention
@@ -39,6 +40,11 @@ pub fn mentions(text: &str, letters: &Letters) -> Vec<Mention> {
         heard.starts = !before.contains(is_letter_or_digit);
         let judged = text[..at].ends_with(['!', '?']);
         look_around(&mut heard, before, between, &text[at..], judged);
+        // `After 6.Bd3 cxd4 comes Nf3`
+        if !follows {
+            heard.is_answer |= after && !heard.is_listed && !between.contains(". ");
+            after = before.ends_with("fter ");
+        }
         // `on c3 and c4`: one more place.
         heard.says_move &= !(is_place && heard.is_listed);
         heard.is_listed &= !is_place;
