@@ -95,7 +95,7 @@ part_oracles() {
     PLYLINE_PROSE=$root/target/prose
     export PLYLINE_PROSE
     mkdir -p "$PLYLINE_PROSE"
-    check "the links of three marked corpora and of the demo are written" cargo test --quiet --test native lesson::prose
+    check "the links of four marked corpora and of the demo are written" cargo test --quiet --test native lesson::prose
     check "the outside oracles are installed" sh tests/oracles/setup.sh "$PLYLINE_TOOLS/oracles"
     count sh tests/oracles/run.sh "$PLYLINE_TOOLS/oracles" target/release/plyline
 }

@@ -12,33 +12,38 @@
 //!    number without a dot names a move of the lesson only, unless the author left out more dots
 //!    than not.
 //!    Of several places the one counts in which more of the run after it can be played.
-//! 3. Without a number it must be a piece's move, a capture or castling, or have dots; it follows
-//!    what was named last in the lesson, else replaces it in the lesson, else is a move on the way
-//!    to it once more, else is legal next, else is legal in its place, else follows another place
-//!    of this paragraph, else is the only such move of the lesson. What is offered beside the move
-//!    before it replaces that move first; what has dots is first tried as legal next, then as named
-//!    once more. Where nothing was named in this paragraph yet only the first two count, or moves
-//!    named once more where the sentence has spoken of White or Black, or all but the legal ones
-//!    where it has dots; where nothing was named in this sentence yet, only the lesson's moves. `a`
-//!    or `an` right before it makes it a name; so does a sign of check that gives none. With a
-//!    needless letter (`Ngf3` with one knight near) or a capture of nothing it is no aside.
-//! 4. A bare square is a pawn's move only with a number or in a run, and with a number without a
-//!    dot only where the author leaves the dots out elsewhere. After a word for something
+//! 3. Without a number it is one of the lesson's, the first of these that fits: next; in the place
+//!    of what was named last, which comes first in a list (`Bd7 or Be2`); in a list the next of the
+//!    same side; further on along the line, if something was named in its sentence; a branch of
+//!    the way, if nothing after it was told; a move on the way once more; a move after one of those
+//!    named before; the only such move. Dots say the side, else White or Black since the move
+//!    before. A run or a list counts as one. Several that fit equally are told and not linked, and
+//!    after a move that was not placed the rest of its sentence is not linked without numbers.
+//!    Else it is an aside, next or in the place of the last named, if that is in its sentence and
+//!    the side is clear; a run of asides needs no more. `a` or `an` right before it makes it a
+//!    name, and where it begins its sentence only next to the last named it is a move. A needless
+//!    letter (`Ngf3` with one knight near), a capture of nothing or a sign of check that gives none
+//!    says that another position is meant.
+//! 4. A bare square is a pawn's move only with a number or dots, in a run or a list, or after words
+//!    such as `by`, and with a number without a dot only where the author leaves the dots out
+//!    elsewhere. After a word for something
 //!    numbered (`figure 5.b3`, `seat 5.f4`) it is none, nor as an item of a list
 //!    (`1. a4 paper, 2. b5 envelopes`).
 //!
-//! `The first` and `the former` go back to the first of the moves that were listed last.
+//! `The first`, `the latter` and the like go back to one of the moves that were listed last.
 
+mod context;
 pub mod misplaced;
 mod numbered;
 mod unnumbered;
 
+pub use self::context::Context;
 use super::ids::NodeId;
 pub use super::place::Place;
 use super::place::number::Number;
 use super::tree::Lesson;
 use crate::notation::Letters;
-use crate::notation::mention::{Mention, Ordinal, mentions, returns};
+use crate::notation::mention::{Mention, mentions, returns};
 use core::ops::Range;
 use shakmaty::{Color, Position};
 
@@ -71,77 +76,8 @@ pub struct Misplaced {
     pub word: Range<usize>,
 }
 
-/// How many places are remembered, and how many moves of a run are looked at before its first is
-/// placed: so the work is linear in the text's length.
-const REMEMBERED: usize = 64;
+/// How many moves of a run or a list are looked at before its first is placed.
 const AHEAD: usize = 12;
-
-/// What was named last, carried from paragraph to paragraph.
-#[derive(Clone, Debug, Default)]
-pub struct Context {
-    last: Option<Place>,
-    /// The places named last, each once, in the order of their last naming; at most
-    /// [`REMEMBERED`].
-    pub(crate) played: Vec<Place>,
-    /// How many more numbers of White's moves were without a dot than with one.
-    undotted: i32,
-    /// The moves that were listed last as alternatives to each other, and one alone after them.
-    list: Vec<Place>,
-    single: Option<Place>,
-    /// Whether the text has gone back to the main line since.
-    returned: bool,
-}
-
-impl Context {
-    /// What a text begins with that is at a place.
-    pub fn at(place: Place) -> Context {
-        let mut context = Context::default();
-        context.note(&place);
-        context
-    }
-
-    fn note(&mut self, place: &Place) {
-        self.last = Some(place.clone());
-        self.returned = false;
-        match self.played.iter().position(|known| known == place) {
-            Some(at) => _ = self.played.remove(at),
-            None if self.played.len() >= REMEMBERED => _ = self.played.remove(0), // there is one
-            None => {}
-        }
-        self.played.push(place.clone());
-    }
-
-    /// The move that a word such as `the latter` means: one of those that were listed last.
-    fn listed(&self, ordinal: Ordinal) -> Option<Place> {
-        match ordinal {
-            Ordinal::At(at) => self.list.get(usize::from(at)),
-            Ordinal::Last => self.list.last(),
-        }
-        .cloned()
-    }
-
-    /// Keeps a place as one more of the list, or as the first of another.
-    fn list(&mut self, lesson: &Lesson, place: &Place) {
-        let beside = match self.list.last() {
-            Some(last) => last.before(lesson) == place.before(lesson),
-            None => false,
-        };
-        if !beside {
-            // One alone is no list yet: what was listed before counts till another follows.
-            if self.single.as_ref().is_some_and(|single| {
-                single.before(lesson) == place.before(lesson) && single != place
-            }) {
-                self.list = vec![self.single.take().unwrap_or_default()];
-            } else {
-                self.single = Some(place.clone());
-                return;
-            }
-        }
-        if !self.list.contains(place) {
-            self.list.push(place.clone());
-        }
-    }
-}
 
 /// The moves that a paragraph names.
 pub fn named(lesson: &Lesson, letters: &Letters, context: &mut Context, text: &str) -> Vec<Named> {
@@ -178,20 +114,13 @@ pub fn named(lesson: &Lesson, letters: &Letters, context: &mut Context, text: &s
             mates.push(next);
         }
         // `7.b4 (after 6...Nh6)` says itself where it is.
+        let before = reading.context.last.clone();
         if let Some(next) = all.get(at + 1)
             && text.get(mention.range.end..next.range.start) == Some(" (after ")
-            && next.number.is_some()
+            && let Some(Ok(place)) = reading.place(next, false, &Ahead::default())
         {
-            let last = reading.context.last.clone();
-            let before = Ahead {
-                run: &[],
-                list: &[],
-            };
-            if let Some(Ok(before)) = reading.place(next, false, &before) {
-                reading.context.last = Some(before);
-                follows = true;
-            }
-            let _ = last;
+            reading.context.last = Some(place);
+            follows = true;
         }
         let ahead = Ahead {
             run: &more,
@@ -202,6 +131,7 @@ pub fn named(lesson: &Lesson, letters: &Letters, context: &mut Context, text: &s
             false => reading.place(mention, follows, &ahead),
         };
         run = matches!(place, Some(Ok(_)));
+        reading.context.last = before;
         let is_square = mention.written.is_bare && mention.number.is_none();
         lost = !run && (lost || !is_square);
         let Some(place) = place else {
@@ -229,6 +159,7 @@ pub fn named(lesson: &Lesson, letters: &Letters, context: &mut Context, text: &s
 }
 
 /// The mentions after one that belong to it.
+#[derive(Default)]
 pub(crate) struct Ahead<'a> {
     /// Those that go on from it, in a run.
     pub(crate) run: &'a [&'a Mention],
@@ -255,10 +186,9 @@ impl Reading<'_> {
     ) -> Option<Result<Place, Missed>> {
         let mut last = self.context.last.clone().unwrap_or_default();
         if mention.number.is_some()
-            && mention.around.listed == Some(Ordinal::At(0))
-            && let Some(first) = self.context.listed(Ordinal::At(0))
+            && let Some(listed) = mention.around.listed
         {
-            last = first;
+            last = self.context.listed(listed).unwrap_or(last);
         }
         let shape = &mention.shape;
         if let Some(value) = mention.number {
@@ -278,17 +208,14 @@ impl Reading<'_> {
             {
                 return Some(Ok(place));
             }
+            // A square may be a square, and castling with zeros a score.
+            let (before, word) = (last, mention.word.clone());
+            return (!mention.written.is_bare && !mention.written.has_zeros)
+                .then_some(Err(Missed::Nowhere(Misplaced { before, word })));
         }
         match self.unnumbered(mention, &last, ahead) {
             Ok(place) => Some(Ok(place)),
-            Err(Some(missed)) => Some(Err(missed)),
-            // A square may be a square, and castling with zeros a score.
-            Err(None) => {
-                (follows && !mention.written.is_bare && !mention.written.has_zeros).then(|| {
-                    let word = mention.word.clone();
-                    Err(Missed::Nowhere(Misplaced { before: last, word }))
-                })
-            }
+            Err(missed) => missed.map(Err),
         }
     }
 }
@@ -416,7 +343,7 @@ pub(crate) mod tests {
             &mut context,
             &["1.d4 ", &"Nf6 Nf3 Ng8 Ng1 ".repeat(200)].concat(),
         );
-        assert!(context.played.len() <= REMEMBERED);
+        assert!(context.played.len() <= context::REMEMBERED);
         assert!(
             context.played.iter().any(Place::is_full),
             "the run was followed to its end"

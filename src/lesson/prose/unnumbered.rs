@@ -106,7 +106,8 @@ impl Reading<'_> {
             }
             // What may come is no other choice, and a sentence may begin with a name.
             let is_far = rank > Rank::Instead && !(dots && rank <= Rank::Branch);
-            if rank > Rank::Next && around.is_ahead || around.starts && is_far {
+            let may_come = matches!(rank, Rank::Listed | Rank::Next | Rank::Along(_));
+            if around.is_ahead && !may_come || around.starts && is_far {
                 continue;
             }
             let (run, list) = (

@@ -102,6 +102,25 @@ pub(crate) fn hear(part: &str) -> Surroundings {
     heard
 }
 
+/// Whether a text between two moves makes a list of them: `, `, ` or `, `, and the quiet `.
+fn lists(between: &str) -> bool {
+    if matches!(between, "/" | ", ") {
+        return true;
+    }
+    let between = between.strip_prefix(',').unwrap_or(between);
+    let (mut count, mut joined, mut named) = (0, false, true);
+    for word in between.split(' ') {
+        match word {
+            "" => continue,
+            "and" | "or" => joined = count == 0,
+            "the" | "even" => named &= count == 1,
+            _ => named &= count == 2 && word.bytes().all(|letter| letter.is_ascii_lowercase()),
+        }
+        count += 1;
+    }
+    joined && named
+}
+
 /// What a sentence says of a move: the last words before it, the text between it and the mention
 /// before, and the text after it; `judged` if it has a sign such as `!`.
 pub(crate) fn look_around(
@@ -112,10 +131,7 @@ pub(crate) fn look_around(
     judged: bool,
 ) {
     heard.is_beside = matches!(between, "/" | " or " | " and ") || after.starts_with(" instead");
-    heard.is_listed = matches!(
-        between,
-        "/" | " or " | " and " | ", " | ", and " | ", or " | " or even " | " and even "
-    );
+    heard.is_listed = lists(between);
     let words = sentence.split(|sign: char| !is_letter_or_digit(sign));
     let words = words.filter(|word| !word.is_empty()).rev();
     let mut is_place = false;
