@@ -280,7 +280,10 @@ impl Text<'_> {
             (Does::Names(named), _) => {
                 let button = match named {
                     Named::Node(node) => button().with("data-go", node.to_string()),
-                    Named::Beside(run) => button().with("data-find", run.clone()),
+                    Named::Beside(run, by) => {
+                        let button = button().with("data-find", run.clone());
+                        button.with("data-by", by.to_string())
+                    }
                 };
                 button.child(el("bdi").with("dir", "ltr").text(text))
             }

@@ -2,6 +2,7 @@
 
 use super::{Element, el};
 use crate::lesson::NodeId;
+use crate::text::cut;
 use crate::view::{Action, Intent, MoveView, Word, Words};
 
 /// A button that does something: what a reader means by it (`data-do`, of a question `data-ask`), or
@@ -19,14 +20,23 @@ pub(super) fn button(words: &Words, action: Action) -> Element {
 
 /// A caption: the moves that led here, in the place that a word says, or the start; and whose turn
 /// it is, after its comma.
-pub(super) fn captioned(words: &Words, word: Word, last: &[MoveView], turn: &str) -> Element {
+pub(super) fn captioned(
+    words: &Words,
+    word: Word,
+    last: &[MoveView],
+    at: Option<&MoveView>,
+    turn: &str,
+) -> Element {
     let caption = el("figcaption");
     let caption = match last.is_empty() {
         true => caption.text(words.get(Word::Start)),
         false => {
             let (before, after) = words.around(word, "{move}");
             let moves = run(el("b"), last);
-            caption.text(before).child(moves).text(after)
+            // `at` is the move whose comment is spoken of.
+            let (before, between) = cut(before, "{at}").unwrap_or((before, ""));
+            let caption = caption.text(before).maybe(at.map(shown)).text(between);
+            caption.child(moves).text(after)
         }
     };
     caption.text(turn)

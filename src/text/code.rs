@@ -172,4 +172,8 @@ codes! {
     NotAmiss = "P090", Warning;
     /// A question that hides most of its lesson until it is answered.
     HidesMuch = "P091", Hint;
+    /// A move named without its number that fits several places of the lesson equally.
+    NamedSeveral = "P092", Hint;
+    /// A move in a run of a comment that cannot be played after the one before it.
+    NamedNowhere = "P093", Hint;
 }

@@ -18,8 +18,8 @@ pub struct Meant {
 pub enum What {
     /// Do this.
     Do(Intent),
-    /// Go to the node that this locator names.
-    Find(String),
+    /// Go to the place of this address, named in the comment of this node.
+    Find(String, u32),
 }
 
 impl Meant {
@@ -53,7 +53,7 @@ fn meant_by_click(target: &Element, root: &ShadowRoot) -> Option<Meant> {
         return Some(Meant { what, follow });
     }
     if let Some(locator) = value("data-find") {
-        let what = What::Find(locator);
+        let what = What::Find(locator, value("data-by")?.parse().ok()?);
         return Some(Meant { what, follow: true });
     }
     if let Some(line) = value("data-fold") {

@@ -171,10 +171,10 @@ impl Mounted {
         effects
     }
 
-    fn find_and_go(&mut self, locator: &str) -> Vec<Effect> {
+    fn find_and_go(&mut self, locator: &str, by: u32) -> Vec<Effect> {
         let lesson = self.lesson.as_ref();
         match lesson.and_then(|lesson| address::follow(lesson, locator)) {
-            Some(place) => self.step(Intent::Enter(place)),
+            Some(place) => self.step(Intent::Told(place, by)),
             None => Vec::new(),
         }
     }
@@ -274,7 +274,7 @@ impl Mounted {
                 }
             }
             What::Do(intent) => self.step(intent),
-            What::Find(locator) => self.find_and_go(&locator),
+            What::Find(locator, by) => self.find_and_go(&locator, by),
         };
         if !effects.is_empty() || event.type_() == "keydown" {
             event.prevent_default();

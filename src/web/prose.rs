@@ -6,7 +6,7 @@ use super::mounted::Mounted;
 use super::to_page;
 use crate::edge;
 use crate::lesson::place::address;
-use crate::lesson::prose::misplaced;
+use crate::lesson::prose::{Missed, misplaced};
 use crate::lesson::{Place, prose};
 use crate::markup;
 use crate::text::{Findings, Source, join};
@@ -41,12 +41,14 @@ impl Mounted {
                         list.push(&at.go(text, end).into());
                         list.push(&address::address(lesson, &place).into());
                     }
-                    Err(misplaced) => {
+                    Err(missed) => {
                         let mut finding =
-                            misplaced::finding(lesson, self.letters, text, &misplaced);
-                        let words = text.get(start..end).unwrap_or_default();
-                        finding.message =
-                            join(&["\u{201c}", words, "\u{201d}: ", &finding.message], "");
+                            misplaced::finding(lesson, self.letters, text, start..end, &missed);
+                        if !matches!(missed, Missed::Several(_)) {
+                            let words = text.get(start..end).unwrap_or_default();
+                            finding.message =
+                                join(&["\u{201c}", words, "\u{201d}: ", &finding.message], "");
+                        }
                         findings.push(finding);
                     }
                 }

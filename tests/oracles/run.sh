@@ -123,9 +123,9 @@ openings_and_games() {
 
     # Source: python-chess's replay of the moves that sentences name; PLYLINE_PROSE is a folder that tests/native/lesson/prose.rs filled.
     if [ -n "${PLYLINE_PROSE:-}" ]; then
-        measure "python-chess replays every move that plyline links in three marked corpora" \
+        measure "python-chess replays every move that plyline links in four marked corpora" \
             python "$HERE/prose.py" "$HERE/../native/lesson/prose/theirs.txt" "$HERE/../native/lesson/prose/ours.txt" \
-            "$HERE/../native/lesson/prose/fresh.txt" "$PLYLINE_PROSE"
+            "$HERE/../native/lesson/prose/fresh.txt" "$HERE/../native/lesson/prose/unnumbered.txt" "$PLYLINE_PROSE"
     fi
 
     # Source: the sentence that says what a choice is, applied by a script to python-chess's reading of the lessons;

@@ -15,6 +15,9 @@ use shakmaty::{CastlingSide, Color, File, Move, Position, Rank, Role, Square};
 /// text with hundreds of moves to one square at one ply is no lesson, but reading it must end too.
 const LOOKS: usize = 64;
 
+/// How many moves of one piece to one square are all looked at.
+const ALL: usize = 24;
+
 /// The mover, its piece and the square that it comes to, in one number.
 fn piece(color: Color, role: Role, to: Square) -> u32 {
     (color as u32 * 8 + role as u32) * 64 + to as u32
@@ -134,76 +137,37 @@ impl Orders {
         self.by_square.get(from..to).unwrap_or_default()
     }
 
-    /// The last node on the way to a node, itself too, to which such a move of one of these sides
-    /// leads.
-    pub(crate) fn last_by(
-        &self,
-        lesson: &Lesson,
-        node: NodeId,
-        shape: &Shape,
-        side: Option<Color>,
-    ) -> Option<NodeId> {
-        let mut last: Option<NodeId> = None;
-        for piece in pieces(shape, side) {
-            let mut looks = LOOKS;
-            let (mut line, mut ply) = (lesson.node(node).line, lesson.node(node).ply);
-            let found = loop {
-                let key = |id: NodeId| piece_key(lesson, id);
-                let upto = |id: &NodeId| key(*id) <= (piece, line, ply);
-                let end = self.by_piece.partition_point(upto);
-                let ids = self.by_piece.get(..end).unwrap_or_default();
-                let here = ids.iter().rev();
-                let here = here.take_while(|&&id| {
-                    let (of, on, _) = key(id);
-                    (of, on) == (piece, line)
-                });
-                let mut found = None;
-                for &id in here {
-                    if looks == 0 || Place::of(id).is_by(lesson, shape) {
-                        found = Some(id).filter(|_| looks > 0);
-                        break;
-                    }
-                    looks -= 1;
-                }
-                let first = lesson.node(lesson.line(line).first);
-                match first.parent {
-                    Some(parent) if found.is_none() && looks > 0 => {
-                        (line, ply) = (lesson.node(parent).line, lesson.node(parent).ply);
-                    }
-                    _ => break found,
-                }
-            };
-            let ply = |id: NodeId| lesson.node(id).ply;
-            if let Some(id) = found
-                && last.is_none_or(|last| ply(last) < ply(id))
-            {
-                last = Some(id);
-            }
-        }
-        last
-    }
-
-    /// The one node of the lesson to which such a move of one of these sides leads.
-    pub(crate) fn only_by(
+    /// The nodes to which such a move of one of these sides leads, by piece, then by line, then by
+    /// ply; none where there are more than [`ALL`] of that piece and square.
+    pub(crate) fn all_by(
         &self,
         lesson: &Lesson,
         shape: &Shape,
         side: Option<Color>,
-    ) -> Option<NodeId> {
-        let mut only = None;
+    ) -> Option<Vec<NodeId>> {
+        let mut list = Vec::new();
         for piece in pieces(shape, side) {
             let key = |id: NodeId| piece_key(lesson, id).0;
             let from = self.by_piece.partition_point(|&id| key(id) < piece);
-            let ids = self.by_piece.get(from..).unwrap_or_default();
-            let ids = ids.iter().take_while(|&&id| key(id) == piece);
-            for (looks, &id) in ids.enumerate() {
-                let is_by = Place::of(id).is_by(lesson, shape);
-                if looks == LOOKS || is_by && only.replace(id).is_some() {
+            for (looks, &id) in self.by_piece.iter().skip(from).enumerate() {
+                if key(id) != piece {
+                    break;
+                }
+                if looks == ALL {
                     return None;
+                }
+                if Place::of(id).is_by(lesson, shape) {
+                    list.push(id);
                 }
             }
         }
-        only
+        Some(list)
+    }
+
+    /// Whether a node is on the way to another, or is that one.
+    pub(crate) fn leads_to(&self, node: NodeId, other: NodeId) -> bool {
+        let (enters, leaves) = self.walk.get(node as usize).copied().unwrap_or_default();
+        (enters..leaves).contains(&entered(&self.walk, other))
     }
 }
 
@@ -374,20 +338,14 @@ mod tests {
             let shape = san::read(word, Letters::ENGLISH).shape.expect("a move");
             let by = |id: &NodeId| Place::of(*id).is_by(&lesson, &shape);
             let all: Vec<NodeId> = lesson.ids().filter(by).collect();
-            let only = played.only_by(&lesson, &shape, None);
-            assert_eq!(
-                only,
-                all.first().copied().filter(|_| all.len() == 1),
-                "{word}"
-            );
+            let mut found = played.all_by(&lesson, &shape, None).expect("few");
+            found.sort_unstable();
+            assert_eq!(found, all, "{word}");
             for last in lesson.ids() {
                 let way = lesson.path(last);
-                let wanted = way.iter().rev().find(|&id| by(id)).copied();
-                assert_eq!(
-                    played.last_by(&lesson, last, &shape, None),
-                    wanted,
-                    "{word} {last}"
-                );
+                for &id in &all {
+                    assert_eq!(played.leads_to(id, last), way.contains(&id), "{id} {last}");
+                }
                 for value in 1..6 {
                     let number = number(value, None);
                     let agrees = |id: &NodeId| {

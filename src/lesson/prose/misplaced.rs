@@ -1,16 +1,50 @@
-//! The finding about a move in prose that cannot be played where its number puts it.
+//! The findings about moves in prose that are not linked.
 
-use super::Misplaced;
+use super::{Misplaced, Missed};
+use crate::lesson::place::Place;
+use crate::lesson::place::address::address;
 use crate::lesson::reason::explain::{self, Bad};
 use crate::lesson::rules::{self, Refusal};
 use crate::lesson::tree::Lesson;
 use crate::notation::Letters;
 use crate::notation::word::san;
-use crate::text::{Finding, Span};
+use crate::text::{Code, Finding, Span, join, quote, split};
+use core::ops::Range;
 
-/// The finding about a move that cannot be played where its number puts it: the reason and what
-/// is near it. Its place is in the paragraph.
-pub fn finding(lesson: &Lesson, letters: &Letters, text: &str, misplaced: &Misplaced) -> Finding {
+/// The most places that a finding names.
+const NAMED: usize = 6;
+
+/// The finding about a move that is not linked: why, and what is near it. Its place is in the
+/// paragraph. The code of what cannot be played is that of the reason.
+pub fn finding(
+    lesson: &Lesson,
+    letters: &Letters,
+    text: &str,
+    range: Range<usize>,
+    missed: &Missed,
+) -> Finding {
+    let nodes = match missed {
+        Missed::Several(nodes) => nodes,
+        Missed::Misplaced(misplaced) | Missed::Nowhere(misplaced) => {
+            return impossible(lesson, letters, text, misplaced);
+        }
+    };
+    let span = Span::new(range.start, range.end);
+    let words = quote(text.get(range).unwrap_or_default());
+    let message = join(&[&words, " fits several places of the lesson equally"], "");
+    let mut help = "write its number, or a move before it: ".to_owned();
+    for (at, &node) in nodes.iter().take(NAMED).enumerate() {
+        help.push_str(if at > 0 { ", " } else { "" });
+        let run = address(lesson, &Place::of(node));
+        for (at, part) in split(&run, b'_').enumerate() {
+            help.push_str(if at > 0 { " " } else { "" });
+            help.push_str(part);
+        }
+    }
+    Finding::new(Code::NamedSeveral, span, message).with_help(help)
+}
+
+fn impossible(lesson: &Lesson, letters: &Letters, text: &str, misplaced: &Misplaced) -> Finding {
     let span = Span::new(misplaced.word.start, misplaced.word.end);
     let word = san::read(
         text.get(misplaced.word.clone()).unwrap_or_default(),

@@ -12,31 +12,38 @@
 //!    number without a dot names a move of the lesson only, unless the author left out more dots
 //!    than not.
 //!    Of several places the one counts in which more of the run after it can be played.
-//! 3. Without a number it must be a piece's move, a capture or castling, or have dots; it follows
-//!    what was named last in the lesson, else replaces it in the lesson, else is a move on the way
-//!    to it once more, else is legal next, else is legal in its place, else follows another place
-//!    of this paragraph, else is the only such move of the lesson. What is offered beside the move
-//!    before it replaces that move first; what has dots is first tried as legal next, then as named
-//!    once more. Where nothing was named in this paragraph yet only the first two count, or moves
-//!    named once more where the sentence has spoken of White or Black, or all but the legal ones
-//!    where it has dots; where nothing was named in this sentence yet, only the lesson's moves. `a`
-//!    or `an` right before it makes it a name; so does a sign of check that gives none. With a
-//!    needless letter (`Ngf3` with one knight near) or a capture of nothing it is no aside.
-//! 4. A bare square is a pawn's move only with a number or in a run, and with a number without a
-//!    dot only where the author leaves the dots out elsewhere. After a word for something
+//! 3. Without a number it is one of the lesson's, the first of these that fits: next; in the place
+//!    of what was named last, which comes first in a list (`Bd7 or Be2`); in a list the next of the
+//!    same side; further on along the line, if something was named in its sentence; a branch of
+//!    the way, if nothing after it was told; a move on the way once more; a move after one of those
+//!    named before; the only such move. Dots say the side, else White or Black since the move
+//!    before. A run or a list counts as one. Several that fit equally are told and not linked, and
+//!    after a move that was not placed the rest of its sentence is not linked without numbers.
+//!    Else it is an aside, next or in the place of the last named, if that is in its sentence and
+//!    the side is clear; a run of asides needs no more. `a` or `an` right before it makes it a
+//!    name, and where it begins its sentence only next to the last named it is a move. A needless
+//!    letter (`Ngf3` with one knight near), a capture of nothing or a sign of check that gives none
+//!    says that another position is meant.
+//! 4. A bare square is a pawn's move only with a number or dots, in a run or a list, or after words
+//!    such as `by`, and with a number without a dot only where the author leaves the dots out
+//!    elsewhere. After a word for something
 //!    numbered (`figure 5.b3`, `seat 5.f4`) it is none, nor as an item of a list
 //!    (`1. a4 paper, 2. b5 envelopes`).
 //!
-//! `The first` and `the former` go back to the first of the moves that were listed last.
+//! `The first`, `the latter` and the like go back to one of the moves that were listed last.
 
+mod context;
 pub mod misplaced;
 mod numbered;
+mod unnumbered;
 
+pub use self::context::Context;
+use super::ids::NodeId;
 pub use super::place::Place;
 use super::place::number::Number;
 use super::tree::Lesson;
 use crate::notation::Letters;
-use crate::notation::mention::{Mention, mentions};
+use crate::notation::mention::{Mention, mentions, returns};
 use core::ops::Range;
 use shakmaty::{Color, Position};
 
@@ -45,11 +52,22 @@ use shakmaty::{Color, Position};
 pub struct Named {
     /// Where it is; a byte range of the text.
     pub range: Range<usize>,
-    /// What it names; none if it can be played nowhere.
-    pub place: Result<Place, Misplaced>,
+    /// What it names.
+    pub place: Result<Place, Missed>,
 }
 
-/// A move that is named by its number and cannot be played there.
+/// Why a move is not linked though it is one.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Missed {
+    /// Its number puts it where it cannot be played.
+    Misplaced(Misplaced),
+    /// Without a number it fits these nodes of the lesson equally.
+    Several(Vec<NodeId>),
+    /// In a run it cannot be played after the move before it, and nowhere else in the lesson.
+    Nowhere(Misplaced),
+}
+
+/// A move that cannot be played where it is named.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Misplaced {
     /// Where it was tried: the position before it.
@@ -58,53 +76,8 @@ pub struct Misplaced {
     pub word: Range<usize>,
 }
 
-/// How many places are remembered, and how many moves of a run are looked at before its first is
-/// placed: so the work is linear in the text's length.
-const REMEMBERED: usize = 64;
+/// How many moves of a run or a list are looked at before its first is placed.
 const AHEAD: usize = 12;
-
-/// What was named last, carried from paragraph to paragraph.
-#[derive(Clone, Debug, Default)]
-pub struct Context {
-    last: Option<Place>,
-    /// The places named last, each once, in the order of their last naming; at most
-    /// [`REMEMBERED`].
-    pub(crate) played: Vec<Place>,
-    /// How many more numbers of White's moves were without a dot than with one.
-    undotted: i32,
-}
-
-impl Context {
-    /// What a text begins with that is at a place.
-    pub fn at(place: Place) -> Context {
-        let mut context = Context::default();
-        context.note(&place);
-        context
-    }
-
-    fn note(&mut self, place: &Place) {
-        self.last = Some(place.clone());
-        match self.played.iter().position(|known| known == place) {
-            Some(at) => _ = self.played.remove(at),
-            None if self.played.len() >= REMEMBERED => _ = self.played.remove(0), // there is one
-            None => {}
-        }
-        self.played.push(place.clone());
-    }
-
-    /// The first of the moves that were named last as alternatives to each other.
-    fn first_listed(&self, lesson: &Lesson) -> Option<Place> {
-        let before = self.last.as_ref()?.before(lesson)?;
-        let mut first = None;
-        for known in self.played.iter().rev() {
-            if known.before(lesson).as_ref() != Some(&before) {
-                break;
-            }
-            first = Some(known);
-        }
-        first.cloned()
-    }
-}
 
 /// The moves that a paragraph names.
 pub fn named(lesson: &Lesson, letters: &Letters, context: &mut Context, text: &str) -> Vec<Named> {
@@ -117,13 +90,12 @@ pub fn named(lesson: &Lesson, letters: &Letters, context: &mut Context, text: &s
     let mut list = Vec::new();
     // Whether the mention before was linked, because a run continues only from a move.
     let mut run = false;
+    // Whether it was not: then what is listed with it means as little.
+    let mut lost = false;
     let all = mentions(text, letters);
     for (at, mention) in all.iter().enumerate() {
-        let follows = run && mention.around.follows;
+        let mut follows = run && mention.around.follows;
         reading.joined &= !mention.around.opens;
-        if mention.around.is_former {
-            reading.context.last = reading.context.first_listed(lesson);
-        }
         let mut more = Vec::new();
         while let Some(next) = all.get(at + 1 + more.len())
             && next.around.follows
@@ -131,13 +103,43 @@ pub fn named(lesson: &Lesson, letters: &Letters, context: &mut Context, text: &s
         {
             more.push(next);
         }
-        let place = reading.place(mention, follows, &more);
+        lost &= !mention.around.opens;
+        let listed = mention.around.is_listed || mention.around.follows;
+        let mut mates = Vec::new();
+        while more.is_empty()
+            && let Some(next) = all.get(at + 1 + mates.len())
+            && next.around.is_listed
+            && mates.len() < AHEAD
+        {
+            mates.push(next);
+        }
+        // `7.b4 (after 6...Nh6)` says itself where it is.
+        let before = reading.context.last.clone();
+        if let Some(next) = all.get(at + 1)
+            && text.get(mention.range.end..next.range.start) == Some(" (after ")
+            && let Some(Ok(place)) = reading.place(next, false, &Ahead::default())
+        {
+            reading.context.last = Some(place);
+            follows = true;
+        }
+        let ahead = Ahead {
+            run: &more,
+            list: &mates,
+        };
+        let place = match (lost || listed && !run) && mention.number.is_none() {
+            true => None,
+            false => reading.place(mention, follows, &ahead),
+        };
         run = matches!(place, Some(Ok(_)));
+        reading.context.last = before;
+        let is_square = mention.written.is_bare && mention.number.is_none();
+        lost = !run && (lost || !is_square);
         let Some(place) = place else {
             continue;
         };
         if let Ok(place) = &place {
             reading.context.note(place);
+            reading.context.list(lesson, place);
             reading.context.undotted += match mention.side {
                 _ if mention.number.is_none() => 0,
                 None => 1,
@@ -151,7 +153,18 @@ pub fn named(lesson: &Lesson, letters: &Letters, context: &mut Context, text: &s
             place,
         });
     }
+    let tail = all.last().map_or(0, |last| last.range.end);
+    reading.context.returned |= returns(text.get(tail..).unwrap_or_default());
     list
+}
+
+/// The mentions after one that belong to it.
+#[derive(Default)]
+pub(crate) struct Ahead<'a> {
+    /// Those that go on from it, in a run.
+    pub(crate) run: &'a [&'a Mention],
+    /// Those that are listed with it, where it begins no run.
+    pub(crate) list: &'a [&'a Mention],
 }
 
 /// An article as it is read.
@@ -169,9 +182,14 @@ impl Reading<'_> {
         &self,
         mention: &Mention,
         follows: bool,
-        more: &[&Mention],
-    ) -> Option<Result<Place, Misplaced>> {
-        let last = self.context.last.clone().unwrap_or_default();
+        ahead: &Ahead,
+    ) -> Option<Result<Place, Missed>> {
+        let mut last = self.context.last.clone().unwrap_or_default();
+        if mention.number.is_some()
+            && let Some(listed) = mention.around.listed
+        {
+            last = self.context.listed(listed).unwrap_or(last);
+        }
         let shape = &mention.shape;
         if let Some(value) = mention.number {
             // Where the author leaves the dots out a number alone is White's.
@@ -181,7 +199,7 @@ impl Reading<'_> {
             }
             let side = mention.side.or(undotted.then_some(Color::White));
             let number = Number { value, side };
-            return self.numbered(mention, number, &last, follows, more);
+            return self.numbered(mention, number, &last, follows, ahead.run);
         }
         if follows {
             let side = last.position(self.lesson).turn();
@@ -190,90 +208,15 @@ impl Reading<'_> {
             {
                 return Some(Ok(place));
             }
+            // A square may be a square, and castling with zeros a score.
+            let (before, word) = (last, mention.word.clone());
+            return (!mention.written.is_bare && !mention.written.has_zeros)
+                .then_some(Err(Missed::Nowhere(Misplaced { before, word })));
         }
-        if mention.written.is_bare && mention.side.is_none() {
-            return None;
+        match self.unnumbered(mention, &last, ahead) {
+            Ok(place) => Some(Ok(place)),
+            Err(missed) => missed.map(Err),
         }
-        // `Be2+` ions: without a number a check has to be one.
-        let place = self.unnumbered(mention, &last)?;
-        (!mention.written.has_check || place.position(self.lesson).is_check()).then_some(Ok(place))
-    }
-
-    /// A move without a number.
-    fn unnumbered(&self, mention: &Mention, last: &Place) -> Option<Place> {
-        let shape = &mention.shape;
-        let dots = mention.side;
-        let fits =
-            |place: &Place| dots.is_none_or(|side| place.position(self.lesson).turn() == side);
-        let known = self.context.last.is_some();
-        let fresh = self.count == 0;
-        let mut near = Vec::new();
-        if fits(last) {
-            near.push(last.clone());
-        }
-        if let Some(before) = last.before(self.lesson)
-            && fits(&before)
-            && !mention.around.is_ahead
-            && !last.is_full()
-        {
-            near.push(before);
-        }
-        if mention.around.is_beside {
-            near.reverse();
-        }
-        let held = |place: &Place| place.child(self.lesson, shape).map(Place::of);
-        if known
-            && !(fresh && mention.written.has_zeros)
-            && let Some(place) = near.iter().find_map(held)
-        {
-            return Some(place);
-        }
-        // Dots, or a word of White or Black, show that the first word of a paragraph is a move.
-        let spoken = dots.is_some() || mention.around.is_sided;
-        let spoken = !fresh || spoken && !(mention.written.is_bare && mention.around.is_ahead);
-        if !spoken || mention.written.has_zeros {
-            return None;
-        }
-        let played = self.lesson.orders();
-        for again in [dots.is_none(), dots.is_some()] {
-            if again {
-                // A move on the way to it, named once more.
-                let mut place = last.clone();
-                while !place.aside.is_empty() {
-                    let turn = place.position(self.lesson).turn();
-                    let fits = dots.is_none_or(|side| turn != side);
-                    if fits && place.is_by(self.lesson, shape) {
-                        return Some(place);
-                    }
-                    place.aside.pop();
-                }
-                if let Some(node) = played.last_by(self.lesson, last.node, shape, dots) {
-                    return Some(Place::of(node));
-                }
-            } else if !fresh && (self.joined || dots.is_some()) {
-                for place in &near {
-                    if place.can_be_meant(self.lesson, shape)
-                        && let Some(place) = place.after(self.lesson, shape)
-                    {
-                        return Some(place);
-                    }
-                }
-            }
-        }
-        if mention.written.is_bare {
-            return None;
-        }
-        // A move on from another place of this paragraph.
-        for place in self.context.played.iter().rev().take(self.count) {
-            if fits(place)
-                && let Some(place) = held(place)
-            {
-                return Some(place);
-            }
-        }
-        // One place in the lesson where such a move is played.
-        let only = played.only_by(self.lesson, shape, dots);
-        only.filter(|_| !fresh || dots.is_some()).map(Place::of)
     }
 }
 
@@ -400,7 +343,7 @@ pub(crate) mod tests {
             &mut context,
             &["1.d4 ", &"Nf6 Nf3 Ng8 Ng1 ".repeat(200)].concat(),
         );
-        assert!(context.played.len() <= REMEMBERED);
+        assert!(context.played.len() <= context::REMEMBERED);
         assert!(
             context.played.iter().any(Place::is_full),
             "the run was followed to its end"

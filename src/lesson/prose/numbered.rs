@@ -1,6 +1,6 @@
 //! Moves named in prose with their number: rule 2 of `prose.rs`.
 
-use super::{Misplaced, Reading};
+use super::{Misplaced, Missed, Reading};
 use crate::lesson::place::Place;
 use crate::lesson::place::number::Number;
 use crate::notation::mention::Mention;
@@ -17,7 +17,7 @@ impl Reading<'_> {
         last: &Place,
         follows: bool,
         more: &[&Mention],
-    ) -> Option<Result<Place, Misplaced>> {
+    ) -> Option<Result<Place, Missed>> {
         let shape = &mention.shape;
         let at = |place: &Place| number.agrees(place.position(self.lesson));
         if follows
@@ -72,15 +72,15 @@ impl Reading<'_> {
         match before.after(self.lesson, shape) {
             Some(place) => Some(Ok(place)),
             None if mention.written.is_bare || before.is_full() => None,
-            None => Some(Err(Misplaced {
+            None => Some(Err(Missed::Misplaced(Misplaced {
                 before: before.clone(),
                 word: mention.word.clone(),
-            })),
+            }))),
         }
     }
 
     /// How many moves of a run can be played from a place, and how many of these the lesson holds.
-    fn run(&self, place: &Place, more: &[&Mention]) -> (usize, usize) {
+    pub(super) fn run(&self, place: &Place, more: &[&Mention]) -> (usize, usize) {
         let mut at = place.clone();
         let (mut legal, mut held) = (0, 0);
         for mention in more {

@@ -1,7 +1,7 @@
 //! The words beside a mention that say what it is: an answer, an item of a list,
 //! the number of something else, a move that may come.
 
-use super::{Mention, Surroundings};
+use super::{Mention, Ordinal, Surroundings};
 use crate::text::{find, is_letter, is_letter_or_digit, is_small, join};
 use shakmaty::Color;
 
@@ -53,24 +53,102 @@ pub(crate) fn is_label(before: &str, found: &Mention) -> bool {
 
 /// Words after which a move is one that may come, not an alternative to the last.
 const AHEAD: &str = " threat threats threatens threatening threatened threaten later plan plans planning \
-    idea ideas followed follow prepare prepares preparing next then eventually eventual soon wants hopes aims \
-    intends meets met means without ";
+    idea ideas followed prepare prepares preparing next then eventually eventual wants hopes aims \
+    intends meets met means dreams dreaming without ";
 
-/// What a sentence says of a move: the last words before it, the text between it and the mention
-/// before, and the text after it.
-pub(crate) fn hear(sentence: &str, between: &str, after: &str) -> Surroundings {
-    let mut heard = Surroundings {
-        is_beside: matches!(between, "/" | " or " | " and ") || after.starts_with(" instead"),
-        ..Surroundings::default()
-    };
-    let words = sentence.split(|sign: char| !is_letter_or_digit(sign));
-    for word in words.filter(|word| !word.is_empty()).rev().take(4) {
-        let word = word.to_ascii_lowercase();
-        heard.is_ahead |= holds(AHEAD, &word);
-        heard.is_beside |= word == "instead" || word == "other";
-        heard.is_here |= word == "this";
+/// Words after which a square is where a pawn moves to.
+const SAYS: &str = " with by is are was after against plays play played tries try replies reply answer answers \
+    answered then now have has prefers prefer move gambit push start starts begins choose between \
+    when here can as if ";
+
+/// Words after which a square is only a place.
+const PLACES: &str = " on at to from of out for over via into that in pawn knight bishop rook queen king square \
+    point points squares guards attacks eyes not ";
+
+/// Words after which a move answers the one named before it.
+const ANSWERS: &str = " met meets answered answers reply replies allows permits refuted punished ";
+
+/// Whether a text goes back to the main line.
+pub fn returns(text: &str) -> bool {
+    hear(text).is_main
+}
+
+/// What the words between the mention before and this one say, in their order.
+pub(crate) fn hear(part: &str) -> Surroundings {
+    let mut heard = Surroundings::default();
+    let (mut the, mut main) = (false, false);
+    for word in part.split(|sign: char| !is_letter_or_digit(sign)) {
+        if word.is_empty() {
+            continue;
+        }
+        match word {
+            "White" => heard.spoken = Some(Color::White),
+            "Black" => heard.spoken = Some(Color::Black),
+            _ => {}
+        }
+        if the {
+            heard.listed = match word {
+                "first" | "former" => Some(Ordinal::At(0)),
+                "second" => Some(Ordinal::At(1)),
+                "third" => Some(Ordinal::At(2)),
+                "last" | "latter" => Some(Ordinal::Last),
+                _ => heard.listed,
+            };
+        }
+        heard.is_main |= main && holds(" line road way variation ", word);
+        main = word == "main";
+        the = word == "the" || word == "The";
     }
     heard
+}
+
+/// Whether a text between two moves makes a list of them: `, `, ` or `, `, and the quiet `.
+fn lists(between: &str) -> bool {
+    if matches!(between, "/" | ", ") {
+        return true;
+    }
+    let between = between.strip_prefix(',').unwrap_or(between);
+    let (mut count, mut joined, mut named) = (0, false, true);
+    for word in between.split(' ') {
+        match word {
+            "" => continue,
+            "and" | "or" => joined = count == 0,
+            "the" | "even" => named &= count == 1,
+            _ => named &= count == 2 && word.bytes().all(|letter| letter.is_ascii_lowercase()),
+        }
+        count += 1;
+    }
+    joined && named
+}
+
+/// What a sentence says of a move: the last words before it, the text between it and the mention
+/// before, and the text after it; `judged` if it has a sign such as `!`.
+pub(crate) fn look_around(
+    heard: &mut Surroundings,
+    sentence: &str,
+    between: &str,
+    after: &str,
+    judged: bool,
+) {
+    heard.is_beside = matches!(between, "/" | " or " | " and ") || after.starts_with(" instead");
+    heard.is_listed = lists(between);
+    let words = sentence.split(|sign: char| !is_letter_or_digit(sign));
+    let words = words.filter(|word| !word.is_empty()).rev();
+    let mut is_place = false;
+    // A sign of judgement is the move's own where the sentence goes on.
+    heard.says_move = sentence.ends_with(": ") || judged && after.starts_with(',');
+    heard.is_answer |= sentence.ends_with("after which ");
+    for (at, word) in words.take(4).enumerate() {
+        let word = word.to_ascii_lowercase();
+        heard.is_ahead |= at < 3 && holds(AHEAD, &word);
+        heard.is_answer |= holds(ANSWERS, &word);
+        heard.is_beside |= word == "instead" || word == "other";
+        heard.is_here |= word == "this";
+        // `White's e3`
+        heard.says_move |= at < 3 && holds(SAYS, &word) || at == 0 && word == "s";
+        is_place |= at == 0 && holds(PLACES, &word);
+    }
+    heard.says_move &= !is_place && !after.starts_with(" square") && !after.starts_with(" pawn");
 }
 
 /// Whether a list has a word; each has spaces around it.

@@ -1,41 +1,68 @@
 //! Finds the mentions of a text: where one may begin, and what its neighbours say of it.
 
-use super::context::{answers, are_items, hear, is_label};
+use super::context::{answers, are_items, hear, is_label, look_around};
 use super::word::{is_dot, read};
 use super::{Mention, Surroundings};
 use crate::notation::Letters;
-use crate::text::{Listed, find, is_letter_or_digit};
+use crate::text::{Listed, is_letter_or_digit};
 
 /// The mentions of a text, in its order.
 pub fn mentions(text: &str, letters: &Letters) -> Vec<Mention> {
     let mut list: Vec<Mention> = Vec::new();
     let mut at = 0;
-    let (mut seen, mut sentence, mut sided) = (0, 0, false);
+    let (mut sentence, mut sided, mut heard_from, mut is_place) = (0, false, 0, false);
+    let mut after = false;
     while let Some(mut found) = next(text, at, letters) {
         at = found.range.end;
-        // Each sign of the text is looked at once for the end of a sentence.
-        if let Some(end) = text[seen..found.range.start].rfind(['.', '!', '?', '\n']) {
-            sentence = seen + end + 1; // these signs are one byte long
-            (seen, sided) = (sentence, false);
+        // Each sign of the text is looked at once for the end of a sentence; those of the mention
+        // before are its own, unless what comes after it begins like a sentence.
+        let from = list.last().map_or(0, |last| last.range.end);
+        let part = &text[from..found.range.start];
+        let begins = part.trim_start();
+        if let Some(end) = part.rfind(['.', '!', '?', '\n']) {
+            (sentence, sided) = (from + end + 1, false); // these signs are one byte long
+        } else if begins.starts_with(|sign: char| sign.is_ascii_uppercase())
+            && !begins.starts_with("White")
+            && !begins.starts_with("Black")
+            && text[..from].ends_with(['!', '?'])
+        {
+            (sentence, sided) = (from, false);
         }
-        let part = &text[seen..found.range.start];
-        let has = |word| find(part, word).is_some();
-        sided |= has("White") || has("Black");
-        seen = found.range.start;
+        // From the mention before; a square alone that is only a place is passed over.
+        let part = &text[heard_from.max(sentence)..found.range.start];
+        let mut heard = hear(part);
         let between = list
             .last()
             .map_or("", |last| &text[last.range.end..found.range.start]);
         let before = &text[sentence..found.range.start];
         let follows =
             !between.is_empty() && between.trim().is_empty() || answers(&list, &found, text);
-        let heard = hear(before, between, &text[at..]);
+        heard.starts = !before.contains(is_letter_or_digit);
+        let judged = text[..at].ends_with(['!', '?']);
+        look_around(&mut heard, before, between, &text[at..], judged);
+        // `After 6.Bd3 cxd4 comes Nf3`
+        if !follows {
+            heard.is_answer |= after && !heard.is_listed && !between.contains(". ");
+            after = before.ends_with("fter ");
+        }
+        // `on c3 and c4`: one more place.
+        heard.says_move &= !(is_place && heard.is_listed);
+        heard.is_listed &= !is_place;
         found.around = Surroundings {
             follows,
             opens: list.last().is_none_or(|last| last.range.end <= sentence),
-            is_sided: sided,
-            is_former: has("he first") || has("he former"),
             ..heard
         };
+        sided |= found.around.spoken.is_some();
+        found.around.is_sided = sided;
+        // A square alone that is only a place hides nothing, and nothing is listed with it.
+        is_place = found.written.is_bare
+            && found.number.is_none()
+            && found.side.is_none()
+            && !(follows || found.around.says_move || found.around.is_listed);
+        if !is_place {
+            heard_from = at;
+        }
         list.push(found);
     }
     let listed = |at: usize| {

@@ -5,6 +5,7 @@ mod context;
 mod finder;
 mod word;
 
+pub use self::context::returns;
 pub use self::finder::mentions;
 use super::word::san::Shape;
 use core::ops::Range;
@@ -59,10 +60,30 @@ pub struct Surroundings {
     pub is_beside: bool,
     /// Whether its sentence has spoken of White or Black before it: then it speaks of moves.
     pub is_sided: bool,
+    /// The side that was spoken of last between it and the mention before, in its sentence.
+    pub spoken: Option<Color>,
+    /// Whether it begins its sentence, as a word that is no move may.
+    pub starts: bool,
+    /// Whether only a comma or `and` or `or` is between it and the mention before.
+    pub is_listed: bool,
+    /// Whether the words right before it say that a square is a pawn's move (`by e4`, `tries e4`).
+    pub says_move: bool,
+    /// Whether the words before it say that it answers the move before it.
+    pub is_answer: bool,
+    /// Whether its sentence has spoken of the main line since the mention before.
+    pub is_main: bool,
     /// Whether `this` is right before it (`in this line 6.a3`): then it belongs to what was
     /// spoken of last.
     pub is_here: bool,
-    /// Whether `the first` or `the former` is before it: then it goes with the first of the
-    /// moves that were listed last.
-    pub is_former: bool,
+    /// Which of the moves that were listed last is spoken of: `the first`, `the latter`.
+    pub listed: Option<Ordinal>,
+}
+
+/// Which of several that were listed.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Ordinal {
+    /// By its number, from 0.
+    At(u8),
+    /// The last.
+    Last,
 }

@@ -81,7 +81,10 @@ fn play(lesson: &Lesson, state: &mut State, tried: Tried, effects: &mut Vec<Effe
     state.clear();
     match held(lesson, state.node, tried.played).filter(|_| state.aside.is_empty()) {
         Some(child) => state.go(child),
-        None => state.aside.push(tried),
+        None => {
+            state.told = None;
+            state.aside.push(tried);
+        }
     }
 }
 

@@ -14,6 +14,8 @@ pub enum Intent {
     Open(NodeId),
     /// To this place, which may be beside the lesson.
     Enter(Place),
+    /// The same by a link in the comment of this node.
+    Told(Place, NodeId),
     /// One move on: the child with that index, else the first.
     Next(Option<usize>),
     /// One move back, out of an aside too.

@@ -17,6 +17,8 @@ pub struct State {
     pub node: NodeId,
     /// Legal moves tried that the lesson does not hold, from the node on.
     pub aside: Vec<Tried>,
+    /// The node whose comment names the aside, if a link there has led to it.
+    pub told: Option<NodeId>,
     /// The side that is below.
     pub side: Color,
     /// What the reader's hand does.
@@ -137,6 +139,7 @@ impl State {
             },
             node: 0,
             aside: Vec::new(),
+            told: None,
             side: Color::White,
             hand: Hand::Empty,
             cursor: Square::E4,
@@ -245,6 +248,7 @@ impl State {
             self.clear();
         }
         self.node = node;
+        self.told = None;
         self.aside.clear();
     }
 }

@@ -101,7 +101,9 @@ fn in_quiz(
         Intent::Hint => open_question::Intent::Hint,
         Intent::Show(_) | Intent::OpenAll => open_question::Intent::Show,
         Intent::Again => open_question::Intent::Again,
-        Intent::Go(_) | Intent::Open(_) | Intent::Enter(_) if state.waits() => return None,
+        Intent::Go(_) | Intent::Open(_) | Intent::Enter(_) | Intent::Told(..) if state.waits() => {
+            return None;
+        }
         Intent::Back if state.waits() && !state.is_beside() => return None,
         Intent::Top if state.waits() => return walk(lesson, state, Intent::Home),
         // It begins where it asks.
@@ -129,7 +131,15 @@ fn walk(lesson: &Lesson, state: &mut State, intent: Intent) -> Option<Intent> {
             }
             let node = state.within(lesson, place.node);
             let beside = node == place.node && !state.is_closed(lesson, node);
+            state.told = None;
             (state.node, state.aside) = (node, if beside { place.aside } else { Vec::new() });
+        }
+        Intent::Told(place, by) => {
+            walk(lesson, state, Intent::Enter(place));
+            state.told = lesson
+                .get(by)
+                .filter(|_| !state.aside.is_empty())
+                .map(|_| by);
         }
         Intent::Next(index) if state.aside.is_empty() && !state.waits() => {
             if let Some(&child) = node.children.get(index.unwrap_or(0)) {

@@ -7,12 +7,15 @@ use crate::lesson::{Lesson, NodeId};
 use crate::notation::Letters;
 use crate::view::show::text::{Does, Named, Paragraph, Piece};
 
-/// Links the moves that paragraphs name. Links and marks stay as they are, and so do moves that can
-/// be played nowhere.
+/// Links the moves that paragraphs of the comment of node `by` name, which begins at a node. Links
+/// and marks stay as they are, and so do moves that can be played nowhere, and those that `hides`
+/// says an open question hides.
 pub(crate) fn link_moves(
     lesson: &Lesson,
     letters: &Letters,
     at: NodeId,
+    by: NodeId,
+    hides: &dyn Fn(&Place) -> bool,
     paragraphs: &mut [Paragraph],
 ) {
     let mut context = Context::at(Place::of(at));
@@ -32,6 +35,9 @@ pub(crate) fn link_moves(
             .rev()
         {
             let Ok(place) = found.place else { continue };
+            if hides(&place) {
+                continue;
+            }
             let ix = starts.partition_point(|&start| start <= found.range.start);
             let Some(ix) = ix.checked_sub(1) else {
                 continue;
@@ -49,7 +55,7 @@ pub(crate) fn link_moves(
             };
             let names = match place.aside.is_empty() {
                 true => Named::Node(place.node),
-                false => Named::Beside(address(lesson, &place)),
+                false => Named::Beside(address(lesson, &place), by),
             };
             let linked = Piece {
                 text: word.to_owned(),
@@ -85,12 +91,12 @@ mod tests {
         let lesson = lesson(&text);
         let told = lesson.node(4).comments[0].told().expect("no question");
         let mut list = paragraphs(&lesson, told);
-        link_moves(&lesson, Letters::ENGLISH, 4, &mut list);
+        link_moves(&lesson, Letters::ENGLISH, 4, 4, &|_| false, &mut list);
         let pieces = list.into_iter().flat_map(|paragraph| paragraph.pieces);
         let shown = pieces.map(|piece| {
             let leads = match piece.does {
                 Does::Names(Named::Node(node)) => node.to_string(),
-                Does::Names(Named::Beside(run)) => run,
+                Does::Names(Named::Beside(run, 4)) => run,
                 Does::LeadsTo(_) => "the author's".to_owned(),
                 _ => String::new(),
             };

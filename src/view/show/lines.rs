@@ -3,7 +3,7 @@
 use super::comment_links::link_moves;
 use super::figure::{Figure, figure};
 use super::text::{Kind, Paragraph, paragraphs};
-use crate::lesson::{Lesson, Line, LineId, NodeId, unsaid_transpositions};
+use crate::lesson::{Lesson, Line, LineId, NodeId, Place, unsaid_transpositions};
 use crate::notation::comment::Ask;
 use crate::notation::{Comment, Letters};
 use crate::text::{Listed, Source, join};
@@ -229,12 +229,15 @@ impl Writer<'_> {
         for comment in comments {
             if let Some(ask) = comment.ask() {
                 self.told(id, at, core::mem::take(&mut list), blocks);
-                let because = ask
-                    .because()
-                    .map(|because| paragraphs(self.lesson, because));
                 let asked = match self.state.is_closed(self.lesson, id) {
                     true => QuestionBlock::Waits(id),
-                    false => QuestionBlock::Open(because.unwrap_or_default()),
+                    false => {
+                        let because = ask.because();
+                        let because = because.map(|because| paragraphs(self.lesson, because));
+                        let mut because = because.unwrap_or_default();
+                        self.link(at, id, &mut because);
+                        QuestionBlock::Open(because)
+                    }
                 };
                 blocks.push(Block::Ask(paragraphs(self.lesson, &ask.prompt), asked));
             }
@@ -247,13 +250,24 @@ impl Writer<'_> {
 
     /// Paragraphs about a node, in which moves are linked.
     fn told(&self, id: NodeId, at: NodeId, mut list: Vec<Paragraph>, blocks: &mut Vec<Block>) {
-        if let Some(letters) = self.letters {
-            link_moves(self.lesson, letters, at, &mut list);
-        }
+        self.link(at, id, &mut list);
         let chosen = list.iter().any(|one| one.kind == Kind::Choice);
         if !list.is_empty() {
             let of = chosen.then(|| move_view(self.lesson, id, true));
             blocks.push(Block::Text(list, of));
+        }
+    }
+
+    /// Links the moves that the comment of a node names, and that no open question hides: beside
+    /// it neither, for what is linked there would say what is not the answer.
+    fn link(&self, at: NodeId, id: NodeId, list: &mut [Paragraph]) {
+        let hides = |place: &Place| {
+            let beside = !place.aside.is_empty();
+            self.hidden[place.node as usize]
+                || beside && self.state.is_closed(self.lesson, place.node)
+        };
+        if let Some(letters) = self.letters {
+            link_moves(self.lesson, letters, at, id, &hides, list);
         }
     }
 

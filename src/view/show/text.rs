@@ -54,8 +54,8 @@ pub enum Does {
 pub enum Named {
     /// A node of the lesson.
     Node(NodeId),
-    /// One beside the lesson: the run of its address.
-    Beside(String),
+    /// One beside the lesson: the run of its address, and the node of the comment.
+    Beside(String, NodeId),
 }
 
 /// A passage of a lesson's comment as it is shown.

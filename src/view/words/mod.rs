@@ -143,6 +143,8 @@ words! {
     // Captions.
     After "after" "after {move}";
     AsideAfter "asideAfter" "not in the lesson: after {move}";
+    ToldAfter "toldAfter" "from the comment on {at}: after {move}";
+    ToldAtStart "toldAtStart" "from the comment at the start: after {move}";
     Start "start" "the start";
     WhiteToMove "whiteToMove" ", White to move";
     BlackToMove "blackToMove" ", Black to move";
@@ -193,6 +195,7 @@ words! {
     LineEnds "lineEnds" "The line ends here.";
     Several "several" "{count} moves go on from here.";
     AsideSaid "asideSaid" "Not in the lesson.";
+    ToldSaid "toldSaid" "From a comment.";
     AtStart "atStart" "The start of the lesson.";
     And "and" "and";
     WhiteBelow "whiteBelow" "White is below.";

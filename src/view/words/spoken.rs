@@ -88,6 +88,7 @@ fn said_plain(said: &Comment, words: &Words) -> String {
 /// How the lesson goes on from a position beside it.
 fn goes_on(lesson: &Lesson, state: &State) -> Word {
     match state.against(lesson) {
+        None if state.told.is_some() => Word::ToldSaid,
         None => Word::AsideSaid,
         Some(at) if state.is_closed(lesson, at) => Word::QuestionHere,
         _ if state.onward(lesson).is_some() => Word::AgainstSaid,

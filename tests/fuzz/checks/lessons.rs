@@ -48,7 +48,10 @@ pub fn prose(bytes: &[u8]) {
                     assert_eq!(again.node, place.node, "{run}");
                     assert_eq!(again.aside.len(), place.aside.len(), "{run}");
                 }
-                Err(misplaced) => _ = finding(&lesson, Letters::ENGLISH, paragraph, misplaced),
+                Err(missed) => {
+                    let range = one.range.clone();
+                    _ = finding(&lesson, Letters::ENGLISH, paragraph, range, missed);
+                }
             }
         }
         behind = 0;

@@ -1,11 +1,10 @@
 //! Moves that comments name and that cannot be played where their numbers put them.
 
 use crate::lesson::Lesson;
-use crate::lesson::prose::{self, Context, Place, misplaced};
+use crate::lesson::prose::{self, Context, Missed, Place, misplaced};
 use crate::notation::comment::passage::Passage;
 use crate::notation::{Comment, Letters};
 use crate::text::{Code, Finding, Findings, quote};
-use core::ops::Range;
 
 /// The moves of a lesson's comments that cannot be played where they are named. The letters are
 /// English, as the notation's are unless its game says otherwise; moves in others are not read.
@@ -19,7 +18,7 @@ pub(super) fn named_moves(lesson: &Lesson) -> Findings {
         ] {
             let mut context = None;
             for passage in comments.iter().flat_map(Comment::passages) {
-                if numbers_a_move(passage.text()) && !passage.is_silent() {
+                if may_name_a_move(passage.text()) && !passage.is_silent() {
                     let context = context.get_or_insert_with(|| Context::at(Place::of(at)));
                     named(lesson, context, passage, &mut findings);
                 }
@@ -29,19 +28,14 @@ pub(super) fn named_moves(lesson: &Lesson) -> Findings {
     findings
 }
 
-/// Whether a text may name a move by its number, as `6.Bd3`, `6...c5`, `6 Bd3` do: what has no
-/// letter of a move after a number is not looked at further. Clocks and evaluations have none.
-fn numbers_a_move(text: &str) -> bool {
-    let mut numbered = false;
+/// Whether a text may name a move: a square, as in `6.Bd3`, or castling. Most comments of games
+/// with clocks name none and are not looked at further.
+fn may_name_a_move(text: &str) -> bool {
+    let mut before = b' ';
     for byte in text.bytes() {
-        match byte {
-            b'0'..=b'9' => numbered = true,
-            b'a'..=b'h' | b'K' | b'Q' | b'R' | b'B' | b'N' | b'O' | b'o' if numbered => {
-                return true;
-            }
-            // Dots, spaces, and signs beyond ASCII such as the ellipsis and the figurines.
-            b'.' | b' ' | b'\n' | 128.. => {}
-            _ => numbered = false,
+        match (before, byte) {
+            (b'a'..=b'h', b'1'..=b'8') | (b'O' | b'o' | b'0', b'-' | 0xe2) => return true,
+            _ => before = byte,
         }
     }
     false
@@ -54,26 +48,37 @@ fn named(lesson: &Lesson, context: &mut Context, passage: &Passage, findings: &m
         let from = next;
         next += text.len() + 1;
         for found in prose::named(lesson, Letters::ENGLISH, context, text) {
-            let Err(misplaced) = found.place else {
+            let Err(missed) = found.place else {
                 continue;
             };
-            let why = misplaced::finding(lesson, Letters::ENGLISH, text, &misplaced);
-            let Range { start, end } = found.range;
-            let written = quote(text.get(start..end).unwrap_or_default());
-            let message = format!(
-                "{written} is named here and cannot be played: {}",
-                why.message
-            );
-            let word = text.get(misplaced.word.clone()).unwrap_or_default();
-            let mut help = format!(
-                "if the move is meant to be impossible, write {} without its number",
-                quote(word)
-            );
-            if let Some(near) = &why.help {
-                help = format!("{near}; {help}");
+            let range = found.range;
+            let mut finding =
+                misplaced::finding(lesson, Letters::ENGLISH, text, range.clone(), &missed);
+            finding.span = passage.span(from + range.start..from + range.end);
+            if let Missed::Misplaced(at) | Missed::Nowhere(at) = &missed {
+                let is_numbered = matches!(missed, Missed::Misplaced(_));
+                let (code, named) = match is_numbered {
+                    true => (Code::NamedAmiss, "is named here and cannot be played"),
+                    false => (
+                        Code::NamedNowhere,
+                        "cannot be played after the move before it",
+                    ),
+                };
+                let written = quote(text.get(range).unwrap_or_default());
+                let message = format!("{written} {named}: {}", finding.message);
+                let word = quote(text.get(at.word.clone()).unwrap_or_default());
+                let mut help = match is_numbered {
+                    true => format!(
+                        "if the move is meant to be impossible, write {word} without its number"
+                    ),
+                    false => "if it belongs elsewhere, write a word between the two".to_owned(),
+                };
+                if let Some(near) = &finding.help {
+                    help = format!("{near}; {help}");
+                }
+                finding = Finding::new(code, finding.span, message).with_help(help);
             }
-            let span = passage.span(from + start..from + end);
-            findings.push(Finding::new(Code::NamedAmiss, span, message).with_help(help));
+            findings.push(finding);
         }
     }
 }
@@ -98,8 +103,44 @@ mod tests {
             "1.d4 and White's Nf3",
             "#.d4 d5",
             "#...Qd6",
+            "Then Nf3 and Nf6 are the moves.",
+            "After Nf3, Nc3, Ng1 or Ng8 White has Nf3 Nf6 Ng1 Ng8",
+            "The main line is Nf3, and if Nf6 then Ng8.",
         ];
         assert_linear(&comments, |lesson| _ = super::named_moves(lesson));
+    }
+
+    /// The words after 8.O-O that findings of a kind are about.
+    fn named_after_castling(comment: &str, code: Code) -> Vec<String> {
+        let text = format!(
+            "1. e4 e6 (1... c5 2. Nf3 Nc6 3. Nc3) (1... c6 2. d4 d5 3. Nc3 Nf6) 2. d4 d5 3. e5 c5 \
+            4. c3 Nc6 5. Nf3 Qb6 6. a3 c4 7. Be2 Bd7 8. O-O {{{comment}}} 8... Na5 *"
+        );
+        words_of(&text, code)
+    }
+
+    #[test]
+    fn a_move_that_fits_several_places_equally_is_told_and_what_is_no_move_is_not() {
+        let several = |comment| named_after_castling(comment, Code::NamedSeveral);
+        assert_eq!(several("Elsewhere White plays Nc3."), ["Nc3"]);
+        for quiet in [
+            "Elsewhere, after 1...c6 2.d4 d5, White plays Nc3.",
+            "The pawn on e4 and the squares d4 and c3 are White's.",
+            "White plays for d4, Black for e5.",
+            "White's Nbd2 and Black's Nge7 are plans.",
+            "Nc3 is a word here.",
+        ] {
+            assert_eq!(several(quiet), [""; 0], "{quiet}");
+        }
+    }
+
+    #[test]
+    fn a_move_of_a_run_that_cannot_be_played_there_is_told() {
+        let nowhere = |comment| named_after_castling(comment, Code::NamedNowhere).len();
+        assert_eq!(nowhere("Now 8...Na5 Nxa5 is a slip."), 1);
+        assert_eq!(nowhere("Now 8...Na5 Nbd2 is none."), 0);
+        assert_eq!(nowhere("After 8...Na5 the dream is Nxa5."), 0);
+        assert_eq!(nowhere("Then 8...Na5 e5 is the point."), 0);
     }
 
     #[test]
