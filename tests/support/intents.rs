@@ -40,6 +40,10 @@ macro_rules! kinds {
 kinds! {
     (chance, lesson) 1 Intent::Go(_) => Some(Intent::Go(any_node(chance, lesson)));
     (chance, lesson) 1 Intent::Open(_) => Some(Intent::Open(any_node(chance, lesson)));
+    (chance, lesson) 1 Intent::Told(..) => {
+        let place = plyline::lesson::Place::of(any_node(chance, lesson));
+        Some(Intent::Told(place, any_node(chance, lesson)))
+    };
     (chance, lesson) 1 Intent::Enter(_) => {
         let run = chance.pick(&["1.e4_e5", "1.d4", "2.Nf3", "1.a3_a6_2.h4", ""]);
         Some(Intent::Enter(follow(lesson, run).unwrap_or_default()))

@@ -55,6 +55,11 @@ fn named(lesson: &Lesson, context: &mut Context, passage: &Passage, findings: &m
             let mut finding =
                 misplaced::finding(lesson, Letters::ENGLISH, text, range.clone(), &missed);
             finding.span = passage.span(from + range.start..from + range.end);
+            if let Missed::Several(nodes) = &missed {
+                let places = misplaced::places(lesson, nodes);
+                let help = format!("write its number, or a move before it: {places}");
+                finding = finding.with_help(help);
+            }
             if let Missed::Misplaced(at) | Missed::Nowhere(at) = &missed {
                 let is_numbered = matches!(missed, Missed::Misplaced(_));
                 let (code, named) = match is_numbered {
