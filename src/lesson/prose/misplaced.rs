@@ -9,7 +9,7 @@ use crate::lesson::rules::{self, Refusal};
 use crate::lesson::tree::Lesson;
 use crate::notation::Letters;
 use crate::notation::word::san;
-use crate::text::{Code, Finding, Span, join, quote};
+use crate::text::{Code, Finding, Span};
 use core::ops::Range;
 
 /// The most places that a finding names.
@@ -28,8 +28,7 @@ pub fn finding(
         return impossible(lesson, letters, text, misplaced);
     }
     let span = Span::new(range.start, range.end);
-    let words = quote(text.get(range).unwrap_or_default());
-    let message = join(&[&words, " fits several places of the lesson equally"], "");
+    let message = "several places of the lesson fit equally".to_owned();
     Finding::new(Code::NamedSeveral, span, message)
 }
 

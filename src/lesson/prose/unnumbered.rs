@@ -28,9 +28,7 @@ const AGAIN: u32 = BRANCH + 1;
 /// After one of the moves named last, or after one named before them.
 const AFTER_LAST: u32 = BRANCH + 2;
 const AFTER_NAMED: u32 = BRANCH + 3;
-/// After the first move of a branch.
-const NEAR: u32 = BRANCH + 4;
-const ELSEWHERE: u32 = BRANCH + 5;
+const ELSEWHERE: u32 = BRANCH + 4;
 
 /// More than a run and a list can hold together.
 const HELD: u32 = 32;
@@ -105,7 +103,7 @@ impl Reading<'_> {
                 && ((rank - ALONG) % 2 == 0 || dots || !self.joined || is_list)
             {
                 // The other side's moves are left out where they are clear: `if Nxd4 then Bb5+`.
-                rank = self.after_named(parent).unwrap_or(NEAR);
+                rank = self.after_named(parent).unwrap_or(ELSEWHERE);
             }
             // What may come is no other choice, and a sentence may begin with a name.
             let may_come = matches!(rank, LISTED | NEXT | ALONG..BRANCH);
@@ -257,10 +255,7 @@ impl Reading<'_> {
         if orders.leads_to(parent, here) {
             return BRANCH;
         }
-        let near = lesson.node(parent).parent;
-        let near = near.is_some_and(|it| orders.leads_to(it, here));
-        let far = if near { NEAR } else { ELSEWHERE };
-        self.after_named(parent).unwrap_or(far)
+        self.after_named(parent).unwrap_or(ELSEWHERE)
     }
 
     /// How near the moves after a node are, where that was named.
