@@ -100,7 +100,7 @@ impl Reading<'_> {
             } else if (ALONG..BRANCH).contains(&rank)
                 && !returned
                 && self.context.last.is_some()
-                && ((rank - ALONG) % 2 == 0 || dots || !self.joined || is_list)
+                && ((rank - ALONG).is_multiple_of(2) || dots || !self.joined || is_list)
             {
                 // The other side's moves are left out where they are clear: `if Nxd4 then Bb5+`.
                 rank = self.after_named(parent).unwrap_or(ELSEWHERE);
