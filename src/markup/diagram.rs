@@ -33,9 +33,7 @@ fn caption(words: &Words, caption: &Caption) -> Option<Element> {
     match caption {
         Caption::None => None,
         Caption::Turn(turn) => Some(el("figcaption").text(turn)),
-        Caption::Start(turn) => Some(captioned(words, Word::After, &[], None, turn)),
-        Caption::After(last, turn) => {
-            Some(captioned(words, Word::After, from_ref(last), None, turn))
-        }
+        Caption::Start(turn) => Some(captioned(words, Word::After, &[], "", turn)),
+        Caption::After(last, turn) => Some(captioned(words, Word::After, from_ref(last), "", turn)),
     }
 }

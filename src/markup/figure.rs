@@ -89,15 +89,13 @@ pub fn small(words: &Words, figure: &Figure) -> Vec<Element> {
 }
 
 fn caption(words: &Words, figure: &Figure) -> Element {
-    let word = match (figure.is_aside, figure.is_against, &figure.told) {
-        (_, true, _) => Word::AgainstAfter,
-        (true, _, Some(Some(_))) => Word::ToldAfter,
-        (true, _, Some(None)) => Word::ToldAtStart,
-        (true, _, None) => Word::AsideAfter,
+    let word = match (figure.is_aside, figure.is_against) {
+        (_, true) => Word::AgainstAfter,
+        (true, _) if figure.told.is_some() => Word::ToldAfter,
+        (true, _) => Word::AsideAfter,
         _ => Word::After,
     };
-    let at = figure.told.as_ref().and_then(Option::as_ref);
-    let at = at.filter(|_| word == Word::ToldAfter);
+    let at = figure.told.as_deref().unwrap_or_default();
     captioned(words, word, &figure.last, at, &figure.turn)
 }
 

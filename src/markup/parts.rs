@@ -24,7 +24,7 @@ pub(super) fn captioned(
     words: &Words,
     word: Word,
     last: &[MoveView],
-    at: Option<&MoveView>,
+    at: &str,
     turn: &str,
 ) -> Element {
     let caption = el("figcaption");
@@ -33,9 +33,11 @@ pub(super) fn captioned(
         false => {
             let (before, after) = words.around(word, "{move}");
             let moves = run(el("b"), last);
-            // `at` is the move whose comment is spoken of.
-            let (before, between) = cut(before, "{at}").unwrap_or((before, ""));
-            let caption = caption.text(before).maybe(at.map(shown)).text(between);
+            // `at` is what the comment belongs to that is spoken of.
+            let caption = match cut(before, "{at}") {
+                Some((before, between)) => caption.text(before).text(at).text(between),
+                None => caption.text(before),
+            };
             caption.child(moves).text(after)
         }
     };

@@ -6,7 +6,7 @@ use super::mounted::Mounted;
 use super::to_page;
 use crate::edge;
 use crate::lesson::place::address;
-use crate::lesson::prose::{Missed, misplaced};
+use crate::lesson::prose::misplaced;
 use crate::lesson::{Place, prose};
 use crate::markup;
 use crate::text::{Findings, Source, join};
@@ -44,11 +44,9 @@ impl Mounted {
                     Err(missed) => {
                         let mut finding =
                             misplaced::finding(lesson, self.letters, text, start..end, &missed);
-                        if !matches!(missed, Missed::Several(_)) {
-                            let words = text.get(start..end).unwrap_or_default();
-                            finding.message =
-                                join(&["\u{201c}", words, "\u{201d}: ", &finding.message], "");
-                        }
+                        let words = text.get(start..end).unwrap_or_default();
+                        finding.message =
+                            join(&["\u{201c}", words, "\u{201d}: ", &finding.message], "");
                         findings.push(finding);
                     }
                 }

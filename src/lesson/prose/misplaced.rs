@@ -1,6 +1,7 @@
 //! The findings about moves in prose that are not linked.
 
 use super::{Misplaced, Missed};
+use crate::lesson::ids::NodeId;
 use crate::lesson::place::Place;
 use crate::lesson::place::address::address;
 use crate::lesson::reason::explain::{self, Bad};
@@ -8,7 +9,7 @@ use crate::lesson::rules::{self, Refusal};
 use crate::lesson::tree::Lesson;
 use crate::notation::Letters;
 use crate::notation::word::san;
-use crate::text::{Code, Finding, Span, join, quote, split};
+use crate::text::{Code, Finding, Span};
 use core::ops::Range;
 
 /// The most places that a finding names.
@@ -23,25 +24,19 @@ pub fn finding(
     range: Range<usize>,
     missed: &Missed,
 ) -> Finding {
-    let nodes = match missed {
-        Missed::Several(nodes) => nodes,
-        Missed::Misplaced(misplaced) | Missed::Nowhere(misplaced) => {
-            return impossible(lesson, letters, text, misplaced);
-        }
-    };
-    let span = Span::new(range.start, range.end);
-    let words = quote(text.get(range).unwrap_or_default());
-    let message = join(&[&words, " fits several places of the lesson equally"], "");
-    let mut help = "write its number, or a move before it: ".to_owned();
-    for (at, &node) in nodes.iter().take(NAMED).enumerate() {
-        help.push_str(if at > 0 { ", " } else { "" });
-        let run = address(lesson, &Place::of(node));
-        for (at, part) in split(&run, b'_').enumerate() {
-            help.push_str(if at > 0 { " " } else { "" });
-            help.push_str(part);
-        }
+    if let Missed::Misplaced(misplaced) | Missed::Nowhere(misplaced) = missed {
+        return impossible(lesson, letters, text, misplaced);
     }
-    Finding::new(Code::NamedSeveral, span, message).with_help(help)
+    let span = Span::new(range.start, range.end);
+    let message = "several places of the lesson fit equally".to_owned();
+    Finding::new(Code::NamedSeveral, span, message)
+}
+
+/// The places among which the author has to say which is meant.
+pub fn places(lesson: &Lesson, nodes: &[NodeId]) -> String {
+    let nodes = nodes.iter().take(NAMED);
+    let runs = nodes.map(|&node| address(lesson, &Place::of(node)).replace('_', " "));
+    runs.collect::<Vec<_>>().join(", ")
 }
 
 fn impossible(lesson: &Lesson, letters: &Letters, text: &str, misplaced: &Misplaced) -> Finding {

@@ -10,29 +10,28 @@ use shakmaty::{Color, Position};
 /// How far on along its line a move may be, in half-moves.
 const FAR: u32 = 8;
 
-/// Where the lesson may hold a move, seen from what was named last; the first that fits counts.
-#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-enum Rank {
-    /// After the move that a word such as `the former` means.
-    Listed,
-    /// In a list: in the place of the last, or the next of the same side.
-    Beside,
-    Plan,
-    Next,
-    Instead,
-    /// Further on along the line: how many half-moves.
-    Along(u32),
-    /// At a branch of the way to it, of which nothing was told yet.
-    Branch,
-    /// On the way to it, once more.
-    Again,
-    /// After one of the moves named last, or after one named before them.
-    AfterLast,
-    AfterNamed,
-    /// After the first move of a branch.
-    Near,
-    Elsewhere,
-}
+// Where the lesson may hold a move, seen from what was named last; the first that fits counts.
+// Numbers, because they cost a page less than an enum that is compared.
+/// After the move that a word such as `the former` means.
+const LISTED: u32 = 0;
+/// In a list: in the place of the last, or the next of the same side.
+const BESIDE: u32 = 1;
+const PLAN: u32 = 2;
+const NEXT: u32 = 3;
+const INSTEAD: u32 = 4;
+/// Further on along the line, by as many half-moves as are added.
+const ALONG: u32 = 5;
+/// At a branch of the way to it, of which nothing was told yet.
+const BRANCH: u32 = ALONG + FAR + 1;
+/// On the way to it, once more.
+const AGAIN: u32 = BRANCH + 1;
+/// After one of the moves named last, or after one named before them.
+const AFTER_LAST: u32 = BRANCH + 2;
+const AFTER_NAMED: u32 = BRANCH + 3;
+const ELSEWHERE: u32 = BRANCH + 4;
+
+/// More than a run and a list can hold together.
+const HELD: u32 = 32;
 
 /// How many moves count as named last.
 const LAST: usize = 4;
@@ -62,87 +61,83 @@ impl Reading<'_> {
             false => last.clone(),
         };
         let listed = around.listed.and_then(|it| self.context.listed(it));
-        let mut fitting = Vec::new();
         let all = lesson.orders().all_by(lesson, shape, side);
         let is_all = all.is_some();
-        for node in all.unwrap_or_else(|| self.around(mention, side, from.node)) {
-            let of = lesson.node(node);
-            let (Some(parent), Some(played)) = (of.parent, of.played) else {
+        let mut fitting = Vec::new();
+        for node in all.unwrap_or_else(|| self.around(mention, side, &from)) {
+            let Some(parent) = lesson.node(node).parent else {
                 continue;
             };
-            let mut rank = self.rank(node, &from);
+            let mut rank = self.rank(node, parent, &from);
             if listed.as_ref() == Some(&Place::of(parent)) {
-                rank = Rank::Listed;
+                rank = LISTED;
             }
             // Far away the word has to be as the lesson has it: `Be2` is not `Bxe2`.
-            let same = Place::of(parent).can_be_meant(lesson, shape);
-            let is_near = rank <= Rank::Instead;
-            if is_near || same && played.is_capture() == shape.capture {
+            let played = lesson.node(node).played;
+            let takes = played.is_some_and(|played| played.is_capture());
+            if rank <= NEXT
+                || takes == shape.capture && Place::of(parent).can_be_meant(lesson, shape)
+            {
                 fitting.push((node, parent, rank));
             }
         }
         let only = is_all && fitting.len() == 1;
         let elsewhere = !is_all || !fitting.is_empty();
-        let mut best = None;
+        let is_list = around.is_listed;
+        let mut best = u32::MAX;
         let mut found = Vec::new();
         for (node, parent, mut rank) in fitting {
-            let turn = lesson.node(node).position.turn();
-            if mention.written.has_check && !lesson.node(node).position.is_check() {
+            let position = &lesson.node(node).position;
+            if mention.written.has_check && !position.is_check() {
                 continue; // `Be2+` ions
             }
-            match rank {
-                Rank::Instead if around.is_beside || around.is_listed => rank = Rank::Beside,
-                Rank::Along(2) if around.is_listed => rank = Rank::Plan,
+            if rank == INSTEAD && (around.is_beside || is_list) {
+                rank = BESIDE;
+            } else if rank == ALONG + 2 && is_list {
+                rank = PLAN;
+            } else if rank == BRANCH && self.is_told(node) {
+                rank = ELSEWHERE;
+            } else if (ALONG..BRANCH).contains(&rank)
+                && !returned
+                && self.context.last.is_some()
+                && ((rank - ALONG).is_multiple_of(2) || dots || !self.joined || is_list)
+            {
                 // The other side's moves are left out where they are clear: `if Nxd4 then Bb5+`.
-                Rank::Along(far)
-                    if !returned
-                        && self.context.last.is_some()
-                        && (far % 2 == 0 || dots || !self.joined || around.is_listed) =>
-                {
-                    rank = self.after_named(parent).unwrap_or(Rank::Near);
-                }
-                Rank::Branch if self.is_told(node) => rank = Rank::Elsewhere,
-                _ => {}
+                rank = self.after_named(parent).unwrap_or(ELSEWHERE);
             }
             // What may come is no other choice, and a sentence may begin with a name.
-            let is_far = rank > Rank::Instead && !(dots && rank <= Rank::Branch);
-            let may_come = matches!(rank, Rank::Listed | Rank::Next | Rank::Along(_));
+            let may_come = matches!(rank, LISTED | NEXT | ALONG..BRANCH);
+            let is_far = rank > INSTEAD && !(dots && rank <= BRANCH);
             if around.is_ahead && !may_come || around.starts && is_far {
                 continue;
             }
-            let (run, list) = (
-                self.run_held(node, ahead.run),
-                self.list_held(node, ahead.list),
-            );
-            let held = run + list;
+            let run = self.run(&Place::of(node), ahead.run).1;
+            let held = run + self.list_held(node, parent, ahead.list);
             let whole = held > 0 && held == ahead.run.len() + ahead.list.len();
             let clear =
                 side.is_some() || held > 0 || mention.written.has_check || self.joined && only;
-            if rank > Rank::Again && !clear || rank == Rank::Again && fresh && side.is_none() {
+            if rank > AGAIN && !clear || rank == AGAIN && fresh && side.is_none() {
                 continue;
             }
             if mention.written.is_bare && !dots {
-                let says = around.says_move || around.is_listed || run > 0 && whole;
-                let near = rank < Rank::Again
-                    || whole
-                    || rank == Rank::Again && side.is_some()
-                    || rank == Rank::AfterLast;
+                let says = around.says_move || is_list || run > 0 && whole;
+                let near =
+                    rank < AGAIN || whole || rank == AGAIN && side.is_some() || rank == AFTER_LAST;
                 if !says || !near {
                     continue;
                 }
             }
-            let other = run > 0 && around.spoken == Some(turn);
-            let key = (usize::MAX - held, rank, other);
-            match best {
-                Some(known) if known < key => continue,
-                Some(known) if known == key => {}
-                _ => found.clear(),
+            let other = run > 0 && around.spoken == Some(position.turn());
+            let key = (HELD - held as u32) << 8 | rank << 1 | u32::from(other);
+            if key < best {
+                found.clear();
+                best = key;
             }
-            best = Some(key);
-            found.push(node);
+            if key == best {
+                found.push(node);
+            }
         }
-        let held = best.is_some_and(|(held, rank, _)| rank < Rank::Again || held < usize::MAX);
-        if !held {
+        if best >= HELD << 8 | AGAIN << 1 {
             if let Some(place) = self.beside(mention, last, ahead.run, side, elsewhere) {
                 return Ok(place);
             }
@@ -212,106 +207,78 @@ impl Reading<'_> {
         next.or(instead)
     }
 
-    /// The nodes not far from a node to which such a move of a side leads: where the lesson has too
-    /// many to look at all.
-    fn around(&self, mention: &Mention, side: Option<Color>, node: NodeId) -> Vec<NodeId> {
+    /// The nodes on the way to a place, and on from it, to which such a move of a side leads: where
+    /// the lesson has too many to look at all.
+    fn around(&self, mention: &Mention, side: Option<Color>, from: &Place) -> Vec<NodeId> {
         let lesson = self.lesson;
         let mut list = Vec::new();
-        let mut look = |node: NodeId| {
+        let mut at = Some(from.node);
+        for _ in 0..FAR {
+            let Some(node) = at else { break };
             let place = Place::of(node);
-            let fits = side.is_none_or(|side| place.position(lesson).turn() == side);
-            list.extend(place.child(lesson, &mention.shape).filter(|_| fits));
-        };
-        let (mut back, mut on) = (Some(node), lesson.next_on_line(node));
-        for _ in 0..=FAR {
-            if let Some(node) = back {
-                look(node);
-                back = lesson.node(node).parent;
+            if side.is_none_or(|side| place.position(lesson).turn() == side) {
+                list.extend(place.child(lesson, &mention.shape));
             }
-            if let Some(node) = on {
-                look(node);
-                on = lesson.next_on_line(node);
-            }
+            at = lesson.node(node).parent;
         }
         list
     }
 
     /// How a node is seen from a place.
-    fn rank(&self, node: NodeId, from: &Place) -> Rank {
+    fn rank(&self, node: NodeId, parent: NodeId, from: &Place) -> u32 {
         let lesson = self.lesson;
         let orders = lesson.orders();
         let here = from.node;
-        let Some(parent) = lesson.node(node).parent else {
-            return Rank::Elsewhere;
-        };
+        let is_held = from.aside.is_empty();
+        if is_held && parent == here {
+            return NEXT;
+        }
         let before = match from.aside.len() {
-            0 if parent == here => return Rank::Next,
             0 => lesson.node(here).parent,
             1 => Some(here),
             _ => None,
         };
         if before == Some(parent) {
-            return Rank::Instead;
+            return INSTEAD;
         }
-        if from.aside.is_empty()
+        let ply = |id: NodeId| lesson.node(id).ply;
+        if is_held
             && orders.leads_to(here, node)
+            && ply(node) <= ply(here) + FAR
             && lesson.node(parent).line == lesson.node(here).line
         {
-            return match lesson.node(node).ply - lesson.node(here).ply {
-                far @ ..=FAR => Rank::Along(far),
-                _ => Rank::Elsewhere,
-            };
+            return ALONG + ply(node) - ply(here);
         }
         if orders.leads_to(node, here) {
-            return Rank::Again;
+            return AGAIN;
         }
         if orders.leads_to(parent, here) {
-            return Rank::Branch;
+            return BRANCH;
         }
-        let near = lesson.node(parent).parent;
-        let near = near.is_some_and(|it| orders.leads_to(it, here));
-        let far = if near { Rank::Near } else { Rank::Elsewhere };
-        self.after_named(parent).unwrap_or(far)
+        self.after_named(parent).unwrap_or(ELSEWHERE)
     }
 
     /// How near the moves after a node are, where that was named.
-    fn after_named(&self, node: NodeId) -> Option<Rank> {
-        for (at, place) in self.context.played.iter().rev().enumerate() {
-            if *place == Place::of(node) {
-                return Some(if at < LAST {
-                    Rank::AfterLast
-                } else {
-                    Rank::AfterNamed
-                });
-            }
-        }
-        None
+    fn after_named(&self, node: NodeId) -> Option<u32> {
+        let mut named = self.context.played.iter().rev();
+        let at = named.position(|place| place.node == node && place.aside.is_empty())?;
+        Some(if at < LAST { AFTER_LAST } else { AFTER_NAMED })
     }
 
     /// Whether something after a node was named.
     fn is_told(&self, node: NodeId) -> bool {
         let orders = self.lesson.orders();
-        let after = |place: &Place| orders.leads_to(node, place.node) && *place != Place::of(node);
+        let after = |place: &Place| {
+            orders.leads_to(node, place.node) && (place.node != node || !place.aside.is_empty())
+        };
         self.context.played.iter().any(after)
-    }
-
-    /// How many moves of a run the lesson holds after a node.
-    fn run_held(&self, node: NodeId, run: &[&Mention]) -> usize {
-        let mut at = Place::of(node);
-        for (count, mention) in run.iter().enumerate() {
-            match at.child(self.lesson, &mention.shape) {
-                Some(next) => at = Place::of(next),
-                None => return count,
-            }
-        }
-        run.len()
     }
 
     /// How many moves of a list the lesson holds in the place of a node's move, or as the next of
     /// the same side.
-    fn list_held(&self, node: NodeId, list: &[&Mention]) -> usize {
+    fn list_held(&self, node: NodeId, parent: NodeId, list: &[&Mention]) -> usize {
         let lesson = self.lesson;
-        let parent = Place::of(lesson.node(node).parent.unwrap_or(node));
+        let parent = Place::of(parent);
         let mut at = node;
         for (count, mention) in list.iter().enumerate() {
             let mut next = parent.child(lesson, &mention.shape);

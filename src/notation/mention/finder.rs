@@ -10,8 +10,7 @@ use crate::text::{Listed, is_letter_or_digit};
 pub fn mentions(text: &str, letters: &Letters) -> Vec<Mention> {
     let mut list: Vec<Mention> = Vec::new();
     let mut at = 0;
-    let (mut sentence, mut sided, mut heard_from, mut is_place) = (0, false, 0, false);
-    let mut after = false;
+    let (mut sentence, mut sided, mut is_place, mut after) = (0, false, false, false);
     while let Some(mut found) = next(text, at, letters) {
         at = found.range.end;
         // Each sign of the text is looked at once for the end of a sentence; those of the mention
@@ -28,21 +27,26 @@ pub fn mentions(text: &str, letters: &Letters) -> Vec<Mention> {
         {
             (sentence, sided) = (from, false);
         }
-        // From the mention before; a square alone that is only a place is passed over.
-        let part = &text[heard_from.max(sentence)..found.range.start];
-        let mut heard = hear(part);
+        let mut heard = hear(&text[from.max(sentence)..found.range.start]);
+        // A square alone that is only a place hides nothing.
+        if let Some(last) = list.last().filter(|_| is_place && from >= sentence) {
+            heard.spoken = heard.spoken.or(last.around.spoken);
+            heard.listed = heard.listed.or(last.around.listed);
+            heard.is_main |= last.around.is_main;
+        }
         let between = list
             .last()
             .map_or("", |last| &text[last.range.end..found.range.start]);
         let before = &text[sentence..found.range.start];
         let follows =
             !between.is_empty() && between.trim().is_empty() || answers(&list, &found, text);
-        heard.starts = !before.contains(is_letter_or_digit);
+        heard.starts = !before.bytes().any(|byte| byte.is_ascii_alphanumeric());
         let judged = text[..at].ends_with(['!', '?']);
         look_around(&mut heard, before, between, &text[at..], judged);
+        let opens = list.last().is_none_or(|last| last.range.end <= sentence);
         // `After 6.Bd3 cxd4 comes Nf3`
         if !follows {
-            heard.is_answer |= after && !heard.is_listed && !between.contains(". ");
+            heard.is_answer |= after && !heard.is_listed && !opens;
             after = before.ends_with("fter ");
         }
         // `on c3 and c4`: one more place.
@@ -50,19 +54,15 @@ pub fn mentions(text: &str, letters: &Letters) -> Vec<Mention> {
         heard.is_listed &= !is_place;
         found.around = Surroundings {
             follows,
-            opens: list.last().is_none_or(|last| last.range.end <= sentence),
+            opens,
             ..heard
         };
         sided |= found.around.spoken.is_some();
         found.around.is_sided = sided;
-        // A square alone that is only a place hides nothing, and nothing is listed with it.
         is_place = found.written.is_bare
             && found.number.is_none()
             && found.side.is_none()
             && !(follows || found.around.says_move || found.around.is_listed);
-        if !is_place {
-            heard_from = at;
-        }
         list.push(found);
     }
     let listed = |at: usize| {

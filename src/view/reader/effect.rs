@@ -112,7 +112,7 @@ pub(super) fn drawn(lesson: &Lesson, before: &State, after: &State, effects: &mu
             }
         }
     }
-    if effects.len() == count && looks_other(before, after) {
+    if effects.len() == count && (looks_other(before, after) || before.told != after.told) {
         effects.push(Effect::Board);
     }
 }

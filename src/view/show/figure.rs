@@ -28,8 +28,8 @@ pub struct Figure {
     pub last: Vec<MoveView>,
     /// Whether the reader has left the lesson, or its question.
     pub is_aside: bool,
-    /// The move whose comment has led to an aside; the start for a comment there.
-    pub told: Option<Option<MoveView>>,
+    /// The move whose comment has led to an aside, or what the start is called.
+    pub told: Option<String>,
     /// Whether that is for a weaker move, or what the lesson holds against it.
     pub is_against: bool,
     /// Whose turn it is, or how it ended.
@@ -108,7 +108,10 @@ pub fn figure(words: &Words, lesson: &Lesson, state: &State) -> Figure {
         cursor: state.cursor,
         last: last_moves(lesson, state),
         is_aside,
-        told: state.told.map(|by| node_view(lesson, by)),
+        told: state.told.filter(|_| is_aside).map(|by| match by {
+            0 => words.get(Word::Start).to_owned(),
+            by => lesson.numbered(by),
+        }),
         is_against: state.against(lesson).is_some(),
         rejoin: rejoin(words, lesson, state),
         turn: wording::turn(words, position).to_owned(),
@@ -129,11 +132,6 @@ pub fn figure(words: &Words, lesson: &Lesson, state: &State) -> Figure {
         is_notice: !matches!(state.notice, None | Some(Notice::Turned)),
         board,
     }
-}
-
-/// The move that leads to a node; none for the start.
-fn node_view(lesson: &Lesson, id: NodeId) -> Option<MoveView> {
-    lesson.node(id).parent.map(|_| move_view(lesson, id, true))
 }
 
 fn asking(lesson: &Lesson, state: &State) -> Option<AskingView> {
@@ -167,7 +165,8 @@ fn asking(lesson: &Lesson, state: &State) -> Option<AskingView> {
 fn last_moves(lesson: &Lesson, state: &State) -> Vec<MoveView> {
     let node = lesson.node(state.node);
     if state.aside.is_empty() {
-        return node_view(lesson, state.node).into_iter().listed();
+        let last = node.parent.map(|_| move_view(lesson, state.node, true));
+        return last.into_iter().listed();
     }
     let mut moves = Vec::new();
     let mut before = &node.position;

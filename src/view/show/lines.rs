@@ -298,11 +298,30 @@ mod tests {
             "#.d4 d5",
             "#...d6",
             "White's Nf3",
+            "After Nf3, Ng1 or Ng8 then Nf6 Ng1 Ng8",
         ];
         assert_linear(&comments, |lesson| {
             let source = Source::new("a", "");
             let state = State::new(lesson, 0, Color::White);
             let _ = main_line(lesson, &state, &source, Letters::ENGLISH);
         });
+    }
+
+    /// The places that the lines of a lesson link to, after the question at 1...e5 or before it.
+    fn linked(settled: bool) -> usize {
+        let text = "1. e4 {Soon 2.Nf3, not 2.Qh5.} e5 {Ask: What now? Because: 2.Nf3 attacks, and \
+            2.Qh5 does not.} 2. Nf3 *";
+        let lesson = crate::lesson::given::lesson(text);
+        let mut state = State::new(&lesson, 0, Color::White);
+        if settled && let crate::view::Mode::Lesson { settled, .. } = &mut state.mode {
+            settled.push(2);
+        }
+        let line = main_line(&lesson, &state, &Source::new("a", ""), Letters::ENGLISH);
+        format!("{line:?}").matches("Names(").count()
+    }
+
+    #[test]
+    fn what_a_question_hides_is_linked_once_it_is_open_and_so_is_its_reason() {
+        assert_eq!((linked(false), linked(true)), (0, 4));
     }
 }

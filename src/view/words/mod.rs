@@ -144,7 +144,6 @@ words! {
     After "after" "after {move}";
     AsideAfter "asideAfter" "not in the lesson: after {move}";
     ToldAfter "toldAfter" "from the comment on {at}: after {move}";
-    ToldAtStart "toldAtStart" "from the comment at the start: after {move}";
     Start "start" "the start";
     WhiteToMove "whiteToMove" ", White to move";
     BlackToMove "blackToMove" ", Black to move";

@@ -36,6 +36,29 @@ fn after(lesson: &Lesson, state: State, intents: &[Intent]) -> State {
 }
 
 #[test]
+fn an_aside_that_a_comment_names_is_said_to_be_the_comment_s_until_the_reader_plays_on() {
+    let lesson = lesson(TEXT);
+    let place = follow(&lesson, "1...d5_2.Nf3").expect("a place");
+    let caption = |state: &State| {
+        let words = Words::default();
+        let figure = plyline::view::figure(&words, &lesson, state);
+        (figure.is_aside, figure.told)
+    };
+    let told = |by| {
+        let intents = [Intent::Told(place.clone(), by)];
+        after(&lesson, at(&lesson, 0), &intents)
+    };
+    assert_eq!(caption(&told(1)), (true, Some("1.d4".to_owned())));
+    assert_eq!(caption(&told(0)), (true, Some("the start".to_owned())));
+    let own = after(&lesson, told(1), &[Intent::Typed("h6".into())]);
+    assert_eq!(caption(&own), (true, None));
+    let back = after(&lesson, told(1), &[Intent::Home]);
+    assert_eq!(caption(&back), (false, None));
+    let tried = after(&lesson, at(&lesson, 2), &[Intent::Typed("Nf3".into())]);
+    assert_eq!(caption(&tried), (true, None), "by the reader");
+}
+
+#[test]
 fn a_reader_is_always_at_a_node_or_an_aside_from_it_and_effects_say_what_changed() {
     let lesson = lesson(TEXT);
     let mut chance = Chance::new(88_172_645_463_325_252);

@@ -55,6 +55,12 @@ fn named(lesson: &Lesson, context: &mut Context, passage: &Passage, findings: &m
             let mut finding =
                 misplaced::finding(lesson, Letters::ENGLISH, text, range.clone(), &missed);
             finding.span = passage.span(from + range.start..from + range.end);
+            let written = quote(text.get(range).unwrap_or_default());
+            if let Missed::Several(nodes) = &missed {
+                let places = misplaced::places(lesson, nodes);
+                finding.message = format!("{written} fits several places of the lesson equally");
+                finding.help = Some(format!("write its number, or a move before it: {places}"));
+            }
             if let Missed::Misplaced(at) | Missed::Nowhere(at) = &missed {
                 let is_numbered = matches!(missed, Missed::Misplaced(_));
                 let (code, named) = match is_numbered {
@@ -64,7 +70,6 @@ fn named(lesson: &Lesson, context: &mut Context, passage: &Passage, findings: &m
                         "cannot be played after the move before it",
                     ),
                 };
-                let written = quote(text.get(range).unwrap_or_default());
                 let message = format!("{written} {named}: {}", finding.message);
                 let word = quote(text.get(at.word.clone()).unwrap_or_default());
                 let mut help = match is_numbered {
