@@ -168,4 +168,8 @@ codes! {
     AsWritten = "P074", Hint;
     /// A diagram of a position that an open question hides.
     BehindQuestion = "P075", Hint;
+    /// A variation or a comment without its opening sign.
+    NotOpened = "P080", Error;
+    /// A parenthesis or brace in the wrong place, or one too many.
+    SignAmiss = "P081", Error;
 }

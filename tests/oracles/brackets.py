@@ -31,6 +31,8 @@ FEWEST_FIXED = 0.5
 MOST_PLACES = 3
 TOKEN = re.compile(r"\{[^}]*\}?|[(){}]|\$\d+|\d+\.+|[^\s(){}$]+")
 MARKERS = {"1-0", "0-1", "1/2-1/2", "*"}
+# The trees are smaller than those of trees.py: a slip shows within a few moves.
+trees.MOST_NODES = 40
 SIGNS = ['(', ')', '{', '}', '"']
 SLIPS = ["lost", "doubled", "moved"]
 
@@ -79,7 +81,7 @@ def plays_whole(game, text):
 
 
 def tree(text):
-    """What python-chess makes of a text, or nothing where it meets an error."""
+    """What python-chess makes of a text, or nothing where it meets an error: tags, and the moves with their words."""
     try:
         readings = reading.read(io.StringIO(text))
     except IndexError:
@@ -87,7 +89,11 @@ def tree(text):
         return None
     if len(readings) != 1 or readings[0].errors:
         return None
-    return readings[0].tree()
+    one = readings[0]
+    number = {id(node): at for at, node in enumerate(one.order)}
+    nodes = [(node.parent and number[id(node.parent)], node.move, node.starting_comment, node.comment,
+              sorted(node.nags)) for node in one.order]
+    return one.tags, one.marker, nodes
 
 
 def places_of(text, sign):
@@ -168,7 +174,7 @@ def make(rng, number):
         game = trees.random_game(rng, number)
         text = game.accept(chess.pgn.StringExporter(columns=80)) + "\n"
         meant = tree(text)
-        if meant is None or len(meant["nodes"]) < 4 or not plays_whole(game, text):
+        if meant is None or len(meant[2]) < 4 or not plays_whole(game, text):
             continue
         for _ in range(20):
             slip = Slip(rng, text)
@@ -187,7 +193,8 @@ def offset(text, line, column):
 
 def offered(slip, finding):
     """The places that a finding offers, each once."""
-    places = [finding] + finding["related"]
+    listed = {"or here", "it belongs here"}
+    places = [finding] + [place for place in finding["related"] if place["message"] in listed]
     if finding["fix"]:
         places.insert(0, finding["fix"])
     found = []
@@ -205,7 +212,8 @@ def is_placed(slip, finding, fixed):
     if slip.sign == '"':
         # In a tag its line is place enough.
         return finding["line"] == slip.text.count("\n", 0, slip.cut) + 1
-    places = offered(slip, finding)[:MOST_PLACES + 1]
+    # Of a moved sign both where it is and where it belongs are named.
+    places = offered(slip, finding)[:MOST_PLACES + (slip.kind == "moved")]
     return any(text is not None and tree(text) == slip.tree for text in map(slip.edited, places))
 
 

@@ -32,6 +32,18 @@ impl Told {
     }
 }
 
+/// The findings of a text whose slips are known: what would be found without them, and what was
+/// found before a place that no slip reaches. All else was there because of the slips.
+pub(super) fn without(found: &Findings, from: u32, slips: Vec<Finding>, left: Findings) -> Findings {
+    let mut all = found.within(&(0..from));
+    for slip in slips {
+        all.push(slip);
+    }
+    all.extend(left);
+    all.sort();
+    all
+}
+
 /// The findings with the results of the passes: first the better words are put in, then what others
 /// explain is left out. In the order of the places.
 pub(super) fn settle(mut findings: Findings, told: Vec<Told>) -> Findings {
