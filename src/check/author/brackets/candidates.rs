@@ -130,7 +130,10 @@ impl<'a> Candidates<'a> {
         let first = tokens.len().saturating_sub(ENDS);
         for (at, token) in tokens.iter().enumerate().skip(first).rev() {
             let next = tokens.get(at + 1);
-            if next.is_none_or(|next| self.is_movish(words, next)) {
+            // A number goes with its move.
+            let is_number = matches!(token.kind, TokenKind::Number | TokenKind::Dots)
+                && next.is_some_and(|it| matches!(it.kind, TokenKind::Word | TokenKind::Dots));
+            if !is_number && next.is_none_or(|next| self.is_movish(words, next)) {
                 let end = from + 1 + token.span.to as usize;
                 self.list.push(Edit::put(Sign::End, end));
             }

@@ -116,7 +116,7 @@ fn region(source: &Source, game: &Game) -> Span {
     }
     let (mut at, mut is_blank) = (from, false);
     for line in text[from..].split_inclusive('\n') {
-        if is_blank && line.starts_with('[') {
+        if is_blank && line.starts_with('[') && line.trim_end().ends_with("\"]") {
             break;
         }
         is_blank = line.trim().is_empty();
@@ -144,5 +144,32 @@ fn each_span(finding: &mut Finding, mut change: impl FnMut(&mut Span)) {
     }
     if let Some(fix) = &mut message.fix {
         change(&mut fix.span);
+    }
+}
+
+#[cfg(test)]
+mod tmpdbg {
+    #[test]
+    fn tmp_meant() {
+        let mut n = 0;
+        let mut files: Vec<_> = std::fs::read_dir("/tmp/brk/meant").unwrap().map(|e| e.unwrap().path()).collect();
+        files.sort();
+        for path in files {
+            let source = crate::text::Source::new("x", std::fs::read_to_string(&path).unwrap());
+            let (syntax, _) = crate::notation::parse(&source);
+            let (lessons, _) = crate::lesson::validate(&source, &syntax);
+            let lesson = lessons[0].as_ref().unwrap();
+            let region = super::region(&source, &syntax.games[0]);
+            let text = source.slice(region);
+            let mut left = 1 << 30;
+            let worst = super::trial::Score { faults: u32::MAX, bare: u32::MAX };
+            let read = super::trial::Trial::new(&lesson.node(0).position, lesson.letters()).read(text, 0, worst, &mut left).unwrap();
+            if read.score.faults > 0 {
+                n += 1;
+                let at = read.first.unwrap().0;
+                if n < 30 { println!("{:?} {:?} bare {} full {} …{}", path, read.score, read.score.bare, read.full, text[at..].chars().take(50).collect::<String>()); }
+            }
+        }
+        println!("{n} with faults");
     }
 }
