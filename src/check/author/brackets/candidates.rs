@@ -15,8 +15,16 @@ const TAKEN: usize = 40;
 /// How many brackets near the first fault may be in the wrong place.
 const NEAR: usize = 16;
 
+/// How many tokens before the first fault one may be missing that was moved into a comment, and how
+/// many of a comment's are tried.
+const HIDDEN: usize = 10;
+const SLIPPED: usize = 4;
+
+/// How many tokens after the first fault a bracket may be that was moved there.
+const AHEAD: usize = 8;
+
 /// How many tokens a bracket may have been moved.
-const MOVED: usize = 10;
+const MOVED: usize = 12;
 
 /// How many words of a comment may be those of moves or the other way round.
 const WORDS: usize = 24;
@@ -126,21 +134,36 @@ impl<'a> Candidates<'a> {
         }
         self.list.push(Edit::taken(Sign::Begin, from));
         let words = &words[1..inner.unwrap_or(words.len())];
-        let tokens = plain(words);
-        let first = tokens.len().saturating_sub(ENDS);
-        for (at, token) in tokens.iter().enumerate().skip(first).rev() {
-            let next = tokens.get(at + 1);
+        for end in self.ends(words) {
+            self.list.push(Edit::put(Sign::End, from + 1 + end));
+        }
+    }
+
+    /// Where a comment with some words may end, from the last place backwards: before what can be
+    /// among moves. Words are as spaces cut them, because a comment may hold all signs.
+    fn ends(&self, words: &str) -> Vec<usize> {
+        let cut = cut(words);
+        let first = cut.len().saturating_sub(ENDS);
+        let mut ends = Vec::new();
+        for (at, &(_, end)) in cut.iter().enumerate().skip(first).rev() {
+            let is_last = at + 1 == cut.len();
             // A number goes with its move.
-            let is_number = matches!(token.kind, TokenKind::Number | TokenKind::Dots)
-                && next.is_some_and(|it| matches!(it.kind, TokenKind::Word | TokenKind::Dots));
-            if !is_number && next.is_none_or(|next| self.is_movish(words, next)) {
-                let end = from + 1 + token.span.to as usize;
-                self.list.push(Edit::put(Sign::End, end));
+            let is_number = !is_last && is_number(&words[cut[at].0..end]);
+            if !is_number && (is_last || self.begins_movish(&words[end..])) {
+                ends.push(end);
             }
         }
         if first == 0 {
-            self.list.push(Edit::put(Sign::End, from + 1));
+            ends.push(0);
         }
+        ends
+    }
+
+    /// Whether what a text begins with can be among moves.
+    fn begins_movish(&self, words: &str) -> bool {
+        let counts = |it: &Token| !matches!(it.kind, TokenKind::Space | TokenKind::Escape);
+        let token = Lexer::new(words).find(counts);
+        token.is_some_and(|token| self.is_movish(words, &token))
     }
 
     /// A brace that ends no comment.
@@ -174,21 +197,13 @@ impl<'a> Candidates<'a> {
 
     /// A brace between words of a comment and moves, on the wrong side of some of them.
     fn braces_moved(&mut self) {
+        self.brace_in_comment();
         let at = self.at;
-        if self.fault == Fault::NoMove {
-            let first = self.tokens.get(at).map_or(0, |it| it.span.from as usize);
+        if self.fault == Fault::NoMove || self.is_among_words() {
+            let first = self.tokens.get(at).map_or(self.text.len(), |it| it.span.from as usize);
             let next = self.text[first..].find(['{', '}']).map(|it| first + it);
             match next.map(|next| (next, &self.text[next..=next])) {
-                Some((next, "{")) => {
-                    for before in (at.saturating_sub(WORDS)..=at).rev() {
-                        let token = self.tokens[before]; // at most the one of the fault
-                        if token.kind == TokenKind::Comment {
-                            break;
-                        }
-                        let to = token.span.from as usize;
-                        self.list.push(Edit::moved(Sign::Begin, next, to));
-                    }
-                }
+                Some((next, "{")) => self.begin_moved(next, at),
                 // A semicolon among the words hides the end of the comment.
                 Some(_) => self.begin_before(at),
                 None => {}
@@ -197,47 +212,98 @@ impl<'a> Candidates<'a> {
             let before = self.tokens[..at].iter().rposition(is_comment);
             if let Some(before) = before.filter(|before| at - before <= WORDS) {
                 let from = self.tokens[before].span.to as usize - 1;
-                // Word by word, as spaces cut them: a comment may hold all signs.
                 let rest = &self.text[first..];
                 let rest = &rest[..rest.find(['{', '}']).unwrap_or(rest.len())];
-                let mut end = 0;
-                for word in rest.split_inclusive(char::is_whitespace).take(4 * WORDS) {
-                    let bare = word.trim_end();
-                    if !bare.is_empty() {
-                        let to = first + end + bare.len();
-                        self.list.push(Edit::moved(Sign::End, from, to));
-                        // A bracket at a word's end may be that of a variation.
-                        let inner = bare.trim_end_matches(')');
-                        if inner.len() < bare.len() {
-                            let to = first + end + inner.len();
-                            self.list.push(Edit::moved(Sign::End, from, to));
-                        }
+                for (_, end) in cut(rest).into_iter().take(4 * WORDS) {
+                    self.list.push(Edit::moved(Sign::End, from, first + end));
+                    // A bracket at a word's end may be that of a variation.
+                    let bare = rest[..end].trim_end_matches(')').len();
+                    if bare < end {
+                        self.list.push(Edit::moved(Sign::End, from, first + bare));
                     }
-                    end += word.len();
                 }
             }
         }
-        let comments: Vec<Token> = self.comments_near();
-        for comment in comments {
+        for comment in self.comments_near() {
             let from = comment.span.from as usize;
             let words = self.slice(&comment);
             let Some(words) = words[1..].strip_suffix('}') else {
                 continue;
             };
-            let tokens = plain(words);
-            let moves = tokens.iter().take_while(|it| self.is_movish(words, it));
-            let count = moves.count().min(WORDS);
-            for it in tokens.iter().skip(1).take(count) {
-                let to = from + 1 + it.span.from as usize;
-                self.list.push(Edit::moved(Sign::Begin, from, to));
+            let cut = cut(words);
+            let is_movish: Vec<bool> = cut
+                .iter()
+                .map(|(start, _)| self.begins_movish(&words[*start..]))
+                .collect();
+            let moves = is_movish.iter().take_while(|it| **it).count();
+            let starts = cut.iter().skip(1).map(|(from, _)| *from);
+            for start in starts.chain([words.len()]).take(moves.min(WORDS)) {
+                self.list
+                    .push(Edit::moved(Sign::Begin, from, from + 1 + start));
             }
-            let is_moves = |it: &&Token| self.is_movish(words, it);
-            let count = tokens.iter().rev().take_while(is_moves).count().min(WORDS);
-            for it in tokens.iter().rev().skip(1).take(count) {
-                let to = from + 1 + it.span.to as usize;
-                let end = comment.span.to as usize - 1;
-                self.list.push(Edit::moved(Sign::End, end, to));
+            let last = comment.span.to as usize - 1;
+            let moves = is_movish.iter().rev().take_while(|it| **it).count();
+            for &(start, _) in cut.iter().rev().take(moves.min(WORDS)) {
+                let before = words[..start].trim_end().len();
+                self.list
+                    .push(Edit::moved(Sign::End, last, from + 1 + before));
             }
+        }
+    }
+
+    /// A brace that was moved into a comment: out of it again.
+    fn brace_in_comment(&mut self) {
+        let holds = |it: &Token| {
+            it.kind == TokenKind::Comment && self.text[it.span.range()][1..].contains('{')
+        };
+        let Some(at) = self.tokens.iter().position(holds) else {
+            return;
+        };
+        let comment = self.tokens[at]; // found above
+        let from = comment.span.from as usize;
+        let words = self.slice(&comment);
+        let inner = words[1..].find('{').map_or(0, |inner| inner + 1);
+        let after = self.tokens.iter().enumerate().skip(at + 1).take(WORDS);
+        let tokens: Vec<Token> = after
+            .map(|(_, it)| *it)
+            .take_while(|it| it.kind != TokenKind::Comment)
+            .collect();
+        for token in &tokens {
+            let to = token.span.from as usize;
+            self.list.push(Edit::moved(Sign::Begin, from + inner, to));
+            self.list.push(Edit::moved(Sign::Begin, from, to));
+        }
+        let stray = |it: &Token| it.kind == TokenKind::Stray && self.slice(it).contains('}');
+        let stray = self.tokens.iter().skip(at).find(|it| stray(it));
+        let stray = stray.map(|it| it.span.from as usize);
+        for end in self.ends(&words[1..inner.max(1)]) {
+            let to = from + 1 + end;
+            self.list
+                .push(Edit::moved(Sign::End, comment.span.to as usize - 1, to));
+            if let Some(stray) = stray {
+                self.list.push(Edit::moved(Sign::End, stray, to));
+            }
+        }
+    }
+
+    /// Whether words that are no moves come soon after the fault.
+    fn is_among_words(&self) -> bool {
+        let after = self.tokens[self.at..].iter().take(WORDS);
+        let mut after = after.take_while(|it| it.kind != TokenKind::Comment);
+        after.any(|it| !self.is_movish(self.text, it))
+    }
+
+    /// The next beginning of a comment should be at a token or before it.
+    fn begin_moved(&mut self, next: usize, at: usize) {
+        for at in (at.saturating_sub(WORDS)..=at).rev() {
+            let Some(token) = self.tokens.get(at) else {
+                continue;
+            };
+            if token.kind == TokenKind::Comment {
+                break;
+            }
+            let to = token.span.from as usize;
+            self.list.push(Edit::moved(Sign::Begin, next, to));
         }
     }
 
@@ -288,6 +354,29 @@ impl<'a> Candidates<'a> {
             }
         }
         self.take(TokenKind::Open, Sign::Open);
+        let places: Vec<usize> = (self.at.saturating_sub(HIDDEN)..self.at)
+            .rev()
+            .filter_map(|at| self.after(at))
+            .collect();
+        self.hidden(Sign::Close, places);
+    }
+
+    /// A parenthesis that was moved into a comment beside, where it has no other half.
+    fn hidden(&mut self, sign: Sign, places: Vec<usize>) {
+        let letter = sign.letter();
+        let (opens, closes) = ('(', ')');
+        for comment in self.comments_near() {
+            let words = self.slice(&comment);
+            if words.matches(opens).count() == words.matches(closes).count() {
+                continue;
+            }
+            for (at, _) in words.match_indices(letter).take(SLIPPED) {
+                let from = comment.span.from as usize + at;
+                for &place in &places {
+                    self.list.push(Edit::moved(sign, from, place));
+                }
+            }
+        }
     }
 
     /// Parentheses that do not open.
@@ -298,6 +387,11 @@ impl<'a> Candidates<'a> {
                 self.list.push(Edit::put(Sign::Open, place));
             }
         }
+        let places: Vec<usize> = (self.at.saturating_sub(HIDDEN)..=self.at)
+            .rev()
+            .filter_map(|at| self.before(at))
+            .collect();
+        self.hidden(Sign::Open, places);
     }
 
     fn take(&mut self, kind: TokenKind, sign: Sign) {
@@ -310,7 +404,7 @@ impl<'a> Candidates<'a> {
 
     /// As many parentheses open as close, but one is in the wrong place.
     fn brackets_moved(&mut self) {
-        let end = (self.at + 3).min(self.tokens.len());
+        let end = (self.at + AHEAD).min(self.tokens.len());
         let is_bracket =
             |at: &usize| matches!(self.tokens[*at].kind, TokenKind::Open | TokenKind::Close);
         let near: Vec<usize> = (0..end).rev().filter(is_bracket).take(NEAR).collect();
@@ -336,8 +430,22 @@ impl<'a> Candidates<'a> {
     }
 }
 
-/// The tokens of some words without spaces.
-fn plain(words: &str) -> Vec<Token> {
-    let counts = |it: &Token| !matches!(it.kind, TokenKind::Space | TokenKind::Escape);
-    Lexer::new(words).filter(counts).collect()
+/// Where the words of a text begin and end, as spaces cut them.
+fn cut(words: &str) -> Vec<(usize, usize)> {
+    let mut list = Vec::new();
+    let mut at = 0;
+    for word in words.split_inclusive(char::is_whitespace) {
+        let bare = word.trim_end().len();
+        if bare > 0 {
+            list.push((at, at + bare));
+        }
+        at += word.len();
+    }
+    list
+}
+
+/// `12.` or `12...`
+fn is_number(word: &str) -> bool {
+    let digits = word.trim_end_matches(['.', '\u{2026}']);
+    !digits.is_empty() && digits.bytes().all(|it| it.is_ascii_digit())
 }

@@ -3,15 +3,17 @@
 
 mod candidates;
 mod edit;
+mod quotes;
 mod search;
 mod tell;
 mod trial;
 
 use self::edit::Edit;
+use self::quotes::{Splice, quotes};
 use self::search::search;
 use super::explained::without;
-use crate::lesson::Lesson;
-use crate::notation::{Game, ItemKind};
+use crate::lesson::{Lesson, validate};
+use crate::notation::{Game, ItemKind, Syntax, parse};
 use crate::text::{Code, Finding, Findings, Severity, Source, Span};
 
 /// Most slips of one game that are looked for.
@@ -34,52 +36,114 @@ pub(super) fn mended(
     found: &Findings,
     left: &mut usize,
 ) -> Option<Mended> {
-    if !is_amiss(source, game, found) {
+    let from = game.span.from as usize;
+    let region = region(source, game);
+    let head = source.slice(Span::new(from, region.from as usize));
+    let mut slips: Vec<Finding> = Vec::new();
+    let mut splices: Vec<Splice> = Vec::new();
+    for (finding, splice) in quotes(head) {
+        slips.push(moved(finding, from));
+        splices.push(splice);
+    }
+    if slips.is_empty() && !is_amiss(source, game, found) {
         return None;
     }
-    let start = &lesson.node(0).position;
-    let letters = lesson.letters();
-    let region = region(source, game);
+    let new_head = spliced(head, &splices);
     let mut text = source.slice(region).to_owned();
     let mut made: Vec<Edit> = Vec::new();
-    let mut slips: Vec<Finding> = Vec::new();
-    while slips.len() < SLIPS {
-        let Some(answer) = search(&text, start, letters, left) else {
+    // With other tags the game may begin elsewhere.
+    let again = (!slips.is_empty()).then(|| lesson_of(&format!("{new_head}{text}")));
+    let read = match &again {
+        Some(again) => again.as_ref(),
+        None => Some(lesson),
+    };
+    let (tags, mut brackets) = (slips.len(), 0);
+    while let Some(lesson) = read.filter(|_| brackets < SLIPS) {
+        let Some(answer) = search(&text, &lesson.node(0).position, lesson.letters(), left) else {
             break;
         };
-        let (Some(&edit), left) = (answer.edits.first(), answer.left) else {
+        let Some(&edit) = answer.edits.first() else {
             break;
         };
-        let is_alone = slips.is_empty() && answer.is_certain;
+        let is_alone = brackets == 0 && answer.is_certain;
         let mut finding = tell::tell(&text, &answer.edits, is_alone);
-        to_first(&mut finding, &made, region.from as usize);
-        slips.push(finding);
+        each_span(&mut finding, |span| {
+            for edit in made.iter().rev() {
+                *span = edit.span_back(*span, 0);
+            }
+        });
+        slips.push(moved(finding, region.from as usize));
         text = edit.tail(&text, 0);
         made.push(edit);
-        if left == 0 {
+        brackets += 1;
+        if answer.left == 0 {
             break;
         }
     }
-    if slips.is_empty() {
+    if tags + brackets == 0 {
         return None;
     }
-    let from = game.span.from as usize;
-    let head = source.slice(Span::new(from, region.from as usize));
-    let offset = head.len();
-    let mended = Source::new(source.name(), format!("{head}{text}"));
+    let offset = new_head.len();
+    let mended = Source::new(source.name(), format!("{new_head}{text}"));
     let mut rest = super::read(&mended);
     for finding in rest.iter_mut() {
         each_span(finding, |span| {
             for edit in made.iter().rev() {
                 *span = edit.span_back(*span, offset);
             }
-            *span = Span::new(span.from as usize + from, span.to as usize + from);
+            let back = |at: u32| {
+                let at = at as usize;
+                match at >= offset {
+                    true => at - offset + head.len(),
+                    false => spliced_back(&splices, at),
+                }
+            };
+            *span = Span::new(back(span.from) + from, back(span.to) + from);
         });
     }
     Some(Mended {
         findings: without(found, game.span.from, slips, rest),
         to: region.to,
     })
+}
+
+/// A text with some changes, which are in the order of their places.
+fn spliced(text: &str, splices: &[Splice]) -> String {
+    let (mut new, mut at) = (String::new(), 0);
+    for splice in splices {
+        new.push_str(&text[at..splice.from]);
+        new.push_str(&splice.text);
+        at = splice.to;
+    }
+    new.push_str(&text[at..]);
+    new
+}
+
+/// Where a byte of the changed text is in the text as it was.
+fn spliced_back(splices: &[Splice], at: usize) -> usize {
+    let (mut old, mut new) = (0, 0);
+    for splice in splices {
+        let kept = splice.from - old;
+        if at < new + kept {
+            break;
+        }
+        let within = at - new - kept;
+        if within < splice.text.len() {
+            return (splice.from + within).min(splice.to);
+        }
+        new += kept + splice.text.len();
+        old = splice.to;
+    }
+    old + (at - new)
+}
+
+/// The first game of a text.
+fn lesson_of(text: &str) -> Option<Lesson> {
+    let source = Source::new("", text);
+    let (syntax, _) = parse(&source);
+    let first = syntax.games.into_iter().next()?;
+    let one = Syntax { games: vec![first] };
+    validate(&source, &one).0.into_iter().next()?
 }
 
 /// Whether something was found that a bracket can be the reason of.
@@ -126,14 +190,12 @@ fn region(source: &Source, game: &Game) -> Span {
     Span::new(from, end)
 }
 
-/// Moves a finding about a text with some changes to its place in the source.
-fn to_first(finding: &mut Finding, made: &[Edit], offset: usize) {
-    each_span(finding, |span| {
-        for edit in made.iter().rev() {
-            *span = edit.span_back(*span, 0);
-        }
-        *span = Span::new(span.from as usize + offset, span.to as usize + offset);
+/// A finding about a part of a text that begins at a byte of it.
+fn moved(mut finding: Finding, by: usize) -> Finding {
+    each_span(&mut finding, |span| {
+        *span = Span::new(span.from as usize + by, span.to as usize + by);
     });
+    finding
 }
 
 fn each_span(finding: &mut Finding, mut change: impl FnMut(&mut Span)) {
@@ -144,32 +206,5 @@ fn each_span(finding: &mut Finding, mut change: impl FnMut(&mut Span)) {
     }
     if let Some(fix) = &mut message.fix {
         change(&mut fix.span);
-    }
-}
-
-#[cfg(test)]
-mod tmpdbg {
-    #[test]
-    fn tmp_meant() {
-        let mut n = 0;
-        let mut files: Vec<_> = std::fs::read_dir("/tmp/brk/meant").unwrap().map(|e| e.unwrap().path()).collect();
-        files.sort();
-        for path in files {
-            let source = crate::text::Source::new("x", std::fs::read_to_string(&path).unwrap());
-            let (syntax, _) = crate::notation::parse(&source);
-            let (lessons, _) = crate::lesson::validate(&source, &syntax);
-            let lesson = lessons[0].as_ref().unwrap();
-            let region = super::region(&source, &syntax.games[0]);
-            let text = source.slice(region);
-            let mut left = 1 << 30;
-            let worst = super::trial::Score { faults: u32::MAX, bare: u32::MAX };
-            let read = super::trial::Trial::new(&lesson.node(0).position, lesson.letters()).read(text, 0, worst, &mut left).unwrap();
-            if read.score.faults > 0 {
-                n += 1;
-                let at = read.first.unwrap().0;
-                if n < 30 { println!("{:?} {:?} bare {} full {} …{}", path, read.score, read.score.bare, read.full, text[at..].chars().take(50).collect::<String>()); }
-            }
-        }
-        println!("{n} with faults");
     }
 }

@@ -41,7 +41,8 @@ pub(super) fn search(
     let tokens: Vec<Token> = Lexer::new(text).collect();
     let edits = Candidates::new(text, letters, &tokens, first).all();
     let stops = stops(text, &tokens, &edits, new(), left)?;
-    let mut best = base.score.faults - 1; // there is a fault
+    // What leaves most as it is explains nothing.
+    let mut best = base.score.faults / 2;
     let mut kept: Vec<(Score, u32, Edit)> = Vec::new();
     for edit in edits {
         // What only moves a sign is believed if it explains everything.
