@@ -44,6 +44,16 @@ pub(super) fn without(found: &Findings, from: u32, slips: Vec<Finding>, left: Fi
     all
 }
 
+/// Takes away fixes of what moves and numbers are where a bracket is amiss that nobody knows: with it
+/// in its place they may be right.
+pub(super) fn doubted(findings: &mut Findings) {
+    for finding in findings.iter_mut() {
+        if matches!(finding.code, Code::WrongNumber | Code::Dots | Code::Spelling | Code::NotAMove) {
+            finding.fix = None;
+        }
+    }
+}
+
 /// The findings with the results of the passes: first the better words are put in, then what others
 /// explain is left out. In the order of the places.
 pub(super) fn settle(mut findings: Findings, told: Vec<Told>) -> Findings {

@@ -12,11 +12,11 @@ mod ways_out;
 
 use self::across_games::Heads;
 use self::early_result::End;
-use self::explained::settle;
+use self::explained::{doubted, settle};
 use super::{lesson, values};
 use crate::lesson::{Lesson, validate};
 use crate::notation::{Game, Syntax, parse};
-use crate::text::{Findings, Source, limits};
+use crate::text::{Code, Finding, Findings, Source, limits};
 
 /// A text whose games are checked one after the other: some things only show across them.
 pub struct File {
@@ -89,7 +89,21 @@ impl File {
         self.before = End::of(game, lesson);
         let mut all = found;
         all.extend(findings);
-        settle(all, told)
+        let mut settled = settle(all, told);
+        let is_loose = |it: &Finding| {
+            matches!(
+                it.code,
+                Code::OpenVariation
+                    | Code::StrayClose
+                    | Code::NoMoveBeside
+                    | Code::OpenComment
+                    | Code::BraceInside
+            ) || it.code == Code::StrayCharacter && source.slice(it.span).contains('}')
+        };
+        if settled.iter().any(is_loose) {
+            doubted(&mut settled);
+        }
+        settled
     }
 }
 

@@ -215,6 +215,9 @@ impl<'a> Candidates<'a> {
                 let rest = &self.text[first..];
                 let rest = &rest[..rest.find(['{', '}']).unwrap_or(rest.len())];
                 for (_, end) in cut(rest).into_iter().take(4 * WORDS) {
+                    if !self.is_prose(&rest[..end]) {
+                        continue;
+                    }
                     self.list.push(Edit::moved(Sign::End, from, first + end));
                     // A bracket at a word's end may be that of a variation.
                     let bare = rest[..end].trim_end_matches(')').len();
@@ -303,8 +306,22 @@ impl<'a> Candidates<'a> {
                 break;
             }
             let to = token.span.from as usize;
-            self.list.push(Edit::moved(Sign::Begin, next, to));
+            if self.is_prose(&self.text[to..next]) {
+                self.list.push(Edit::moved(Sign::Begin, next, to));
+            }
         }
+    }
+
+    /// Whether some words are a sentence's: one of them is long, of letters alone, and no move. What
+    /// looks like a move may be one with a slip.
+    fn is_prose(&self, words: &str) -> bool {
+        words.split_whitespace().any(|word| {
+            let word = word.trim_end_matches(['.', ',', ';', ':', '!', '?']);
+            let is_long = word.chars().count() >= 3 || !word.is_ascii();
+            is_long
+                && word.chars().all(char::is_alphabetic)
+                && san::read(word, self.letters).shape.is_none()
+        })
     }
 
     /// The comments near the fault, those before it from it backwards first.

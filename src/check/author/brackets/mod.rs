@@ -11,7 +11,7 @@ mod trial;
 use self::edit::Edit;
 use self::quotes::{Splice, quotes};
 use self::search::search;
-use super::explained::without;
+use super::explained::{doubted, without};
 use crate::lesson::{Lesson, validate};
 use crate::notation::{Game, ItemKind, Syntax, parse};
 use crate::text::{Code, Finding, Findings, Severity, Source, Span};
@@ -80,12 +80,26 @@ pub(super) fn mended(
             break;
         }
     }
+    if brackets > 0 {
+        let mended = Source::new("", format!("{new_head}{text}"));
+        // Counted as the reader meets them: the search counts what looks odd too.
+        if weight(&super::read(&mended)) + brackets > weight(found) + held_braces(source, game) {
+            slips.truncate(tags);
+            made.clear();
+            text = source.slice(region).to_owned();
+            brackets = 0;
+        }
+    }
     if tags + brackets == 0 {
         return None;
     }
+    let is_whole = brackets == 0 || slips.last().is_some_and(|it| it.fix.is_some());
     let offset = new_head.len();
     let mended = Source::new(source.name(), format!("{new_head}{text}"));
     let mut rest = super::read(&mended);
+    if !is_whole {
+        doubted(&mut rest);
+    }
     for finding in rest.iter_mut() {
         each_span(finding, |span| {
             for edit in made.iter().rev() {
@@ -148,16 +162,27 @@ fn lesson_of(text: &str) -> Option<Lesson> {
 
 /// Whether something was found that a bracket can be the reason of.
 fn is_amiss(source: &Source, game: &Game, found: &Findings) -> bool {
-    let mut items = game.lines.iter().flat_map(|line| &line.items);
-    let holds_brace = items.any(|item| {
+    weight(found) > 0 || held_braces(source, game) > 0
+}
+
+/// How much was found that a bracket can be the reason of.
+fn weight(found: &Findings) -> usize {
+    let counts = |it: &&Finding| match it.code {
+        Code::BadTag | Code::TooManyTags | Code::LocatorNone | Code::LocatorSeveral => false,
+        Code::WrongNumber | Code::BraceInside => true,
+        _ => it.severity() == Severity::Error,
+    };
+    found.iter().filter(counts).count()
+}
+
+/// How many comments hold the beginning of another.
+fn held_braces(source: &Source, game: &Game) -> usize {
+    let items = game.lines.iter().flat_map(|line| &line.items);
+    let holds = items.filter(|item| {
         let words = source.slice(item.span);
         item.kind == ItemKind::Comment && words.starts_with('{') && words[1..].contains('{')
     });
-    holds_brace
-        || found.iter().any(|it| {
-            let is_tag = matches!(it.code, Code::BadTag | Code::TooManyTags);
-            it.code == Code::WrongNumber || it.severity() == Severity::Error && !is_tag
-        })
+    holds.count()
 }
 
 /// From the first word after the tags to the tags of the next game: a lost brace may make games of

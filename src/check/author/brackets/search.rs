@@ -2,7 +2,7 @@
 //! amiss in a text.
 
 use super::candidates::Candidates;
-use super::edit::Edit;
+use super::edit::{Edit, Sign};
 use super::trial::{Score, Trial, spend};
 use crate::notation::{Letters, Lexer, Token};
 use shakmaty::Chess;
@@ -19,7 +19,7 @@ pub(super) struct Answer {
     pub(super) edits: Vec<Edit>,
     /// Whether the first is certain: with it all plays, and no other does as well.
     pub(super) is_certain: bool,
-    /// How much reads amiss with the first.
+    /// How much reads amiss with the first; nothing where that is certain.
     pub(super) left: u32,
 }
 
@@ -67,6 +67,9 @@ pub(super) fn search(
         if *left == 0 {
             return None;
         }
+        // A brace that is moved frees moves, and never hides them.
+        let is_brace = matches!(edit.sign, Sign::Begin | Sign::End);
+        let read = read.filter(|it| !is_moved || !is_brace || it.moves >= base.moves);
         if let Some(read) = read {
             if read.score.faults < best {
                 best = read.score.faults;
@@ -94,7 +97,12 @@ pub(super) fn search(
         is_new
     });
     let (best, rest) = kept.split_first()?;
-    let is_certain = best.0.faults == 0 && rest.iter().all(|it| key(it) > key(best));
+    // Moves at the end of a comment without its end are moves; else a comment may begin with some.
+    let is_worse = |it: &(Score, u32, Edit)| match it.2.sign == Sign::End && it.2.taken.is_none() {
+        true => key(it) > key(best),
+        false => key(it).0 > key(best).0,
+    };
+    let is_certain = best.0.faults == 0 && rest.iter().all(is_worse);
     Some(Answer {
         left: best.0.faults,
         is_certain,
