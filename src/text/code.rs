@@ -172,4 +172,16 @@ codes! {
     NotOpened = "P080", Error;
     /// A parenthesis or brace in the wrong place, or one too many.
     SignAmiss = "P081", Error;
+    /// Moves that are written twice, one after the other.
+    WrittenTwice = "P082", Error;
+    /// Two moves in each other's place.
+    WrongOrder = "P083", Error;
+    /// A question about one side at a position where the other is to move.
+    AsksOther = "P084", Warning;
+    /// Signs at one position that contradict each other.
+    SignsContradict = "P085", Warning;
+    /// An arrow from a square on which nothing stands.
+    ArrowFromEmpty = "P086", Warning;
+    /// A blank line among the moves.
+    BlankLine = "P087", Hint;
 }

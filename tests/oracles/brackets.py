@@ -195,7 +195,7 @@ def offset(text, line, column):
 
 def offered(slip, finding):
     """The places that a finding offers, each once."""
-    listed = {"or here", "it belongs here"}
+    listed = {"or here", "it belongs here", "its end is missing here"}
     places = [finding] + [place for place in finding["related"] if place["message"] in listed]
     if finding["fix"]:
         places.insert(0, finding["fix"])
@@ -214,8 +214,8 @@ def is_placed(slip, finding, fixed):
     if slip.sign == '"':
         # In a tag its line is place enough.
         return finding["line"] == slip.text.count("\n", 0, slip.cut) + 1
-    # Of a moved sign both where it is and where it belongs are named.
-    places = offered(slip, finding)[:MOST_PLACES + (slip.kind == "moved")]
+    # Of a moved sign, and of one that closes, the sign itself and the place where it belongs are named.
+    places = offered(slip, finding)[:MOST_PLACES + (slip.kind == "moved" or slip.sign in ")}")]
     return any(text is not None and tree(text) == slip.tree for text in map(slip.edited, places))
 
 

@@ -34,7 +34,12 @@ impl Told {
 
 /// The findings of a text whose slips are known: what would be found without them, and what was
 /// found before a place that no slip reaches. All else was there because of the slips.
-pub(super) fn without(found: &Findings, from: u32, slips: Vec<Finding>, left: Findings) -> Findings {
+pub(super) fn without(
+    found: &Findings,
+    from: u32,
+    slips: Vec<Finding>,
+    left: Findings,
+) -> Findings {
     let mut all = found.within(&(0..from));
     for slip in slips {
         all.push(slip);
@@ -48,7 +53,10 @@ pub(super) fn without(found: &Findings, from: u32, slips: Vec<Finding>, left: Fi
 /// in its place they may be right.
 pub(super) fn doubted(findings: &mut Findings) {
     for finding in findings.iter_mut() {
-        if matches!(finding.code, Code::WrongNumber | Code::Dots | Code::Spelling | Code::NotAMove) {
+        if matches!(
+            finding.code,
+            Code::WrongNumber | Code::Dots | Code::Spelling | Code::NotAMove
+        ) {
             finding.fix = None;
         }
     }

@@ -6,6 +6,7 @@ mod brackets;
 mod comments;
 mod early_result;
 mod explained;
+mod signs;
 mod tags;
 mod text;
 mod ways_out;
@@ -16,7 +17,7 @@ use self::explained::{doubted, settle};
 use super::{lesson, values};
 use crate::lesson::{Lesson, validate};
 use crate::notation::{Game, Syntax, parse};
-use crate::text::{Code, Finding, Findings, Source, limits};
+use crate::text::{Code, Finding, Findings, Severity, Source, limits};
 
 /// A text whose games are checked one after the other: some things only show across them.
 pub struct File {
@@ -52,7 +53,8 @@ impl File {
         if game.span.from < self.told_to {
             return Findings::default();
         }
-        let mended = lesson.and_then(|it| brackets::mended(source, game, it, &found, &mut self.left));
+        let mended =
+            lesson.and_then(|it| brackets::mended(source, game, it, &found, &mut self.left));
         if let Some(mended) = mended {
             self.told_to = mended.to;
             self.before = None;
@@ -103,6 +105,16 @@ impl File {
         if settled.iter().any(is_loose) {
             doubted(&mut settled);
         }
+        // Where a move cannot be played, what a number should be is a guess.
+        let is_bad =
+            |it: &Finding| it.severity() == Severity::Error && it.code != Code::LocatorNone;
+        if settled.iter().any(is_bad) {
+            for finding in settled.iter_mut() {
+                if finding.code == Code::WrongNumber {
+                    finding.fix = None;
+                }
+            }
+        }
         settled
     }
 }
@@ -139,6 +151,10 @@ fn one(source: &Source, game: &Game, lesson: &Lesson) -> Findings {
     findings.extend(values::of_tags(source, game));
     findings.extend(tags::tags(source, game, lesson));
     findings.extend(comments::comments(lesson));
+    findings.extend(signs::signs(lesson));
+    if let Some(finding) = text::blank_lines::blank_line(source, game) {
+        findings.push(finding);
+    }
     findings
 }
 

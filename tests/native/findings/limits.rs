@@ -41,6 +41,14 @@ fn every_limit_is_named_by_a_test() {
 }
 
 #[test]
+fn a_bracket_is_looked_for_in_no_more_bytes_than_the_limit() {
+    let line = "1. e4 (1. d4 d5 {x} 1... e5 {y} *\n\n";
+    let games = 2 * limits::BRACKET_BYTES / line.len() / 100;
+    let found = read(&line.repeat(games)).findings;
+    assert!(of(&found, Code::OpenVariation).len() >= limits::FINDINGS.min(games) / 2);
+}
+
+#[test]
 fn a_text_as_long_as_the_limit_is_read_and_one_byte_more_is_not() {
     let text = |length: usize| {
         let (start, end) = ("1. e4 {", "} *");

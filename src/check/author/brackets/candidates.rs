@@ -109,7 +109,9 @@ impl<'a> Candidates<'a> {
     /// Whether a token of some words can be among moves.
     fn is_movish(&self, words: &str, token: &Token) -> bool {
         match token.kind {
-            TokenKind::Word => san::read(&words[token.span.range()], self.letters).shape.is_some(),
+            TokenKind::Word => san::read(&words[token.span.range()], self.letters)
+                .shape
+                .is_some(),
             TokenKind::Number | TokenKind::Dots | TokenKind::Nag | TokenKind::Result => true,
             TokenKind::Open | TokenKind::Close => true,
             _ => false,
@@ -120,8 +122,7 @@ impl<'a> Candidates<'a> {
     fn comment_open(&mut self) {
         let open = |token: &&Token| {
             let words = &self.text[token.span.range()];
-            token.kind == TokenKind::Comment
-                && (words[1..].contains('{') || !words.ends_with('}'))
+            token.kind == TokenKind::Comment && (words[1..].contains('{') || !words.ends_with('}'))
         };
         let Some(&comment) = self.tokens.iter().find(open) else {
             return;
@@ -152,6 +153,11 @@ impl<'a> Candidates<'a> {
             if !is_number && (is_last || self.begins_movish(&words[end..])) {
                 ends.push(end);
             }
+            // `memory.)`: the comment was the last of its variation.
+            let bare = words[..end].trim_end_matches(')').len();
+            if bare < end {
+                ends.push(bare);
+            }
         }
         if first == 0 {
             ends.push(0);
@@ -168,9 +174,8 @@ impl<'a> Candidates<'a> {
 
     /// A brace that ends no comment.
     fn comment_closed(&mut self) {
-        let is_stray = |it: &Token| {
-            it.kind == TokenKind::Stray && self.text[it.span.range()].contains('}')
-        };
+        let is_stray =
+            |it: &Token| it.kind == TokenKind::Stray && self.text[it.span.range()].contains('}');
         let Some(at) = self.tokens.iter().position(is_stray) else {
             return;
         };
@@ -200,7 +205,10 @@ impl<'a> Candidates<'a> {
         self.brace_in_comment();
         let at = self.at;
         if self.fault == Fault::NoMove || self.is_among_words() {
-            let first = self.tokens.get(at).map_or(self.text.len(), |it| it.span.from as usize);
+            let first = self
+                .tokens
+                .get(at)
+                .map_or(self.text.len(), |it| it.span.from as usize);
             let next = self.text[first..].find(['{', '}']).map(|it| first + it);
             match next.map(|next| (next, &self.text[next..=next])) {
                 Some((next, "{")) => self.begin_moved(next, at),

@@ -1,7 +1,5 @@
 //! Changes of a text that put in a bracket or brace, take one out, or move it.
 
-use crate::text::Span;
-
 /// A bracket or brace.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) enum Sign {
@@ -70,7 +68,8 @@ impl Edit {
         {
             return false; // nothing would change
         }
-        self.taken.is_none_or(|at| text.is_char_boundary(at) && has(at))
+        self.taken
+            .is_none_or(|at| text.is_char_boundary(at) && has(at))
             && self.put.is_none_or(|(at, _)| text.is_char_boundary(at))
     }
 
@@ -141,14 +140,5 @@ impl Edit {
             }
         }
         old
-    }
-
-    /// The same for a span.
-    pub(super) fn span_back(&self, span: Span, offset: usize) -> Span {
-        let one = |at: u32| match (at as usize).checked_sub(offset) {
-            Some(at) => offset + self.back(at),
-            None => at as usize,
-        };
-        Span::new(one(span.from), one(span.to))
     }
 }

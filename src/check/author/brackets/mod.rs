@@ -7,6 +7,7 @@ mod quotes;
 mod search;
 mod tell;
 mod trial;
+mod words;
 
 use self::edit::Edit;
 use self::quotes::{Splice, quotes};
@@ -50,7 +51,7 @@ pub(super) fn mended(
     }
     let new_head = spliced(head, &splices);
     let mut text = source.slice(region).to_owned();
-    let mut made: Vec<Edit> = Vec::new();
+    let mut made: Vec<Made> = Vec::new();
     // With other tags the game may begin elsewhere.
     let again = (!slips.is_empty()).then(|| lesson_of(&format!("{new_head}{text}")));
     let read = match &again {
@@ -59,22 +60,31 @@ pub(super) fn mended(
     };
     let (tags, mut brackets) = (slips.len(), 0);
     while let Some(lesson) = read.filter(|_| brackets < SLIPS) {
-        let Some(answer) = search(&text, &lesson.node(0).position, lesson.letters(), left) else {
+        let (start, letters) = (&lesson.node(0).position, lesson.letters());
+        if is_paired(&text)
+            && let Some((finding, splice)) = words::words(&text, start, letters, left)
+        {
+            let is_whole = finding.fix.is_some();
+            slips.push(moved(placed(finding, &made), region.from as usize));
+            text = spliced(&text, core::slice::from_ref(&splice));
+            made.push(Made::Words(splice));
+            brackets += 1;
+            if is_whole {
+                break;
+            }
+            continue;
+        }
+        let Some(answer) = search(&text, start, letters, left) else {
             break;
         };
         let Some(&edit) = answer.edits.first() else {
             break;
         };
         let is_alone = brackets == 0 && answer.is_certain;
-        let mut finding = tell::tell(&text, &answer.edits, is_alone);
-        each_span(&mut finding, |span| {
-            for edit in made.iter().rev() {
-                *span = edit.span_back(*span, 0);
-            }
-        });
-        slips.push(moved(finding, region.from as usize));
+        let finding = tell::tell(&text, &answer.edits, is_alone);
+        slips.push(moved(placed(finding, &made), region.from as usize));
         text = edit.tail(&text, 0);
-        made.push(edit);
+        made.push(Made::Sign(edit));
         brackets += 1;
         if answer.left == 0 {
             break;
@@ -102,14 +112,11 @@ pub(super) fn mended(
     }
     for finding in rest.iter_mut() {
         each_span(finding, |span| {
-            for edit in made.iter().rev() {
-                *span = edit.span_back(*span, offset);
-            }
             let back = |at: u32| {
                 let at = at as usize;
-                match at >= offset {
-                    true => at - offset + head.len(),
-                    false => spliced_back(&splices, at),
+                match at.checked_sub(offset) {
+                    Some(at) => back(&made, at) + head.len(),
+                    None => spliced_back(&splices, at),
                 }
             };
             *span = Span::new(back(span.from) + from, back(span.to) + from);
@@ -119,6 +126,35 @@ pub(super) fn mended(
         findings: without(found, game.span.from, slips, rest),
         to: region.to,
     })
+}
+
+/// A change that was made to find the next slip.
+enum Made {
+    Sign(Edit),
+    Words(Splice),
+}
+
+/// Where a byte of a text with some changes is in the text as it was.
+fn back(made: &[Made], at: usize) -> usize {
+    made.iter().rev().fold(at, |at, made| match made {
+        Made::Sign(edit) => edit.back(at),
+        Made::Words(splice) => spliced_back(core::slice::from_ref(splice), at),
+    })
+}
+
+/// A finding about a text with some changes, at its place in the text as it was.
+fn placed(mut finding: Finding, made: &[Made]) -> Finding {
+    each_span(&mut finding, |span| {
+        *span = Span::new(back(made, span.from as usize), back(made, span.to as usize));
+    });
+    finding
+}
+
+/// Whether as many brackets and braces open as close; those in comments count too, because what
+/// matters is whether one of them may be missing.
+fn is_paired(text: &str) -> bool {
+    let count = |sign| text.matches(sign).count();
+    count('(') == count(')') && count('{') == count('}')
 }
 
 /// A text with some changes, which are in the order of their places.

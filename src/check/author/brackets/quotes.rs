@@ -12,8 +12,20 @@ pub(super) struct Splice {
 
 /// The names of tags that everybody uses (PGN standard, 8.1.1 and 9).
 const COMMON: [&str; 14] = [
-    "Event", "Site", "Date", "Round", "White", "Black", "Result", "FEN", "SetUp", "Annotator",
-    "ECO", "Opening", "Variation", "PlyCount",
+    "Event",
+    "Site",
+    "Date",
+    "Round",
+    "White",
+    "Black",
+    "Result",
+    "FEN",
+    "SetUp",
+    "Annotator",
+    "ECO",
+    "Opening",
+    "Variation",
+    "PlyCount",
 ];
 
 /// What is wrong in the lines of some tags, and what they should be.
@@ -49,7 +61,9 @@ fn mended(line: &str) -> Option<(&'static str, String)> {
     if inside.contains(']') {
         return None;
     }
-    let (name, value) = inside.split_once(char::is_whitespace).unwrap_or((inside, ""));
+    let (name, value) = inside
+        .split_once(char::is_whitespace)
+        .unwrap_or((inside, ""));
     let is_name = |it: char| it.is_ascii_alphanumeric() || it == '_';
     if name.is_empty() || !name.chars().all(is_name) {
         return None;
@@ -73,15 +87,16 @@ fn is_right(line: &str, joined: &str) -> bool {
     let Some((name, rest)) = line[1..].split_once('"') else {
         return false;
     };
-    let ends = rest.split_once('"').is_some_and(|(_, end)| end.trim() == "]");
+    let ends = rest
+        .split_once('"')
+        .is_some_and(|(_, end)| end.trim() == "]");
     let is_apart = name.ends_with(char::is_whitespace);
     let is_one = name.split_whitespace().count() == 1;
     if !ends || !is_one {
         return false;
     }
     // `[Event"x"]` is read by all; `[Eve"nt x"]` is a slip.
-    let is_known = |name: &str| {
-        COMMON.contains(&name) || ATTRIBUTES.iter().any(|row| row.tag == name)
-    };
+    let is_known =
+        |name: &str| COMMON.contains(&name) || ATTRIBUTES.iter().any(|row| row.tag == name);
     is_apart || is_known(name.trim()) || !is_known(joined)
 }

@@ -102,7 +102,16 @@ pub(super) fn search(
         true => key(it) > key(best),
         false => key(it).0 > key(best).0,
     };
-    let is_certain = best.0.faults == 0 && rest.iter().all(is_worse);
+    // A second `{` may be a sign among the words, unless nothing is between the two.
+    let is_plain = best.2.sign != Sign::Begin || best.2.put.is_some() || {
+        let at = best.2.first();
+        text[..at].trim_end().ends_with('{') || text[at + 1..].trim_start().starts_with('{')
+    };
+    let is_certain = best.0.faults == 0 && is_plain && rest.iter().all(is_worse);
+    // Of the ends of a comment those that leave moves in it are none.
+    let best = *best;
+    let is_end = best.2.sign == Sign::End && best.2.taken.is_none();
+    kept.retain(|it| !is_end || key(it) == key(&best));
     Some(Answer {
         left: best.0.faults,
         is_certain,

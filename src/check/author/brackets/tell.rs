@@ -17,11 +17,24 @@ pub(super) fn tell(text: &str, edits: &[Edit], is_certain: bool) -> Finding {
             .with_help(format!("{help}; or {}", way_out(text, other)))
             .with_related(target(text, other), "or here".to_owned());
     }
-    if is_certain {
+    if is_certain && is_numbered(text, first) {
         let (from, to, new) = first.replaced(text);
         finding = finding.with_fix(Span::new(from, to), new);
     }
     finding
+}
+
+/// Whether a parenthesis is put where a number, or the end of a line, says that it belongs.
+fn is_numbered(text: &str, edit: &Edit) -> bool {
+    let Some((at, _)) = edit.put else {
+        return true;
+    };
+    let next = text[at..].trim_start().chars().next();
+    match edit.sign {
+        Sign::Open => next.is_some_and(|it| it.is_ascii_digit()),
+        Sign::Close => next.is_none_or(|it| it.is_ascii_digit() || matches!(it, ')' | '(' | '*')),
+        Sign::Begin | Sign::End => true,
+    }
 }
 
 fn one(text: &str, edit: &Edit) -> Finding {
@@ -31,19 +44,15 @@ fn one(text: &str, edit: &Edit) -> Finding {
             let message = format!("this `{letter}` is in the wrong place");
             (Code::SignAmiss, message)
         }
-        (Sign::Close, Some((at, count)), None) => {
-            let after = before(text, at);
-            let message = match count {
-                1 => format!("a variation should end{after} and is not closed"),
-                _ => format!("{count} variations should end{after} and are not closed"),
-            };
+        (Sign::Close, Some(_), None) => {
+            let message = "this variation is not closed".to_owned();
             (Code::OpenVariation, message)
         }
         (Sign::End, Some((at, _)), None) => {
-            let message = format!(
-                "a comment should end here and is not closed, so {} is read as words",
-                after(text, at).unwrap_or("what follows")
-            );
+            let message = match after(text, at) {
+                Some(next) => format!("this comment is not closed, so {next} is read as words"),
+                None => "this comment is not closed".to_owned(),
+            };
             (Code::OpenComment, message)
         }
         (Sign::Open, Some(_), None) => {
@@ -68,8 +77,13 @@ fn one(text: &str, edit: &Edit) -> Finding {
         }
     };
     let mut finding = Finding::new(code, place(text, edit), message);
-    if let (Some((to, _)), Some(_)) = (edit.put, edit.taken) {
-        finding = finding.with_related(mark(text, to, edit.sign), "it belongs here".to_owned());
+    let other = match (edit.sign, edit.put, edit.taken) {
+        (_, Some((to, _)), Some(_)) => Some((to, "it belongs here")),
+        (Sign::Close | Sign::End, Some((to, _)), None) => Some((to, "its end is missing here")),
+        _ => None,
+    };
+    if let Some((to, message)) = other {
+        finding = finding.with_related(mark(text, to, edit.sign), message.to_owned());
     }
     let help = way_out(text, edit);
     finding.with_help(help)
@@ -79,9 +93,30 @@ fn one(text: &str, edit: &Edit) -> Finding {
 fn place(text: &str, edit: &Edit) -> Span {
     match (edit.taken, edit.put) {
         (Some(at), _) => Span::new(at, at + 1),
-        (None, Some((at, _))) => mark(text, at, edit.sign),
+        (None, Some((at, _))) => match edit.sign {
+            Sign::Open | Sign::Begin => mark(text, at, edit.sign),
+            sign => opened(text, at, sign),
+        },
         (None, None) => Span::default(),
     }
+}
+
+/// The sign that opens what should close at a place.
+fn opened(text: &str, at: usize, sign: Sign) -> Span {
+    let mut open: Vec<usize> = Vec::new();
+    for token in Lexer::new(&text[..at]) {
+        let from = token.span.from as usize;
+        match (token.kind, sign) {
+            (TokenKind::Comment, Sign::End) => open.push(from),
+            (TokenKind::Open, Sign::Close) => open.push(from),
+            (TokenKind::Close, Sign::Close) => {
+                open.pop();
+            }
+            _ => {}
+        }
+    }
+    let from = open.last().copied().unwrap_or(at);
+    Span::new(from, (from + 1).min(text.len()))
 }
 
 /// The place to which an edit leads.
@@ -101,7 +136,10 @@ fn mark(text: &str, at: usize, sign: Sign) -> Span {
             Span::new(at, length.map_or(text.len(), |length| at + length))
         }
         Sign::Close | Sign::End => {
-            let next = text[at..].chars().next().filter(|&it| it != '\n' && it != '\r');
+            let next = text[at..]
+                .chars()
+                .next()
+                .filter(|&it| it != '\n' && it != '\r');
             Span::new(at, at + next.map_or(0, char::len_utf8))
         }
     }

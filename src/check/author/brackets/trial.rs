@@ -158,7 +158,10 @@ impl<'a> Trial<'a> {
             }
             TokenKind::Dots => {
                 if let Some((_, dots, _)) = &mut self.number {
-                    *dots += words.chars().map(|it| if it == '.' { 1 } else { 3 }).sum::<u32>();
+                    *dots += words
+                        .chars()
+                        .map(|it| if it == '.' { 1 } else { 3 })
+                        .sum::<u32>();
                 }
             }
             TokenKind::Word => self.word(words, at),
@@ -208,7 +211,11 @@ impl<'a> Trial<'a> {
             None => {
                 // Beside nothing: all of it is not read.
                 inner.state = State::Ended;
-                if self.levels.last().is_some_and(|top| top.state != State::Ended) {
+                if self
+                    .levels
+                    .last()
+                    .is_some_and(|top| top.state != State::Ended)
+                {
                     self.fault(at, Fault::Other);
                 }
             }

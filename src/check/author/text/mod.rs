@@ -1,6 +1,7 @@
 //! The text of a game beside the lesson that was made of it: comments and variations without an
 //! end, variations at the wrong move, words among the moves. The findings there get better words.
 
+pub(super) mod blank_lines;
 mod brackets;
 mod earlier;
 mod line_starts;
