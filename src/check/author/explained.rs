@@ -16,8 +16,6 @@ pub(super) struct Told {
 pub(super) enum Explained {
     /// Every finding that begins within these bytes.
     Within(Span),
-    /// Findings that begin within these bytes and depend on the line in which moves are read.
-    Reading(Span),
     /// A finding with this code there.
     One(Code, Span),
 }
@@ -94,25 +92,9 @@ impl Explained {
         let begins_in = |span: &Span| (span.from..span.to).contains(&finding.span.from);
         match self {
             Explained::Within(span) => begins_in(span),
-            Explained::Reading(span) => begins_in(span) && !stands_by_itself(finding.code),
             Explained::One(code, span) => finding.code == *code && finding.span == *span,
         }
     }
-}
-
-/// Whether a finding does not depend on the line that its place is in.
-fn stands_by_itself(code: Code) -> bool {
-    matches!(
-        code,
-        Code::OpenComment
-            | Code::BraceInside
-            | Code::BadTag
-            | Code::StrayCharacter
-            | Code::BadNag
-            | Code::WordAmiss
-            | Code::NoSuchSquare
-            | Code::AsWritten
-    )
 }
 
 #[cfg(test)]
@@ -148,7 +130,7 @@ mod tests {
         let told = Told {
             finding: finding(Code::OpenVariation, 2),
             explains: vec![
-                Explained::Reading(Span::new(5, 9)),
+                Explained::Within(Span::new(5, 6)),
                 Explained::One(Code::EndsInSilence, Span::new(1, 2)),
             ],
         };

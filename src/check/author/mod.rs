@@ -19,6 +19,9 @@ use crate::lesson::{Lesson, validate};
 use crate::notation::{Game, Syntax, parse};
 use crate::text::{Code, Finding, Findings, Severity, Source, limits};
 
+/// Within how many bytes after a number the move after its own is.
+const NEXT_MOVE: u32 = 24;
+
 /// A text whose games are checked one after the other: some things only show across them.
 pub struct File {
     heads: Heads,
@@ -105,14 +108,19 @@ impl File {
         if settled.iter().any(is_loose) {
             doubted(&mut settled);
         }
-        // Where a move cannot be played, what a number should be is a guess.
-        let is_bad =
-            |it: &Finding| it.severity() == Severity::Error && it.code != Code::LocatorNone;
-        if settled.iter().any(is_bad) {
-            for finding in settled.iter_mut() {
-                if finding.code == Code::WrongNumber {
-                    finding.fix = None;
-                }
+        // Where the next move cannot be played, what a number should be is a guess.
+        let bad: Vec<u32> = settled
+            .iter()
+            .filter(|it| it.severity() == Severity::Error)
+            .map(|it| it.span.from)
+            .collect();
+        for finding in settled.iter_mut() {
+            let from = finding.span.from;
+            let next = bad.partition_point(|&at| at <= from);
+            if finding.code == Code::WrongNumber
+                && bad.get(next).is_some_and(|&at| at < from + NEXT_MOVE)
+            {
+                finding.fix = None;
             }
         }
         settled

@@ -7,7 +7,6 @@ mod earlier;
 mod line_starts;
 mod swallowed;
 mod unbraced;
-mod unclosed;
 
 use self::line_starts::LineStart;
 use super::explained::Told;
@@ -47,8 +46,7 @@ impl<'a> Text<'a> {
 /// What only text and lesson together show.
 pub(super) fn told(source: &Source, game: &Game, lesson: &Lesson, found: &Findings) -> Vec<Told> {
     let text = Text::new(source, game, lesson, found);
-    let mut told = unclosed::unclosed(&text);
-    told.extend(brackets::by_number(&text));
+    let mut told = brackets::by_number(&text);
     told.extend(swallowed::swallowed(&text));
     told.extend(earlier::earlier(&text));
     told.extend(unbraced::unbraced(&text));
