@@ -3,6 +3,7 @@
 
 mod candidates;
 mod edit;
+mod parentheses;
 mod quotes;
 mod search;
 mod tell;

@@ -17,6 +17,10 @@ pub(in crate::check::author) fn blank_line(source: &Source, game: &Game) -> Opti
     items.sort_unstable_by_key(|span| span.from);
     for pair in items.windows(2) {
         let (from, to) = (pair[0].to, pair[1].from);
+        // Comments to the end of their lines often have lines of their own.
+        if pair.iter().any(|it| source.slice(*it).starts_with(';')) {
+            continue;
+        }
         let gap = source.slice(Span { from, to });
         let mut ends = gap.match_indices('\n');
         let Some((first, _)) = ends.next() else {
