@@ -30,9 +30,11 @@ impl Candidates<'_> {
     fn after(&self, at: usize) -> Option<usize> {
         let token = self.tokens.get(at)?;
         let next = self.tokens.get(at + 1).map(|it| it.kind);
-        let can = !matches!(token.kind, TokenKind::Number | TokenKind::Dots)
-            && !(token.kind == TokenKind::Result && next.is_none())
-            && next != Some(TokenKind::Nag);
+        let can = match token.kind {
+            TokenKind::Number | TokenKind::Dots => false,
+            TokenKind::Result if next.is_none() => false,
+            _ => next != Some(TokenKind::Nag),
+        };
         can.then_some(token.span.to as usize)
     }
 
