@@ -168,6 +168,22 @@ codes! {
     AsWritten = "P074", Hint;
     /// A diagram of a position that an open question hides.
     BehindQuestion = "P075", Hint;
+    /// A variation or a comment without its opening sign.
+    NotOpened = "P080", Error;
+    /// A parenthesis or brace in the wrong place, or one too many.
+    SignAmiss = "P081", Error;
+    /// Moves that are written twice, one after the other.
+    WrittenTwice = "P082", Error;
+    /// Two moves in each other's place.
+    WrongOrder = "P083", Error;
+    /// A question about one side at a position where the other is to move.
+    AsksOther = "P084", Warning;
+    /// Signs at one position that contradict each other.
+    SignsContradict = "P085", Warning;
+    /// An arrow from a square on which nothing stands.
+    ArrowFromEmpty = "P086", Warning;
+    /// A blank line among the moves.
+    BlankLine = "P087", Hint;
     /// A wrong answer that a question names and that is no legal move there, or is right.
     NotAmiss = "P090", Warning;
     /// A question that hides most of its lesson until it is answered.

@@ -45,3 +45,8 @@ pub const POSITIONS: usize = 10_000;
 /// Longest text of kept recall that is read, in bytes. That of as many positions as are kept is
 /// shorter.
 pub const PROGRESS_BYTES: usize = 4 * 1024 * 1024;
+
+/// Most bytes that are read again and again to find which bracket or brace of a file is missing, one
+/// too many, or in the wrong place; without an answer by then, each finding speaks for itself. A
+/// lesson of ten thousand bytes is read some hundred times, mostly in part.
+pub const BRACKET_BYTES: usize = 8 * 1024 * 1024;

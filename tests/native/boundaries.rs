@@ -17,6 +17,7 @@ const ENDS: &[&str] = &["web", "cli"];
 /// The rooms within them.
 const ROOMS: &[&str] = &[
     "check/author",
+    "check/author/brackets",
     "check/author/comments",
     "check/author/tags",
     "check/author/text",

@@ -16,8 +16,6 @@ pub(super) struct Told {
 pub(super) enum Explained {
     /// Every finding that begins within these bytes.
     Within(Span),
-    /// Findings that begin within these bytes and depend on the line in which moves are read.
-    Reading(Span),
     /// A finding with this code there.
     One(Code, Span),
 }
@@ -28,6 +26,36 @@ impl Told {
         Told {
             finding,
             explains: Vec::new(),
+        }
+    }
+}
+
+/// The findings of a text whose slips are known: what would be found without them, and what was
+/// found before a place that no slip reaches. All else was there because of the slips.
+pub(super) fn without(
+    found: &Findings,
+    from: u32,
+    slips: Vec<Finding>,
+    left: Findings,
+) -> Findings {
+    let mut all = found.within(&(0..from));
+    for slip in slips {
+        all.push(slip);
+    }
+    all.extend(left);
+    all.sort();
+    all
+}
+
+/// Takes away fixes of what moves and numbers are where a bracket is amiss that nobody knows: with it
+/// in its place they may be right.
+pub(super) fn doubted(findings: &mut Findings) {
+    for finding in findings.iter_mut() {
+        if matches!(
+            finding.code,
+            Code::WrongNumber | Code::Dots | Code::Spelling | Code::NotAMove
+        ) {
+            finding.fix = None;
         }
     }
 }
@@ -64,25 +92,9 @@ impl Explained {
         let begins_in = |span: &Span| (span.from..span.to).contains(&finding.span.from);
         match self {
             Explained::Within(span) => begins_in(span),
-            Explained::Reading(span) => begins_in(span) && !stands_by_itself(finding.code),
             Explained::One(code, span) => finding.code == *code && finding.span == *span,
         }
     }
-}
-
-/// Whether a finding does not depend on the line that its place is in.
-fn stands_by_itself(code: Code) -> bool {
-    matches!(
-        code,
-        Code::OpenComment
-            | Code::BraceInside
-            | Code::BadTag
-            | Code::StrayCharacter
-            | Code::BadNag
-            | Code::WordAmiss
-            | Code::NoSuchSquare
-            | Code::AsWritten
-    )
 }
 
 #[cfg(test)]
@@ -118,7 +130,7 @@ mod tests {
         let told = Told {
             finding: finding(Code::OpenVariation, 2),
             explains: vec![
-                Explained::Reading(Span::new(5, 9)),
+                Explained::Within(Span::new(5, 6)),
                 Explained::One(Code::EndsInSilence, Span::new(1, 2)),
             ],
         };

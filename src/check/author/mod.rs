@@ -2,32 +2,77 @@
 //! and its comments.
 
 mod across_games;
+mod brackets;
 mod comments;
 mod early_result;
 mod explained;
+mod signs;
 mod tags;
 mod text;
 mod ways_out;
 
 use self::across_games::Heads;
 use self::early_result::End;
-use self::explained::settle;
+use self::explained::{doubted, settle};
 use super::{lesson, values};
-use crate::lesson::Lesson;
-use crate::notation::Game;
-use crate::text::{Findings, Source};
+use crate::lesson::{Lesson, validate};
+use crate::notation::{Game, Syntax, parse};
+use crate::text::{Code, Finding, Findings, Severity, Source, limits};
+
+/// Within how many bytes after a number the move after its own is.
+const NEXT_MOVE: u32 = 24;
 
 /// A text whose games are checked one after the other: some things only show across them.
-#[derive(Default)]
 pub struct File {
     heads: Heads,
     before: Option<End>,
+    /// Up to where the findings are told: words that only a lost brace makes games are no games.
+    told_to: u32,
+    /// How many bytes may still be read to find a bracket.
+    left: usize,
+}
+
+impl Default for File {
+    fn default() -> File {
+        File {
+            heads: Heads::default(),
+            before: None,
+            told_to: 0,
+            left: limits::BRACKET_BYTES,
+        }
+    }
 }
 
 impl File {
     /// The findings of reading the next game, and of all passes over it, in the order of their
     /// places.
     pub fn game(
+        &mut self,
+        source: &Source,
+        game: &Game,
+        lesson: Option<&Lesson>,
+        found: Findings,
+    ) -> Findings {
+        if game.span.from < self.told_to {
+            return Findings::default();
+        }
+        let mended =
+            lesson.and_then(|it| brackets::mended(source, game, it, &found, &mut self.left));
+        if let Some(mended) = mended {
+            self.told_to = mended.to;
+            self.before = None;
+            let mut findings = mended.findings;
+            if let Some(finding) = self.heads.next(source, game) {
+                findings.push(finding);
+                findings.sort();
+            }
+            return findings;
+        }
+        self.as_it_is(source, game, lesson, found)
+    }
+
+    /// The same for a game whose brackets are right, or cannot be helped.
+    fn as_it_is(
         &mut self,
         source: &Source,
         game: &Game,
@@ -49,7 +94,36 @@ impl File {
         self.before = End::of(game, lesson);
         let mut all = found;
         all.extend(findings);
-        settle(all, told)
+        let mut settled = settle(all, told);
+        let is_loose = |it: &Finding| {
+            matches!(
+                it.code,
+                Code::OpenVariation
+                    | Code::StrayClose
+                    | Code::NoMoveBeside
+                    | Code::OpenComment
+                    | Code::BraceInside
+            ) || it.code == Code::StrayCharacter && source.slice(it.span).contains('}')
+        };
+        if settled.iter().any(is_loose) {
+            doubted(&mut settled);
+        }
+        // Where the next move cannot be played, what a number should be is a guess.
+        let bad: Vec<u32> = settled
+            .iter()
+            .filter(|it| it.severity() == Severity::Error)
+            .map(|it| it.span.from)
+            .collect();
+        for finding in settled.iter_mut() {
+            let from = finding.span.from;
+            let next = bad.partition_point(|&at| at <= from);
+            if finding.code == Code::WrongNumber
+                && bad.get(next).is_some_and(|&at| at < from + NEXT_MOVE)
+            {
+                finding.fix = None;
+            }
+        }
+        settled
     }
 }
 
@@ -58,12 +132,37 @@ pub fn game(source: &Source, game: &Game, lesson: Option<&Lesson>, found: Findin
     File::default().game(source, game, lesson, found)
 }
 
+/// The findings of a text that is read without looking for brackets.
+fn read(source: &Source) -> Findings {
+    let (syntax, mut written) = parse(source);
+    written.sort();
+    let mut file = File::default();
+    let mut all = Findings::default();
+    for at in 0..syntax.games.len() {
+        let bytes = syntax.bytes_of(at);
+        let one = Syntax {
+            games: vec![syntax.games[at].clone()], // `at` is below their number
+        };
+        let (lessons, played) = validate(source, &one);
+        let mut found = written.within(&bytes);
+        found.extend(played);
+        let lesson = lessons.first().and_then(Option::as_ref);
+        all.extend(file.as_it_is(source, &one.games[0], lesson, found));
+    }
+    all.sort();
+    all
+}
+
 /// The findings of the passes that need not know the earlier ones.
 fn one(source: &Source, game: &Game, lesson: &Lesson) -> Findings {
     let mut findings = ways_out::added(source, lesson, lesson::whole(source, lesson));
     findings.extend(values::of_tags(source, game));
     findings.extend(tags::tags(source, game, lesson));
     findings.extend(comments::comments(lesson));
+    findings.extend(signs::signs(lesson));
+    if let Some(finding) = text::blank_lines::blank_line(source, game) {
+        findings.push(finding);
+    }
     findings
 }
 

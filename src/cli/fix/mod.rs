@@ -6,7 +6,7 @@ pub mod edits;
 use self::edits::{Change, Edits};
 use super::each_game::{Read, read};
 use super::files::{self, Text, Unreadable};
-use crate::text::Source;
+use crate::text::{Fix, Source};
 use std::convert::Infallible;
 use std::fs::{self, Metadata, OpenOptions};
 use std::io::{self, Write};
@@ -112,7 +112,8 @@ fn all_of(text: Text) -> (Read, Vec<Change>) {
         for finding in part.findings.iter() {
             // Whatever a fix replaces: words of the author are never taken away.
             let fix = finding.fix.as_ref();
-            if let Some(fix) = fix.filter(|fix| !part.source.slice(fix.span).contains(['{', ';'])) {
+            let keeps = |fix: &&Fix| keeps_words(part.source.slice(fix.span), &fix.text);
+            if let Some(fix) = fix.filter(keeps) {
                 let end = line_end(text, fix.span.from as usize);
                 changes.push(Change {
                     span: fix.span,
@@ -124,6 +125,15 @@ fn all_of(text: Text) -> (Read, Vec<Change>) {
         Ok::<(), Infallible>(())
     });
     (read, changes)
+}
+
+/// Whether a fix leaves the words of comments as they are: it changes none, or moves brackets only.
+fn keeps_words(old: &str, new: &str) -> bool {
+    let bare = |text: &str| -> String {
+        let is_word = |it: &char| !matches!(it, '(' | ')' | '{' | '}' | ' ' | '\n');
+        text.chars().filter(is_word).collect()
+    };
+    !old.contains(['{', ';']) || bare(old) == bare(new)
 }
 
 /// The line end that the text has next to a place.

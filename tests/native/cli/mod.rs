@@ -17,7 +17,7 @@ fn findings_are_shown_with_their_line_their_place_and_the_way_out() {
     let done = run(&fixtures(), &["check", "mistakes.pgn"]);
     let wanted = fs::read_to_string(fixtures().join("mistakes.txt")).expect("the wanted text");
     assert_eq!(done.out, wanted);
-    let counts = "5 errors, 4 warnings, 2 hints in 1 file; check --fix fixes 2\n";
+    let counts = "5 errors, 4 warnings, 2 hints in 1 file; check --fix fixes 1\n";
     assert_eq!(done.err, counts);
     assert_eq!(done.code, 1);
 }

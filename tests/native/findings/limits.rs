@@ -41,6 +41,20 @@ fn every_limit_is_named_by_a_test() {
 }
 
 #[test]
+fn a_bracket_is_looked_for_in_no_more_bytes_than_the_limit() {
+    let related = |length: usize| {
+        let words = "x".repeat(length);
+        let text = format!("1. e4 {{{words}}} e5 (1... c5 2. Nf3 {{x}} 2. d4 {{y}} *");
+        let found = read(&text).findings;
+        let open = of(&found, Code::OpenVariation);
+        assert_eq!(open.len(), 1);
+        open[0].related.len()
+    };
+    assert!(related(100) > 0, "the place of its end");
+    assert_eq!(related(limits::BRACKET_BYTES), 0, "none is looked for");
+}
+
+#[test]
 fn a_text_as_long_as_the_limit_is_read_and_one_byte_more_is_not() {
     let text = |length: usize| {
         let (start, end) = ("1. e4 {", "} *");

@@ -65,7 +65,7 @@ fn what_is_written_reads_back_as_the_same_lesson() {
         "[FEN \"r3k2r/8/8/8/8/8/8/R3K2R b KQkq - 3 7\"] 7... O-O-O+ 8. O-O -- 9. Ra7 *",
         "1. e4 ;to } the end\n;and on\n e5 {} ( ;x }\n 1... c5 ; y }\n) *",
         "{%escaped?} 1. d4 {one\n\n%two\n\nthree %four} d5 *",
-        "1. e4 {Ask: what? Hint: this. Because: that.} e5 {@c5 and @!e2-e4\n\nChoose: for peace} *",
+        "1. e4 {Ask: what? Hint: this. Because: that.} e5 {@c5 and @!d2-d4\n\nChoose: for peace} *",
         "*",
         "$4 {weak start} 1. a3?? *",
     ];

@@ -1,5 +1,7 @@
 //! Comments: words and signs in them that do nothing, moves that they name, and what they ask.
 
+mod arrows;
+mod asks_other;
 mod hides_much;
 mod keywords;
 mod left_out;
@@ -19,6 +21,8 @@ pub(super) fn comments(lesson: &Lesson) -> Findings {
     findings.extend(stray_markup::stray_markup(lesson));
     findings.extend(prompt_reveals::prompts(lesson));
     findings.extend(left_out::left_out(lesson));
+    findings.extend(asks_other::asks_other(lesson));
+    findings.extend(arrows::arrows(lesson));
     findings.extend(wrong_answers::wrong(lesson));
     findings.extend(hides_much::hides_much(lesson));
     findings

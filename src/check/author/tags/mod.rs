@@ -64,12 +64,31 @@ fn name(tags: &Tags, tag: &Tag) -> Option<Finding> {
     let known = ATTRIBUTES.iter().filter(|row| row.tagged == Tagged::Lesson);
     // The standard's own tags, which a start position needs.
     let mut known = known.map(|row| row.tag).chain(["SetUp"]);
+    if let Some(meant) = known.clone().find(|known| is_slip(written, known)) {
+        if tags.get(meant).is_some() {
+            return None;
+        }
+        let message = format!("the tag {written} does nothing: nothing reads a tag of that name");
+        return find(message, format!("did you mean {meant}"));
+    }
     let meant = known.find(|known| known.eq_ignore_ascii_case(written))?;
     if meant == written || tags.get(meant).is_some() {
         return None;
     }
     let message = format!("the tag {written} does nothing: capitals count in the names of tags");
     find(message, format!("did you mean {meant}"))
+}
+
+/// Whether a name is another with two letters in the wrong order; other likenesses may be chance.
+fn is_slip(written: &str, known: &str) -> bool {
+    let (one, other) = (written.as_bytes(), known.as_bytes());
+    let Some(at) = one.iter().zip(other).position(|(one, other)| one != other) else {
+        return false;
+    };
+    one.len() == other.len()
+        && one.len() > at + 1
+        && (one[at], one[at + 1]) == (other[at + 1], other[at])
+        && one[at + 2..] == other[at + 2..]
 }
 
 /// Where the reader begins, if the lesson has no such place.

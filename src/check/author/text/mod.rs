@@ -1,12 +1,12 @@
 //! The text of a game beside the lesson that was made of it: comments and variations without an
 //! end, variations at the wrong move, words among the moves. The findings there get better words.
 
+pub(super) mod blank_lines;
 mod brackets;
 mod earlier;
 mod line_starts;
 mod swallowed;
 mod unbraced;
-mod unclosed;
 
 use self::line_starts::LineStart;
 use super::explained::Told;
@@ -46,8 +46,7 @@ impl<'a> Text<'a> {
 /// What only text and lesson together show.
 pub(super) fn told(source: &Source, game: &Game, lesson: &Lesson, found: &Findings) -> Vec<Told> {
     let text = Text::new(source, game, lesson, found);
-    let mut told = unclosed::unclosed(&text);
-    told.extend(brackets::by_number(&text));
+    let mut told = brackets::by_number(&text);
     told.extend(swallowed::swallowed(&text));
     told.extend(earlier::earlier(&text));
     told.extend(unbraced::unbraced(&text));

@@ -1,0 +1,272 @@
+//! Brackets and braces that are lost, doubled or in the wrong place: the change with which the rest
+//! of the game plays says where. What was found only because of it is left out.
+
+mod candidates;
+mod edit;
+mod parentheses;
+mod quotes;
+mod search;
+mod tell;
+mod trial;
+mod words;
+
+use self::edit::Edit;
+use self::quotes::{Splice, quotes};
+use self::search::search;
+use super::explained::{doubted, without};
+use crate::lesson::{Lesson, validate};
+use crate::notation::{Game, ItemKind, Syntax, parse};
+use crate::text::{Code, Finding, Findings, Severity, Source, Span};
+
+/// Most slips of one game that are looked for.
+const SLIPS: usize = 3;
+
+/// The findings of a game with slips of brackets.
+pub(super) struct Mended {
+    /// The slips, and all else that is found in the text without them.
+    pub(super) findings: Findings,
+    /// Up to where they speak of the text.
+    pub(super) to: u32,
+}
+
+/// Looks for slips of brackets in a game; none if it has none, or if none explains what was found.
+/// `left` is how many bytes may still be read for it.
+pub(super) fn mended(
+    source: &Source,
+    game: &Game,
+    lesson: &Lesson,
+    found: &Findings,
+    left: &mut usize,
+) -> Option<Mended> {
+    let from = game.span.from as usize;
+    let region = region(source, game);
+    let head = source.slice(Span::new(from, region.from as usize));
+    let mut slips: Vec<Finding> = Vec::new();
+    let mut splices: Vec<Splice> = Vec::new();
+    for (finding, splice) in quotes(head) {
+        slips.push(moved(finding, from));
+        splices.push(splice);
+    }
+    if slips.is_empty() && !is_amiss(source, game, found) {
+        return None;
+    }
+    let new_head = spliced(head, &splices);
+    let mut text = source.slice(region).to_owned();
+    let mut made: Vec<Made> = Vec::new();
+    // With other tags the game may begin elsewhere.
+    let again = (!slips.is_empty()).then(|| lesson_of(&format!("{new_head}{text}")));
+    let read = match &again {
+        Some(again) => again.as_ref(),
+        None => Some(lesson),
+    };
+    let (tags, mut brackets) = (slips.len(), 0);
+    while let Some(lesson) = read.filter(|_| brackets < SLIPS) {
+        let (start, letters) = (&lesson.node(0).position, lesson.letters());
+        if is_paired(&text)
+            && let Some((finding, splice)) = words::words(&text, start, letters, left)
+        {
+            let is_whole = finding.fix.is_some();
+            slips.push(moved(placed(finding, &made), region.from as usize));
+            text = spliced(&text, core::slice::from_ref(&splice));
+            made.push(Made::Words(splice));
+            brackets += 1;
+            if is_whole {
+                break;
+            }
+            continue;
+        }
+        let Some(answer) = search(&text, start, letters, left) else {
+            break;
+        };
+        let Some(&edit) = answer.edits.first() else {
+            break;
+        };
+        let is_alone = brackets == 0 && answer.is_certain;
+        let finding = tell::tell(&text, &answer.edits, is_alone);
+        slips.push(moved(placed(finding, &made), region.from as usize));
+        text = edit.tail(&text, 0);
+        made.push(Made::Sign(edit));
+        brackets += 1;
+        if answer.left == 0 {
+            break;
+        }
+    }
+    if brackets > 0 {
+        let mended = Source::new("", format!("{new_head}{text}"));
+        // Counted as the reader meets them: the search counts what looks odd too.
+        if weight(&super::read(&mended)) + brackets > weight(found) + held_braces(source, game) {
+            slips.truncate(tags);
+            made.clear();
+            text = source.slice(region).to_owned();
+            brackets = 0;
+        }
+    }
+    if tags + brackets == 0 {
+        return None;
+    }
+    let is_whole = brackets == 0 || slips.last().is_some_and(|it| it.fix.is_some());
+    let offset = new_head.len();
+    let mended = Source::new(source.name(), format!("{new_head}{text}"));
+    let mut rest = super::read(&mended);
+    if !is_whole {
+        doubted(&mut rest);
+    }
+    for finding in rest.iter_mut() {
+        each_span(finding, |span| {
+            let back = |at: u32| {
+                let at = at as usize;
+                match at.checked_sub(offset) {
+                    Some(at) => back(&made, at) + head.len(),
+                    None => spliced_back(&splices, at),
+                }
+            };
+            *span = Span::new(back(span.from) + from, back(span.to) + from);
+        });
+    }
+    Some(Mended {
+        findings: without(found, game.span.from, slips, rest),
+        to: region.to,
+    })
+}
+
+/// A change that was made to find the next slip.
+enum Made {
+    Sign(Edit),
+    Words(Splice),
+}
+
+/// Where a byte of a text with some changes is in the text as it was.
+fn back(made: &[Made], at: usize) -> usize {
+    made.iter().rev().fold(at, |at, made| match made {
+        Made::Sign(edit) => edit.back(at),
+        Made::Words(splice) => spliced_back(core::slice::from_ref(splice), at),
+    })
+}
+
+/// A finding about a text with some changes, at its place in the text as it was.
+fn placed(mut finding: Finding, made: &[Made]) -> Finding {
+    each_span(&mut finding, |span| {
+        *span = Span::new(back(made, span.from as usize), back(made, span.to as usize));
+    });
+    finding
+}
+
+/// Whether as many brackets and braces open as close; those in comments count too, because what
+/// matters is whether one of them may be missing.
+fn is_paired(text: &str) -> bool {
+    let count = |sign| text.matches(sign).count();
+    count('(') == count(')') && count('{') == count('}')
+}
+
+/// A text with some changes, which are in the order of their places.
+fn spliced(text: &str, splices: &[Splice]) -> String {
+    let (mut new, mut at) = (String::new(), 0);
+    for splice in splices {
+        new.push_str(&text[at..splice.from]);
+        new.push_str(&splice.text);
+        at = splice.to;
+    }
+    new.push_str(&text[at..]);
+    new
+}
+
+/// Where a byte of the changed text is in the text as it was.
+fn spliced_back(splices: &[Splice], at: usize) -> usize {
+    let (mut old, mut new) = (0, 0);
+    for splice in splices {
+        let kept = splice.from - old;
+        if at < new + kept {
+            break;
+        }
+        let within = at - new - kept;
+        if within < splice.text.len() {
+            return (splice.from + within).min(splice.to);
+        }
+        new += kept + splice.text.len();
+        old = splice.to;
+    }
+    old + (at - new)
+}
+
+/// The first game of a text.
+fn lesson_of(text: &str) -> Option<Lesson> {
+    let source = Source::new("", text);
+    let (syntax, _) = parse(&source);
+    let first = syntax.games.into_iter().next()?;
+    let one = Syntax { games: vec![first] };
+    validate(&source, &one).0.into_iter().next()?
+}
+
+/// Whether something was found that a bracket can be the reason of.
+fn is_amiss(source: &Source, game: &Game, found: &Findings) -> bool {
+    weight(found) > 0 || held_braces(source, game) > 0
+}
+
+/// How much was found that a bracket can be the reason of.
+fn weight(found: &Findings) -> usize {
+    let counts = |it: &&Finding| match it.code {
+        Code::BadTag | Code::TooManyTags | Code::LocatorNone | Code::LocatorSeveral => false,
+        Code::WrongNumber | Code::BraceInside => true,
+        _ => it.severity() == Severity::Error,
+    };
+    found.iter().filter(counts).count()
+}
+
+/// How many comments hold the beginning of another.
+fn held_braces(source: &Source, game: &Game) -> usize {
+    let items = game.lines.iter().flat_map(|line| &line.items);
+    let holds = items.filter(|item| {
+        let words = source.slice(item.span);
+        item.kind == ItemKind::Comment && words.starts_with('{') && words[1..].contains('{')
+    });
+    holds.count()
+}
+
+/// From the first word after the tags to the tags of the next game: a lost brace may make games of
+/// words, or swallow games.
+fn region(source: &Source, game: &Game) -> Span {
+    let text = source.text();
+    let mut from = game.span.from as usize;
+    if let Some(tag) = game.tags.last() {
+        from = from.max(tag.span.to as usize);
+    }
+    loop {
+        let rest = &text[from..];
+        let words = rest.trim_start();
+        from += rest.len() - words.len();
+        // A tag that could not be read.
+        if !words.starts_with('[') {
+            break;
+        }
+        from += words.find('\n').unwrap_or(words.len());
+    }
+    let (mut at, mut is_blank) = (from, false);
+    for line in text[from..].split_inclusive('\n') {
+        if is_blank && line.starts_with('[') && line.trim_end().ends_with("\"]") {
+            break;
+        }
+        is_blank = line.trim().is_empty();
+        at += line.len();
+    }
+    let end = text[from..at].trim_end().len() + from;
+    Span::new(from, end)
+}
+
+/// A finding about a part of a text that begins at a byte of it.
+fn moved(mut finding: Finding, by: usize) -> Finding {
+    each_span(&mut finding, |span| {
+        *span = Span::new(span.from as usize + by, span.to as usize + by);
+    });
+    finding
+}
+
+fn each_span(finding: &mut Finding, mut change: impl FnMut(&mut Span)) {
+    let message = &mut **finding;
+    change(&mut message.span);
+    for related in &mut message.related {
+        change(&mut related.span);
+    }
+    if let Some(fix) = &mut message.fix {
+        change(&mut fix.span);
+    }
+}

@@ -1,0 +1,88 @@
+//! Questions about what one side does at a position where the other is to move.
+
+use crate::lesson::reason::phrases::side;
+use crate::lesson::{Lesson, NodeId};
+use crate::text::{Code, Finding, Findings};
+use shakmaty::{Color, Position};
+
+/// The questions of a lesson that ask the side which is not to move.
+pub(super) fn asks_other(lesson: &Lesson) -> Findings {
+    let mut findings = Findings::default();
+    for &id in lesson.commented() {
+        findings_of(lesson, id, &mut findings);
+    }
+    findings
+}
+
+fn findings_of(lesson: &Lesson, id: NodeId, findings: &mut Findings) {
+    let node = lesson.node(id);
+    let Some(ask) = node.ask() else {
+        return;
+    };
+    let turn = node.position.turn();
+    if asked(ask.prompt.text()) != Some(!turn) {
+        return;
+    }
+    let (mover, other) = (side(turn), side(!turn));
+    let message = format!("this asks about {other}, and {mover} is to move here");
+    let help = match node.parent {
+        Some(parent) if parent > 0 && !node.children.is_empty() => {
+            format!("put it after the move before this, or after {mover}'s next move")
+        }
+        _ => format!("put it after {mover}'s move"),
+    };
+    findings.push(Finding::new(Code::AsksOther, ask.word, message).with_help(help));
+}
+
+/// The one side whose move a prompt asks for, in so many words.
+fn asked(prompt: &str) -> Option<Color> {
+    let lower = prompt.to_ascii_lowercase();
+    let words: Vec<&str> = lower
+        .split(|it: char| !it.is_ascii_alphabetic())
+        .filter(|it| !it.is_empty())
+        .collect();
+    let color = |word: &str| match word {
+        "white" => Some(Color::White),
+        "black" => Some(Color::Black),
+        _ => None,
+    };
+    let verb = |word: &str| {
+        matches!(
+            word,
+            "does" | "can" | "should" | "must" | "will" | "would" | "could"
+        )
+    };
+    let mut found = None;
+    for (at, word) in words.iter().enumerate() {
+        let Some(color) = color(word) else {
+            continue;
+        };
+        let before = at.checked_sub(1).is_some_and(|at| verb(words[at]));
+        let asks = words[..at]
+            .iter()
+            .any(|it| matches!(*it, "how" | "what" | "where" | "which"));
+        let to_move = words.get(at + 1) == Some(&"to")
+            && matches!(words.get(at + 2), Some(&"move" | &"play"));
+        if before && asks || to_move {
+            if found.is_some_and(|it| it != color) {
+                return None;
+            }
+            found = Some(color);
+        }
+    }
+    found
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::check::author::given::codes;
+
+    #[test]
+    fn a_question_is_about_the_side_to_move() {
+        let of = |ask: &str| codes(&format!("1. e4 {{Ask: {ask}}} e5 {{x}} *"));
+        assert_eq!(of("How does White press?"), ["P084"]);
+        assert_eq!(of("White to move?"), ["P084"]);
+        assert!(of("How does Black answer?").is_empty());
+        assert!(of("What did White threaten, and what should Black do?").is_empty());
+    }
+}
