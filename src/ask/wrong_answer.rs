@@ -5,6 +5,7 @@ use crate::lesson::place::number::unnumbered;
 use crate::lesson::{Attempt, Lesson, NodeId, attempt_word};
 use crate::notation::comment::keyword::Part;
 use crate::notation::comment::passage::Passage;
+use crate::text::run;
 use core::ops::Range;
 use shakmaty::Move;
 
@@ -29,9 +30,9 @@ pub fn wrong_answers(lesson: &Lesson, node: NodeId) -> Vec<WrongAnswer<'_>> {
         let text = part.says.text();
         let rest = unnumbered(text).unwrap_or(text).trim_start();
         let from = text.len() - rest.len();
-        let ends = |letter: char| letter.is_whitespace() || matches!(letter, ',' | ':' | ';');
-        let word = rest.split(ends).next().unwrap_or_default();
-        let word = word.trim_end_matches('.');
+        let is_word = |byte| !matches!(byte, b' ' | b'\n' | b',' | b':' | b';');
+        let word = rest.get(..run(rest, is_word)).unwrap_or_default();
+        let word = word.strip_suffix('.').unwrap_or(word);
         list.push(WrongAnswer {
             says: &part.says,
             word: from..from + word.len(),

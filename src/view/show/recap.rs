@@ -7,7 +7,7 @@ use crate::lesson::{Lesson, NodeId};
 use crate::notation::Comment;
 use crate::notation::comment::keyword::Lead;
 use crate::notation::comment::passage::{Paragraph, Passage};
-use crate::text::limits;
+use crate::text::{limits, split};
 use crate::view::moves::{MoveView, move_view};
 use crate::view::words::sentence::first_sentence;
 use shakmaty::{Color, Position};
@@ -157,7 +157,11 @@ fn thought(words: &str) -> &str {
     let mut rest = words;
     while !rest.is_empty() {
         let sentence = first_sentence(rest);
-        if sentence.split(' ').filter(|word| !word.is_empty()).count() >= THOUGHT {
+        let mut words = 0;
+        for word in split(sentence, b' ') {
+            words += usize::from(!word.is_empty());
+        }
+        if words >= THOUGHT {
             return sentence;
         }
         rest = rest.get(sentence.len()..).unwrap_or_default().trim_start();
