@@ -39,8 +39,8 @@ pub(super) fn mended(
     left: &mut usize,
 ) -> Option<Mended> {
     let from = game.span.from as usize;
-    let region = region(source, game);
-    let head = source.slice(Span::new(from, region.from as usize));
+    let begin = after_tags(source, game);
+    let head = source.slice(Span::new(from, begin));
     let mut slips: Vec<Finding> = Vec::new();
     let mut splices: Vec<Splice> = Vec::new();
     for (finding, splice) in quotes(head) {
@@ -50,6 +50,9 @@ pub(super) fn mended(
     if slips.is_empty() && !is_amiss(source, game, found) {
         return None;
     }
+    // Many games may be one after the other without tags: each looks for the end of them all.
+    let region = Span::new(begin, end(source, begin));
+    trial::spend(left, region.range().len())?;
     let new_head = spliced(head, &splices);
     let mut text = source.slice(region).to_owned();
     let mut made: Vec<Made> = Vec::new();
@@ -222,9 +225,8 @@ fn held_braces(source: &Source, game: &Game) -> usize {
     holds.count()
 }
 
-/// From the first word after the tags to the tags of the next game: a lost brace may make games of
-/// words, or swallow games.
-fn region(source: &Source, game: &Game) -> Span {
+/// Where the first word after the tags of a game is.
+fn after_tags(source: &Source, game: &Game) -> usize {
     let text = source.text();
     let mut from = game.span.from as usize;
     if let Some(tag) = game.tags.last() {
@@ -240,6 +242,13 @@ fn region(source: &Source, game: &Game) -> Span {
         }
         from += words.find('\n').unwrap_or(words.len());
     }
+    from
+}
+
+/// Where the tags of the next game begin, or the text ends: a lost brace may make games of words, or
+/// swallow games.
+fn end(source: &Source, from: usize) -> usize {
+    let text = source.text();
     let (mut at, mut is_blank) = (from, false);
     for line in text[from..].split_inclusive('\n') {
         if is_blank && line.starts_with('[') && line.trim_end().ends_with("\"]") {
@@ -248,8 +257,7 @@ fn region(source: &Source, game: &Game) -> Span {
         is_blank = line.trim().is_empty();
         at += line.len();
     }
-    let end = text[from..at].trim_end().len() + from;
-    Span::new(from, end)
+    text[from..at].trim_end().len() + from
 }
 
 /// A finding about a part of a text that begins at a byte of it.

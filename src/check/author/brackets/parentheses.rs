@@ -76,10 +76,9 @@ impl Candidates<'_> {
     /// A parenthesis that was moved into a comment beside, where it has no other half.
     fn hidden(&mut self, sign: Sign, places: Vec<usize>) {
         let letter = sign.letter();
-        let (opens, closes) = ('(', ')');
         for comment in self.comments_near() {
             let words = self.slice(&comment);
-            if words.matches(opens).count() == words.matches(closes).count() {
+            if is_paired(words) {
                 continue;
             }
             for (at, _) in words.match_indices(letter).take(SLIPPED) {
@@ -140,4 +139,18 @@ impl Candidates<'_> {
             }
         }
     }
+}
+
+/// Whether each parenthesis of some words has its other half.
+fn is_paired(words: &str) -> bool {
+    let mut open = 0;
+    for byte in words.bytes() {
+        match byte {
+            b'(' => open += 1,
+            b')' if open == 0 => return false,
+            b')' => open -= 1,
+            _ => {}
+        }
+    }
+    open == 0
 }

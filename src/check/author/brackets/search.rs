@@ -107,7 +107,9 @@ pub(super) fn search(
         let at = best.2.first();
         text[..at].trim_end().ends_with('{') || text[at + 1..].trim_start().starts_with('{')
     };
-    let is_certain = best.0.faults == 0 && is_plain && rest.iter().all(is_worse);
+    // Of a sign that is in the wrong place nobody knows how far it went.
+    let is_moved = best.2.put.is_some() && best.2.taken.is_some();
+    let is_certain = best.0.faults == 0 && !is_moved && is_plain && rest.iter().all(is_worse);
     // Of the ends of a comment those that leave moves in it are none.
     let best = *best;
     let is_end = best.2.sign == Sign::End && best.2.taken.is_none();

@@ -44,7 +44,8 @@ pub(super) fn words(
         }
     }
     let (score, mut finding, splice) = found?;
-    if score.faults == 0 {
+    // Of two moves in the wrong order the numbers may be right, and a bracket be missing.
+    if score.faults == 0 && finding.code != Code::WrongOrder {
         let span = Span::new(splice.from, splice.to);
         finding = finding.with_fix(span, splice.text.clone());
     }

@@ -20,7 +20,7 @@ pub(super) fn arrows(lesson: &Lesson) -> Findings {
 
 fn of_comment(lesson: &Lesson, id: NodeId, comment: &Comment, findings: &mut Findings) {
     let board = lesson.node(id).position.board();
-    let text = comment.text();
+    let mut named = None;
     for passage in comment.passages().filter(|it| !it.is_plain()) {
         for piece in passage.paragraphs().flat_map(Paragraph::pieces) {
             let Does::Marks(mark) = piece.does else {
@@ -30,10 +30,14 @@ fn of_comment(lesson: &Lesson, id: NodeId, comment: &Comment, findings: &mut Fin
                 continue;
             };
             // Where the words name the square too, a piece may come to it first.
-            let name = from.to_string();
-            if board.piece_at(from).is_some() || text.matches(&name).count() > 1 {
+            if board.piece_at(from).is_some() {
                 continue;
             }
+            let named = named.get_or_insert_with(|| named_squares(comment.text()));
+            if named[from as usize] > 1 {
+                continue;
+            }
+            let name = from.to_string();
             let place = match id {
                 0 => "at the start".to_owned(),
                 _ => format!("after {}", lesson.numbered(id)),
@@ -42,6 +46,17 @@ fn of_comment(lesson: &Lesson, id: NodeId, comment: &Comment, findings: &mut Fin
             findings.push(Finding::new(Code::ArrowFromEmpty, piece.span, message));
         }
     }
+}
+
+/// How often a text names each square.
+fn named_squares(text: &str) -> [u32; 64] {
+    let mut named = [0; 64];
+    for pair in text.as_bytes().windows(2) {
+        if let (file @ b'a'..=b'h', rank @ b'1'..=b'8') = (pair[0], pair[1]) {
+            named[usize::from(rank - b'1') * 8 + usize::from(file - b'a')] += 1;
+        }
+    }
+    named
 }
 
 #[cfg(test)]
