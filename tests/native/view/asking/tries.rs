@@ -112,8 +112,7 @@ fn a_choice_that_is_right_beside_others_names_them_with_their_conditions() {
 }
 
 #[test]
-fn hints_go_from_the_authors_words_to_piece_square_and_move_and_the_last_can_be_heard_again()
- {
+fn hints_go_from_the_authors_words_to_piece_square_and_move_and_the_last_can_be_heard_again() {
     let lesson = lesson(TEXT);
     let mut state = at(&lesson, "2.Nf3");
     let mut heard = Vec::new();
