@@ -194,19 +194,20 @@ impl Recall {
     /// too where they were asked before; where that is all that is left, the line ends.
     fn go_on(&mut self, lesson: &Lesson, effects: &mut Vec<Effect>) {
         self.has_slipped = false;
+        let way = self.scope.way(lesson, self.target);
+        let here = way.iter().position(|&id| id == self.node);
+        let mut on = here.map_or(way.len(), |here| here + 1);
         while !self.scope.is_new(lesson, self.node) {
-            let way = self.scope.way(lesson, self.target);
-            let here = way.iter().position(|&id| id == self.node);
-            let rest = way.get(here.map_or(way.len(), |here| here + 1)..);
-            let rest = rest.unwrap_or_default();
-            let is_asked = self.scope.is_asked(lesson, self.node);
+            let rest = way.get(on..).unwrap_or_default();
             let Some(&next) = rest.first() else {
                 return self.end_line(lesson, effects);
             };
+            let is_asked = self.scope.is_asked(lesson, self.node);
             if is_asked && !rest.iter().any(|&id| self.scope.is_new(lesson, id)) {
                 self.see(rest);
                 return self.end_line(lesson, effects);
             }
+            on += 1;
             self.node = next;
             self.scope.see(next);
             effects.push(Effect::Replied(next));

@@ -1,7 +1,7 @@
 //! `Not:` in questions: a wrong answer has to be a legal move that is not right.
 
 use crate::ask::{WrongAnswer, answers, wrong_answers};
-use crate::lesson::{Attempt, Lesson};
+use crate::lesson::{Attempt, Lesson, Tried};
 use crate::text::{Code, Finding, Findings, quote};
 
 /// The wrong answers of a lesson's questions that cannot be given, or are right, or of which
@@ -9,10 +9,9 @@ use crate::text::{Code, Finding, Findings, quote};
 pub(super) fn wrong(lesson: &Lesson) -> Findings {
     let mut findings = Findings::default();
     for &id in lesson.commented() {
-        let right = answers(lesson, id, &[]);
         for wrong in wrong_answers(lesson, id) {
-            let is_right = |tried: &crate::lesson::Tried| {
-                let mut right = right.iter();
+            let is_right = |tried: &Tried| {
+                let mut right = answers(lesson, id, &[]).into_iter();
                 right.any(|answer| Some(answer.played) == tried.played)
             };
             let (message, help) = match &wrong.attempt {
