@@ -29,7 +29,7 @@ pub(super) fn wrong(lesson: &Lesson) -> Findings {
                 ),
                 Attempt::Played(_) => continue,
                 Attempt::Refused(reason) => (
-                    format!("no reader can answer so: {}", reason.message),
+                    format!("this answer cannot be played: {}", reason.message),
                     "after `Not:` comes a legal move of the side that is asked".to_owned(),
                 ),
                 Attempt::Promotes | Attempt::NoMove => no_move(&wrong),
