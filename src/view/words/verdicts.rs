@@ -5,7 +5,7 @@ use super::{Word, Words};
 use crate::ask::Verdict;
 use crate::ask::open_question::Hint;
 use crate::lesson::rules::square_name;
-use crate::lesson::{Lesson, NodeId};
+use crate::lesson::{Idea, Lesson, NodeId};
 use crate::notation::Comment;
 use crate::text::{Listed, join};
 use crate::view::moves::number;
@@ -107,6 +107,16 @@ pub fn judged_said(words: &Words, lesson: &Lesson, judged: &Judged) -> String {
 pub fn hint_said(words: &Words, position: &Chess, hint: &Hint) -> String {
     match hint {
         Hint::Words(text) => written(text, words),
+        Hint::Idea(idea) => words
+            .get(match idea {
+                Idea::Mate => Word::IdeaMate,
+                Idea::Unguarded(_) => Word::IdeaUnguarded,
+                Idea::AttacksTwo => Word::IdeaAttacksTwo,
+                Idea::Check => Word::IdeaCheck,
+                Idea::Pinned(_) => Word::IdeaPinned,
+                Idea::Guards(_) => Word::IdeaGuards,
+            })
+            .to_owned(),
         Hint::Piece(square) => {
             let kind = position.board().role_at(*square);
             let piece = kind.map_or("", |kind| role(words, kind));

@@ -50,6 +50,7 @@ impl<'a> Reader<'a> {
             Effect::Replied => self.state.way.last().expect("a reply").san.clone(),
             Effect::Hinted => match self.state.hint.as_ref().expect("a hint") {
                 Hint::Words(words) => words.text().to_owned(),
+                Hint::Idea(idea) => format!("{idea:?}"),
                 Hint::Piece(square) => format!("from {square}"),
                 Hint::Square(square) => format!("to {square}"),
                 Hint::Move(san) => format!("play {san}"),

@@ -1,16 +1,18 @@
-//! What recap and recall make of the choices of 500 lessons by chance, written down for
-//! `tests/oracles/choices.py`, which works it out anew with python-chess.
+//! What recap and recall make of the choices of 500 lessons by chance, and what hints say of moves
+//! by chance, written down for `tests/oracles/choices.py` and `ideas.py`, which work it out anew
+//! with python-chess.
 
 use crate::support::chance::Chance;
 use crate::support::lesson;
 use plyline::ask::answers;
 use plyline::ask::recall::{Intent, Recall, Stage, update};
 use plyline::ask::schedule::Progress;
-use plyline::lesson::{Lesson, NodeId};
+use plyline::lesson::rules::{EnPassantForm, fen};
+use plyline::lesson::{Idea, Lesson, NodeId, idea};
 use plyline::view::{Says, recap};
 use serde_json::{Value, json};
 use shakmaty::san::SanPlus;
-use shakmaty::{Chess, Color, Position};
+use shakmaty::{CastlingMode, Chess, Color, Position};
 use std::fmt::Write;
 use std::fs;
 use std::path::Path;
@@ -134,5 +136,46 @@ fn recap_and_recall_follow_the_choices_of_lessons_by_chance() {
     assert!(seen.0 > 1_000 && seen.1 > 1_000, "{seen:?}");
     if let Ok(folder) = std::env::var("PLYLINE_CHOICES") {
         fs::write(Path::new(&folder).join("choices.jsonl"), told).expect("a folder to write to");
+    }
+}
+
+/// Games by chance for hints, and their moves.
+const GAMES: u64 = 200;
+const PLIES: usize = 60;
+
+#[test]
+fn each_idea_of_a_hint_is_met_in_games_by_chance() {
+    let mut told = String::new();
+    let mut seen = [0; 6];
+    for seed in 1..=GAMES {
+        let mut chance = Chance::new(seed);
+        let mut at = Chess::default();
+        for _ in 0..PLIES {
+            let legal = at.legal_moves();
+            if legal.is_empty() {
+                break;
+            }
+            for &played in &legal {
+                let (ix, name, square) = match idea(&at, played) {
+                    Some(Idea::Mate) => (0, "mate", None),
+                    Some(Idea::Unguarded(square)) => (1, "unguarded", Some(square)),
+                    Some(Idea::AttacksTwo) => (2, "attacks two", None),
+                    Some(Idea::Check) => (3, "check", None),
+                    Some(Idea::Pinned(square)) => (4, "pinned", Some(square)),
+                    Some(Idea::Guards(square)) => (5, "guards", Some(square)),
+                    None => continue,
+                };
+                seen[ix] += 1;
+                let fen = fen(&at, EnPassantForm::Legal);
+                let uci = played.to_uci(CastlingMode::Standard);
+                let square = square.map(|square| square.to_string()).unwrap_or_default();
+                let _ = writeln!(told, "{fen}\t{uci}\t{name}\t{square}");
+            }
+            at.play_unchecked(legal[chance.below(legal.len())]);
+        }
+    }
+    assert!(seen.iter().all(|&count| count > 20), "{seen:?}");
+    if let Ok(folder) = std::env::var("PLYLINE_CHOICES") {
+        fs::write(Path::new(&folder).join("ideas.txt"), told).expect("a folder to write to");
     }
 }

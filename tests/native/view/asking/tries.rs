@@ -112,11 +112,12 @@ fn a_choice_that_is_right_beside_others_names_them_with_their_conditions() {
 }
 
 #[test]
-fn hints_go_from_the_authors_words_to_piece_square_and_move_and_the_last_can_be_heard_again() {
+fn hints_go_from_the_authors_words_to_the_idea_the_piece_the_square_and_the_move_and_the_last_can_be_heard_again()
+ {
     let lesson = lesson(TEXT);
     let mut state = at(&lesson, "2.Nf3");
     let mut heard = Vec::new();
-    for _ in 0..4 {
+    for _ in 0..5 {
         state = after(&lesson, state, &[Intent::Hint]);
         heard.push(said(&lesson, &state));
     }
@@ -124,6 +125,7 @@ fn hints_go_from_the_authors_words_to_piece_square_and_move_and_the_last_can_be_
         heard,
         [
             "a hint3 on b8.",
+            "Something is attacked and has no guard.",
             "The knight on b8 moves.",
             "It goes to c6.",
             "The move is 2\u{2026}Nc6."
@@ -144,7 +146,10 @@ fn a_hint_and_the_answer_say_that_they_have_led_back_from_a_refutation() {
     );
     assert!(hinted.waits() && !hinted.is_beside());
     let more = after(&lesson, hinted, &[Intent::Hint]);
-    assert_eq!(said(&lesson, &more), "The knight on b8 moves.");
+    assert_eq!(
+        said(&lesson, &more),
+        "Something is attacked and has no guard."
+    );
     // Also where there is no more to say than before.
     let known = [
         Intent::Hint,
