@@ -69,25 +69,6 @@ pub(super) fn diagram(words: &Words, figure: &Figure) -> Element {
         .child(caption(words, figure))
 }
 
-/// What is in the root of a reference: its own words and, over the page, a small board that
-/// opens at the sentence. Its spoken text is filled in when it is open.
-pub fn small(words: &Words, figure: &Figure) -> Vec<Element> {
-    let close = el("button")
-        .with("type", "button")
-        .with("popovertarget", "small")
-        .with("popovertargetaction", "hide")
-        .text(words.get(Word::Close));
-    let shown = el("div")
-        .with("id", "small")
-        .with("popover", "auto")
-        .with("role", "group")
-        .with("aria-label", words.get(Word::Board).to_owned())
-        .child(diagram(words, figure).with("class", "still"))
-        .child(close)
-        .child(el("p").with("class", "said").with("role", "status"));
-    vec![el("slot"), shown]
-}
-
 fn caption(words: &Words, figure: &Figure) -> Element {
     let word = match (figure.is_aside, figure.is_against) {
         (_, true) => Word::AgainstAfter,
@@ -257,7 +238,15 @@ fn controls(words: &Words, figure: &Figure) -> Element {
     // nothing moves when they appear.
     let controls = match figure.is_apart {
         true => controls.children(others).children(steps),
-        false => controls.children(steps).children(others),
+        // The last two are shown only where the board has left its place to follow the reader.
+        false => controls
+            .children(steps)
+            .children(others)
+            .child(
+                button(words, Action::CopyLink).with("title", words.get(Word::LinkHere).to_owned()),
+            )
+            .child(button(words, Action::InText))
+            .child(button(words, Action::Leave)),
     };
     match figure.is_aside {
         true if waits(figure) => controls.child(word(Action::ToQuestion, true)),
@@ -284,6 +273,7 @@ fn desk(words: &Words, is_open: bool) -> Element {
     let questions = QUESTIONS.map(|action| el("li").child(button(words, action)));
     place
         .child(el("p").child(field).text(" ").child(enter))
+        .child(el("p").with("class", "words").text(words.get(Word::ByHand)))
         .child(listed(words, Word::Questions).children(questions))
 }
 

@@ -79,6 +79,16 @@ impl Mount {
         }
     }
 
+    /// Whether the board has left the text for the margin of the article, or for the window's edge:
+    /// its reader follows it in other sentences.
+    fn is_away(&self) -> bool {
+        let top = |selector: &str| {
+            self.find(selector)
+                .map_or(0.0, |element| element.get_bounding_client_rect().top())
+        };
+        self.find(".margin[popover]").is_some() || top(".margin") + AROUND < top(".lesson")
+    }
+
     /// The current row of the outline.
     fn mark_row(&self, lesson: &Lesson, from: NodeId, to: NodeId) {
         let rows = [from, to].map(|node| view::current_row(lesson, node));
@@ -339,7 +349,7 @@ impl Mounted {
             };
             focus(place.find(next).as_ref());
         }
-        if follow && !in_grid {
+        if follow && !in_grid && (in_text || !place.is_away()) {
             self.bring();
         }
         // An answer or a list may have pushed what has the focus out of sight.

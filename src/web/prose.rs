@@ -1,21 +1,18 @@
 //! What the page says of places of a lesson: the moves that its sentences name, and
 //! single references.
 
-use super::morph::morph;
 use super::mounted::Mounted;
 use super::to_page;
 use crate::edge;
 use crate::lesson::place::address;
 use crate::lesson::prose::misplaced;
 use crate::lesson::{Place, prose};
-use crate::markup;
 use crate::text::{Findings, Source, join};
 use crate::view::{self, Mode, wording};
 use core::ops::Range;
 use js_sys::Array;
 use wasm_bindgen::JsValue;
 use wasm_bindgen::prelude::wasm_bindgen;
-use web_sys::ShadowRoot;
 
 #[wasm_bindgen]
 impl Mounted {
@@ -77,15 +74,6 @@ impl Mounted {
         }
         list.set(0, to_page(&edge::findings(&Source::new("", ""), &findings)));
         list
-    }
-
-    /// Draws the board that opens at a sentence, of what the lesson shows now, into the root of a
-    /// reference. Returns the text to be spoken.
-    pub fn small(&self, root: &ShadowRoot) -> Option<String> {
-        let lesson = self.lesson.as_ref()?;
-        let shown = view::figure(&self.words, lesson, &self.state);
-        morph(root, &markup::small(&self.words, &shown));
-        Some(shown.said)
     }
 }
 

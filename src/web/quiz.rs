@@ -2,7 +2,7 @@
 
 use super::mounted::Mounted;
 use super::to_page;
-use crate::view::{Asking, Effect, Intent, actions};
+use crate::view::{Asking, Effect, Intent, Report, actions};
 use wasm_bindgen::JsValue;
 use wasm_bindgen::prelude::wasm_bindgen;
 
@@ -28,13 +28,20 @@ impl Mounted {
 
     /// Carries out what needs only a word; a separate export for each would cost the page a hundred
     /// bytes: the name of an action of the reader, as `hint`, `show`, `again`, `open`, `back`,
-    /// `turn`; `copied`, or `lost` where something could not be. True when it changed something,
-    /// which an unknown word never does.
-    pub fn ask(&mut self, what: &str) -> bool {
-        let intent = match what {
-            "copied" => Some(Intent::Copied(true)),
-            "lost" => Some(Intent::Copied(false)),
-            _ => actions::named(what),
+    /// `turn`; or what the page reports: `copied`, `lost` where the position could not be, with a
+    /// text where that link could not be, `nowhere` where the address names no place by that text.
+    /// True when it changed something, which an unknown word never does.
+    pub fn ask(&mut self, what: &str, text: Option<String>) -> bool {
+        let report = match (what, text) {
+            ("copied", _) => Some(Report::Copied),
+            ("lost", None) => Some(Report::NotCopied),
+            ("lost", Some(link)) => Some(Report::NotLinked(link)),
+            ("nowhere", Some(run)) => Some(Report::NoPlace(run)),
+            _ => None,
+        };
+        let intent = match report {
+            Some(report) => Some(Intent::Report(report)),
+            None => actions::named(what),
         };
         intent.is_some_and(|intent| !self.step(intent).is_empty())
     }

@@ -5,7 +5,7 @@ use plyline::ask::recall::Recall;
 use plyline::ask::schedule::Progress;
 use plyline::lesson::Lesson;
 use plyline::lesson::place::address::follow;
-use plyline::view::{Command, Intent, Keeping, Memory};
+use plyline::view::{Command, Intent, Keeping, Memory, Report};
 use shakmaty::{Color, Role, Square};
 
 /// Makes an intent of one kind; none if the lesson has nothing that it could be about.
@@ -81,7 +81,10 @@ kinds! {
     (chance, lesson) 1 Intent::Fold(_) => {
         Some(Intent::Fold(chance.below(lesson.lines.len() + 2) as u32))
     };
-    (chance, _) 1 Intent::Copied(_) => Some(Intent::Copied(chance.one_in(2)));
+    (chance, _) 1 Intent::Report(_) => Some(Intent::Report(match chance.one_in(2) {
+        true => Report::Copied,
+        false => Report::NoPlace("9.Qh5".to_owned()),
+    }));
     (_, _) 1 Intent::Hint => Some(Intent::Hint);
     (_, _) 1 Intent::Show(None) => Some(Intent::Show(None));
     (chance, lesson) 1 Intent::Show(Some(_)) => {

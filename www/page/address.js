@@ -40,7 +40,9 @@ const find = (id) => id && page.querySelector(`ply-line#${CSS.escape(id)}`);
 /** Whether addresses name this lesson, and not another with its id. */
 const isNamed = ({ element }) => find(element.id) === element;
 
-const enter = (reading, run) => run !== undefined && reading.enter(String(run), "address");
+function enter(reading, run) {
+  if (run !== undefined && !reading.enter(String(run), "address")) reading.miss(String(run));
+}
 
 let shown = null; // the address that was brought into sight
 
@@ -66,6 +68,7 @@ export function opened(reading) {
 function follow(runtime) {
   clearTimeout(timer);
   timer = 0;
+  paragraph = undefined;
   const known = history.state?.plyline; // an entry of ours; the browser scrolls to where it was left
   for (const line of page.querySelectorAll("ply-line[id]")) {
     const reading = runtime.of(line);
@@ -83,6 +86,7 @@ export function heedAddress(runtime) {
 let timer = 0; // while a step waits to be written
 let waiting = null; // the reading of that step
 let jumped = -PAUSE; // when the last entry was made
+let paragraph; // whose links this entry is for
 
 function write(how, reading, was) {
   const { id } = reading.element;
@@ -110,14 +114,16 @@ function replace() {
 
 /**
  * A reader has moved a lesson: a step replaces the entry, soon; a jump makes one, also where it
- * leads to what is shown already.
+ * leads to what is shown already. All links of a paragraph share one entry.
  */
-export function moved(reading, jump = false, changed = true) {
+export function moved(reading, jump = false, changed = true, from = undefined) {
   const { element } = reading;
   if (!isNamed(reading) || element.closest('[data-plyline-address~="off"]')) return;
   if (!changed && runFor(element) === reading.run()) return;
   const now = performance.now();
-  if (!jump || now - jumped < PAUSE) {
+  const isShared = from && from === paragraph;
+  if (jump) paragraph = from;
+  if (!jump || isShared || now - jumped < PAUSE) {
     if (timer && waiting !== reading) replace();
     waiting = reading;
     timer ||= setTimeout(replace, PAUSE);

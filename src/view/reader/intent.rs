@@ -52,8 +52,8 @@ pub enum Intent {
     Shut,
     /// A variation is folded, or opened again.
     Fold(LineId),
-    /// Something was copied, or could not be.
-    Copied(bool),
+    /// The page says how something went that only it can do.
+    Report(Report),
     /// A hint for the question, a stronger one each time.
     Hint,
     /// The answer to the question, or to that at a node of the lesson.
@@ -68,6 +68,19 @@ pub enum Intent {
     Stop,
     /// What is kept of the recall has changed.
     Memory(Memory),
+}
+
+/// How something went that only the page can do.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Report {
+    /// It was copied.
+    Copied,
+    /// The browser did not allow copying.
+    NotCopied,
+    /// The same, of the link to the position, which is this one.
+    NotLinked(String),
+    /// The page's address names no place of the lesson by this run.
+    NoPlace(String),
 }
 
 /// A question about the position.

@@ -1,7 +1,7 @@
 //! Where a reader is, in what kind of element, and what is in hand.
 
 use super::asking::{Asking, Judged};
-use super::intent::Command;
+use super::intent::{Command, Report};
 use super::recalling::Recalling;
 use crate::ask::open_question::Hint;
 use crate::lesson::{Lesson, LineId, NodeId, Reason, Tried};
@@ -92,8 +92,8 @@ pub enum Notice {
     Answer(Command),
     /// Words that are neither a move nor a question.
     NotUnderstood(String),
-    /// Whether something was copied.
-    Copied(bool),
+    /// How something went that only the page can do.
+    Report(Report),
     /// The board was turned: spoken only, for it can be seen.
     Turned,
     /// The answer to a try at a question.

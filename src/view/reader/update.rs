@@ -22,7 +22,7 @@ pub fn update(
     let mut effects = Vec::new();
     let speaks = matches!(
         intent,
-        Intent::Typed(_) | Intent::Play(_) | Intent::Ask(_) | Intent::Copied(_) | Intent::Move(..)
+        Intent::Typed(_) | Intent::Play(_) | Intent::Ask(_) | Intent::Report(_) | Intent::Move(..)
     );
     if speaks {
         after.notice = None;
@@ -197,7 +197,7 @@ fn at_board(
         Intent::Desk => state.desk = !state.desk,
         Intent::Shut => state.shut = !state.shut,
         Intent::Fold(line) => fold(lesson, state, line),
-        Intent::Copied(done) => state.notice = Some(Notice::Copied(done)),
+        Intent::Report(report) => state.notice = Some(Notice::Report(report)),
         _ => {} // it means nothing here
     }
 }

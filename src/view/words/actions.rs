@@ -94,7 +94,11 @@ actions! {
     // Shown in its place when it was pressed, so that a second press at once keeps the progress.
     KeepIt KeepIt "spare" No None;
     ForgetIt ForgetIt "erase" No None;
+    // The board that follows the reader's eye: back to its place, with the reader or without.
+    InText InText "text" No None;
+    Leave Close "leave" No None;
     // What can be taken along.
+    CopyLink CopyLink "link" No None;
     CopyFen CopyFen "fen" No None;
     CopyPgn CopyPgn "pgn" No None;
     SavePgn SavePgn "save" No None;

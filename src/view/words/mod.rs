@@ -63,6 +63,12 @@ words! {
     SavePgn "savePgn" "save the lesson (PGN)";
     Copied "copied" "Copied.";
     NotCopied "notCopied" "The browser did not allow copying. This is the position: {fen}";
+    CopyLink "copyLink" "link";
+    LinkHere "linkHere" "copy the link to this position";
+    NotLinked "notLinked" "The browser did not allow copying. This is the link: {link}";
+    NoPlace "noPlace" "The address names \u{201c}{run}\u{201d}, which is no place in this lesson.";
+    InText "inText" "in the lesson";
+    ByHand "byHand" "Tap a piece and then its square, or hold it and drag it.";
     Games "games" "Lessons in this file";
     Game "game" "Lesson {number}";
     // Questions.

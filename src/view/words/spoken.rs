@@ -11,7 +11,7 @@ use crate::lesson::rules::{self, EnPassantForm, square_name};
 use crate::lesson::{Lesson, attackers, enumerate, reach};
 use crate::notation::Comment;
 use crate::text::{Listed, join};
-use crate::view::reader::intent::Command;
+use crate::view::reader::intent::{Command, Report};
 use crate::view::reader::state::{Last, Mode, Notice, State};
 use shakmaty::{Chess, Color, Position, Square};
 
@@ -144,10 +144,16 @@ fn notice_said(words: &Words, lesson: &Lesson, state: &State, notice: &Notice) -
         }
         Notice::Against | Notice::Recalled => return recalled::said(words, lesson, state),
         Notice::Hint(hint) => return hint_said(words, state.position(lesson), hint),
-        Notice::Copied(true) => return words.get(Word::Copied).to_owned(),
-        Notice::Copied(false) => {
-            let fen = rules::fen(state.position(lesson), EnPassantForm::Legal);
-            return words.fill(Word::NotCopied, &[("fen", &fen)]);
+        Notice::Report(report) => {
+            return match report {
+                Report::Copied => words.get(Word::Copied).to_owned(),
+                Report::NotCopied => {
+                    let fen = rules::fen(state.position(lesson), EnPassantForm::Legal);
+                    words.fill(Word::NotCopied, &[("fen", &fen)])
+                }
+                Report::NotLinked(link) => words.fill(Word::NotLinked, &[("link", link)]),
+                Report::NoPlace(run) => words.fill(Word::NoPlace, &[("run", run)]),
+            };
         }
         Notice::Turned => {
             let below = state.side.fold_wb(Word::WhiteBelow, Word::BlackBelow);

@@ -249,7 +249,7 @@ fn something_is_always_said_and_what_is_told_twice_is_another_text() {
         walk(text, 10_000, |lesson, before, intent, after, _| {
             let said = |state| plyline::view::words::spoken::said(&words, lesson, state);
             assert!(!said(after).trim().is_empty(), "{intent:?}");
-            let asks = matches!(intent, Intent::Ask(_) | Intent::Copied(_));
+            let asks = matches!(intent, Intent::Ask(_) | Intent::Report(_));
             if asks && before.notice == after.notice {
                 assert_ne!(said(before), said(after), "{intent:?}");
                 told_again += 1;

@@ -1,6 +1,7 @@
 //! A reader moves: by clicks, keys and hand, in the list, the map and the address.
 
 pub mod address;
+pub mod eye;
 pub mod hand;
 pub mod in_text;
 pub mod keyboard;
@@ -16,4 +17,5 @@ pub const FILES: &[File] = &[
     ("walking", walking::CASES),
     ("in_text", in_text::CASES),
     ("address", address::CASES),
+    ("eye", eye::CASES),
 ];

@@ -1,12 +1,19 @@
 // <ply-line>: a lesson. The page's address follows its reader, articles and references lead to its
 // places, and its reader chooses among the games of its file.
 
-import { moved, opened } from "../address.js";
+import { addressOf, moved, opened } from "../address.js";
+import { page } from "../document.js";
 import { reflect } from "../reflect.js";
+import { copy } from "../source.js";
+import { Beside, heedRoom } from "./beside.js";
+import { comeBack } from "./dock.js";
+import { lessonOf } from "./lessons.js";
 import { Reading } from "./reading.js";
 
 class LineReading extends Reading {
   #prose = []; // what was found in an article around it
+  #beside = new Beside();
+  #paragraph; // that of the link which moves it
 
   given() {
     return { ...super.given(), id: this.element.id || undefined };
@@ -22,11 +29,40 @@ class LineReading extends Reading {
   }
 
   moved(jump, changed) {
-    moved(this, jump, changed);
+    moved(this, jump, changed, this.#paragraph);
+  }
+
+  get sheets() {
+    return [this.#beside.sheet];
+  }
+
+  /** Finds the board's place beside an article; true if it has one. */
+  settle() {
+    const { element, runtime } = this;
+    heedRoom(runtime.present);
+    const isNamed = () => [...page.querySelectorAll("ply-prose, ply-ref")].some((one) => lessonOf(one) === element);
+    return this.#beside.find(element, this.lesson?.tags.Prose === "yes" || isNamed());
   }
 
   get others() {
     return this.#prose;
+  }
+
+  takes(what) {
+    if (what === "link") this.#copyLink();
+    else if (what === "leave" || what === "text") comeBack();
+    else return false;
+    if (what === "text") {
+      this.reveal();
+      this.root.querySelector(".move[aria-current]")?.focus({ preventScroll: true });
+    }
+    return true;
+  }
+
+  async #copyLink() {
+    const link = new URL(addressOf(this.element.id, this.run()), location.href).href;
+    const done = await copy(link);
+    this.act((mounted) => (done ? mounted.ask("copied") : mounted.ask("lost", link)));
   }
 
   take(target) {
@@ -39,8 +75,16 @@ class LineReading extends Reading {
   }
 
   /** Goes to the place of an address or a locator. False if it names none. */
-  enter(run, by) {
-    return this.act((mounted) => mounted.enter(run), by, by === "reader");
+  enter(run, by, paragraph) {
+    this.#paragraph = paragraph;
+    const entered = this.act((mounted) => mounted.enter(run), by, by === "reader");
+    this.#paragraph = undefined;
+    return entered;
+  }
+
+  /** Says that an address names none by this run. */
+  miss(run) {
+    this.act((mounted) => mounted.ask("nowhere", run));
   }
 
   /** The run in the address of where the reader is, or was before the last move. */
@@ -62,6 +106,7 @@ class LineReading extends Reading {
   /** An article has been read; what was found in one around the lesson is found in it too. */
   note(findings, isAround) {
     if (isAround) this.#prose = findings;
+    if (this.settle()) this.draw(); // it is beside the article, which may be in view before its lesson
     if (!this.isDebugged) return;
     if (isAround) findings.forEach(({ code, message }) => console.info(`plyline ${this.element.id}: ${code}: ${message}`));
     if (this.isDrawn && findings.length) this.draw(true);

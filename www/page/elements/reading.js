@@ -77,6 +77,12 @@ export class Reading {
   returned() {}
   /** A reader has moved the lesson, or jumped to a place that may be the same. */
   moved() {}
+  /** Sheets of its own, after that of all elements. */
+  get sheets() {
+    return [];
+  }
+  /** Where its parts are on the page; found before it is drawn. */
+  settle() {}
   /** What was found elsewhere about the lesson. */
   get others() {
     return [];
@@ -215,6 +221,7 @@ export class Reading {
     if (!this.mounted || (this.#drawn && !again)) return;
     const baked = (!this.#drawn && this.#root && element.getAttribute("data-plyline-baked")) || undefined;
     this.#dress();
+    this.settle();
     const language = element.closest("[lang]")?.lang ?? "";
     // Measured only now, because without its sheet the element is inline and has no width. A baked
     // page is taken over as it is.
@@ -234,7 +241,7 @@ export class Reading {
     const { element } = this;
     this.#root ??= element.attachShadow({ mode: "open" });
     this.#paper ??= new Paper(element, this.#internals);
-    this.#root.adoptedStyleSheets = [this.runtime.sheet, this.#paper.sheet];
+    this.#root.adoptedStyleSheets = [this.runtime.sheet, this.#paper.sheet, ...this.sheets];
     this.#paper.find();
     for (const child of [...this.#root.children]) if (child.localName === "link") child.remove();
     if (this.#drawn) return;

@@ -1,22 +1,12 @@
-// <ply-ref>: a place of a lesson named in a sentence. Its link moves the lesson, and where the
-// reader would not see that, a small board opens at the sentence.
+// <ply-ref>: a place of a lesson named in a sentence. Its link moves the lesson, whose board is then
+// in sight (dock.js).
 
 import { addressOf } from "../address.js";
 import { page } from "../document.js";
-import { findPaper } from "../paper.js";
 import { reflect } from "../reflect.js";
 import { Companion } from "./companion.js";
+import { heedDock, keepSeen, paragraphOf } from "./dock.js";
 import { isPlain, lessonOf } from "./lessons.js";
-
-// Milliseconds until an open board is announced, because a region that was hidden is not heard at
-// once.
-const CALM = 150;
-// Pixels between the board and the sentence, and the edges of the page.
-const GAP = 6;
-
-let open = null; // the board that was opened last
-let sentence = null; // the link that it was opened at
-let lesson = null; // whose board it is
 
 class RefCompanion extends Companion {
   #known = false; // a link made by the script needs no check
@@ -67,55 +57,17 @@ class RefCompanion extends Companion {
     const { element } = this;
     const link = event.target.closest("a");
     const line = link && element.contains(link) && isPlain(event) && lessonOf(element);
-    if (!line || !this.runtime.of(line).enter(element.getAttribute("at") ?? "start", "reader")) return;
+    if (!line) return;
+    const reading = this.runtime.of(line);
+    if (!reading.enter(element.getAttribute("at") ?? "start", "reader", paragraphOf(link))) return;
     event.preventDefault();
-    if (!isSeen(line)) this.#open(line, link);
+    keepSeen(reading, link);
   }
-
-  #open(line, link) {
-    const root = this.dress();
-    const said = this.lend((mounted) => mounted.small(root), line);
-    open = root.querySelector("[popover]");
-    if (!open?.showPopover) return open?.remove();
-    open.style.background = `var(--ply-paper, ${findPaper(this.element)})`;
-    // The focus in the closing board goes back to the sentence.
-    open.onbeforetoggle = ({ newState }) => {
-      if (newState === "closed" && root.activeElement) link.focus();
-    };
-    if (!open.matches(":popover-open")) open.showPopover();
-    [sentence, lesson] = [link, line];
-    place();
-    const region = open.querySelector("[role=status]");
-    setTimeout(() => (region.textContent = said), CALM);
-  }
-}
-
-// Under the sentence, above it where there is no room.
-function place() {
-  if (!open?.matches(":popover-open")) return;
-  const lines = sentence.getClientRects();
-  const [first, last] = [lines[0], lines[lines.length - 1]];
-  const { width, height } = open.getBoundingClientRect();
-  const left = Math.max(GAP, Math.min(last.left, page.documentElement.clientWidth - width - GAP));
-  const above = first.top - height - GAP;
-  const top = last.bottom + GAP + height > innerHeight && above >= 0 ? above : last.bottom + GAP;
-  open.style.left = `${left + scrollX}px`;
-  open.style.top = `${top + scrollY}px`;
-}
-
-/** Whether the reader sees a lesson's board, or most of it. */
-function isSeen(line) {
-  const { top, bottom, height } = line.shadowRoot?.querySelector(".plate")?.getBoundingClientRect() ?? {};
-  return height > 0 && top >= -height / 4 && bottom <= innerHeight + height / 4;
 }
 
 /** The class of <ply-ref>. */
 export function makeRef(PlyCompanion) {
-  if (page) addEventListener("resize", place);
-  // What is shown at a sentence is what the lesson shows, or nothing.
-  page?.addEventListener("ply-moved", (event) => {
-    if (open?.isConnected && event.composedPath()[0] === lesson) open.hidePopover();
-  });
+  if (page) heedDock();
 
   return reflect(
     class PlyRef extends PlyCompanion {
