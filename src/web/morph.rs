@@ -142,8 +142,9 @@ impl Morph {
                 continue;
             };
             let name = attribute.name();
-            // Whether a reader has opened something is the reader's.
-            if name != "open" && !wanted.attributes.iter().any(|(known, _)| *known == name) {
+            // Whether a reader has opened something is the reader's, and where the board is the page's.
+            let is_ours = !matches!(name.as_str(), "open" | "popover" | "style");
+            if is_ours && !wanted.attributes.iter().any(|(known, _)| *known == name) {
                 let _ = element.remove_attribute(&name);
             }
         }

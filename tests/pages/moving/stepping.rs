@@ -157,7 +157,7 @@ fn chosen_by_keyboard(browser: &Browser) {
         (0, "Nbd7", json!([null, "Nbd7", 8]), "cxd5"),
         (1, "Be7", json!(["B", "Be7", 8]), "e3"),
     ] {
-        browser.js("line().go('4.Bg5'); button('desk').focus()");
+        browser.js("line().go('4.Bg5'); inside('[data-take=link]').focus()");
         for _ in 0..=row {
             browser.press(TAB);
         }

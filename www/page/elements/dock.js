@@ -2,8 +2,6 @@
 // while that is in sight, else at the edge of the window, in the top layer, because the element is a
 // container and would hold what is fixed inside it.
 
-import { page } from "../document.js";
-
 // Pixels between the board, the links that it must not cover, and the window's edge.
 const GAP = 8;
 
@@ -81,27 +79,16 @@ function look() {
   if (!away.margin.isConnected || (top < innerHeight * 0.6 && bottom > innerHeight * 0.4)) comeBack();
 }
 
-/** Follows the reader, and what is drawn. */
+/** Follows the reader. */
 export function heedDock() {
   addEventListener("scroll", look, { passive: true });
   // Another width may have room beside the text.
   addEventListener("resize", () => {
     if (!away) return;
     const { reading, margin, link } = away;
-    const focused = reading.root.activeElement;
     comeBack();
-    if (isSeen(margin)) return;
-    leave(reading, margin, link);
-    focused?.focus({ preventScroll: true });
+    if (margin.isConnected && !isSeen(margin)) leave(reading, margin, link);
   });
-  for (const type of ["ply-moved", "ply-settled"]) {
-    page.addEventListener(type, (event) => {
-      if (!away || event.composedPath()[0] !== away.reading.element) return;
-      const { reading, margin, link } = away;
-      // Drawn again as a whole, it is in its place.
-      if (margin.isConnected && !margin.popover) leave(reading, margin, link);
-    });
-  }
   addEventListener(
     "keydown",
     ({ key }) => {
