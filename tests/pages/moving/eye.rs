@@ -66,6 +66,7 @@ fn frame(browser: &Browser, [width, height]: [u32; 2], path: &str) {
         "",
         &format!("<iframe title=\"a\" width={width} height={height} frameborder=0></iframe>"),
     );
+    browser.allow("Layout was forced"); // Firefox, of a page that is asked while it loads
     browser.open(&around);
     browser.js_with(
         "document.querySelector('iframe').src = given",
@@ -89,9 +90,10 @@ fn followed(browser: &Browser) {
              for (const at of [0, 5, 9, 14, 20, refs.length - 1]) {
                const link = refs[at].querySelector('a');
                // What nears the view is drawn, and takes its room.
-               for (let time = 0; time < 2; time += 1) {
+               for (let time = 0, top; time < 9 && (time < 2 || top !== box(link).top); time += 1) {
                  link.scrollIntoView({ block: 'center', behavior: 'instant' });
-                 await pause(150);
+                 ({ top } = box(link));
+                 await pause(200);
                }
                link.focus({ preventScroll: true });
                link.click();
@@ -167,6 +169,9 @@ fn beside(browser: &Browser) {
     let mut boards = Vec::new();
     for size in [[1024, 640], [1280, 900], [1920, 1080]] {
         frame(browser, size, PAGE);
+        browser.until(
+            "document.querySelector('iframe').contentDocument.querySelector('ply-line').shadowRoot",
+        );
         let found = in_frame(
             browser,
             "const paragraph = page.querySelector('ply-ref').closest('p');
