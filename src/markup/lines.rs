@@ -234,25 +234,30 @@ impl Text<'_> {
         list
     }
 
-    /// A comment's paragraph; a choice names the move it is of.
+    /// A comment's paragraph. A choice runs in as in a book: its condition in italics, then the move.
     fn paragraph(&self, paragraph: &Paragraph, of: Option<&MoveView>) -> Element {
         match paragraph.kind {
             Kind::Words => return self.push_pieces(el("p"), &paragraph.pieces),
             Kind::Choice => {}
         }
-        let into = el("p")
-            .with("class", "choice")
-            .child(el("b").text(self.words.get(Word::Choose)))
-            .text(": ")
-            .maybe(of.map(|of| el("b").child(shown(of))));
-        let Some(last) = paragraph.pieces.last() else {
-            return into.text(".");
+        let mut pieces = paragraph.pieces.clone();
+        if let Some(last) = pieces.last_mut() {
+            let end = last.text.trim_end().trim_end_matches('.').len();
+            last.text.truncate(end);
+        }
+        let when = match pieces.last() {
+            Some(_) => el("em").child(self.pieces(&pieces)),
+            None => el("em").text(self.words.get(Word::Choice)),
         };
-        let into = if of.is_some() { into.text(", ") } else { into };
-        let into = self.push_pieces(into, &paragraph.pieces);
-        match last.text.trim_end().ends_with(['.', '!', '?', '\u{2026}']) {
-            true => into,
-            false => into.text("."),
+        // A sign that ends the condition stands for the colon.
+        let between = match pieces.last() {
+            Some(last) if last.text.ends_with(['!', '?', '\u{2026}']) => " ",
+            _ => ": ",
+        };
+        let into = el("p").with("class", "choice").child(when);
+        match of {
+            Some(of) => into.text(between).child(el("b").child(shown(of))),
+            None => into.text("."),
         }
     }
 

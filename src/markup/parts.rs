@@ -44,14 +44,18 @@ pub(super) fn captioned(
     caption.text(turn)
 }
 
-/// A move with its number and signs, kept left to right and in one piece.
+/// A move with its number and signs, kept left to right and in one piece. Of `+=` and `=+` one half is set over the
+/// other.
 pub(super) fn shown(shown: &MoveView) -> Element {
     let number = shown.number.as_deref().unwrap_or_default();
-    el("bdi")
-        .with("dir", "ltr")
-        .text(number)
-        .text(&shown.san)
-        .text(&shown.signs)
+    let shown_move = el("bdi").with("dir", "ltr").text(number).text(&shown.san);
+    for stacked in ["+=", "=+"] {
+        if let Some((before, after)) = cut(&shown.signs, stacked) {
+            let stacked = el("span").with("class", "stacked").text(stacked);
+            return shown_move.text(before).child(stacked).text(after);
+        }
+    }
+    shown_move.text(&shown.signs)
 }
 
 /// Moves in a row, which may break between them.

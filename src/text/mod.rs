@@ -18,4 +18,5 @@ pub use source::{LineColumn, Source, not_utf8};
 pub use span::Span;
 pub use strings::{
     Listed, cut, find, has, is_letter, is_letter_or_digit, is_small, join, quote, run, split,
+    typeset,
 };

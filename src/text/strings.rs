@@ -97,6 +97,36 @@ pub fn run(text: &str, mut wanted: impl FnMut(u8) -> bool) -> usize {
     at
 }
 
+/// A text as a book sets it: three dots are one sign, the apostrophe between letters is curved, and
+/// no line ends after the hyphen of "f-pawn".
+pub fn typeset(text: &str) -> String {
+    let bytes = text.as_bytes();
+    let at_letter = |at: usize| bytes.get(at).is_some_and(u8::is_ascii_alphabetic);
+    let mut set = String::new();
+    let (mut from, mut at) = (0, 0);
+    while at < bytes.len() {
+        let after = at_letter(at.wrapping_sub(1)) && at_letter(at + 1);
+        let alone = !bytes
+            .get(at.wrapping_sub(2))
+            .is_some_and(u8::is_ascii_alphanumeric);
+        let (length, sign) = match bytes[at] {
+            b'.' if bytes[at..].starts_with(b"...") => (3, "\u{2026}"),
+            b'\'' if after => (1, "\u{2019}"),
+            // With a word joiner after it, which has no width and is not searched for.
+            b'-' if after && alone => (1, "-\u{2060}"),
+            _ => (0, ""),
+        };
+        if length > 0 {
+            set.push_str(&text[from..at]);
+            set.push_str(sign);
+            from = at + length;
+        }
+        at += length.max(1);
+    }
+    set.push_str(&text[from..]);
+    set
+}
+
 /// The start of a text, as long as a message quotes it: someone else's text may have megabytes.
 pub fn quote(text: &str) -> String {
     let mut letters = text.chars();
@@ -110,6 +140,18 @@ pub fn quote(text: &str) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_text_is_set_as_in_a_book() {
+        assert_eq!(typeset("7...Bd6 and ...g6"), "7\u{2026}Bd6 and \u{2026}g6");
+        assert_eq!(typeset("the king's 'side'"), "the king\u{2019}s 'side'");
+        assert_eq!(typeset("the f-pawn, e4-e5"), "the f-\u{2060}pawn, e4-e5");
+        assert_eq!(
+            typeset("counter-attack -\u{e4}.."),
+            "counter-attack -\u{e4}.."
+        );
+        assert_eq!(typeset("f-pawn's"), "f-\u{2060}pawn\u{2019}s");
+    }
 
     #[test]
     fn a_text_is_cut_where_it_first_has_another() {

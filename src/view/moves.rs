@@ -22,14 +22,17 @@ pub fn move_view(lesson: &Lesson, id: NodeId, numbered: bool) -> MoveView {
     let node = lesson.node(id);
     let before = &lesson.node(node.parent.unwrap_or(0)).position;
     let mut signs = String::new();
-    // Signs of the move come right after it, those of the position after a space.
+    // Signs of the move come right after it, the box after a narrow space, so that it is not taken for
+    // a character that is missing; those of the position after a space.
     for of_the_move in [true, false] {
         for &glyph in &node.nags {
             let sign = nag::sign(glyph);
             if nag::is_of_the_move(glyph) == of_the_move && !sign.is_empty() {
-                if !of_the_move {
-                    signs.push('\u{a0}');
-                }
+                signs.push_str(match sign {
+                    "\u{25a1}" => "\u{202f}",
+                    _ if of_the_move => "",
+                    _ => "\u{a0}",
+                });
                 signs.push_str(sign);
             }
         }

@@ -21,6 +21,7 @@
   board: "Brett",
   line: "Variante {label}",
   choose: "Empfohlen",
+  choice: "Die Wahl",
   unread: "Dieser Teil der Notation ließ sich nicht lesen",
   notes: "Für die Autorin oder den Autor",
   failed: "Das Brett kann hier nicht gezeigt werden; die Züge stehen darunter, wie sie geschrieben wurden.",

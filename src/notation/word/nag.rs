@@ -62,7 +62,7 @@ pub fn sign(nag: u8) -> &'static str {
         7 | 8 => "\u{25a1}",
         10..=12 => "=",
         13 => "\u{221e}",
-        // Not U+2A72 and U+2A71, which few fonts have.
+        // Not U+2A72 and U+2A71, which few fonts have; the style sheet sets one sign over the other.
         14 => "+=",
         15 => "=+",
         16 => "\u{b1}",

@@ -7,7 +7,7 @@ use crate::lesson::{Lesson, NodeId};
 use crate::notation::Comment;
 use crate::notation::comment::keyword::Lead;
 use crate::notation::comment::passage::{Paragraph, Passage};
-use crate::text::{limits, split};
+use crate::text::{limits, split, typeset};
 use crate::view::moves::{MoveView, move_view};
 use crate::view::words::sentence::first_sentence;
 use shakmaty::{Color, Position};
@@ -128,8 +128,8 @@ fn choice(lesson: &Lesson, id: NodeId) -> Choice {
     let node = lesson.node(id);
     Choice {
         shown: move_view(lesson, id, true),
-        condition: node.choice().map(Paragraph::words).unwrap_or_default(),
-        words: reason(&node.comments),
+        condition: typeset(&node.choice().map(Paragraph::words).unwrap_or_default()),
+        words: typeset(&reason(&node.comments)),
     }
 }
 
@@ -179,7 +179,7 @@ fn is_commented(lesson: &Lesson, id: NodeId) -> bool {
 /// The first paragraph without the signs that set it.
 fn plain(passage: &Passage) -> String {
     let paragraph = passage.paragraphs().next();
-    paragraph.map(Paragraph::words).unwrap_or_default()
+    typeset(&paragraph.map(Paragraph::words).unwrap_or_default())
 }
 
 #[cfg(test)]

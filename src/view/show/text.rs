@@ -4,6 +4,7 @@ use crate::lesson::{Lesson, NodeId};
 use crate::notation::comment::keyword::Lead;
 use crate::notation::comment::mark::Mark;
 use crate::notation::comment::passage::{self, Passage, Style};
+use crate::text::typeset;
 
 /// A paragraph.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -95,10 +96,10 @@ fn shown(lesson: Option<&Lesson>, passage: &Passage) -> Vec<Paragraph> {
                         && last.does == Does::Says
                         && does == Does::Says =>
                 {
-                    last.text.push_str(&piece.text);
+                    last.text.push_str(&typeset(&piece.text));
                 }
                 _ => pieces.push(Piece {
-                    text: piece.text.into_owned(),
+                    text: typeset(&piece.text),
                     style: piece.style,
                     does,
                 }),

@@ -44,6 +44,7 @@ words! {
     Board "board" "Board";
     Line "line" "line {label}";
     Choose "choose" "Recommended";
+    Choice "choice" "The choice";
     Unread "unread" "This part of the notation could not be read";
     Notes "notes" "For the author";
     Failed "failed" "The board cannot be shown here; the moves are below as they were written.";

@@ -10,7 +10,7 @@ use super::{Word, Words};
 use crate::lesson::rules::{self, EnPassantForm, square_name};
 use crate::lesson::{Lesson, attackers, enumerate, reach};
 use crate::notation::Comment;
-use crate::text::{Listed, join};
+use crate::text::{Listed, join, typeset};
 use crate::view::reader::intent::{Command, Report};
 use crate::view::reader::state::{Last, Mode, Notice, State};
 use shakmaty::{Chess, Color, Position, Square};
@@ -166,7 +166,7 @@ fn notice_said(words: &Words, lesson: &Lesson, state: &State, notice: &Notice) -
         Notice::Refused(reason) => {
             let own = words.named(reason.code.id());
             return match own.is_empty() {
-                true => capital(&reason.message) + ".",
+                true => capital(&typeset(&reason.message)) + ".",
                 false => own.to_owned(),
             };
         }

@@ -6,7 +6,7 @@ use crate::lesson::{Lesson, LineId, NodeId};
 use crate::notation::comment::keyword::Lead;
 use crate::notation::comment::mark::{Mark, MarkKind};
 use crate::notation::comment::passage::{Does, Paragraph, Passage};
-use crate::text::{Finding, Source, Span, find, is_letter_or_digit};
+use crate::text::{Finding, Source, Span, find, is_letter_or_digit, typeset};
 use crate::view::moves::move_view;
 use shakmaty::{Chess, Color, Piece, Position, Role, Square};
 
@@ -145,7 +145,7 @@ fn text(passage: &Passage, words: &Words, is_heard: bool) -> String {
             }
         }
         for piece in pieces {
-            text.push_str(&piece.text);
+            text.push_str(&typeset(&piece.text));
             if let Does::Marks(mark) = &piece.does
                 && is_heard
             {
@@ -163,7 +163,7 @@ pub(crate) fn first_words(lesson: &Lesson, id: NodeId) -> String {
         for said in said {
             let first = said.passages().next();
             if let Some(words) = first.and_then(shorten) {
-                return words;
+                return typeset(&words);
             }
         }
     }

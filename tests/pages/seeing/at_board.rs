@@ -286,11 +286,11 @@ fn home(browser: &Browser) {
 fn choice(browser: &Browser) {
     browser.show(
         SCRIPT,
-        "<ply-line><pre>1. e4 e5 {Sound. Choose: } (1... c5 {Sharp.\n\nChoose: if you like a fight}) 2. Nf3 *</pre></ply-line>",
+        "<ply-line><pre>1. e4 {Choose:} e5 {Sound. Choose: } (1... c5 {Sharp.\n\nChoose: if you like a fight}) 2. Nf3 *</pre></ply-line>",
     );
     assert_eq!(
         browser.js("return all('.choice').map((row) => row.textContent)"),
-        json!(["Recommended: 1\u{2026}c5, if you like a fight."])
+        json!(["The choice: 1.e4", "if you like a fight: 1\u{2026}c5"])
     );
 }
 

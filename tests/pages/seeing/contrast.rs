@@ -104,7 +104,7 @@ const PAIRS: &str = "button('top').setAttribute('aria-disabled', 'true'); // as 
     add('coordinates', true, style('.names').fill, paper);
     add('frame', false, style('.frame').stroke, paper);
     add('frame of the current move', false, style('.move[aria-current]').borderTopColor, paper);
-    add('edge of a choice', false, style('.choice').borderInlineStartColor, paper);
+    add('words of a choice', true, style('.choice em').color, paper);
     add('edge of the field', false, style('.typed').borderTopColor, paper);
     add('marks of the map', false, style('.map circle.new').stroke, paper);
     add('lines of the map', false, style('.lines-of').stroke, paper);

@@ -15,6 +15,10 @@ pub const CASES: &[Case] = &[
     ),
     InOne("the pieces at 20, 40 and 90 pixels", pieces),
     InOne("the small board at a sentence, light and dark", small),
+    InOne(
+        "the long lesson's text at its places, light and dark",
+        places,
+    ),
 ];
 
 const LONG: &str = "/the-pawn-that-is-not-free/";
@@ -79,6 +83,30 @@ fn pages(browser: &Browser) {
         }
     }
     signs(browser);
+}
+
+/// A choice, sidelines, a verdict, and the end of the text.
+fn places(browser: &Browser) {
+    for dark in [false, true] {
+        for width in [390, 1280] {
+            browser.dark(dark);
+            browser.width(Some(width));
+            browser.visit("/the-jump-that-must-wait/");
+            for (name, at) in [
+                ("choice", "4...exd5"),
+                ("side", "14.Nxe4"),
+                ("end", "16.d5"),
+            ] {
+                let script = format!(
+                    "line().go('{at}'); move(line().current.node).scrollIntoView({{ block: 'center' }}); await pause(300)"
+                );
+                browser.js(&script);
+                let scheme = if dark { "dark" } else { "light" };
+                save(browser, &format!("text-{name}-{scheme}-{width}.png"));
+            }
+        }
+    }
+    browser.dark(false);
 }
 
 /// Every sign on one board.
