@@ -1,7 +1,7 @@
 //! The board as one SVG picture. Colours come from the style sheet alone.
 
 use super::geometry::{SIDE, corner, push};
-use super::marks::marks;
+use super::marks::{edged, marks};
 use super::pieces;
 use crate::markup::{Element, el};
 use crate::view::Board;
@@ -66,11 +66,11 @@ pub(crate) fn board(board: &Board, description: Option<&str>) -> Element {
             coordinates(board.side, true),
             coordinates(board.side, false),
             sign("last", ticks),
-            sign("check", frames),
-            sign("held", held),
-            el("g").with("class", "pieces").children(pieces),
-            sign("reach", diamonds),
+            edged("check", frames),
+            edged("held", held),
             marks(&board.marks, board.side),
+            el("g").with("class", "pieces").children(pieces),
+            edged("reach", diamonds),
         ]);
     match description {
         Some(words) => picture

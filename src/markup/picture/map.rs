@@ -7,10 +7,14 @@ use crate::view::{Map, Way, Word, Words};
 
 /// Units from column to column, and from row to row.
 const STEP: (i32, i32) = (17, 20);
-/// The place of the first mark.
-const EDGE: i32 = 9;
-/// Room before a label, and for each letter of it: wide ones, in the label's bold type.
-const LABEL: (i32, i32) = (8, 9);
+/// Units from column to column before the first branch point, where nothing is chosen.
+const CLOSE: i32 = 7;
+/// The place of the first mark: there is room for a label to the left of a branch.
+const EDGE: (i32, i32) = (12, 9);
+/// Where a line that leaves another one goes down: between two marks, so that it crosses none.
+const DOWN: i32 = 8;
+/// Room before a count, and for each letter of it: wide ones, in bold type.
+const COUNT: (i32, i32) = (8, 9);
 
 /// The id of a node's mark.
 pub fn mark_id(node: NodeId) -> String {
@@ -34,26 +38,27 @@ pub fn map_place(words: &Words, drawn: Option<(&Map, Way)>, key: Word) -> Elemen
 /// A map. It is a picture: everything it offers is also in the outline.
 fn map(words: &Words, map: &Map, way: &Way) -> Element {
     let (columns, rows) = map.size;
-    let (width, height) = place((columns.saturating_sub(1), rows.saturating_sub(1)));
-    let ends = map.labels.iter().map(|(label, last)| {
-        place(*last).0 + LABEL.0 + LABEL.1 * label.len() as i32 // some letters
-    });
-    let width = ends.fold(width + EDGE, i32::max);
-    let height = height + EDGE;
+    let (width, height) = place(map, (columns.saturating_sub(1), rows.saturating_sub(1)));
+    let mut width = width + EDGE.1;
+    for (count, last) in &map.counts {
+        let letters = count.len() as i32; // some
+        width = width.max(place(map, *last).0 + COUNT.0 + COUNT.1 * letters);
+    }
+    let height = height + EDGE.1;
     let mut lines = String::new();
     for &(from, to) in &map.joins {
-        push_join(&mut lines, from, to);
+        push_join(&mut lines, place(map, from), place(map, to));
     }
     let mut arcs = String::new();
     for &(one, other) in &map.transpositions {
-        push_arc(&mut arcs, place(mark(map, one)), place(mark(map, other)));
+        push_arc(&mut arcs, place_of(map, one), place_of(map, other));
     }
     let at = way.path.last().copied();
     let marks = map.marks.iter().enumerate();
     let marks = marks.filter(|(id, _)| !map.hidden.get(*id).copied().unwrap_or(false));
-    let marks = marks.map(|(id, &column)| {
+    let marks = marks.map(|(id, &mark)| {
         let id = id as NodeId; // the number of a node
-        let (x, y) = place(column);
+        let (x, y) = place(map, mark);
         let read = way.read.get(id as usize).copied().unwrap_or(false);
         el("circle")
             .with("id", mark_id(id))
@@ -66,16 +71,16 @@ fn map(words: &Words, map: &Map, way: &Way) -> Element {
             )
             .with("cx", x.to_string())
             .with("cy", y.to_string())
-            .with("r", "4")
+            .with("r", if mark.0 < map.first { "2.5" } else { "4" })
             .with("data-go", id.to_string())
     });
-    let labels = map.labels.iter().map(|(label, last)| {
-        let (x, y) = place(*last);
-        el("text")
-            .with("x", (x + LABEL.0).to_string())
-            .with("y", (y + 4).to_string())
-            .with("aria-hidden", "true")
-            .text(label)
+    let labels = map.labels.iter().map(|(label, first)| {
+        let (x, y) = place(map, *first);
+        text(label, (x - DOWN - 5, y)).with("class", "at")
+    });
+    let counts = map.counts.iter().map(|(count, last)| {
+        let (x, y) = place(map, *last);
+        text(count, (x + COUNT.0, y))
     });
     let picture = el("svg")
         .with("class", "map")
@@ -92,7 +97,12 @@ fn map(words: &Words, map: &Map, way: &Way) -> Element {
                 .with("d", way_path(map, way)),
         )
         .children(marks)
-        .child(el("g").with("class", "labels").children(labels));
+        .child(
+            el("g")
+                .with("class", "labels")
+                .children(labels)
+                .children(counts),
+        );
     el("div")
         .with("class", "mapbox")
         .with("tabindex", "0")
@@ -115,26 +125,36 @@ pub fn way_path(map: &Map, way: &Way) -> String {
     let mut path = String::new();
     for pair in way.path.windows(2) {
         if let [from, to] = pair {
-            push_join(&mut path, mark(map, *from), mark(map, *to));
+            push_join(&mut path, place_of(map, *from), place_of(map, *to));
         }
     }
     path
 }
 
-fn mark(map: &Map, id: NodeId) -> (u32, u32) {
-    map.marks.get(id as usize).copied().unwrap_or_default()
+fn text(shown: &str, (x, y): (i32, i32)) -> Element {
+    el("text")
+        .with("x", x.to_string())
+        .with("y", (y + 4).to_string())
+        .with("aria-hidden", "true")
+        .text(shown)
 }
 
-fn place((column, row): (u32, u32)) -> (i32, i32) {
+fn place_of(map: &Map, id: NodeId) -> (i32, i32) {
+    place(map, map.marks.get(id as usize).copied().unwrap_or_default())
+}
+
+fn place(map: &Map, (column, row): (u32, u32)) -> (i32, i32) {
     // Columns and rows are at most `limits::NODES`.
-    (EDGE + column as i32 * STEP.0, EDGE + row as i32 * STEP.1)
+    let close = column.min(map.first) as i32 * CLOSE;
+    let wide = column.saturating_sub(map.first) as i32 * STEP.0;
+    (EDGE.0 + close + wide, EDGE.1 + row as i32 * STEP.1)
 }
 
-/// Along the row, or down at a right angle and along the row below.
-fn push_join(path: &mut String, from: (u32, u32), to: (u32, u32)) {
-    let ((x, y), (to_x, to_y)) = (place(from), place(to));
+/// Along the row; or a little along it, down at a right angle and along the row below.
+fn push_join(path: &mut String, (x, y): (i32, i32), (to_x, to_y): (i32, i32)) {
     push(path, 'M', &[x, y]);
     if y != to_y {
+        push(path, 'H', &[to_x - DOWN]);
         push(path, 'V', &[to_y]);
     }
     push(path, 'H', &[to_x]);

@@ -9,8 +9,6 @@ use shakmaty::Role;
 enum Ink {
     /// Filled with the side's own tone, outlined with the pen.
     Body,
-    /// Filled with the pen.
-    Pen,
     /// A line inside the body.
     Line,
     /// A spot inside the body.
@@ -29,8 +27,8 @@ const KING: &[Stroke] = &[
         "M19.5 49.5 14.5 28c4.5-6.3 10.5-9.3 17.5-9.3s13 3 17.5 9.3l-5 21.5z",
     ),
     (
-        Ink::Pen,
-        "M30 18.7l.7-5.3-4.9.8V8.8l4.9.8-.6-5h3.8l-.6 5 4.9-.8v5.4l-4.9-.8.7 5.3z",
+        Ink::Body,
+        "M29.2 18.9l.4-3.8h-4.8V9.4h4.8l-.3-3.6h5.4l-.3 3.6h4.8v5.7h-4.8l.4 3.8z",
     ),
     (
         Ink::Line,
@@ -90,12 +88,12 @@ const KNIGHT: &[Stroke] = &[
 ];
 
 const PAWN: &[Stroke] = &[
-    (Ink::Body, "M23.5 49.5 28.8 31.5h6.4l5.3 18z"),
+    (Ink::Body, "M23.5 49.5 28.8 30.2h6.4l5.3 19.3z"),
     (
         Ink::Body,
-        "M24.6 22.5a7.4 7.4 0 1 0 14.8 0a7.4 7.4 0 1 0 -14.8 0z",
+        "M24.4 21.2a7.6 7.6 0 1 0 15.2 0a7.6 7.6 0 1 0 -15.2 0z",
     ),
-    (Ink::Body, "M23.5 33.5 27 29.2h10l3.5 4.3z"),
+    (Ink::Body, "M23.3 32.4 27 28.1h10l3.7 4.3z"),
     (Ink::Body, "M16 57l3.5-7.5h25L48 57z"),
 ];
 
@@ -123,7 +121,6 @@ pub(crate) fn definitions() -> Element {
             let paths = strokes.iter().map(|(ink, path)| {
                 let class = match ink {
                     Ink::Body => "b",
-                    Ink::Pen => "k",
                     Ink::Line => "d",
                     Ink::Detail => "e",
                 };

@@ -1,7 +1,6 @@
 //! The map: a drawing of the whole tree. Lines run left to right, branches leave downwards.
 
-use crate::lesson::{Lesson, LineId, NodeId, is_transposition};
-use crate::text::Listed;
+use crate::lesson::{Lesson, NodeId, is_transposition};
 use crate::view::State;
 
 /// A map of a lesson.
@@ -17,8 +16,12 @@ pub struct Map {
     pub joins: Vec<((u32, u32), (u32, u32))>,
     /// Nodes that are one position, by two paths.
     pub transpositions: Vec<(NodeId, NodeId)>,
-    /// The label of each variation, and its last mark.
+    /// The column of the first branch point: the moves before it take little room.
+    pub first: u32,
+    /// The label of each variation, and its first mark.
     pub labels: Vec<(String, (u32, u32))>,
+    /// What is said of a line at its end, and its last mark.
+    pub counts: Vec<(String, (u32, u32))>,
 }
 
 /// The part of the map that a reader has seen.
@@ -32,44 +35,30 @@ pub struct Way {
     pub missed: Vec<NodeId>,
 }
 
-/// The map of a lesson. Rows are filled from the top: a branch takes the first row below its
-/// line that is free from where it leaves.
+/// The map of a lesson. Each line has a row of its own, in the order of the text, which is that of
+/// their letters.
 pub fn map(lesson: &Lesson, state: &State) -> Map {
     let hidden = state.hidden(lesson);
     let is_seen = |id: NodeId| !hidden.get(id as usize).copied().unwrap_or(false);
-    let mut marks: Vec<(u32, u32)> = Vec::with_capacity(lesson.nodes.len());
-    let mut rows: Vec<Option<u32>> = vec![None; lesson.lines.len()];
-    // After the last mark of a row there is room for its label, and for how well it is held.
-    let room = if state.recalling().is_some() { 3 } else { 1 };
-    // For each row the first column that is taken from there on, going left.
-    let mut taken: Vec<u32> = Vec::new();
-    for line in layout_order(lesson) {
-        let first = lesson.line(line).first;
-        let column = lesson.node(first).ply;
-        let above = lesson
-            .line(line)
-            .parent
-            .and_then(|parent| rows[parent as usize]);
-        let row = match above {
-            None => 0,
-            Some(above) => {
-                let last = lesson
-                    .line_nodes(line)
-                    .last()
-                    .map_or(column, |id| lesson.node(id).ply);
-                let free = (above as usize + 1..taken.len()).find(|&row| taken[row] > last + room);
-                free.unwrap_or(taken.len().max(above as usize + 1)) as u32
-            }
-        };
-        while taken.len() <= row as usize {
-            taken.push(u32::MAX);
+    let mut rows = Vec::new();
+    let mut labels = Vec::new();
+    let mut row = 0;
+    let mut first = u32::MAX;
+    for (line, id) in lesson.lines.iter().zip(0..) {
+        let is_shown = is_seen(line.first);
+        row += u32::from(is_shown && id > 0);
+        rows.push(row);
+        if is_shown && id > 0 {
+            let ply = lesson.node(line.first).ply;
+            first = first.min(ply.saturating_sub(1));
+            labels.push((line.label.clone(), (ply, row)));
         }
-        taken[row as usize] = column.saturating_sub(1);
-        rows[line as usize] = Some(row);
     }
+    let mut marks: Vec<(u32, u32)> = Vec::with_capacity(lesson.nodes.len());
     for id in lesson.ids() {
         let node = lesson.node(id);
-        marks.push((node.ply, rows[node.line as usize].unwrap_or(0)));
+        let row = rows.get(node.line as usize).copied();
+        marks.push((node.ply, row.unwrap_or(0)));
     }
     let mut joins = Vec::new();
     let mut size = (1, 1);
@@ -86,22 +75,10 @@ pub fn map(lesson: &Lesson, state: &State) -> Map {
             transpositions.push((one, other));
         }
     }
-    let mut labels = Vec::new();
-    for (line, id) in lesson.lines.iter().zip(0..) {
-        if id > 0 && is_seen(line.first) {
-            let mut last = line.first;
-            for node in lesson.line_nodes(id) {
-                if !is_seen(node) {
-                    break;
-                }
-                last = node;
-            }
-            let mark = marks.get(last as usize).copied();
-            labels.push((line.label.clone(), mark.unwrap_or_default()));
-        }
-    }
     Map {
+        first: if labels.is_empty() { 0 } else { first },
         labels,
+        counts: Vec::new(),
         transpositions,
         marks,
         size,
@@ -117,28 +94,4 @@ pub fn way(lesson: &Lesson, state: &State) -> Way {
         read: state.read.clone(),
         missed: Vec::new(),
     }
-}
-
-/// Each line before those that leave it; of these the last branch first, so that later branches are
-/// higher and no line crosses another.
-fn layout_order(lesson: &Lesson) -> Vec<LineId> {
-    let mut children: Vec<Vec<LineId>> = Vec::new();
-    children.resize_with(lesson.lines.len(), Vec::new);
-    for (id, line) in lesson.lines.iter().enumerate() {
-        if let Some(parent) = line.parent {
-            children[parent as usize].push(id as LineId); // the number of a line
-        }
-    }
-    let mut order = vec![0];
-    let mut at = 0;
-    while at < order.len() {
-        let next = children[order[at] as usize].iter();
-        let column = |line: LineId| lesson.node(lesson.line(line).first).ply;
-        let key = |&line: &LineId| u64::from(column(line)) << 32 | u64::from(line);
-        let mut next = next.map(key).listed();
-        next.sort_unstable();
-        order.extend(next.iter().rev().map(|key| *key as LineId));
-        at += 1;
-    }
-    order
 }

@@ -160,18 +160,9 @@ fn hold(words: &Words, lesson: &Lesson, state: &State, recall: &Recall, view: &m
     for held in account.lines.iter().filter(|held| held.positions > 0) {
         let line = lesson.line(held.line);
         let part = held.recalled.to_string() + "/" + &held.positions.to_string();
-        // After the last mark of its line, where all but the main line have a label.
         let last = lesson.line_nodes(held.line).last().unwrap_or(0);
         let mark = drawn.marks.get(last as usize).copied();
-        for (label, _) in &mut drawn.labels {
-            if *label == line.label {
-                label.push(' ');
-                label.push_str(&part);
-            }
-        }
-        if held.line == 0 {
-            drawn.labels.push((part, mark.unwrap_or_default()));
-        }
+        drawn.counts.push((part, mark.unwrap_or_default()));
         let mut row = HeldView {
             label: line.label.clone(),
             first: view.place(lesson, line.first),

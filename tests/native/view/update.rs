@@ -400,6 +400,20 @@ fn the_map_has_one_mark_for_each_node_and_no_two_in_one_place() {
 }
 
 #[test]
+fn the_rows_of_the_map_are_in_the_order_of_the_letters() {
+    let lesson = lesson(TEXT);
+    let map = plyline::view::map(&lesson, &State::empty());
+    let labels: Vec<&str> = map.labels.iter().map(|(label, _)| label.as_str()).collect();
+    let lines: Vec<&str> = lesson.lines[1..]
+        .iter()
+        .map(|line| line.label.as_str())
+        .collect();
+    assert_eq!(labels, lines);
+    let rows: Vec<u32> = map.labels.iter().map(|&(_, (_, row))| row).collect();
+    assert_eq!(rows, (1..=lines.len() as u32).collect::<Vec<_>>());
+}
+
+#[test]
 fn every_word_of_german_is_a_word_of_english_and_none_is_missing() {
     let keys = |file: &'static str| -> Vec<&str> {
         let lines = file.lines().filter_map(|line| line.strip_prefix("  "));

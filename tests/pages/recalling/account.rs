@@ -53,7 +53,7 @@ fn account(browser: &Browser) {
                 "main, 3 of 4 recalled, to come again after: 3\u{2026}Nf6",
                 "line A 2\u{2026}c6, 1 of 1 recalled"
             ],
-            ["A 1/1", "B", "C", "3/4"],
+            ["A", "B", "C", "3/4", "1/1"],
             [found[3][0]],
             true,
             found[5]

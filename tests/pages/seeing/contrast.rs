@@ -118,7 +118,7 @@ const PAIRS: &str = "button('top').setAttribute('aria-disabled', 'true'); // as 
     const svg = (name, kind) => { const made = document.createElementNS('http://www.w3.org/2000/svg', name); made.setAttribute('class', kind); return made; };
     const piece = (side) => {
       const group = svg('g', side);
-      const parts = Object.fromEntries(['b', 'k', 'd', 'e'].map((kind) => [kind, svg('path', kind)]));
+      const parts = Object.fromEntries(['b', 'd', 'e'].map((kind) => [kind, svg('path', kind)]));
       group.append(...Object.values(parts));
       inside('.board').append(group);
       const { fill: body, stroke: outline } = getComputedStyle(parts.b);
@@ -130,8 +130,14 @@ const PAIRS: &str = "button('top').setAttribute('aria-disabled', 'true'); // as 
     for (const [name, square] of [['light', light], ['dark', dark]]) {
       add(`white pieces' outline on ${name} squares`, false, white.outline, square);
       add(`black pieces on ${name} squares`, false, black.body, square);
-      for (const sign of ['last', 'check', 'held', 'reach', 'ring', 'around']) add(`${sign} on ${name} squares`, sign === 'last', style(`.${sign}`).stroke, square);
-      add(`arrows on ${name} squares`, false, style('.arrow').fill, square);
+      add(`last on ${name} squares`, true, style('.last').stroke, square);
+      // What is drawn in a light accent has a dark edge: that is told from the square, and the accent from it.
+      const edge = style('.edge').stroke;
+      const has_edge = mix('white', edge).join() !== mix('white').join();
+      if (has_edge) add(`edges on ${name} squares`, false, edge, square);
+      const ground = has_edge ? [...square, edge] : square;
+      for (const sign of ['check', 'held', 'reach', 'ring', 'shaft']) add(`${sign} on ${name} squares`, false, style(`.${sign}`).stroke, ground);
+      add(`arrows on ${name} squares`, false, style('.arrow').fill, ground);
       add(`focus on ${name} squares`, false, getComputedStyle(cell).outlineColor, square);
     }
     add('white pieces and black pieces', false, white.body, [black.body]);
