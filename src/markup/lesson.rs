@@ -24,7 +24,14 @@ pub fn lesson(page: &Page) -> Vec<Element> {
         at: page.at,
         is_plain: false,
     };
+    let which = match page.is_alone {
+        true => Action::AllLines,
+        false => Action::MainOnly,
+    };
+    let which = button(words, which);
+    let which = (!page.outline.is_empty()).then(|| el("p").with("class", "which").child(which));
     let main = el("div").with("class", "lines").with("part", "lines");
+    let main = main.maybe(which);
     let drawn = page.map.as_ref().map(|(drawn, way)| (drawn, way.clone()));
     let mut body = el("div")
         .with("class", "lesson")

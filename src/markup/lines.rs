@@ -6,8 +6,8 @@ use super::{Element, el};
 use crate::lesson::{LineId, NodeId};
 use crate::notation::comment::passage::Style;
 use crate::view::{
-    Block, Does, Kind, LineView, MoveView, Named, Paragraph, Piece, QuestionBlock, Word, Words,
-    wording,
+    Block, Does, Gist, Kind, LineView, MoveView, Named, Paragraph, Piece, QuestionBlock, Word,
+    Words, wording,
 };
 
 /// The id of a node's move in the line list.
@@ -44,7 +44,13 @@ impl Text<'_> {
                 Block::Ask(prompt, asked) => list.extend(self.question(prompt, asked)),
                 Block::Answers(answers) => list.extend(self.answers(answers)),
                 Block::Same(to, label) => list.push(self.push_same(el("p"), to, label)),
-                Block::Sides(sides) => list.push(self.side_lines(sides)),
+                Block::Sides(sides, gist) => {
+                    let is_away = gist.as_ref().is_some_and(|gist| !gist.is_open);
+                    list.extend(gist.as_ref().map(|gist| self.gist(gist)));
+                    // A search in the page finds what is folded away.
+                    let sides = self.side_lines(sides);
+                    list.push(sides.with_if(is_away, "hidden", "until-found"));
+                }
                 Block::Unread(words) => list.push(self.push_unread(el("p"), words)),
                 Block::Diagram(shown) => list.push(diagram(self.words, shown)),
                 Block::Result(result) => {
@@ -57,6 +63,26 @@ impl Text<'_> {
             }
         }
         list
+    }
+
+    /// What variations are beside a move; it folds them away and opens them again.
+    fn gist(&self, gist: &Gist) -> Element {
+        let count = gist.firsts.len().to_string();
+        let many = self.words.fill(Word::Lines, &[("count", &count)]);
+        let mut button = el("button")
+            .with("type", "button")
+            .with("data-beside", gist.beside.to_string())
+            .with("aria-expanded", if gist.is_open { "true" } else { "false" })
+            .text(match gist.firsts.len() {
+                1 => self.words.get(Word::OneLine),
+                _ => &many,
+            });
+        for (at, first) in gist.firsts.iter().enumerate() {
+            button = button
+                .text(if at == 0 { "" } else { ", " })
+                .child(shown(first));
+        }
+        el("p").with("class", "gist").child(button)
     }
 
     fn side_lines(&self, sides: &[LineView]) -> Element {
@@ -104,7 +130,7 @@ impl Text<'_> {
                     let into = open.take().unwrap_or_else(start);
                     open = Some(self.push_same(into, to, label).text(" "));
                 }
-                Block::Sides(sides) => {
+                Block::Sides(sides, _) => {
                     list.extend(open.take());
                     list.push(self.side_lines(sides));
                 }

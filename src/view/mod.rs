@@ -22,7 +22,7 @@ pub use show::animation::slides;
 pub use show::board::{Board, board};
 pub use show::diagram::{Caption, Diagram, diagram, placed_diagram};
 pub use show::figure::{AskingView, Figure, NextMove, figure};
-pub use show::lines::{Block, LineView, QuestionBlock, printed_line};
+pub use show::lines::{Block, Gist, LineView, QuestionBlock, printed_line};
 pub use show::map::{Map, Way, map, way};
 pub use show::outline::{OutlineRow, current_row};
 pub use show::page::{Page, page};

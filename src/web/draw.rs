@@ -222,7 +222,7 @@ impl Mounted {
 
     /// Draws what a step changed.
     pub(super) fn draw_step(&mut self, lesson: &Lesson, effects: &[Effect]) {
-        if effects.contains(&Effect::Opened) {
+        if effects.contains(&Effect::Opened) || effects.contains(&Effect::Lines) {
             self.draw_all();
             return;
         }

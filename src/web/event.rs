@@ -39,7 +39,7 @@ pub fn meant(event: &Event, root: &ShadowRoot, black: bool) -> Option<Meant> {
 }
 
 fn meant_by_click(target: &Element, root: &ShadowRoot) -> Option<Meant> {
-    const OURS: &str = "[data-square],[data-go],[data-do],[data-find],[data-fold],[data-ask],[data-becomes],[data-show]";
+    const OURS: &str = "[data-square],[data-go],[data-do],[data-find],[data-fold],[data-ask],[data-becomes],[data-show],[data-beside]";
     let hit = target.closest(OURS).ok()??;
     let value = |name: &str| hit.get_attribute(name);
     if let Some(square) = value("data-square") {
@@ -58,6 +58,9 @@ fn meant_by_click(target: &Element, root: &ShadowRoot) -> Option<Meant> {
     }
     if let Some(line) = value("data-fold") {
         return Meant::with(Intent::Fold(line.parse().ok()?));
+    }
+    if let Some(node) = value("data-beside") {
+        return Meant::with(Intent::Beside(node.parse().ok()?));
     }
     if let Some(node) = value("data-show") {
         return Meant::with(Intent::Show(Some(node.parse().ok()?)));

@@ -57,6 +57,8 @@ pub struct Mounted {
     pub(super) has_prompt: bool,
     /// Whether what the checker says is shown in the page.
     pub(super) debug: bool,
+    /// Whether the reader begins, and does not go on in another instance.
+    is_new: bool,
     /// The place before the last change, and whether that was more than a single step.
     pub(super) was: There,
     pub(super) jumped: bool,
@@ -114,6 +116,7 @@ pub fn mount(request: &Request) -> Mounted {
         is_lost: written == 0,
         has_prompt: text(&given, "prompt").is_some_and(|prompt| !prompt.is_empty()),
         debug: false,
+        is_new: true,
         was: There::default(),
         jumped: false,
         article: Context::default(),
@@ -140,6 +143,7 @@ pub fn mount(request: &Request) -> Mounted {
     mounted.findings.extend(findings);
     if let Some(carried) = request.carried() {
         view::resume(&lesson, &mut state, &carried);
+        mounted.is_new = false;
     }
     mounted.state = state;
     mounted.lesson = Some(lesson);
@@ -237,6 +241,10 @@ impl Mounted {
             }
         }
         self.state.map &= !narrow;
+        if let Some(lesson) = self.lesson.as_deref().filter(|_| narrow && self.is_new) {
+            self.state.narrow(lesson);
+        }
+        self.is_new = false;
         self.place = Some(Mount::new(root, narrow));
         self.debug = debug;
         self.draw_all()

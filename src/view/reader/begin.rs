@@ -4,6 +4,7 @@ use super::asking::Asking;
 use super::question;
 use super::recalling::Recalling;
 use super::state::{Mode, State};
+use super::update::unfold;
 use crate::lesson::{Lesson, NodeId};
 use shakmaty::Color;
 
@@ -11,7 +12,20 @@ use shakmaty::Color;
 /// on request.
 pub const OPEN_UP_TO: usize = 150;
 
+/// On narrow pages the main line is read alone at first in lessons of more positions, where all lines would be several
+/// screens long.
+pub const ALONE_FROM: usize = 40;
+
 impl State {
+    /// The same on a narrow page.
+    pub fn narrow(&mut self, lesson: &Lesson) {
+        let is_lesson = matches!(self.mode, Mode::Lesson { .. });
+        if is_lesson && lesson.nodes.len() > ALONE_FROM && lesson.lines.len() > 1 {
+            self.alone = Some(Vec::new());
+            unfold(lesson, self);
+        }
+    }
+
     /// A reader who begins a lesson at a node, or at the first open question before it.
     pub fn new(lesson: &Lesson, node: NodeId, side: Color) -> State {
         let node = lesson.get(node).map_or(0, |_| node);

@@ -18,6 +18,7 @@ const MAP: u32 = 2;
 const DESK: u32 = 4;
 const SHUT: u32 = 8;
 const SETTLED: u32 = 16;
+const ALONE: u32 = 32;
 
 /// All that a reader would miss: the place, what was read, opened and folded, which side is below,
 /// the progress of a recall; not the piece in hand, the last notice and the tries at an open
@@ -36,12 +37,14 @@ pub fn carry(state: &State) -> String {
         (DESK, state.desk),
         (SHUT, state.shut),
         (SETTLED, settled),
+        (ALONE, state.alone.is_some()),
     ] {
         signs |= if is_set { sign } else { 0 };
     }
     let mut numbers = vec![signs, state.node];
     put(&mut numbers, state.settled());
     put(&mut numbers, &state.folded);
+    put(&mut numbers, state.alone.as_deref().unwrap_or_default());
     for nodes in state.read.chunks(32) {
         let bits = nodes.iter().rev();
         numbers.push(bits.fold(0, |bits, &read| bits << 1 | u32::from(read)));
@@ -91,6 +94,8 @@ pub fn resume(lesson: &Lesson, state: &mut State, carried: &str) {
     };
     let opened = take(lesson.nodes.len());
     state.folded = take(lesson.lines.len());
+    let beside = take(lesson.nodes.len());
+    state.alone = (signs & ALONE != 0).then_some(beside);
     for nodes in state.read.chunks_mut(32) {
         let mut bits = next();
         for read in nodes {

@@ -54,6 +54,8 @@ pub enum Effect {
     Map,
     /// This variation was folded or opened.
     Folded(LineId),
+    /// The main line is read alone, or with others: the text changes.
+    Lines,
     /// Something about the board, but not its position: a piece in hand, a notice, the tab stop.
     Board,
 }
@@ -104,6 +106,9 @@ pub(super) fn drawn(lesson: &Lesson, before: &State, after: &State, effects: &mu
     }
     if before.map != after.map {
         effects.push(Effect::Map);
+    }
+    if before.alone != after.alone {
+        effects.push(Effect::Lines);
     }
     for (one, other) in [(before, after), (after, before)] {
         for &line in &one.folded {

@@ -52,6 +52,10 @@ pub enum Intent {
     Shut,
     /// A variation is folded, or opened again.
     Fold(LineId),
+    /// The main line is read alone, or with all lines again.
+    Alone,
+    /// Where the main line is read alone: the variations beside this node of it are opened, or folded away again.
+    Beside(NodeId),
     /// The page says how something went that only it can do.
     Report(Report),
     /// A hint for the question, a stronger one each time.

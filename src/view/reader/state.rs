@@ -41,6 +41,8 @@ pub struct State {
     pub shut: bool,
     /// The variations that are folded in the line list.
     pub folded: Vec<LineId>,
+    /// While the main line is read alone: the nodes of it beside which the variations are open all the same.
+    pub alone: Option<Vec<NodeId>>,
 }
 
 /// What an element is for, and how far the reader is with it.
@@ -151,6 +153,7 @@ impl State {
             desk: false,
             shut: false,
             folded: Vec::new(),
+            alone: None,
         }
     }
 

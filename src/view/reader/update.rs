@@ -84,6 +84,22 @@ fn in_lesson(
         }
         Intent::Hint => question::act(lesson, state, open_question::Intent::Hint, effects),
         Intent::Again => question::act(lesson, state, open_question::Intent::Again, effects),
+        Intent::Alone => match state.alone.take() {
+            Some(_) => {}
+            None => {
+                state.alone = Some(Vec::new());
+                unfold(lesson, state);
+            }
+        },
+        Intent::Beside(node) => {
+            if let Some(open) = &mut state.alone {
+                match open.iter().position(|&at| at == node) {
+                    Some(at) => _ = open.swap_remove(at),
+                    None if lesson.get(node).is_some() => open.push(node),
+                    None => {}
+                }
+            }
+        }
         _ => return walk(lesson, state, intent),
     }
     None
@@ -228,9 +244,16 @@ fn fold(lesson: &Lesson, state: &mut State, line: LineId) {
 }
 
 /// Opens the line that the reader is in, and those that hold it.
-fn unfold(lesson: &Lesson, state: &mut State) {
+pub(super) fn unfold(lesson: &Lesson, state: &mut State) {
     let mut line = lesson.node(state.node).line;
     while let Some(parent) = lesson.line(line).parent {
+        let beside = lesson.line(line).beside;
+        if let Some(open) = &mut state.alone
+            && parent == 0
+            && !open.contains(&beside)
+        {
+            open.push(beside);
+        }
         if let Some(at) = state.folded.iter().position(|&folded| folded == line) {
             state.folded.swap_remove(at);
         }

@@ -40,14 +40,25 @@ pub enum Block {
     Answers(Vec<(Option<MoveView>, LineView)>),
     /// The move that leads to the same position elsewhere, and the label of its line.
     Same(MoveView, String),
-    /// Variations beside the move before.
-    Sides(Vec<LineView>),
+    /// Variations beside the move before; and what is said in their place while the main line is read alone.
+    Sides(Vec<LineView>, Option<Gist>),
     /// Words that could not be read.
     Unread(String),
     /// The board at this place, on paper.
     Diagram(Box<Figure>),
     /// How the game ended, where it ended.
     Result(&'static str),
+}
+
+/// What variations are beside a move of the main line.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Gist {
+    /// The node of that move.
+    pub beside: NodeId,
+    /// Whether they are open all the same.
+    pub is_open: bool,
+    /// The first move of each.
+    pub firsts: Vec<MoveView>,
 }
 
 /// How a question is in the text.
@@ -212,7 +223,18 @@ impl Writer<'_> {
             }
         }
         if !sides.is_empty() {
-            blocks.push(Block::Sides(sides));
+            let mut gist = None;
+            if let Some(open) = self.state.alone.as_ref().filter(|_| line == 0) {
+                let first = |side: &LineView| self.lesson.line(side.line).first;
+                let firsts = sides.iter();
+                let firsts = firsts.map(|side| move_view(self.lesson, first(side), true));
+                gist = Some(Gist {
+                    beside: id,
+                    is_open: open.contains(&id),
+                    firsts: firsts.listed(),
+                });
+            }
+            blocks.push(Block::Sides(sides, gist));
         }
         for &ix in &self.unread[id as usize] {
             let words = &self.lesson.unread[ix];

@@ -25,6 +25,8 @@ pub struct Page {
     pub map: Option<(Map, Way)>,
     /// The node on the board, marked in the line list.
     pub at: NodeId,
+    /// Whether the main line is read alone.
+    pub is_alone: bool,
     /// Whether there is no room for a margin beside the text.
     pub is_narrow: bool,
     /// Whether a question is open somewhere.
@@ -53,6 +55,7 @@ pub fn page(
         lines: main_line(lesson, state, source, letters),
         map: state.map.then(|| (map(lesson, state), way(lesson, state))),
         at: state.node,
+        is_alone: state.alone.is_some(),
         is_narrow: false,
         has_questions: lesson.ids().any(|id| state.is_closed(lesson, id)),
         notes: findings

@@ -71,6 +71,8 @@ actions! {
     Desk Ask "desk" Yes Some(Intent::Desk);
     Fold Fold "shut" Yes Some(Intent::Shut);
     Unfold Unfold "shut" Yes Some(Intent::Shut);
+    MainOnly MainOnly "alone" Yes Some(Intent::Alone);
+    AllLines AllLines "alone" Yes Some(Intent::Alone);
     Describe Describe "describe" Yes Some(Intent::Ask(Command::Describe));
     Comment Comment "comment" Yes Some(Intent::Ask(Command::Comment));
     LastMove LastMove "last" Yes Some(Intent::Ask(Command::LastMove));

@@ -33,6 +33,10 @@ words! {
     Map "map" "map";
     Fold "fold" "hide board";
     Unfold "unfold" "show board";
+    MainOnly "mainOnly" "main line only";
+    AllLines "allLines" "all lines";
+    OneLine "oneLine" "1 line: ";
+    Lines "lines" "{count} lines: ";
     Home "home" "to the lesson";
     Close "close" "close";
     BackTo "backTo" "back to";

@@ -87,6 +87,7 @@ fn a_reader_is_always_at_a_node_or_an_aside_from_it_and_effects_say_what_changed
             (_, true, _) => Some(Effect::Aside),
             (_, _, true) => Some(Effect::Turned),
             _ if state.map != next.map => Some(Effect::Map),
+            _ if state.alone != next.alone => Some(Effect::Lines),
             _ if state.folded != next.folded => match intent {
                 Intent::Fold(line) => Some(Effect::Folded(line)),
                 _ => panic!("{intent:?} folds"),
@@ -232,7 +233,12 @@ fn no_step_draws_more_than_it_changes() {
             Some(Effect::Moved { .. }) => changed(&was[1], &is[1]),
             _ => Vec::new(),
         };
-        for tag in map.iter().chain(&changed(&was[2], &is[2])) {
+        // With other lines the text is drawn anew.
+        let text = match before.alone == after.alone {
+            true => changed(&was[2], &is[2]),
+            false => Vec::new(),
+        };
+        for tag in map.iter().chain(&text) {
             assert!(
                 folds(tag) || allowed.iter().any(|id| tag.contains(id)),
                 "{what} changes {tag}"
@@ -385,6 +391,43 @@ fn where_a_reader_goes_is_unfolded() {
     assert_eq!(folded.folded.len(), 2);
     let there = after(&lesson, folded, &[Intent::Go(lesson.line(line).first)]);
     assert!(there.folded.is_empty(), "the line and those that hold it");
+}
+
+#[test]
+fn the_main_line_is_read_alone_and_a_step_into_a_line_opens_its_place() {
+    let lesson = lesson(TEXT);
+    let alone = after(
+        &lesson,
+        State::new(&lesson, 0, Color::White),
+        &[Intent::Alone],
+    );
+    assert_eq!(alone.alone, Some(Vec::new()));
+    let line = lesson.lines[1].clone();
+    let (there, effects) =
+        plyline::view::update(&lesson, &alone, Intent::Go(line.first), Letters::ENGLISH);
+    assert_eq!(there.alone, Some(vec![line.beside]), "the others stay away");
+    assert!(effects.contains(&Effect::Lines));
+    let back = after(
+        &lesson,
+        there.clone(),
+        &[Intent::Top, Intent::Beside(line.beside)],
+    );
+    assert_eq!(back.alone, Some(Vec::new()), "it can be folded away again");
+    assert_eq!(after(&lesson, there, &[Intent::Alone]).alone, None);
+}
+
+#[test]
+fn on_narrow_pages_only_long_lessons_begin_with_the_main_line_alone() {
+    let mut moves = String::from("1. Nf3 (1. e4) ");
+    for _ in 0..10 {
+        moves += "Nf6 Ng1 Ng8 Nf3 ";
+    }
+    for (text, is_alone) in [("1. e4 (1. d4) e5 *", false), (&(moves + "*"), true)] {
+        let lesson = lesson(text);
+        let mut state = State::new(&lesson, 0, Color::White);
+        state.narrow(&lesson);
+        assert_eq!(state.alone.is_some(), is_alone, "{text}");
+    }
 }
 
 #[test]

@@ -13,6 +13,14 @@ pub const CASES: &[Case] = &[
         folding,
     ),
     InOne("text: a folded variation names its move first", folded_name),
+    Everywhere(
+        "text: the main line is read alone, each place says what is there, and a step into it opens it",
+        alone,
+    ),
+    InOne(
+        "text: on a narrow page a long lesson begins with its main line alone",
+        narrow,
+    ),
     InOne(
         "text: a move that a comment names leads to its position, or beside the lesson",
         named,
@@ -57,6 +65,61 @@ fn folding(browser: &Browser) {
     );
 }
 
+fn alone(browser: &Browser) {
+    browser.show(
+        SCRIPT,
+        "<ply-line id=\"lesson\"><pre>1. e4 e5 (1... c5 2. Nf3) (1... e6 2. d4) 2. Nf3 (2. Bc4 Nf6) 2... Nc6 *</pre></ply-line>",
+    );
+    let shown = "return [button('alone').textContent, all('.lines > .sides').map(visible),
+           all('.gist button').map((place) => [place.textContent, place.ariaExpanded])]";
+    let open = json!(["main line only", [true, true], []]);
+    assert_eq!(browser.js(shown), open);
+    browser.click("return button('alone')");
+    let (first, second) = ("2 lines: 1\u{2026}c5, 1\u{2026}e6", "1 line: 2.Bc4");
+    assert_eq!(
+        browser.js(shown),
+        json!([
+            "all lines",
+            [false, false],
+            [[first, "false"], [second, "false"]]
+        ])
+    );
+    browser.click("return inside('[data-go=\"3\"]')");
+    assert_eq!(
+        browser.js(shown),
+        json!([
+            "all lines",
+            [true, false],
+            [[first, "true"], [second, "false"]]
+        ]),
+        "where one goes is open, and the rest stays away"
+    );
+    browser.click("return all('.gist button')[1]");
+    assert_eq!(browser.js(&format!("{shown}[1]")), json!([true, true]));
+    assert_eq!(
+        browser.js("return line().shadowRoot.activeElement === all('.gist button')[1]"),
+        true
+    );
+    browser.click("return button('alone')");
+    assert_eq!(browser.js(shown), open);
+    assert_drawn(browser, "lesson", false);
+}
+
+fn narrow(browser: &Browser) {
+    browser.width(Some(390));
+    browser.visit("/the-pawn-that-is-not-free/#free-pawn/4...Be7");
+    let shown = "return [inside('.sides'), ...all('.sides')].map(visible)";
+    let found = browser.js(&format!("const open = (() => {{ {shown} }})(); return [visible(move(line().current.node)), open.some((one) => !one)]"));
+    assert_eq!(
+        found,
+        json!([true, true]),
+        "the place of the address is open"
+    );
+    browser.width(Some(1280));
+    browser.visit("/the-pawn-that-is-not-free/");
+    assert_eq!(browser.js("return all('.gist').length"), 0);
+}
+
 fn folded_name(browser: &Browser) {
     browser.show(
         SCRIPT,
@@ -81,7 +144,7 @@ fn named(browser: &Browser) {
     );
     assert_eq!(
         browser.js("return all('.lines .to').map((link) => link.textContent)"),
-        json!(["2...Nc6", "3.Bb5", "2...Nf6"])
+        json!(["2\u{2026}Nc6", "3.Bb5", "2\u{2026}Nf6"])
     );
     browser.click("return all('.lines .to')[1]");
     assert_eq!(

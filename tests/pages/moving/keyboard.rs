@@ -368,7 +368,7 @@ fn typed_nonsense(browser: &Browser) {
     hears(
         browser,
         "\u{201c}sing a song\u{201d} is not a move and not a known question. Type a move such as Nf3, or one of these: \
-         back, next, start, to the lesson, flip, map, ask, hide board, show board, describe the position, read the comment, the last move, \
+         back, next, start, to the lesson, flip, map, ask, hide board, show board, main line only, all lines, describe the position, read the comment, the last move, \
          the moves from here, where this is, what is on e4, what attacks f5, what guards d4.",
     );
     type_in(browser, "Nd5");

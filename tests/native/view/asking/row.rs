@@ -212,5 +212,5 @@ fn what_is_typed_at_a_quiz_is_answered_by_what_can_be_done_there() {
     assert!(listed(&settled).starts_with("again, back, next, start, flip,"));
     // A lesson has them all.
     let lesson_words = listed(&at(&lesson, "1.e4"));
-    assert!(lesson_words.contains("map, ask, hide board, show board"));
+    assert!(lesson_words.contains("map, ask, hide board, show board, main line only, all lines"));
 }
