@@ -2,11 +2,11 @@
 
 use super::figure::{figure, panel};
 use super::lines::Text;
-use super::parts::{button, named, shown};
+use super::parts::{button, key, named, shown};
 use super::picture::map::map_place;
 use super::{Element, el};
 use crate::lesson::LineId;
-use crate::view::{Action, LineView, Page, Paragraph, Word, Words};
+use crate::view::{Action, LineView, Page, Paragraph, Signs, Word, Words};
 
 /// On narrow pages an outline of more rows opens on request: board and text come first.
 const OUTLINE_ROWS: usize = 6;
@@ -45,11 +45,20 @@ pub fn lesson(page: &Page) -> Vec<Element> {
                     .child(map_place(words, drawn, Word::MapKey)),
             ),
         )
-        .child(main.children(text.main_blocks(&page.lines)));
+        .child(
+            main.children(text.main_blocks(&page.lines))
+                .maybe(signs(words, &page.signs)),
+        );
     if !page.notes.is_empty() {
         body = body.child(notes(words, &page.notes));
     }
     vec![body, paper(None)]
+}
+
+/// What the signs in the text say, on request.
+fn signs(words: &Words, signs: &Signs) -> Option<Element> {
+    let summary = el("summary").text(words.get(Word::Signs));
+    (!signs.is_empty()).then(|| el("details").child(summary).child(key(signs)))
 }
 
 /// The board and its buttons to step with.
@@ -99,7 +108,7 @@ pub fn paper(printed: Option<Element>) -> Element {
 }
 
 /// The lesson as it is printed: all text, diagrams, nothing to act on.
-pub fn plain(words: &Words, lines: &LineView) -> Element {
+pub fn plain(words: &Words, lines: &LineView, signs: &Signs) -> Element {
     let text = Text {
         words,
         at: 0,
@@ -108,6 +117,7 @@ pub fn plain(words: &Words, lines: &LineView) -> Element {
     el("div")
         .with("class", "plain")
         .children(text.main_blocks(lines))
+        .maybe((!signs.is_empty()).then(|| key(signs)))
 }
 
 /// What is shown instead if nothing can be drawn: a sentence, what the checker says, and

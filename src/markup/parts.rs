@@ -3,7 +3,7 @@
 use super::{Element, el};
 use crate::lesson::NodeId;
 use crate::text::cut;
-use crate::view::{Action, Intent, MoveView, Word, Words};
+use crate::view::{Action, Intent, MoveView, Signs, Word, Words};
 
 /// A button that does something: what a reader means by it (`data-do`, of a question `data-ask`), or
 /// what the page's script does (`data-take`).
@@ -48,14 +48,32 @@ pub(super) fn captioned(
 /// other.
 pub(super) fn shown(shown: &MoveView) -> Element {
     let number = shown.number.as_deref().unwrap_or_default();
-    let shown_move = el("bdi").with("dir", "ltr").text(number).text(&shown.san);
+    push_signs(
+        el("bdi").with("dir", "ltr").text(number).text(&shown.san),
+        &shown.signs,
+    )
+}
+
+fn push_signs(into: Element, signs: &str) -> Element {
     for stacked in ["+=", "=+"] {
-        if let Some((before, after)) = cut(&shown.signs, stacked) {
+        if let Some((before, after)) = cut(signs, stacked) {
             let stacked = el("span").with("class", "stacked").text(stacked);
-            return shown_move.text(before).child(stacked).text(after);
+            return into.text(before).child(stacked).text(after);
         }
     }
-    shown_move.text(&shown.signs)
+    into.text(signs)
+}
+
+/// A key to signs.
+pub(super) fn key(signs: &Signs) -> Element {
+    let rows = signs.iter().map(|(sign, said)| {
+        let sign = push_signs(el("bdi").with("dir", "ltr"), sign);
+        el("li").child(el("b").child(sign)).text(" ").text(said)
+    });
+    el("ul")
+        .with("role", "list")
+        .with("class", "signs")
+        .children(rows)
 }
 
 /// Moves in a row, which may break between them.

@@ -25,7 +25,7 @@ pub use show::figure::{AskingView, Figure, NextMove, figure};
 pub use show::lines::{Block, Gist, LineView, QuestionBlock, printed_line};
 pub use show::map::{Map, Way, map, way};
 pub use show::outline::{OutlineRow, current_row};
-pub use show::page::{Page, page};
+pub use show::page::{Page, Signs, page, signs};
 pub use show::recall_summary::{HeldView, PlaceView, RecallView};
 pub use show::recap::{Choice, Recap, Row, Says, recap};
 pub use show::text::{Does, Kind, Named, Paragraph, Piece, prompt};

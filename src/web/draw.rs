@@ -287,7 +287,8 @@ impl Mounted {
             return;
         };
         let lines = view::printed_line(&self.words, lesson, self.state.side, &self.source);
-        let printed = markup::plain(&self.words, &lines);
+        let signs = view::signs(&self.words, lesson, &vec![false; lesson.nodes.len()]);
+        let printed = markup::plain(&self.words, &lines, &signs);
         if let Some(paper) = place.find(".paper") {
             morph_element(&paper, &markup::paper(on.then_some(printed)));
         }

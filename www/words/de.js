@@ -203,6 +203,7 @@
   weak: ", schwaches Feld",
   toPlay: ", eigener Plan",
   toStop: ", Plan zu verhindern",
+  signs: "Zeichen",
   good: ", ein guter Zug",
   mistake: ", ein Fehler",
   veryGood: ", ein sehr guter Zug",

@@ -6,8 +6,10 @@ use super::map::{Map, Way, map, way};
 use super::outline::{OutlineRow, rows};
 use crate::lesson::{Lesson, NodeId};
 use crate::notation::Letters;
+use crate::notation::word::nag;
 use crate::text::{Findings, Listed, Source};
 use crate::view::words::Words;
+use crate::view::words::moved::sign_said;
 use crate::view::{State, wording};
 
 /// One lesson on a page.
@@ -25,6 +27,8 @@ pub struct Page {
     pub map: Option<(Map, Way)>,
     /// The node on the board, marked in the line list.
     pub at: NodeId,
+    /// The signs that it uses, and what each says.
+    pub signs: Signs,
     /// Whether the main line is read alone.
     pub is_alone: bool,
     /// Whether there is no room for a margin beside the text.
@@ -55,6 +59,7 @@ pub fn page(
         lines: main_line(lesson, state, source, letters),
         map: state.map.then(|| (map(lesson, state), way(lesson, state))),
         at: state.node,
+        signs: signs(words, lesson, &state.hidden(lesson)),
         is_alone: state.alone.is_some(),
         is_narrow: false,
         has_questions: lesson.ids().any(|id| state.is_closed(lesson, id)),
@@ -64,4 +69,25 @@ pub fn page(
             .listed(),
         words: words.clone(),
     }
+}
+
+/// Signs, and what each says.
+pub type Signs = Vec<(&'static str, String)>;
+
+/// The signs at the moves that are not hidden, in the order of their glyphs.
+pub fn signs(words: &Words, lesson: &Lesson, hidden: &[bool]) -> Signs {
+    let mut used = [false; 256];
+    for (node, is_hidden) in lesson.nodes.iter().zip(hidden) {
+        for &glyph in &node.nags {
+            used[glyph as usize] |= !is_hidden; // one for each byte
+        }
+    }
+    let mut list = Signs::new();
+    for glyph in 0..=u8::MAX {
+        let (sign, said) = (nag::sign(glyph), sign_said(words, glyph));
+        if used[glyph as usize] && !said.is_empty() && list.iter().all(|one| one.0 != sign) {
+            list.push((sign, said.trim_start_matches([',', ' ']).to_owned()));
+        }
+    }
+    list
 }

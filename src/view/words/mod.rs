@@ -2,7 +2,7 @@
 //! language is a file of its own that names the same keys (`www/words/de.js`).
 
 pub mod actions;
-mod moved;
+pub(crate) mod moved;
 pub mod recalled;
 pub mod sentence;
 pub mod spoken;
@@ -235,7 +235,8 @@ words! {
     Weak "weak" ", weak square";
     ToPlay "toPlay" ", plan to play";
     ToStop "toStop" ", plan to stop";
-    // Signs after a move.
+    // Signs after a move, and the list of those that a lesson uses.
+    Signs "signs" "Signs";
     Good "good" ", a good move";
     Mistake "mistake" ", a mistake";
     VeryGood "veryGood" ", a very good move";

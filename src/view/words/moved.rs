@@ -61,7 +61,7 @@ pub fn move_said(words: &Words, last: &Last) -> String {
 }
 
 /// What a sign says, after a comma.
-fn sign_said(words: &Words, nag: u8) -> &str {
+pub(crate) fn sign_said(words: &Words, nag: u8) -> &str {
     // One word for each sign that is drawn.
     words.get(match nag::sign(nag) {
         "!" => Word::Good,

@@ -431,6 +431,27 @@ fn on_narrow_pages_only_long_lessons_begin_with_the_main_line_alone() {
 }
 
 #[test]
+fn the_key_names_the_signs_that_are_used_and_each_once() {
+    let lesson = lesson("1. e4! e5 $10 2. Nf3 $11 (2. d4 $14 Nc6?) 2... Nf6 $7 *");
+    let key = |hidden| plyline::view::signs(&Words::default(), &lesson, &[hidden; 7]);
+    let texts: Vec<String> = key(false)
+        .iter()
+        .map(|(sign, said)| format!("{sign} {said}"))
+        .collect();
+    assert_eq!(
+        texts,
+        [
+            "! a good move",
+            "? a mistake",
+            "\u{25a1} the only move",
+            "= about level",
+            "+= White stands a little better"
+        ]
+    );
+    assert!(key(true).is_empty());
+}
+
+#[test]
 fn the_map_has_one_mark_for_each_node_and_no_two_in_one_place() {
     let lesson = lesson(TEXT);
     let map = plyline::view::map(&lesson, &State::empty());
