@@ -222,8 +222,14 @@ impl Mounted {
 
     /// Draws what a step changed.
     pub(super) fn draw_step(&mut self, lesson: &Lesson, effects: &[Effect]) {
-        if effects.contains(&Effect::Opened) || effects.contains(&Effect::Lines) {
+        if effects.contains(&Effect::Lines) || effects.contains(&Effect::Opened) {
+            // Whether it is out of the way of what has the focus is the script's.
+            let under = self.place.as_ref().and_then(|place| place.find(".under"));
+            let class = under.as_ref().and_then(|it| it.get_attribute("class"));
             self.draw_all();
+            if let (Some(under), Some(class)) = (under, class) {
+                let _ = under.set_attribute("class", &class);
+            }
             return;
         }
         let state = &self.state;

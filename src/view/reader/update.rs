@@ -95,8 +95,7 @@ fn in_lesson(
             if let Some(open) = &mut state.alone {
                 match open.iter().position(|&at| at == node) {
                     Some(at) => _ = open.swap_remove(at),
-                    None if lesson.get(node).is_some() => open.push(node),
-                    None => {}
+                    None => open.push(node),
                 }
             }
         }

@@ -76,16 +76,16 @@ pub type Signs = Vec<(&'static str, String)>;
 
 /// The signs at the moves that are not hidden, in the order of their glyphs.
 pub fn signs(words: &Words, lesson: &Lesson, hidden: &[bool]) -> Signs {
-    let mut used = [false; 256];
+    let mut used = 0u32; // a bit for each glyph that says something
     for (node, is_hidden) in lesson.nodes.iter().zip(hidden) {
         for &glyph in &node.nags {
-            used[glyph as usize] |= !is_hidden; // one for each byte
+            used |= u32::from(glyph < 32 && !is_hidden) << (glyph & 31);
         }
     }
     let mut list = Signs::new();
-    for glyph in 0..=u8::MAX {
+    for glyph in 0..32 {
         let (sign, said) = (nag::sign(glyph), sign_said(words, glyph));
-        if used[glyph as usize] && !said.is_empty() && list.iter().all(|one| one.0 != sign) {
+        if used >> glyph & 1 == 1 && !said.is_empty() && list.iter().all(|one| one.0 != sign) {
             list.push((sign, said.trim_start_matches([',', ' ']).to_owned()));
         }
     }

@@ -128,7 +128,7 @@ fn choice(lesson: &Lesson, id: NodeId) -> Choice {
     let node = lesson.node(id);
     Choice {
         shown: move_view(lesson, id, true),
-        condition: typeset(&node.choice().map(Paragraph::words).unwrap_or_default()),
+        condition: node.choice().map(Paragraph::words).unwrap_or_default(),
         words: typeset(&reason(&node.comments)),
     }
 }
@@ -179,7 +179,7 @@ fn is_commented(lesson: &Lesson, id: NodeId) -> bool {
 /// The first paragraph without the signs that set it.
 fn plain(passage: &Passage) -> String {
     let paragraph = passage.paragraphs().next();
-    typeset(&paragraph.map(Paragraph::words).unwrap_or_default())
+    paragraph.map(Paragraph::words).unwrap_or_default()
 }
 
 #[cfg(test)]

@@ -166,7 +166,7 @@ fn typed_german(browser: &Browser) {
         (
             "sing ein Lied",
             "„sing ein Lied“ ist kein Zug und keine Frage, die hier bekannt ist. Möglich ist ein Zug wie Nf3 oder eines von diesen: \
-             zurück, weiter, Anfang, zur Lektion, drehen, Karte, fragen, Brett einklappen, Brett zeigen, die Stellung beschreiben, den Kommentar vorlesen, \
+             zurück, weiter, Anfang, zur Lektion, drehen, Karte, fragen, Brett einklappen, Brett zeigen, nur die Hauptvariante, alle Varianten, die Stellung beschreiben, den Kommentar vorlesen, \
              der letzte Zug, die Züge von hier, wo das ist, was steht auf e4, was greift f5 an, was deckt d4.",
         ),
     ] {

@@ -248,13 +248,14 @@ fn never_lost_narrow(browser: &Browser) {
 
 fn never_lost(browser: &Browser) {
     browser.visit(LESSON);
-    browser
-        .js("line().go('4.Bg5'); openDesk(); all('details').forEach((part) => (part.open = true))");
+    // With all lines, on narrow pages too.
+    browser.js("window.allLines = () => { if (inside('.gist')) button('alone').click(); };
+         line().go('4.Bg5'); openDesk(); allLines(); all('details').forEach((part) => (part.open = true))");
     // Each thing that can be activated, from a fresh focus on it.
     let count = browser.js("return all('button, input, [role=gridcell][tabindex=\"0\"]').length");
     for index in 0..count.as_u64().expect("a number") {
         let name = browser.js_with(
-            "line().go('4.Bg5'); openDesk();
+            "line().go('4.Bg5'); openDesk(); allLines();
              all('[aria-expanded=false][data-fold]').forEach((label) => label.click());
              const at = all('button, input, [role=gridcell][tabindex=\"0\"]')[given];
              if (at.dataset.take || at.matches('.move')) return null;
