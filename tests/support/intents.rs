@@ -77,9 +77,9 @@ kinds! {
     (_, _) 1 Intent::Map => Some(Intent::Map);
     (_, _) 1 Intent::Desk => Some(Intent::Desk);
     (_, _) 1 Intent::Shut => Some(Intent::Shut);
-    // Two more than there are, because a page may ask for lines that are not there.
     (_, _) 1 Intent::Alone => Some(Intent::Alone);
     (chance, lesson) 1 Intent::Beside(_) => Some(Intent::Beside(any_node(chance, lesson)));
+    // Two more than there are, because a page may ask for lines that are not there.
     (chance, lesson) 1 Intent::Fold(_) => {
         Some(Intent::Fold(chance.below(lesson.lines.len() + 2) as u32))
     };

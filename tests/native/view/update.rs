@@ -137,7 +137,7 @@ fn walk(
 fn back_undoes_whatever_led_one_move_on_from_wherever_that_was() {
     let (mut on, mut aside) = (0, 0);
     for text in [TEXT, PAWNS] {
-        walk(text, 25_000, |lesson, before, intent, after, effect| {
+        walk(text, 32_000, |lesson, before, intent, after, effect| {
             let one_on = match effect {
                 Some(Effect::Moved { from, to }) => {
                     before.aside.is_empty() && lesson.node(to).parent == Some(from)
@@ -252,7 +252,7 @@ fn something_is_always_said_and_what_is_told_twice_is_another_text() {
     let words = Words::default();
     let mut told_again = 0;
     for text in [TEXT, PAWNS] {
-        walk(text, 10_000, |lesson, before, intent, after, _| {
+        walk(text, 13_000, |lesson, before, intent, after, _| {
             let said = |state| plyline::view::words::spoken::said(&words, lesson, state);
             assert!(!said(after).trim().is_empty(), "{intent:?}");
             let asks = matches!(intent, Intent::Ask(_) | Intent::Report(_));
