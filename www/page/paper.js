@@ -20,10 +20,12 @@ export function findPaper(element) {
   return "Canvas";
 }
 
+// One sheet for each paper: a sheet that only one root adopts lets a browser style all of them again.
+const sheets = new Map();
+
 /** The page's own paper, for the board that stays while the text scrolls under it (backgrounds are
  * not inherited), and how the page wants dark squares. */
 export class Paper {
-  sheet = new CSSStyleSheet();
   #element;
   #internals;
   #found = null;
@@ -34,22 +36,33 @@ export class Paper {
     this.#internals = internals;
   }
 
+  /** The sheet that names it. */
+  get sheet() {
+    const paper = this.#found;
+    if (!sheets.has(paper)) {
+      const sheet = new CSSStyleSheet();
+      sheet.replaceSync(`:host { --paper-found: ${paper}; }`);
+      sheets.set(paper, sheet);
+    }
+    return sheets.get(paper);
+  }
+
+  /** Looks for it again; true if it is another. */
   find() {
     const paper = findPaper(this.#element);
     findSquares(this.#element, this.#internals);
-    // A rule that says the same would style the whole lesson again.
-    if (paper === this.#found) return;
+    const isOther = paper !== this.#found;
     this.#found = paper;
-    this.sheet.replaceSync(`:host { --paper-found: ${paper}; }`);
+    return isOther;
   }
 
-  /** After a step, when the answer needs no new styling. */
+  /** The same after a step, when the answer needs no new styling. */
   async findSoon() {
-    if (this.#isAsking) return;
+    if (this.#isAsking) return false;
     this.#isAsking = true;
     await painted();
     this.#isAsking = false;
-    this.find();
+    return this.find();
   }
 }
 

@@ -3,10 +3,21 @@
 // asked fails alone; each of the others is mounted again where it was when it is next asked for
 // anything, so one that is out of the page at that moment is not lost.
 
+import { page } from "./document.js";
 import { lostFor } from "./elements/lessons.js";
 import { heedPage } from "./motion.js";
+import { drawAtRest } from "./rest.js";
 import { whenNear } from "./turns.js";
 import { wordsOf } from "./words.js";
+
+// Elements that are not drawn yet are blocks too. A block inside of an inline element splits it, and when
+// that ends, Firefox builds the boxes of the whole page again: for each of a hundred lessons. Any
+// rule of the page comes before this one.
+function blocks() {
+  const sheet = new CSSStyleSheet();
+  sheet.replaceSync(":where(ply-line,ply-quiz,ply-recall,ply-diagram,ply-recap):where(:not([hidden])){display:block}");
+  return sheet;
+}
 
 export class Runtime {
   /** Counts the core's instances. */
@@ -46,6 +57,7 @@ export class Runtime {
   /** Makes the elements follow changes of the page. */
   heed() {
     heedPage(this.present);
+    page.adoptedStyleSheets.push(blocks());
   }
 
   /** The style sheet of all elements. */
@@ -67,9 +79,10 @@ export class Runtime {
     return this.#held.get(element);
   }
 
-  /** Draws an element when it nears the view. */
+  /** Draws an element when it nears the view, or when the page rests. */
   drawSoon(element) {
     this.#inView(element);
+    drawAtRest(element, (one) => this.of(one).drawNear());
   }
 
   mount(request) {

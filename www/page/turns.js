@@ -44,6 +44,13 @@ export function whenParsed() {
 const isAnchored = globalThis.CSS?.supports("overflow-anchor", "auto");
 const height = () => page.documentElement.scrollHeight;
 
+/** Lets an element be drawn, which may be above what is read. */
+export function keepPlace(element, draw) {
+  const before = isAnchored || element.getBoundingClientRect().bottom > 0 || height();
+  draw(element);
+  if (before !== true) scrollBy({ top: height() - before, behavior: "instant" });
+}
+
 /** A function that draws elements when they are near the view, the nearest first. */
 export function whenNear(draw) {
   if (!globalThis.IntersectionObserver) return draw;
@@ -65,10 +72,7 @@ export function whenNear(draw) {
       const until = performance.now() + SLICE;
       while (waiting.length > 0 && performance.now() < until) {
         const element = waiting.shift();
-        if (!element.isConnected) continue; // an element that comes back is observed again
-        const before = isAnchored || element.getBoundingClientRect().bottom > 0 || height();
-        draw(element);
-        if (before !== true) scrollBy({ top: height() - before, behavior: "instant" });
+        if (element.isConnected) keepPlace(element, draw); // one that comes back is observed again
       }
       if (waiting.length > 0) await painted();
     }

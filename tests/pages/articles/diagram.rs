@@ -3,7 +3,7 @@
 
 use crate::board::picture;
 use crate::harness::Case::{self, Everywhere, InOne};
-use crate::hosting::hosts::with_sheet;
+use crate::hosting::hosts::{never_at_rest, with_sheet};
 use crate::seeing::access::assert_clean_in_both;
 use crate::support::browser::Browser;
 use crate::support::site::SCRIPT;
@@ -325,7 +325,7 @@ fn missing(browser: &Browser) {
 }
 
 fn far_below(browser: &Browser) {
-    let head = with_sheet(browser, ".gap { height: 9000px }");
+    let head = never_at_rest(browser, ".gap { height: 9000px }");
     let body = "<div class=\"gap\"></div><ply-diagram id=\"a\" fen=\"8/8/8/8/8/8/8/8\" marks=\"i9\"></ply-diagram>";
     browser.open(&browser.write(&head, body));
     let early = browser.js("await customElements.whenDefined('ply-diagram');

@@ -54,6 +54,14 @@ pub fn with_sheet(browser: &Browser, css: &str) -> String {
     format!("<link rel=\"stylesheet\" href=\"/{name}\">\n{SCRIPT}")
 }
 
+/// A head with a style sheet, of a page that never rests; `rest()` lets it, for one task.
+pub fn never_at_rest(browser: &Browser, css: &str) -> String {
+    let name = format!("{}-busy.js", browser.engine.name());
+    let script = "globalThis.requestIdleCallback = (call) => { globalThis.rest = call; };";
+    browser.site.write(&name, script);
+    format!("<script src=\"/{name}\"></script>\n{}", with_sheet(browser, css))
+}
+
 /// The computed values of some properties of an element in the lesson, ply-line itself for "".
 fn style(browser: &Browser, selector: &str, names: &[&str]) -> Vec<String> {
     let values = browser.js_with(

@@ -1,6 +1,6 @@
 //! The rooms that pages give to a lesson: narrow, hidden at first, floating, many in a row.
 
-use super::hosts::{LESSON, with_sheet};
+use super::hosts::{LESSON, never_at_rest, with_sheet};
 use crate::board::assert_drawn;
 use crate::harness::Case::{self, Everywhere};
 use crate::support::browser::Browser;
@@ -46,7 +46,11 @@ pub const CASES: &[Case] = &[
         above,
     ),
     Everywhere(
-        "of a hundred lessons only those near the view are drawn, and the others when they come near",
+        "at rest a page is drawn to its end, and where it is read nothing moves",
+        at_rest,
+    ),
+    Everywhere(
+        "of a hundred lessons those near the view are drawn at once, the others when they come near or the page rests",
         hundred,
     ),
 ];
@@ -268,7 +272,7 @@ fn filled_late(browser: &Browser) {
 }
 
 fn its_place(browser: &Browser) {
-    let head = with_sheet(
+    let head = never_at_rest(
         browser,
         "body { margin: 8px } .gap { height: 2000px } main { font: 18px/1.5 serif }",
     );
@@ -309,7 +313,7 @@ fn its_place(browser: &Browser) {
 }
 
 fn above(browser: &Browser) {
-    let head = with_sheet(
+    let head = never_at_rest(
         browser,
         ".gap { height: 3000px } .few { height: 700px } html { scroll-behavior: smooth } ply-line, ply-recap { display: block }",
     );
@@ -332,6 +336,29 @@ fn above(browser: &Browser) {
     assert_eq!(moved, json!([null, true, true, true]));
 }
 
+fn at_rest(browser: &Browser) {
+    let head = with_sheet(browser, ".gap { height: 3000px }");
+    let gap = "<div class=\"gap\"></div>";
+    let body = format!(
+        "{gap}{}{gap}<p id=\"seen\">Read here.</p>{gap}{LESSON}<ply-recap for=\"lesson\"></ply-recap>",
+        LESSON.replace("\"lesson\"", "\"above\"")
+    );
+    browser.open(&browser.write(&head, &body));
+    let moved = browser.js(
+        "const seen = document.getElementById('seen');
+         seen.scrollIntoView({ behavior: 'instant', block: 'center' });
+         const { top } = seen.getBoundingClientRect();
+         const isDrawn = () => line('above').made && line().made && document.querySelector('ply-recap').shadowRoot?.querySelector('table');
+         for (let turn = 0; turn < 100 && !isDrawn(); turn += 1) await pause(50);
+         await painted();
+         const length = document.documentElement.scrollHeight;
+         const moved = Math.abs(seen.getBoundingClientRect().top - top);
+         for (const height of [0, length]) { scrollTo({ top: height, behavior: 'instant' }); await pause(100); }
+         return [Boolean(isDrawn()), moved <= 2, document.documentElement.scrollHeight - length]",
+    );
+    assert_eq!(moved, json!([true, true, 0]));
+}
+
 fn hundred(browser: &Browser) {
     browser.width(Some(1280));
     // The text between is what makes a page with many lessons long.
@@ -339,7 +366,7 @@ fn hundred(browser: &Browser) {
         "{}<div class=\"gap\"></div>",
         LESSON.replace(" id=\"lesson\"", "")
     );
-    let head = with_sheet(
+    let head = never_at_rest(
         browser,
         ".gap { height: 1500px } ply-line { min-height: 300px }",
     );
@@ -361,4 +388,10 @@ fn hundred(browser: &Browser) {
     assert_drawn(browser, "lesson-60", false);
     let then = browser.js(&format!("return {drawn}")).as_u64();
     assert!(then <= Some(8), "{then:?} are drawn");
+    // One for each time that it rests, and those that are drawn already count too.
+    let at_rest = format!(
+        "for (let turn = 0; turn < 110; turn += 1) {{ globalThis.rest?.(); await 0; await pause(2) }}
+         return {drawn}"
+    );
+    assert_eq!(browser.js(&at_rest), 100);
 }

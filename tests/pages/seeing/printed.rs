@@ -1,7 +1,7 @@
 //! A lesson on paper.
 
 use crate::harness::Case::{self, Everywhere};
-use crate::hosting::hosts::with_sheet;
+use crate::hosting::hosts::never_at_rest;
 use crate::support::browser::Browser;
 use crate::support::browser::engine::Cap;
 use crate::support::site::SCRIPT;
@@ -134,7 +134,7 @@ fn diagrams(browser: &Browser) {
 }
 
 fn far_below(browser: &Browser) {
-    let head = with_sheet(
+    let head = never_at_rest(
         browser,
         ".gap { height: 6000px } @media print { .gap { height: 0 } }",
     );

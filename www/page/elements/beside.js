@@ -14,15 +14,23 @@ const [LEAST, GREATEST, GAP, EDGE] = [272, 452, 42, 16];
 const WIDE = 46;
 
 export class Beside {
-  sheet = new CSSStyleSheet();
+  /** The sheet that puts it there, if there is a place. */
+  sheets = [];
   #found = "";
 
-  /** Finds the place again; true if there is one. */
+  /** Finds the place again; true if it is another. */
   find(line, isNamed) {
     const rule = isNamed && line.isConnected ? rules(line) : "";
     // A rule that says the same would style the whole lesson again.
-    if (rule !== this.#found) this.sheet.replaceSync((this.#found = rule));
-    return rule !== "";
+    if (rule === this.#found) return false;
+    this.#found = rule;
+    this.sheets = [];
+    if (rule) {
+      const sheet = new CSSStyleSheet();
+      sheet.replaceSync(rule);
+      this.sheets = [sheet];
+    }
+    return true;
   }
 }
 

@@ -33,7 +33,7 @@ class LineReading extends Reading {
   }
 
   get sheets() {
-    return [this.#beside.sheet];
+    return this.#beside.sheets;
   }
 
   /** Finds the board's place beside an article; true if it has one. */
@@ -41,7 +41,8 @@ class LineReading extends Reading {
     const { element, runtime } = this;
     heedRoom(runtime.present);
     const isNamed = () => [...page.querySelectorAll("ply-prose, ply-ref")].some((one) => lessonOf(one) === element);
-    return this.#beside.find(element, this.lesson?.tags.Prose === "yes" || isNamed());
+    if (this.#beside.find(element, this.lesson?.tags.Prose === "yes" || isNamed())) this.wear();
+    return this.#beside.sheets.length > 0;
   }
 
   get others() {

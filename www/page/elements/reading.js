@@ -231,8 +231,11 @@ export class Reading {
     this.#root.querySelector(".grid")?.addEventListener("touchmove", this.#still, { passive: false });
   }
 
+  /** Draws it if that has not been done, and returns how many nodes were made for it. */
   drawNear() {
+    if (this.#drawn) return 0;
     this.draw();
+    return this.#made;
   }
 
   // The root, its sheet, and its listeners. A baked root's <link> goes in the same task in
@@ -241,8 +244,8 @@ export class Reading {
     const { element } = this;
     this.#root ??= element.attachShadow({ mode: "open" });
     this.#paper ??= new Paper(element, this.#internals);
-    this.#root.adoptedStyleSheets = [this.runtime.sheet, this.#paper.sheet, ...this.sheets];
     this.#paper.find();
+    this.wear();
     for (const child of [...this.#root.children]) if (child.localName === "link") child.remove();
     if (this.#drawn) return;
     this.#drawn = true;
@@ -256,7 +259,12 @@ export class Reading {
 
   /** The paper behind it may be another. */
   repaper() {
-    if (this.#drawn) this.#paper.find();
+    if (this.#drawn && this.#paper.find()) this.wear();
+  }
+
+  /** Puts on its sheets, which have changed. */
+  wear() {
+    if (this.#paper) this.#root.adoptedStyleSheets = [this.runtime.sheet, this.#paper.sheet, ...this.sheets];
   }
 
   /** Its sheet is adopted again. */
@@ -324,7 +332,7 @@ export class Reading {
       slide(this.#root, this.ask((mounted) => mounted.slides()) ?? []);
       clearTimeout(this.#saying);
       this.#saying = setTimeout(() => this.ask((mounted) => mounted.say()), CALM);
-      this.#paper.findSoon();
+      this.#paper.findSoon().then((isOther) => isOther && this.wear());
     }
     send(this.element, "ply-moved", { ...this.current, by });
     return changed;
