@@ -1,28 +1,32 @@
-// Everything: the whole of the one-file form, so that it works from disk, behind wrong MIME types, in
-// sandboxed frames and under a strict policy; and the large module of the two-file form, which `entry.js`
-// loads when it is wanted.
+// plyline-core.mjs, which entry.js loads when it is wanted: what a page with lessons alone needs. It
+// loads plyline-more.mjs, which has the other elements, when it is asked to.
 
-// The core comes first: gzip writes tables for stretches of a file, and one table for base64 and
-// script together is worse than one for each.
-import deflated from "plyline-core-deflated";
-import { __wbg_reset_state, mount, readLesson, start } from "plyline-glue";
-import css from "plyline-style";
-import { makePlyline } from "./define.js";
-import { unsorted } from "../pack/unsort.mjs";
+import { open } from "./open.js";
+import { makePlyline, offer } from "./define.js";
 
-// esbuild puts the version of Cargo.toml here.
-/* global PLYLINE_VERSION */
+export * from "./shared.js";
 
-async function load() {
-  // Without that function of the browser, letter by letter takes 10 ms.
-  const bytes = Uint8Array.fromBase64?.(deflated) ?? Uint8Array.from(atob(deflated), (letter) => letter.charCodeAt(0));
-  const stream = new Blob([bytes]).stream().pipeThrough(new DecompressionStream("deflate-raw"));
-  const packed = new Uint8Array(await new Response(stream).arrayBuffer());
-  await start(await WebAssembly.compile(await unsorted(packed)));
-  return { mount, readLesson, reset: __wbg_reset_state };
+let given = null; // what the other elements are made from, once <ply-line> is defined
+let loading = null;
+
+/**
+ * Loads and defines the elements other than <ply-line>; a promise. A failed load is tried again by
+ * the next that asks. Does nothing where another copy of the script has defined <ply-line>.
+ */
+export async function more() {
+  if (!given) return;
+  loading ??= import("./plyline-more.mjs").then(
+    ({ defineMore }) => defineMore(...given),
+    (error) => {
+      loading = null;
+      throw error;
+    },
+  );
+  await loading;
 }
 
-export const plyline = makePlyline(load, css, PLYLINE_VERSION);
-// An element with that id is not our property.
-if (!Object.hasOwn(globalThis, "plyline")) globalThis.plyline = plyline;
-plyline.define();
+const { ready, ...made } = makePlyline(open, (...parts) => (given = parts));
+
+/** What the page is offered. Here `ready` loads everything too. */
+export const plyline = { ...made, ready: async () => void (await Promise.all([ready(), more()])) };
+offer(plyline);

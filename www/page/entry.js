@@ -1,5 +1,6 @@
-// The small module of the two-file form. It loads the rest when one of our elements, or a fence
-// that becomes one, nears the view, or when a script asks for it.
+// plyline.mjs, a small module. It loads plyline-core.mjs when one of our elements, or a fence that
+// becomes one, nears the view, or when a script asks for it; and with it plyline-more.mjs, where the
+// page has other elements than lessons.
 
 import { page } from "./document.js";
 import { tellFailed } from "./events.js";
@@ -41,36 +42,51 @@ export function define() {
 let watching = false;
 
 function watch() {
-  const seen = new WeakSet();
+  const others = new WeakMap(); // what was found -> whether plyline-more.mjs draws it
+  const loadMore = async () => {
+    await (await load()).more();
+    later.disconnect();
+  };
   const near = whenNear(async (element) => {
     try {
       await load();
-      later.disconnect();
     } catch (error) {
-      fail(element, error);
+      return fail(element, "noCore", error);
     }
+    if (others.get(element)) loadMore().catch((error) => fail(element, "noStill", error));
   });
   const look = () => {
+    let isMore = false;
     for (const element of page.querySelectorAll(":not(:defined), pre")) {
-      const isOurs = element.localName.startsWith("ply-") || fenceName(element);
-      if (!isOurs || seen.has(element)) continue;
-      seen.add(element);
+      const name = element.localName.startsWith("ply-") ? element.localName : fenceName(element);
+      if (!name || others.has(element)) continue;
+      const isOther = name !== "ply-line" && name !== "pgn";
+      others.set(element, isOther);
       near(element);
+      isMore ||= isOther;
     }
+    // With the first lesson all of them come, wherever they are. A failure is told by each in sight.
+    if (isMore) customElements.whenDefined("ply-line").then(loadMore).catch(() => {});
   };
   const later = new MutationObserver(look);
   later.observe(document, { childList: true, subtree: true });
   look();
+  // `[Prose "yes"]`: in the article around a lesson its moves are linked.
+  page.addEventListener("ply-ready", (event) => {
+    const [line] = event.composedPath();
+    const isNamed = line.localName === "ply-line" && line.lesson?.tags.Prose === "yes";
+    if (isNamed) loadMore().catch((error) => fail(line, "noStill", error));
+  });
   // A place in the address is shown wherever its lesson is. A lesson that cannot be loaded says so
   // in its own place.
-  const follow = () => location.hash.includes("/") && load().then(() => later.disconnect(), () => {});
+  const follow = () => location.hash.includes("/") && load().catch(() => {});
   addEventListener("hashchange", follow);
   follow();
 }
 
 // The element is not yet defined: its content stays as it was written.
-function fail(element, error) {
-  const message = `${own(element, "noCore")} (${error.message ?? error})`;
+function fail(element, name, error) {
+  const message = `${own(element, name)} (${error.message ?? error})`;
   tellFailed(element, element.id, "core", message);
 }
 

@@ -3,10 +3,9 @@
 // asked fails alone; each of the others is mounted again where it was when it is next asked for
 // anything, so one that is out of the page at that moment is not lost.
 
-import { lostFor } from "./elements/lessons.js";
+import { LESSON } from "./elements/fences.js";
 import { heedPage } from "./motion.js";
 import { whenNear } from "./turns.js";
-import { wordsOf } from "./words.js";
 
 export class Runtime {
   /** Counts the core's instances. */
@@ -15,6 +14,8 @@ export class Runtime {
   present = new Set();
   /** A promise: the page is parsed and its fences are elements. */
   parsed;
+  /** What makes elements of fences, by their names. */
+  fences = { ...LESSON };
   #open;
   #css;
   #loading = null;
@@ -96,20 +97,5 @@ export class Runtime {
       this.era += 1;
       return failed(error);
     }
-  }
-
-  /**
-   * For an element that shows something of a lesson: what `call` returns of it, or of nothing
-   * where there is no lesson. A trap fails only the element that asks.
-   */
-  lend(line, element, call, failed) {
-    return this.guard(() => {
-      const mounted = this.of(line)?.mounted;
-      if (mounted) return call(mounted);
-      const empty = this.mount({ text: "", game: 0, name: lostFor(element), words: wordsOf(element), element: "", given: {} });
-      const answer = call(empty);
-      empty.free();
-      return answer;
-    }, failed);
   }
 }

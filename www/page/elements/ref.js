@@ -1,10 +1,7 @@
 // <ply-ref>: a place of a lesson named in a sentence. Its link moves the lesson, and where the
 // reader would not see that, a small board opens at the sentence.
 
-import { addressOf } from "../address.js";
-import { page } from "../document.js";
-import { findPaper } from "../paper.js";
-import { reflect } from "../reflect.js";
+import { addressOf, findPaper, page, reflect } from "plyline-shared";
 import { Companion } from "./companion.js";
 import { isPlain, lessonOf } from "./lessons.js";
 
