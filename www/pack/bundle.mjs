@@ -64,11 +64,11 @@ const bundle = (from, to, shared, ...how) => {
   return Object.keys(JSON.parse(readFileSync(meta, "utf8")).inputs);
 };
 // Code that would find the core by the script's own address is removed; a classic script has none.
-bundle("www/page/whole.js", "plyline.js", "www/page/shared.js", "--format=iife", "--define:import.meta.url=document.baseURI");
+bundle("www/page/forms/whole.js", "plyline.js", "www/page/shared.js", "--format=iife", "--define:import.meta.url=document.baseURI");
 const modules = ["plyline-core.mjs", "plyline-more.mjs"];
 const apart = ["--format=esm", ...modules.map((name) => `--external:./${name}`)];
-bundle("www/page/entry.js", "plyline.mjs", "www/page/shared.js", ...apart);
-const inCore = bundle("www/page/core.js", "plyline-core.mjs", "www/page/shared.js", ...apart);
+bundle("www/page/forms/entry.js", "plyline.mjs", "www/page/shared.js", ...apart);
+const inCore = bundle("www/page/forms/core.js", "plyline-core.mjs", "www/page/shared.js", ...apart);
 // What is shared is imported from the core's module. A page that had a file of ours twice would have
 // its state twice.
 const inMore = bundle("www/page/more.js", "plyline-more.mjs", "plyline-core.mjs", ...apart);

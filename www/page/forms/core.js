@@ -2,9 +2,9 @@
 // loads plyline-more.mjs, which has the other elements, when it is asked to.
 
 import { open } from "./open.js";
-import { makePlyline, offer } from "./define.js";
+import { makePlyline, offer } from "../define.js";
 
-export * from "./shared.js";
+export * from "../shared.js";
 
 let given = null; // what the other elements are made from, once <ply-line> is defined
 let loading = null;

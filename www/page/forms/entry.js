@@ -2,11 +2,11 @@
 // becomes one, nears the view, or when a script asks for it; and with it plyline-more.mjs, where the
 // page has other elements than lessons.
 
-import { page } from "./document.js";
-import { tellFailed } from "./events.js";
-import { fenceName } from "./elements/fences.js";
-import { whenNear, whenParsed } from "./turns.js";
-import { own } from "./words.js";
+import { page } from "../document.js";
+import { tellFailed } from "../events.js";
+import { fenceName } from "../elements/fences.js";
+import { whenNear, whenParsed } from "../turns.js";
+import { own } from "../words.js";
 
 // esbuild puts the version of Cargo.toml here.
 /* global PLYLINE_VERSION */

@@ -5,7 +5,7 @@
 // script together is worse than one for each.
 import deflated from "plyline-core-deflated";
 import { __wbg_reset_state, mount, readLesson, start } from "plyline-glue";
-import { unsorted } from "../pack/unsort.mjs";
+import { unsorted } from "../../pack/unsort.mjs";
 
 /** Returns a promise of the core: { mount, readLesson, reset }. */
 export async function open() {
