@@ -5,7 +5,7 @@ export interface Plyline {
   readLesson(text: string, options?: { game?: number }): Promise<{ lesson: Lesson | null; findings: Finding[] }>;
   /** Defines the elements. The script has done so; a second call does nothing. */
   define(): void;
-  /** Loads the core; an element does so by itself. */
+  /** Loads everything, and as modules the elements other than `<ply-line>` too; an element does so by itself. */
   ready(): Promise<void>;
   readonly version: string;
 }

@@ -4,16 +4,15 @@
 // anything, so one that is out of the page at that moment is not lost.
 
 import { page } from "./document.js";
-import { lostFor } from "./elements/lessons.js";
+import { LESSON } from "./elements/fences.js";
 import { heedPage } from "./motion.js";
 import { drawAtRest } from "./rest.js";
 import { whenNear } from "./turns.js";
-import { wordsOf } from "./words.js";
 
 // Elements that are not drawn yet are blocks too. A block inside of an inline element splits it, and when
 // that ends, Firefox builds the boxes of the whole page again: for each of a hundred lessons. Any
 // rule of the page comes before this one.
-function blocks() {
+function blockSheet() {
   const sheet = new CSSStyleSheet();
   sheet.replaceSync(":where(ply-line,ply-quiz,ply-recall,ply-diagram,ply-recap):where(:not([hidden])){display:block}");
   return sheet;
@@ -26,6 +25,10 @@ export class Runtime {
   present = new Set();
   /** A promise: the page is parsed and its fences are elements. */
   parsed;
+  /** What makes elements of fences, by their names. */
+  fences = { ...LESSON };
+  /** What puts boards beside articles: { beside, comeBack }; none before there are elements for articles. */
+  articles;
   #open;
   #css;
   #loading = null;
@@ -57,7 +60,7 @@ export class Runtime {
   /** Makes the elements follow changes of the page. */
   heed() {
     heedPage(this.present);
-    page.adoptedStyleSheets.push(blocks());
+    page.adoptedStyleSheets.push(blockSheet());
   }
 
   /** The style sheet of all elements. */
@@ -109,20 +112,5 @@ export class Runtime {
       this.era += 1;
       return failed(error);
     }
-  }
-
-  /**
-   * For an element that shows something of a lesson: what `call` returns of it, or of nothing
-   * where there is no lesson. A trap fails only the element that asks.
-   */
-  lend(line, element, call, failed) {
-    return this.guard(() => {
-      const mounted = this.of(line)?.mounted;
-      if (mounted) return call(mounted);
-      const empty = this.mount({ text: "", game: 0, name: lostFor(element), words: wordsOf(element), element: "", given: {} });
-      const answer = call(empty);
-      empty.free();
-      return answer;
-    }, failed);
   }
 }

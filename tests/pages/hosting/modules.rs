@@ -1,9 +1,10 @@
-//! The two-file form: a small module that loads the rest when it is wanted, and what a reader
-//! sees where the rest cannot be had.
+//! The form as modules: a small one that loads the rest when it is wanted, a large one for lessons,
+//! one for all other elements, and what a reader sees where one of them cannot be had.
 
 use crate::board::assert_drawn;
 use crate::harness::Case::{self, Everywhere};
 use crate::support::browser::Browser;
+use crate::support::browser::engine::Engine;
 use serde_json::json;
 
 pub const CASES: &[Case] = &[
@@ -31,9 +32,26 @@ pub const CASES: &[Case] = &[
         "modules: where the large module is missing the notation can be read",
         no_module,
     ),
+    Everywhere(
+        "modules: a page with lessons alone does not load the other elements",
+        lessons_alone,
+    ),
+    Everywhere(
+        "modules: each other element and each fence for one brings the module that draws it",
+        each_other,
+    ),
+    Everywhere(
+        "modules: other elements and fences for them may come after the lesson is drawn",
+        late,
+    ),
+    Everywhere(
+        "modules: where the other elements are missing their words can be read beside the lesson",
+        no_more,
+    ),
 ];
 
 const MODULE: &str = "<script type=\"module\" src=\"/plyline.mjs\"></script>";
+const LESSON: &str = "<ply-line id=\"one\"><pre>1. e4 {Ours.} e5 2. Nf3 Nc6 *</pre></ply-line>";
 const LOADED: &str = "performance.getEntriesByType('resource').map(({ name }) => name.split('/').pop()).filter((name) => /mjs/.test(name)).sort()";
 
 fn when_near(browser: &Browser) {
@@ -103,14 +121,15 @@ fn exports(browser: &Browser) {
         "import { readLesson, ready, version } from '/plyline.mjs';
          const { lesson } = await readLesson('1. e4 e5 (1... c5) *');
          await ready();
-         globalThis.found = [version, lesson.node(2).san, Boolean(customElements.get('ply-line'))];",
+         const isDefined = (name) => Boolean(customElements.get(name));
+         globalThis.found = [version, lesson.node(2).san, isDefined('ply-line'), isDefined('ply-prose')];",
     );
     let head = format!("<script type=\"module\" src=\"/{name}\"></script>");
     browser.open(&browser.write(&head, "<p>Only a script.</p>"));
     browser.until("globalThis.found");
     assert_eq!(
         browser.js("return found"),
-        json!([env!("CARGO_PKG_VERSION"), "e5", true])
+        json!([env!("CARGO_PKG_VERSION"), "e5", true, true])
     );
 }
 
@@ -152,4 +171,151 @@ fn no_module(browser: &Browser) {
     let body = "<ply-line id=\"one\"><pre>1. e4 e5 *</pre></ply-line>";
     browser.open(&browser.write(&head, body));
     assert_readable(browser);
+}
+
+fn lessons_alone(browser: &Browser) {
+    let fence = "<pre><code class=\"language-pgn\">1. d4 d5 *</code></pre>";
+    let body = format!("{LESSON}{fence}<pre>Some code.</pre><p>4.Bd3 is no link.</p>");
+    browser.open(&browser.write(MODULE, &body));
+    browser.until("line('one').current && line('lesson')?.current");
+    browser.js("await settled(); document.querySelector('main').append(document.createElement('p')); await pause(300)");
+    browser.click("return button('next', 'lesson')");
+    assert_drawn(browser, "lesson", false);
+    assert_eq!(
+        browser.js(&format!("return {LOADED}")),
+        json!(["plyline-core.mjs", "plyline.mjs"])
+    );
+}
+
+/// Elements and fences, all called `x`, and what is true of each when it is drawn.
+const OTHERS: &[(&str, &str)] = &[
+    (
+        "<ply-quiz id=\"x\" at=\"1.e4\"><p>Which reply?</p></ply-quiz>",
+        "line('x').state === 'open' && line('x').shadowRoot?.querySelector('.plate')",
+    ),
+    (
+        "<ply-recall id=\"x\"><p>From memory.</p></ply-recall>",
+        "line('x').progress && line('x').shadowRoot?.querySelector('[data-take=begin]')",
+    ),
+    (
+        "<ply-diagram id=\"x\" at=\"1...e5\">Two pawns.</ply-diagram>",
+        "line('x').shadowRoot && picture('x').length === 32",
+    ),
+    (
+        "<ply-recap id=\"x\"></ply-recap>",
+        "line('x').shadowRoot?.querySelector('table')",
+    ),
+    (
+        "<p>Black <ply-ref id=\"x\" at=\"1...e5\">replies</ply-ref>.</p>",
+        "line('x').querySelector('a')?.hash === '#one/1...e5'",
+    ),
+    (
+        "<ply-prose id=\"x\"><p>After 1...e5 White plays on.</p></ply-prose>",
+        "line('x').querySelector('a')?.hash === '#one/1...e5'",
+    ),
+    (
+        "<pre><code class=\"language-ply-quiz\">[Id \"x\"] [At \"1.e4\"] Which reply?</code></pre>",
+        "line('x')?.state === 'open' && line('x').shadowRoot?.querySelector('.plate')",
+    ),
+    (
+        "<pre><code class=\"language-ply-recall\">[Id \"x\"] From memory.</code></pre>",
+        "line('x')?.progress && line('x').shadowRoot?.querySelector('[data-take=begin]')",
+    ),
+    (
+        "<pre><code class=\"language-ply-diagram\">[Id \"x\"] [At \"1...e5\"]</code></pre>",
+        "line('x')?.shadowRoot && picture('x').length === 32",
+    ),
+    (
+        "<pre><code class=\"language-ply-recap\">[Id \"x\"]</code></pre>",
+        "line('x')?.shadowRoot?.querySelector('table')",
+    ),
+    (
+        "<div id=\"around\"><pre><code class=\"language-fen\">8/5k2/8/8/3P4/8/4K3/8</code></pre></div>",
+        "line('around').querySelector('ply-diagram')?.shadowRoot?.querySelectorAll('.pieces > use').length === 3",
+    ),
+];
+
+fn each_other(browser: &Browser) {
+    let all = json!(["plyline-core.mjs", "plyline-more.mjs", "plyline.mjs"]);
+    for (other, is_drawn) in OTHERS {
+        // Before the lesson that it is about.
+        browser.open(&browser.write(MODULE, &format!("{other}{LESSON}")));
+        browser.until(is_drawn);
+        browser.js("await settled()");
+        browser.click("return button('next', 'one')");
+        assert_drawn(browser, "one", false);
+        assert_eq!(browser.js(&format!("return {LOADED}")), all, "{other}");
+        assert_eq!(
+            browser.js("return told.filter(({ type }) => type === 'ply-failed')"),
+            json!([]),
+            "{other}"
+        );
+    }
+    // A tag of a lesson has the article around it read.
+    let lesson = LESSON.replace("<pre>", "<pre>[Prose \"yes\"]\n\n");
+    let body = format!("<article>{lesson}<p>After 1...e5 White plays on.</p></article>");
+    browser.open(&browser.write(MODULE, &body));
+    browser.until("document.querySelector('ply-ref a')?.hash === '#one/1...e5'");
+    assert_eq!(browser.js(&format!("return {LOADED}")), all);
+}
+
+fn late(browser: &Browser) {
+    let add = "document.querySelector('main').prepend(line('later').content)";
+    let later = |other: &str| format!("<template id=\"later\">{other}</template>");
+    for (other, is_drawn) in OTHERS {
+        browser.open(&browser.write(MODULE, &format!("{LESSON}{}", later(other))));
+        browser.until("line('one').current");
+        browser.js("await settled()");
+        browser.js(add);
+        browser.until(is_drawn);
+    }
+    // On a page without a lesson nothing but the entry is there yet.
+    let (fen, is_drawn) = OTHERS[OTHERS.len() - 1];
+    browser.open(&browser.write(MODULE, &later(fen)));
+    browser.until(&format!("{LOADED}.length > 0"));
+    browser.js(add);
+    browser.until(is_drawn);
+}
+
+fn no_more(browser: &Browser) {
+    let folder = format!("{}-lessons", browser.engine.name());
+    for name in ["plyline.mjs", "plyline-core.mjs"] {
+        let module = std::fs::read(browser.site.dist.join(name)).expect("a built module");
+        browser.site.write(&format!("{folder}/{name}"), module);
+    }
+    browser.expect("plyline q: What belongs here could not be loaded.");
+    browser.allow("What belongs here could not be loaded.");
+    browser.allow("404");
+    browser.allow("MIME");
+    browser.allow("plyline-more.mjs");
+    let head = format!("<script type=\"module\" src=\"/{folder}/plyline.mjs\"></script>");
+    let others = "<ply-quiz id=\"q\" at=\"1.e4\"><p>Which reply?</p></ply-quiz>
+                  <pre id=\"fence\"><code class=\"language-ply-recap\">[Side \"white\"]</code></pre>";
+    browser.open(&browser.write(&head, &format!("{others}{LESSON}")));
+    browser.until("told.filter(({ type }) => type === 'ply-failed').length === 2");
+    let failed = "return told.filter(({ type }) => type === 'ply-failed').map(({ id, detail }) => [id, detail.reason]).sort()";
+    assert_eq!(
+        browser.js(failed),
+        json!([["fence", "core"], ["q", "core"]])
+    );
+    assert_eq!(
+        browser.js("return [visible(line('q').firstElementChild), visible(line('fence')), line('fence').textContent]"),
+        json!([true, true, "[Side \"white\"]"])
+    );
+    browser.until("line('one').current");
+    browser.js("await drawn(line('one'))");
+    browser.click("return button('next', 'one')");
+    assert_drawn(browser, "one", false);
+    // It is tried again by the next that asks, and then draws those before it too. Firefox keeps
+    // a failure until the page is loaded again.
+    if browser.engine == Engine::Firefox {
+        return;
+    }
+    let module = std::fs::read(browser.site.dist.join("plyline-more.mjs")).expect("a built module");
+    browser
+        .site
+        .write(&format!("{folder}/plyline-more.mjs"), module);
+    browser.js("document.querySelector('main').append(document.createElement('ply-recap'))");
+    browser.until("line('q').state === 'open'");
+    browser.until("document.querySelectorAll('ply-recap').length === 2");
 }

@@ -3,7 +3,7 @@
 // wide as the article's. CSS cannot measure a margin outside the element, nor reach up to a
 // paragraph before it; once both are known, the board is kept in sight by CSS alone.
 
-import { page } from "../document.js";
+import { page } from "plyline-shared";
 import { paragraphOf } from "./dock.js";
 import { lessonOf } from "./lessons.js";
 
@@ -16,11 +16,18 @@ const WIDE = 46;
 export class Beside {
   /** The sheet that puts it there, if there is a place. */
   sheets = [];
+  #line;
   #found = "";
 
-  /** Finds the place again; true if it is another. */
-  find(line, isNamed) {
-    const rule = isNamed && line.isConnected ? rules(line) : "";
+  constructor(line) {
+    this.#line = line;
+  }
+
+  /** Finds the place again; true if it is another. `isAround` says that the article around it is about it. */
+  find(isAround) {
+    const line = this.#line;
+    const isNamed = () => [...page.querySelectorAll("ply-prose, ply-ref")].some((one) => lessonOf(one) === line);
+    const rule = line.isConnected && (isAround || isNamed()) ? rules(line) : "";
     // A rule that says the same would style the whole lesson again.
     if (rule === this.#found) return false;
     this.#found = rule;
@@ -90,13 +97,13 @@ function* around(parent, line) {
   }
 }
 
-let watched = false;
-
-/** Finds the places of all lessons again when the page changes its size. */
+/** Finds the places of all lessons, and again when the page changes its size. */
 export function heedRoom(present) {
-  if (watched) return;
-  watched = true;
-  const again = () => requestAnimationFrame(() => present.forEach((one) => one.settle?.()));
+  let asked = 0;
+  const again = () => {
+    cancelAnimationFrame(asked);
+    asked = requestAnimationFrame(() => present.forEach((one) => one.settle?.()));
+  };
   new ResizeObserver(again).observe(page.body);
   addEventListener("resize", again);
 }

@@ -2,15 +2,8 @@
 // they do, or again. <ply-diagram> and <ply-recap> show something of it and do not change it; else
 // they show the text between their tags. <ply-ref> and <ply-prose> use their own words.
 
-import { page } from "../document.js";
-import { isDebugged, showFailed, tellFailed } from "../events.js";
-import { findSquares } from "../paper.js";
-import { written } from "../reflect.js";
-import { reasonOf } from "../source.js";
-import { inTurn } from "../turns.js";
-import { own } from "../words.js";
-import { makeHeld } from "./held.js";
-import { followLink, lessonOf, lessonSoon } from "./lessons.js";
+import { findSquares, inTurn, isDebugged, makeHeld, own, page, reasonOf, showFailed, tellFailed, wordsOf, written } from "plyline-shared";
+import { followLink, lessonOf, lessonSoon, lostFor } from "./lessons.js";
 
 /** What one element shows of a lesson. Each class of elements has a class of its own of these. */
 export class Companion {
@@ -131,9 +124,20 @@ export class Companion {
     return this.lend((mounted) => mounted.show(root, asked));
   }
 
-  /** What `call` returns of a lesson; nothing where the core has ended. */
+  /** What `call` returns of a lesson, or of nothing where there is none; nothing where the core has ended. */
   lend(call, line = this.line) {
-    return this.runtime.lend(line, this.element, call, (error) => this.#fail("core", error));
+    const { element, runtime } = this;
+    return runtime.guard(
+      () => {
+        const mounted = runtime.of(line)?.mounted;
+        if (mounted) return call(mounted);
+        const empty = runtime.mount({ text: "", game: 0, name: lostFor(element), words: wordsOf(element), element: "", given: {} });
+        const answer = call(empty);
+        empty.free();
+        return answer;
+      },
+      (error) => this.#fail("core", error),
+    );
   }
 
   #ask(line) {

@@ -1,6 +1,6 @@
 // <ply-diagram>: one still diagram, of a lesson's position or of any placement.
 
-import { reflect, written } from "../reflect.js";
+import { reflect, written } from "plyline-shared";
 import { Companion } from "./companion.js";
 
 class DiagramCompanion extends Companion {

@@ -1,11 +1,9 @@
 // Turns fenced code blocks of Markdown into elements, because Markdown has no safe place for text
-// inside custom tags: `pgn` a lesson, `fen` a diagram, `ply-diagram` and `ply-recap` one that
-// has its attributes as tags, `[For "exchange"] [At "4.cxd5 exd5"]`.
+// inside custom tags: `pgn` a lesson, the others in blocks.js.
 
 import { page } from "../document.js";
 
 const LANGUAGE = /(?:^|\s)lang(?:uage)?-(pgn|fen|ply-diagram|ply-recap|ply-recall|ply-quiz)(?:\s|$)/;
-const ELEMENTS = { pgn: "ply-line", fen: "ply-diagram" };
 const OURS = 'ply-line, ply-diagram, ply-recap, ply-recall, ply-quiz, [data-plyline~="off"]';
 const WRAPPER = /highlight|lang(?:uage)?-|code/;
 
@@ -16,43 +14,31 @@ export function fenceName(pre) {
   return marked.map((element) => LANGUAGE.exec(element?.className ?? "")?.[1]).find(Boolean);
 }
 
-/** Upgrades every fence below `root` that is not inside an element of ours or switched off. */
-export function upgradeFences(root) {
+/**
+ * Replaces every fence below `root` that is not inside an element of ours or switched off.
+ * @param makers by the names of fences: returns an element for a block, and what goes into it
+ */
+export function upgradeFences(root, makers) {
   for (const pre of [...root.querySelectorAll("pre")]) {
-    const name = fenceName(pre);
-    if (!name) continue;
+    const make = makers[fenceName(pre)];
+    if (!make) continue;
     const wrapper = wrapperOf(pre);
-    const element = page.createElement(ELEMENTS[name] ?? name);
-    if (name === "pgn") {
-      // The core reads all other tags; the id has to be there before anything names it.
-      const id = /^\s*\[Id\s+"([^"\\]+)"\s*\]/m.exec(pre.textContent);
-      if (id) element.id = id[1];
-    } else if (name !== "fen") tagsToAttributes(pre.textContent, element);
+    const [element, content] = make(pre);
     wrapper.replaceWith(element);
-    if (name === "ply-quiz" || name === "ply-recall") element.append(promptOf(pre.textContent));
-    else element.append(pre);
+    element.append(content);
   }
 }
 
-/** `[Side "black"]` is the attribute of that name. */
-function tagsToAttributes(text, element) {
-  const known = ["id", ...element.constructor.observedAttributes];
-  for (const [, name, value] of text.matchAll(/\[\s*(\w+)\s+"([^"]*)"\s*\]/g)) {
-    const attribute = name.toLowerCase();
-    if (known.includes(attribute) && !element.hasAttribute(attribute)) element.setAttribute(attribute, value);
-  }
-  // Its text is not a placement.
-  if (element.localName === "ply-diagram" && !element.hasAttribute("fen") && !element.hasAttribute("at")) {
-    element.setAttribute("at", "start");
-  }
-}
-
-/** The prompt of a fence, after its tags. */
-function promptOf(text) {
-  const prompt = page.createElement("p");
-  prompt.textContent = text.replace(/\[\s*\w+\s+"[^"]*"\s*\]/g, "").trim();
-  return prompt;
-}
+/** The fence of a lesson; blocks.js has the others. */
+export const LESSON = {
+  pgn(pre) {
+    const element = page.createElement("ply-line");
+    // The core reads all other tags; the id has to be there before anything names it.
+    const id = /^\s*\[Id\s+"([^"\\]+)"\s*\]/m.exec(pre.textContent);
+    if (id) element.id = id[1];
+    return [element, pre];
+  },
+};
 
 /** A lesson without an id gets `lesson`, `lesson-2` … in page order. */
 export function nameLessons(root) {

@@ -1,8 +1,7 @@
 // How an element finds the lesson that it is about, which may come later than it does, and links
 // that lead to a position of that lesson.
 
-import { addressOf } from "../address.js";
-import { allAround, page, safe } from "../document.js";
+import { addressOf, allAround, page, safe } from "plyline-shared";
 
 // Milliseconds by which a lesson may come late.
 const PATIENCE = 1000;

@@ -2,17 +2,13 @@
 // places, and its reader chooses among the games of its file.
 
 import { addressOf, moved, opened } from "../address.js";
-import { page } from "../document.js";
 import { reflect } from "../reflect.js";
 import { copy } from "../source.js";
-import { Beside, heedRoom } from "./beside.js";
-import { comeBack } from "./dock.js";
-import { lessonOf } from "./lessons.js";
 import { Reading } from "./reading.js";
 
 class LineReading extends Reading {
   #prose = []; // what was found in an article around it
-  #beside = new Beside();
+  #beside; // the board's place beside an article; none before there are elements for articles
   #paragraph; // that of the link which moves it
 
   given() {
@@ -33,16 +29,14 @@ class LineReading extends Reading {
   }
 
   get sheets() {
-    return this.#beside.sheets;
+    return this.#beside?.sheets ?? [];
   }
 
   /** Finds the board's place beside an article; true if it has one. */
   settle() {
-    const { element, runtime } = this;
-    heedRoom(runtime.present);
-    const isNamed = () => [...page.querySelectorAll("ply-prose, ply-ref")].some((one) => lessonOf(one) === element);
-    if (this.#beside.find(element, this.lesson?.tags.Prose === "yes" || isNamed())) this.wear();
-    return this.#beside.sheets.length > 0;
+    this.#beside ??= this.runtime.articles?.beside(this.element);
+    if (this.#beside?.find(this.lesson?.tags.Prose === "yes")) this.wear();
+    return this.sheets.length > 0;
   }
 
   get others() {
@@ -51,7 +45,7 @@ class LineReading extends Reading {
 
   takes(what) {
     if (what === "link") this.#copyLink();
-    else if (what === "leave" || what === "text") comeBack();
+    else if (what === "leave" || what === "text") this.runtime.articles?.comeBack();
     else return false;
     if (what === "text") {
       this.reveal();

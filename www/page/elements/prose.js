@@ -2,8 +2,7 @@
 // text, with the text node of each of its parts. Only text nodes are split; what names a move
 // becomes a <ply-ref>.
 
-import { page } from "../document.js";
-import { reflect } from "../reflect.js";
+import { page, reflect } from "plyline-shared";
 import { Companion } from "./companion.js";
 
 // Milliseconds of reading before the page gets a turn.
@@ -105,13 +104,15 @@ class ProseCompanion extends Companion {
 /** The class of <ply-prose>. */
 export function makeProse(PlyCompanion, runtime) {
   // `[Prose "yes"]`: the article around a lesson is read unchanged.
-  page?.addEventListener("ply-ready", (event) => {
-    const [line] = event.composedPath();
+  const readAround = (line) => {
     const root = line.closest("article, main, body");
     if (root && line.localName === "ply-line" && !known.has(line) && line.lesson?.tags.Prose === "yes") {
       readOnce(root, line, line, runtime);
     }
-  });
+  };
+  page?.addEventListener("ply-ready", (event) => readAround(event.composedPath()[0]));
+  // Those that were read before this was loaded.
+  for (const { element } of runtime.present) readAround(element);
 
   return reflect(
     class PlyProse extends PlyCompanion {

@@ -1,10 +1,8 @@
 // <ply-quiz>: a question with a board of its own. It reads a lesson as <ply-line> does, its own or
 // the one that `for` names, and asks at one of its positions.
 
-import { allAround, page } from "../document.js";
-import { reflect } from "../reflect.js";
-import { followLink, lessonOf, lessonSoon, startOf } from "./lessons.js";
-import { Reading } from "./reading.js";
+import { allAround, page, Reading, reflect } from "plyline-shared";
+import { followLink, lessonOf, lessonSoon, lostFor, startOf } from "./lessons.js";
 
 const ATTRIBUTES = ["src", "for", "at", "accept", "moves", "side"];
 
@@ -29,6 +27,10 @@ export class LentReading extends Reading {
     const line = await lessonSoon(this.element);
     this.#lender = this.#of(line);
     return this.runtime.of(line)?.lent ?? { text: "", game: 0 };
+  }
+
+  lost() {
+    return lostFor(this.element);
   }
 
   #of(line) {

@@ -10,7 +10,6 @@ import { written } from "../reflect.js";
 import { copy, fetchNotation, reasonOf, save } from "../source.js";
 import { inTurn, whenParsed } from "../turns.js";
 import { own, wordsOf } from "../words.js";
-import { lostFor } from "./lessons.js";
 
 // Milliseconds that an element without a source waits for one before it says so.
 const PATIENCE = 1000;
@@ -63,6 +62,8 @@ export class Reading {
   given() {
     return written(this.element);
   }
+  /** What `for` says where the notation is missing, for a sentence about it. */
+  lost() {}
   /** Whether what was read holds nothing to show. */
   get isMissing() {
     return false;
@@ -176,7 +177,7 @@ export class Reading {
       runtime.mount({
         ...this.#request,
         carried: again ? this.#carried : undefined,
-        name: this.#request.game ? name : lostFor(element),
+        name: this.#request.game ? name : this.lost(),
         element: element.localName,
         given: this.given(),
         letters: element.getAttribute("letters") ?? element.closest("[lang]")?.lang,

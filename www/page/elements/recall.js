@@ -1,9 +1,7 @@
 // <ply-recall>: a lesson, or a part of one, walked from memory at a board of its own.
 
-import { page } from "../document.js";
+import { page, reflect, save } from "plyline-shared";
 import { exchange, forget, keyOf, stored, today } from "../progress.js";
-import { reflect } from "../reflect.js";
-import { save } from "../source.js";
 import { lessonOf, startOf } from "./lessons.js";
 import { LentReading } from "./quiz.js";
 

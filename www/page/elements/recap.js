@@ -1,7 +1,6 @@
 // <ply-recap>: the table of what one side plays, made from a lesson.
 
-import { addressOf } from "../address.js";
-import { reflect, written } from "../reflect.js";
+import { addressOf, reflect, written } from "plyline-shared";
 import { Companion } from "./companion.js";
 
 class RecapCompanion extends Companion {

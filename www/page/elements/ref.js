@@ -1,9 +1,7 @@
 // <ply-ref>: a place of a lesson named in a sentence. Its link moves the lesson, whose board is then
 // in sight (dock.js).
 
-import { addressOf } from "../address.js";
-import { page } from "../document.js";
-import { reflect } from "../reflect.js";
+import { addressOf, page, reflect } from "plyline-shared";
 import { Companion } from "./companion.js";
 import { heedDock, keepSeen, paragraphOf } from "./dock.js";
 import { isPlain, lessonOf } from "./lessons.js";

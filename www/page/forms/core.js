@@ -1,0 +1,32 @@
+// plyline-core.mjs, which entry.js loads when it is wanted: what a page with lessons alone needs. It
+// loads plyline-more.mjs, which has the other elements, when it is asked to.
+
+import { open } from "./open.js";
+import { makePlyline, offer } from "../define.js";
+
+export * from "../shared.js";
+
+let given = null; // what the other elements are made from, once <ply-line> is defined
+let loading = null;
+
+/**
+ * Loads and defines the elements other than <ply-line>; a promise. A failed load is tried again by
+ * the next that asks. Does nothing where another copy of the script has defined <ply-line>.
+ */
+export async function more() {
+  if (!given) return;
+  loading ??= import("./plyline-more.mjs").then(
+    ({ defineMore }) => defineMore(...given),
+    (error) => {
+      loading = null;
+      throw error;
+    },
+  );
+  await loading;
+}
+
+const { ready, ...made } = makePlyline(open, (...parts) => (given = parts));
+
+/** What the page is offered. Here `ready` loads everything too. */
+export const plyline = { ...made, ready: async () => void (await Promise.all([ready(), more()])) };
+offer(plyline);

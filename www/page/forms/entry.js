@@ -1,0 +1,93 @@
+// plyline.mjs, a small module. It loads plyline-core.mjs when one of our elements, or a fence that
+// becomes one, nears the view, or when a script asks for it; and with it plyline-more.mjs, where the
+// page has other elements than lessons.
+
+import { page } from "../document.js";
+import { tellFailed } from "../events.js";
+import { fenceName } from "../elements/fences.js";
+import { whenNear, whenParsed } from "../turns.js";
+import { own } from "../words.js";
+
+// esbuild puts the version of Cargo.toml here.
+/* global PLYLINE_VERSION */
+
+let loading = null;
+// A failed load is tried again by the next that asks.
+const load = () =>
+  (loading ??= import("./plyline-core.mjs").catch((error) => {
+    loading = null;
+    throw error;
+  }));
+
+/** The version of the script. */
+export const version = PLYLINE_VERSION;
+
+/** Loads everything and defines the elements; a promise. */
+export async function ready() {
+  await (await load()).plyline.ready();
+}
+
+/** Reads a text: a promise of { lesson, findings }; `lesson` is null if there is no game. */
+export async function readLesson(text, options) {
+  return (await load()).plyline.readLesson(text, options);
+}
+
+/** Defines the elements as soon as one of them nears the view. The module has done so. */
+export function define() {
+  if (watching || !page) return;
+  watching = true;
+  whenParsed().then(watch);
+}
+
+let watching = false;
+
+function watch() {
+  const others = new WeakMap(); // what was found -> whether plyline-more.mjs draws it
+  const loadMore = async () => {
+    await (await load()).more();
+    later.disconnect();
+  };
+  const near = whenNear(async (element) => {
+    try {
+      await load();
+    } catch (error) {
+      return fail(element, "noCore", error);
+    }
+    if (others.get(element)) loadMore().catch((error) => fail(element, "noStill", error));
+  });
+  const look = () => {
+    let isMore = false;
+    for (const element of page.querySelectorAll(":not(:defined), pre")) {
+      const name = element.localName.startsWith("ply-") ? element.localName : fenceName(element);
+      if (!name || others.has(element)) continue;
+      const isOther = name !== "ply-line" && name !== "pgn";
+      others.set(element, isOther);
+      near(element);
+      isMore ||= isOther;
+    }
+    // With the first lesson all of them come, wherever they are. A failure is told by each in sight.
+    if (isMore) customElements.whenDefined("ply-line").then(loadMore).catch(() => {});
+  };
+  const later = new MutationObserver(look);
+  later.observe(document, { childList: true, subtree: true });
+  look();
+  // `[Prose "yes"]`: in the article around a lesson its moves are linked.
+  page.addEventListener("ply-ready", (event) => {
+    const [line] = event.composedPath();
+    const isNamed = line.localName === "ply-line" && line.lesson?.tags.Prose === "yes";
+    if (isNamed) loadMore().catch((error) => fail(line, "noStill", error));
+  });
+  // A place in the address is shown wherever its lesson is. A lesson that cannot be loaded says so
+  // in its own place.
+  const follow = () => location.hash.includes("/") && load().catch(() => {});
+  addEventListener("hashchange", follow);
+  follow();
+}
+
+// The element is not yet defined: its content stays as it was written.
+function fail(element, name, error) {
+  const message = `${own(element, name)} (${error.message ?? error})`;
+  tellFailed(element, element.id, "core", message);
+}
+
+define();

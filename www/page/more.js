@@ -1,0 +1,33 @@
+// The elements that a page with lessons alone does not need: in plyline.js, and a module of their
+// own, plyline-more.mjs. What they need of the rest they import as `plyline-shared` (shared.js).
+
+import { page, upgradeFences } from "plyline-shared";
+import { Beside, heedRoom } from "./elements/beside.js";
+import { FENCES } from "./elements/blocks.js";
+import { makeCompanion } from "./elements/companion.js";
+import { makeDiagram } from "./elements/diagram.js";
+import { comeBack } from "./elements/dock.js";
+import { makeProse } from "./elements/prose.js";
+import { makeQuiz } from "./elements/quiz.js";
+import { makeRecall } from "./elements/recall.js";
+import { makeRecap } from "./elements/recap.js";
+import { makeRef } from "./elements/ref.js";
+
+/**
+ * Defines the elements, and makes elements of the fences that are for them.
+ * @param Board the class of elements with a board of their own
+ */
+export function defineMore(Board, runtime) {
+  customElements.define("ply-quiz", makeQuiz(Board, runtime));
+  customElements.define("ply-recall", makeRecall(Board, runtime));
+  const Companion = makeCompanion(runtime);
+  customElements.define("ply-diagram", makeDiagram(Companion));
+  customElements.define("ply-recap", makeRecap(Companion));
+  customElements.define("ply-ref", makeRef(Companion));
+  customElements.define("ply-prose", makeProse(Companion, runtime));
+  runtime.articles = { beside: (line) => new Beside(line), comeBack };
+  heedRoom(runtime.present);
+  Object.assign(runtime.fences, FENCES);
+  // Where this module comes late, the page's fences have had their turn.
+  runtime.parsed = runtime.parsed.then(() => upgradeFences(page, FENCES));
+}
