@@ -36,11 +36,11 @@ const packed = await sorted(wasm, readFileSync(`${work}/unsort.wasm`));
 const deflated = await deflateAsync(packed, { numiterations: 15, blocksplittingmax: 0 });
 writeFileSync(`${work}/deflated.js`, `export default "${Buffer.from(deflated).toString("base64")}";\n`);
 
-// One style sheet of the parts: readable for baked pages, minified in the script.
-const styled = (outfile, ...how) =>
-  execFileSync("esbuild", ["www/css/plyline.css", "--bundle", ...how, `--outfile=${outfile}`, "--log-level=warning"]);
-styled(`${dist}/plyline.css`);
-styled(`${work}/plyline.css`, "--minify");
+// The style sheets: one, readable, for baked pages; two, minified, in the script.
+const styled = (name, outfile, ...how) =>
+  execFileSync("esbuild", [`www/css/${name}.css`, "--bundle", ...how, `--outfile=${outfile}`, "--log-level=warning"]);
+styled("plyline", `${dist}/plyline.css`);
+for (const part of ["lesson", "more"]) styled(part, `${work}/${part}.css`, "--minify");
 const bundle = (from, to, shared, ...how) => {
   const meta = `${work}/${to}.json`;
   execFileSync("esbuild", [
@@ -51,7 +51,8 @@ const bundle = (from, to, shared, ...how) => {
     "--target=es2022",
     "--loader:.css=text",
     `--alias:plyline-glue=./${work}/glue.js`,
-    `--alias:plyline-style=./${work}/plyline.css`,
+    `--alias:plyline-style=./${work}/lesson.css`,
+    `--alias:plyline-style-more=./${work}/more.css`,
     `--alias:plyline-core-deflated=./${work}/deflated.js`,
     `--alias:plyline-shared=./${shared}`,
     `--define:PLYLINE_VERSION="${version}"`,

@@ -18,11 +18,12 @@ import { whenParsed } from "./turns.js";
  *   board, and the runtime
  */
 export function makePlyline(open, others) {
-  const runtime = new Runtime(open, css);
+  const runtime = new Runtime(open);
 
   /** Defines the elements; a second copy of the script, or a second call, does nothing. */
   function define() {
     if (!globalThis.customElements || customElements.get("ply-line")) return;
+    runtime.style(css);
     runtime.heed();
     heedAddress(runtime);
     const Board = makeBoard(runtime);

@@ -2,6 +2,7 @@
 // own, plyline-more.mjs. What they need of the rest they import as `plyline-shared` (shared.js).
 
 import { page, upgradeFences } from "plyline-shared";
+import css from "plyline-style-more";
 import { Beside, heedRoom } from "./elements/beside.js";
 import { FENCES } from "./elements/blocks.js";
 import { makeCompanion } from "./elements/companion.js";
@@ -18,6 +19,7 @@ import { makeRef } from "./elements/ref.js";
  * @param Board the class of elements with a board of their own
  */
 export function defineMore(Board, runtime) {
+  runtime.style(css);
   customElements.define("ply-quiz", makeQuiz(Board, runtime));
   customElements.define("ply-recall", makeRecall(Board, runtime));
   const Companion = makeCompanion(runtime);

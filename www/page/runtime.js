@@ -23,6 +23,8 @@ export class Runtime {
   era = 0;
   /** What is read and in the document: readings, and companions. */
   present = new Set();
+  /** The style sheets of all elements. */
+  sheets = [];
   /** A promise: the page is parsed and its fences are elements. */
   parsed;
   /** What makes elements of fences, by their names. */
@@ -30,20 +32,16 @@ export class Runtime {
   /** What puts boards beside articles: { beside, comeBack }; none before there are elements for articles. */
   articles;
   #open;
-  #css;
   #loading = null;
   #core = null;
-  #sheet = null;
   #held = new WeakMap();
   #inView = whenNear((element) => this.of(element).drawNear());
 
   /**
    * @param open returns a promise of the core: { mount, readLesson, reset }
-   * @param css the text of plyline.css
    */
-  constructor(open, css) {
+  constructor(open) {
     this.#open = open;
-    this.#css = css;
   }
 
   /** Loads the core, a promise. A failed load is tried again by the next that asks. */
@@ -63,13 +61,12 @@ export class Runtime {
     page.adoptedStyleSheets.push(blockSheet());
   }
 
-  /** The style sheet of all elements. */
-  get sheet() {
-    if (!this.#sheet) {
-      this.#sheet = new CSSStyleSheet();
-      this.#sheet.replaceSync(this.#css);
-    }
-    return this.#sheet;
+  /** Adds a style sheet for all elements. */
+  style(css) {
+    const sheet = new CSSStyleSheet();
+    sheet.replaceSync(css);
+    this.sheets.push(sheet);
+    this.present.forEach((one) => one.redress());
   }
 
   /** Keeps what does an element's work, out of the reach of the page's scripts. */

@@ -75,7 +75,7 @@ export class Companion {
       if (!wrong && !this.#root) {
         // Without reading styles, which would lay the page out for each of many elements.
         this.#root = element.attachShadow({ mode: "open" });
-        this.#root.adoptedStyleSheets = [runtime.sheet];
+        this.#root.adoptedStyleSheets = runtime.sheets;
         const slot = page.createElement("slot");
         slot.className = "still";
         this.#root.append(slot);
@@ -100,7 +100,7 @@ export class Companion {
     const { element } = this;
     this.#root ??= element.attachShadow({ mode: "open" });
     this.#root.addEventListener("click", this.#click); // the same one is added once
-    this.#root.adoptedStyleSheets = [this.runtime.sheet];
+    this.#root.adoptedStyleSheets = this.runtime.sheets;
     findSquares(element, this.#internals);
     return this.#root;
   }

@@ -265,7 +265,7 @@ export class Reading {
 
   /** Puts on its sheets, which have changed. */
   wear() {
-    if (this.#paper) this.#root.adoptedStyleSheets = [this.runtime.sheet, this.#paper.sheet, ...this.sheets];
+    if (this.#paper) this.#root.adoptedStyleSheets = [...this.runtime.sheets, this.#paper.sheet, ...this.sheets];
   }
 
   /** Its sheet is adopted again. */
@@ -384,7 +384,7 @@ export class Reading {
     if (this.#failed || this.#drawn) {
       this.#root ??= this.element.attachShadow({ mode: "open" });
       // Without reading styles, which would lay the page out for each of many elements.
-      if (!this.#drawn) this.#root.adoptedStyleSheets = [this.runtime.sheet];
+      if (!this.#drawn) this.#root.adoptedStyleSheets = this.runtime.sheets;
       showFailed(this.#root, message);
     }
     tellFailed(this.element, this.element.id, reason, why ? `${message} (${why})` : message);
