@@ -8,12 +8,20 @@ use core::slice::from_ref;
 
 /// What is in the shadow root of a diagram.
 pub fn diagram(words: &Words, diagram: &Diagram) -> Vec<Element> {
-    let figure = el("figure")
+    let caption = caption(words, &diagram.caption);
+    vec![still(diagram, caption).with("part", "figure")]
+}
+
+/// A still diagram of a lesson in its text.
+pub(super) fn in_text(words: &Words, diagram: &Diagram, said: Option<Element>) -> Element {
+    still(diagram, said.or_else(|| caption(words, &diagram.caption)))
+}
+
+fn still(diagram: &Diagram, caption: Option<Element>) -> Element {
+    el("figure")
         .with("class", "still")
-        .with("part", "figure")
         .child(board(&diagram.board, Some(&diagram.description)))
-        .maybe(caption(words, &diagram.caption));
-    vec![figure]
+        .maybe(caption)
 }
 
 /// What is shown instead if nothing can be drawn: the element's own content; a sentence

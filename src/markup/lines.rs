@@ -1,12 +1,13 @@
 //! The line list: moves, comments and variations as the text of a book.
 
+use super::diagram::in_text;
 use super::figure::diagram;
 use super::parts::{named, shown};
 use super::{Element, el};
 use crate::lesson::{LineId, NodeId};
 use crate::notation::comment::passage::Style;
 use crate::view::{
-    Block, Does, Gist, Kind, LineView, MoveView, Named, Paragraph, Piece, QuestionBlock, Word,
+    Block, Diagram, Does, Gist, Kind, LineView, MoveView, Named, Paragraph, Piece, QuestionBlock, Word,
     Words, wording,
 };
 
@@ -53,6 +54,7 @@ impl Text<'_> {
                 }
                 Block::Unread(words) => list.push(self.push_unread(el("p"), words)),
                 Block::Diagram(shown) => list.push(diagram(self.words, shown)),
+                Block::Still(shown, said) => list.push(self.still(shown, said)),
                 Block::Result(result) => {
                     list.push(
                         el("p")
@@ -105,15 +107,22 @@ impl Text<'_> {
         let label = self.label(line);
         let mut open = Some(el("p").child(label).text(" ").maybe(self.first_move(line)));
         let start = || el("p");
+        let mut left = line.blocks.len();
+        let mut is_judged = false;
         for block in &line.blocks {
+            left -= 1;
             match block {
                 Block::Moves(moves) => {
+                    // A sign of the position comes after a space.
+                    let last = moves.last();
+                    is_judged = last.is_some_and(|last| last.signs.contains('\u{a0}'));
                     open = Some(self.push_moves(open.take().unwrap_or_else(start), moves));
                 }
                 Block::Text(paragraphs, of) => {
                     for (index, words) in paragraphs.iter().enumerate() {
-                        // A comment's later paragraphs, and choices, begin lines of their own.
-                        if index > 0 || words.kind == Kind::Choice {
+                        // A comment's later paragraphs, choices, and the verdict with which the
+                        // line ends begin lines of their own.
+                        if index > 0 || words.kind == Kind::Choice || (left == 0 && is_judged) {
                             list.extend(open.take());
                             list.push(self.paragraph(words, of.as_ref()));
                         } else {
@@ -133,6 +142,10 @@ impl Text<'_> {
                 Block::Sides(sides, _) => {
                     list.extend(open.take());
                     list.push(self.side_lines(sides));
+                }
+                Block::Still(shown, said) => {
+                    list.extend(open.take());
+                    list.push(self.still(shown, said));
                 }
                 Block::Unread(words) => {
                     let into = open.take().unwrap_or_else(start);
@@ -177,6 +190,11 @@ impl Text<'_> {
             None => label,
         };
         named(label, self.words, &line.label)
+    }
+
+    fn still(&self, shown: &Diagram, said: &[Piece]) -> Element {
+        let said = (!said.is_empty()).then(|| self.push_pieces(el("figcaption"), said));
+        in_text(self.words, shown, said)
     }
 
     fn push_moves(&self, into: Element, moves: &[MoveView]) -> Element {
@@ -263,7 +281,9 @@ impl Text<'_> {
     /// A comment's paragraph. A choice runs in as in a book: its condition in italics, then the move.
     fn paragraph(&self, paragraph: &Paragraph, of: Option<&MoveView>) -> Element {
         match paragraph.kind {
-            Kind::Words => return self.push_pieces(el("p"), &paragraph.pieces),
+            Kind::Words | Kind::Caption => {
+                return self.push_pieces(el("p"), &paragraph.pieces);
+            }
             Kind::Choice => {}
         }
         let mut pieces = paragraph.pieces.clone();
@@ -371,10 +391,9 @@ mod tests {
     use crate::view::{State, Words, page};
     use shakmaty::Color;
 
-    /// A comment after 1.e4 as it is drawn.
-    fn comment(written: &str) -> String {
-        let text = format!("1. e4 {{{written}}} e5 2. Nf3 (2. Bc4 Nf6) 2... Nf6 *");
-        let (lesson, source) = (lesson(&text), Source::new("a", text.as_str()));
+    /// The line list of a lesson as it is drawn.
+    fn lines(text: &str) -> String {
+        let (lesson, source) = (lesson(text), Source::new("a", text));
         let state = State::new(&lesson, 0, Color::White);
         let (words, none) = (Words::default(), Findings::default());
         let page = page(
@@ -387,12 +406,41 @@ mod tests {
             &[],
         );
         let html = html(&drawn(&page));
+        let from = html.find("<div class=\"lines\"").expect("the lines");
+        html.get(from..).unwrap_or_default().to_owned()
+    }
+
+    /// A comment after 1.e4 as it is drawn.
+    fn comment(written: &str) -> String {
+        let html = lines(&format!(
+            "1. e4 {{{written}}} e5 2. Nf3 (2. Bc4 Nf6) 2... Nf6 *"
+        ));
         let from = html.find("<p><bdi>See ").expect("the comment");
         let more = html.get(from..).unwrap_or_default();
         more.split_inclusive("</p>")
             .next()
             .unwrap_or_default()
             .to_owned()
+    }
+
+    #[test]
+    fn a_diagram_stands_where_the_author_asks_for_it_with_their_caption_or_the_move() {
+        let html = lines("1. e4 {First.\n\nDiagram: The @e5 square.\n\nLast.} e5 (1... c5 {Diagram:} 2. Nf3) *");
+        let after = |from: &str| html.split_once(from).expect("it is there").1;
+        let own = after("<bdi>First.</bdi></p><figure class=\"still\">");
+        let caption = own.split_once("<figcaption>").expect("a caption").1;
+        assert!(caption.starts_with("<bdi>The <i class=\"mark\">e5"), "{caption}");
+        assert!(caption.contains("</figcaption></figure><p><bdi>Last."));
+        let side = after("c5</bdi></button> </p><figure class=\"still\">");
+        let caption = side.split_once("<figcaption>").expect("a caption").1;
+        assert!(caption.starts_with("after <b>"), "{caption}");
+    }
+
+    #[test]
+    fn the_words_with_which_a_variation_ends_after_a_verdict_stand_on_a_line_of_their_own() {
+        let html = lines("1. e4 e5 (1... c5 {Sharp.} 2. Nf3 $16 {White is better.}) (1... e6 {Solid.}) *");
+        assert!(html.contains("</p><p><bdi>White is better."), "{html}");
+        assert!(html.contains("</button> <bdi>Solid."), "{html}");
     }
 
     #[test]

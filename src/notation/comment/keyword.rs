@@ -40,6 +40,8 @@ pub enum Lead {
     Choose,
     /// What the recap says of the move before the comment; it is shown nowhere else.
     InShort,
+    /// A still diagram of the position stands here; the words are its caption.
+    Diagram,
 }
 
 /// All of them, English in every language. A new one is a row here and its name above.
@@ -47,6 +49,7 @@ pub const KEYWORDS: &[(&str, Opens)] = &[
     ("Ask:", Opens::Question),
     ("Choose:", Opens::Paragraph(Lead::Choose)),
     ("In short:", Opens::Paragraph(Lead::InShort)),
+    ("Diagram:", Opens::Paragraph(Lead::Diagram)),
     ("Hint:", Opens::Part(Part::Hint, Times::Once)),
     ("Because:", Opens::Part(Part::Because, Times::Once)),
     ("Not:", Opens::Part(Part::Not, Times::Many)),

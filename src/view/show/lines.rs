@@ -1,13 +1,16 @@
 //! The line list: moves, comments and variations as on the page of a book.
 
 use super::comment_links::link_moves;
+use super::diagram::{Diagram, diagram};
 use super::figure::{Figure, figure};
-use super::text::{Kind, Paragraph, paragraphs};
+use super::text::{Kind, Paragraph, Piece, paragraphs};
 use crate::lesson::{Lesson, Line, LineId, NodeId, Place, unsaid_transpositions};
 use crate::notation::comment::Ask;
+use crate::notation::comment::keyword::Lead;
+use crate::notation::comment::passage::Passage;
 use crate::notation::{Comment, Letters};
 use crate::text::{Listed, Source, join};
-use crate::view::State;
+use crate::view::{State, below};
 use crate::view::moves::{MoveView, move_view};
 use crate::view::reader::question::arrive;
 use crate::view::words::Words;
@@ -46,6 +49,8 @@ pub enum Block {
     Unread(String),
     /// The board at this place, on paper.
     Diagram(Box<Figure>),
+    /// A still diagram that the author asks for, and their caption.
+    Still(Box<Diagram>, Vec<Piece>),
     /// How the game ended, where it ended.
     Result(&'static str),
 }
@@ -72,12 +77,13 @@ pub enum QuestionBlock {
 
 /// The main line with all that belongs to it.
 pub(crate) fn main_line(
+    words: &Words,
     lesson: &Lesson,
     state: &State,
     source: &Source,
     letters: &Letters,
 ) -> LineView {
-    let mut writer = writer(lesson, state, source, None);
+    let mut writer = writer(words, lesson, state, source, below(lesson, &[]));
     writer.letters = Some(letters);
     writer.line(0)
 }
@@ -87,7 +93,8 @@ pub(crate) fn main_line(
 pub fn printed_line(words: &Words, lesson: &Lesson, side: Color, source: &Source) -> LineView {
     // Whatever the reader has opened: the answers are at the end.
     let state = State::empty();
-    let writer = writer(lesson, &state, source, Some((words, side)));
+    let mut writer = writer(words, lesson, &state, source, side);
+    writer.is_paper = true;
     let mut printed = writer.line(0);
     let mut answers = Vec::new();
     for id in lesson.ids() {
@@ -102,10 +109,11 @@ pub fn printed_line(words: &Words, lesson: &Lesson, side: Color, source: &Source
 }
 
 fn writer<'a>(
+    words: &'a Words,
     lesson: &'a Lesson,
     state: &'a State,
     source: &'a Source,
-    diagrams: Option<(&'a Words, Color)>,
+    below: Color,
 ) -> Writer<'a> {
     let mut unread = Vec::new();
     unread.resize_with(lesson.nodes.len(), Vec::new);
@@ -121,7 +129,9 @@ fn writer<'a>(
         sides: lesson.beside(),
         same: unsaid_transpositions(lesson),
         unread,
-        diagrams,
+        words,
+        below,
+        is_paper: false,
     }
 }
 
@@ -133,8 +143,11 @@ struct Writer<'a> {
     hidden: Vec<bool>,
     /// The piece letters that comments name moves with; none if nothing is linked.
     letters: Option<&'a Letters>,
-    /// The words and the side below of diagrams, where there are any.
-    diagrams: Option<(&'a Words, Color)>,
+    words: &'a Words,
+    /// The side below in diagrams.
+    below: Color,
+    /// Whether there are diagrams at branch points too.
+    is_paper: bool,
     source: &'a Source,
     /// For each node the lines that are written beside it.
     sides: Vec<Vec<LineId>>,
@@ -273,6 +286,20 @@ impl Writer<'_> {
     /// Paragraphs about a node, in which moves are linked.
     fn told(&self, id: NodeId, at: NodeId, mut list: Vec<Paragraph>, blocks: &mut Vec<Block>) {
         self.link(at, id, &mut list);
+        let mut words = Vec::new();
+        for paragraph in list {
+            if paragraph.kind == Kind::Caption {
+                self.say(id, core::mem::take(&mut words), blocks);
+                let shown = diagram(self.words, self.lesson, at, self.below, None);
+                blocks.push(Block::Still(Box::new(shown), paragraph.pieces));
+            } else {
+                words.push(paragraph);
+            }
+        }
+        self.say(id, words, blocks);
+    }
+
+    fn say(&self, id: NodeId, list: Vec<Paragraph>, blocks: &mut Vec<Block>) {
         let chosen = list.iter().any(|one| one.kind == Kind::Choice);
         if !list.is_empty() {
             let of = chosen.then(|| move_view(self.lesson, id, true));
@@ -293,13 +320,18 @@ impl Writer<'_> {
         }
     }
 
-    /// The board at a node, where diagrams are wanted: before the moves that go on from there.
+    /// The board at a node, on paper, where the author has none: before the moves that go on from there.
     fn diagram(&self, id: NodeId, blocks: &mut Vec<Block>) {
-        if let Some((words, side)) = self.diagrams {
+        let asks = |comment: &Comment| {
+            let mut leads = comment.passages().flat_map(Passage::paragraphs);
+            leads.any(|it| it.lead == Some(Lead::Diagram))
+        };
+        if self.is_paper && !self.lesson.node(id).comments.iter().any(asks) {
             // Also where it is among the answers.
-            let mut state = State::at_node(self.lesson, id, side);
+            let mut state = State::at_node(self.lesson, id, self.below);
             arrive(self.lesson, &mut state);
-            blocks.push(Block::Diagram(Box::new(figure(words, self.lesson, &state))));
+            let shown = figure(self.words, self.lesson, &state);
+            blocks.push(Block::Diagram(Box::new(shown)));
         }
     }
 }
@@ -325,7 +357,7 @@ mod tests {
         assert_linear(&comments, |lesson| {
             let source = Source::new("a", "");
             let state = State::new(lesson, 0, Color::White);
-            let _ = main_line(lesson, &state, &source, Letters::ENGLISH);
+            let _ = main_line(&Words::default(), lesson, &state, &source, Letters::ENGLISH);
         });
     }
 
@@ -338,7 +370,7 @@ mod tests {
         if settled && let crate::view::Mode::Lesson { settled, .. } = &mut state.mode {
             settled.push(2);
         }
-        let line = main_line(&lesson, &state, &Source::new("a", ""), Letters::ENGLISH);
+        let line = main_line(&Words::default(), &lesson, &state, &Source::new("a", ""), Letters::ENGLISH);
         format!("{line:?}").matches("Names(").count()
     }
 

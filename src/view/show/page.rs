@@ -56,7 +56,7 @@ pub fn page(
         games: games.to_vec(),
         outline: rows(lesson, state),
         figure: figure(words, lesson, state),
-        lines: main_line(lesson, state, source, letters),
+        lines: main_line(words, lesson, state, source, letters),
         map: state.map.then(|| (map(lesson, state), way(lesson, state))),
         at: state.node,
         signs: signs(words, lesson, &state.hidden(lesson)),

@@ -145,7 +145,7 @@ fn reason(comments: &[Comment]) -> String {
             match paragraph.lead {
                 Some(Lead::InShort) => return paragraph.words(),
                 None if first.is_empty() => first = thought(&paragraph.words()).to_owned(),
-                Some(Lead::Choose) | None => {}
+                Some(Lead::Choose | Lead::Diagram) | None => {}
             }
         }
     }

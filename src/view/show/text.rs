@@ -22,6 +22,8 @@ pub enum Kind {
     Words,
     /// When to choose the move before it.
     Choice,
+    /// Of a still diagram, which stands there; without words it has the one that tells the move.
+    Caption,
 }
 
 /// A stretch of a paragraph.
@@ -76,6 +78,7 @@ fn shown(lesson: Option<&Lesson>, passage: &Passage) -> Vec<Paragraph> {
             None => Kind::Words,
             Some(Lead::Choose) => Kind::Choice,
             Some(Lead::InShort) => continue, // the recap's
+            Some(Lead::Diagram) => Kind::Caption,
         };
         let mut pieces: Vec<Piece> = Vec::new();
         for piece in paragraph.pieces() {

@@ -137,8 +137,7 @@ fn text(passage: &Passage, words: &Words, is_heard: bool) -> String {
             text.push(' ');
         }
         match (paragraph.lead, pieces.peek()) {
-            (None, _) => {}
-            (Some(Lead::InShort), _) => {}
+            (None | Some(Lead::InShort | Lead::Diagram), _) => {}
             (Some(Lead::Choose), first) => {
                 text.push_str(words.get(Word::Choose));
                 text.push_str(if first.is_none() { "." } else { ": " });
@@ -194,7 +193,7 @@ fn first_said(paragraph: Paragraph) -> Option<String> {
 /// The first sentence of a comment's first paragraph, cut between words where it is long.
 fn shorten(passage: &Passage) -> Option<String> {
     let paragraphs = passage.paragraphs();
-    let mut paragraphs = paragraphs.filter(|one| one.lead != Some(Lead::InShort));
+    let mut paragraphs = paragraphs.filter(|one| !matches!(one.lead, Some(Lead::InShort | Lead::Diagram)));
     let whole = paragraphs.find_map(first_said)?;
     let sentence = match find(&whole, ". ") {
         // A number's period, as in "4. cxd5", ends no sentence.
