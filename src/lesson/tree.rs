@@ -12,7 +12,7 @@ use crate::notation::comment::passage::Paragraph;
 use crate::notation::word::nag;
 use crate::text::Span;
 use core::cell::OnceCell;
-use shakmaty::{Chess, Move, Position};
+use shakmaty::{Chess, Color, Move, Position};
 
 /// One validated tree of moves with its comments and tags.
 #[derive(Clone, Debug)]
@@ -157,6 +157,11 @@ impl Lesson {
     pub fn tag(&self, name: &str) -> Option<&str> {
         let (_, value) = self.tags.iter().find(|(tag, _)| tag == name)?;
         Some(value)
+    }
+
+    /// The side that is below where nothing else is wished: that of the tag `Side`, else White.
+    pub fn side(&self) -> Color {
+        Color::from_white(self.tag("Side") != Some("black"))
     }
 
     /// The letters of the pieces that the tag `Letters` names; else English.

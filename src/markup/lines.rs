@@ -7,8 +7,8 @@ use super::{Element, el};
 use crate::lesson::{LineId, NodeId};
 use crate::notation::comment::passage::Style;
 use crate::view::{
-    Block, Diagram, Does, Gist, Kind, LineView, MoveView, Named, Paragraph, Piece, QuestionBlock, Word,
-    Words, wording,
+    Block, Diagram, Does, Gist, Kind, LineView, MoveView, Named, Paragraph, Piece, Word, Words,
+    wording,
 };
 
 /// The id of a node's move in the line list.
@@ -224,62 +224,8 @@ impl Text<'_> {
         })
     }
 
-    /// A question; while it waits a word shows its answer.
-    fn question(&self, prompt: &[Paragraph], asked: &QuestionBlock) -> Vec<Element> {
-        let mut list: Vec<Element> = Vec::new();
-        for (at, paragraph) in prompt.iter().enumerate() {
-            let into = el("p").with("class", "question");
-            let into = match at {
-                0 => into
-                    .child(el("b").text(self.words.get(Word::Question)))
-                    .text(": "),
-                _ => into,
-            };
-            list.push(self.push_pieces(into, &paragraph.pieces));
-        }
-        match asked {
-            QuestionBlock::Waits(_) if self.is_plain => {}
-            QuestionBlock::Waits(node) => {
-                let show = el("button")
-                    .with("type", "button")
-                    .with("class", "to")
-                    .with("data-show", node.to_string())
-                    .text(self.words.get(Word::ShowMe));
-                let yours = el("p").with("class", "question");
-                let yours = yours.text(self.words.get(Word::YourMove)).text(" ");
-                list.push(yours.child(show));
-            }
-            QuestionBlock::Open(because) => {
-                let because = because.iter();
-                list.extend(because.map(|words| self.paragraph(words, None)));
-            }
-        }
-        list
-    }
-
-    /// What follows each question, at the end of the printed form.
-    fn answers(&self, answers: &[(Option<MoveView>, LineView)]) -> Vec<Element> {
-        let heading = self.words.get(Word::Answers);
-        let mut list = vec![el("p").with("class", "main").text(heading)];
-        for (left, line) in answers {
-            let after = match left {
-                Some(left) => {
-                    let (before, after) = self.words.around(Word::After, "{move}");
-                    el("p")
-                        .text(before)
-                        .child(el("b").child(shown(left)))
-                        .text(after)
-                }
-                None => el("p").text(self.words.get(Word::Start)),
-            };
-            list.push(after.text(":"));
-            list.extend(self.main_blocks(line));
-        }
-        list
-    }
-
     /// A comment's paragraph. A choice runs in as in a book: its condition in italics, then the move.
-    fn paragraph(&self, paragraph: &Paragraph, of: Option<&MoveView>) -> Element {
+    pub(super) fn paragraph(&self, paragraph: &Paragraph, of: Option<&MoveView>) -> Element {
         match paragraph.kind {
             Kind::Words | Kind::Caption => {
                 return self.push_pieces(el("p"), &paragraph.pieces);
@@ -425,11 +371,16 @@ mod tests {
 
     #[test]
     fn a_diagram_stands_where_the_author_asks_for_it_with_their_caption_or_the_move() {
-        let html = lines("1. e4 {First.\n\nDiagram: The @e5 square.\n\nLast.} e5 (1... c5 {Diagram:} 2. Nf3) *");
+        let html = lines(
+            "1. e4 {First.\n\nDiagram: The @e5 square.\n\nLast.} e5 (1... c5 {Diagram:} 2. Nf3) *",
+        );
         let after = |from: &str| html.split_once(from).expect("it is there").1;
         let own = after("<bdi>First.</bdi></p><figure class=\"still\">");
         let caption = own.split_once("<figcaption>").expect("a caption").1;
-        assert!(caption.starts_with("<bdi>The <i class=\"mark\">e5"), "{caption}");
+        assert!(
+            caption.starts_with("<bdi>The <i class=\"mark\">e5"),
+            "{caption}"
+        );
         assert!(caption.contains("</figcaption></figure><p><bdi>Last."));
         let side = after("c5</bdi></button> </p><figure class=\"still\">");
         let caption = side.split_once("<figcaption>").expect("a caption").1;
@@ -438,7 +389,8 @@ mod tests {
 
     #[test]
     fn the_words_with_which_a_variation_ends_after_a_verdict_stand_on_a_line_of_their_own() {
-        let html = lines("1. e4 e5 (1... c5 {Sharp.} 2. Nf3 $16 {White is better.}) (1... e6 {Solid.}) *");
+        let html =
+            lines("1. e4 e5 (1... c5 {Sharp.} 2. Nf3 $16 {White is better.}) (1... e6 {Solid.}) *");
         assert!(html.contains("</p><p><bdi>White is better."), "{html}");
         assert!(html.contains("</button> <bdi>Solid."), "{html}");
     }

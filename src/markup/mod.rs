@@ -9,6 +9,7 @@ mod lesson;
 mod lines;
 mod parts;
 mod picture;
+mod questions;
 mod recall;
 mod recap;
 

@@ -286,7 +286,7 @@ pub fn below(lesson: &Lesson, sides: &[&Option<String>]) -> Color {
     let is_side = |side: &&str| SIDES.contains(side);
     let written = sides.iter().filter_map(|side| side.as_deref());
     let side = written.into_iter().find(is_side);
-    Color::from_white(side.or_else(|| lesson.tag("Side")) != Some("black"))
+    side.map_or(lesson.side(), |side| Color::from_white(side != "black"))
 }
 
 /// Where a reader begins: the node that the attribute names, else the tag, else the start.

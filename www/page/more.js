@@ -28,8 +28,8 @@ export function defineMore(Board, runtime) {
   customElements.define("ply-ref", makeRef(Companion));
   customElements.define("ply-prose", makeProse(Companion, runtime));
   runtime.articles = { beside: (line) => new Beside(line), comeBack };
-  heedRoom(runtime.present);
   Object.assign(runtime.fences, FENCES);
+  runtime.parsed.then(() => heedRoom(runtime.present));
   // Where this module comes late, the page's fences have had their turn.
   runtime.parsed = runtime.parsed.then(() => upgradeFences(page, FENCES));
 }

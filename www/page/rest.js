@@ -27,11 +27,11 @@ export async function drawAtRest(element, draw) {
   rests = false;
 }
 
-// The first with a box. One without cannot be measured; it is drawn when it has one and is near.
+// The first that can be seen. One that is hidden cannot be measured; it is drawn when it is near.
 function taken() {
   for (const element of waiting) {
     waiting.delete(element);
-    if (element.getClientRects().length > 0) return element;
+    if (element.checkVisibility()) return element;
   }
 }
 

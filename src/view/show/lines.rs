@@ -10,7 +10,7 @@ use crate::notation::comment::keyword::Lead;
 use crate::notation::comment::passage::Passage;
 use crate::notation::{Comment, Letters};
 use crate::text::{Listed, Source, join};
-use crate::view::{State, below};
+use crate::view::State;
 use crate::view::moves::{MoveView, move_view};
 use crate::view::reader::question::arrive;
 use crate::view::words::Words;
@@ -83,7 +83,7 @@ pub(crate) fn main_line(
     source: &Source,
     letters: &Letters,
 ) -> LineView {
-    let mut writer = writer(words, lesson, state, source, below(lesson, &[]));
+    let mut writer = writer(words, lesson, state, source, lesson.side());
     writer.letters = Some(letters);
     writer.line(0)
 }
@@ -370,7 +370,13 @@ mod tests {
         if settled && let crate::view::Mode::Lesson { settled, .. } = &mut state.mode {
             settled.push(2);
         }
-        let line = main_line(&Words::default(), &lesson, &state, &Source::new("a", ""), Letters::ENGLISH);
+        let line = main_line(
+            &Words::default(),
+            &lesson,
+            &state,
+            &Source::new("a", ""),
+            Letters::ENGLISH,
+        );
         format!("{line:?}").matches("Names(").count()
     }
 

@@ -193,7 +193,8 @@ fn first_said(paragraph: Paragraph) -> Option<String> {
 /// The first sentence of a comment's first paragraph, cut between words where it is long.
 fn shorten(passage: &Passage) -> Option<String> {
     let paragraphs = passage.paragraphs();
-    let mut paragraphs = paragraphs.filter(|one| !matches!(one.lead, Some(Lead::InShort | Lead::Diagram)));
+    let mut paragraphs =
+        paragraphs.filter(|one| !matches!(one.lead, Some(Lead::InShort | Lead::Diagram)));
     let whole = paragraphs.find_map(first_said)?;
     let sentence = match find(&whole, ". ") {
         // A number's period, as in "4. cxd5", ends no sentence.

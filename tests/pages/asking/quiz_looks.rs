@@ -94,7 +94,7 @@ fn wide(browser: &Browser) {
     browser.js("line('q').answer('b5')");
     hears(browser, "q", "Weaker");
     let seen = browser.js(&format!(
-        "{PLACES} return [whole, board.left > prompt.right - 1, board.left > verdict.right - 1, verdict.top - prompt.bottom < 80, Math.abs(board.top - host.top) < 40,
+        "{PLACES} return [whole, board.left > prompt.right - 1, board.left > Math.max(verdict.right, tries.right) - 1, tries.top - prompt.bottom < 60 && verdict.top - tries.bottom < 60, Math.abs(board.top - host.top) < 40,
            inside('.map', 'q'), visible(inside('.fold', 'q'))]"
     ));
     assert_eq!(seen, json!([true, true, true, true, true, null, false]));
@@ -160,7 +160,8 @@ fn large(browser: &Browser) {
                const [plate, cell] = [box('.plate'), box('[role=gridcell]')];
                const room = Math.min(line(id).clientWidth, innerHeight * given[0], given[1]);
                return [plate.width >= room - 1, cell.width >= room / 10,
-                 ['figcaption', '.controls', '.onward'].every((one) => given[2] ? box(one).left >= plate.right : box(one).top >= plate.bottom)] })",
+                 ['figcaption', '.controls'].every((one) => given[2] ? box(one).left >= plate.right : box(one).top >= plate.bottom)
+                   && box('.onward').top >= plate.bottom] })",
             given,
         )
     };
@@ -172,7 +173,7 @@ fn large(browser: &Browser) {
     browser.js("line('q').answer('b5')");
     hears(browser, "q", "Weaker");
     let seen = browser.js(&format!(
-        "{PLACES} return [whole, verdict.left >= board.right, verdict.top >= tries.bottom]"
+        "{PLACES} return [whole, verdict.top >= board.bottom && verdict.right - verdict.left > quiz.clientWidth * 0.9, verdict.top >= tries.bottom]"
     ));
     assert_eq!(seen, json!([true, true, true]));
 }

@@ -134,7 +134,7 @@ const TROUBLE: &str = "for (const image of document.images) await image.decode()
     await painted(); await pause(0);
     const wrong = [];
     if (globalThis.attacked !== undefined) wrong.push('something has run');
-    const known = new Set('div nav ol ul li button span b p figure figcaption svg defs pattern path rect text g use circle input em strong i a bdi slot'.split(' '));
+    const known = new Set('div nav ol ul li button span b p figure figcaption svg defs pattern path rect text g use circle input em strong i a bdi slot details summary'.split(' '));
     for (const element of document.querySelectorAll('ply-line')) {
       for (const part of element.shadowRoot?.querySelectorAll(\":not(link[href='/plyline.css'])\") ?? []) {
         if (!known.has(part.localName)) wrong.push(`an element ${part.localName}`);

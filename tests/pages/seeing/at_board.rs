@@ -133,6 +133,7 @@ fn room(browser: &Browser) {
     for width in [Some(500), None] {
         browser.width(width);
         browser.visit(DEMO);
+        browser.js("inside('.lines').scrollIntoView({ behavior: 'instant' })");
         for _ in 0..14 {
             browser.js("button('next').click(); await painted()");
             let at = browser.js(
@@ -234,7 +235,7 @@ fn long_outline(browser: &Browser) {
     assert_eq!(short, json!([true, null]));
     browser.width(None);
     browser.visit(DEMO);
-    let wide = browser.js("return [visible(inside('.outline li')), inside('summary')]");
+    let wide = browser.js("return [visible(inside('.outline li')), inside('.outline').closest('details')]");
     assert_eq!(wide, json!([true, null]), "beside a margin there is room");
 }
 
