@@ -222,13 +222,15 @@ fn controls(words: &Words, figure: &Figure) -> Element {
         next,
         word(Action::Top, figure.can_back),
     ];
+    let map = figure.has_map.map(|is_open| opens(Action::Map, is_open));
     let others = [
-        word(Action::Turn, true),
-        opens(Action::Map, figure.has_map),
-        opens(Action::Desk, figure.has_desk),
+        Some(word(Action::Turn, true)),
+        map,
+        Some(opens(Action::Desk, figure.has_desk)),
         // Only narrow pages show it: there the board stays over the text.
-        word(fold, true).with("class", "fold"),
+        Some(word(fold, true).with("class", "fold")),
     ];
+    let others = others.into_iter().flatten();
     let rests = figure.is_apart && !figure.can_back && !figure.can_next;
     let controls = el("div")
         .with("class", if rests { "controls rest" } else { "controls" })

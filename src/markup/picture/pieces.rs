@@ -28,7 +28,7 @@ const KING: &[Stroke] = &[
     ),
     (
         Ink::Body,
-        "M29.2 18.9l.4-3.8h-4.8V9.4h4.8l-.3-3.6h5.4l-.3 3.6h4.8v5.7h-4.8l.4 3.8z",
+        "M29.2 18.9l.4-2.6h-4.8v-5.7h4.8l-.3-3.6h5.4l-.3 3.6h4.8v5.7h-4.8l.4 2.6z",
     ),
     (
         Ink::Line,
@@ -88,13 +88,13 @@ const KNIGHT: &[Stroke] = &[
 ];
 
 const PAWN: &[Stroke] = &[
-    (Ink::Body, "M23.5 49.5 28.8 30.2h6.4l5.3 19.3z"),
+    (Ink::Body, "M23 49.1 28.6 28.6h6.8l5.6 20.5z"),
     (
         Ink::Body,
-        "M24.4 21.2a7.6 7.6 0 1 0 15.2 0a7.6 7.6 0 1 0 -15.2 0z",
+        "M23.9 19.1a8.1 8.1 0 1 0 16.2 0a8.1 8.1 0 1 0 -16.2 0z",
     ),
-    (Ink::Body, "M23.3 32.4 27 28.1h10l3.7 4.3z"),
-    (Ink::Body, "M16 57l3.5-7.5h25L48 57z"),
+    (Ink::Body, "M22.8 30.9 26.7 26.4h10.6l3.9 4.5z"),
+    (Ink::Body, "M15 57l3.7-7.9h26.6L49 57z"),
 ];
 
 /// The definition that [`reference`] names, for each kind of piece.

@@ -50,8 +50,8 @@ pub struct Figure {
     pub can_back: bool,
     /// Whether a step on is possible.
     pub can_next: bool,
-    /// Whether the map is open.
-    pub has_map: bool,
+    /// Whether the map is open; none where there is only one line, which it would not show better.
+    pub has_map: Option<bool>,
     /// Whether the field for moves and questions is open.
     pub has_desk: bool,
     /// Whether the board of a narrow page is folded to its caption.
@@ -125,7 +125,7 @@ pub fn figure(words: &Words, lesson: &Lesson, state: &State) -> Figure {
             true => state.onward(lesson).is_some(),
             false => !node.children.is_empty() && !waits,
         },
-        has_map: state.map,
+        has_map: (lesson.lines.len() > 1).then_some(state.map),
         has_desk: state.desk,
         is_shut: state.shut,
         said: spoken::said(words, lesson, state),

@@ -57,7 +57,8 @@ pub fn page(
         outline: rows(lesson, state),
         figure: figure(words, lesson, state),
         lines: main_line(words, lesson, state, source, letters),
-        map: state.map.then(|| (map(lesson, state), way(lesson, state))),
+        map: (state.map && lesson.lines.len() > 1)
+            .then(|| (map(lesson, state), way(lesson, state))),
         at: state.node,
         signs: signs(words, lesson, &state.hidden(lesson)),
         is_alone: state.alone.is_some(),
