@@ -1,7 +1,7 @@
 //! Tags whose value has lost one of its quotes, has one too many, or has one in the wrong place.
 
 use crate::check::attributes::ATTRIBUTES;
-use crate::text::{Code, Finding, Span};
+use crate::text::{Code, Finding, Span, run};
 
 /// A change of some bytes of a text.
 pub(super) struct Splice {
@@ -36,6 +36,9 @@ pub(super) fn quotes(head: &str) -> Vec<(Finding, Splice)> {
         let from = at + line.len() - line.trim_start().len();
         let bare = line.trim();
         at += line.len();
+        if is_plain(bare) {
+            continue;
+        }
         if let Some((message, text)) = mended(bare) {
             let to = from + bare.len();
             let span = Span::new(from, to);
@@ -46,6 +49,19 @@ pub(super) fn quotes(head: &str) -> Vec<(Finding, Splice)> {
         }
     }
     list
+}
+
+/// Whether a line is a tag as nearly all are, `[Name "value"]` with two quotes: whatever its value
+/// holds, [`mended`] finds nothing wrong.
+fn is_plain(line: &str) -> bool {
+    let Some(inner) = line.strip_prefix('[') else {
+        return false;
+    };
+    let name = run(inner, |byte| byte.is_ascii_alphanumeric() || byte == b'_');
+    let Some(value) = inner[name..].strip_prefix(" \"").filter(|_| name > 0) else {
+        return false;
+    };
+    value[run(value, |byte| byte != b'"')..] == *"\"]"
 }
 
 /// What is wrong with the quotes of a line, and the line with them where they belong.

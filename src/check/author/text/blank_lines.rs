@@ -6,7 +6,7 @@ use crate::text::{Code, Finding, Source, Span};
 
 /// The first blank line between the moves of a game.
 pub(in crate::check::author) fn blank_line(source: &Source, game: &Game) -> Option<Finding> {
-    let mut items: Vec<Span> = Vec::new();
+    let mut items: Vec<Span> = Vec::with_capacity(game.lines.first()?.items.len());
     for line in &game.lines {
         for item in &line.items {
             if !matches!(item.kind, ItemKind::Variation(_)) {
@@ -17,6 +17,10 @@ pub(in crate::check::author) fn blank_line(source: &Source, game: &Game) -> Opti
     items.sort_unstable_by_key(|span| span.from);
     for pair in items.windows(2) {
         let (from, to) = (pair[0].to, pair[1].from);
+        // Between most there is one space.
+        if to < from + 2 {
+            continue;
+        }
         // Comments to the end of their lines often have lines of their own.
         if pair.iter().any(|it| source.slice(*it).starts_with(';')) {
             continue;
