@@ -6,6 +6,7 @@ use super::fold::Places;
 use super::keyword::Lead;
 use super::mark::{self, Mark};
 use super::read::{bracket, cuts, is_one_command};
+use super::words::Words;
 use crate::text::Span;
 use core::ops::Range;
 use std::borrow::Cow;
@@ -17,7 +18,7 @@ use std::borrow::Cow;
 /// words: a lesson holds thousands.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Passage {
-    text: Box<str>,
+    text: Words,
     places: Places,
     cuts: Cuts,
 }
@@ -116,21 +117,21 @@ pub enum Link<'a> {
 impl Passage {
     /// Reads a text that is not part of a source.
     pub fn read(text: &str) -> Passage {
-        Passage::at(text.trim().to_owned(), Places::default(), true)
+        Passage::at(text.trim(), Places::default(), true)
     }
 
-    pub(super) fn at(text: String, places: Places, leads: bool) -> Passage {
-        let cuts = match is_one_command(&text) {
+    pub(super) fn at(text: &str, places: Places, leads: bool) -> Passage {
+        let cuts = match is_one_command(text) {
             // As a clock that a server writes after each move.
             true => Cuts::Command,
-            false => match cuts(&text, leads) {
+            false => match cuts(text, leads) {
                 cuts if cuts.is_empty() => Cuts::Plain,
                 cuts => Cuts::Several(cuts.into()),
             },
         };
         Passage {
             cuts,
-            text: text.into(),
+            text: Words::new(text),
             places,
         }
     }
