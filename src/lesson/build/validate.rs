@@ -89,7 +89,7 @@ pub(crate) struct Frame {
     parent_line: LineId,
     beside: NodeId,
     /// Text and glyphs that wait for a variation's first move.
-    before: Few<Comment>,
+    before: Vec<Comment>,
     before_nags: Vec<u8>,
     /// A move number that waits for its move.
     pub(crate) number: Option<Item>,
@@ -236,11 +236,13 @@ impl<'a> Validation<'a> {
             }
         };
         frame.line = Some(line);
-        let mut unique = core::mem::take(&mut frame.before_nags);
-        unique.append(&mut nags);
-        if unique.len() > 1 {
+        if !frame.before_nags.is_empty() {
+            let after = core::mem::replace(&mut nags, core::mem::take(&mut frame.before_nags));
+            nags.extend(after);
+        }
+        if nags.len() > 1 {
             let mut seen = [false; 256];
-            unique.retain(|&nag| !core::mem::replace(&mut seen[nag as usize], true));
+            nags.retain(|&nag| !core::mem::replace(&mut seen[nag as usize], true));
         }
         let ply = self.lesson.node(parent).ply + 1;
         self.lesson.nodes.push(Node {
@@ -251,8 +253,8 @@ impl<'a> Validation<'a> {
             played,
             san,
             position,
-            nags: unique,
-            before: core::mem::take(&mut frame.before).into_vec(),
+            nags,
+            before: core::mem::take(&mut frame.before),
             comments: Few::default(),
             choice: None,
             ask: None,
@@ -343,7 +345,7 @@ impl Frame {
             line: None,
             parent_line,
             beside,
-            before: Few::default(),
+            before: Vec::new(),
             before_nags: Vec::new(),
             number: None,
             off: 0,

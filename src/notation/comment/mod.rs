@@ -10,7 +10,7 @@ mod read;
 mod sentences;
 mod words;
 
-use self::fold::{Places, fold};
+use self::fold::{Places, fold, one_command};
 use self::keyword::{Opens, Part, Times, at_start};
 use self::passage::{Paragraph, Passage};
 use self::read::{commands_at_start, without_commands};
@@ -61,6 +61,10 @@ impl Comment {
     /// Reads the token of a comment, or several of `;` that are one comment, which are at this
     /// span of the source; none if nothing is said.
     pub fn read(token: &str, span: Span) -> Option<Comment> {
+        if let Some((text, places)) = one_command(token, span.from) {
+            let kind = Kind::Text(Passage::command(text, places));
+            return Some(Comment { span, kind });
+        }
         let (text, places) = fold(token, span.from);
         if text.is_empty() {
             return None;

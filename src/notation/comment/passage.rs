@@ -120,9 +120,17 @@ impl Passage {
         Passage::at(text.trim(), Places::default(), true)
     }
 
+    /// One command of another program and nothing else.
+    pub(super) fn command(text: &str, places: Places) -> Passage {
+        Passage {
+            cuts: Cuts::Command,
+            text: Words::new(text),
+            places,
+        }
+    }
+
     pub(super) fn at(text: &str, places: Places, leads: bool) -> Passage {
         let cuts = match is_one_command(text) {
-            // As a clock that a server writes after each move.
             true => Cuts::Command,
             false => match cuts(text, leads) {
                 cuts if cuts.is_empty() => Cuts::Plain,

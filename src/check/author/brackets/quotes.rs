@@ -1,7 +1,8 @@
 //! Tags whose value has lost one of its quotes, has one too many, or has one in the wrong place.
 
 use crate::check::attributes::ATTRIBUTES;
-use crate::text::{Code, Finding, Span, run};
+use crate::notation::Game;
+use crate::text::{Code, Finding, Source, Span};
 
 /// A change of some bytes of a text.
 pub(super) struct Splice {
@@ -28,6 +29,26 @@ const COMMON: [&str; 14] = [
     "PlyCount",
 ];
 
+/// Whether all before the moves of a game, which begin at a byte, is tags as nearly all are,
+/// `[Name "value"]` with two quotes: then nothing is wrong with them.
+pub(super) fn are_plain(source: &Source, game: &Game, begin: usize) -> bool {
+    let is_space = |from: u32, to: u32| source.slice(Span { from, to }).trim_ascii().is_empty();
+    let mut at = game.span.from;
+    for tag in &game.tags {
+        let (whole, name, value) = (tag.span, tag.name, tag.value_span);
+        // A value as long as what is between its quotes protects none with a backslash.
+        let is_plain = whole.from + 1 == name.from
+            && name.to + 1 == value.from
+            && value.to + 1 == whole.to
+            && tag.value.len() as u32 + 2 == value.to - value.from;
+        if !is_plain || !is_space(at, whole.from) {
+            return false;
+        }
+        at = whole.to;
+    }
+    is_space(at, begin as u32)
+}
+
 /// What is wrong in the lines of some tags, and what they should be.
 pub(super) fn quotes(head: &str) -> Vec<(Finding, Splice)> {
     let mut list = Vec::new();
@@ -36,9 +57,6 @@ pub(super) fn quotes(head: &str) -> Vec<(Finding, Splice)> {
         let from = at + line.len() - line.trim_start().len();
         let bare = line.trim();
         at += line.len();
-        if is_plain(bare) {
-            continue;
-        }
         if let Some((message, text)) = mended(bare) {
             let to = from + bare.len();
             let span = Span::new(from, to);
@@ -49,19 +67,6 @@ pub(super) fn quotes(head: &str) -> Vec<(Finding, Splice)> {
         }
     }
     list
-}
-
-/// Whether a line is a tag as nearly all are, `[Name "value"]` with two quotes: whatever its value
-/// holds, [`mended`] finds nothing wrong.
-fn is_plain(line: &str) -> bool {
-    let Some(inner) = line.strip_prefix('[') else {
-        return false;
-    };
-    let name = run(inner, |byte| byte.is_ascii_alphanumeric() || byte == b'_');
-    let Some(value) = inner[name..].strip_prefix(" \"").filter(|_| name > 0) else {
-        return false;
-    };
-    value[run(value, |byte| byte != b'"')..] == *"\"]"
 }
 
 /// What is wrong with the quotes of a line, and the line with them where they belong.

@@ -63,7 +63,9 @@ fn name(tags: &Tags, tag: &Tag) -> Option<Finding> {
     }
     let known = ATTRIBUTES.iter().filter(|row| row.tagged == Tagged::Lesson);
     // The standard's own tags, which a start position needs.
-    let mut known = known.map(|row| row.tag).chain(["SetUp"]);
+    let known = known.map(|row| row.tag).chain(["SetUp"]);
+    // Neither a slip nor other capitals make a name longer.
+    let mut known = known.filter(|known| known.len() == written.len());
     if let Some(meant) = known.clone().find(|known| is_slip(written, known)) {
         if tags.get(meant).is_some() {
             return None;
