@@ -123,14 +123,15 @@ pub enum Few<T> {
 impl<T> Few<T> {
     /// One more.
     pub fn push(&mut self, more: T) {
-        *self = match core::mem::take(self) {
-            Few::Empty => Few::One([more]),
-            Few::One([one]) => Few::Many(vec![one, more]),
-            Few::Many(mut all) => {
-                all.push(more);
-                Few::Many(all)
+        match self {
+            Few::Empty => *self = Few::One([more]),
+            Few::Many(all) => all.push(more),
+            Few::One(_) => {
+                if let Few::One([one]) = core::mem::take(self) {
+                    *self = Few::Many(vec![one, more]);
+                }
             }
-        };
+        }
     }
 
     /// The last, taken away.

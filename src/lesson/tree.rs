@@ -10,7 +10,7 @@ use crate::notation::Letters;
 use crate::notation::comment::Ask;
 use crate::notation::comment::passage::Paragraph;
 use crate::notation::word::nag;
-use crate::text::Span;
+use crate::text::{KeptText, Span};
 use core::cell::OnceCell;
 use shakmaty::{Chess, Move, Position};
 
@@ -18,7 +18,7 @@ use shakmaty::{Chess, Move, Position};
 #[derive(Clone, Debug)]
 pub struct Lesson {
     /// The tags in the order written; the first of a repeated name.
-    pub tags: Vec<(String, String)>,
+    pub tags: Vec<(KeptText, KeptText)>,
     /// Every node; index 0 is the start and always there.
     pub nodes: Vec<Node>,
     /// Every line that has a node; index 0 is the main line and always there.

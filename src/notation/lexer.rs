@@ -53,6 +53,24 @@ impl<'a> Lexer<'a> {
         length
     }
 
+    /// Passes over the rest of a tag after its bracket where it is written as nearly all are,
+    /// `Name "value"]` with no backslash: where its name is, and its value with the quotes.
+    pub(super) fn skip_plain_tag(&mut self) -> Option<(Span, Span)> {
+        let name = run(self.rest, |byte| {
+            byte.is_ascii_alphanumeric() || byte == b'_'
+        });
+        let value = self.rest[name..].strip_prefix(" \"")?;
+        let length = run(value, |byte| !matches!(byte, b'"' | b'\\' | b'\n'));
+        if name == 0 || !value[length..].starts_with("\"]") {
+            return None;
+        }
+        let from = self.at;
+        let (quote, end) = (from + name + 1, from + name + length + 3);
+        self.advance(end + 1 - from);
+        self.in_tag = false;
+        Some((Span::new(from, from + name), Span::new(quote, end)))
+    }
+
     /// Passes over some bytes, which end on a whole character.
     fn advance(&mut self, length: usize) {
         let (passed, rest) = self
@@ -184,13 +202,19 @@ impl<'a> Lexer<'a> {
 /// The end of a word of the movetext. A period ends it, except in `e.p.`, and a suffix or
 /// evaluation sign is part of it.
 fn word_length(rest: &str) -> usize {
-    // Most words are only these; the rules below do not concern them.
+    // Most words are only these; the rules do not concern them.
     let plain = run(rest, |byte| {
         byte.is_ascii_alphanumeric() || matches!(byte, b'+' | b'#' | b'=' | b'-')
     });
-    if let None | Some(b' ' | b'\n' | b'\r' | b')') = rest.as_bytes().get(plain) {
-        return plain;
+    match rest.as_bytes().get(plain) {
+        None | Some(b' ' | b'\n' | b'\r' | b')') => plain,
+        _ => unusual_length(rest, plain),
     }
+}
+
+/// The end of a word that is more than letters, digits and a few signs; `plain` bytes of it are
+/// those.
+fn unusual_length(rest: &str, plain: usize) -> usize {
     let mut last = ' ';
     for (at, letter) in rest[plain..].char_indices() {
         let at = plain + at;
@@ -332,7 +356,9 @@ impl Iterator for Lexer<'_> {
         let first = self.rest.chars().next()?;
         let from = self.at;
         let (kind, length) = match first {
-            _ if is_space(first) => (TokenKind::Space, self.run(is_space)),
+            _ if !first.is_ascii_graphic() && is_space(first) => {
+                (TokenKind::Space, self.run(is_space))
+            }
             '%' if self.at_line_start => (TokenKind::Escape, self.to_line_end()),
             _ => match self.in_tag.then(|| self.tag_token(first)).flatten() {
                 Some(token) => token,

@@ -52,22 +52,19 @@ impl Places {
     }
 }
 
-/// The text of a comment token that is one command of another program and has nothing to fold, as a
-/// clock that a server writes after each move.
+/// The text of a comment token that is one command of another program with one word, as a clock
+/// that a server writes after each move.
 pub(super) fn one_command(token: &str, from: u32) -> Option<(&str, Places)> {
     let open = token.strip_prefix('{')?.trim_ascii_start();
     let text = open.strip_suffix('}')?.trim_ascii_end();
-    let inner = text.strip_prefix("[%")?;
-    let mut last = b' ';
-    let end = run(inner, |byte| {
-        let before = core::mem::replace(&mut last, byte);
-        byte != b']' && (byte.is_ascii_graphic() || byte == b' ' && before != b' ')
-    });
+    let word = |text| run(text, |byte| byte.is_ascii_graphic() && byte != b']');
+    let name = text.strip_prefix("[%")?;
+    let value = name[word(name)..].strip_prefix(' ')?;
     let places = Places {
         from: from + (token.len() - open.len()) as u32,
         folded: Box::default(),
     };
-    (inner[end..] == *"]").then_some((text, places))
+    (value[word(value)..] == *"]").then_some((text, places))
 }
 
 /// The text of one comment token, or of several that begin with `;` on lines that follow each

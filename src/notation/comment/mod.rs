@@ -8,7 +8,6 @@ pub mod mark;
 pub mod passage;
 mod read;
 mod sentences;
-mod words;
 
 use self::fold::{Places, fold, one_command};
 use self::keyword::{Opens, Part, Times, at_start};

@@ -6,8 +6,7 @@ use super::fold::Places;
 use super::keyword::Lead;
 use super::mark::{self, Mark};
 use super::read::{bracket, cuts, is_one_command};
-use super::words::Words;
-use crate::text::Span;
+use crate::text::{KeptText, Span};
 use core::ops::Range;
 use std::borrow::Cow;
 
@@ -18,7 +17,7 @@ use std::borrow::Cow;
 /// words: a lesson holds thousands.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Passage {
-    text: Words,
+    text: KeptText,
     places: Places,
     cuts: Cuts,
 }
@@ -124,7 +123,7 @@ impl Passage {
     pub(super) fn command(text: &str, places: Places) -> Passage {
         Passage {
             cuts: Cuts::Command,
-            text: Words::new(text),
+            text: KeptText::new(text),
             places,
         }
     }
@@ -139,7 +138,7 @@ impl Passage {
         };
         Passage {
             cuts,
-            text: Words::new(text),
+            text: KeptText::new(text),
             places,
         }
     }

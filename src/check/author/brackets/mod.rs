@@ -217,17 +217,21 @@ fn weight(found: &Findings) -> usize {
 
 /// How many comments hold the beginning of another.
 pub(super) fn held_braces(source: &Source, game: &Game) -> usize {
-    let mut count = 0;
-    for line in &game.lines {
-        for item in &line.items {
-            if item.kind == ItemKind::Comment
-                && let Some(words) = source.slice(item.span).strip_prefix('{')
-            {
-                count += usize::from(has(words, b'{'));
-            }
-        }
+    let words = source.slice(game.span).bytes();
+    let braces = words.filter(|&byte| byte == b'{').count();
+    if braces == 0 {
+        return 0;
     }
-    count
+    let comments = || {
+        let items = game.lines.iter().flat_map(|line| line.items.iter());
+        let comments = items.filter(|item| item.kind == ItemKind::Comment);
+        comments.filter_map(|item| source.slice(item.span).strip_prefix('{'))
+    };
+    // Nearly always each of them begins a comment.
+    match comments().count() == braces {
+        true => 0,
+        false => comments().filter(|words| has(words, b'{')).count(),
+    }
 }
 
 /// Where the first word after the tags of a game is.

@@ -14,7 +14,9 @@ pub(in crate::check::author) fn blank_line(source: &Source, game: &Game) -> Opti
             }
         }
     }
-    items.sort_unstable_by_key(|span| span.from);
+    if game.lines.len() > 1 {
+        items.sort_unstable_by_key(|span| span.from);
+    }
     for pair in items.windows(2) {
         let (from, to) = (pair[0].to, pair[1].from);
         // Between most there is one space.
