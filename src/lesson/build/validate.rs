@@ -217,14 +217,17 @@ impl<'a> Validation<'a> {
     ) {
         let id = self.lesson.nodes.len() as NodeId; // fewer than `limits::NODES`
         let parent = frame.at;
-        let beside = self.lesson.node(frame.beside).span;
-        self.check_twice(parent, san, span, beside);
-        let first_child = self.lesson.node(parent).children.is_empty();
+        let before = self.lesson.node(parent);
+        let (first_child, its_line, ply) =
+            (before.children.is_empty(), before.line, before.ply + 1);
+        if !first_child {
+            self.check_twice(parent, san, span, self.lesson.node(frame.beside).span);
+        }
         let line = match frame.line {
             Some(line) => line,
             // The first child of a node continues its line, also where the move that it is
             // written beside could not be read.
-            None if first_child => self.lesson.node(parent).line,
+            None if first_child => its_line,
             None => {
                 self.lesson.lines.push(Line {
                     label: String::new(),
@@ -244,7 +247,6 @@ impl<'a> Validation<'a> {
             let mut seen = [false; 256];
             nags.retain(|&nag| !core::mem::replace(&mut seen[nag as usize], true));
         }
-        let ply = self.lesson.node(parent).ply + 1;
         self.lesson.nodes.push(Node {
             parent: Some(parent),
             children: Few::default(),

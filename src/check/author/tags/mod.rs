@@ -63,9 +63,6 @@ fn name(tags: &Tags, tag: &Tag) -> Option<Finding> {
     }
     let (mut slip, mut capitals) = (None, None);
     let mut look = |known: &'static str| {
-        if !is_near(written, known) {
-            return;
-        }
         if slip.is_none() && is_slip(written, known) {
             slip = Some(known);
         }
@@ -74,7 +71,7 @@ fn name(tags: &Tags, tag: &Tag) -> Option<Finding> {
         }
     };
     for row in ATTRIBUTES {
-        if row.tagged == Tagged::Lesson {
+        if row.tagged == Tagged::Lesson && is_near(written, row.tag) {
             look(row.tag);
         }
     }
