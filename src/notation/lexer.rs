@@ -40,10 +40,8 @@ impl<'a> Lexer<'a> {
 
     /// Passes over white space of ASCII, which is no token then.
     pub(super) fn skip_space(&mut self) {
-        let length = run(self.rest, |byte| {
-            matches!(byte, b' ' | b'\n' | b'\r' | b'\t')
-        });
-        self.advance(length);
+        let is_space = |byte| matches!(byte, b' ' | b'\n' | b'\r' | b'\t');
+        self.advance(run(self.rest, is_space));
     }
 
     /// Passes over the periods here; how many they are.
@@ -56,9 +54,8 @@ impl<'a> Lexer<'a> {
     /// Passes over the rest of a tag after its bracket where it is written as nearly all are,
     /// `Name "value"]` with no backslash: where its name is, and its value with the quotes.
     pub(super) fn skip_plain_tag(&mut self) -> Option<(Span, Span)> {
-        let name = run(self.rest, |byte| {
-            byte.is_ascii_alphanumeric() || byte == b'_'
-        });
+        let is_name = |byte: u8| byte.is_ascii_alphanumeric() || byte == b'_';
+        let name = run(self.rest, is_name);
         let value = self.rest[name..].strip_prefix(" \"")?;
         let length = run(value, |byte| !matches!(byte, b'"' | b'\\' | b'\n'));
         if name == 0 || !value[length..].starts_with("\"]") {
@@ -73,10 +70,8 @@ impl<'a> Lexer<'a> {
 
     /// Passes over some bytes, which end on a whole character.
     fn advance(&mut self, length: usize) {
-        let (passed, rest) = self
-            .rest
-            .split_at_checked(length)
-            .unwrap_or((self.rest, ""));
+        let all = (self.rest, "");
+        let (passed, rest) = self.rest.split_at_checked(length).unwrap_or(all);
         if let Some(&last) = passed.as_bytes().last() {
             self.at_line_start = last == b'\n';
         }

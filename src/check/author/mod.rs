@@ -6,15 +6,16 @@ mod brackets;
 mod comments;
 mod early_result;
 mod explained;
+mod held_braces;
 mod signs;
 mod tags;
 mod text;
 mod ways_out;
 
 use self::across_games::Heads;
-use self::brackets::held_braces;
 use self::early_result::End;
 use self::explained::{doubted, settle};
+use self::held_braces::held_braces;
 use super::{lesson, values};
 use crate::lesson::{Lesson, validate};
 use crate::notation::{Game, Syntax, parse};
