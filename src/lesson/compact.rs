@@ -123,15 +123,16 @@ pub enum Few<T> {
 impl<T> Few<T> {
     /// One more.
     pub fn push(&mut self, more: T) {
-        match self {
-            Few::Empty => *self = Few::One([more]),
-            Few::Many(all) => all.push(more),
-            Few::One(_) => {
-                if let Few::One([one]) = core::mem::take(self) {
-                    *self = Few::Many(vec![one, more]);
-                }
+        let mut all = match core::mem::take(self) {
+            Few::Empty => {
+                *self = Few::One([more]);
+                return;
             }
-        }
+            Few::One([one]) => vec![one],
+            Few::Many(all) => all,
+        };
+        all.push(more);
+        *self = Few::Many(all);
     }
 
     /// The last, taken away.

@@ -155,8 +155,12 @@ impl Lesson {
 
     /// The value of a tag.
     pub fn tag(&self, name: &str) -> Option<&str> {
-        let (_, value) = self.tags.iter().find(|(tag, _)| tag == name)?;
-        Some(value)
+        for (tag, value) in &self.tags {
+            if tag.as_str() == name {
+                return Some(value);
+            }
+        }
+        None
     }
 
     /// The letters of the pieces that the tag `Letters` names; else English.

@@ -53,6 +53,7 @@ impl<'a> Lexer<'a> {
 
     /// Passes over the rest of a tag after its bracket where it is written as nearly all are,
     /// `Name "value"]` with no backslash: where its name is, and its value with the quotes.
+    #[cfg(not(target_family = "wasm"))]
     pub(super) fn skip_plain_tag(&mut self) -> Option<(Span, Span)> {
         let is_name = |byte: u8| byte.is_ascii_alphanumeric() || byte == b'_';
         let name = run(self.rest, is_name);

@@ -41,7 +41,7 @@ impl Validation<'_> {
             .iter()
             .find(|tag| self.source.slice(tag.name) == "Result");
         if let (Some(tag), Some(span)) = (tag, span)
-            && tag.value != marker
+            && tag.value.as_str() != marker
         {
             let message = format!(
                 "the tag Result says {}, the moves end with {marker}",

@@ -54,6 +54,7 @@ impl Places {
 
 /// The text of a comment token that is one command of another program with one word, as a clock
 /// that a server writes after each move.
+#[cfg(not(target_family = "wasm"))]
 pub(super) fn one_command(token: &str, from: u32) -> Option<(&str, Places)> {
     let open = token.strip_prefix('{')?.trim_ascii_start();
     let text = open.strip_suffix('}')?.trim_ascii_end();

@@ -120,6 +120,7 @@ impl Passage {
     }
 
     /// One command of another program and nothing else.
+    #[cfg(not(target_family = "wasm"))]
     pub(super) fn command(text: &str, places: Places) -> Passage {
         Passage {
             cuts: Cuts::Command,
