@@ -14,6 +14,9 @@ pub(super) fn of_tags(source: &Source, game: &Game) -> Findings {
         tags.find(|tag| source.slice(tag.name) == name)
     };
     for row in ATTRIBUTES {
+        if !matches!(row.value, Value::Word(_) | Value::Id) {
+            continue;
+        }
         let Some(tag) = get(row.tag) else {
             continue;
         };
@@ -22,8 +25,7 @@ pub(super) fn of_tags(source: &Source, game: &Game) -> Findings {
                 let whose = join(&["the tag ", row.tag], "");
                 unknown(&whose, known, &tag.value, tag.value_span)
             }
-            Value::Id => id_amiss(&tag.value, tag.value_span),
-            _ => None,
+            _ => id_amiss(&tag.value, tag.value_span),
         };
         found.into_iter().for_each(|it| findings.push(it));
     }

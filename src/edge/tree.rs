@@ -6,7 +6,7 @@ use crate::lesson::rules::{self, EnPassantForm};
 use crate::lesson::{self, Lesson, NodeId};
 use crate::notation::Comment;
 use crate::notation::comment::passage::Passage;
-use crate::text::Listed;
+use crate::text::{KeptText, Listed};
 use serde::{Serialize, Serializer};
 
 /// A whole lesson.
@@ -38,13 +38,13 @@ impl Serialize for LessonData {
 
 /// Tags as an object whose names keep their order.
 #[derive(Debug)]
-pub struct Tags(pub Vec<(String, String)>);
+pub struct Tags(pub Vec<(KeptText, KeptText)>);
 
 impl ToPlain for Tags {
     fn to_plain(&self) -> Plain<'_> {
         let tags = self.0.iter();
         Plain::Object(
-            tags.map(|(name, value)| (name.as_str(), value.to_plain()))
+            tags.map(|(name, value)| (name.as_str(), Plain::Text(value)))
                 .listed(),
         )
     }

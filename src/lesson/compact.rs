@@ -108,51 +108,41 @@ impl PartialEq<&str> for SanText {
     }
 }
 
-/// A list that keeps its first element in place; reads like a slice.
-#[derive(Clone, Debug)]
-pub struct Few<T> {
-    /// The first, where it is the only one.
-    only: Option<[T; 1]>,
-    /// All of them, where there are more.
-    all: Vec<T>,
+/// A list that keeps its element in place where it has one; reads like a slice.
+#[derive(Clone, Debug, Default)]
+pub enum Few<T> {
+    /// None.
+    #[default]
+    Empty,
+    /// One.
+    One([T; 1]),
+    /// More, or what is left of them.
+    Many(Vec<T>),
 }
 
 impl<T> Few<T> {
     /// One more.
     pub fn push(&mut self, more: T) {
-        match (self.only.take(), self.all.is_empty()) {
-            (None, true) => self.only = Some([more]),
-            (only, _) => {
-                if let Some([only]) = only {
-                    self.all.push(only);
-                }
-                self.all.push(more);
+        let mut all = match core::mem::take(self) {
+            Few::Empty => {
+                *self = Few::One([more]);
+                return;
             }
-        }
-    }
-
-    /// All of them in a list.
-    pub fn into_vec(self) -> Vec<T> {
-        match self.only {
-            Some(only) => only.into(),
-            None => self.all,
-        }
+            Few::One([one]) => vec![one],
+            Few::Many(all) => all,
+        };
+        all.push(more);
+        *self = Few::Many(all);
     }
 
     /// The last, taken away.
     pub fn pop(&mut self) -> Option<T> {
-        match self.only.take() {
-            Some([only]) => Some(only),
-            None => self.all.pop(),
-        }
-    }
-}
-
-impl<T> Default for Few<T> {
-    fn default() -> Few<T> {
-        Few {
-            only: None,
-            all: Vec::new(),
+        match self {
+            Few::Many(all) => all.pop(),
+            _ => match core::mem::take(self) {
+                Few::One([one]) => Some(one),
+                _ => None,
+            },
         }
     }
 }
@@ -161,9 +151,10 @@ impl<T> Deref for Few<T> {
     type Target = [T];
 
     fn deref(&self) -> &[T] {
-        match &self.only {
-            Some(only) => only,
-            None => &self.all,
+        match self {
+            Few::Empty => &[],
+            Few::One(one) => one,
+            Few::Many(all) => all,
         }
     }
 }
@@ -212,6 +203,6 @@ mod tests {
             (Some(3), Some(2), Some(1))
         );
         few.push(4);
-        assert_eq!(few.into_vec(), [4]);
+        assert_eq!(few[..], [4]);
     }
 }

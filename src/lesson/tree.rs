@@ -10,7 +10,7 @@ use crate::notation::Letters;
 use crate::notation::comment::Ask;
 use crate::notation::comment::passage::Paragraph;
 use crate::notation::word::nag;
-use crate::text::Span;
+use crate::text::{KeptText, Span};
 use core::cell::OnceCell;
 use shakmaty::{Chess, Color, Move, Position};
 
@@ -18,7 +18,7 @@ use shakmaty::{Chess, Color, Move, Position};
 #[derive(Clone, Debug)]
 pub struct Lesson {
     /// The tags in the order written; the first of a repeated name.
-    pub tags: Vec<(String, String)>,
+    pub tags: Vec<(KeptText, KeptText)>,
     /// Every node; index 0 is the start and always there.
     pub nodes: Vec<Node>,
     /// Every line that has a node; index 0 is the main line and always there.
@@ -155,8 +155,12 @@ impl Lesson {
 
     /// The value of a tag.
     pub fn tag(&self, name: &str) -> Option<&str> {
-        let (_, value) = self.tags.iter().find(|(tag, _)| tag == name)?;
-        Some(value)
+        for (tag, value) in &self.tags {
+            if tag.as_str() == name {
+                return Some(value);
+            }
+        }
+        None
     }
 
     /// The side that is below where nothing else is wished: that of the tag `Side`, else White.

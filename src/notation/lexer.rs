@@ -19,6 +19,9 @@ pub struct Lexer<'a> {
 /// What is put around a tag's value by mistake.
 pub(super) const SINGLE_QUOTES: [char; 4] = ['\'', '\u{2018}', '\u{2019}', '\u{201a}'];
 
+/// What results and castling begin with.
+const ENDS: [char; 5] = ['0', '1', 'O', 'o', '\u{bd}'];
+
 /// All tokens of a text in a list.
 pub fn lex(text: &str) -> Vec<Token> {
     Lexer::new(text).collect()
@@ -35,6 +38,48 @@ impl<'a> Lexer<'a> {
         }
     }
 
+    /// Passes over white space of ASCII, which is no token then.
+    pub(super) fn skip_space(&mut self) {
+        let is_space = |byte| matches!(byte, b' ' | b'\n' | b'\r' | b'\t');
+        self.advance(run(self.rest, is_space));
+    }
+
+    /// Passes over the periods here; how many they are.
+    pub(super) fn skip_periods(&mut self) -> usize {
+        let length = run(self.rest, |byte| byte == b'.');
+        self.advance(length);
+        length
+    }
+
+    /// Passes over the rest of a tag after its bracket where it is written as nearly all are,
+    /// `Name "value"]` with no backslash: where its name is, and its value with the quotes.
+    #[cfg(not(target_family = "wasm"))]
+    pub(super) fn skip_plain_tag(&mut self) -> Option<(Span, Span)> {
+        let is_name = |byte: u8| byte.is_ascii_alphanumeric() || byte == b'_';
+        let name = run(self.rest, is_name);
+        let value = self.rest[name..].strip_prefix(" \"")?;
+        let length = run(value, |byte| !matches!(byte, b'"' | b'\\' | b'\n'));
+        if name == 0 || !value[length..].starts_with("\"]") {
+            return None;
+        }
+        let from = self.at;
+        let (quote, end) = (from + name + 1, from + name + length + 3);
+        self.advance(end + 1 - from);
+        self.in_tag = false;
+        Some((Span::new(from, from + name), Span::new(quote, end)))
+    }
+
+    /// Passes over some bytes, which end on a whole character.
+    fn advance(&mut self, length: usize) {
+        let all = (self.rest, "");
+        let (passed, rest) = self.rest.split_at_checked(length).unwrap_or(all);
+        if let Some(&last) = passed.as_bytes().last() {
+            self.at_line_start = last == b'\n';
+        }
+        self.at += passed.len();
+        self.rest = rest;
+    }
+
     /// The next token, if it fulfils the condition.
     pub fn next_if(&mut self, wanted: impl FnOnce(&Token) -> bool) -> Option<Token> {
         // A lexer is small: looking ahead with a second one is cheaper than
@@ -49,16 +94,6 @@ impl<'a> Lexer<'a> {
     fn run(&self, wanted: impl Fn(char) -> bool) -> usize {
         let rest = self.rest;
         rest.find(|letter| !wanted(letter)).unwrap_or(rest.len())
-    }
-
-    fn space(&self) -> usize {
-        let rest = self.rest;
-        let plain = run(rest, |byte| matches!(byte, b' ' | b'\n' | b'\r' | b'\t'));
-        let rest = &rest[plain..];
-        if rest.as_bytes().first().is_none_or(u8::is_ascii_graphic) {
-            return plain;
-        }
-        plain + rest.find(|letter| !is_space(letter)).unwrap_or(rest.len())
     }
 
     fn to_line_end(&self) -> usize {
@@ -135,10 +170,17 @@ impl<'a> Lexer<'a> {
 
     fn word_or_number(&self) -> (TokenKind, usize) {
         let rest = self.rest;
+        let digits = run(rest, |byte| byte.is_ascii_digit());
+        if digits > 0 && rest.as_bytes().get(digits) == Some(&b'.') {
+            return (TokenKind::Number, digits);
+        }
+        // Nearly every word: no result and no castling with spaces begins so.
+        if digits == 0 && !rest.starts_with(ENDS) {
+            return (TokenKind::Word, word_length(rest).max(1));
+        }
         if let Some(spaced) = spaced(rest) {
             return spaced;
         }
-        let digits = run(rest, |byte| byte.is_ascii_digit());
         let after = rest[digits..].chars().next();
         // `0-0` castles, `1-0` and `1/2` are results; `3-2` is nothing, as one word.
         let goes_on = after.is_some_and(|letter| letter == '/' || is_dash(letter));
@@ -156,13 +198,19 @@ impl<'a> Lexer<'a> {
 /// The end of a word of the movetext. A period ends it, except in `e.p.`, and a suffix or
 /// evaluation sign is part of it.
 fn word_length(rest: &str) -> usize {
-    // Most words are only these; the rules below do not concern them.
+    // Most words are only these; the rules do not concern them.
     let plain = run(rest, |byte| {
         byte.is_ascii_alphanumeric() || matches!(byte, b'+' | b'#' | b'=' | b'-')
     });
-    if let None | Some(b' ' | b'\n' | b'\r' | b')') = rest.as_bytes().get(plain) {
-        return plain;
+    match rest.as_bytes().get(plain) {
+        None | Some(b' ' | b'\n' | b'\r' | b')') => plain,
+        _ => unusual_length(rest, plain),
     }
+}
+
+/// The end of a word that is more than letters, digits and a few signs; `plain` bytes of it are
+/// those.
+fn unusual_length(rest: &str, plain: usize) -> usize {
     let mut last = ' ';
     for (at, letter) in rest[plain..].char_indices() {
         let at = plain + at;
@@ -221,9 +269,6 @@ pub(super) fn is_gap(letter: char) -> bool {
 
 /// A result or castling with spaces round its dashes: `1 - 0`, `0 - 0`.
 fn spaced(rest: &str) -> Option<(TokenKind, usize)> {
-    if !rest.starts_with(['0', '1', 'O', 'o', '\u{bd}']) {
-        return None;
-    }
     let part = |at: usize| {
         let parts = ["1/2", "\u{bd}", "0", "1", "O", "o"];
         let from = rest.get(at..)?;
@@ -270,7 +315,7 @@ fn is_castling(word: &str) -> bool {
 /// The game termination marker that a word is, as PGN writes it (section 8.2.6). Read
 /// generously: `½-½`, the letter O for a zero, dashes from word processors, spaces round them.
 pub(super) fn outcome(word: &str) -> Option<&'static str> {
-    if word.len() < 3 || !word.starts_with(['0', '1', 'O', 'o', '\u{bd}']) {
+    if word.len() < 3 || !word.starts_with(ENDS) {
         return None;
     }
     let plain = |with: &str| {
@@ -307,7 +352,9 @@ impl Iterator for Lexer<'_> {
         let first = self.rest.chars().next()?;
         let from = self.at;
         let (kind, length) = match first {
-            _ if is_space(first) => (TokenKind::Space, self.space()),
+            _ if !first.is_ascii_graphic() && is_space(first) => {
+                (TokenKind::Space, self.run(is_space))
+            }
             '%' if self.at_line_start => (TokenKind::Escape, self.to_line_end()),
             _ => match self.in_tag.then(|| self.tag_token(first)).flatten() {
                 Some(token) => token,
@@ -316,13 +363,7 @@ impl Iterator for Lexer<'_> {
         };
         // Every branch consumes at least one character, and whole ones; this makes sure of it.
         let length = length.max(first.len_utf8());
-        let (token, rest) = self
-            .rest
-            .split_at_checked(length)
-            .unwrap_or((self.rest, ""));
-        self.at_line_start = token.as_bytes().last() == Some(&b'\n');
-        self.at += token.len();
-        self.rest = rest;
+        self.advance(length);
         Some(Token {
             kind,
             span: Span::new(from, self.at),

@@ -85,7 +85,11 @@ pub(super) struct Parser<'a> {
 
 impl Parser<'_> {
     fn run(&mut self) {
-        while let Some(token) = self.tokens.next() {
+        loop {
+            self.tokens.skip_space();
+            let Some(token) = self.tokens.next() else {
+                break;
+            };
             match token.kind {
                 TokenKind::Space | TokenKind::Escape => {}
                 TokenKind::TagOpen => self.tag(token),
@@ -138,6 +142,7 @@ impl Parser<'_> {
     /// The next token after white space, if it is of this kind. The white space is ignored in any
     /// case.
     pub(super) fn take(&mut self, kind: TokenKind) -> Option<Token> {
+        self.tokens.skip_space();
         let mut ahead = self.tokens.clone();
         let mut token = ahead.next()?;
         while token.kind == TokenKind::Space {
@@ -153,11 +158,14 @@ impl Parser<'_> {
 
     fn number(&mut self, token: Token) {
         let digits = self.source.slice(token.span);
+        let dots = self.tokens.skip_periods() as u32;
+        let mut span = token.span;
+        span.to += dots;
         self.number = Some(Item {
-            span: token.span,
+            span,
             kind: ItemKind::Number {
                 number: digits.parse().unwrap_or(u32::MAX),
-                dots: 0,
+                dots,
             },
         });
     }

@@ -1,7 +1,7 @@
 //! The syntax tree: what the text holds and where, before the rules of chess are applied.
 //! Lines are an arena, so that deep nesting is walked by loops.
 
-use crate::text::Span;
+use crate::text::{KeptText, Span};
 use core::ops::Range;
 
 /// A whole text.
@@ -47,7 +47,7 @@ pub struct Tag {
     /// Where its name is.
     pub name: Span,
     /// Its value, without quotes and protecting backslashes.
-    pub value: String,
+    pub value: KeptText,
     /// Where its value is, quotes included.
     pub value_span: Span,
 }

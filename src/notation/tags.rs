@@ -2,11 +2,16 @@
 
 use super::parser::{Parser, Stage};
 use super::{Tag, Token, TokenKind};
-use crate::text::{Code, Finding, Source, Span, has, limits};
+use crate::text::{Code, Finding, KeptText, Source, Span, has, limits};
 
 impl Parser<'_> {
     pub(super) fn tag(&mut self, open: Token) {
         let source = self.source;
+        #[cfg(not(target_family = "wasm"))] // for collections: no page has many tags
+        if let Some((name, value)) = self.tokens.skip_plain_tag() {
+            let end = value.to as usize + 1; // its bracket
+            return self.whole_tag(Span::new(open.span.from as usize, end), name, value);
+        }
         let mut end = open.span;
         let mut take = |parser: &mut Self, kind| {
             let token = parser.take(kind)?;
@@ -37,6 +42,11 @@ impl Parser<'_> {
             );
             return;
         };
+        self.whole_tag(span, name, value_span);
+    }
+
+    /// A tag that has all that belongs to it.
+    fn whole_tag(&mut self, span: Span, name: Span, value_span: Span) {
         if self.stage > Stage::Tags {
             self.finish_game();
         }
@@ -66,7 +76,7 @@ impl Parser<'_> {
 
     /// The value of a string token. One in single quotes is read, so that it causes no other
     /// finding, but other programs would lose it.
-    fn value(&mut self, span: Span) -> String {
+    fn value(&mut self, span: Span) -> KeptText {
         let raw = self.source.slice(span);
         let Some(inner) = in_single_quotes(raw) else {
             return unquote(raw);
@@ -85,7 +95,7 @@ impl Parser<'_> {
                 .with_help("a tag is written `[Name \"value\"]`, in double quotes".to_owned())
                 .with_fix(span, fix),
         );
-        inner.to_owned()
+        KeptText::new(inner)
     }
 }
 
@@ -105,12 +115,12 @@ fn is_tag_rest(source: &Source, token: &Token) -> bool {
 }
 
 /// The value of a string token: quotes taken off, `\"` and `\\` resolved (section 7).
-fn unquote(raw: &str) -> String {
+fn unquote(raw: &str) -> KeptText {
     let quotes = ['"', '\u{201c}', '\u{201d}', '\u{201e}'];
     let inner = raw.strip_prefix(quotes).unwrap_or(raw);
     let inner = inner.strip_suffix(quotes).unwrap_or(inner);
     if !has(inner, b'\\') {
-        return inner.to_owned();
+        return KeptText::new(inner);
     }
     let mut value = String::with_capacity(inner.len());
     let mut letters = inner.chars();
@@ -120,5 +130,5 @@ fn unquote(raw: &str) -> String {
             other => value.push(other),
         }
     }
-    value
+    KeptText::new(&value)
 }

@@ -3,6 +3,7 @@
 
 mod code;
 mod finding;
+mod kept;
 pub mod limits;
 mod mapping;
 mod severity;
@@ -12,6 +13,7 @@ mod strings;
 
 pub use code::Code;
 pub use finding::{Finding, Findings, Fix, Related};
+pub use kept::KeptText;
 pub use mapping::Mapping;
 pub use severity::Severity;
 pub use source::{LineColumn, Source, not_utf8};

@@ -2,14 +2,15 @@
 //! columns and UTF-16 numbers.
 
 use super::{Code, Finding, Findings, Span, limits, run};
+use core::cell::OnceCell;
 
 /// A text as it was given, and where its lines begin.
 #[derive(Clone, Debug)]
 pub struct Source {
     name: String,
     text: String,
-    /// Where counting can begin: at each line, and within long lines every few kilobytes.
-    stops: Vec<Stop>,
+    /// Where counting can begin; found when a place is asked for, and most texts have none to tell.
+    stops: OnceCell<Vec<Stop>>,
 }
 
 /// A byte whose place is known.
@@ -43,62 +44,10 @@ pub fn not_utf8(span: Span) -> Finding {
 impl Source {
     /// A source of this text; `name` is what findings call it.
     pub fn new(name: impl Into<String>, text: impl Into<String>) -> Source {
-        let text = text.into();
-        let mut place = LineColumn {
-            line: 1,
-            column: 1,
-            utf16: 0,
-        };
-        let mut stops = vec![Stop { byte: 0, place }];
-        let mut from = 0;
-        while from < text.len() {
-            let rest = &text[from..];
-            let mut is_ascii = true;
-            let length = run(rest, |byte| {
-                is_ascii &= byte < 128;
-                byte != b'\n'
-            });
-            let ends = length < rest.len();
-            let line = &rest[..length + usize::from(ends)];
-            if is_ascii {
-                // Nearly every line: as wide as it is long.
-                for at in (STRIDE..line.len()).step_by(STRIDE) {
-                    stops.push(Stop {
-                        byte: (from + at) as u32,
-                        place: LineColumn {
-                            column: 1 + at as u32,
-                            utf16: place.utf16 + at as u32,
-                            ..place
-                        },
-                    });
-                }
-                place.utf16 += line.len() as u32;
-                place.line += 1; // where there is no line end, nothing comes after it
-            } else {
-                let mut last = 0;
-                for (at, letter) in line.char_indices() {
-                    if at >= last + STRIDE {
-                        last = at;
-                        stops.push(Stop {
-                            byte: (from + at) as u32,
-                            place,
-                        });
-                    }
-                    place = place.after(letter);
-                }
-            }
-            from += line.len();
-            if ends {
-                stops.push(Stop {
-                    byte: from as u32,
-                    place,
-                });
-            }
-        }
         Source {
             name: name.into(),
-            text,
-            stops,
+            text: text.into(),
+            stops: OnceCell::new(),
         }
     }
 
@@ -144,12 +93,13 @@ impl Source {
 
     /// Line, column and UTF-16 offset of a byte offset; one past the end is a place too.
     pub fn place(&self, byte: u32) -> LineColumn {
-        let after = self.stops.partition_point(|stop| stop.byte <= byte);
+        let stops = self.stops.get_or_init(|| stops(&self.text));
+        let after = stops.partition_point(|stop| stop.byte <= byte);
         // The first stop is byte 0, so at least one lies at or before any byte.
         let Stop {
             byte: from,
             mut place,
-        } = self.stops[after.max(1) - 1];
+        } = stops[after.max(1) - 1];
         for (at, letter) in self.text[from as usize..].char_indices() {
             if from as usize + at >= byte as usize {
                 break;
@@ -158,6 +108,62 @@ impl Source {
         }
         place
     }
+}
+
+/// Where counting can begin in a text: at each line, and within long lines every few kilobytes.
+fn stops(text: &str) -> Vec<Stop> {
+    let mut place = LineColumn {
+        line: 1,
+        column: 1,
+        utf16: 0,
+    };
+    let mut stops = vec![Stop { byte: 0, place }];
+    let mut from = 0;
+    while from < text.len() {
+        let rest = &text[from..];
+        let mut is_ascii = true;
+        let length = run(rest, |byte| {
+            is_ascii &= byte < 128;
+            byte != b'\n'
+        });
+        let ends = length < rest.len();
+        let line = &rest[..length + usize::from(ends)];
+        if is_ascii {
+            // Nearly every line: as wide as it is long.
+            for at in (STRIDE..line.len()).step_by(STRIDE) {
+                stops.push(Stop {
+                    byte: (from + at) as u32,
+                    place: LineColumn {
+                        column: 1 + at as u32,
+                        utf16: place.utf16 + at as u32,
+                        ..place
+                    },
+                });
+            }
+            place.utf16 += line.len() as u32;
+            place.line += 1; // where there is no line end, nothing comes after it
+        } else {
+            let mut last = 0;
+            for (at, letter) in line.char_indices() {
+                if at >= last + STRIDE {
+                    last = at;
+                    stops.push(Stop {
+                        byte: (from + at) as u32,
+                        place,
+                    });
+                }
+                place = place.after(letter);
+            }
+        }
+        from += line.len();
+        if ends {
+            stops.push(Stop {
+                byte: from as u32,
+                place,
+            });
+        }
+    }
+    stops
 }
 
 impl LineColumn {

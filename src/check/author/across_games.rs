@@ -32,7 +32,7 @@ impl Heads {
             return Some(finding.with_help(help.to_owned()));
         }
         let id = game.tags.iter().find(|tag| name(tag.name) == "Id")?;
-        if let Some(&first) = self.ids.get(&id.value) {
+        if let Some(&first) = self.ids.get(id.value.as_str()) {
             let message = format!(
                 "another game of this text has the id \u{201c}{}\u{201d} already",
                 quote(&id.value)
@@ -45,7 +45,7 @@ impl Heads {
                     .with_related(first, "the other".to_owned()),
             );
         }
-        self.ids.insert(id.value.clone(), id.value_span);
+        self.ids.insert(id.value.as_str().to_owned(), id.value_span);
         None
     }
 }

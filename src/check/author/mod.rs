@@ -6,6 +6,7 @@ mod brackets;
 mod comments;
 mod early_result;
 mod explained;
+mod held_braces;
 mod signs;
 mod tags;
 mod text;
@@ -14,6 +15,7 @@ mod ways_out;
 use self::across_games::Heads;
 use self::early_result::End;
 use self::explained::{doubted, settle};
+use self::held_braces::held_braces;
 use super::{lesson, values};
 use crate::lesson::{Lesson, validate};
 use crate::notation::{Game, Syntax, parse};
@@ -56,8 +58,9 @@ impl File {
         if game.span.from < self.told_to {
             return Findings::default();
         }
+        let held = held_braces(source, game);
         let mended =
-            lesson.and_then(|it| brackets::mended(source, game, it, &found, &mut self.left));
+            lesson.and_then(|it| brackets::mended(source, game, it, &found, held, &mut self.left));
         if let Some(mended) = mended {
             self.told_to = mended.to;
             self.before = None;
@@ -68,21 +71,23 @@ impl File {
             }
             return findings;
         }
-        self.as_it_is(source, game, lesson, found)
+        self.as_it_is(source, game, lesson, found, held > 0)
     }
 
-    /// The same for a game whose brackets are right, or cannot be helped.
+    /// The same for a game whose brackets are right, or cannot be helped; `holds` says whether one
+    /// of its comments holds the beginning of another.
     fn as_it_is(
         &mut self,
         source: &Source,
         game: &Game,
         lesson: Option<&Lesson>,
         found: Findings,
+        holds: bool,
     ) -> Findings {
         let mut told = Vec::new();
         let mut findings = Findings::default();
         if let Some(lesson) = lesson {
-            told = text::told(source, game, lesson, &found);
+            told = text::told(source, game, lesson, &found, holds);
             findings = one(source, game, lesson);
         }
         if let Some(finding) = self.heads.next(source, game) {
@@ -147,7 +152,9 @@ fn read(source: &Source) -> Findings {
         let mut found = written.within(&bytes);
         found.extend(played);
         let lesson = lessons.first().and_then(Option::as_ref);
-        all.extend(file.as_it_is(source, &one.games[0], lesson, found));
+        let game = &one.games[0];
+        let holds = held_braces(source, game) > 0;
+        all.extend(file.as_it_is(source, game, lesson, found, holds));
     }
     all.sort();
     all

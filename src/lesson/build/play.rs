@@ -16,16 +16,16 @@ impl Validation<'_> {
     pub(crate) fn play(&mut self, frame: &mut Frame, item: Item) {
         let number = frame.number.take();
         let word = san::read(self.source.slice(item.span), self.letters);
-        let position = &self.lesson.node(frame.at).position;
+        let mut position = self.lesson.node(frame.at).position.clone();
         let (right, white) = (position.fullmoves().get(), position.turn().is_white());
-        let played = played(position, &word);
+        let played = played(&mut position, &word);
         frame.before_last = frame.at;
         match played {
-            Ok((played, after, san)) if self.lesson.nodes.len() < limits::NODES => {
+            Ok((played, san)) if self.lesson.nodes.len() < limits::NODES => {
                 self.check_number(frame, right, white, number);
                 self.check_spelling(&word, item.span, &san);
                 let nags = word.shape.map(|shape| shape.nags).unwrap_or_default();
-                self.add(frame, played, after, san, nags, item.span);
+                self.add(frame, played, position, san, nags, item.span);
                 return;
             }
             Err(refusal) => self.refuse(frame, item, &word, &refusal),
@@ -103,7 +103,8 @@ impl Validation<'_> {
         let items = self.game.lines[frame.ix].items.get(frame.item..)?;
         let next = items.iter().find(|item| item.kind == ItemKind::Move)?;
         let word = san::read(self.source.slice(next.span), self.letters);
-        let (_, after, san) = played(position, &word).ok()?;
+        let mut after = position.clone();
+        let (_, san) = played(&mut after, &word).ok()?;
         Some((san, rules::pass(&after)?))
     }
 
@@ -156,8 +157,11 @@ impl Validation<'_> {
 
     /// A move written otherwise than the standard does, though nobody misreads it.
     fn check_spelling(&mut self, word: &MoveWord, span: Span, san: &SanText) {
+        // In letters of another language too: its pieces have those of English then.
+        if word.whole.as_bytes() == san.as_bytes() {
+            return;
+        }
         let standard = match self.letters.is_english() {
-            true if word.whole.as_bytes() == san.as_bytes() => return,
             true => Cow::Borrowed(san.as_str()),
             false => Cow::Owned(self.letters.write(san)),
         };
@@ -192,16 +196,15 @@ impl Validation<'_> {
     }
 }
 
-/// The move of a word, the position after it, and its SAN.
-fn played(position: &Chess, word: &MoveWord) -> Result<(Option<Move>, Chess, SanText), Refusal> {
+/// Plays the move of a word in a position: the move, none for a pass, and its SAN.
+fn played(position: &mut Chess, word: &MoveWord) -> Result<(Option<Move>, SanText), Refusal> {
     let shape = word.shape.as_ref().ok_or(Refusal::Impossible)?;
     if shape.kind == Kind::Pass {
-        let after = rules::pass(position).ok_or(Refusal::Impossible)?;
-        return Ok((None, after, SanText::pass()));
+        *position = rules::pass(position).ok_or(Refusal::Impossible)?;
+        return Ok((None, SanText::pass()));
     }
     let (played, san) = rules::resolve(position, shape)?;
-    let mut after = position.clone();
-    after.play_unchecked(played);
-    let san = SanText::new(san, rules::check_sign(&after));
-    Ok((Some(played), after, san))
+    position.play_unchecked(played);
+    let san = SanText::new(san, rules::check_sign(position));
+    Ok((Some(played), san))
 }

@@ -2,29 +2,30 @@
 
 use super::validate::Validation;
 use crate::lesson::tree::{Lesson, NodeId};
-use crate::text::{Code, Finding, Listed, quote};
+use crate::notation::Tag;
+use crate::text::{Code, Finding, KeptText, quote};
 
 impl Validation<'_> {
     pub(crate) fn tags(&mut self) {
         let tags = &self.game.tags;
-        let names: Vec<&str> = tags.iter().map(|tag| self.source.slice(tag.name)).listed();
         self.lesson.tags.reserve_exact(tags.len());
-        for (at, tag) in tags.iter().enumerate() {
-            let name = names[at]; // a name for each tag
-            match names[..at].iter().position(|&other| other == name) {
-                Some(first) => self.findings.push(
-                    Finding::new(
-                        Code::TagTwice,
-                        tag.span,
-                        format!(
-                            "the tag {} was given before; the first one counts",
-                            quote(name)
-                        ),
-                    )
-                    .with_related(tags[first].span, "the first one".to_owned()),
-                ),
-                None => self.lesson.tags.push((name.to_owned(), tag.value.clone())),
+        for tag in tags {
+            let name = self.source.slice(tag.name);
+            if self.lesson.tag(name).is_none() {
+                let name = KeptText::new(name);
+                self.lesson.tags.push((name, tag.value.clone()));
+                continue;
             }
+            let message = format!(
+                "the tag {} was given before; the first one counts",
+                quote(name)
+            );
+            let mut finding = Finding::new(Code::TagTwice, tag.span, message);
+            let same = |it: &&Tag| self.source.slice(it.name) == name;
+            if let Some(first) = tags.iter().find(same) {
+                finding = finding.with_related(first.span, "the first one".to_owned());
+            }
+            self.findings.push(finding);
         }
     }
 
@@ -40,7 +41,7 @@ impl Validation<'_> {
             .iter()
             .find(|tag| self.source.slice(tag.name) == "Result");
         if let (Some(tag), Some(span)) = (tag, span)
-            && tag.value != marker
+            && tag.value.as_str() != marker
         {
             let message = format!(
                 "the tag Result says {}, the moves end with {marker}",

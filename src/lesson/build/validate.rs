@@ -89,7 +89,7 @@ pub(crate) struct Frame {
     parent_line: LineId,
     beside: NodeId,
     /// Text and glyphs that wait for a variation's first move.
-    before: Few<Comment>,
+    before: Vec<Comment>,
     before_nags: Vec<u8>,
     /// A move number that waits for its move.
     pub(crate) number: Option<Item>,
@@ -217,14 +217,17 @@ impl<'a> Validation<'a> {
     ) {
         let id = self.lesson.nodes.len() as NodeId; // fewer than `limits::NODES`
         let parent = frame.at;
-        let beside = self.lesson.node(frame.beside).span;
-        self.check_twice(parent, san, span, beside);
-        let first_child = self.lesson.node(parent).children.is_empty();
+        let before = self.lesson.node(parent);
+        let (first_child, its_line, ply) =
+            (before.children.is_empty(), before.line, before.ply + 1);
+        if !first_child {
+            self.check_twice(parent, san, span, self.lesson.node(frame.beside).span);
+        }
         let line = match frame.line {
             Some(line) => line,
             // The first child of a node continues its line, also where the move that it is
             // written beside could not be read.
-            None if first_child => self.lesson.node(parent).line,
+            None if first_child => its_line,
             None => {
                 self.lesson.lines.push(Line {
                     label: String::new(),
@@ -236,13 +239,14 @@ impl<'a> Validation<'a> {
             }
         };
         frame.line = Some(line);
-        let mut unique = core::mem::take(&mut frame.before_nags);
-        unique.append(&mut nags);
-        if unique.len() > 1 {
-            let mut seen = [false; 256];
-            unique.retain(|&nag| !core::mem::replace(&mut seen[nag as usize], true));
+        if !frame.before_nags.is_empty() {
+            let after = core::mem::replace(&mut nags, core::mem::take(&mut frame.before_nags));
+            nags.extend(after);
         }
-        let ply = self.lesson.node(parent).ply + 1;
+        if nags.len() > 1 {
+            let mut seen = [false; 256];
+            nags.retain(|&nag| !core::mem::replace(&mut seen[nag as usize], true));
+        }
         self.lesson.nodes.push(Node {
             parent: Some(parent),
             children: Few::default(),
@@ -251,8 +255,8 @@ impl<'a> Validation<'a> {
             played,
             san,
             position,
-            nags: unique,
-            before: core::mem::take(&mut frame.before).into_vec(),
+            nags,
+            before: core::mem::take(&mut frame.before),
             comments: Few::default(),
             choice: None,
             ask: None,
@@ -343,7 +347,7 @@ impl Frame {
             line: None,
             parent_line,
             beside,
-            before: Few::default(),
+            before: Vec::new(),
             before_nags: Vec::new(),
             number: None,
             off: 0,

@@ -2,6 +2,7 @@
 //! source.
 
 use crate::text::{Span, has, run};
+use std::borrow::Cow;
 
 /// Where the bytes of a folded text are in its source.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -51,10 +52,26 @@ impl Places {
     }
 }
 
+/// The text of a comment token that is one command of another program with one word, as a clock
+/// that a server writes after each move.
+#[cfg(not(target_family = "wasm"))]
+pub(super) fn one_command(token: &str, from: u32) -> Option<(&str, Places)> {
+    let open = token.strip_prefix('{')?.trim_ascii_start();
+    let text = open.strip_suffix('}')?.trim_ascii_end();
+    let word = |text| run(text, |byte| byte.is_ascii_graphic() && byte != b']');
+    let name = text.strip_prefix("[%")?;
+    let value = name[word(name)..].strip_prefix(' ')?;
+    let places = Places {
+        from: from + (token.len() - open.len()) as u32,
+        folded: Box::default(),
+    };
+    (value[word(value)..] == *"]").then_some((text, places))
+}
+
 /// The text of one comment token, or of several that begin with `;` on lines that follow each
 /// other: delimiters off, white space folded to single spaces, blank lines kept as `\n\n`.
 /// `from` is where the token begins in the source.
-pub(super) fn fold(token: &str, from: u32) -> (String, Places) {
+pub(super) fn fold(token: &str, from: u32) -> (Cow<'_, str>, Places) {
     let open = token.strip_prefix(['{', ';']).unwrap_or(token);
     let from = from + (token.len() - open.len()) as u32;
     if token.starts_with(';') && has(open, b'\n') {
@@ -77,11 +94,11 @@ pub(super) fn fold(token: &str, from: u32) -> (String, Places) {
         return letter_by_letter(inner, from, false);
     }
     let folded = Box::default();
-    (inner.to_owned(), Places { from, folded })
+    (Cow::Borrowed(inner), Places { from, folded })
 }
 
 /// `is_lines` for lines of `;`, which are one paragraph; the sign of each is no part of it.
-fn letter_by_letter(inner: &str, from: u32, is_lines: bool) -> (String, Places) {
+fn letter_by_letter(inner: &str, from: u32, is_lines: bool) -> (Cow<'_, str>, Places) {
     let mut text = String::with_capacity(inner.len());
     let mut folded = Vec::new();
     let (mut first, mut away) = (0, 0);
@@ -112,7 +129,7 @@ fn letter_by_letter(inner: &str, from: u32, is_lines: bool) -> (String, Places) 
         from: from + first as u32,
         folded: folded.into(),
     };
-    (text, places)
+    (Cow::Owned(text), places)
 }
 
 #[cfg(test)]

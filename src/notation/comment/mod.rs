@@ -60,6 +60,11 @@ impl Comment {
     /// Reads the token of a comment, or several of `;` that are one comment, which are at this
     /// span of the source; none if nothing is said.
     pub fn read(token: &str, span: Span) -> Option<Comment> {
+        #[cfg(not(target_family = "wasm"))] // for collections: a page does well without it
+        if let Some((text, places)) = fold::one_command(token, span.from) {
+            let kind = Kind::Text(Passage::command(text, places));
+            return Some(Comment { span, kind });
+        }
         let (text, places) = fold(token, span.from);
         if text.is_empty() {
             return None;
@@ -72,9 +77,9 @@ impl Comment {
         let kind = match word {
             Some((_, length)) => {
                 let word = start..start + length;
-                Kind::Question(Box::new(Ask::read(text, places, word)))
+                Kind::Question(Box::new(Ask::read(&text, places, word)))
             }
-            None => Kind::Text(Passage::at(text, places, true)),
+            None => Kind::Text(Passage::at(&text, places, true)),
         };
         Some(Comment { span, kind })
     }
@@ -164,7 +169,7 @@ impl Comment {
 impl Ask {
     /// Reads a comment that begins with the word for a question. A word for a part counts after
     /// white space, and ends the part before it.
-    fn read(text: String, places: Places, word: Range<usize>) -> Ask {
+    fn read(text: &str, places: Places, word: Range<usize>) -> Ask {
         let mut ask = Ask {
             word: places.span(word.start, word.end),
             prompt: Passage::default(),
@@ -177,7 +182,7 @@ impl Ask {
             let part = text.get(from..to).unwrap_or_default();
             let start = from + part.len() - part.trim_start().len();
             // No paragraph begins with it.
-            Passage::at(part.trim().to_owned(), places.part(start), false)
+            Passage::at(part.trim(), places.part(start), false)
         };
         // Where the words of the last part begin.
         let mut from = word.end;

@@ -6,7 +6,7 @@ use super::fold::Places;
 use super::keyword::Lead;
 use super::mark::{self, Mark};
 use super::read::{bracket, cuts, is_one_command};
-use crate::text::Span;
+use crate::text::{KeptText, Span};
 use core::ops::Range;
 use std::borrow::Cow;
 
@@ -17,7 +17,7 @@ use std::borrow::Cow;
 /// words: a lesson holds thousands.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Passage {
-    text: Box<str>,
+    text: KeptText,
     places: Places,
     cuts: Cuts,
 }
@@ -116,21 +116,30 @@ pub enum Link<'a> {
 impl Passage {
     /// Reads a text that is not part of a source.
     pub fn read(text: &str) -> Passage {
-        Passage::at(text.trim().to_owned(), Places::default(), true)
+        Passage::at(text.trim(), Places::default(), true)
     }
 
-    pub(super) fn at(text: String, places: Places, leads: bool) -> Passage {
-        let cuts = match is_one_command(&text) {
-            // As a clock that a server writes after each move.
+    /// One command of another program and nothing else.
+    #[cfg(not(target_family = "wasm"))]
+    pub(super) fn command(text: &str, places: Places) -> Passage {
+        Passage {
+            cuts: Cuts::Command,
+            text: KeptText::new(text),
+            places,
+        }
+    }
+
+    pub(super) fn at(text: &str, places: Places, leads: bool) -> Passage {
+        let cuts = match is_one_command(text) {
             true => Cuts::Command,
-            false => match cuts(&text, leads) {
+            false => match cuts(text, leads) {
                 cuts if cuts.is_empty() => Cuts::Plain,
                 cuts => Cuts::Several(cuts.into()),
             },
         };
         Passage {
             cuts,
-            text: text.into(),
+            text: KeptText::new(text),
             places,
         }
     }

@@ -37,8 +37,13 @@ pub const TYPED: &[(&str, u8)] = &[
 
 /// The glyph whose sign ends this word, and the sign's length in bytes. The longest sign wins.
 pub fn sign_at_end(word: &str) -> Option<(u8, usize)> {
-    // Nearly every word ends with a letter or a digit, and no sign does.
-    if word.as_bytes().last().is_none_or(u8::is_ascii_alphanumeric) {
+    // Nearly every word ends with a letter or a digit, or with one of these and `+` or `#`: no sign
+    // does.
+    let last = match word.as_bytes() {
+        [.., before, b'+' | b'#'] => Some(before),
+        bytes => bytes.last(),
+    };
+    if last.is_none_or(u8::is_ascii_alphanumeric) {
         return None;
     }
     let mut best: Option<(u8, usize)> = None;

@@ -166,7 +166,12 @@ fn a_pass_moves_the_turn_and_the_clocks() {
 fn a_tag_given_twice_counts_once_and_quotes_are_resolved() {
     let read = read(r#"[White "a \"b\" \\ c"] [White "d"] *"#);
     let game = read.lessons[0].as_ref().expect("a lesson");
-    assert_eq!(game.tags, [("White".to_owned(), r#"a "b" \ c"#.to_owned())]);
+    let tags: Vec<(&str, &str)> = game
+        .tags
+        .iter()
+        .map(|(name, value)| (&**name, &**value))
+        .collect();
+    assert_eq!(tags, [("White", r#"a "b" \ c"#)]);
     assert_eq!(codes(&read), ["P025"]);
 }
 

@@ -11,11 +11,11 @@ mod trial;
 mod words;
 
 use self::edit::Edit;
-use self::quotes::{Splice, quotes};
+use self::quotes::{Splice, are_plain, quotes};
 use self::search::search;
 use super::explained::{doubted, without};
 use crate::lesson::{Lesson, validate};
-use crate::notation::{Game, ItemKind, Syntax, parse};
+use crate::notation::{Game, Syntax, parse};
 use crate::text::{Code, Finding, Findings, Severity, Source, Span};
 
 /// Most slips of one game that are looked for.
@@ -30,12 +30,14 @@ pub(super) struct Mended {
 }
 
 /// Looks for slips of brackets in a game; none if it has none, or if none explains what was found.
-/// `left` is how many bytes may still be read for it.
+/// `held` of its comments hold the beginning of another; `left` is how many bytes may still be read
+/// to find slips.
 pub(super) fn mended(
     source: &Source,
     game: &Game,
     lesson: &Lesson,
     found: &Findings,
+    held: usize,
     left: &mut usize,
 ) -> Option<Mended> {
     let from = game.span.from as usize;
@@ -43,11 +45,14 @@ pub(super) fn mended(
     let head = source.slice(Span::new(from, begin));
     let mut slips: Vec<Finding> = Vec::new();
     let mut splices: Vec<Splice> = Vec::new();
-    for (finding, splice) in quotes(head) {
-        slips.push(moved(finding, from));
-        splices.push(splice);
+    if !are_plain(source, game, begin) {
+        for (finding, splice) in quotes(head) {
+            slips.push(moved(finding, from));
+            splices.push(splice);
+        }
     }
-    if slips.is_empty() && !is_amiss(source, game, found) {
+    let amiss = weight(found) + held;
+    if slips.is_empty() && amiss == 0 {
         return None;
     }
     // Many games may be one after the other without tags: each looks for the end of them all.
@@ -97,7 +102,7 @@ pub(super) fn mended(
     if brackets > 0 {
         let mended = Source::new("", format!("{new_head}{text}"));
         // Counted as the reader meets them: the search counts what looks odd too.
-        if weight(&super::read(&mended)) + brackets > weight(found) + held_braces(source, game) {
+        if weight(&super::read(&mended)) + brackets > amiss {
             slips.truncate(tags);
             made.clear();
             text = source.slice(region).to_owned();
@@ -200,11 +205,6 @@ fn lesson_of(text: &str) -> Option<Lesson> {
     validate(&source, &one).0.into_iter().next()?
 }
 
-/// Whether something was found that a bracket can be the reason of.
-fn is_amiss(source: &Source, game: &Game, found: &Findings) -> bool {
-    weight(found) > 0 || held_braces(source, game) > 0
-}
-
 /// How much was found that a bracket can be the reason of.
 fn weight(found: &Findings) -> usize {
     let counts = |it: &&Finding| match it.code {
@@ -213,16 +213,6 @@ fn weight(found: &Findings) -> usize {
         _ => it.severity() == Severity::Error,
     };
     found.iter().filter(counts).count()
-}
-
-/// How many comments hold the beginning of another.
-fn held_braces(source: &Source, game: &Game) -> usize {
-    let items = game.lines.iter().flat_map(|line| &line.items);
-    let holds = items.filter(|item| {
-        let words = source.slice(item.span);
-        item.kind == ItemKind::Comment && words.starts_with('{') && words[1..].contains('{')
-    });
-    holds.count()
 }
 
 /// Where the first word after the tags of a game is.

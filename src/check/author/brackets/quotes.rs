@@ -1,7 +1,8 @@
 //! Tags whose value has lost one of its quotes, has one too many, or has one in the wrong place.
 
 use crate::check::attributes::ATTRIBUTES;
-use crate::text::{Code, Finding, Span};
+use crate::notation::Game;
+use crate::text::{Code, Finding, Source, Span};
 
 /// A change of some bytes of a text.
 pub(super) struct Splice {
@@ -27,6 +28,26 @@ const COMMON: [&str; 14] = [
     "Variation",
     "PlyCount",
 ];
+
+/// Whether all before the moves of a game, which begin at a byte, is tags as nearly all are,
+/// `[Name "value"]` with two quotes: then nothing is wrong with them.
+pub(super) fn are_plain(source: &Source, game: &Game, begin: usize) -> bool {
+    let is_space = |from: u32, to: u32| source.slice(Span { from, to }).trim_ascii().is_empty();
+    let mut at = game.span.from;
+    for tag in &game.tags {
+        let (whole, name, value) = (tag.span, tag.name, tag.value_span);
+        // A value as long as what is between its quotes protects none with a backslash.
+        let is_plain = whole.from + 1 == name.from
+            && name.to + 1 == value.from
+            && value.to + 1 == whole.to
+            && tag.value.len() as u32 + 2 == value.to - value.from;
+        if !is_plain || !is_space(at, whole.from) {
+            return false;
+        }
+        at = whole.to;
+    }
+    is_space(at, begin as u32)
+}
 
 /// What is wrong in the lines of some tags, and what they should be.
 pub(super) fn quotes(head: &str) -> Vec<(Finding, Splice)> {

@@ -11,6 +11,10 @@ const FEW: usize = 20;
 /// other only the first is told, because it hides the other too.
 pub(super) fn hides_much(lesson: &Lesson) -> Findings {
     let mut findings = Findings::default();
+    let mut commented = lesson.commented().iter();
+    if commented.all(|&id| lesson.node(id).ask().is_none()) {
+        return findings;
+    }
     let all = lesson.nodes.len() - 1; // node 0 is always there
     let mut hidden_by_first = vec![false; lesson.nodes.len()];
     // How many nodes come after each one. A node comes after its parent in the list.

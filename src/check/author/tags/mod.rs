@@ -61,22 +61,42 @@ fn name(tags: &Tags, tag: &Tag) -> Option<Finding> {
                     ply-quiz or ply-recall";
         return find(message, help.to_owned());
     }
-    let known = ATTRIBUTES.iter().filter(|row| row.tagged == Tagged::Lesson);
-    // The standard's own tags, which a start position needs.
-    let mut known = known.map(|row| row.tag).chain(["SetUp"]);
-    if let Some(meant) = known.clone().find(|known| is_slip(written, known)) {
+    let (mut slip, mut capitals) = (None, None);
+    let mut look = |known: &'static str| {
+        if slip.is_none() && is_slip(written, known) {
+            slip = Some(known);
+        }
+        if capitals.is_none() && known.eq_ignore_ascii_case(written) {
+            capitals = Some(known);
+        }
+    };
+    for row in ATTRIBUTES {
+        if row.tagged == Tagged::Lesson && is_near(written, row.tag) {
+            look(row.tag);
+        }
+    }
+    // The standard's own tag, which a start position needs.
+    look("SetUp");
+    if let Some(meant) = slip {
         if tags.get(meant).is_some() {
             return None;
         }
         let message = format!("the tag {written} does nothing: nothing reads a tag of that name");
         return find(message, format!("did you mean {meant}"));
     }
-    let meant = known.find(|known| known.eq_ignore_ascii_case(written))?;
+    let meant = capitals?;
     if meant == written || tags.get(meant).is_some() {
         return None;
     }
     let message = format!("the tag {written} does nothing: capitals count in the names of tags");
     find(message, format!("did you mean {meant}"))
+}
+
+/// Whether a name may be a slip of another or have other capitals: its length and first letter say.
+fn is_near(written: &str, known: &str) -> bool {
+    let first = |name: &str, at: usize| name.as_bytes().get(at).map(u8::to_ascii_lowercase);
+    written.len() == known.len()
+        && (first(written, 0) == first(known, 0) || first(written, 0) == first(known, 1))
 }
 
 /// Whether a name is another with two letters in the wrong order; other likenesses may be chance.

@@ -12,7 +12,7 @@ use self::line_starts::LineStart;
 use super::explained::Told;
 use crate::lesson::Lesson;
 use crate::notation::{Game, Letters};
-use crate::text::{Findings, Source};
+use crate::text::{Code, Findings, Source};
 
 /// The text of a game, the lesson that was made of it, and the findings of reading it.
 struct Text<'a> {
@@ -43,11 +43,20 @@ impl<'a> Text<'a> {
     }
 }
 
-/// What only text and lesson together show.
-pub(super) fn told(source: &Source, game: &Game, lesson: &Lesson, found: &Findings) -> Vec<Told> {
+/// What only text and lesson together show. `holds` says whether a comment holds the beginning of
+/// another.
+pub(super) fn told(
+    source: &Source,
+    game: &Game,
+    lesson: &Lesson,
+    found: &Findings,
+    holds: bool,
+) -> Vec<Told> {
     let text = Text::new(source, game, lesson, found);
     let mut told = brackets::by_number(&text);
-    told.extend(swallowed::swallowed(&text));
+    if holds || found.iter().any(|it| it.code == Code::OpenComment) {
+        told.extend(swallowed::swallowed(&text));
+    }
     told.extend(earlier::earlier(&text));
     told.extend(unbraced::unbraced(&text));
     told

@@ -6,7 +6,7 @@ use super::line_starts::node_at;
 use crate::check::author::explained::Told;
 use crate::lesson::{NodeId, rules};
 use crate::notation::word::san::{self, MoveWord};
-use crate::notation::{Item, ItemKind, Letters, Lexer, Token, TokenKind};
+use crate::notation::{ItemKind, Letters, Lexer, Token, TokenKind};
 use crate::text::{Code, Finding, Span};
 use shakmaty::{Chess, Position};
 
@@ -21,24 +21,41 @@ const TRIED: usize = 100_000;
 /// findings for comments that the end of another closes.
 pub(super) fn swallowed(text: &Text) -> Vec<Told> {
     let mut list = Vec::new();
-    for (comment, at) in comments(text) {
-        let raw = text.source.slice(comment.span);
-        if raw.starts_with(';') {
-            continue;
+    for (line, start) in text.game.lines.iter().zip(&text.starts) {
+        let mut last = None;
+        for item in &line.items {
+            match item.kind {
+                ItemKind::Move => last = Some(item.span),
+                ItemKind::Comment => {
+                    let at = || match last {
+                        Some(span) => node_at(text.lesson, span),
+                        None => start.start,
+                    };
+                    list.extend(comment(text, item.span, at).map(Told::alone));
+                }
+                _ => {}
+            }
         }
-        let inner = raw[1..].find('{').map(|inner| inner + 1);
-        let is_closed = raw.ends_with('}');
-        if is_closed && inner.is_none() {
-            continue;
-        }
-        let end = at.and_then(|at| end(text, comment.span, at));
-        let finding = match inner.filter(|_| is_closed) {
-            Some(inner) => Some(brace_inside(text, comment.span, inner, end)),
-            None => open(text, comment.span, end),
-        };
-        list.extend(finding.map(Told::alone));
     }
     list
+}
+
+/// The finding about a comment; `at` is the node that it is after.
+fn comment(text: &Text, comment: Span, at: impl Fn() -> Option<NodeId>) -> Option<Finding> {
+    let raw = text.source.slice(comment);
+    if raw.starts_with(';') {
+        return None;
+    }
+    let inner = raw[1..].find('{').map(|inner| inner + 1);
+    let is_closed = raw.ends_with('}');
+    if is_closed && inner.is_none() {
+        return None;
+    }
+    let end = at().and_then(|at| end(text, comment, at));
+    match inner.filter(|_| is_closed) {
+        Some(inner) => Some(brace_inside(text, comment, inner, end)),
+        None => open(text, comment, end),
+    }
 }
 
 /// A comment that the end of another closes; at `inner` of it that other begins.
@@ -74,22 +91,6 @@ fn ended(text: &Text, finding: Finding, end: Span) -> Finding {
             "end it with `}}` before {first}, which can be played there"
         ))
         .with_related(end, MISSING.to_owned())
-}
-
-/// The comments of a game, with their nodes.
-fn comments(text: &Text) -> Vec<(Item, Option<NodeId>)> {
-    let mut list = Vec::new();
-    for (line, start) in text.game.lines.iter().zip(&text.starts) {
-        let mut at = start.start;
-        for &item in &line.items {
-            match item.kind {
-                ItemKind::Move => at = node_at(text.lesson, item.span),
-                ItemKind::Comment => list.push((item, at)),
-                _ => {}
-            }
-        }
-    }
-    list
 }
 
 /// The first move, with its number, of those that are at the end of a comment's words, or before
