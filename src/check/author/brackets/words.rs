@@ -2,7 +2,7 @@
 //! wrong order, a letter for a digit in a number, a result in a form of its own.
 
 use super::quotes::Splice;
-use super::trial::{Score, Trial};
+use super::trial::{Fault, Score, Trial};
 use crate::notation::{Letters, Lexer, Token, TokenKind};
 use crate::text::{Code, Finding, Span, quote};
 use shakmaty::Chess;
@@ -25,13 +25,13 @@ pub(super) fn words(
     let read =
         |text: &str, limit, left: &mut usize| Trial::new(start, letters).read(text, 0, limit, left);
     let base = read(text, worst, left)?;
-    let (first, _) = base.first?;
+    let (first, fault) = base.first?;
     let limit = Score {
         faults: base.score.faults / 2,
         bare: u32::MAX,
     };
     let mut found: Option<(Score, Finding, Splice)> = None;
-    for (finding, splice) in candidates(text, first) {
+    for (finding, splice) in candidates(text, first, fault) {
         let new = [&text[..splice.from], &splice.text, &text[splice.to..]].concat();
         let Some(read) = read(&new, limit, left) else {
             continue;
@@ -52,14 +52,17 @@ pub(super) fn words(
     Some((finding, splice))
 }
 
-fn candidates(text: &str, first: usize) -> Vec<(Finding, Splice)> {
+fn candidates(text: &str, first: usize, fault: Fault) -> Vec<(Finding, Splice)> {
     let counts = |it: &Token| !matches!(it.kind, TokenKind::Space | TokenKind::Escape);
     let tokens: Vec<Token> = Lexer::new(text).filter(counts).collect();
     let at = tokens.partition_point(|it| (it.span.from as usize) < first);
     let mut list = Vec::new();
     misread(text, &tokens, at, &mut list);
     twice(text, &tokens, at, &mut list);
-    swapped(text, &tokens, at, &mut list);
+    // A move of several pieces can be played: it lacks the letter of one.
+    if fault != Fault::Several {
+        swapped(text, &tokens, at, &mut list);
+    }
     list
 }
 
