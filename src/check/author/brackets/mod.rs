@@ -2,6 +2,7 @@
 //! of the game plays says where. What was found only because of it is left out.
 
 mod candidates;
+mod doubt;
 mod edit;
 mod parentheses;
 mod quotes;

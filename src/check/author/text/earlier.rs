@@ -5,7 +5,8 @@ use super::Text;
 use super::line_starts::{node_at, number_of};
 use crate::check::author::explained::Told;
 use crate::lesson::reason::phrases::side;
-use crate::lesson::{Lesson, NodeId, dots};
+use crate::lesson::{Lesson, NodeId, dots, rules};
+use crate::notation::word::san;
 use crate::notation::{ItemKind, LineIx};
 use crate::text::{Code, Finding, Source, Span};
 use shakmaty::{Color, Position};
@@ -17,7 +18,7 @@ pub(super) fn earlier(text: &Text) -> Vec<Told> {
     let is_meant = |finding: &&Finding| {
         matches!(
             finding.code,
-            Code::WrongNumber | Code::WrongSide | Code::CannotCastle
+            Code::WrongNumber | Code::Dots | Code::WrongSide | Code::CannotCastle
         )
     };
     let mut list = Vec::new();
@@ -31,11 +32,18 @@ pub(super) fn earlier(text: &Text) -> Vec<Told> {
     }
     for finding in text.found.iter().filter(is_meant) {
         let Some(&at) = places.get(&finding.span.from) else {
+            // A variation beside a move that could not be read: nobody knows what it replaces.
+            if finding.fix.is_some() {
+                let mut finding = finding.clone();
+                finding.fix = None;
+                list.push(Told::alone(finding));
+            }
             continue;
         };
         let before = at.checked_sub(1).map(|at| &numbered[at]);
         let better = match finding.code {
             Code::WrongNumber => jump(lesson, &numbered[at..], before, finding),
+            Code::Dots => either_side(text, &numbered[at], finding),
             Code::WrongSide => other_side(text.source, &numbered[at], finding),
             _ => castled(lesson, &numbered[at], finding),
         };
@@ -153,6 +161,32 @@ fn jump(
     }))
 }
 
+/// A number of White's at a move of Black's, where White too could play it one move earlier: it may
+/// be another move of White's that lacks its parenthesis.
+fn either_side(text: &Text, here: &Numbered, found: &Finding) -> Option<Finding> {
+    let (_, dots) = here.written.filter(|_| here.turn.is_black())?;
+    let before = text.lesson.node(here.at).parent?;
+    let word = san::read(text.source.slice(here.word), text.letters);
+    let shape = word.shape.filter(|_| dots <= 1)?;
+    let position = &text.lesson.node(before).position;
+    let can = match shape.kind {
+        san::Kind::Pass => rules::pass(position).is_some(),
+        _ => rules::resolve(position, &shape).is_ok(),
+    };
+    let mut finding = found.clone();
+    finding.fix = None;
+    let where_to = match here.is_first {
+        true => "put its parentheses after that move",
+        false => "put it in parentheses",
+    };
+    let help = format!(
+        "write {} for Black's move; if it is another move of White's, which replaces {}, {where_to}",
+        here.right(),
+        text.lesson.numbered(here.at)
+    );
+    can.then(|| finding.with_help(help))
+}
+
 /// A move of the side that is not to move, where its number says that it is the other's which is
 /// missing.
 fn other_side(source: &Source, here: &Numbered, found: &Finding) -> Option<Finding> {
@@ -225,6 +259,25 @@ mod tests {
         ] {
             assert!(first(text).fix.is_some(), "{text}");
         }
+    }
+
+    #[test]
+    fn a_number_of_the_other_side_is_no_typing_slip_where_that_side_can_play_the_move() {
+        let told = first("1. e4 d6 2. d4 1. -- {x} *");
+        assert!(told.message.contains("number"), "{}", told.message);
+        let told = first("1. e4 e5 2. Nf3 2. Nc6 {x} *");
+        assert!(told.fix.is_some() && told.code == Code::Dots);
+        let told = first("1. e4 e5 2. Nf3 2. d4 {x} *");
+        assert_eq!(told.code, Code::WrongSide);
+        let told = first("1. Nf3 d5 2. g3 2. -- {x} *");
+        assert_eq!((told.code, &told.fix), (Code::Dots, &None));
+        assert_eq!(
+            told.help.as_deref(),
+            Some(
+                "write 2... for Black's move; if it is another move of White's, which replaces 2.g3, \
+                 put it in parentheses"
+            )
+        );
     }
 
     #[test]

@@ -1,0 +1,111 @@
+//! Whether another reading explains a text as well as the change that explains it: then the change
+//! is offered, and not made.
+
+use super::edit::{Edit, Sign};
+use crate::notation::{Lexer, TokenKind};
+
+/// Whether a change that leaves nothing amiss may not be what was meant.
+pub(super) fn is_doubtful(text: &str, edit: &Edit) -> bool {
+    match (edit.put, edit.taken) {
+        (Some((at, _)), None) => !is_numbered(text, at, edit.sign) || is_hidden(text, edit.sign),
+        (None, Some(at)) => match edit.sign {
+            // The other half may be the one that is missing, but not of `((`.
+            Sign::Open => {
+                is_beside_brace(text, at) || !is_double(text, at) && is_hidden(text, Sign::Close)
+            }
+            Sign::Close => is_beside_brace(text, at) || is_hidden(text, Sign::Open),
+            Sign::Begin | Sign::End => false,
+        },
+        _ => true,
+    }
+}
+
+/// Whether a sign is put where a number, or the end of a line, says that it belongs.
+fn is_numbered(text: &str, at: usize, sign: Sign) -> bool {
+    let next = text[at..].trim_start().chars().next();
+    match sign {
+        Sign::Open => next.is_some_and(|it| it.is_ascii_digit()),
+        Sign::Close => next.is_none_or(|it| it.is_ascii_digit() || matches!(it, ')' | '(' | '*')),
+        Sign::Begin => true,
+        // A move without a number may be the last word of a sentence.
+        Sign::End => {
+            let next = Lexer::new(&text[at..]).find(|it| it.kind != TokenKind::Space);
+            next.is_none_or(|it| it.kind != TokenKind::Word)
+        }
+    }
+}
+
+/// Whether no word is between the sign and the brace of a comment, which may have lost it.
+fn is_beside_brace(text: &str, at: usize) -> bool {
+    let is_gap = |it: char| !it.is_alphanumeric() && !matches!(it, '{' | '}' | '(' | ')');
+    text[..at].trim_end_matches(is_gap).ends_with('}')
+        || text[at + 1..].trim_start_matches(is_gap).starts_with('{')
+}
+
+/// Whether a `(` is beside another.
+fn is_double(text: &str, at: usize) -> bool {
+    text[..at].trim_end().ends_with('(') || text[at + 1..].trim_start().starts_with('(')
+}
+
+/// Whether a comment holds such a parenthesis without its other half, or with nothing but that: it
+/// may be the one that the moves lack.
+fn is_hidden(text: &str, sign: Sign) -> bool {
+    let holds = |words: &str| match sign {
+        Sign::Open => lone(words).0,
+        Sign::Close => lone(words).1,
+        Sign::Begin | Sign::End => false,
+    };
+    Lexer::new(text)
+        .filter(|it| matches!(it.kind, TokenKind::Comment | TokenKind::LineComment))
+        .any(|it| holds(&text[it.span.range()]))
+}
+
+/// Whether some words have a `(`, and a `)`, that encloses no words with another.
+fn lone(words: &str) -> (bool, bool) {
+    let mut open: Vec<usize> = Vec::new();
+    let mut found = (false, false);
+    for (at, byte) in words.bytes().enumerate() {
+        match byte {
+            b'(' => open.push(at),
+            b')' => match open.pop() {
+                // Both are whole letters, so that the words between them are too.
+                Some(from) if !words[from + 1..at].trim().is_empty() => {}
+                Some(_) => found = (true, true),
+                None => found.1 = true,
+            },
+            _ => {}
+        }
+    }
+    (found.0 || !open.is_empty(), found.1)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_parenthesis_that_a_comment_may_hide_is_in_doubt() {
+        for (words, wanted) in [
+            ("{a (b) c}", (false, false)),
+            ("{a ( b}", (true, false)),
+            ("{a ) b}", (false, true)),
+            ("{a ( ) b}", (true, true)),
+        ] {
+            assert_eq!(lone(words), wanted, "{words}");
+        }
+    }
+
+    #[test]
+    fn a_parenthesis_beside_a_brace_may_belong_to_the_comment() {
+        let text = "1. e4 (1. d4 {x}) ) 1... e5";
+        let taken = |at| is_doubtful(text, &Edit::taken(Sign::Close, at));
+        assert_eq!((taken(16), taken(18)), (true, false));
+    }
+
+    #[test]
+    fn a_comment_ends_for_certain_only_before_a_number_or_a_sign() {
+        let put = |text: &str, at| is_doubtful(text, &Edit::put(Sign::End, at));
+        assert!(put("1. e4 {fine e5 2. Nf3", 11));
+        assert!(!put("1. e4 {fine 1... e5 2. Nf3", 11));
+    }
+}
