@@ -129,7 +129,7 @@ fn one(source: &Source, game: &Game, lesson: &Lesson) -> Findings {
     findings.extend(values::of_tags(source, game));
     findings.extend(tags::tags(source, game, lesson));
     findings.extend(comments::comments(lesson));
-    findings.extend(signs::signs(lesson));
+    findings.extend(signs::signs(source, lesson));
     if let Some(finding) = text::blank_lines::blank_line(source, game) {
         findings.push(finding);
     }

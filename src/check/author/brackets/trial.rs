@@ -72,6 +72,8 @@ pub(super) struct Trial<'a> {
     pub(super) score: Score,
     /// How many of Black's moves have their number after a comment or a variation.
     pub(super) full: u32,
+    /// How many words say that they capture, and do not.
+    pub(super) odd: u32,
     /// How many moves were played.
     pub(super) moves: u32,
     /// The first fault and where its token begins.
@@ -92,6 +94,7 @@ impl<'a> Trial<'a> {
             in_tag: false,
             score: Score::default(),
             full: 0,
+            odd: 0,
             moves: 0,
             first: None,
         }
@@ -266,7 +269,10 @@ impl<'a> Trial<'a> {
                 rules::pass(&top.at).ok_or(Fault::Other)
             }
             Some(shape) => match rules::resolve(&top.at, shape) {
-                Ok((played, _)) => Ok(rules::after(&top.at, played)),
+                Ok((played, _)) => {
+                    self.odd += u32::from(shape.capture && !played.is_capture());
+                    Ok(rules::after(&top.at, played))
+                }
                 Err(Refusal::Ambiguous(_)) => Err(Fault::Several),
                 Err(_) => Err(Fault::Other),
             },

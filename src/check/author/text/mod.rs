@@ -5,6 +5,9 @@ pub(super) mod blank_lines;
 mod brackets;
 mod earlier;
 mod line_starts;
+mod misread;
+mod numbered;
+mod slip_before;
 mod swallowed;
 mod unbraced;
 
@@ -50,6 +53,8 @@ pub(super) fn told(source: &Source, game: &Game, lesson: &Lesson, found: &Findin
     told.extend(swallowed::swallowed(&text));
     told.extend(earlier::earlier(&text));
     told.extend(unbraced::unbraced(&text));
+    told.extend(misread::misread(&text));
+    told.extend(slip_before::slips(&text));
     told
 }
 
