@@ -1,6 +1,7 @@
 //! Which finding explains which: the one place where findings are reworded, or left out because
 //! another finding explains them.
 
+use crate::notation::{Game, ItemKind};
 use crate::text::{Code, Finding, Findings, Severity, Source, Span};
 
 /// Within how many bytes after a number the move after its own is.
@@ -51,8 +52,8 @@ pub(super) fn without(
 }
 
 /// Takes away the fixes that other findings put in doubt.
-pub(super) fn doubt(source: &Source, findings: &mut Findings) {
-    if findings.iter().any(|it| is_loose(source, it)) {
+pub(super) fn doubt(source: &Source, game: &Game, findings: &mut Findings) {
+    if findings.iter().any(|it| is_loose(source, it)) || hides_signs(source, game) {
         doubted(findings);
     }
     // Where the other side is to move, a move is missing or one too many: what a number should be is
@@ -73,10 +74,40 @@ pub(super) fn doubt(source: &Source, findings: &mut Findings) {
         let next = bad.partition_point(|&(at, _)| at <= from);
         let is_soon = bad.get(next).is_some_and(|&(at, _)| at < from + NEXT_MOVE);
         let is_off = bad.iter().any(|&(_, code)| code == Code::WrongSide);
-        if is_guess && (is_soon || is_off) {
+        let is_far = finding.code == Code::WrongNumber
+            && finding
+                .fix
+                .as_ref()
+                .is_some_and(|fix| !is_near(source.slice(fix.span), &fix.text));
+        if is_far || is_guess && (is_soon || is_off) {
             finding.fix = None;
         }
     }
+}
+
+/// Whether a comment to the end of its line holds the end of one in braces: then the beginning of that
+/// is missing, and what is after it on the line is hidden.
+fn hides_signs(source: &Source, game: &Game) -> bool {
+    let mut items = game.lines.iter().flat_map(|line| &line.items);
+    items.any(|item| {
+        let words = source.slice(item.span);
+        item.kind == ItemKind::Comment && words.starts_with(';') && words.contains('}')
+    })
+}
+
+/// How a number is written in a fix and in the text: one digit apart, as a slip of the hand is, or
+/// the next.
+fn is_near(written: &str, right: &str) -> bool {
+    let digits = |word: &str| word.trim_end_matches(['.', '\u{2026}', ' ']).to_owned();
+    let (written, right) = (digits(written), digits(right));
+    let differ = written.bytes().zip(right.bytes()).filter(|(a, b)| a != b);
+    let is_next = || {
+        let value = |word: &str| word.parse::<u32>().ok();
+        value(&written)
+            .zip(value(&right))
+            .is_some_and(|(a, b)| a.abs_diff(b) < 2)
+    };
+    written.len() == right.len() && differ.count() < 2 || is_next()
 }
 
 /// Whether nobody knows where a sign belongs, or whether words are moves.

@@ -92,7 +92,7 @@ impl File {
         let mut all = found;
         all.extend(findings);
         let mut settled = settle(all, told);
-        doubt(source, &mut settled);
+        doubt(source, game, &mut settled);
         settled
     }
 }

@@ -11,9 +11,9 @@ pub(super) fn is_doubtful(text: &str, edit: &Edit) -> bool {
         (None, Some(at)) => match edit.sign {
             // The other half may be the one that is missing, but not of `((`.
             Sign::Open => {
-                is_beside_brace(text, at) || !is_double(text, at) && is_hidden(text, Sign::Close)
+                is_beside_brace(text, at) || !is_double(text, at) && is_swallowed(text, Sign::Close)
             }
-            Sign::Close => is_beside_brace(text, at) || is_hidden(text, Sign::Open),
+            Sign::Close => is_beside_brace(text, at) || is_swallowed(text, Sign::Open),
             Sign::Begin | Sign::End => false,
         },
         _ => true,
@@ -26,7 +26,11 @@ fn is_numbered(text: &str, at: usize, sign: Sign) -> bool {
     match sign {
         Sign::Open => next.is_some_and(|it| it.is_ascii_digit()),
         Sign::Close => next.is_none_or(|it| it.is_ascii_digit() || matches!(it, ')' | '(' | '*')),
-        Sign::Begin => true,
+        Sign::Begin => {
+            // What is before it may be its first words.
+            let before = &text[text[..at].rfind('\n').unwrap_or(0)..at];
+            is_movish(before.trim_end_matches(['(', ')']))
+        }
         // A move without a number may be the last word of a sentence.
         Sign::End => {
             let next = Lexer::new(&text[at..]).find(|it| it.kind != TokenKind::Space);
@@ -58,6 +62,34 @@ fn is_hidden(text: &str, sign: Sign) -> bool {
     Lexer::new(text)
         .filter(|it| matches!(it.kind, TokenKind::Comment | TokenKind::LineComment))
         .any(|it| holds(&text[it.span.range()]))
+}
+
+/// Whether a comment holds such a parenthesis, and between it and one of its braces is nothing but
+/// what can be among moves: it may have swallowed that.
+fn is_swallowed(text: &str, sign: Sign) -> bool {
+    let comments = Lexer::new(text).filter(|it| it.kind == TokenKind::Comment);
+    let mut words = comments.map(|it| text[it.span.range()].trim_matches(['{', '}']));
+    words.any(|words| {
+        let found = lone(words);
+        let holds = match sign {
+            Sign::Open => found.0,
+            _ => found.1,
+        };
+        let mut places = words.match_indices(sign.letter());
+        holds && places.any(|(at, _)| is_movish(&words[..at]) || is_movish(&words[at + 1..]))
+    })
+}
+
+/// Whether all of some words can be among moves.
+fn is_movish(words: &str) -> bool {
+    Lexer::new(words).all(|it| match it.kind {
+        TokenKind::Word => {
+            let mut pairs = words[it.span.range()].as_bytes().windows(2);
+            pairs.any(|pair| matches!(pair, [b'a'..=b'h', b'1'..=b'8'] | [b'-', b'O' | b'-']))
+        }
+        TokenKind::Stray | TokenKind::TagOpen | TokenKind::TagClose => false,
+        _ => true,
+    })
 }
 
 /// Whether some words have a `(`, and a `)`, that encloses no words with another.
@@ -92,6 +124,16 @@ mod tests {
             ("{a ( ) b}", (true, true)),
         ] {
             assert_eq!(lone(words), wanted, "{words}");
+        }
+    }
+
+    #[test]
+    fn a_comment_may_have_swallowed_a_parenthesis_at_its_edge() {
+        for (text, wanted) in [
+            ("1. e4 {fine (1. d4} 1... e5) 2. Nf3", true),
+            ("1. e4 {fine ( and so on} 1... e5) 2. Nf3", false),
+        ] {
+            assert_eq!(is_swallowed(text, Sign::Open), wanted, "{text}");
         }
     }
 

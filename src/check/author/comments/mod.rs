@@ -8,6 +8,7 @@ mod left_out;
 mod links_ahead;
 mod misspelt;
 mod named_moves;
+mod off_by_one;
 pub(super) mod prompt_reveals;
 mod stray_markup;
 mod threats;
