@@ -70,6 +70,15 @@ pub(super) fn doubt(source: &Source, game: &Game, findings: &mut Findings) {
             Code::Spelling => is_dash(),
             _ => false,
         };
+        // A move without its number, in signs of a sentence, may be the last of its words.
+        let is_word = || {
+            let before = source.slice(Span::new(0, finding.span.from as usize));
+            !source.slice(finding.span).is_ascii() && before.trim_end().ends_with('}')
+        };
+        if finding.code == Code::Spelling && is_word() {
+            finding.fix = None;
+            continue;
+        }
         let from = finding.span.from;
         let next = bad.partition_point(|&(at, _)| at <= from);
         let is_soon = bad.get(next).is_some_and(|&(at, _)| at < from + NEXT_MOVE);

@@ -23,12 +23,12 @@ const LOOKED_FOR: usize = 16;
 /// How a place is written, for a locator that names none.
 pub fn way_out(lesson: &Lesson, locator: &str) -> String {
     let run = locator.trim();
-    if let Some((_, behind)) = run.rsplit_once('/') {
-        return match places(lesson, behind).is_empty() {
+    if let Some((_, after)) = run.rsplit_once('/') {
+        return match places(lesson, after).is_empty() {
             true => "a place is a run of moves of this lesson, such as 4.cxd5_exd5".to_owned(),
             false => format!(
                 "a place is one of this lesson: write {} alone",
-                quote(behind)
+                quote(after)
             ),
         };
     }

@@ -27,7 +27,14 @@ fn is_numbered(text: &str, at: usize, sign: Sign) -> bool {
         Sign::Open => next.is_some_and(|it| it.is_ascii_digit()),
         Sign::Close => next.is_none_or(|it| it.is_ascii_digit() || matches!(it, ')' | '(' | '*')),
         Sign::Begin => {
-            // What is before it may be its first words.
+            // What is before it may be its first words, or hide them.
+            let all = Lexer::new(&text[..at]).filter(|it| it.kind != TokenKind::Space);
+            if all
+                .last()
+                .is_some_and(|it| it.kind == TokenKind::LineComment)
+            {
+                return false;
+            }
             let before = &text[text[..at].rfind('\n').unwrap_or(0)..at];
             is_movish(before.trim_end_matches(['(', ')']))
         }
@@ -39,9 +46,10 @@ fn is_numbered(text: &str, at: usize, sign: Sign) -> bool {
     }
 }
 
-/// Whether no word is between the sign and the brace of a comment, which may have lost it.
+/// Whether no word is between the sign and the brace of a comment, which may have lost it or one
+/// like it.
 fn is_beside_brace(text: &str, at: usize) -> bool {
-    let is_gap = |it: char| !it.is_alphanumeric() && !matches!(it, '{' | '}' | '(' | ')');
+    let is_gap = |it: char| !it.is_alphanumeric() && !matches!(it, '{' | '}');
     text[..at].trim_end_matches(is_gap).ends_with('}')
         || text[at + 1..].trim_start_matches(is_gap).starts_with('{')
 }
@@ -139,9 +147,12 @@ mod tests {
 
     #[test]
     fn a_parenthesis_beside_a_brace_may_belong_to_the_comment() {
-        let text = "1. e4 (1. d4 {x}) ) 1... e5";
-        let taken = |at| is_doubtful(text, &Edit::taken(Sign::Close, at));
-        assert_eq!((taken(16), taken(18)), (true, false));
+        let taken = |text: &str| {
+            let at = text.rfind(')').unwrap_or(0);
+            is_doubtful(text, &Edit::taken(Sign::Close, at))
+        };
+        assert!(taken("1. e4 (1. d4 {x}) ) 1... e5"));
+        assert!(!taken("1. e4 (1. d4 d5) ) 1... e5"));
     }
 
     #[test]

@@ -85,7 +85,9 @@ pub(super) fn mended(
         let Some(&edit) = answer.edits.first() else {
             break;
         };
-        let is_alone = brackets == 0 && answer.is_certain;
+        // Words before the moves may be the first of the comment that begins there.
+        let is_cut = || edit.first() == 0 && follows_words(source, game, begin);
+        let is_alone = brackets == 0 && answer.is_certain && !is_cut();
         let finding = tell::tell(&text, &answer.edits, is_alone);
         slips.push(moved(placed(finding, &made), region.from as usize));
         text = edit.tail(&text, 0);
@@ -224,6 +226,13 @@ fn held_braces(source: &Source, game: &Game) -> usize {
         item.kind == ItemKind::Comment && words.starts_with('{') && words[1..].contains('{')
     });
     holds.count()
+}
+
+/// Whether something is before a place that is no tag: a tag that could not be read, or what was read
+/// as another game.
+fn follows_words(source: &Source, game: &Game, at: usize) -> bool {
+    let from = game.tags.last().map_or(0, |tag| tag.span.to as usize);
+    !source.slice(Span::new(from, at)).trim().is_empty()
 }
 
 /// Where the first word after the tags of a game is.

@@ -171,7 +171,7 @@ mod tests {
     }
 
     #[test]
-    fn a_variation_belongs_behind_the_move_of_its_number() {
+    fn a_variation_belongs_after_the_move_of_its_number() {
         for (text, there) in [
             ("1. e4 e5 2. Nf3 (1... c5 {x}) Nc6 {x} *", "1...e5"),
             ("1. e4 e5 2. Nf3 (1. c5 {x}) Nc6 {x} *", "1...e5"),
