@@ -277,8 +277,8 @@ fn spaced(rest: &str) -> Option<(TokenKind, usize)> {
     };
     let dash = |at: usize| {
         let from = rest.get(at..)?;
-        let behind = from.trim_start_matches(is_gap).strip_prefix(is_dash)?;
-        Some(rest.len() - behind.trim_start_matches(is_gap).len())
+        let after = from.trim_start_matches(is_gap).strip_prefix(is_dash)?;
+        Some(rest.len() - after.trim_start_matches(is_gap).len())
     };
     let mut end = part(0)?;
     while let Some(next) = dash(end).and_then(part) {

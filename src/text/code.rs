@@ -192,4 +192,10 @@ codes! {
     NamedSeveral = "P092", Hint;
     /// A move in a run of a comment that cannot be played after the one before it.
     NamedNowhere = "P093", Hint;
+    /// A word such as `Choose` at the head of a comment that has lost its colon.
+    NoColon = "P094", Hint;
+    /// A move that a comment names as a threat or an idea and that neither side can play.
+    NoThreat = "P095", Hint;
+    /// A link that leads to a position after a question that is still open.
+    LinksAhead = "P096", Hint;
 }

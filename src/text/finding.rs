@@ -248,7 +248,7 @@ mod tests {
     }
 
     #[test]
-    fn an_error_is_kept_behind_any_number_of_warnings() {
+    fn an_error_is_kept_after_any_number_of_warnings() {
         let mut findings = full_of_warnings();
         findings.push(found(Code::NotAMove, 5_000));
         let last = findings.iter().next_back().map(|it| it.code);

@@ -136,7 +136,7 @@ mod tests {
     }
 
     #[test]
-    fn words_behind_marks_and_entities_stand_where_the_file_has_them() {
+    fn words_after_marks_and_entities_stand_where_the_file_has_them() {
         let (file, text, mapping) = quoted();
         for word in ["e4", "{R", "B}", "e5", "*"] {
             let at = text.find(word).expect("a word of the text");

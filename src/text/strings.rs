@@ -33,8 +33,8 @@ pub fn split(text: &str, at: u8) -> impl Iterator<Item = &str> {
     let mut rest = Some(text);
     core::iter::from_fn(move || {
         let text = rest?;
-        let (part, behind) = text.split_at(run(text, |byte| byte != at));
-        rest = behind.get(1..);
+        let (part, after) = text.split_at(run(text, |byte| byte != at));
+        rest = after.get(1..);
         Some(part)
     })
 }

@@ -235,7 +235,7 @@ pub fn open(lesson: &Lesson, element: &Element, letters: &Letters) -> (State, Fi
             named(lesson, at.unwrap_or("start")).map(|node| {
                 let shown = State::empty().within(lesson, node);
                 if shown != node {
-                    findings.push(behind(lesson, node, shown));
+                    findings.push(hidden(lesson, node, shown));
                 }
                 State::at_node(lesson, shown, side)
             })
@@ -356,10 +356,10 @@ fn quiz(
 }
 
 /// The finding that a diagram shows the position of a question instead of a later one.
-fn behind(lesson: &Lesson, node: NodeId, shown: NodeId) -> Finding {
+fn hidden(lesson: &Lesson, node: NodeId, shown: NodeId) -> Finding {
     let [wanted, shown] = [node, shown].map(|id| lesson.numbered(id));
-    let behind = " comes after an open question, so this diagram shows the place of the question: ";
-    let message = join(&[&wanted, behind, &shown], "");
+    let says = " comes after an open question, so this diagram shows the place of the question: ";
+    let message = join(&[&wanted, says, &shown], "");
     found(Code::BehindQuestion, message).of_attribute("at")
 }
 

@@ -81,7 +81,7 @@ SHAPES = {
     "glyphs": (4_000_000, lambda n: "1. e4 " + "$1 " * n + "*"),
     "signs on one word": (8_000_000, lambda n: "1. e4" + "!?+-" * (n // 4) + " *"),
     "one word": (16_000_000, lambda n: "1. " + "e" * n + " *"),
-    "words behind a bad move": (2_000_000, lambda n: "1. Qh8 " + "e4 e5 " * n + "*"),
+    "words after a bad move": (2_000_000, lambda n: "1. Qh8 " + "e4 e5 " * n + "*"),
     "results": (4_000_000, lambda n: "1. e4 " + "1-0 " * n),
     "games of one move": (400_000, lambda n: "1. e4 * " * n),
     "games with a bad move": (80_000, lambda n: '[Event "x"]\n\n1. e4 e5 2. Nf6 *\n\n' * n),

@@ -142,6 +142,7 @@ class Slip:
 
     def __init__(self, kind, game, index, text):
         self.kind, self.text = kind, text
+        self.body, self.moves = game.body, [word for _, word, _, _ in game.words]
         self.at, self.word, board, move = game.words[index]
         self.true = board.san(move)
         self.departs = None
@@ -193,10 +194,11 @@ class Count:
         self.later += slip.departs is not None and slip.departs != slip.at
         if not errors:
             return
-        # Where the text departs later, the word there is as it was, and the one way out is elsewhere.
-        is_true = slip.departs == slip.at and errors[0]["fix"] and errors[0]["fix"]["text"] == slip.true
-        self.fixed += errors[0]["fix"] is not None
-        self.false += errors[0]["fix"] is not None and not is_true
+        if errors[0]["fix"]:
+            # What is put in need not be where the slip is: of a move that is there twice either may go.
+            mended = program.mended(slip.text, [errors[0]["fix"]])
+            self.fixed += 1
+            self.false += [word for _, word in games.words(mended, slip.body)] != slip.moves
         if slip.departs != slip.at:
             return
         self.here += 1

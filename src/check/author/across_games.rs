@@ -11,18 +11,18 @@ pub(super) struct Heads {
     /// The first place of each id.
     ids: HashMap<String, Span>,
     /// Whether there was a game before.
-    is_behind: bool,
+    is_later: bool,
 }
 
 impl Heads {
     /// The finding about the tags of the next game.
     pub(super) fn next(&mut self, source: &Source, game: &Game) -> Option<Finding> {
         let name = |tag: Span| source.slice(tag);
-        let is_behind = core::mem::replace(&mut self.is_behind, true);
+        let is_later = core::mem::replace(&mut self.is_later, true);
         let shows = game.words > 0
             || game.result.is_some()
             || game.tags.iter().any(|tag| name(tag.name) == "FEN");
-        if let Some(tag) = game.tags.first().filter(|_| is_behind && !shows) {
+        if let Some(tag) = game.tags.first().filter(|_| is_later && !shows) {
             let message = format!(
                 "the tag {} comes after the moves and begins another game, which has no moves",
                 quote(name(tag.name))
@@ -61,7 +61,7 @@ mod tests {
     }
 
     #[test]
-    fn tags_behind_the_moves_are_told_once() {
+    fn tags_after_the_moves_are_told_once() {
         let found = told("1. e4 {x} *\n\n[Id \"a\"]\n[Side \"white\"]\n");
         assert_eq!(found, [("P070", "[Id \"a\"]".to_owned())]);
     }

@@ -82,7 +82,7 @@ mod tests {
     use crate::check::author::given::codes;
 
     #[test]
-    fn a_result_behind_which_the_moves_go_on_is_told() {
+    fn a_result_after_which_the_moves_go_on_is_told() {
         assert_eq!(codes("1. e4 e5 {x} * 2. Nc3 {x} *"), ["P073"]);
         assert_eq!(
             codes("1. e4 e5 2. Nf3 {x} 1-0 2... Nc6 {x} *"),
@@ -95,7 +95,7 @@ mod tests {
     }
 
     #[test]
-    fn another_game_behind_a_result_is_not_told() {
+    fn another_game_after_a_result_is_not_told() {
         for text in [
             "1. e4 e5 {x} * 1. d4 {x} *",
             "1. e4 e5 {x} * d4 {x} *",

@@ -1,7 +1,11 @@
 //! Which finding explains which: the one place where findings are reworded, or left out because
 //! another finding explains them.
 
-use crate::text::{Code, Finding, Findings, Span};
+use crate::notation::{Game, ItemKind};
+use crate::text::{Code, Finding, Findings, Severity, Source, Span};
+
+/// Within how many bytes after a number the move after its own is.
+const NEXT_MOVE: u32 = 24;
 
 /// The result of a pass that knows the earlier findings.
 pub(super) struct Told {
@@ -47,8 +51,97 @@ pub(super) fn without(
     all
 }
 
-/// Takes away fixes of what moves and numbers are where a bracket is amiss that nobody knows: with it
-/// in its place they may be right.
+/// Takes away the fixes that other findings put in doubt.
+pub(super) fn doubt(source: &Source, game: &Game, findings: &mut Findings) {
+    if findings.iter().any(|it| is_loose(source, it)) || hides_signs(source, game) {
+        doubted(findings);
+    }
+    // Where the other side is to move, a move is missing or one too many: what a number should be is
+    // a guess, and a dash may be a word's. Where the next move cannot be played, it is one too.
+    let bad: Vec<(u32, Code)> = findings
+        .iter()
+        .filter(|it| it.severity() == Severity::Error && it.fix.is_none())
+        .map(|it| (it.span.from, it.code))
+        .collect();
+    for finding in findings.iter_mut() {
+        let is_dash = || !source.slice(finding.span).contains(char::is_alphanumeric);
+        let is_guess = match finding.code {
+            Code::WrongNumber | Code::Dots => true,
+            Code::Spelling => is_dash(),
+            _ => false,
+        };
+        // A move without its number, in signs of a sentence, may be the last of its words.
+        let is_word = || {
+            let before = source.slice(Span::new(0, finding.span.from as usize));
+            !source.slice(finding.span).is_ascii() && before.trim_end().ends_with('}')
+        };
+        if finding.code == Code::Spelling && is_word() {
+            finding.fix = None;
+            continue;
+        }
+        let from = finding.span.from;
+        let next = bad.partition_point(|&(at, _)| at <= from);
+        let is_soon = bad.get(next).is_some_and(|&(at, _)| at < from + NEXT_MOVE);
+        let is_off = bad.iter().any(|&(_, code)| code == Code::WrongSide);
+        let is_far = finding.code == Code::WrongNumber
+            && finding
+                .fix
+                .as_ref()
+                .is_some_and(|fix| !is_near(source.slice(fix.span), &fix.text));
+        if is_far || is_guess && (is_soon || is_off) {
+            finding.fix = None;
+        }
+    }
+}
+
+/// Whether a comment to the end of its line holds the end of one in braces: then the beginning of that
+/// is missing, and what is after it on the line is hidden.
+fn hides_signs(source: &Source, game: &Game) -> bool {
+    let mut items = game.lines.iter().flat_map(|line| &line.items);
+    items.any(|item| {
+        let words = source.slice(item.span);
+        item.kind == ItemKind::Comment && words.starts_with(';') && words.contains('}')
+    })
+}
+
+/// How a number is written in a fix and in the text: one digit apart, as a slip of the hand is, or
+/// the next.
+fn is_near(written: &str, right: &str) -> bool {
+    let digits = |word: &str| word.trim_end_matches(['.', '\u{2026}', ' ']).to_owned();
+    let (written, right) = (digits(written), digits(right));
+    let differ = written.bytes().zip(right.bytes()).filter(|(a, b)| a != b);
+    let is_next = || {
+        let value = |word: &str| word.parse::<u32>().ok();
+        value(&written)
+            .zip(value(&right))
+            .is_some_and(|(a, b)| a.abs_diff(b) < 2)
+    };
+    written.len() == right.len() && differ.count() < 2 || is_next()
+}
+
+/// Whether nobody knows where a sign belongs, or whether words are moves.
+fn is_loose(source: &Source, finding: &Finding) -> bool {
+    match finding.code {
+        Code::OpenVariation
+        | Code::StrayClose
+        | Code::NoMoveBeside
+        | Code::OpenComment
+        | Code::BraceInside
+        | Code::ResultAmid => true,
+        Code::NotAMove => finding.fix.is_none() && !names_a_square(source.slice(finding.span)),
+        Code::StrayCharacter => source.slice(finding.span).contains('}'),
+        _ => false,
+    }
+}
+
+/// Whether a word has a file and a digit after it, as a move with a slip has.
+fn names_a_square(word: &str) -> bool {
+    let mut pairs = word.as_bytes().windows(2);
+    pairs.any(|pair| matches!(pair, [b'a'..=b'h', b'0'..=b'9']))
+}
+
+/// Takes away fixes of what moves and numbers are where a sign is amiss and nobody knows its place:
+/// with it in its place they may be right.
 pub(super) fn doubted(findings: &mut Findings) {
     for finding in findings.iter_mut() {
         if matches!(

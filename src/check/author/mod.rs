@@ -14,15 +14,12 @@ mod ways_out;
 
 use self::across_games::Heads;
 use self::early_result::End;
-use self::explained::{doubted, settle};
+use self::explained::{doubt, settle};
 use self::held_braces::held_braces;
 use super::{lesson, values};
 use crate::lesson::{Lesson, validate};
 use crate::notation::{Game, Syntax, parse};
-use crate::text::{Code, Finding, Findings, Severity, Source, limits};
-
-/// Within how many bytes after a number the move after its own is.
-const NEXT_MOVE: u32 = 24;
+use crate::text::{Findings, Source, limits};
 
 /// A text whose games are checked one after the other: some things only show across them.
 pub struct File {
@@ -100,34 +97,7 @@ impl File {
         let mut all = found;
         all.extend(findings);
         let mut settled = settle(all, told);
-        let is_loose = |it: &Finding| {
-            matches!(
-                it.code,
-                Code::OpenVariation
-                    | Code::StrayClose
-                    | Code::NoMoveBeside
-                    | Code::OpenComment
-                    | Code::BraceInside
-            ) || it.code == Code::StrayCharacter && source.slice(it.span).contains('}')
-        };
-        if settled.iter().any(is_loose) {
-            doubted(&mut settled);
-        }
-        // Where the next move cannot be played, what a number should be is a guess.
-        let bad: Vec<u32> = settled
-            .iter()
-            .filter(|it| it.severity() == Severity::Error)
-            .map(|it| it.span.from)
-            .collect();
-        for finding in settled.iter_mut() {
-            let from = finding.span.from;
-            let next = bad.partition_point(|&at| at <= from);
-            if finding.code == Code::WrongNumber
-                && bad.get(next).is_some_and(|&at| at < from + NEXT_MOVE)
-            {
-                finding.fix = None;
-            }
-        }
+        doubt(source, game, &mut settled);
         settled
     }
 }
@@ -166,7 +136,7 @@ fn one(source: &Source, game: &Game, lesson: &Lesson) -> Findings {
     findings.extend(values::of_tags(source, game));
     findings.extend(tags::tags(source, game, lesson));
     findings.extend(comments::comments(lesson));
-    findings.extend(signs::signs(lesson));
+    findings.extend(signs::signs(source, lesson));
     if let Some(finding) = text::blank_lines::blank_line(source, game) {
         findings.push(finding);
     }

@@ -1,10 +1,11 @@
 //! Signs that contradict each other: on one move, or on the two moves that lead to one position.
 
 use crate::lesson::{Lesson, NodeId};
-use crate::text::{Code, Finding, Findings};
+use crate::notation::{Lexer, TokenKind};
+use crate::text::{Code, Finding, Findings, Source, Span};
 
 /// The contradicting signs of a lesson.
-pub(super) fn signs(lesson: &Lesson) -> Findings {
+pub(super) fn signs(source: &Source, lesson: &Lesson) -> Findings {
     let mut findings = Findings::default();
     for id in lesson.ids() {
         let nags = &lesson.node(id).nags;
@@ -15,14 +16,14 @@ pub(super) fn signs(lesson: &Lesson) -> Findings {
         }
     }
     for &(one, other) in &lesson.same {
-        if let Some(finding) = of_position(lesson, one, other) {
+        if let Some(finding) = of_position(source, lesson, one, other) {
             findings.push(finding);
         }
     }
     findings
 }
 
-fn of_position(lesson: &Lesson, one: NodeId, other: NodeId) -> Option<Finding> {
+fn of_position(source: &Source, lesson: &Lesson, one: NodeId, other: NodeId) -> Option<Finding> {
     let of = |id: NodeId| lesson.node(id).nags.iter().find_map(|&nag| favours(nag));
     let (first, second) = (of(one)?, of(other)?);
     if first * second >= 0 {
@@ -36,12 +37,27 @@ fn of_position(lesson: &Lesson, one: NodeId, other: NodeId) -> Option<Finding> {
         lesson.numbered(one),
         side(first)
     );
-    let finding = Finding::new(Code::SignsContradict, lesson.node(other).span, message);
+    let sign = |id| sign(source, lesson, id);
+    let finding = Finding::new(Code::SignsContradict, sign(other), message);
     Some(
         finding
             .with_help("keep the one that is meant".to_owned())
-            .with_related(lesson.node(one).span, "the same position".to_owned()),
+            .with_related(sign(one), "the same position".to_owned()),
     )
+}
+
+/// Where the first sign after a move is that is a word of its own; else the move, which may hold it.
+fn sign(source: &Source, lesson: &Lesson, id: NodeId) -> Span {
+    let span = lesson.node(id).span;
+    let after = &source.text()[span.to as usize..];
+    let next = Lexer::new(after).find(|it| it.kind != TokenKind::Space);
+    match next.filter(|it| it.kind == TokenKind::Nag) {
+        Some(next) => Span {
+            from: span.to + next.span.from,
+            to: span.to + next.span.to,
+        },
+        None => span,
+    }
 }
 
 /// Whether some signs say two different things of one kind.
@@ -86,6 +102,6 @@ mod tests {
     #[test]
     fn one_position_is_not_better_for_both() {
         let text = "1. d4 d5 2. c4 $18 {x} (2. Nf3 Nf6 3. c4 $14 {y}) (2. c4 Nf6 3. Nf3 $17 {z}) *";
-        assert_eq!(words_of(text, Code::SignsContradict), ["Nf3"]);
+        assert_eq!(words_of(text, Code::SignsContradict), ["$17"]);
     }
 }

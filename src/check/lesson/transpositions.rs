@@ -21,7 +21,7 @@ pub(super) fn transpositions(lesson: &Lesson, links: &Links) -> Findings {
 }
 
 fn unsaid(lesson: &Lesson, links: &Links, one: NodeId, other: NodeId) -> Option<Finding> {
-    let is_said = links.has(one, other) || links.has(other, one);
+    let is_said = is_linked(lesson, links, one, other) || is_linked(lesson, links, other, one);
     if is_said || !is_transposition(lesson, one, other) {
         return None;
     }
@@ -37,6 +37,12 @@ fn unsaid(lesson: &Lesson, links: &Links, one: NodeId, other: NodeId) -> Option<
             .with_help(help.to_owned())
             .with_related(lesson.node(one).span, "the same position".to_owned()),
     )
+}
+
+/// Whether the comment of a node, or of a move after it, links to another or to a move after that.
+fn is_linked(lesson: &Lesson, links: &Links, from: NodeId, to: NodeId) -> bool {
+    let after = |id: NodeId| core::iter::once(id).chain(lesson.node(id).children.iter().copied());
+    after(from).any(|from| after(to).any(|to| links.has(from, to)))
 }
 
 fn contradiction(lesson: &Lesson, one: NodeId, other: NodeId) -> Option<Finding> {

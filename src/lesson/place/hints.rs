@@ -4,6 +4,7 @@ use super::address::written;
 use super::found::LocateError;
 use super::locate::locate;
 use super::number::{Number, number, unnumbered, words};
+use crate::lesson::reason::suggest::distance;
 use crate::lesson::tree::{Lesson, NodeId};
 use crate::notation::Letters;
 use crate::notation::word::san;
@@ -22,12 +23,12 @@ const LOOKED_FOR: usize = 16;
 /// How a place is written, for a locator that names none.
 pub fn way_out(lesson: &Lesson, locator: &str) -> String {
     let run = locator.trim();
-    if let Some((_, behind)) = run.rsplit_once('/') {
-        return match places(lesson, behind).is_empty() {
+    if let Some((_, after)) = run.rsplit_once('/') {
+        return match places(lesson, after).is_empty() {
             true => "a place is a run of moves of this lesson, such as 4.cxd5_exd5".to_owned(),
             false => format!(
                 "a place is one of this lesson: write {} alone",
-                quote(behind)
+                quote(after)
             ),
         };
     }
@@ -54,7 +55,7 @@ pub fn way_out(lesson: &Lesson, locator: &str) -> String {
     if let ([_], Some((Some(number), _))) = (&words[..], number(words[0])) {
         let before = |&id: &NodeId| lesson.node(id).parent.unwrap_or(id);
         let is_there = |id| lesson.node(before(id)).position.fullmoves().get() == number.value;
-        let there = numbered(lesson, number);
+        let there = numbered(lesson, number, moves.first().copied().unwrap_or_default());
         let is_start = there.first().is_none_or(|first| before(first) == 0);
         if !is_start && !found.iter().any(is_there) {
             let mut says = format!(
@@ -76,12 +77,12 @@ pub fn way_out(lesson: &Lesson, locator: &str) -> String {
     for kept in (1..words.len().min(LOOKED_FOR)).rev() {
         let found = places(lesson, &join(&words[..kept], " "));
         if let Some(&last) = found.first() {
-            return next(lesson, last);
+            return next(lesson, last, &found, bare(&words[kept..]).first());
         }
     }
     let last = moves.last().map_or(Vec::new(), |last| places(lesson, last));
     match last.is_empty() {
-        true => next(lesson, 0),
+        true => next(lesson, 0, &[0], moves.first()),
         false => format!("the lesson has such a move as {}", named(lesson, &last, 1)),
     }
 }
@@ -98,21 +99,44 @@ fn bare<'a>(words: &[&'a str]) -> Vec<&'a str> {
     list
 }
 
-/// The moves that have a number, each once: of the side that its dots say, where they do.
-fn numbered(lesson: &Lesson, number: Number) -> Vec<NodeId> {
+/// The moves that have a number, each once: of the side that its dots say, where they do. Those
+/// that are written most like a word come first.
+fn numbered(lesson: &Lesson, number: Number, word: &str) -> Vec<NodeId> {
     let mut list: Vec<NodeId> = Vec::new();
     for id in lesson.ids() {
-        let node = lesson.node(id);
         let agrees = |id: NodeId| number.agrees(&lesson.node(id).position);
-        let is_new = |known: &NodeId| {
-            let known = lesson.node(*known);
-            known.san != node.san || known.ply != node.ply
-        };
-        if list.len() <= LISTED && node.parent.is_some_and(agrees) && list.iter().all(is_new) {
-            list.push(id);
+        if lesson.node(id).parent.is_some_and(agrees) {
+            add(lesson, &mut list, id, word);
         }
     }
     list
+}
+
+/// Puts a move among the few that are written most like a word, unless it is there already.
+fn add(lesson: &Lesson, list: &mut Vec<NodeId>, id: NodeId, word: &str) {
+    let node = lesson.node(id);
+    let far = unlike(node.san.as_str(), word);
+    let mut place = list.len();
+    for (at, &known) in list.iter().enumerate() {
+        let known = lesson.node(known);
+        if known.san == node.san && known.ply == node.ply {
+            return;
+        }
+        if place == list.len() && unlike(known.san.as_str(), word) > far {
+            place = at;
+        }
+    }
+    list.insert(place, id);
+    list.truncate(LISTED + 1);
+}
+
+/// How many letters must change to make one move of another; check signs do not count.
+fn unlike(one: &str, other: &str) -> usize {
+    let bare = |word: &str| word.trim_end_matches(['+', '#']).len();
+    distance(
+        &one.as_bytes()[..bare(one)],
+        &other.as_bytes()[..bare(other)],
+    )
 }
 
 /// All places that a locator names.
@@ -148,16 +172,22 @@ pub fn apart(lesson: &Lesson, nodes: &[NodeId]) -> String {
     named(lesson, nodes, 1)
 }
 
-/// What goes on from a place.
-fn next(lesson: &Lesson, node: NodeId) -> String {
+/// What goes on from a place, or from others that the same moves name; what is written most like a
+/// word comes first.
+fn next(lesson: &Lesson, node: NodeId, all: &[NodeId], word: Option<&&str>) -> String {
     let after = match node {
         0 => "at its start".to_owned(),
         _ => format!("after {}", lesson.numbered(node)),
     };
-    let children = &lesson.node(node).children;
-    match children.is_empty() {
+    let mut list = Vec::new();
+    for &node in all {
+        for &child in &lesson.node(node).children {
+            add(lesson, &mut list, child, word.copied().unwrap_or_default());
+        }
+    }
+    match list.is_empty() {
         true => format!("{after} the lesson has no move"),
-        false => format!("{after} the lesson has {}", named(lesson, children, 1)),
+        false => format!("{after} the lesson has {}", named(lesson, &list, 1)),
     }
 }
 
@@ -190,13 +220,29 @@ mod tests {
         assert_eq!(said("1.d4_Nf6"), "after 1.d4 the lesson has 1...d5");
         assert_eq!(
             said("1.d4 d5 2.c4 dxc4 3.e3"),
-            "after 2.c4 the lesson has 2...e6 or 2...c6"
+            "after 2.c4 the lesson has 2...c6 or 2...e6"
         );
         assert_eq!(
             said("3.Nc3 Nf6 4.Bg5"),
             "after 3...Nf6 the lesson has no move"
         );
         assert_eq!(said("1.e4"), "at its start the lesson has 1.d4");
+    }
+
+    #[test]
+    fn what_is_written_most_like_a_locator_is_named_first() {
+        let text =
+            "1. e4 e5 2. Nf3 (2. Nc3 Bc5) (2. Bc4 Nf6) (2. f4 d6) (2. d4 a6) (2. Nh3 Qh4) Nc6 *";
+        let said = |locator| way_out(&lesson(text), locator);
+        let (number, run) = (said("2...Nf5"), said("1.e4_e5_2.Nh4"));
+        assert!(
+            number.starts_with("at move 2 the lesson has 2...Nf6 or "),
+            "{number}"
+        );
+        assert!(
+            run.starts_with("after 1...e5 the lesson has 2.Nh3 or "),
+            "{run}"
+        );
     }
 
     #[test]
@@ -219,7 +265,7 @@ mod tests {
         );
         assert_eq!(
             said("3.c4"),
-            "at move 3 the lesson has 3.Nf3 or 3.Nc3; it has this move as 2.c4"
+            "at move 3 the lesson has 3.Nc3 or 3.Nf3; it has this move as 2.c4"
         );
         assert_eq!(
             said("3...e6"),

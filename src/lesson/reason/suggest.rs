@@ -80,6 +80,26 @@ pub fn together<'a>(position: &Chess, core: &'a str, letters: &Letters) -> Vec<(
     cuts
 }
 
+/// The legal moves that are written as another one with one letter or digit changed after the
+/// first, and the positions after them.
+pub fn one_sign_off(position: &Chess, san: &str) -> Vec<(String, Chess)> {
+    let bare = |san: &str| san.trim_end_matches(['+', '#']).to_owned();
+    let written = bare(san);
+    let mut list = Vec::new();
+    for &played in &position.legal_moves() {
+        let san = san_of(position, played);
+        let one = bare(&san);
+        let differ = one.bytes().zip(written.bytes()).skip(1);
+        let is_near = one.len() == written.len()
+            && one.as_bytes().first() == written.as_bytes().first()
+            && differ.filter(|(one, other)| one != other).count() == 1;
+        if is_near {
+            list.push((san, rules::after(position, played)));
+        }
+    }
+    list
+}
+
 /// Whether two signs are enough of a move to guess the rest: a piece letter or a digit.
 fn is_half_a_move(word: &str, letters: &Letters) -> bool {
     let names_piece = word

@@ -168,7 +168,7 @@ mod tests {
     }
 
     #[test]
-    fn a_square_behind_a_word_for_something_numbered_is_no_move() {
+    fn a_square_after_a_word_for_something_numbered_is_no_move() {
         for text in [
             "figure 5.b3",
             "Rules 6.e3",
@@ -182,7 +182,7 @@ mod tests {
     }
 
     #[test]
-    fn a_square_behind_a_number_without_a_dot_is_a_move_where_the_text_leaves_dots_out() {
+    fn a_square_after_a_number_without_a_dot_is_a_move_where_the_text_leaves_dots_out() {
         assert_eq!(found("Chair 5 f4 is free."), Vec::<&str>::new());
         assert_eq!(found("After 5 f4 comes 6 Nf3."), ["5 f4", "6 Nf3"]);
         assert_eq!(found("After 5 f4 Nf6"), ["5 f4", "Nf6"], "a run");
@@ -202,7 +202,7 @@ mod tests {
     }
 
     #[test]
-    fn an_answer_behind_a_comma_is_part_of_the_run_as_in_old_books() {
+    fn an_answer_after_a_comma_is_part_of_the_run_as_in_old_books() {
         let follows = |text: &str| -> Vec<bool> {
             let all = mentions(text, Letters::ENGLISH).into_iter();
             all.map(|it| it.around.follows).collect()

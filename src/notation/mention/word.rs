@@ -76,8 +76,8 @@ fn read_word(
     let mut word = &rest[..end];
     // A sentence may end with a question: its sign is read as the move's sign too, which does no
     // harm.
-    let mut letters_behind = rest[end..].chars();
-    let (after, next) = (letters_behind.next(), letters_behind.next());
+    let mut letters_after = rest[end..].chars();
+    let (after, next) = (letters_after.next(), letters_after.next());
     let goes_on = match after {
         Some('-' | '\u{2010}' | '\u{2011}' | '\'' | '\u{2019}') if number.is_some() => {
             // `the 6.Be2-line`, `5...gxf6's fame`

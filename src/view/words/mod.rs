@@ -327,12 +327,12 @@ impl Words {
         let mut rest = self.get(word);
         while let Some((before, after)) = cut(rest, "{") {
             text.push_str(before);
-            let Some((name, behind)) = cut(after, "}") else {
+            let Some((name, tail)) = cut(after, "}") else {
                 break;
             };
             let value = values.iter().find(|(known, _)| *known == name);
             text.push_str(value.map_or("", |(_, value)| value));
-            rest = behind;
+            rest = tail;
         }
         text.push_str(rest);
         text

@@ -36,11 +36,11 @@ pub fn prose(bytes: &[u8]) {
     };
     let lesson = lessons(LESSON).remove(0).expect("the lesson above");
     let mut context = Context::default();
-    let mut behind = 0;
+    let mut past = 0;
     for paragraph in text.lines() {
         for one in named(&lesson, Letters::ENGLISH, &mut context, paragraph) {
-            assert!(one.range.start >= behind && paragraph.get(one.range.clone()).is_some());
-            behind = one.range.end;
+            assert!(one.range.start >= past && paragraph.get(one.range.clone()).is_some());
+            past = one.range.end;
             match &one.place {
                 Ok(place) => {
                     let run = address(&lesson, place);
@@ -54,7 +54,7 @@ pub fn prose(bytes: &[u8]) {
                 }
             }
         }
-        behind = 0;
+        past = 0;
     }
 }
 

@@ -483,7 +483,7 @@ fn the_account_says_how_well_each_line_is_held() {
 }
 
 #[test]
-fn one_variation_is_recalled_from_behind_its_first_move() {
+fn one_variation_is_recalled_from_after_its_first_move() {
     let lesson = lesson(TEXT);
     let root = node(&lesson, "line A");
     let mut state = begun(&lesson, root, Color::White, 0).expect("choices");

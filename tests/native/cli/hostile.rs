@@ -143,7 +143,7 @@ fn a_reader_who_goes_away_is_no_failure_and_the_exit_code_still_tells_what_was_f
 }
 
 #[test]
-fn an_error_behind_more_findings_than_are_kept_is_shown_and_counts() {
+fn an_error_after_more_findings_than_are_kept_is_shown_and_counts() {
     // Each of these results has a hint, and the kept hints are fewer.
     let text = format!("{}1. e4 {{.}} ) *\n", "1. e4 {.} 1/2\n\n".repeat(1_100));
     let done = run_on("late", &text, &["check", "a.pgn"]);

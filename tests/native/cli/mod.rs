@@ -198,7 +198,7 @@ fn a_game_of_another_kind_of_chess_prints_no_tree_and_the_others_do() {
 }
 
 #[test]
-fn the_questions_of_a_lesson_are_listed_behind_its_lines_with_the_side_to_move_and_the_answers() {
+fn the_questions_of_a_lesson_are_listed_after_its_lines_with_the_side_to_move_and_the_answers() {
     let text = "{Ask: How does White begin?} 1. e4 e5 2. Nf3 {Ask: And Black?} Nc6 {Choose: solid} \
                 (2... Nf6 {Choose: sharp}) 3. Bb5 {Ask: What now?} *";
     let done = run_on("questions", text, &["tree", "a.pgn"]);

@@ -39,13 +39,13 @@ fn unmark(line: &str) -> (String, Vec<Mark>, Vec<Range<usize>>) {
         let is_open = rest[at..].starts_with('{');
         let after = &rest[at + 2..];
         if is_open {
-            let (inside, behind) = after.split_once("}}").expect("braces that are closed");
+            let (inside, tail) = after.split_once("}}").expect("braces that are closed");
             open.push(text.len()..text.len() + inside.len());
             text.push_str(inside);
-            rest = behind;
+            rest = tail;
             continue;
         }
-        let (inside, behind) = after.split_once("]]").expect("a mark that is closed");
+        let (inside, tail) = after.split_once("]]").expect("a mark that is closed");
         let (written, path) = inside.split_once('|').expect("a mark with its path");
         marks.push(Mark {
             from: text.len(),
@@ -53,7 +53,7 @@ fn unmark(line: &str) -> (String, Vec<Mark>, Vec<Range<usize>>) {
             path: path.trim().to_owned(),
         });
         text.push_str(written);
-        rest = behind;
+        rest = tail;
     }
     text.push_str(rest);
     (text, marks, open)
@@ -167,9 +167,9 @@ fn paragraphs(page: &str) -> Vec<String> {
     while let Some((text, tag)) = rest.split_once('<') {
         let last = list.last_mut().expect("a paragraph");
         last.push_str(text);
-        let (tag, behind) = tag.split_once('>').expect("a tag that ends");
+        let (tag, tail) = tag.split_once('>').expect("a tag that ends");
         let name = tag.split([' ', '\n']).next().unwrap_or_default();
-        rest = behind;
+        rest = tail;
         match name {
             "a" | "ply-line" | "ply-diagram" | "ply-recap" | "ply-quiz" => {
                 last.push('\u{fffc}');

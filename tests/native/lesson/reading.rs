@@ -107,7 +107,7 @@ fn a_bad_move_in_a_variation_leaves_the_line_beside_it_whole() {
     assert_eq!(
         places,
         [1, 2],
-        "unread words stand behind the move that they are beside"
+        "unread words come after the move that they are beside"
     );
 }
 

@@ -35,7 +35,7 @@ fn the_roster_is_filled_and_other_tags_follow_in_ascii_order() {
 }
 
 #[test]
-fn black_moves_have_their_number_behind_comments_variations_and_glyphs() {
+fn black_moves_have_their_number_after_comments_variations_and_glyphs() {
     // PGN standard, 8.2.2.2.
     let text = written(&lesson("1.e4 {a} e5 2.Nf3! Nc6 (2...d6) 3.Bb5 a6 *"));
     let moves = text.split("\n\n").nth(1).expect("the movetext");

@@ -222,7 +222,7 @@ fn written(lesson: &Lesson) -> String {
     let text = export(lesson, false).expect("a lesson that was read whole");
     let (tags, moves) = text
         .split_once("\n\n")
-        .expect("an empty line behind the tags");
+        .expect("an empty line after the tags");
     let silent = |line: &str| {
         line.contains("\"?\"") || line.contains("\"????.") || line.starts_with("[Result ")
     };

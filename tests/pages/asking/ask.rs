@@ -26,7 +26,7 @@ pub const CASES: &[Case] = &[
         shown,
     ),
     InOne(
-        "a script that goes behind a question opens it, and what it is told names no answer",
+        "a script that goes past a question opens it, and what it is told names no answer",
         script,
     ),
     Everywhere(

@@ -229,7 +229,7 @@ fn printed(browser: &Browser) {
     browser.js("line('q').answer('c6')");
     let text = browser.printed();
     let (_, text) = text.split_once("Before.").expect("what stands before");
-    let (text, _) = text.split_once("After.").expect("what stands behind");
+    let (text, _) = text.split_once("After.").expect("what comes after");
     for part in ["How does Black hold the centre?", "after 2.c4", "to move"] {
         assert!(text.contains(part), "{part} is not in {text}");
     }

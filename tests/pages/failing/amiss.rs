@@ -36,7 +36,7 @@ pub const CASES: &[Case] = &[
         lessons,
     ),
     InOne(
-        "a diagram of a position behind an open question is told to show another",
+        "a diagram of a position after an open question is told to show another",
         hidden,
     ),
 ];
@@ -278,12 +278,12 @@ fn lessons(browser: &Browser) {
 
 fn hidden(browser: &Browser) {
     let body = "<ply-line id=\"asks\"><pre>1. e4 e5 {Ask: How?} 2. Nf3 Nc6 {x} *</pre></ply-line>
-         <ply-diagram id=\"behind\" at=\"2...Nc6\"></ply-diagram>
+         <ply-diagram id=\"after\" at=\"2...Nc6\"></ply-diagram>
          <ply-diagram id=\"there\" at=\"1...e5\"></ply-diagram>";
     browser.show(SCRIPT, body);
     let message = "2...Nc6 comes after an open question, so this diagram shows the place of the question: 1...e5";
-    assert_eq!(found(browser, "behind"), json!([["P075", message, null]]));
+    assert_eq!(found(browser, "after"), json!([["P075", message, null]]));
     assert_eq!(found(browser, "there"), json!([]));
-    browser.until("all('.board', 'behind').length === 1");
-    assert_eq!(browser.js("return all('.failed', 'behind').length"), 0);
+    browser.until("all('.board', 'after').length === 1");
+    assert_eq!(browser.js("return all('.failed', 'after').length"), 0);
 }

@@ -14,7 +14,7 @@ pub const CASES: &[Case] = &[
         opened,
     ),
     Everywhere(
-        "an address that goes on behind the lesson opens an aside",
+        "an address that goes on after the lesson opens an aside",
         aside,
     ),
     Everywhere(

@@ -109,13 +109,13 @@ fn tab_through(browser: &Browser, backwards: bool) -> Vec<String> {
 }
 
 /// Puts the focus just before the element, or after it.
-fn outside(browser: &Browser, behind: bool) {
+fn outside(browser: &Browser, after: bool) {
     browser.js_with(
         "const stop = document.createElement('button');
          stop.textContent = 'beside the lesson';
          line()[given](stop);
          stop.focus()",
-        json!(if behind { "after" } else { "before" }),
+        json!(if after { "after" } else { "before" }),
     );
 }
 

@@ -2,6 +2,7 @@
 //! of the game plays says where. What was found only because of it is left out.
 
 mod candidates;
+mod doubt;
 mod edit;
 mod parentheses;
 mod quotes;
@@ -89,7 +90,9 @@ pub(super) fn mended(
         let Some(&edit) = answer.edits.first() else {
             break;
         };
-        let is_alone = brackets == 0 && answer.is_certain;
+        // Words before the moves may be the first of the comment that begins there.
+        let is_cut = || edit.first() == 0 && follows_words(source, game, begin);
+        let is_alone = brackets == 0 && answer.is_certain && !is_cut();
         let finding = tell::tell(&text, &answer.edits, is_alone);
         slips.push(moved(placed(finding, &made), region.from as usize));
         text = edit.tail(&text, 0);
@@ -213,6 +216,13 @@ fn weight(found: &Findings) -> usize {
         _ => it.severity() == Severity::Error,
     };
     found.iter().filter(counts).count()
+}
+
+/// Whether something is before a place that is no tag: a tag that could not be read, or what was read
+/// as another game.
+fn follows_words(source: &Source, game: &Game, at: usize) -> bool {
+    let from = game.tags.last().map_or(0, |tag| tag.span.to as usize);
+    !source.slice(Span::new(from, at)).trim().is_empty()
 }
 
 /// Where the first word after the tags of a game is.

@@ -1,5 +1,6 @@
 //! What is said of a bracket or brace that is lost, doubled or in the wrong place.
 
+use super::doubt::is_doubtful;
 use super::edit::{Edit, Sign};
 use crate::notation::{Lexer, Token, TokenKind};
 use crate::text::{Code, Finding, Span, quote};
@@ -17,24 +18,11 @@ pub(super) fn tell(text: &str, edits: &[Edit], is_certain: bool) -> Finding {
             .with_help(format!("{help}; or {}", way_out(text, other)))
             .with_related(target(text, other), "or here".to_owned());
     }
-    if is_certain && is_numbered(text, first) {
+    if is_certain && !is_doubtful(text, first) {
         let (from, to, new) = first.replaced(text);
         finding = finding.with_fix(Span::new(from, to), new);
     }
     finding
-}
-
-/// Whether a parenthesis is put where a number, or the end of a line, says that it belongs.
-fn is_numbered(text: &str, edit: &Edit) -> bool {
-    let Some((at, _)) = edit.put else {
-        return true;
-    };
-    let next = text[at..].trim_start().chars().next();
-    match edit.sign {
-        Sign::Open => next.is_some_and(|it| it.is_ascii_digit()),
-        Sign::Close => next.is_none_or(|it| it.is_ascii_digit() || matches!(it, ')' | '(' | '*')),
-        Sign::Begin | Sign::End => true,
-    }
 }
 
 fn one(text: &str, edit: &Edit) -> Finding {

@@ -2,7 +2,7 @@
 //! that disagree, brackets and braces without their other half. Reads as the parser and the
 //! validation do, but stops as soon as more goes wrong than is wanted.
 
-use crate::lesson::rules;
+use crate::lesson::rules::{self, Refusal};
 use crate::notation::word::{nag, san};
 use crate::notation::{Letters, Lexer, Token, TokenKind};
 use shakmaty::{Chess, Position};
@@ -41,6 +41,8 @@ enum State {
 pub(super) enum Fault {
     /// A word that is no move in any position.
     NoMove,
+    /// A word that is the move of several pieces.
+    Several,
     /// Any other.
     Other,
 }
@@ -70,6 +72,8 @@ pub(super) struct Trial<'a> {
     pub(super) score: Score,
     /// How many of Black's moves have their number after a comment or a variation.
     pub(super) full: u32,
+    /// How many words say that they capture, and do not.
+    pub(super) odd: u32,
     /// How many moves were played.
     pub(super) moves: u32,
     /// The first fault and where its token begins.
@@ -90,6 +94,7 @@ impl<'a> Trial<'a> {
             in_tag: false,
             score: Score::default(),
             full: 0,
+            odd: 0,
             moves: 0,
             first: None,
         }
@@ -258,21 +263,27 @@ impl<'a> Trial<'a> {
             top.state = State::Ended;
             return self.fault(at, Fault::Other);
         }
-        let after = word.shape.as_ref().and_then(|shape| match shape.kind {
-            san::Kind::Pass => rules::pass(&top.at),
-            _ => {
-                let (played, _) = rules::resolve(&top.at, shape).ok()?;
-                Some(rules::after(&top.at, played))
+        let after = match &word.shape {
+            None => Err(Fault::NoMove),
+            Some(shape) if shape.kind == san::Kind::Pass => {
+                rules::pass(&top.at).ok_or(Fault::Other)
             }
-        });
-        let Some(after) = after else {
-            top.state = State::JustEnded;
-            top.before = Some(top.at.clone());
-            let fault = match word.shape {
-                None => Fault::NoMove,
-                Some(_) => Fault::Other,
-            };
-            return self.fault(at, fault);
+            Some(shape) => match rules::resolve(&top.at, shape) {
+                Ok((played, _)) => {
+                    self.odd += u32::from(shape.capture && !played.is_capture());
+                    Ok(rules::after(&top.at, played))
+                }
+                Err(Refusal::Ambiguous(_)) => Err(Fault::Several),
+                Err(_) => Err(Fault::Other),
+            },
+        };
+        let after = match after {
+            Ok(after) => after,
+            Err(fault) => {
+                top.state = State::JustEnded;
+                top.before = Some(top.at.clone());
+                return self.fault(at, fault);
+            }
         };
         let is_white = top.at.turn().is_white();
         let right = i64::from(top.at.fullmoves().get());

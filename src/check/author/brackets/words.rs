@@ -2,7 +2,7 @@
 //! wrong order, a letter for a digit in a number, a result in a form of its own.
 
 use super::quotes::Splice;
-use super::trial::{Score, Trial};
+use super::trial::{Fault, Score, Trial};
 use crate::notation::{Letters, Lexer, Token, TokenKind};
 use crate::text::{Code, Finding, Span, quote};
 use shakmaty::Chess;
@@ -25,17 +25,21 @@ pub(super) fn words(
     let read =
         |text: &str, limit, left: &mut usize| Trial::new(start, letters).read(text, 0, limit, left);
     let base = read(text, worst, left)?;
-    let (first, _) = base.first?;
+    let (first, fault) = base.first?;
     let limit = Score {
         faults: base.score.faults / 2,
         bare: u32::MAX,
     };
     let mut found: Option<(Score, Finding, Splice)> = None;
-    for (finding, splice) in candidates(text, first) {
+    for (finding, splice) in candidates(text, first, fault) {
         let new = [&text[..splice.from], &splice.text, &text[splice.to..]].concat();
         let Some(read) = read(&new, limit, left) else {
             continue;
         };
+        // In the right order a move that is said to capture does.
+        if finding.code == Code::WrongOrder && read.odd > base.odd {
+            continue;
+        }
         if found
             .as_ref()
             .is_none_or(|(score, ..)| read.score.faults < score.faults)
@@ -52,14 +56,17 @@ pub(super) fn words(
     Some((finding, splice))
 }
 
-fn candidates(text: &str, first: usize) -> Vec<(Finding, Splice)> {
+fn candidates(text: &str, first: usize, fault: Fault) -> Vec<(Finding, Splice)> {
     let counts = |it: &Token| !matches!(it.kind, TokenKind::Space | TokenKind::Escape);
     let tokens: Vec<Token> = Lexer::new(text).filter(counts).collect();
     let at = tokens.partition_point(|it| (it.span.from as usize) < first);
     let mut list = Vec::new();
     misread(text, &tokens, at, &mut list);
     twice(text, &tokens, at, &mut list);
-    swapped(text, &tokens, at, &mut list);
+    // A move of several pieces can be played: it lacks the letter of one.
+    if fault != Fault::Several {
+        swapped(text, &tokens, at, &mut list);
+    }
     list
 }
 
@@ -179,20 +186,26 @@ fn twice(text: &str, tokens: &[Token], at: usize, list: &mut Vec<(Finding, Splic
 
 /// Two moves of one line in each other's place.
 fn swapped(text: &str, tokens: &[Token], at: usize, list: &mut Vec<(Finding, Splice)>) {
-    let is_word = |it: &&Token| it.kind == TokenKind::Word;
-    // The first of them cannot be played.
-    let near: Vec<Token> = tokens[at..]
-        .iter()
-        .filter(is_word)
-        .take(3)
-        .copied()
-        .collect();
+    // The first of them cannot be played. Those of variations between are of other lines.
+    let (mut near, mut depth) = (Vec::new(), 0);
+    for token in &tokens[at..] {
+        match token.kind {
+            TokenKind::Open => depth += 1,
+            TokenKind::Close if depth == 0 => break,
+            TokenKind::Close => depth -= 1,
+            TokenKind::Word if depth == 0 => near.push(*token),
+            _ => {}
+        }
+        if near.len() == 3 {
+            break;
+        }
+    }
     if let Some((one, others)) = near.split_first() {
         for other in others {
             let (from, to) = (one.span.from as usize, other.span.to as usize);
             let (first, last) = (&text[one.span.range()], &text[other.span.range()]);
             let between = &text[one.span.to as usize..other.span.from as usize];
-            if first == last || between.contains(['(', ')', '{', '}']) {
+            if first == last {
                 continue;
             }
             let message = format!(
@@ -201,10 +214,10 @@ fn swapped(text: &str, tokens: &[Token], at: usize, list: &mut Vec<(Finding, Spl
                 quote(last)
             );
             let finding = Finding::new(Code::WrongOrder, one.span, message)
-                .with_help(format!(
-                    "write {}",
-                    quote(&format!("{last}{between}{first}"))
-                ))
+                .with_help(match between.contains(['(', '{']) {
+                    true => "put each in the other's place".to_owned(),
+                    false => format!("write {}", quote(&format!("{last}{between}{first}"))),
+                })
                 .with_related(other.span, "the other".to_owned());
             let text = format!("{last}{between}{first}");
             list.push((finding, Splice { from, to, text }));

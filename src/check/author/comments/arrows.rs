@@ -1,10 +1,15 @@
 //! Arrows and routes in comments that begin on a square on which nothing stands.
 
-use crate::lesson::{Lesson, NodeId};
-use crate::notation::Comment;
+use crate::lesson::reason::phrases::{a, list, piece_at};
+use crate::lesson::{Lesson, NodeId, rules};
 use crate::notation::comment::passage::{Does, Paragraph};
+use crate::notation::word::san;
+use crate::notation::{Comment, Letters};
 use crate::text::{Code, Finding, Findings};
-use shakmaty::Position;
+use shakmaty::{Chess, Position, Square};
+
+/// Most squares that are offered instead.
+const OFFERED: usize = 3;
 
 /// The arrows of a lesson's comments that begin on an empty square.
 pub(super) fn arrows(lesson: &Lesson) -> Findings {
@@ -43,9 +48,47 @@ fn of_comment(lesson: &Lesson, id: NodeId, comment: &Comment, findings: &mut Fin
                 _ => format!("after {}", lesson.numbered(id)),
             };
             let message = format!("this arrow begins on {name}, where nothing stands {place}");
-            findings.push(Finding::new(Code::ArrowFromEmpty, piece.span, message));
+            let mut finding = Finding::new(Code::ArrowFromEmpty, piece.span, message);
+            let to = mark.squares.get(1).copied().unwrap_or(from);
+            if let Some(help) = way_out(lesson, id, from, to) {
+                finding = finding.with_help(help);
+            }
+            findings.push(finding);
         }
     }
+}
+
+/// Where the piece may be that an arrow is about: where it has just gone, or on a square that is
+/// written much the same and from which it can go on.
+fn way_out(lesson: &Lesson, id: NodeId, from: Square, to: Square) -> Option<String> {
+    let position = &lesson.node(id).position;
+    let played = lesson.node(id).played;
+    if let Some(played) = played.filter(|it| it.from() == Some(from)) {
+        let now = played.to();
+        let piece = piece_at(position, now);
+        return Some(format!("{piece} has just come from there: begin on {now}"));
+    }
+    let other = rules::pass(position);
+    let can = |word: &str| {
+        let shape = san::read(word, Letters::ENGLISH).shape;
+        let plays = |position: &Chess| {
+            let shape = shape.as_ref();
+            shape.is_some_and(|shape| rules::resolve(position, shape).is_ok())
+        };
+        plays(position) || other.as_ref().is_some_and(plays)
+    };
+    let near = Square::ALL.into_iter().filter(|near| {
+        let is_near = (near.file() == from.file()) != (near.rank() == from.rank());
+        is_near && position.board().piece_at(*near).is_some() && can(&format!("{near}{to}"))
+    });
+    let ways = near.map(|near| format!("{near} (there {} stands)", stood(position, near)));
+    let ways: Vec<String> = ways.take(OFFERED).collect();
+    (!ways.is_empty()).then(|| format!("to {to} one can go from {}", list(ways, "or")))
+}
+
+fn stood(position: &Chess, square: Square) -> String {
+    let piece = position.board().piece_at(square);
+    piece.map_or(String::new(), |it| a(it.role, it.color))
 }
 
 /// How often a text names each square.
@@ -61,8 +104,28 @@ fn named_squares(text: &str) -> [u32; 64] {
 
 #[cfg(test)]
 mod tests {
-    use crate::check::author::given::words_of;
+    use crate::check::author::given::{checked, words_of};
     use crate::text::Code;
+
+    #[test]
+    fn an_arrow_from_an_empty_square_is_told_where_its_piece_is() {
+        let help = |text: &str| {
+            let (_, findings) = checked(text);
+            let first = findings.iter().find(|it| it.code == Code::ArrowFromEmpty);
+            first.and_then(|it| it.help.clone())
+        };
+        assert_eq!(
+            help("1. e4 {with @e3-e5} e5 {x} *").as_deref(),
+            Some(
+                "to e5 one can go from e4 (there a white pawn stands) or e7 (there a black pawn stands)"
+            )
+        );
+        assert_eq!(
+            help("1. e4 {so: @e2-e4} e5 {x} *").as_deref(),
+            Some("the pawn on e4 has just come from there: begin on e4")
+        );
+        assert_eq!(help("1. e4 {so: @e6-a3} e5 {x} *"), None);
+    }
 
     #[test]
     fn an_arrow_begins_where_a_piece_stands() {

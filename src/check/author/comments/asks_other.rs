@@ -20,18 +20,43 @@ fn findings_of(lesson: &Lesson, id: NodeId, findings: &mut Findings) {
         return;
     };
     let turn = node.position.turn();
-    if asked(ask.prompt.text()) != Some(!turn) {
-        return;
-    }
     let (mover, other) = (side(turn), side(!turn));
-    let message = format!("this asks about {other}, and {mover} is to move here");
+    let prompt = ask.prompt.text();
+    let (message, more) = match asked(prompt) {
+        Some(asked) if asked != turn => {
+            let message = format!("this asks about {other}, and {mover} is to move here");
+            (message, String::new())
+        }
+        None if taught(lesson) == Some(!turn) && !question(prompt).contains(mover) => {
+            let message = format!("this lesson is for {other}, and {mover} is to move here");
+            (message, format!("; or name {mover} in the question"))
+        }
+        _ => return,
+    };
     let help = match node.parent {
         Some(parent) if parent > 0 && !node.children.is_empty() => {
             format!("put it after the move before this, or after {mover}'s next move")
         }
         _ => format!("put it after {mover}'s move"),
     };
+    let help = format!("{help}{more}");
     findings.push(Finding::new(Code::AsksOther, ask.word, message).with_help(help));
+}
+
+/// The side that a lesson is for, as its tag says.
+fn taught(lesson: &Lesson) -> Option<Color> {
+    match lesson.tag("Side") {
+        Some("white") => Some(Color::White),
+        Some("black") => Some(Color::Black),
+        _ => None,
+    }
+}
+
+/// The sentence of a prompt that asks: its last one.
+fn question(prompt: &str) -> &str {
+    let bare = prompt.trim_end().trim_end_matches('?');
+    let ends = |it: char| matches!(it, '.' | '!' | '?');
+    &bare[bare.rfind(ends).unwrap_or(0)..]
 }
 
 /// The one side whose move a prompt asks for, in so many words.
@@ -76,6 +101,19 @@ fn asked(prompt: &str) -> Option<Color> {
 #[cfg(test)]
 mod tests {
     use crate::check::author::given::codes;
+
+    #[test]
+    fn a_lesson_for_one_side_asks_of_the_other_only_by_name() {
+        let of = |side: &str, ask: &str| {
+            codes(&format!(
+                "[Side \"{side}\"]\n\n1. e4 {{Ask: {ask}}} e5 {{x}} *"
+            ))
+        };
+        assert_eq!(of("white", "White has the centre. What now?"), ["P084"]);
+        assert_eq!(of("white", "Black must react. What now?"), ["P084"]);
+        assert!(of("white", "What does Black want?").is_empty());
+        assert!(of("black", "What now?").is_empty());
+    }
 
     #[test]
     fn a_question_is_about_the_side_to_move() {

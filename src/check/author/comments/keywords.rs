@@ -1,6 +1,7 @@
 //! The words that make a comment more than text, in places or forms in which they do nothing.
 
 use super::misspelt;
+use super::without_colon::means_to_ask;
 use crate::lesson::{Lesson, NodeId};
 use crate::notation::Comment;
 use crate::text::{Code, Finding, Findings, quote};
@@ -92,7 +93,9 @@ impl<'a> Look<'a> {
             .next()
             .unwrap_or_default()
             .trim_end();
-        let means_to_ask = first.eq_ignore_ascii_case("ask") || misspelt::meant(first) == Some(ASK);
+        let means_to_ask = first.eq_ignore_ascii_case("ask")
+            || misspelt::meant(first) == Some(ASK)
+            || means_to_ask(text);
         Look {
             said,
             text,

@@ -5,10 +5,14 @@ mod asks_other;
 mod hides_much;
 mod keywords;
 mod left_out;
+mod links_ahead;
 mod misspelt;
 mod named_moves;
+mod off_by_one;
 pub(super) mod prompt_reveals;
 mod stray_markup;
+mod threats;
+mod without_colon;
 mod wrong_answers;
 
 use crate::lesson::Lesson;
@@ -18,12 +22,15 @@ use crate::text::Findings;
 pub(super) fn comments(lesson: &Lesson) -> Findings {
     let mut findings = named_moves::named_moves(lesson);
     findings.extend(keywords::keywords(lesson));
+    findings.extend(without_colon::without_colon(lesson));
     findings.extend(stray_markup::stray_markup(lesson));
     findings.extend(prompt_reveals::prompts(lesson));
     findings.extend(left_out::left_out(lesson));
     findings.extend(asks_other::asks_other(lesson));
     findings.extend(arrows::arrows(lesson));
+    findings.extend(threats::threats(lesson));
     findings.extend(wrong_answers::wrong(lesson));
+    findings.extend(links_ahead::links_ahead(lesson));
     findings.extend(hides_much::hides_much(lesson));
     findings
 }

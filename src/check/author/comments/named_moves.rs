@@ -1,8 +1,10 @@
 //! Moves that comments name and that cannot be played where their numbers put them.
 
-use crate::lesson::Lesson;
+use super::off_by_one::{self, Meant};
 use crate::lesson::prose::{self, Context, Missed, Place, misplaced};
+use crate::lesson::{Lesson, NodeId};
 use crate::notation::comment::passage::Passage;
+use crate::notation::mention::mentions;
 use crate::notation::{Comment, Letters};
 use crate::text::{Code, Finding, Findings, quote};
 
@@ -20,7 +22,7 @@ pub(super) fn named_moves(lesson: &Lesson) -> Findings {
             for passage in comments.iter().flat_map(Comment::passages) {
                 if may_name_a_move(passage.text()) && !passage.is_silent() {
                     let context = context.get_or_insert_with(|| Context::at(Place::of(at)));
-                    named(lesson, context, passage, &mut findings);
+                    named(lesson, at, context, passage, &mut findings);
                 }
             }
         }
@@ -41,7 +43,13 @@ fn may_name_a_move(text: &str) -> bool {
     false
 }
 
-fn named(lesson: &Lesson, context: &mut Context, passage: &Passage, findings: &mut Findings) {
+fn named(
+    lesson: &Lesson,
+    at: NodeId,
+    context: &mut Context,
+    passage: &Passage,
+    findings: &mut Findings,
+) {
     let text = passage.sentences();
     let mut next = 0;
     for text in text.split('\n') {
@@ -61,7 +69,7 @@ fn named(lesson: &Lesson, context: &mut Context, passage: &Passage, findings: &m
                 finding.message = format!("{written} fits several places of the lesson equally");
                 finding.help = Some(format!("write its number, or a move before it: {places}"));
             }
-            if let Missed::Misplaced(at) | Missed::Nowhere(at) = &missed {
+            if let Missed::Misplaced(missed_at) | Missed::Nowhere(missed_at) = &missed {
                 let is_numbered = matches!(missed, Missed::Misplaced(_));
                 let (code, named) = match is_numbered {
                     true => (Code::NamedAmiss, "is named here and cannot be played"),
@@ -70,16 +78,37 @@ fn named(lesson: &Lesson, context: &mut Context, passage: &Passage, findings: &m
                         "cannot be played after the move before it",
                     ),
                 };
-                let message = format!("{written} {named}: {}", finding.message);
-                let word = quote(text.get(at.word.clone()).unwrap_or_default());
+                let mut message = format!("{written} {named}: {}", finding.message);
+                let word = quote(text.get(missed_at.word.clone()).unwrap_or_default());
+                let meant = mentions(text, Letters::ENGLISH)
+                    .iter()
+                    .find(|it| it.word == missed_at.word)
+                    .and_then(|it| off_by_one::meant(lesson, at, it));
                 let mut help = match is_numbered {
                     true => format!(
                         "if the move is meant to be impossible, write {word} without its number"
                     ),
                     false => "if it belongs elsewhere, write a word between the two".to_owned(),
                 };
-                if let Some(near) = &finding.help {
-                    help = format!("{near}; {help}");
+                match (meant, &finding.help) {
+                    (
+                        Some(Meant {
+                            written: right,
+                            node: Some(_),
+                            too,
+                        }),
+                        _,
+                    ) => {
+                        message = format!(
+                            "the number of {written} is one too {too}: the lesson has {right}"
+                        );
+                        help = format!("write {right}; {help}");
+                    }
+                    (Some(Meant { written, .. }), Some(near)) => {
+                        help = format!("{written} can be played; {near}; {help}");
+                    }
+                    (_, Some(near)) => help = format!("{near}; {help}"),
+                    _ => {}
                 }
                 finding = Finding::new(code, finding.span, message).with_help(help);
             }

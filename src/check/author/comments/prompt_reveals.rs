@@ -111,13 +111,13 @@ fn spoken(text: &str, answer: Move, turn: Color) -> Option<Range<usize>> {
     for (at, (word, range)) in words.iter().enumerate() {
         let word = word.as_str();
         if let Some(side) = answer.castling_side() {
-            let behind = words.get(at + 1).map_or("", |(word, _)| word.as_str());
+            let after = words.get(at + 1).map_or("", |(word, _)| word.as_str());
             let other = match side {
                 CastlingSide::KingSide => "queen",
                 CastlingSide::QueenSide => "king",
             };
             if matches!(word, "castle" | "castles" | "castling")
-                && !behind.starts_with(other)
+                && !after.starts_with(other)
                 && !is_of_other(text, range, turn)
             {
                 return Some(range.clone());

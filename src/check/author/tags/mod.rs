@@ -15,6 +15,7 @@ pub(super) fn tags(source: &Source, game: &Game, lesson: &Lesson) -> Findings {
     let tags = Tags { source, game };
     for tag in &game.tags {
         push(&mut findings, name(&tags, tag));
+        push(&mut findings, quotes(source, tag));
     }
     // Only questions have these two.
     match tags.get("Accept").or(tags.get("Moves")) {
@@ -47,6 +48,31 @@ impl<'a> Tags<'a> {
     fn get(&self, name: &str) -> Option<&'a Tag> {
         self.game.tags.iter().find(|tag| self.name(tag) == name)
     }
+}
+
+/// A value in the quotes of a word processor: it is read, but other programs lose it.
+fn quotes(source: &Source, tag: &Tag) -> Option<Finding> {
+    let raw = source.slice(tag.value_span);
+    let curly = ['\u{201c}', '\u{201d}', '\u{201e}'];
+    if !raw.starts_with(curly) && !raw.ends_with(curly) {
+        return None;
+    }
+    let mut fix = "\"".to_owned();
+    for letter in tag.value.chars() {
+        if matches!(letter, '\\' | '"') {
+            fix.push('\\');
+        }
+        fix.push(letter);
+    }
+    fix.push('"');
+    let message = "the value of this tag is in the quotes of a word processor".to_owned();
+    let finding = Finding::new(Code::BadTag, tag.value_span, message);
+    let help = "a tag is written `[Name \"value\"]`, in straight quotes";
+    Some(
+        finding
+            .with_help(help.to_owned())
+            .with_fix(tag.value_span, fix),
+    )
 }
 
 /// A name with wrong capitals, and one that belongs elsewhere.

@@ -115,10 +115,10 @@ fn number(question: &Question, lesson: &Lesson, tag: &Tag) -> Option<Finding> {
     let gap = |sign: char| sign.is_whitespace() || sign == ',' || sign == '_';
     let wrong = tag.value.split(gap).find_map(|word| {
         let digits = word.find(|sign: char| !sign.is_ascii_digit())?;
-        let (digits, behind) = word.split_at(digits);
+        let (digits, after) = word.split_at(digits);
         let number: u32 = digits.parse().ok()?;
         // `0-0` castles.
-        (number != right && behind.starts_with(['.', '\u{2026}'])).then_some(number)
+        (number != right && after.starts_with(['.', '\u{2026}'])).then_some(number)
     })?;
     let message =
         format!("the position of this question is before move {right}{dots}, not {wrong}");

@@ -2,12 +2,12 @@
 
 use super::Text;
 use super::line_starts::{node_at, number_of};
-use crate::check::author::explained::Told;
+use crate::check::author::explained::{Explained, Told};
 use crate::lesson::rules;
 use crate::lesson::{Lesson, NodeId};
 use crate::notation::word::san::{self, Shape};
 use crate::notation::{Item, ItemKind};
-use crate::text::{Code, Finding, Severity};
+use crate::text::{Code, Finding, Severity, Span};
 use shakmaty::Position;
 
 /// Adds to the findings at first moves of variations after which move the variation belongs by its
@@ -24,7 +24,10 @@ pub(super) fn by_number(text: &Text) -> Vec<Told> {
         };
         let number = number - start.off;
         let was_read = node_at(lesson, first.span).is_some();
-        if was_read && number == number_of(lesson, beside) {
+        let is_black = lesson.node(beside).position.turn().is_white(); // who moved is not to move
+        if number == number_of(lesson, beside) && (was_read || is_black == (dots > 1)) {
+            let told = text.found.iter().find(|it| it.span.from == first.span.from);
+            list.extend(told.and_then(in_place).map(Told::alone));
             continue;
         }
         // The finding is looked up first: of many such variations only so many have one.
@@ -42,9 +45,50 @@ pub(super) fn by_number(text: &Text) -> Vec<Told> {
         let Some(meant) = meant.filter(|&meant| meant != beside) else {
             continue;
         };
-        list.push(Told::alone(tell(lesson, beside, meant, word.core, told)));
+        let finding = tell(lesson, beside, meant, word.core, told);
+        let mut explains = Vec::new();
+        if was_read && plays(text, &line.items, meant) {
+            let last = line.items.last().map_or(first.span, |it| it.span);
+            explains.push(Explained::Within(Span {
+                from: first.span.to,
+                to: last.to,
+            }));
+        }
+        list.push(Told { finding, explains });
     }
     list
+}
+
+/// The finding at the first move of a variation whose number says that it is in its place: without
+/// the advice to move it.
+fn in_place(found: &Finding) -> Option<Finding> {
+    let help = found.help.as_ref()?;
+    let moves_it = |it: &&str| {
+        it.starts_with("a variation replaces")
+            || it.ends_with("put the variation after that move")
+            || it.ends_with("put the variation after the next move, which it replaces")
+    };
+    let kept: Vec<&str> = help.split("; ").filter(|it| !moves_it(it)).collect();
+    let mut finding = found.clone();
+    finding.help = (!kept.is_empty()).then(|| kept.join("; "));
+    Some(finding)
+}
+
+/// Whether all moves of a line can be played in place of a node's.
+fn plays(text: &Text, items: &[Item], node: NodeId) -> bool {
+    let Some(before) = text.lesson.node(node).parent else {
+        return false;
+    };
+    let mut position = text.lesson.node(before).position.clone();
+    for item in items.iter().filter(|item| item.kind == ItemKind::Move) {
+        let word = san::read(text.source.slice(item.span), text.letters);
+        let Some(Ok((played, _))) = word.shape.map(|shape| rules::resolve(&position, &shape))
+        else {
+            return false;
+        };
+        position = rules::after(&position, played);
+    }
+    true
 }
 
 /// The number of a variation's first move, its dots, and both as they are in the text.
@@ -127,7 +171,7 @@ mod tests {
     }
 
     #[test]
-    fn a_variation_belongs_behind_the_move_of_its_number() {
+    fn a_variation_belongs_after_the_move_of_its_number() {
         for (text, there) in [
             ("1. e4 e5 2. Nf3 (1... c5 {x}) Nc6 {x} *", "1...e5"),
             ("1. e4 e5 2. Nf3 (1. c5 {x}) Nc6 {x} *", "1...e5"),
@@ -146,6 +190,22 @@ mod tests {
             let wanted = format!("by its number it replaces {there}: put the brackets after");
             assert!(help.contains(&wanted), "{text}: {help}");
         }
+    }
+
+    #[test]
+    fn what_cannot_be_played_in_a_variation_at_the_wrong_move_is_its_place_s_fault() {
+        let text = "1. e4 e5 2. Nf3 Nc6 3. Bc4 Bc5 4. d3 d6 (5. Be3 Bxe3 6. fxe3 {x}) 5. h3 {x} *";
+        let (_, findings) = looked(text, by_number);
+        let codes: Vec<&str> = findings.iter().map(|it| it.code.id()).collect();
+        assert_eq!(codes, ["P022"]);
+    }
+
+    #[test]
+    fn a_variation_that_has_the_number_of_the_move_before_it_is_in_its_place() {
+        let text = "1. e4 e5 2. Nf3 Nc6 3. O-O (3. Bc4 {x}) (3. O-O {x}) *";
+        assert!(!help(text).contains("by its number"));
+        let text = "1. e4 e5 2. Nf3 Bc5 3. Na3 (3. O-O {x}) 3... Nc6 {x} *";
+        assert!(!help(text).contains("variation"));
     }
 
     #[test]

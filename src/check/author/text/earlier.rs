@@ -2,23 +2,23 @@
 //! missing, a game that begins again, a king that has castled.
 
 use super::Text;
-use super::line_starts::{node_at, number_of};
-use crate::check::author::explained::Told;
+use super::line_starts::number_of;
+use super::numbered::{Numbered, numbered};
+use crate::check::author::explained::{Explained, Told};
 use crate::lesson::reason::phrases::side;
-use crate::lesson::{Lesson, NodeId, dots};
-use crate::notation::{ItemKind, LineIx};
-use crate::text::{Code, Finding, Source, Span};
-use shakmaty::{Color, Position};
+use crate::lesson::{Lesson, NodeId, rules};
+use crate::notation::ItemKind;
+use crate::notation::word::san;
+use crate::text::{Code, Finding, Severity, Source, quote};
+use shakmaty::{Color, Position, Role};
 use std::collections::HashMap;
 
 /// Adds these reasons to the findings at the moves of a game.
 pub(super) fn earlier(text: &Text) -> Vec<Told> {
     let lesson = text.lesson;
     let is_meant = |finding: &&Finding| {
-        matches!(
-            finding.code,
-            Code::WrongNumber | Code::WrongSide | Code::CannotCastle
-        )
+        finding.severity() == Severity::Error
+            || matches!(finding.code, Code::WrongNumber | Code::Dots)
     };
     let mut list = Vec::new();
     if !text.found.iter().any(|finding| is_meant(&finding)) {
@@ -31,85 +31,29 @@ pub(super) fn earlier(text: &Text) -> Vec<Told> {
     }
     for finding in text.found.iter().filter(is_meant) {
         let Some(&at) = places.get(&finding.span.from) else {
+            // A variation beside a move that could not be read: nobody knows what it replaces.
+            let is_number = matches!(finding.code, Code::WrongNumber | Code::Dots);
+            if is_number && finding.fix.is_some() {
+                let mut finding = finding.clone();
+                finding.fix = None;
+                list.push(Told::alone(finding));
+            }
             continue;
         };
         let before = at.checked_sub(1).map(|at| &numbered[at]);
         let better = match finding.code {
             Code::WrongNumber => jump(lesson, &numbered[at..], before, finding),
-            Code::WrongSide => other_side(text.source, &numbered[at], finding),
-            _ => castled(lesson, &numbered[at], finding),
+            Code::Dots => either_side(text, &numbered[at], finding),
+            Code::WrongSide => other_side(text.source, &numbered[at], finding)
+                .or_else(|| left_out(text, &numbered[at], finding)),
+            Code::CannotCastle => castled(lesson, &numbered[at], finding),
+            _ => None,
         };
-        list.extend(better.map(Told::alone));
-    }
-    list
-}
-
-/// A move that has a number, or could not be read.
-struct Numbered {
-    line: LineIx,
-    /// Where its number is; its word, if it has none.
-    span: Span,
-    word: Span,
-    /// The number and its dots, where it has one.
-    written: Option<(i64, u32)>,
-    /// The node that it was read at.
-    at: NodeId,
-    /// The number and the side that it has by the order of the moves.
-    right: i64,
-    turn: Color,
-    is_first: bool,
-}
-
-impl Numbered {
-    /// How far its number is off, where it says the side that is to move.
-    fn off(&self) -> Option<i64> {
-        let (number, dots) = self.written?;
-        ((dots > 1) == self.turn.is_black()).then_some(number - self.right)
-    }
-
-    /// `5.` or `4...`
-    fn right(&self) -> String {
-        format!("{}{}", self.right, dots(self.turn))
-    }
-}
-
-fn numbered(text: &Text) -> Vec<Numbered> {
-    let lesson = text.lesson;
-    let mut list = Vec::new();
-    for (line, (written, start)) in text.game.lines.iter().zip(&text.starts).enumerate() {
-        let mut at = start.start;
-        let (mut number, mut is_first) = (None, true);
-        for item in &written.items {
-            match item.kind {
-                ItemKind::Number {
-                    number: value,
-                    dots,
-                } => {
-                    number = Some((item.span, (i64::from(value), dots)));
-                }
-                ItemKind::Move => {
-                    let Some(before) = at else {
-                        break; // after what could not be read
-                    };
-                    let position = &lesson.node(before).position;
-                    at = node_at(lesson, item.span);
-                    let number = number.take();
-                    if number.is_some() || at.is_none() {
-                        list.push(Numbered {
-                            line,
-                            span: number.map_or(item.span, |(span, _)| span),
-                            word: item.span,
-                            written: number.map(|(_, written)| written),
-                            at: before,
-                            right: i64::from(position.fullmoves().get()),
-                            turn: position.turn(),
-                            is_first,
-                        });
-                    }
-                    is_first = false;
-                }
-                _ => {}
+        match better {
+            None if finding.severity() == Severity::Error => {
+                list.extend(of_other_side(text, &numbered[at], finding));
             }
+            _ => list.extend(better.map(Told::alone)),
         }
     }
     list
@@ -153,6 +97,32 @@ fn jump(
     }))
 }
 
+/// A number of White's at a move of Black's, where White too could play it one move earlier: it may
+/// be another move of White's that lacks its parenthesis.
+fn either_side(text: &Text, here: &Numbered, found: &Finding) -> Option<Finding> {
+    let (_, dots) = here.written.filter(|_| here.turn.is_black())?;
+    let before = text.lesson.node(here.at).parent?;
+    let word = san::read(text.source.slice(here.word), text.letters);
+    let shape = word.shape.filter(|_| dots <= 1)?;
+    let position = &text.lesson.node(before).position;
+    let can = match shape.kind {
+        san::Kind::Pass => rules::pass(position).is_some(),
+        _ => rules::resolve(position, &shape).is_ok(),
+    };
+    let mut finding = found.clone();
+    finding.fix = None;
+    let where_to = match here.is_first {
+        true => "put its parentheses after that move",
+        false => "put it in parentheses",
+    };
+    let help = format!(
+        "write {} for Black's move; if it is another move of White's, which replaces {}, {where_to}",
+        here.right(),
+        text.lesson.numbered(here.at)
+    );
+    can.then(|| finding.with_help(help))
+}
+
 /// A move of the side that is not to move, where its number says that it is the other's which is
 /// missing.
 fn other_side(source: &Source, here: &Numbered, found: &Finding) -> Option<Finding> {
@@ -174,19 +144,68 @@ fn other_side(source: &Source, here: &Numbered, found: &Finding) -> Option<Findi
     )))
 }
 
-/// Castling of a side that has castled.
+/// A move that cannot be played for another reason, where its number says that it is the other
+/// side's, and that side can play it.
+fn of_other_side(text: &Text, here: &Numbered, found: &Finding) -> Option<Told> {
+    let word = san::read(text.source.slice(here.word), text.letters);
+    let shape = word.shape?;
+    let other = rules::pass(&text.lesson.node(here.at).position)?;
+    rules::resolve(&other, &shape).ok()?;
+    let (mover, owner) = (side(here.turn), side(!here.turn));
+    let message = format!(
+        "{} is a move of {owner}'s, and {mover} is to move here",
+        quote(word.core)
+    );
+    let new = Finding::new(Code::WrongSide, found.span, message);
+    let finding = other_side(text.source, here, &new)?;
+    let explains = vec![Explained::One(found.code, found.span)];
+    Some(Told { finding, explains })
+}
+
+/// A move of Black's after White's number, where the next number of White's follows at once: White's
+/// move was left out.
+fn left_out(text: &Text, here: &Numbered, found: &Finding) -> Option<Finding> {
+    let (number, dots) = here.written?;
+    if here.turn.is_black() || number != here.right || dots > 1 {
+        return None;
+    }
+    let items = &text.game.lines.get(here.line)?.items;
+    let mut after = items.iter().skip_while(|it| it.span.from <= here.word.from);
+    let next = after.find(|it| matches!(it.kind, ItemKind::Move | ItemKind::Number { .. }))?;
+    let goes_on = matches!(
+        next.kind,
+        ItemKind::Number { number, dots } if i64::from(number) == here.right + 1 && dots <= 1
+    );
+    goes_on.then(|| {
+        let word = text.source.slice(here.word);
+        found.clone().with_help(format!(
+            "White's move {} is missing before {word}",
+            here.right
+        ))
+    })
+}
+
+/// Castling of a side that has castled, or whose king has moved.
 fn castled(lesson: &Lesson, here: &Numbered, found: &Finding) -> Option<Finding> {
-    let mut path = lesson.path(here.at).into_iter();
-    let castles = |&id: &NodeId| {
+    let path = lesson.path(here.at);
+    // The side that moved is not the one to move.
+    let its = |id: NodeId| {
         let node = lesson.node(id);
-        // The side that moved is not the one to move.
-        node.position.turn() != here.turn && node.played.is_some_and(|played| played.is_castle())
+        node.played.filter(|_| node.position.turn() != here.turn)
     };
-    let id = path.find(castles)?;
-    let number = number_of(lesson, id);
+    let mut moved = path
+        .into_iter()
+        .filter(|&id| its(id).is_some_and(|it| it.is_castle() || it.role() == Role::King));
+    let id = moved.next()?;
     let mut finding = found.clone();
-    finding.message = format!("{} has castled at move {number} already", side(here.turn));
     finding.help = None;
+    if its(id).is_some_and(|it| it.is_castle()) {
+        let number = number_of(lesson, id);
+        finding.message = format!("{} has castled at move {number} already", side(here.turn));
+    } else {
+        let (before, _) = found.message.split_once(':')?;
+        finding.message = format!("{before}: the king has moved at {}", lesson.numbered(id));
+    }
     Some(finding.with_related(lesson.node(id).span, "here".to_owned()))
 }
 
@@ -228,6 +247,25 @@ mod tests {
     }
 
     #[test]
+    fn a_number_of_the_other_side_is_no_typing_slip_where_that_side_can_play_the_move() {
+        let told = first("1. e4 d6 2. d4 1. -- {x} *");
+        assert!(told.message.contains("number"), "{}", told.message);
+        let told = first("1. e4 e5 2. Nf3 2. Nc6 {x} *");
+        assert!(told.fix.is_some() && told.code == Code::Dots);
+        let told = first("1. e4 e5 2. Nf3 2. d4 {x} *");
+        assert_eq!(told.code, Code::WrongSide);
+        let told = first("1. Nf3 d5 2. g3 2. -- {x} *");
+        assert_eq!((told.code, &told.fix), (Code::Dots, &None));
+        assert_eq!(
+            told.help.as_deref(),
+            Some(
+                "write 2... for Black's move; if it is another move of White's, which replaces 2.g3, \
+                 put it in parentheses"
+            )
+        );
+    }
+
+    #[test]
     fn a_number_that_falls_back_to_the_first_begins_a_game() {
         let told = first("1. e4 e5 1. d4 d5 {x} *");
         assert_eq!(told.fix, None);
@@ -249,6 +287,20 @@ mod tests {
             help("1. e4 e5 2... Nc6 {x} *"),
             "White's move 2 is missing before 2...Nc6"
         );
+        assert_eq!(
+            help("1. e4 e5 2. Nf6 3. Nf3 {x} *"),
+            "White's move 2 is missing before Nf6"
+        );
+    }
+
+    #[test]
+    fn a_move_that_its_number_gives_to_the_other_side_is_that_side_s() {
+        let told = first("1. e4 e5 2. Nf3 Nc6 3. Bc4 4. O-O {x} *");
+        assert_eq!(told.code, Code::WrongSide);
+        assert_eq!(
+            told.help.as_deref(),
+            Some("Black's move 3 is missing before 4.O-O")
+        );
     }
 
     #[test]
@@ -256,5 +308,8 @@ mod tests {
         let told = first("1. e4 e5 2. Nf3 Nc6 3. Bc4 Bc5 4. O-O Nf6 5. d3 d6 6. O-O {x} *");
         assert_eq!(told.message, "White has castled at move 4 already");
         assert_eq!(told.help, None);
+        let told = first("1. e4 e5 2. Ke2 Ke7 3. Ke1 Ke8 4. Nf3 Nf6 5. Bc4 Bc5 6. O-O {x} *");
+        let wanted = "White cannot castle on the king's side: the king has moved at 2.Ke2";
+        assert_eq!(told.message, wanted);
     }
 }

@@ -5,6 +5,9 @@ pub(super) mod blank_lines;
 mod brackets;
 mod earlier;
 mod line_starts;
+mod misread;
+mod numbered;
+mod slip_before;
 mod swallowed;
 mod unbraced;
 
@@ -59,6 +62,8 @@ pub(super) fn told(
     }
     told.extend(earlier::earlier(&text));
     told.extend(unbraced::unbraced(&text));
+    told.extend(misread::misread(&text));
+    told.extend(slip_before::slips(&text));
     told
 }
 

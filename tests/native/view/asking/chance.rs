@@ -40,7 +40,7 @@ fn check(lesson: &Lesson, state: &State, source: &Source, intent: &Intent) {
     assert_eq!(
         state.within(lesson, state.node),
         state.node,
-        "{intent:?} led behind an open question"
+        "{intent:?} led past an open question"
     );
     assert_eq!(state.waits(), state.is_closed(lesson, state.node));
     let asked = state.asking().map(|asking| asking.question.node);
@@ -82,7 +82,7 @@ fn check(lesson: &Lesson, state: &State, source: &Source, intent: &Intent) {
 }
 
 #[test]
-fn whatever_comes_no_reader_is_behind_an_open_question_and_none_of_it_is_told() {
+fn whatever_comes_no_reader_is_past_an_open_question_and_none_of_it_is_told() {
     let lesson = lesson(TEXT);
     let source = Source::new("t", TEXT);
     let mut chance = Chance::new(521_288_629);

@@ -62,9 +62,9 @@ fn a_move_that_the_lesson_does_not_hold_is_taken_back_and_where_it_stands_is_sai
         tried(&lesson, "1.Nf3 Nf6", "d4"),
         "2.d4 is not an answer of this lesson. It leads to the position after 2.Nf3."
     );
-    let behind = crate::support::lesson("1. d4 d5 {Ask: Which?} 2. Nf3 Nf6 3. Ng1 Ng8 4. Nc3 *");
+    let past = crate::support::lesson("1. d4 d5 {Ask: Which?} 2. Nf3 Nf6 3. Ng1 Ng8 4. Nc3 *");
     assert_eq!(
-        tried(&behind, "1...d5", "Nc3"),
+        tried(&past, "1...d5", "Nc3"),
         "2.Nc3 is not an answer of this lesson."
     );
 }
@@ -202,22 +202,22 @@ fn one_word_opens_all_answers_and_each_is_told() {
 }
 
 #[test]
-fn nothing_that_a_reader_does_leads_behind_an_open_question_and_a_script_opens_it() {
+fn nothing_that_a_reader_does_leads_past_an_open_question_and_a_script_opens_it() {
     let lesson = lesson(TEXT);
-    let behind = node(&lesson, "4.Ba4");
+    let past = node(&lesson, "4.Ba4");
     let stop = node(&lesson, "2.Nf3");
     let start = at(&lesson, "start");
     assert_eq!(at(&lesson, "4.Ba4").node, stop, "as `at` says");
     let run = address(
         &lesson,
         &Place {
-            node: behind,
+            node: past,
             aside: Vec::new(),
         },
     );
     let enter = |run: &str| Intent::Enter(follow(&lesson, run).expect("a place"));
     for intent in [
-        Intent::Go(behind),
+        Intent::Go(past),
         enter(&run),
         enter("2.Nf3_Nc6_3.Bb5"),
         enter("2.Nf3_b6"),
@@ -227,8 +227,8 @@ fn nothing_that_a_reader_does_leads_behind_an_open_question_and_a_script_opens_i
         let on = after(&lesson, state, &[Intent::Next(None), Intent::Next(Some(1))]);
         assert_eq!(on.node, stop);
     }
-    let (opened, told) = step(&lesson, &start, Intent::Open(behind));
-    assert_eq!((opened.node, told.len()), (behind, 2));
+    let (opened, told) = step(&lesson, &start, Intent::Open(past));
+    assert_eq!((opened.node, told.len()), (past, 2));
     // A question that is gone to stays.
     let (there, told) = step(&lesson, &start, Intent::Open(stop));
     assert_eq!((there.node, there.waits(), told.len()), (stop, true, 0));

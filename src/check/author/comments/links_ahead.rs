@@ -1,0 +1,102 @@
+//! Links in comments to positions that come after a question: until it is answered they lead to
+//! the question, and readers are told nothing of that where the link is.
+
+use crate::check::lesson::questions::asked_at;
+use crate::lesson::{Lesson, NodeId};
+use crate::notation::Comment;
+use crate::notation::comment::passage::{Does, Link, Paragraph};
+use crate::text::{Code, Finding, Findings};
+
+/// Such links in the comments of a lesson.
+pub(super) fn links_ahead(lesson: &Lesson) -> Findings {
+    let mut findings = Findings::default();
+    let asking = asking(lesson);
+    if asking.iter().all(Option::is_none) {
+        return findings;
+    }
+    for &id in lesson.commented() {
+        for said in &lesson.node(id).comments {
+            of_comment(lesson, &asking, id, said, &mut findings);
+        }
+    }
+    findings
+}
+
+/// For each node the last question before it that hides it.
+fn asking(lesson: &Lesson) -> Vec<Option<NodeId>> {
+    let mut asking = vec![None; lesson.nodes.len()];
+    // A node comes after its parent in the list.
+    for id in lesson.ids() {
+        let Some(parent) = lesson.node(id).parent else {
+            continue;
+        };
+        let asks = lesson.node(parent).ask().is_some() && !lesson.choices(parent).is_empty();
+        asking[id as usize] = match asks {
+            true => Some(parent),
+            false => asking[parent as usize],
+        };
+    }
+    asking
+}
+
+fn of_comment(
+    lesson: &Lesson,
+    asking: &[Option<NodeId>],
+    id: NodeId,
+    said: &Comment,
+    findings: &mut Findings,
+) {
+    for passage in said.passages().filter(|it| !it.is_plain()) {
+        for piece in passage.paragraphs().flat_map(Paragraph::pieces) {
+            let Does::Links(Link::Locator { span, .. }) = piece.does else {
+                continue;
+            };
+            let Some(Ok(to)) = lesson.link(span) else {
+                continue;
+            };
+            let hidden = asking[*to as usize];
+            // The words of a question itself, and what comes after it, are read where it is.
+            let Some(asks) = hidden.filter(|&asks| !lesson.path(id).contains(&asks)) else {
+                continue;
+            };
+            let place = lesson.numbered(asks);
+            let message = format!("this link leads to a position after the question at {place}");
+            let help = "until the question is answered readers come to the question; say so, or \
+                        link to the move before it";
+            let finding = Finding::new(Code::LinksAhead, span, message);
+            let asked = asked_at(lesson, asks);
+            findings.push(
+                finding
+                    .with_help(help.to_owned())
+                    .with_related(asked, "the question".to_owned()),
+            );
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::check::author::given::words_of;
+    use crate::text::Code;
+
+    fn told(text: &str) -> Vec<String> {
+        words_of(text, Code::LinksAhead)
+    }
+
+    #[test]
+    fn a_link_past_a_question_is_told_where_it_is() {
+        let text = "1. e4 {See [the pin](#3.Bb5).} e5 2. Nf3 Nc6 {Ask: What now?} 3. Bb5 {so} *";
+        assert_eq!(told(text), ["#3.Bb5"]);
+    }
+
+    #[test]
+    fn a_link_to_the_question_or_from_what_comes_after_it_is_not_told() {
+        for text in [
+            "1. e4 {See [it](#2...Nc6).} e5 2. Nf3 Nc6 {Ask: What now?} 3. Bb5 {so} *",
+            "1. e4 e5 2. Nf3 Nc6 {Ask: What now?} 3. Bb5 {so} a6 {after [the pin](#3.Bb5)} *",
+            "1. e4 e5 2. Nf3 Nc6 {Ask: What now? Because: [it](#3.Bb5) pins.} 3. Bb5 {so} *",
+        ] {
+            assert_eq!(told(text), [""; 0], "{text}");
+        }
+    }
+}
