@@ -266,6 +266,7 @@ impl Text<'_> {
             Kind::Words => return self.push_pieces(el("p"), &paragraph.pieces),
             Kind::Choice => {}
         }
+        let marked = self.marked(&paragraph.pieces, false);
         let mut pieces = paragraph.pieces.clone();
         if let Some(last) = pieces.last_mut() {
             let end = last.text.trim_end().trim_end_matches('.').len();
@@ -285,12 +286,27 @@ impl Text<'_> {
             Some(of) => into.text(between).child(el("b").child(shown(of))),
             None => into.text("."),
         }
+        .maybe(marked)
+    }
+
+    /// The marks of a paragraph for a listener, after it; `is_last` says that its words are the last before them.
+    fn marked(&self, pieces: &[Piece], is_last: bool) -> Option<Element> {
+        let mut marks = Vec::new();
+        for piece in pieces {
+            if let Does::Marks(mark) = &piece.does {
+                marks.push(mark);
+            }
+        }
+        let before = pieces.last().filter(|_| is_last);
+        let said = wording::marked(self.words, before.map_or("", |it| &it.text), &marks);
+        (!said.is_empty()).then(|| el("span").with("class", "said").text(&said))
     }
 
     /// Puts an author's words into an element, in a direction of their own: in a page that is read from
-    /// the right the full stop of an English sentence would be on the wrong side.
+    /// the right the full stop of an English sentence would be on the wrong side. What the marks say is heard after it.
     pub(super) fn push_pieces(&self, into: Element, pieces: &[Piece]) -> Element {
         into.child(self.pieces(pieces))
+            .maybe(self.marked(pieces, true))
     }
 
     fn pieces(&self, pieces: &[Piece]) -> Element {
@@ -322,11 +338,7 @@ impl Text<'_> {
                 let link = el("a").text(text).with("href", address.clone());
                 link.with("rel", "noopener")
             }
-            (Does::Marks(mark), _) => {
-                let said = wording::mark_said(self.words, mark);
-                let said = (!said.is_empty()).then(|| el("span").with("class", "said").text(said));
-                el("i").text(text).with("class", "mark").maybe(said)
-            }
+            (Does::Marks(_), _) => el("i").text(text).with("class", "mark"),
         };
         into.child(element)
     }

@@ -179,7 +179,7 @@ words! {
     BlackBishop "blackBishop" "black bishop";
     BlackKnight "blackKnight" "black knight";
     BlackPawn "blackPawn" "black pawn";
-    // Said of a still diagram.
+    // Said of a still diagram, and the marks of a comment too.
     EmptyBoard "emptyBoard" "an empty board";
     Marked "marked" ". Marked: ";
     Missing "missing" "What belongs here cannot be shown.";
@@ -231,10 +231,12 @@ words! {
     ReachSaid "reachSaid" "It can go to {squares}.";
     NoReachSaid "noReachSaid" "It cannot move.";
     // Marks.
-    Strong "strong" ", strong square";
-    Weak "weak" ", weak square";
-    ToPlay "toPlay" ", plan to play";
-    ToStop "toStop" ", plan to stop";
+    Arrow "arrow" "the arrow from {from} to {to}";
+    Route "route" "the way from {from} through {by} to {to}";
+    Strong "strong" ", a strong square";
+    Weak "weak" ", a weak square";
+    ToPlay "toPlay" ", a plan to play";
+    ToStop "toStop" ", a plan to stop";
     // Signs after a move, and the list of those that a lesson uses.
     Signs "signs" "Signs";
     Good "good" ", a good move";

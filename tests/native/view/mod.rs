@@ -2,6 +2,7 @@
 
 mod asking;
 mod carried;
+mod hearing;
 mod open;
 mod recalling;
 mod update;

@@ -171,7 +171,7 @@ fn in_words(browser: &Browser) {
         shown,
         json!([
             "img",
-            "White: king e2, pawn d4; Black: king f7. Marked: c5; e4, strong square; b4\u{2013}b5, plan to stop",
+            "White: king e2, pawn d4; Black: king f7. Marked: c5; e4, a strong square; the arrow from b4 to b5, a plan to stop",
             0
         ])
     );
