@@ -39,6 +39,8 @@ pub struct State {
     pub desk: bool,
     /// Whether the board of a narrow page is folded to its caption.
     pub shut: bool,
+    /// Whether comments are read after each move.
+    pub aloud: bool,
     /// The variations that are folded in the line list.
     pub folded: Vec<LineId>,
     /// While the main line is read alone: the nodes of it beside which the variations are open all the same.
@@ -90,6 +92,8 @@ pub enum Hand {
 pub enum Notice {
     /// A try that is not legal.
     Refused(Reason),
+    /// The same, typed as a square alone, so perhaps a question about that square.
+    NoPawnTo(Reason, Square),
     /// An answer to what was asked.
     Answer(Command),
     /// Words that are neither a move nor a question.
@@ -98,6 +102,8 @@ pub enum Notice {
     Report(Report),
     /// The board was turned: spoken only, for it can be seen.
     Turned,
+    /// When comments are read has changed: spoken only too.
+    Aloud,
     /// The answer to a try at a question.
     Judged(Rc<Judged>),
     /// Help with a question.
@@ -152,6 +158,7 @@ impl State {
             map: false,
             desk: false,
             shut: false,
+            aloud: false,
             folded: Vec::new(),
             alone: None,
         }
