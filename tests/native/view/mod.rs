@@ -1,5 +1,6 @@
 //! What a reader does and sees, as data.
 
+mod answered;
 mod asking;
 mod carried;
 mod hearing;

@@ -426,7 +426,7 @@ fn german(browser: &Browser) {
         words,
         json!([
             "Schwarz am Zug",
-            "Wei\u{df}: K\u{f6}nig e2, Bauer d4; Schwarz: K\u{f6}nig f7. Markiert: e4, starkes Feld"
+            "Wei\u{df}: K\u{f6}nig e2, Bauer d4; Schwarz: K\u{f6}nig f7. Markiert: e4, ein starkes Feld"
         ])
     );
 }

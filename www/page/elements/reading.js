@@ -251,14 +251,6 @@ export class Reading {
       this.#root.addEventListener(type, handle);
     }
     this.#root.addEventListener("click", ({ target }) => this.take(target));
-    // From the word that opens the field Tab leads into it, past the next moves.
-    this.#root.addEventListener("keydown", (event) => {
-      const { key, shiftKey, target } = event;
-      const field = key === "Tab" && !shiftKey && target.dataset.do === "desk" && this.#root.querySelector(".typed");
-      if (!field) return;
-      event.preventDefault();
-      field.focus();
-    });
     uncover(this.#root);
   }
 
