@@ -1,13 +1,13 @@
 //! The line list: moves, comments and variations as the text of a book.
 
 use super::figure::diagram;
-use super::parts::{named, shown};
+use super::parts::{marked, named, shown};
 use super::{Element, el};
 use crate::lesson::{LineId, NodeId};
 use crate::notation::comment::passage::Style;
 use crate::view::{
     Block, Does, Gist, Kind, LineView, MoveView, Named, Paragraph, Piece, QuestionBlock, Word,
-    Words, wording,
+    Words,
 };
 
 /// The id of a node's move in the line list.
@@ -266,7 +266,7 @@ impl Text<'_> {
             Kind::Words => return self.push_pieces(el("p"), &paragraph.pieces),
             Kind::Choice => {}
         }
-        let marked = self.marked(&paragraph.pieces, false);
+        let marked = marked(self.words, &paragraph.pieces, false);
         let mut pieces = paragraph.pieces.clone();
         if let Some(last) = pieces.last_mut() {
             let end = last.text.trim_end().trim_end_matches('.').len();
@@ -289,24 +289,11 @@ impl Text<'_> {
         .maybe(marked)
     }
 
-    /// The marks of a paragraph for a listener, after it; `is_last` says that its words are the last before them.
-    fn marked(&self, pieces: &[Piece], is_last: bool) -> Option<Element> {
-        let mut marks = Vec::new();
-        for piece in pieces {
-            if let Does::Marks(mark) = &piece.does {
-                marks.push(mark);
-            }
-        }
-        let before = pieces.last().filter(|_| is_last);
-        let said = wording::marked(self.words, before.map_or("", |it| &it.text), &marks);
-        (!said.is_empty()).then(|| el("span").with("class", "said").text(&said))
-    }
-
     /// Puts an author's words into an element, in a direction of their own: in a page that is read from
     /// the right the full stop of an English sentence would be on the wrong side. What the marks say is heard after it.
     pub(super) fn push_pieces(&self, into: Element, pieces: &[Piece]) -> Element {
         into.child(self.pieces(pieces))
-            .maybe(self.marked(pieces, true))
+            .maybe(marked(self.words, pieces, true))
     }
 
     fn pieces(&self, pieces: &[Piece]) -> Element {

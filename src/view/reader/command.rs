@@ -2,12 +2,12 @@
 //! words is known and together they have one meaning; else it is not understood, because the
 //! answer to another question would be taken for the answer.
 
-use super::intent::{Command, Pieces};
-use crate::text::{Listed, split};
+use super::intent::{Asked, Command, Pieces};
+use crate::text::{run, split};
 use shakmaty::{Color, Role, Square};
 
 /// The words that questions are made of, in groups with `;` between them. The sign that opens a
-/// group says what its words mean, and is one that [`Asked::take`] knows: kinds of pieces have
+/// group says what its words mean, and is one that [`Words::take`] knows: kinds of pieces have
 /// their letters, `w` and `s` the sides, `x` any piece, `-` what means nothing of its own. A
 /// language's file has a list of its own.
 const ENGLISH: &str = "- a an the is are was of from there on at stands position board square now please;\
@@ -20,7 +20,7 @@ c can do does have has;l legal possible;v read";
 
 /// What the words of a question say together.
 #[derive(Default)]
-struct Asked {
+struct Words {
     /// The pieces that it is about.
     pieces: Pieces,
     /// What it asks of them; `V` for moves, and so on.
@@ -31,7 +31,7 @@ struct Asked {
     around: [bool; 2],
 }
 
-impl Asked {
+impl Words {
     /// Takes up a word by its sign. False if it contradicts those before it.
     fn take(&mut self, sign: u8) -> bool {
         let pieces = &mut self.pieces;
@@ -95,14 +95,20 @@ impl Asked {
             None if is_bare => return None,
             None if pieces.square.is_some() && self.only(b"Txj") => Command::On(pieces.square?),
             None if (is_kind || pieces.square.is_none()) && self.only(b"Wxj") => {
-                Command::Find(pieces)
+                Command::About(Asked::Places, pieces)
             }
             // "What attacks the knight", not "what the knight attacks".
-            Some(b'A') if is_named && !before && self.attacks() => Command::Attacks(pieces),
-            Some(b'G') if is_named && !before && self.attacks() => Command::Guards(pieces),
-            Some(b'a') if is_named && self.only(b"TUxj") => Command::Attacks(pieces),
-            Some(b'g') if is_named && self.only(b"TUxj") => Command::Guards(pieces),
-            Some(b'F') if self.only(b"TUxj") => Command::Pinned(pieces),
+            Some(b'A') if is_named && !before && self.attacks() => {
+                Command::About(Asked::Attackers, pieces)
+            }
+            Some(b'G') if is_named && !before && self.attacks() => {
+                Command::About(Asked::Guards, pieces)
+            }
+            Some(b'a') if is_named && self.only(b"TUxj") => {
+                Command::About(Asked::Attackers, pieces)
+            }
+            Some(b'g') if is_named && self.only(b"TUxj") => Command::About(Asked::Guards, pieces),
+            Some(b'F') if self.only(b"TUxj") => Command::About(Asked::Pins, pieces),
             Some(b'M') if !is_named && self.only(b"Tj") => Command::Material,
             Some(b'V') if is_bare && self.has(b'L') && self.only(b"LTHj") => Command::LastMove,
             Some(b'V') if is_bare && self.only(b"THj") => Command::Moves,
@@ -111,13 +117,13 @@ impl Asked {
             Some(b'V')
                 if (is_kind || pieces.square.is_none() || !self.has(b'c')) && self.goes() =>
             {
-                Command::Reach(pieces)
+                Command::About(Asked::Moves, pieces)
             }
             // "Where can the knight go", not "what can reach the knight".
             Some(b'Y') if !is_bare && (before || self.has(b'W')) && self.goes() => {
                 match pieces.square {
                     Some(_) if !is_kind && !self.has(b'x') => return None,
-                    _ => Command::Reach(pieces),
+                    _ => Command::About(Asked::Moves, pieces),
                 }
             }
             Some(b'D') if is_bare && self.only(b"Hj") => Command::Describe,
@@ -152,11 +158,16 @@ fn bit(sign: u8) -> u64 {
 /// nothing: it is a pawn's move.
 pub fn read(text: &str, list: &str) -> Option<Command> {
     let text = text.to_ascii_lowercase();
-    let words: Vec<&str> = text
-        .split_whitespace()
-        .map(|word| word.trim_matches(['?', '.', ',', '!']))
-        .listed();
-    let mut asked = Asked::default();
+    let mut words = Vec::new();
+    let mut rest = &text[..];
+    while !rest.is_empty() {
+        let length = run(rest, |byte| !b" ?.,!".contains(&byte));
+        if length > 0 {
+            words.push(&rest[..length]); // the sign that ends it is of ASCII
+        }
+        rest = rest.get(length + 1..).unwrap_or_default();
+    }
+    let mut asked = Words::default();
     let mut at = 0;
     while let Some(rest) = words.get(at..).filter(|rest| !rest.is_empty()) {
         let is_taken = match square(rest) {
@@ -200,10 +211,8 @@ fn square(words: &[&str]) -> Option<(Square, usize)> {
         .iter()
         .position(|name| first == name || *first == &name[..1])?;
     let then = words.get(1)?;
-    let rank = RANKS.iter().position(|name| name == then).or_else(|| {
-        let digit = then.parse::<usize>().ok()?;
-        (1..=8).contains(&digit).then(|| digit - 1)
-    })?;
+    let is_rank = |rank: usize| *then == RANKS[rank] || then.as_bytes() == [b'1' + rank as u8];
+    let rank = (0..8).find(|&rank| is_rank(rank))?; // there are eight
     Some((Square::try_from(rank * 8 + file).ok()?, 2))
 }
 
@@ -252,9 +261,9 @@ mod tests {
             "is f5 attacked?",
             "attackers of f5",
         ];
-        assert_read(&attacks, Some(Command::Attacks(f5)));
+        assert_read(&attacks, Some(Command::About(Asked::Attackers, f5)));
         let guards = ["what guards f5", "what defends f5?", "is f5 guarded"];
-        assert_read(&guards, Some(Command::Guards(f5)));
+        assert_read(&guards, Some(Command::About(Asked::Guards, f5)));
     }
 
     #[test]
@@ -270,29 +279,38 @@ mod tests {
         let (knights, all) = (kind(Role::Knight), Pieces::default());
         assert_read(
             &["where is the white queen", "the white queen?"],
-            Some(Command::Find(queen)),
+            Some(Command::About(Asked::Places, queen)),
         );
-        assert_read(&["where are the knights"], Some(Command::Find(knights)));
+        assert_read(
+            &["where are the knights"],
+            Some(Command::About(Asked::Places, knights)),
+        );
         assert_read(
             &["what is pinned", "which pieces are pinned"],
-            Some(Command::Pinned(all)),
+            Some(Command::About(Asked::Pins, all)),
         );
-        assert_read(&["is the knight pinned"], Some(Command::Pinned(knights)));
+        assert_read(
+            &["is the knight pinned"],
+            Some(Command::About(Asked::Pins, knights)),
+        );
         let moves = [
             "moves of the knight on f3",
             "where can the knight on f3 go",
             "legal moves of the knight f3",
         ];
-        assert_read(&moves, Some(Command::Reach(f3)));
-        assert_read(&["where can the knight go"], Some(Command::Reach(knights)));
-        assert_read(&["legal moves"], Some(Command::Reach(all)));
+        assert_read(&moves, Some(Command::About(Asked::Moves, f3)));
+        assert_read(
+            &["where can the knight go"],
+            Some(Command::About(Asked::Moves, knights)),
+        );
+        assert_read(&["legal moves"], Some(Command::About(Asked::Moves, all)));
         assert_read(
             &["moves from f3"],
-            Some(Command::Reach(Pieces::on(Square::F3))),
+            Some(Command::About(Asked::Moves, Pieces::on(Square::F3))),
         );
         assert_read(
             &["what attacks the white queen"],
-            Some(Command::Attacks(queen)),
+            Some(Command::About(Asked::Attackers, queen)),
         );
     }
 
@@ -369,7 +387,7 @@ mod tests {
             "Wo steht die wei\u{df}e Dame?",
             "where steht die white queen",
         ] {
-            let Some(Command::Find(pieces)) = read(text, list) else {
+            let Some(Command::About(Asked::Places, pieces)) = read(text, list) else {
                 panic!("{text}");
             };
             assert_eq!(

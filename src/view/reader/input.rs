@@ -48,7 +48,7 @@ pub(crate) fn put(
         Attempt::Promotes => state.hand = Hand::Promotes { from, to },
         Attempt::Refused(reason) => {
             state.hand = Hand::Empty;
-            refuse(lesson, state, Notice::Refused(reason), effects);
+            refuse(lesson, state, Notice::Refused(reason, None), effects);
         }
         Attempt::NoMove => {}
     }
@@ -103,13 +103,9 @@ pub(crate) fn typed(
     let notice = match attempt_typed(state.position(lesson), text, letters) {
         Attempt::Played(tried) => return play(lesson, state, tried, effects),
         Attempt::Refused(reason) => {
-            let notice = match Square::from_ascii(text.as_bytes()) {
-                Ok(square) if reason.code != Code::PromotionMissing => {
-                    Notice::NoPawnTo(reason, square)
-                }
-                _ => Notice::Refused(reason),
-            };
-            return refuse(lesson, state, notice, effects);
+            let square = Square::from_ascii(text.as_bytes()).ok();
+            let asked = square.filter(|_| reason.code != Code::PromotionMissing);
+            return refuse(lesson, state, Notice::Refused(reason, asked), effects);
         }
         Attempt::Promotes | Attempt::NoMove => match command::read(text, "") {
             Some(command) => Notice::Answer(command),
@@ -123,7 +119,7 @@ pub(crate) fn typed(
 pub(crate) fn scripted(lesson: &Lesson, state: &mut State, word: &str, effects: &mut Vec<Effect>) {
     match attempt_word(state.position(lesson), word, Letters::ENGLISH) {
         Attempt::Played(tried) => play(lesson, state, tried, effects),
-        Attempt::Refused(reason) => refuse(lesson, state, Notice::Refused(reason), effects),
+        Attempt::Refused(reason) => refuse(lesson, state, Notice::Refused(reason, None), effects),
         Attempt::Promotes | Attempt::NoMove => {}
     }
 }

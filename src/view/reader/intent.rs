@@ -104,18 +104,25 @@ pub enum Command {
     Where,
     /// What is on a square.
     On(Square),
-    /// Where pieces are.
-    Find(Pieces),
-    /// What attacks a square or pieces, and what guards these.
-    Attacks(Pieces),
-    /// What guards a square or pieces.
-    Guards(Pieces),
-    /// Which of these pieces are pinned to their king, and by what.
-    Pinned(Pieces),
-    /// The squares that they can legally go to.
-    Reach(Pieces),
+    /// Something about pieces, or about a square.
+    About(Asked, Pieces),
     /// What pieces each side has.
     Material,
+}
+
+/// What is asked about pieces.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Asked {
+    /// Where they are.
+    Places,
+    /// What attacks them, or a square, and what guards them.
+    Attackers,
+    /// What guards them, or a square.
+    Guards,
+    /// Which of them are pinned to their king, and by what.
+    Pins,
+    /// Where they can legally go.
+    Moves,
 }
 
 /// The pieces that a question is about: all of this side, of this kind and on this square; where

@@ -90,10 +90,9 @@ pub enum Hand {
 /// Something to say that is not the last move.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Notice {
-    /// A try that is not legal.
-    Refused(Reason),
-    /// The same, typed as a square alone, so perhaps a question about that square.
-    NoPawnTo(Reason, Square),
+    /// A try that is not legal; and the square, where it was typed as that alone: then it is perhaps
+    /// a question about it.
+    Refused(Reason, Option<Square>),
     /// An answer to what was asked.
     Answer(Command),
     /// Words that are neither a move nor a question.

@@ -205,7 +205,7 @@ pub fn names(words: &Words, lesson: &Lesson, state: &State) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::view::Pieces;
+    use crate::view::{Asked, Pieces};
     use shakmaty::Square;
 
     #[test]
@@ -243,7 +243,7 @@ mod tests {
             ]
             .map(german),
         );
-        let attacks = Intent::Ask(Command::Attacks(Pieces::on(Square::F5)));
+        let attacks = Intent::Ask(Command::About(Asked::Attackers, Pieces::on(Square::F5)));
         let cases = [
             ("Zur\u{fc}ck", Intent::Back),
             ("back", Intent::Back),

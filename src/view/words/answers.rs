@@ -2,11 +2,11 @@
 
 use super::moved::capital;
 use super::wording::{cell, describe_board, piece, role};
-use super::{Word, Words};
+use super::{Word, Words, add};
 use crate::lesson::rules::square_name;
 use crate::lesson::{attackers, enumerate, pins, reach, worth};
 use crate::text::{Listed, join, split};
-use crate::view::reader::intent::Pieces;
+use crate::view::reader::intent::{Asked, Pieces};
 use shakmaty::{Bitboard, Chess, Color, Piece, Position, Role, Square};
 
 /// The pieces that a question is about.
@@ -45,8 +45,23 @@ fn none_there(words: &Words, position: &Chess, pieces: Pieces) -> String {
     text
 }
 
+/// The answer to a question about pieces.
+pub(super) fn answer(words: &Words, position: &Chess, asked: Asked, pieces: Pieces) -> String {
+    let say = match asked {
+        Asked::Places => return found(words, position, pieces),
+        Asked::Pins => return pinned(words, position, pieces),
+        Asked::Moves => return reached(words, position, pieces),
+        Asked::Attackers => attacked,
+        Asked::Guards => guarded,
+    };
+    match pieces.square {
+        Some(square) if pieces.role.is_none() => say(words, position, square),
+        _ => each(words, position, pieces, &|at| say(words, position, at)),
+    }
+}
+
 /// Where pieces are: `White: knight b1, knight g1.`
-pub(super) fn found(words: &Words, position: &Chess, pieces: Pieces) -> String {
+fn found(words: &Words, position: &Chess, pieces: Pieces) -> String {
     let all = meant(position, pieces);
     if all.is_empty() {
         return none_there(words, position, pieces);
@@ -64,9 +79,11 @@ fn each(words: &Words, position: &Chess, pieces: Pieces, say: &dyn Fn(Square) ->
     if all.is_empty() {
         return none_there(words, position, pieces);
     }
-    let mut said = all.into_iter().map(say).listed();
-    said.retain(|said| !said.is_empty());
-    join(&said, " ")
+    let mut text = String::new();
+    for square in all {
+        add(&mut text, &say(square));
+    }
+    text
 }
 
 /// A text, or another where it is empty.
@@ -74,22 +91,6 @@ fn or(text: String, words: &Words, other: Word) -> String {
     match text.is_empty() {
         true => words.get(other).to_owned(),
         false => text,
-    }
-}
-
-/// What attacks a square or pieces.
-pub(super) fn attacks(words: &Words, position: &Chess, pieces: Pieces) -> String {
-    match pieces.square {
-        Some(square) if pieces.role.is_none() => attacked(words, position, square),
-        _ => each(words, position, pieces, &|at| attacked(words, position, at)),
-    }
-}
-
-/// What guards a square or pieces.
-pub(super) fn guards(words: &Words, position: &Chess, pieces: Pieces) -> String {
-    match pieces.square {
-        Some(square) if pieces.role.is_none() => guarded(words, position, square),
-        _ => each(words, position, pieces, &|at| guarded(words, position, at)),
     }
 }
 
@@ -155,23 +156,22 @@ fn standing(words: &Words, position: &Chess, square: Square) -> String {
 }
 
 /// Which pieces are pinned to their king, and by what; of a kind or a square, which are not too.
-pub(super) fn pinned(words: &Words, position: &Chess, pieces: Pieces) -> String {
+fn pinned(words: &Words, position: &Chess, pieces: Pieces) -> String {
     let mut pins = pins(position, Color::White);
     pins.append(&mut self::pins(position, Color::Black));
     let is_named = pieces.role.is_some() || pieces.square.is_some();
     let say = |square: Square| {
         let name = capital(&standing(words, position, square));
-        let mut said = Vec::new();
         for &(pinned, by) in &pins {
             if pinned == square {
                 let by = standing(words, position, by);
-                said.push(words.fill(Word::PinnedBy, &[("piece", &name), ("by", &by)]));
+                return words.fill(Word::PinnedBy, &[("piece", &name), ("by", &by)]);
             }
         }
-        if said.is_empty() && is_named {
-            said.push(words.fill(Word::NotPinned, &[("piece", &name)]));
+        match is_named {
+            true => words.fill(Word::NotPinned, &[("piece", &name)]),
+            false => String::new(),
         }
-        join(&said, " ")
     };
     or(
         each(words, position, pieces, &say),
@@ -182,7 +182,7 @@ pub(super) fn pinned(words: &Words, position: &Chess, pieces: Pieces) -> String 
 
 /// Where pieces can legally go. Of both sides the one to move is meant; of a whole side, the pieces
 /// that can move.
-pub(super) fn reached(words: &Words, position: &Chess, pieces: Pieces) -> String {
+fn reached(words: &Words, position: &Chess, pieces: Pieces) -> String {
     let own = Pieces {
         color: pieces.color.or(Some(position.turn())),
         ..pieces

@@ -364,6 +364,14 @@ impl Words {
     }
 }
 
+/// Adds a sentence to a text, if there is one.
+fn add(text: &mut String, sentence: &str) {
+    if !text.is_empty() && !sentence.is_empty() {
+        text.push(' ');
+    }
+    text.push_str(sentence);
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -1,15 +1,15 @@
 //! What is spoken: the move, what is in hand, answers to questions, refusals.
 
 use super::actions;
-use super::answers::{attacks, found, goes, guards, material, pinned, reached};
+use super::answers::{answer, goes, material};
 use super::moved::capital;
 pub use super::moved::move_said;
 use super::recalled;
 use super::verdicts::{comment as comment_said, hint_said, judged_said};
 use super::wording::{cell, describe, plain};
-use super::{Word, Words};
+use super::{Word, Words, add};
+use crate::lesson::Lesson;
 use crate::lesson::rules::{self, EnPassantForm};
-use crate::lesson::{Lesson, Reason};
 use crate::notation::Comment;
 use crate::text::{Listed, join, typeset};
 use crate::view::reader::intent::{Command, Report};
@@ -53,10 +53,7 @@ pub fn said(words: &Words, lesson: &Lesson, state: &State) -> String {
         text.pop();
         text.push_str(words.get(Word::HasComment));
     }
-    let mut add = |more: &str| {
-        text.push_str(if more.is_empty() { "" } else { " " });
-        text.push_str(more);
-    };
+    let mut add = |more: &str| add(&mut text, more);
     if is_read {
         add(&told);
     }
@@ -80,17 +77,13 @@ pub fn said(words: &Words, lesson: &Lesson, state: &State) -> String {
 /// in its own words.
 fn told_here(words: &Words, lesson: &Lesson, state: &State) -> String {
     let node = lesson.node(state.node);
-    let mut texts = Vec::new();
+    let mut text = String::new();
     for said in node.before.iter().chain(&node.comments) {
-        let text = match said.ask().is_some() && state.waits() {
-            true => String::new(),
-            false => said_plain(said, words),
-        };
-        if !text.is_empty() {
-            texts.push(text);
+        if said.ask().is_none() || !state.waits() {
+            add(&mut text, &said_plain(said, words));
         }
     }
-    join(&texts, " ")
+    text
 }
 
 /// A comment as plain text; of a question that is settled what was asked and why.
@@ -187,10 +180,18 @@ fn notice_said(words: &Words, lesson: &Lesson, state: &State, notice: &Notice) -
             let list = actions::names(words, lesson, state);
             return words.fill(Word::NotUnderstood, &[("text", text), ("list", &list)]);
         }
-        Notice::Refused(reason) => return refused(words, reason),
-        Notice::NoPawnTo(reason, square) => {
-            let there = cell(words, state.position(lesson), *square);
-            return refused(words, reason) + " " + &there + ".";
+        Notice::Refused(reason, asked) => {
+            let own = words.named(reason.code.id());
+            let mut text = match own.is_empty() {
+                true => capital(&typeset(&reason.message)) + ".",
+                false => own.to_owned(),
+            };
+            if let Some(square) = *asked {
+                text.push(' ');
+                text.push_str(&cell(words, state.position(lesson), square));
+                text.push('.');
+            }
+            return text;
         }
     };
     let position = state.position(lesson);
@@ -214,8 +215,7 @@ fn notice_said(words: &Words, lesson: &Lesson, state: &State, notice: &Notice) -
                 None => true,
             };
             if is_asked && state.waits() && !state.is_beside() {
-                text.push_str(if text.is_empty() { "" } else { " " });
-                text.push_str(&question_said(words, lesson, state));
+                add(&mut text, &question_said(words, lesson, state));
             }
             match text.is_empty() {
                 true => words.get(Word::NoComment).to_owned(),
@@ -252,20 +252,7 @@ fn notice_said(words: &Words, lesson: &Lesson, state: &State, notice: &Notice) -
             }
         }
         Command::On(square) => cell(words, position, square) + ".",
-        Command::Find(pieces) => found(words, position, pieces),
-        Command::Attacks(pieces) => attacks(words, position, pieces),
-        Command::Guards(pieces) => guards(words, position, pieces),
-        Command::Pinned(pieces) => pinned(words, position, pieces),
-        Command::Reach(pieces) => reached(words, position, pieces),
+        Command::About(asked, pieces) => answer(words, position, asked, pieces),
         Command::Material => material(words, position),
-    }
-}
-
-/// Why a try is refused.
-fn refused(words: &Words, reason: &Reason) -> String {
-    let own = words.named(reason.code.id());
-    match own.is_empty() {
-        true => capital(&typeset(&reason.message)) + ".",
-        false => own.to_owned(),
     }
 }
