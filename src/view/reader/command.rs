@@ -10,11 +10,11 @@ use shakmaty::{Color, Role, Square};
 /// group says what its words mean, and is one that [`Words::take`] knows: kinds of pieces have
 /// their letters, `w` and `s` the sides, `x` any piece, `-` what means nothing of its own. A
 /// language's file has a list of its own.
-const ENGLISH: &str = "- a an the is are was of from there on at stands position board square now please;\
+const ENGLISH: &str = "- a an the is are was of from there on at stands position board square now please show list me;\
 p pawn pawns;n knight knights;b bishop bishops;r rook rooks;q queen queens;k king kings;\
 w white white's;s black black's;x piece pieces anything;\
-A attacks attack threatens;a attacked attackers attacker;G guards guard defends defend protects;\
-g guarded defended protected;F pinned pin pins;M material;V moves move;Y go reach;D describe;C comment;\
+A attacks attack attacking threatens;a attacked attackers attacker;G guards guard guarding defends defend protects;\
+g guarded defended protected;F pinned;f pins pin pinning;M material;m count balance;V moves move;Y go reach;D describe;C comment;\
 W where where's;T what what's which;U who;L last;H here am i we this it in lesson;\
 c can do does have has;l legal possible;v read";
 
@@ -43,7 +43,7 @@ impl Words {
                     return false;
                 }
             }
-            b'A' | b'a' | b'G' | b'g' | b'F' | b'M' | b'V' | b'Y' | b'D' | b'C' => {
+            b'A' | b'a' | b'G' | b'g' | b'F' | b'f' | b'M' | b'V' | b'Y' | b'D' | b'C' => {
                 return self.asks.replace(sign).is_none();
             }
             _ => match Role::from_char(char::from(sign)) {
@@ -109,7 +109,8 @@ impl Words {
             }
             Some(b'g') if is_named && self.only(b"TUxj") => Command::About(Asked::Guards, pieces),
             Some(b'F') if self.only(b"TUxj") => Command::About(Asked::Pins, pieces),
-            Some(b'M') if !is_named && self.only(b"Tj") => Command::Material,
+            Some(b'f') if !before && self.only(b"TUxj") => Command::About(Asked::Pins, pieces),
+            Some(b'M') if !is_named && self.only(b"Tjm") => Command::Material,
             Some(b'V') if is_bare && self.has(b'L') && self.only(b"LTHj") => Command::LastMove,
             Some(b'V') if is_bare && self.only(b"THj") => Command::Moves,
             Some(b'V') if is_bare && !self.has(b'l') => return None,
@@ -144,7 +145,7 @@ impl Words {
 
     /// Whether they fit a question about legal moves.
     fn goes(&self) -> bool {
-        self.only(b"TWcljx")
+        self.only(b"TWcljxH")
     }
 }
 
@@ -290,7 +291,7 @@ mod tests {
             Some(Command::About(Asked::Pins, all)),
         );
         assert_read(
-            &["is the knight pinned"],
+            &["is the knight pinned", "what is pinning the knight"],
             Some(Command::About(Asked::Pins, knights)),
         );
         let moves = [
@@ -303,13 +304,19 @@ mod tests {
             &["where can the knight go"],
             Some(Command::About(Asked::Moves, knights)),
         );
-        assert_read(&["legal moves"], Some(Command::About(Asked::Moves, all)));
+        assert_read(
+            &["legal moves", "show the legal moves here"],
+            Some(Command::About(Asked::Moves, all)),
+        );
         assert_read(
             &["moves from f3"],
             Some(Command::About(Asked::Moves, Pieces::on(Square::F3))),
         );
         assert_read(
-            &["what attacks the white queen"],
+            &[
+                "what attacks the white queen",
+                "what is attacking the white queen",
+            ],
             Some(Command::About(Asked::Attackers, queen)),
         );
     }
@@ -336,7 +343,7 @@ mod tests {
             Some(Command::Describe),
         );
         assert_read(
-            &["material", "what is the material"],
+            &["material", "what is the material", "count the material"],
             Some(Command::Material),
         );
     }
@@ -367,6 +374,10 @@ mod tests {
                 "where is my queen",
                 "comment on e4",
                 "the last comment",
+                "what is the knight attacking",
+                "what is the knight pinning",
+                "count the pawns",
+                "where can I go here",
                 "the last move of the knight",
                 "where are the pinned knights",
                 "what attacks d5 and e4",

@@ -386,7 +386,7 @@ fn typed_questions(browser: &Browser) {
         ("what attacks f5", "f5 is attacked by white pawn e4."),
         ("what attacks a5", "Nothing attacks a5."),
         ("where is the white queen", "White: queen d1."),
-        ("e5", "No black pawn can reach e5. e5, black pawn."),
+        ("e5", "A black pawn stands on e5 already. e5, black pawn."),
         (
             "moves of the bishop on f8",
             "f8, black bishop. It can go to e7, d6, c5, b4 and a3.",
