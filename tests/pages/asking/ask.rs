@@ -74,7 +74,7 @@ fn closed(browser: &Browser) {
         "const said = [];
          for (const button of all('[data-ask]')) { button.click(); await painted(); said.push(inside('[role=status]').textContent); }
          const whole = [...['lesson', 'w', 'b'].map((id) => line(id).shadowRoot.innerHTML), ...said, JSON.stringify(line().current)].join();
-         return ['Nc6', 'd6', 'f6', 'Bb5', 'ecretly', 'a piece'].filter((word) => whole.replaceAll(/data-square=\"..\"[^>]*>/g, '').includes(word))",
+         return ['Nc6', 'd6', 'f6', 'Bb5', 'ecretly', 'a piece on'].filter((word) => whole.replaceAll(/data-square=\"..\"[^>]*>/g, '').includes(word))",
     );
     assert_eq!(tells, json!([]));
 }
@@ -87,7 +87,7 @@ fn pointer(browser: &Browser) {
     hears(
         browser,
         "lesson",
-        "White knight from g1 to f3. What guards e5? Your move.",
+        "White knight from g1 to f3, with a comment. What guards e5? Your move.",
     );
     for (from, to, said) in [
         ("d7", "d6", "Sound: 2\u{2026}d6 is in the lesson too"),
