@@ -389,7 +389,7 @@ fn typed_questions(browser: &Browser) {
         ("e5", "A black pawn stands on e5 already. e5, black pawn."),
         (
             "moves of the bishop on f8",
-            "f8, black bishop. It can go to e7, d6, c5, b4 and a3.",
+            "f8, black bishop. It can go to a3, b4, c5, d6 and e7.",
         ),
         ("comment", "develops"),
         ("last", "White knight from g1 to f3."),
