@@ -72,12 +72,22 @@ fn attacked_by(position: &Chess, side: Color) -> Bitboard {
     all
 }
 
-/// The pieces of a side that stand alone between their king and a piece that attacks in lines.
+/// The squares of the pieces of a side that are pinned to its king.
 fn pinned(position: &Chess, side: Color) -> Bitboard {
-    let board = position.board();
     let mut pinned = Bitboard::EMPTY;
+    for (square, _) in pins(position, side) {
+        pinned |= Bitboard::from(square);
+    }
+    pinned
+}
+
+/// The pieces of a side that stand alone between their king and a piece that attacks in lines, each
+/// with that piece, by their squares.
+pub fn pins(position: &Chess, side: Color) -> Vec<(Square, Square)> {
+    let board = position.board();
+    let mut pins = Vec::new();
     let Some(king) = board.king_of(side) else {
-        return pinned;
+        return pins;
     };
     let theirs = board.by_color(!side);
     let straight =
@@ -86,15 +96,17 @@ fn pinned(position: &Chess, side: Color) -> Bitboard {
         shakmaty::attacks::bishop_attacks(king, Bitboard::EMPTY) & board.bishops_and_queens();
     for from in theirs & (straight | slanted) {
         let between = shakmaty::attacks::between(king, from) & board.occupied();
-        if between.count() == 1 {
-            pinned |= between & board.by_color(side);
+        if let Some(square) = between.single_square()
+            && board.by_color(side).contains(square)
+        {
+            pins.push((square, from));
         }
     }
-    pinned
+    pins
 }
 
 /// What pieces are worth to each other: common practice, no source.
-fn worth(role: Role) -> u8 {
+pub fn worth(role: Role) -> u8 {
     match role {
         Role::Pawn => 1,
         Role::Knight | Role::Bishop => 3,

@@ -50,7 +50,7 @@ pub fn panel(words: &Words, figure: &Figure) -> Element {
     el("div")
         .with("class", "panel")
         // Always there, so that the region after it stays the same node.
-        .child(desk(words, figure.has_desk))
+        .child(desk(words, figure))
         .child(
             el("div")
                 .with("class", if figure.is_notice { "notice" } else { "said" })
@@ -258,9 +258,9 @@ fn controls(words: &Words, figure: &Figure) -> Element {
 }
 
 /// Where moves and questions are typed or chosen; empty while it is closed.
-fn desk(words: &Words, is_open: bool) -> Element {
+fn desk(words: &Words, figure: &Figure) -> Element {
     let place = el("div").with("class", "desk");
-    if !is_open {
+    if !figure.has_desk {
         return place;
     }
     let field = el("input")
@@ -273,10 +273,20 @@ fn desk(words: &Words, is_open: bool) -> Element {
         .with("placeholder", words.get(Word::Desk).to_owned());
     let enter = button(words, Action::Enter);
     let questions = QUESTIONS.map(|action| el("li").child(button(words, action)));
+    let aloud = match figure.is_aloud {
+        true => Action::Quiet,
+        false => Action::Aloud,
+    };
+    // A question or a recall has no text beside it, and all comments are read.
+    let aloud = (!figure.is_apart).then(|| el("li").child(button(words, aloud)));
     place
         .child(el("p").child(field).text(" ").child(enter))
         .child(el("p").with("class", "words").text(words.get(Word::ByHand)))
-        .child(listed(words, Word::Questions).children(questions))
+        .child(
+            listed(words, Word::Questions)
+                .children(questions)
+                .maybe(aloud),
+        )
 }
 
 /// What can be taken along.

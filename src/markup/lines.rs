@@ -2,13 +2,12 @@
 
 use super::diagram::in_text;
 use super::figure::diagram;
-use super::parts::{named, shown};
+use super::parts::{marked, named, shown};
 use super::{Element, el};
 use crate::lesson::{LineId, NodeId};
 use crate::notation::comment::passage::Style;
 use crate::view::{
     Block, Diagram, Does, Gist, Kind, LineView, MoveView, Named, Paragraph, Piece, Word, Words,
-    wording,
 };
 
 /// The id of a node's move in the line list.
@@ -232,6 +231,7 @@ impl Text<'_> {
             }
             Kind::Choice => {}
         }
+        let marked = marked(self.words, &paragraph.pieces, false);
         let mut pieces = paragraph.pieces.clone();
         if let Some(last) = pieces.last_mut() {
             let end = last.text.trim_end().trim_end_matches('.').len();
@@ -251,12 +251,14 @@ impl Text<'_> {
             Some(of) => into.text(between).child(el("b").child(shown(of))),
             None => into.text("."),
         }
+        .maybe(marked)
     }
 
     /// Puts an author's words into an element, in a direction of their own: in a page that is read from
-    /// the right the full stop of an English sentence would be on the wrong side.
+    /// the right the full stop of an English sentence would be on the wrong side. What the marks say is heard after it.
     pub(super) fn push_pieces(&self, into: Element, pieces: &[Piece]) -> Element {
         into.child(self.pieces(pieces))
+            .maybe(marked(self.words, pieces, true))
     }
 
     fn pieces(&self, pieces: &[Piece]) -> Element {
@@ -288,11 +290,7 @@ impl Text<'_> {
                 let link = el("a").text(text).with("href", address.clone());
                 link.with("rel", "noopener")
             }
-            (Does::Marks(mark), _) => {
-                let said = wording::mark_said(self.words, mark);
-                let said = (!said.is_empty()).then(|| el("span").with("class", "said").text(said));
-                el("i").text(text).with("class", "mark").maybe(said)
-            }
+            (Does::Marks(_), _) => el("i").text(text).with("class", "mark"),
         };
         into.child(element)
     }

@@ -1,9 +1,9 @@
-//! What several drawings are made of: a button, a move, a run of moves, a label, a caption, a link to a place.
+//! What several drawings are made of: a button, a move, a run of moves, a label, a caption, a link to a place, what marks say.
 
 use super::{Element, el};
 use crate::lesson::NodeId;
 use crate::text::cut;
-use crate::view::{Action, Intent, MoveView, Signs, Word, Words};
+use crate::view::{Action, Does, Intent, MoveView, Piece, Signs, Word, Words, wording};
 
 /// A button that does something: what a reader means by it (`data-do`, of a question `data-ask`), or
 /// what the page's script does (`data-take`).
@@ -111,4 +111,17 @@ pub(super) fn link(start: &str, run: &str, node: NodeId) -> Element {
     el("a")
         .with("href", address)
         .with("data-go", node.to_string())
+}
+
+/// The marks of a paragraph for a listener, after it; `is_last` says that its words are the last before them.
+pub(super) fn marked(words: &Words, pieces: &[Piece], is_last: bool) -> Option<Element> {
+    let mut marks = Vec::new();
+    for piece in pieces {
+        if let Does::Marks(mark) = &piece.does {
+            marks.push(mark);
+        }
+    }
+    let before = pieces.last().filter(|_| is_last);
+    let said = wording::marked(words, before.map_or("", |it| &it.text), &marks);
+    (!said.is_empty()).then(|| el("span").with("class", "said").text(&said))
 }

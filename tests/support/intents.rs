@@ -69,7 +69,7 @@ kinds! {
     (chance, _) 1 Intent::Cursor(_) => Some(Intent::Cursor(any_square(chance)));
     (chance, _) 1 Intent::Typed(_) => {
         let moves = ["Nf3", "e5", "c4", "d5", "Kd9"];
-        let words = ["hello", "describe", "what attacks e4", ""];
+        let words = ["hello", "describe", "what attacks e4", "what is pinned", "legal moves", "material", ""];
         Some(Intent::Typed(chance.pick(&[&moves[..], &words].concat()).to_owned()))
     };
     (_, _) 1 Intent::Play(_) => Some(Intent::Play("e4".to_owned()));
@@ -78,6 +78,7 @@ kinds! {
     (_, _) 1 Intent::Desk => Some(Intent::Desk);
     (_, _) 1 Intent::Shut => Some(Intent::Shut);
     (_, _) 1 Intent::Alone => Some(Intent::Alone);
+    (chance, _) 1 Intent::Aloud(_) => Some(Intent::Aloud(chance.one_in(2)));
     (chance, lesson) 1 Intent::Beside(_) => Some(Intent::Beside(any_node(chance, lesson)));
     // Two more than there are, because a page may ask for lines that are not there.
     (chance, lesson) 1 Intent::Fold(_) => {

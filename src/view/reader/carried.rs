@@ -19,6 +19,7 @@ const DESK: u32 = 4;
 const SHUT: u32 = 8;
 const SETTLED: u32 = 16;
 const ALONE: u32 = 32;
+const ALOUD: u32 = 64;
 
 /// All that a reader would miss: the place, what was read, opened and folded, which side is below,
 /// the progress of a recall; not the piece in hand, the last notice and the tries at an open
@@ -38,6 +39,7 @@ pub fn carry(state: &State) -> String {
         (SHUT, state.shut),
         (SETTLED, settled),
         (ALONE, state.alone.is_some()),
+        (ALOUD, state.aloud),
     ] {
         signs |= if is_set { sign } else { 0 };
     }
@@ -84,6 +86,7 @@ pub fn resume(lesson: &Lesson, state: &mut State, carried: &str) {
     state.map = signs & MAP != 0;
     state.desk = signs & DESK != 0;
     state.shut = signs & SHUT != 0;
+    state.aloud = signs & ALOUD != 0;
     let mut take = |end: usize| {
         let mut list = Vec::new();
         for _ in 0..next().min(end as u32) {

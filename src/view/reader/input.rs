@@ -7,8 +7,9 @@ use super::recall;
 use super::state::{Hand, Mode, Notice, State};
 use crate::ask::held;
 use crate::lesson::rules::{self, EnPassantForm};
-use crate::lesson::{Attempt, Lesson, Reason, Tried, attempt, attempt_typed, attempt_word};
+use crate::lesson::{Attempt, Lesson, Tried, attempt, attempt_typed, attempt_word};
 use crate::notation::Letters;
+use crate::text::Code;
 use shakmaty::{Position, Role, Square};
 
 /// A square is chosen by click, tap or key.
@@ -47,7 +48,7 @@ pub(crate) fn put(
         Attempt::Promotes => state.hand = Hand::Promotes { from, to },
         Attempt::Refused(reason) => {
             state.hand = Hand::Empty;
-            refuse(lesson, state, reason, effects);
+            refuse(lesson, state, Notice::Refused(reason, None), effects);
         }
         Attempt::NoMove => {}
     }
@@ -61,8 +62,8 @@ pub(crate) fn promote(lesson: &Lesson, state: &mut State, role: Role, effects: &
 }
 
 /// A try that is not legal.
-fn refuse(lesson: &Lesson, state: &mut State, reason: Reason, effects: &mut Vec<Effect>) {
-    state.notice = Some(Notice::Refused(reason));
+fn refuse(lesson: &Lesson, state: &mut State, notice: Notice, effects: &mut Vec<Effect>) {
+    state.notice = Some(notice);
     if state.is_asked() {
         let fen = rules::fen(state.position(lesson), EnPassantForm::Legal);
         let tries = state.asking().map_or(0, |asking| asking.asked.tries);
@@ -101,8 +102,12 @@ pub(crate) fn typed(
     }
     let notice = match attempt_typed(state.position(lesson), text, letters) {
         Attempt::Played(tried) => return play(lesson, state, tried, effects),
-        Attempt::Refused(reason) => return refuse(lesson, state, reason, effects),
-        Attempt::Promotes | Attempt::NoMove => match command::read(text) {
+        Attempt::Refused(reason) => {
+            let square = Square::from_ascii(text.as_bytes()).ok();
+            let asked = square.filter(|_| reason.code != Code::PromotionMissing);
+            return refuse(lesson, state, Notice::Refused(reason, asked), effects);
+        }
+        Attempt::Promotes | Attempt::NoMove => match command::read(text, "") {
             Some(command) => Notice::Answer(command),
             None => Notice::NotUnderstood(text.chars().take(60).collect()),
         },
@@ -114,7 +119,7 @@ pub(crate) fn typed(
 pub(crate) fn scripted(lesson: &Lesson, state: &mut State, word: &str, effects: &mut Vec<Effect>) {
     match attempt_word(state.position(lesson), word, Letters::ENGLISH) {
         Attempt::Played(tried) => play(lesson, state, tried, effects),
-        Attempt::Refused(reason) => refuse(lesson, state, reason, effects),
+        Attempt::Refused(reason) => refuse(lesson, state, Notice::Refused(reason, None), effects),
         Attempt::Promotes | Attempt::NoMove => {}
     }
 }

@@ -54,6 +54,8 @@ pub enum Intent {
     Fold(LineId),
     /// The main line is read alone, or with all lines again.
     Alone,
+    /// Comments are read after each move, or on request.
+    Aloud(bool),
     /// Where the main line is read alone: the variations beside this node of it are opened, or folded away again.
     Beside(NodeId),
     /// The page says how something went that only it can do.
@@ -102,8 +104,45 @@ pub enum Command {
     Where,
     /// What is on a square.
     On(Square),
-    /// What attacks a square, and what guards the piece there.
-    Attacks(Square),
-    /// What guards the piece on a square.
-    Guards(Square),
+    /// Something about pieces, or about a square.
+    About(Asked, Pieces),
+    /// What pieces each side has.
+    Material,
+}
+
+/// What is asked about pieces.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Asked {
+    /// Where they are.
+    Places,
+    /// What attacks them, or a square, and what guards them.
+    Attackers,
+    /// What guards them, or a square.
+    Guards,
+    /// Which of them are pinned to their king, and by what.
+    Pins,
+    /// Where they can legally go.
+    Moves,
+}
+
+/// The pieces that a question is about: all of this side, of this kind and on this square; where
+/// one is not named, of any.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Pieces {
+    /// Whose.
+    pub color: Option<Color>,
+    /// Of which kind.
+    pub role: Option<Role>,
+    /// Where.
+    pub square: Option<Square>,
+}
+
+impl Pieces {
+    /// What is on a square.
+    pub fn on(square: Square) -> Pieces {
+        Pieces {
+            square: Some(square),
+            ..Pieces::default()
+        }
+    }
 }

@@ -68,7 +68,7 @@ fn is_try(lesson: &Lesson, recall: &Recall, intent: &Intent) -> bool {
             let on = recall.position(lesson).board().piece_at(*square);
             on.is_some_and(|piece| piece.color == recall.side)
         }
-        Intent::Typed(text) => !text.trim().is_empty() && command::read(text.trim()).is_none(),
+        Intent::Typed(text) => !text.trim().is_empty() && command::read(text, "").is_none(),
         _ => matches!(intent, Intent::Move(..) | Intent::Play(_)),
     }
 }

@@ -39,6 +39,8 @@ pub struct State {
     pub desk: bool,
     /// Whether the board of a narrow page is folded to its caption.
     pub shut: bool,
+    /// Whether comments are read after each move.
+    pub aloud: bool,
     /// The variations that are folded in the line list.
     pub folded: Vec<LineId>,
     /// While the main line is read alone: the nodes of it beside which the variations are open all the same.
@@ -88,8 +90,9 @@ pub enum Hand {
 /// Something to say that is not the last move.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Notice {
-    /// A try that is not legal.
-    Refused(Reason),
+    /// A try that is not legal; and the square, where it was typed as that alone: then it is perhaps
+    /// a question about it.
+    Refused(Reason, Option<Square>),
     /// An answer to what was asked.
     Answer(Command),
     /// Words that are neither a move nor a question.
@@ -98,6 +101,8 @@ pub enum Notice {
     Report(Report),
     /// The board was turned: spoken only, for it can be seen.
     Turned,
+    /// When comments are read has changed: spoken only too.
+    Aloud,
     /// The answer to a try at a question.
     Judged(Rc<Judged>),
     /// Help with a question.
@@ -152,6 +157,7 @@ impl State {
             map: false,
             desk: false,
             shut: false,
+            aloud: false,
             folded: Vec::new(),
             alone: None,
         }

@@ -22,7 +22,12 @@ pub fn update(
     let mut effects = Vec::new();
     let speaks = matches!(
         intent,
-        Intent::Typed(_) | Intent::Play(_) | Intent::Ask(_) | Intent::Report(_) | Intent::Move(..)
+        Intent::Typed(_)
+            | Intent::Play(_)
+            | Intent::Ask(_)
+            | Intent::Report(_)
+            | Intent::Move(..)
+            | Intent::Aloud(_)
     );
     if speaks {
         after.notice = None;
@@ -91,6 +96,7 @@ fn in_lesson(
                 unfold(lesson, state);
             }
         },
+        Intent::Aloud(on) => (state.aloud, state.notice) = (on, Some(Notice::Aloud)),
         Intent::Beside(node) => {
             if let Some(open) = &mut state.alone {
                 match open.iter().position(|&at| at == node) {

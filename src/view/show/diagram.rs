@@ -4,6 +4,7 @@ use super::board::{Board, board, placed};
 use crate::lesson::diagram::Placement;
 use crate::lesson::{Lesson, NodeId};
 use crate::notation::comment::mark::Mark;
+use crate::text::Listed;
 use crate::view::moves::{MoveView, move_view};
 use crate::view::words::{Word, Words};
 use crate::view::{State, wording};
@@ -89,17 +90,9 @@ pub fn placed_diagram(
 
 /// Pieces and marks in words.
 fn described(words: &Words, board: &shakmaty::Board, marks: &[Mark]) -> String {
-    let mut text = wording::describe_board(words, board);
-    for (at, mark) in marks.iter().enumerate() {
-        text.push_str(if at == 0 {
-            words.get(Word::Marked)
-        } else {
-            "; "
-        });
-        text.push_str(&mark.text());
-        text.push_str(wording::mark_said(words, mark));
-    }
-    text
+    let text = wording::describe_board(words, board);
+    let said = wording::marks_said(words, &text, &marks.iter().listed());
+    text + &said
 }
 
 #[cfg(test)]
@@ -122,7 +115,7 @@ mod tests {
         assert_eq!(
             shown.description,
             "White: king e2, pawn d4; Black: king f7. \
-             Marked: c5; e4, strong square; b4\u{2013}b5, plan to stop"
+             Marked: c5; e4, a strong square; the arrow from b4 to b5, a plan to stop"
         );
         assert_eq!(shown.board.marks.len(), 3);
     }
@@ -161,7 +154,7 @@ mod tests {
             panic!("{:?}", shown(4).caption);
         };
         assert_eq!((last.san.as_str(), turn.as_str()), ("Qh4#", ", checkmate"));
-        assert!(shown(1).description.ends_with("Marked: e1, weak square"));
+        assert!(shown(1).description.ends_with("Marked: e1, a weak square"));
         assert!(shown(4).board.check.is_some());
     }
 

@@ -54,6 +54,8 @@ pub struct Figure {
     pub has_map: Option<bool>,
     /// Whether the field for moves and questions is open.
     pub has_desk: bool,
+    /// Whether comments are read after each move.
+    pub is_aloud: bool,
     /// Whether the board of a narrow page is folded to its caption.
     pub is_shut: bool,
     /// What the polite region says.
@@ -127,9 +129,10 @@ pub fn figure(words: &Words, lesson: &Lesson, state: &State) -> Figure {
         },
         has_map: (lesson.lines.len() > 1).then_some(state.map),
         has_desk: state.desk,
+        is_aloud: state.aloud,
         is_shut: state.shut,
         said: spoken::said(words, lesson, state),
-        is_notice: !matches!(state.notice, None | Some(Notice::Turned)),
+        is_notice: !matches!(state.notice, None | Some(Notice::Turned | Notice::Aloud)),
         board,
     }
 }

@@ -4,12 +4,11 @@
 use super::{TEXTS, Word, Words};
 use crate::lesson::Lesson;
 use crate::notation::Letters;
-use crate::text::{Listed, cut, join};
-use crate::view::reader::command::{read, square};
+use crate::text::join;
+use crate::view::reader::command::read;
 use crate::view::reader::intent::{Command, Intent};
 use crate::view::reader::state::State;
 use crate::view::reader::update::update;
-use shakmaty::Square;
 
 /// What can be done, in one row.
 #[derive(Debug)]
@@ -73,6 +72,8 @@ actions! {
     Unfold Unfold "shut" Yes Some(Intent::Shut);
     MainOnly MainOnly "alone" Yes Some(Intent::Alone);
     AllLines AllLines "alone" Yes Some(Intent::Alone);
+    Aloud Aloud "aloud" Yes Some(Intent::Aloud(true));
+    Quiet Quiet "quiet" Yes Some(Intent::Aloud(false));
     Describe Describe "describe" Yes Some(Intent::Ask(Command::Describe));
     Comment Comment "comment" Yes Some(Intent::Ask(Command::Comment));
     LastMove LastMove "last" Yes Some(Intent::Ask(Command::LastMove));
@@ -144,18 +145,7 @@ pub fn meant(words: &Words, text: &str) -> Intent {
             return intent.clone();
         }
     }
-    let squares = [
-        (Word::AskAttacks, Command::Attacks as fn(Square) -> Command),
-        (Word::AskGuards, Command::Guards),
-        (Word::AskOn, Command::On),
-    ];
-    for (word, command) in squares {
-        let pattern = words.get(word);
-        if let Some(square) = about(pattern, plain) {
-            return Intent::Ask(command(square));
-        }
-    }
-    match read(plain) {
+    match read(plain, words.get(Word::Vocabulary)) {
         Some(command) => Intent::Ask(command),
         None => Intent::Typed(text.to_owned()),
     }
@@ -179,14 +169,18 @@ fn works(lesson: &Lesson, state: &State, intent: &Intent) -> bool {
     !matches!(intent, Intent::Map | Intent::Shut) && !led_to().is_empty()
 }
 
-/// All that can be typed here besides moves, in the page's language; at a question what is its own
-/// too.
+/// All that can be typed here besides moves and questions about the pieces, in the page's language;
+/// at a question what is its own too.
 pub fn names(words: &Words, lesson: &Lesson, state: &State) -> String {
     let has_question = state.is_apart() || state.asking().is_some();
-    // Of two names for one way only the one on its button.
+    // Of two names for one way only the one on its button, and of a switch the other state.
     let other = match state.waits() {
         true => Action::Home,
         false => Action::ToQuestion,
+    };
+    let aloud = match state.aloud {
+        true => Action::Aloud,
+        false => Action::Quiet,
     };
     let mut list = Vec::new();
     for row in ACTIONS {
@@ -199,36 +193,20 @@ pub fn names(words: &Words, lesson: &Lesson, state: &State) -> String {
         if let Some(intent) = &row.intent
             && is_listed
             && row.action != other
+            && row.action != aloud
             && works(lesson, state, intent)
         {
             list.push(words.get(row.word).to_owned());
         }
     }
-    let squares = [
-        (Word::AskOn, "e4"),
-        (Word::AskAttacks, "f5"),
-        (Word::AskGuards, "d4"),
-    ];
-    for (word, square) in squares {
-        list.push(words.fill(word, &[("square", square)]));
-    }
     join(&list, ", ")
-}
-
-/// The square in a question that has the form of the pattern, `what is on {square}`.
-fn about(pattern: &str, text: &str) -> Option<Square> {
-    let (before, after) = cut(pattern, "{square}")?;
-    let starts = text.get(..before.len())?.eq_ignore_ascii_case(before);
-    let end = text.len().checked_sub(after.len())?;
-    let ends = text.get(end..)?.eq_ignore_ascii_case(after);
-    let name = text.get(before.len()..end).filter(|_| starts && ends)?;
-    let name = name.to_ascii_lowercase();
-    square(&name.split_whitespace().listed())
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::view::{Asked, Pieces};
+    use shakmaty::Square;
 
     #[test]
     fn each_action_has_its_row_and_one_name_means_one_thing() {
@@ -250,7 +228,7 @@ mod tests {
     fn the_name_of_a_question_asks_it_when_it_is_typed_too() {
         for action in QUESTIONS {
             let row = action.row();
-            assert_eq!(read(row.name).map(Intent::Ask), row.intent);
+            assert_eq!(read(row.name, "").map(Intent::Ask), row.intent);
         }
     }
 
@@ -261,22 +239,19 @@ mod tests {
             [
                 ("back", "zur\u{fc}ck"),
                 ("describe", "die Stellung beschreiben"),
-                ("askOn", "was steht auf {square}"),
-                ("askAttacks", "was greift {square} an"),
+                ("vocabulary", "- an auf steht;A greift;T was"),
             ]
             .map(german),
         );
+        let attacks = Intent::Ask(Command::About(Asked::Attackers, Pieces::on(Square::F5)));
         let cases = [
             ("Zur\u{fc}ck", Intent::Back),
             ("back", Intent::Back),
             ("die Stellung beschreiben.", Intent::Ask(Command::Describe)),
             ("describe", Intent::Ask(Command::Describe)),
             ("Was steht auf e4?", Intent::Ask(Command::On(Square::E4))),
-            (
-                "was greift Felix 5 an?",
-                Intent::Ask(Command::Attacks(Square::F5)),
-            ),
-            ("what attacks f5", Intent::Ask(Command::Attacks(Square::F5))),
+            ("was greift Felix 5 an?", attacks.clone()),
+            ("what attacks f5", attacks),
             ("Nf3", Intent::Typed("Nf3".to_owned())),
             ("", Intent::Typed(String::new())),
         ];

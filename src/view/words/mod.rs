@@ -2,6 +2,7 @@
 //! language is a file of its own that names the same keys (`www/words/de.js`).
 
 pub mod actions;
+mod answers;
 pub(crate) mod moved;
 pub mod recalled;
 pub mod sentence;
@@ -35,6 +36,8 @@ words! {
     Unfold "unfold" "show board";
     MainOnly "mainOnly" "main line only";
     AllLines "allLines" "all lines";
+    Aloud "aloud" "read comments";
+    Quiet "quiet" "comments on request";
     OneLine "oneLine" "1 line: ";
     Lines "lines" "{count} lines: ";
     Home "home" "to the lesson";
@@ -56,9 +59,6 @@ words! {
     Ask "ask" "ask";
     Desk "desk" "Nf3, or: what attacks f5";
     Field "field" "A move such as Nf3, or a question such as \u{201c}what attacks f5\u{201d}";
-    AskOn "askOn" "what is on {square}";
-    AskAttacks "askAttacks" "what attacks {square}";
-    AskGuards "askGuards" "what guards {square}";
     Enter "enter" "enter";
     Questions "questions" "Questions about the position";
     Promotion "promotion" "The pawn becomes a";
@@ -179,7 +179,7 @@ words! {
     BlackBishop "blackBishop" "black bishop";
     BlackKnight "blackKnight" "black knight";
     BlackPawn "blackPawn" "black pawn";
-    // Said of a still diagram.
+    // Said of a still diagram, and the marks of a comment too.
     EmptyBoard "emptyBoard" "an empty board";
     Marked "marked" ". Marked: ";
     Missing "missing" "What belongs here cannot be shown.";
@@ -200,7 +200,9 @@ words! {
     Becomes "becomes" ", becomes a {piece}";
     Check "check" ", check";
     Mate "mate" ", checkmate";
-    HasComment "hasComment" "There is a comment.";
+    HasComment "hasComment" ", with a comment.";
+    AloudSaid "aloudSaid" "Comments are read after each move.";
+    QuietSaid "quietSaid" "Comments are read on request.";
     SameAs "sameAs" "The same position as after {move}";
     LineEnds "lineEnds" "The line ends here.";
     Several "several" "{count} moves go on from here.";
@@ -226,15 +228,31 @@ words! {
     Attacks "attacks" "{square} is attacked by {pieces}.";
     NothingGuards "nothingGuards" "Nothing guards {square}.";
     Guards "guards" "{square} is guarded by {pieces}.";
-    NotUnderstood "notUnderstood" "\u{201c}{text}\u{201d} is not a move and not a known question. Type a move such as Nf3, or one of these: {list}.";
+    NotUnderstood "notUnderstood" "\u{201c}{text}\u{201d} is not a move, and not a question that can be answered here. Ask for example: what is on e4, what attacks f5, what guards d4, where is the white queen, what is pinned, moves of the knight on f3, material. Type a move such as Nf3, or one of these: {list}.";
+    // What a language's questions are made of, as the English list in view/reader/command.rs.
+    Vocabulary "vocabulary" "";
+    NotThere "notThere" "Not on the board: {piece}.";
+    PinnedBy "pinnedBy" "{piece} is pinned to the king by {by}.";
+    NotPinned "notPinned" "{piece} is not pinned.";
+    NothingPinned "nothingPinned" "Nothing is pinned.";
+    IsPinned "isPinned" " (pinned)";
+    NotTurn "notTurn" "The other side is to move.";
+    NoneMoves "noneMoves" "No move is legal.";
+    Plurals "plurals" "pawns knights bishops rooks queens";
+    InPawns "inPawns" "Counted 1, 3, 3, 5 and 9, White has {white} and Black {black}: ";
+    WhiteAhead "whiteAhead" "White is {count} ahead.";
+    BlackAhead "blackAhead" "Black is {count} ahead.";
+    NoneAhead "noneAhead" "level.";
     MoveMeans "moveMeans" "{move}: {said}.";
     ReachSaid "reachSaid" "It can go to {squares}.";
     NoReachSaid "noReachSaid" "It cannot move.";
     // Marks.
-    Strong "strong" ", strong square";
-    Weak "weak" ", weak square";
-    ToPlay "toPlay" ", plan to play";
-    ToStop "toStop" ", plan to stop";
+    Arrow "arrow" "the arrow from {from} to {to}";
+    Route "route" "the way from {from} through {by} to {to}";
+    Strong "strong" ", a strong square";
+    Weak "weak" ", a weak square";
+    ToPlay "toPlay" ", a plan to play";
+    ToStop "toStop" ", a plan to stop";
     // Signs after a move, and the list of those that a lesson uses.
     Signs "signs" "Signs";
     Good "good" ", a good move";
@@ -344,6 +362,14 @@ impl Words {
         let at = TEXTS.iter().position(|(known, _)| *known == name);
         at.and_then(|at| self.texts.get(at)).map_or("", |text| text)
     }
+}
+
+/// Adds a sentence to a text, if there is one.
+fn add(text: &mut String, sentence: &str) {
+    if !text.is_empty() && !sentence.is_empty() {
+        text.push(' ');
+    }
+    text.push_str(sentence);
 }
 
 #[cfg(test)]

@@ -1,19 +1,20 @@
 //! What is spoken: the move, what is in hand, answers to questions, refusals.
 
 use super::actions;
+use super::answers::{answer, goes, material};
 use super::moved::capital;
 pub use super::moved::move_said;
 use super::recalled;
 use super::verdicts::{comment as comment_said, hint_said, judged_said};
-use super::wording::{cell, describe, piece, plain};
-use super::{Word, Words};
-use crate::lesson::rules::{self, EnPassantForm, square_name};
-use crate::lesson::{Lesson, attackers, enumerate, reach};
+use super::wording::{cell, describe, plain};
+use super::{Word, Words, add};
+use crate::lesson::Lesson;
+use crate::lesson::rules::{self, EnPassantForm};
 use crate::notation::Comment;
 use crate::text::{Listed, join, typeset};
 use crate::view::reader::intent::{Command, Report};
 use crate::view::reader::state::{Last, Mode, Notice, State};
-use shakmaty::{Chess, Color, Position, Square};
+use shakmaty::{Chess, Square};
 
 /// What the polite region says: a notice, else the last move and what follows from it.
 pub fn said(words: &Words, lesson: &Lesson, state: &State) -> String {
@@ -35,36 +36,52 @@ pub fn said(words: &Words, lesson: &Lesson, state: &State) -> String {
         return recalled::said(words, lesson, state);
     }
     let mut text = match state.last(lesson) {
-        None if !state.waits() => return words.get(Word::AtStart).to_owned(),
+        None if !state.waits() && !state.aloud => return words.get(Word::AtStart).to_owned(),
         None => words.get(Word::AtStart).to_owned(),
         Some(last) => move_said(words, &last) + ".",
     };
     text.insert_str(0, &recalled::line_said(words, lesson, state));
-    let mut add = |more: &str| {
-        text.push_str(if more.is_empty() { "" } else { " " });
-        text.push_str(more);
+    let told = match (state.is_beside(), state.is_apart()) {
+        (true, _) => comment_said(lesson, state.against(lesson)),
+        // Not at its own question: there is no text beside it.
+        (_, true) if state.waits() => String::new(),
+        (_, true) => comment_said(lesson, Some(state.node)),
+        _ => told_here(words, lesson, state),
     };
+    let is_read = state.aloud || state.is_beside() || state.is_apart();
+    if !is_read && !told.is_empty() && state.node > 0 {
+        text.pop();
+        text.push_str(words.get(Word::HasComment));
+    }
+    let mut add = |more: &str| add(&mut text, more);
+    if is_read {
+        add(&told);
+    }
     if state.is_beside() {
-        add(&comment_said(lesson, state.against(lesson)));
         match goes_on(lesson, state) {
             Word::AgainstSaid => {}
             word => add(words.get(word)),
         }
         return text;
     }
-    let node = lesson.node(state.node);
-    match state.is_apart() {
-        // Not at its own question: there is no text beside it.
-        true if state.waits() => {}
-        true => add(&comment_said(lesson, Some(state.node))),
-        false if node.comments.is_empty() && node.before.is_empty() => {}
-        false => add(words.get(Word::HasComment)),
-    }
-    match node.children.len() {
+    match lesson.node(state.node).children.len() {
         _ if state.waits() => add(&question_said(words, lesson, state)),
         0 => add(words.get(Word::LineEnds)),
         1 => {}
         several => add(&words.fill(Word::Several, &[("count", &several.to_string())])),
+    }
+    text
+}
+
+/// What the author says at a node of the lesson; of a question that waits nothing, for that is asked
+/// in its own words.
+fn told_here(words: &Words, lesson: &Lesson, state: &State) -> String {
+    let node = lesson.node(state.node);
+    let mut text = String::new();
+    for said in node.before.iter().chain(&node.comments) {
+        if said.ask().is_none() || !state.waits() {
+            add(&mut text, &said_plain(said, words));
+        }
     }
     text
 }
@@ -112,18 +129,10 @@ fn question_said(words: &Words, lesson: &Lesson, state: &State) -> String {
 
 /// The piece in hand and where it can go.
 fn held_said(words: &Words, position: &Chess, from: Square) -> String {
-    let squares: Vec<String> = reach(position, from).into_iter().map(square_name).listed();
     let mut text = cell(words, position, from);
     text.push_str(words.get(Word::Held));
     text.push_str(". ");
-    match squares.is_empty() {
-        true => text.push_str(words.get(Word::NoReachSaid)),
-        false => {
-            let squares = enumerate(squares, words.get(Word::And));
-            text.push_str(&words.fill(Word::ReachSaid, &[("squares", &squares)]));
-        }
-    }
-    text
+    text + &goes(words, position, from)
 }
 
 /// A notice in words.
@@ -159,16 +168,30 @@ fn notice_said(words: &Words, lesson: &Lesson, state: &State, notice: &Notice) -
             let below = state.side.fold_wb(Word::WhiteBelow, Word::BlackBelow);
             return words.get(below).to_owned();
         }
+        Notice::Aloud => {
+            let word = if state.aloud {
+                Word::AloudSaid
+            } else {
+                Word::QuietSaid
+            };
+            return words.get(word).to_owned();
+        }
         Notice::NotUnderstood(text) => {
             let list = actions::names(words, lesson, state);
             return words.fill(Word::NotUnderstood, &[("text", text), ("list", &list)]);
         }
-        Notice::Refused(reason) => {
+        Notice::Refused(reason, asked) => {
             let own = words.named(reason.code.id());
-            return match own.is_empty() {
+            let mut text = match own.is_empty() {
                 true => capital(&typeset(&reason.message)) + ".",
                 false => own.to_owned(),
             };
+            if let Some(square) = *asked {
+                text.push(' ');
+                text.push_str(&cell(words, state.position(lesson), square));
+                text.push('.');
+            }
+            return text;
         }
     };
     let position = state.position(lesson);
@@ -179,21 +202,21 @@ fn notice_said(words: &Words, lesson: &Lesson, state: &State, notice: &Notice) -
             Some(last) => move_said(words, &last) + ".",
             None => words.get(Word::AtStart).to_owned(),
         },
-        Command::Comment if state.waits() && !state.is_beside() => match state.asking() {
-            // The prompt is in the page then.
-            Some(asking) if asking.question.prompt.is_empty() => {
-                words.get(Word::NoComment).to_owned()
-            }
-            _ => question_said(words, lesson, state),
-        },
         Command::Comment => {
-            let said = node.before.iter().chain(&node.comments);
-            let said = said.filter(|_| state.aside.is_empty());
-            let texts: Vec<String> = said.map(|said| said_plain(said, words)).listed();
-            let text = match state.against(lesson) {
-                None => join(&texts, " "),
+            let mut text = match state.against(lesson) {
+                // There is no text beside its own question.
+                None if state.waits() && state.is_apart() => String::new(),
+                None if !state.is_beside() => told_here(words, lesson, state),
                 at => comment_said(lesson, at),
             };
+            let is_asked = match state.asking() {
+                // The prompt is in the page then.
+                Some(asking) => !asking.question.prompt.is_empty(),
+                None => true,
+            };
+            if is_asked && state.waits() && !state.is_beside() {
+                add(&mut text, &question_said(words, lesson, state));
+            }
             match text.is_empty() {
                 true => words.get(Word::NoComment).to_owned(),
                 false => text,
@@ -229,56 +252,7 @@ fn notice_said(words: &Words, lesson: &Lesson, state: &State, notice: &Notice) -
             }
         }
         Command::On(square) => cell(words, position, square) + ".",
-        Command::Attacks(square) => attacked(words, position, square),
-        Command::Guards(square) => guarded(words, position, square),
-    }
-}
-
-/// What attacks a square. Where a piece is there, its own side does not attack it but guards
-/// it, which is said too.
-fn attacked(words: &Words, position: &Chess, square: Square) -> String {
-    let (none, some) = (Word::NothingAttacks, Word::Attacks);
-    let Some(on) = position.board().piece_at(square) else {
-        return bearing(words, position, square, &Color::ALL, (none, some));
-    };
-    let mut text = bearing(words, position, square, &[!on.color], (none, some));
-    text.push(' ');
-    text.push_str(&guarded(words, position, square));
-    text
-}
-
-/// What guards a square: pieces of the side that has one there.
-fn guarded(words: &Words, position: &Chess, square: Square) -> String {
-    let sides = (Word::NothingGuards, Word::Guards);
-    match position.board().piece_at(square) {
-        Some(on) => bearing(words, position, square, &[on.color], sides),
-        None => bearing(words, position, square, &Color::ALL, sides),
-    }
-}
-
-/// A sentence about the pieces of these sides that bear on a square: that there are none, or
-/// which.
-fn bearing(
-    words: &Words,
-    position: &Chess,
-    square: Square,
-    sides: &[Color],
-    (none, some): (Word, Word),
-) -> String {
-    let mut pieces = Vec::new();
-    for &color in sides {
-        for from in attackers(position, square, color) {
-            if let Some(attacker) = position.board().piece_at(from) {
-                pieces.push(format!("{} {}", piece(words, attacker), square_name(from)));
-            }
-        }
-    }
-    let name = square_name(square);
-    match pieces.is_empty() {
-        true => words.fill(none, &[("square", &name)]),
-        false => {
-            let pieces = enumerate(pieces, words.get(Word::And));
-            words.fill(some, &[("square", &name), ("pieces", &pieces)])
-        }
+        Command::About(asked, pieces) => answer(words, position, asked, pieces),
+        Command::Material => material(words, position),
     }
 }

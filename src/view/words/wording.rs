@@ -6,7 +6,7 @@ use crate::lesson::{Lesson, LineId, NodeId};
 use crate::notation::comment::keyword::Lead;
 use crate::notation::comment::mark::{Mark, MarkKind};
 use crate::notation::comment::passage::{Does, Paragraph, Passage};
-use crate::text::{Finding, Source, Span, find, is_letter_or_digit, typeset};
+use crate::text::{Finding, Listed, Source, Span, find, is_letter_or_digit, join, typeset};
 use crate::view::moves::move_view;
 use shakmaty::{Chess, Color, Piece, Position, Role, Square};
 
@@ -105,15 +105,57 @@ pub fn cell(words: &Words, position: &Chess, square: Square) -> String {
     )
 }
 
-/// What is spoken of a mark, after its squares.
-pub fn mark_said<'a>(words: &'a Words, mark: &Mark) -> &'a str {
-    match (mark.kind, mark.squares.len()) {
-        (MarkKind::Plain, _) => "",
-        (MarkKind::Strong, 1) => words.get(Word::Strong),
-        (MarkKind::Weak, 1) => words.get(Word::Weak),
-        (MarkKind::Strong, _) => words.get(Word::ToPlay),
-        (MarkKind::Weak, _) => words.get(Word::ToStop),
+/// Marks in words, after what is said before them: `Marked: c5; the arrow from b4 to b5, a plan
+/// to play`. Each is said once; empty if there are none.
+pub fn marks_said(words: &Words, before: &str, marks: &[&Mark]) -> String {
+    let mut text = String::new();
+    for (at, mark) in marks.iter().enumerate() {
+        if marks[..at].contains(mark) {
+            continue;
+        }
+        let intro = words.get(Word::Marked);
+        text.push_str(match text.is_empty() {
+            true if before.ends_with(['.', '!', '?', '\u{2026}']) => intro.trim_start_matches('.'),
+            true => intro,
+            false => "; ",
+        });
+        let names: Vec<String> = mark.squares.iter().map(|&it| square_name(it)).listed();
+        let of = |one: Word, several: Word| if names.len() == 1 { one } else { several };
+        match &names[..] {
+            [from, by @ .., to] => {
+                let word = if by.is_empty() {
+                    Word::Arrow
+                } else {
+                    Word::Route
+                };
+                let by = join(by, ", ");
+                text.push_str(&words.fill(word, &[("from", from), ("by", &by), ("to", to)]));
+            }
+            one => text.push_str(&join(one, "")),
+        }
+        text.push_str(match mark.kind {
+            MarkKind::Plain => "",
+            MarkKind::Strong => words.get(of(Word::Strong, Word::ToPlay)),
+            MarkKind::Weak => words.get(of(Word::Weak, Word::ToStop)),
+        });
     }
+    text
+}
+
+/// What a listener is told of the marks of a comment at its end, in a sentence of its own. A mark
+/// that says no more than its squares, which the comment names, is left out.
+pub fn marked(words: &Words, before: &str, marks: &[&Mark]) -> String {
+    let mut telling = Vec::new();
+    for &mark in marks {
+        if mark.kind != MarkKind::Plain {
+            telling.push(mark);
+        }
+    }
+    let mut text = marks_said(words, before, &telling);
+    if !text.is_empty() {
+        text.push('.');
+    }
+    text
 }
 
 /// A comment as plain text to be spoken, with the meaning of its marks.
@@ -128,6 +170,7 @@ pub(crate) fn written(passage: &Passage, words: &Words) -> String {
 
 fn text(passage: &Passage, words: &Words, is_heard: bool) -> String {
     let mut text = String::new();
+    let mut marks = Vec::new();
     for paragraph in passage.paragraphs() {
         let mut pieces = paragraph.pieces().peekable();
         if paragraph.lead == Some(Lead::InShort) {
@@ -145,14 +188,15 @@ fn text(passage: &Passage, words: &Words, is_heard: bool) -> String {
         }
         for piece in pieces {
             text.push_str(&typeset(&piece.text));
-            if let Does::Marks(mark) = &piece.does
+            if let Does::Marks(mark) = piece.does
                 && is_heard
             {
-                text.push_str(mark_said(words, mark));
+                marks.push(mark);
             }
         }
     }
-    text
+    let said = marked(words, &text, &marks.iter().listed());
+    text + &said
 }
 
 /// The first words that the author says of a move.

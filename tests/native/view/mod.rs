@@ -1,7 +1,9 @@
 //! What a reader does and sees, as data.
 
+mod answered;
 mod asking;
 mod carried;
+mod hearing;
 mod open;
 mod recalling;
 mod update;

@@ -271,7 +271,7 @@ fn a_word_that_does_not_say_what_a_pawn_becomes_is_refused_and_a_script_changes_
     let lesson = lesson(PAWNS);
     let asked = after(&lesson, at(&lesson, 0), &[Intent::Typed("a8".into())]);
     assert!(
-        matches!(&asked.notice, Some(Notice::Refused(reason)) if reason.code.id() == "P038"),
+        matches!(&asked.notice, Some(Notice::Refused(reason, _)) if reason.code.id() == "P038"),
         "{:?}",
         asked.notice
     );
@@ -349,7 +349,7 @@ fn an_illegal_try_is_answered_with_the_reason_and_changes_nothing_else() {
         (state.node, state.aside.len(), state.hand),
         (0, 0, Hand::Empty)
     );
-    let Some(Notice::Refused(reason)) = state.notice else {
+    let Some(Notice::Refused(reason, _)) = state.notice else {
         panic!("no reason: {:?}", state.notice);
     };
     assert_eq!(

@@ -171,7 +171,7 @@ fn in_words(browser: &Browser) {
         shown,
         json!([
             "img",
-            "White: king e2, pawn d4; Black: king f7. Marked: c5; e4, strong square; b4\u{2013}b5, plan to stop",
+            "White: king e2, pawn d4; Black: king f7. Marked: c5; e4, a strong square; the arrow from b4 to b5, a plan to stop",
             0
         ])
     );
@@ -426,7 +426,7 @@ fn german(browser: &Browser) {
         words,
         json!([
             "Schwarz am Zug",
-            "Wei\u{df}: K\u{f6}nig e2, Bauer d4; Schwarz: K\u{f6}nig f7. Markiert: e4, starkes Feld"
+            "Wei\u{df}: K\u{f6}nig e2, Bauer d4; Schwarz: K\u{f6}nig f7. Markiert: e4, ein starkes Feld"
         ])
     );
 }

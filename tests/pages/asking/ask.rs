@@ -87,7 +87,7 @@ fn pointer(browser: &Browser) {
     hears(
         browser,
         "lesson",
-        "White knight from g1 to f3. There is a comment. What guards e5? Your move.",
+        "White knight from g1 to f3, with a comment. What guards e5? Your move.",
     );
     for (from, to, said) in [
         ("d7", "d6", "Sound: 2\u{2026}d6 is in the lesson too"),

@@ -190,7 +190,7 @@ fn after_each(browser: &Browser) {
         ),
         (
             "all('.next button')[1].click()",
-            "Black pawn from c7 to c5, worth a thought. There is a comment. 2 moves go on from here.",
+            "Black pawn from c7 to c5, worth a thought, with a comment. 2 moves go on from here.",
         ),
         (
             "openDesk(); inside('[data-ask=comment]').click()",

@@ -118,6 +118,18 @@ fn all_german(browser: &Browser) {
             .any(|text| text.contains("eigener Plan") || text.contains("starkes Feld")),
         "{heard:?}"
     );
+    for ask in [
+        "material",
+        "what is pinned",
+        "is the bishop pinned",
+        "legal moves",
+        "moves of the queen",
+        "where is the queen",
+        "what attacks e4",
+    ] {
+        type_in(browser, ask);
+        assert_german(browser, ask, &english);
+    }
     // A piece in hand, an aside, tries that are not legal, a pawn that becomes something.
     browser.js("line().go('start')");
     square(browser, "e2");
@@ -159,15 +171,17 @@ fn typed_german(browser: &Browser) {
             "f5 wird angegriffen von: weißer Bauer e4.",
         ),
         ("what is on e4", "e4, weißer Bauer."),
+        ("wo steht die weiße Dame?", "Weiß: Dame d1."),
         (
             "die Züge von hier",
             "1...e5: Schwarzer Bauer von e7 nach e5. 1...c5: Schwarzer Bauer von c7 nach c5, beachtenswert.",
         ),
         (
             "sing ein Lied",
-            "„sing ein Lied“ ist kein Zug und keine Frage, die hier bekannt ist. Möglich ist ein Zug wie Nf3 oder eines von diesen: \
-             zurück, weiter, Anfang, zur Lektion, drehen, Karte, fragen, Brett einklappen, Brett zeigen, nur die Hauptvariante, alle Varianten, die Stellung beschreiben, den Kommentar vorlesen, \
-             der letzte Zug, die Züge von hier, wo das ist, was steht auf e4, was greift f5 an, was deckt d4.",
+            "„sing ein Lied“ ist kein Zug und keine Frage, die sich hier beantworten lässt. Fragen kann man zum Beispiel: was steht auf e4, was greift f5 an, was deckt d4, \
+             wo steht die weiße Dame, was ist gefesselt, Züge des Springers auf f3, Material. Eingeben kann man einen Zug wie Nf3 oder eines von diesen: \
+             zurück, weiter, Anfang, zur Lektion, drehen, Karte, fragen, Brett einklappen, Brett zeigen, nur die Hauptvariante, alle Varianten, Kommentare vorlesen, die Stellung beschreiben, den Kommentar vorlesen, \
+             der letzte Zug, die Züge von hier, wo das ist.",
         ),
     ] {
         type_in(browser, text);

@@ -342,7 +342,10 @@ fn refused(browser: &Browser) {
     }
     // The other side's piece, carried.
     drag(browser, "mouse", on(browser, "e7"), on(browser, "e5"));
-    hears(browser, "White is to move, and the pawn on e7 is Black’s.");
+    hears(
+        browser,
+        "White is to move, and the pawn on e7 is Black\u{2019}s.",
+    );
     square(browser, "e2");
     square(browser, "e4");
     hears(

@@ -4,7 +4,9 @@ use super::hand::hears;
 use crate::board::assert_drawn;
 use crate::harness::Case::{self, Everywhere, InOne};
 use crate::support::browser::Browser;
-use crate::support::browser::keys::{CONTROL, DOWN, END, ENTER, HOME, LEFT, RIGHT, SHIFT, TAB, UP};
+use crate::support::browser::keys::{
+    CONTROL, DOWN, END, ENTER, ESCAPE, HOME, LEFT, RIGHT, SHIFT, TAB, UP,
+};
 use crate::support::site::SCRIPT;
 use serde_json::{Value, json};
 
@@ -40,6 +42,14 @@ pub const CASES: &[Case] = &[
     Everywhere(
         "keyboard: typed moves and typed steps are played",
         typed_moves,
+    ),
+    Everywhere(
+        "keyboard: the field for questions takes the focus as it opens, and Escape closes it and gives the focus back",
+        desk_focus,
+    ),
+    Everywhere(
+        "keyboard: the switch that reads comments keeps the focus, and each is heard after its move",
+        aloud,
     ),
     InOne(
         "keyboard: typed questions are answered in words, twice too",
@@ -320,6 +330,43 @@ fn typed_moves(browser: &Browser) {
     );
 }
 
+fn desk_focus(browser: &Browser) {
+    browser.show(SCRIPT, SMALL);
+    browser.js("button('desk').focus()");
+    browser.press(ENTER);
+    assert_eq!(browser.js(FOCUS), json!(["class typed", null]));
+    browser.write_keys("what is pinned");
+    browser.press(ENTER);
+    hears(browser, "Nothing is pinned.");
+    assert_eq!(browser.js(FOCUS), json!(["class typed", null]));
+    browser.press(TAB);
+    assert_eq!(browser.js(FOCUS), json!(["do enter", null]));
+    browser.press(ESCAPE);
+    assert_eq!(browser.js(FOCUS), json!(["do desk", null]));
+    assert_eq!(browser.js("return inside('.typed')"), Value::Null);
+    // By the pointer, and from the field itself.
+    browser.click("return button('desk')");
+    assert_eq!(browser.js(FOCUS)[0], "class typed");
+    browser.press(ESCAPE);
+    assert_eq!(browser.js(FOCUS), json!(["do desk", null]));
+}
+
+fn aloud(browser: &Browser) {
+    browser.show(SCRIPT, SMALL);
+    browser.js("line().go('1...e5'); openDesk(); button('aloud').focus()");
+    browser.press(ENTER);
+    hears(browser, "Comments are read after each move.");
+    assert_eq!(browser.js(FOCUS), json!(["do quiet", null]));
+    browser.js("button('next').click()");
+    hears(browser, "White knight from g1 to f3. develops");
+    type_in(browser, "comments on request");
+    hears(browser, "Comments are read on request.");
+    browser.js("button('back').click(); button('next').click()");
+    hears(browser, "White knight from g1 to f3, with a comment.");
+    type_in(browser, "comment");
+    hears(browser, "develops");
+}
+
 fn typed_questions(browser: &Browser) {
     browser.show(SCRIPT, SMALL);
     browser.js("line().go('2.Nf3')");
@@ -338,6 +385,12 @@ fn typed_questions(browser: &Browser) {
         ),
         ("what attacks f5", "f5 is attacked by white pawn e4."),
         ("what attacks a5", "Nothing attacks a5."),
+        ("where is the white queen", "White: queen d1."),
+        ("e5", "A black pawn stands on e5 already. e5, black pawn."),
+        (
+            "moves of the bishop on f8",
+            "f8, black bishop. It can go to a3, b4, c5, d6 and e7.",
+        ),
         ("comment", "develops"),
         ("last", "White knight from g1 to f3."),
         ("where", "On the main line, after 2.Nf3."),
@@ -368,9 +421,10 @@ fn typed_nonsense(browser: &Browser) {
     type_in(browser, "sing a song");
     hears(
         browser,
-        "\u{201c}sing a song\u{201d} is not a move and not a known question. Type a move such as Nf3, or one of these: \
-         back, next, start, to the lesson, flip, map, ask, hide board, show board, main line only, all lines, describe the position, read the comment, the last move, \
-         the moves from here, where this is, what is on e4, what attacks f5, what guards d4.",
+        "\u{201c}sing a song\u{201d} is not a move, and not a question that can be answered here. Ask for example: what is on e4, what attacks f5, what guards d4, \
+         where is the white queen, what is pinned, moves of the knight on f3, material. Type a move such as Nf3, or one of these: \
+         back, next, start, to the lesson, flip, map, ask, hide board, show board, main line only, all lines, read comments, describe the position, read the comment, the last move, \
+         the moves from here, where this is.",
     );
     type_in(browser, "Nd5");
     hears(browser, "No white knight can reach d5.");

@@ -235,7 +235,8 @@ fn long_outline(browser: &Browser) {
     assert_eq!(short, json!([true, null]));
     browser.width(None);
     browser.visit(DEMO);
-    let wide = browser.js("return [visible(inside('.outline li')), inside('.outline').closest('details')]");
+    let wide = browser
+        .js("return [visible(inside('.outline li')), inside('.outline').closest('details')]");
     assert_eq!(wide, json!([true, null]), "beside a margin there is room");
 }
 

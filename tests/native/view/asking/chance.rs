@@ -12,13 +12,21 @@ fn told_in_all(lesson: &Lesson, state: &State, source: &Source) -> Vec<String> {
     let none = Findings::default();
     let page = plyline::view::page(&words, lesson, &quiet, Letters::ENGLISH, &none, source, &[]);
     let mut all = vec![markup::html(&markup::lesson(&page))];
-    for (_, command) in LIST {
+    for action in QUESTIONS {
+        let Some(Intent::Ask(command)) = action.row().intent else {
+            panic!("{action:?} is no question");
+        };
         let asks = State {
-            notice: Some(Notice::Answer(*command)),
+            notice: Some(Notice::Answer(command)),
             ..state.clone()
         };
         all.push(spoken::said(&words, lesson, &asks));
     }
+    let aloud = State {
+        aloud: true,
+        ..quiet.clone()
+    };
+    all.push(spoken::said(&words, lesson, &aloud));
     let current = edge::current(lesson, state);
     all.extend(current.comment);
     all.extend(current.next);

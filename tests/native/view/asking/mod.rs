@@ -18,7 +18,7 @@ use plyline::markup;
 use plyline::notation::Letters;
 use plyline::notation::comment::passage::Passage;
 use plyline::text::{Findings, Source};
-use plyline::view::command::LIST;
+use plyline::view::actions::QUESTIONS;
 use plyline::view::{
     Asking, Command, Effect, Intent, Judged, Notice, State, Words, actions, spoken,
 };

@@ -82,7 +82,7 @@ fn an_illegal_try_is_no_try_and_is_told_each_time() {
             assert_eq!(rows, [(Some("illegal"), None, 0, None)], "{intents:?}");
             state = next;
         }
-        assert!(state.waits() && matches!(state.notice, Some(Notice::Refused(_))));
+        assert!(state.waits() && matches!(state.notice, Some(Notice::Refused(..))));
     }
     let (state, told) = step(
         &lesson,

@@ -169,7 +169,7 @@ fn another_move_in_a_refutation_is_no_try_at_the_question_and_is_said_to_be_in_n
     );
     let (refused, told) = step(&lesson, &aside, Intent::Play("Ke4".into()));
     assert!(
-        told.is_empty() && matches!(refused.notice, Some(Notice::Refused(_))),
+        told.is_empty() && matches!(refused.notice, Some(Notice::Refused(..))),
         "{told:?}"
     );
     // And back leads into the refutation again.
