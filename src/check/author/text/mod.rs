@@ -53,6 +53,7 @@ pub(super) fn told(source: &Source, game: &Game, lesson: &Lesson, found: &Findin
     told.extend(swallowed::swallowed(&text));
     told.extend(earlier::earlier(&text));
     told.extend(unbraced::unbraced(&text));
+    told.extend(unbraced::broken_tags(&text));
     told.extend(misread::misread(&text));
     told.extend(slip_before::slips(&text));
     told
