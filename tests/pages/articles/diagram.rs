@@ -23,10 +23,6 @@ pub const CASES: &[Case] = &[
         in_words,
     ),
     InOne("fences become diagrams", fences),
-    InOne(
-        "a fence that cannot be placed shows its plain words and never its tags",
-        unplaced,
-    ),
     Everywhere(
         "a diagram is drawn anew when its attributes change",
         changed,
@@ -191,15 +187,15 @@ fn fences(browser: &Browser) {
     show(browser, SCRIPT, &body);
     let shown = browser.js(
         "const found = [...document.querySelectorAll('ply-diagram')];
-         return found.map((element, at) => { element.id = `d${at}`; const pre = element.querySelector('pre'); return [all('.pieces > use', element.id).length, all('.marks > *', element.id).length,
-           inside('figcaption', element.id)?.textContent ?? null, pre !== null, pre !== null && visible(pre)] })",
+         return found.map((element, at) => { element.id = `d${at}`; return [all('.pieces > use', element.id).length, all('.marks > *', element.id).length,
+           inside('figcaption', element.id)?.textContent ?? null, element.querySelector('pre') !== null, visible(element.querySelector('pre'))] })",
     );
     assert_eq!(
         shown,
         json!([
             [1, 1, "White to move", true, false],
             [1, 0, null, true, false],
-            [31, 1, "after 2\u{2026}dxc4, White to move", false, false]
+            [31, 1, "after 2\u{2026}dxc4, White to move", true, false]
         ])
     );
     assert_eq!(
@@ -207,22 +203,6 @@ fn fences(browser: &Browser) {
         json!([0, 1]),
         "the wrapper is gone and the fence that is off has stayed"
     );
-}
-
-fn unplaced(browser: &Browser) {
-    let body = format!(
-        "<pre><code class=\"language-ply-diagram\">[Id \"words\"]\n[At \"9.a3\"]\n\nThe quiet move.\n</code></pre>
-         <pre><code class=\"language-ply-diagram\">[Id \"tags\"]\n[At \"9.a3\"]\n</code></pre>{LESSON}"
-    );
-    show(browser, SCRIPT, &body);
-    let read = |id: &str| {
-        browser.js_with(
-            "return [line(given).innerText.trim(), line(given).textContent.includes('[')]",
-            json!(id),
-        )
-    };
-    assert_eq!(read("words"), json!(["The quiet move.", false]));
-    assert_eq!(read("tags")[1], json!(false));
 }
 
 fn changed(browser: &Browser) {

@@ -29,8 +29,8 @@ export function upgradeFences(root) {
       if (id) element.id = id[1];
     } else if (name !== "fen") tagsToAttributes(pre.textContent, element);
     wrapper.replaceWith(element);
-    if (name === "pgn" || name === "fen") element.append(pre);
-    else element.append(...wordsOf(pre.textContent));
+    if (name === "ply-quiz" || name === "ply-recall") element.append(promptOf(pre.textContent));
+    else element.append(pre);
   }
 }
 
@@ -47,11 +47,11 @@ function tagsToAttributes(text, element) {
   }
 }
 
-/** The words of a fence beside its tags, a prompt or what is shown where it cannot be placed; none if there are none. */
-function wordsOf(text) {
-  const words = page.createElement("p");
-  words.textContent = text.replace(/\[\s*\w+\s+"[^"]*"\s*\]/g, "").trim();
-  return words.textContent ? [words] : [];
+/** The prompt of a fence, after its tags. */
+function promptOf(text) {
+  const prompt = page.createElement("p");
+  prompt.textContent = text.replace(/\[\s*\w+\s+"[^"]*"\s*\]/g, "").trim();
+  return prompt;
 }
 
 /** A lesson without an id gets `lesson`, `lesson-2` … in page order. */
