@@ -19,7 +19,7 @@ version=$(locked plyline .)
 # the more moves are read in a second (tests/bench/page.mjs), and the larger the core: 25 costs 1.1 kB
 # more than 10, and 30 costs 2.8 kB more. 25 leaves 3.5 kB below the bound of a page with one lesson.
 # Never without --lib: the program has the same file name.
-RUSTC_BOOTSTRAP=1 RUSTFLAGS="-Zunstable-options -Cpanic=immediate-abort -Zlocation-detail=none -Cllvm-args=-inline-threshold=10" \
+RUSTC_BOOTSTRAP=1 RUSTFLAGS="-Zunstable-options -Cpanic=immediate-abort -Zlocation-detail=none -Cllvm-args=-inline-threshold=0" \
     cargo build --quiet --lib --profile page --target wasm32-unknown-unknown \
     -Zbuild-std=std,panic_abort -Zbuild-std-features=optimize_for_size
 wasm-bindgen "target/wasm32-unknown-unknown/page/plyline.wasm" \

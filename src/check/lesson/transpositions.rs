@@ -39,10 +39,14 @@ fn unsaid(lesson: &Lesson, links: &Links, one: NodeId, other: NodeId) -> Option<
     )
 }
 
-/// Whether the comment of a node, or of a move after it, links to another or to a move after that.
+/// Whether the comment of a node, or of the next move on its line, links to another or to the next
+/// after that.
 fn is_linked(lesson: &Lesson, links: &Links, from: NodeId, to: NodeId) -> bool {
-    let after = |id: NodeId| core::iter::once(id).chain(lesson.node(id).children.iter().copied());
-    after(from).any(|from| after(to).any(|to| links.has(from, to)))
+    let next = |id: NodeId| lesson.node(id).children.first().copied().unwrap_or(id);
+    links.has(from, to)
+        || links.has(next(from), to)
+        || links.has(from, next(to))
+        || links.has(next(from), next(to))
 }
 
 fn contradiction(lesson: &Lesson, one: NodeId, other: NodeId) -> Option<Finding> {

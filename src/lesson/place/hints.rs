@@ -4,6 +4,7 @@ use super::address::written;
 use super::found::LocateError;
 use super::locate::locate;
 use super::number::{Number, number, unnumbered, words};
+#[cfg(not(target_family = "wasm"))]
 use crate::lesson::reason::suggest::distance;
 use crate::lesson::tree::{Lesson, NodeId};
 use crate::notation::Letters;
@@ -130,7 +131,14 @@ fn add(lesson: &Lesson, list: &mut Vec<NodeId>, id: NodeId, word: &str) {
     list.truncate(LISTED + 1);
 }
 
+/// On a page the order of the text counts: authors read the program.
+#[cfg(target_family = "wasm")]
+fn unlike(_: &str, _: &str) -> usize {
+    0
+}
+
 /// How many letters must change to make one move of another; check signs do not count.
+#[cfg(not(target_family = "wasm"))]
 fn unlike(one: &str, other: &str) -> usize {
     let bare = |word: &str| word.trim_end_matches(['+', '#']).len();
     distance(

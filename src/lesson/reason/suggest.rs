@@ -81,7 +81,7 @@ pub fn together<'a>(position: &Chess, core: &'a str, letters: &Letters) -> Vec<(
 }
 
 /// The legal moves that are written as another one with one letter or digit changed after the
-/// first, and the positions after them.
+/// first, and the positions after them. Only the program asks for them.
 #[cfg(not(target_family = "wasm"))]
 pub fn one_sign_off(position: &Chess, san: &str) -> Vec<(String, Chess)> {
     let bare = |san: &str| san.trim_end_matches(['+', '#']).to_owned();

@@ -2,12 +2,19 @@
 //! is offered, and not made.
 
 use super::edit::{Edit, Sign};
-use crate::notation::{Lexer, TokenKind};
+use crate::notation::{Lexer, Token, TokenKind};
+
+/// Within how many tokens of its place a parenthesis may have gone into a comment.
+const NEAR: usize = 16;
 
 /// Whether a change that leaves nothing amiss may not be what was meant.
 pub(super) fn is_doubtful(text: &str, edit: &Edit) -> bool {
     match (edit.put, edit.taken) {
-        (Some((at, _)), None) => !is_numbered(text, at, edit.sign) || is_hidden(text, edit.sign),
+        (Some((at, _)), None) => {
+            !is_numbered(text, at, edit.sign)
+                || is_hidden(text, at, edit.sign)
+                || is_swallowed(text, edit.sign)
+        }
         (None, Some(at)) => match edit.sign {
             // The other half may be the one that is missing, but not of `((`.
             Sign::Open => {
@@ -59,17 +66,22 @@ fn is_double(text: &str, at: usize) -> bool {
     text[..at].trim_end().ends_with('(') || text[at + 1..].trim_start().starts_with('(')
 }
 
-/// Whether a comment holds such a parenthesis without its other half, or with nothing but that: it
-/// may be the one that the moves lack.
-fn is_hidden(text: &str, sign: Sign) -> bool {
-    let holds = |words: &str| match sign {
-        Sign::Open => lone(words).0,
-        Sign::Close => lone(words).1,
-        Sign::Begin | Sign::End => false,
-    };
-    Lexer::new(text)
-        .filter(|it| matches!(it.kind, TokenKind::Comment | TokenKind::LineComment))
-        .any(|it| holds(&text[it.span.range()]))
+/// Whether a comment near a place holds such a parenthesis without its other half, or with nothing
+/// but that: it may be the one that the moves lack there.
+fn is_hidden(text: &str, at: usize, sign: Sign) -> bool {
+    let counts = |it: &Token| !matches!(it.kind, TokenKind::Space | TokenKind::Escape);
+    let tokens: Vec<Token> = Lexer::new(text).filter(counts).collect();
+    let here = tokens.partition_point(|it| (it.span.from as usize) < at);
+    let near = tokens.iter().skip(here.saturating_sub(NEAR)).take(2 * NEAR);
+    let is_comment = |it: &&Token| matches!(it.kind, TokenKind::Comment | TokenKind::LineComment);
+    near.filter(is_comment).any(|it| {
+        let found = lone(&text[it.span.range()]);
+        match sign {
+            Sign::Open => found.0,
+            Sign::Close => found.1,
+            Sign::Begin | Sign::End => false,
+        }
+    })
 }
 
 /// Whether a comment holds such a parenthesis, and between it and one of its braces is nothing but
@@ -81,7 +93,8 @@ fn is_swallowed(text: &str, sign: Sign) -> bool {
         let found = lone(words);
         let holds = match sign {
             Sign::Open => found.0,
-            _ => found.1,
+            Sign::Close => found.1,
+            Sign::Begin | Sign::End => false,
         };
         let mut places = words.match_indices(sign.letter());
         holds && places.any(|(at, _)| is_movish(&words[..at]) || is_movish(&words[at + 1..]))

@@ -62,6 +62,7 @@ pub(super) fn told(
     }
     told.extend(earlier::earlier(&text));
     told.extend(unbraced::unbraced(&text));
+    told.extend(unbraced::broken_tags(&text));
     told.extend(misread::misread(&text));
     told.extend(slip_before::slips(&text));
     told

@@ -44,6 +44,25 @@ pub(super) fn unbraced(text: &Text) -> Vec<Told> {
     list
 }
 
+/// Tags on lines of their own that could not be read: what is left of the line was found word by word.
+pub(super) fn broken_tags(text: &Text) -> Vec<Told> {
+    let source = text.source;
+    let is_tag = |it: &&Finding| it.code == Code::BadTag && !stands_among_words(source, it.span);
+    let mut list = Vec::new();
+    for finding in text.found.iter().filter(is_tag) {
+        let to = finding.span.to as usize;
+        let rest = source.text().get(to..).unwrap_or_default();
+        let line = rest.split('\n').next().unwrap_or_default();
+        if line.trim_end().ends_with(']') {
+            list.push(Told {
+                finding: finding.clone(),
+                explains: vec![Explained::Within(Span::new(to, to + line.len()))],
+            });
+        }
+    }
+    list
+}
+
 /// Words between two signs of quotation, of which the first was found.
 fn quoted(source: &Source, open: &Finding, close: Span) -> Told {
     let span = open.span.join(close);
@@ -91,6 +110,13 @@ mod tests {
             let help = "words belong in {braces}: write {White takes space}";
             assert_eq!(told(text), (vec![code], help.to_owned()), "{text}");
         }
+    }
+
+    #[test]
+    fn a_tag_that_cannot_be_read_is_told_once() {
+        let (_, findings) = looked("[My-Tag \"no\"]\n\n1. e4 {x} *", broken_tags);
+        let codes: Vec<&str> = findings.iter().map(|it| it.code.id()).collect();
+        assert_eq!(codes, ["P006"]);
     }
 
     #[test]
