@@ -1,7 +1,7 @@
 //! All that can be done by a button or a word, a row each: its word on the button, its name in the
 //! page, whether it can be typed, and what it means.
 
-use super::{TEXTS, Word, Words};
+use super::{Word, Words, english};
 use crate::lesson::Lesson;
 use crate::notation::Letters;
 use crate::text::join;
@@ -134,7 +134,7 @@ pub fn named(name: &str) -> Option<Intent> {
 pub fn meant(words: &Words, text: &str) -> Intent {
     let plain = text.trim().trim_end_matches(['?', '.', '!']).trim_end();
     for row in ACTIONS {
-        let english = TEXTS.get(row.word as usize).map_or("", |it| it.1);
+        let english = english(row.word);
         let is_meant = [words.get(row.word), english]
             .iter()
             .any(|word| word.eq_ignore_ascii_case(plain));

@@ -10,7 +10,7 @@ pub mod spoken;
 pub mod verdicts;
 pub mod wording;
 
-use crate::text::{Listed, cut};
+use crate::text::{Listed, cut, split};
 use std::borrow::Cow;
 
 macro_rules! words {
@@ -21,7 +21,35 @@ macro_rules! words {
 
         /// Every key by its name in a language's file, and its English text.
         pub const TEXTS: &[(&str, &str)] = &[$(($key, $english),)*];
+
+        // In the page each text of a table costs its place too, and the names cost a kilobyte: so
+        // the texts are one, and the names are numbers.
+        const ENGLISH: &str = concat!($($english, "\0"),*);
+        static NAMES: [u16; TEXTS.len()] = [$(number($key)),*];
     };
+}
+
+/// A number for a name: FNV-1a, folded to 16 bits.
+const fn number(name: &str) -> u16 {
+    let bytes = name.as_bytes();
+    let (mut hash, mut at) = (0x811c_9dc5_u32, 0);
+    while at < bytes.len() {
+        hash = (hash ^ bytes[at] as u32).wrapping_mul(0x0100_0193);
+        at += 1;
+    }
+    (hash ^ (hash >> 16)) as u16
+}
+
+/// Where a name is among all of them.
+fn index(name: &str) -> Option<usize> {
+    let wanted = number(name);
+    NAMES.iter().position(|&known| known == wanted)
+}
+
+/// The English text of a word.
+fn english(word: Word) -> &'static str {
+    let mut texts = split(ENGLISH, b'\0');
+    texts.nth(word as usize).unwrap_or_default()
 }
 
 words! {
@@ -307,10 +335,7 @@ pub struct Words {
 impl Default for Words {
     fn default() -> Words {
         Words {
-            texts: TEXTS
-                .iter()
-                .map(|(_, english)| Cow::Borrowed(*english))
-                .listed(),
+            texts: split(ENGLISH, b'\0').map(Cow::Borrowed).listed(),
         }
     }
 }
@@ -320,8 +345,8 @@ impl Words {
     pub fn with(others: impl IntoIterator<Item = (String, String)>) -> Words {
         let mut words = Words::default();
         for (name, text) in others {
-            if let Some(at) = TEXTS.iter().position(|(known, _)| *known == name) {
-                words.texts[at] = Cow::Owned(text); // one text a key
+            if let Some(at) = index(&name) {
+                words.texts[at] = Cow::Owned(text); // one text a name
             }
         }
         words
@@ -359,8 +384,7 @@ impl Words {
     /// The text of this name; empty for an unknown one, and for a reason's code where the
     /// checker's own sentence is used.
     pub fn named(&self, name: &str) -> &str {
-        let at = TEXTS.iter().position(|(known, _)| *known == name);
-        at.and_then(|at| self.texts.get(at)).map_or("", |text| text)
+        index(name).and_then(|at| self.texts.get(at)).map_or("", |text| text)
     }
 }
 
@@ -375,6 +399,13 @@ fn add(text: &mut String, sentence: &str) {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn no_two_names_have_one_number() {
+        for (at, (name, _)) in TEXTS.iter().enumerate() {
+            assert_eq!(index(name), Some(at), "{name}");
+        }
+    }
 
     #[test]
     fn values_stand_in_the_place_of_their_names() {
