@@ -15,9 +15,8 @@ mkdir -p "$work"
 version=$(locked plyline .)
 
 # std is built again for size, with panics that abort at once and carry no text: about a sixth
-# of the whole. Small functions go in line more freely than "z" would have it: the more freely,
-# the more moves are read in a second (tests/bench/page.mjs), and the larger the core: 25 costs 1.1 kB
-# more than 10, and 30 costs 2.8 kB more. 25 leaves 3.5 kB below the bound of a page with one lesson.
+# of the whole. Functions go in line as seldom as the compiler allows: more often is faster (tests/bench/page.mjs) and
+# larger: a threshold of 10 costs 1.3 kB more, 25 costs 2.4 kB.
 # Never without --lib: the program has the same file name.
 RUSTC_BOOTSTRAP=1 RUSTFLAGS="-Zunstable-options -Cpanic=immediate-abort -Zlocation-detail=none -Cllvm-args=-inline-threshold=0" \
     cargo build --quiet --lib --profile page --target wasm32-unknown-unknown \
