@@ -1,5 +1,5 @@
 // German. Loaded before or after plyline.js; used where the nearest `lang` is German.
-// The names are those of src/view/words.rs; a text that is missing here is shown in English.
+// The names are those of src/view/words/table.rs; a text that is missing here is shown in English.
 
 (globalThis.plylineWords ??= {}).de = {
   main: "Hauptzug",
