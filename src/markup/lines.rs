@@ -6,6 +6,7 @@ use super::parts::{marked, named, shown};
 use super::{Element, el};
 use crate::lesson::{LineId, NodeId};
 use crate::notation::comment::passage::Style;
+use crate::text::find;
 use crate::view::{
     Block, Diagram, Does, Gist, Kind, LineView, MoveView, Named, Paragraph, Piece, Word, Words,
 };
@@ -114,7 +115,7 @@ impl Text<'_> {
                 Block::Moves(moves) => {
                     // A sign of the position comes after a space.
                     let last = moves.last();
-                    is_judged = last.is_some_and(|last| last.signs.contains('\u{a0}'));
+                    is_judged = last.is_some_and(|last| find(&last.signs, "\u{a0}").is_some());
                     open = Some(self.push_moves(open.take().unwrap_or_else(start), moves));
                 }
                 Block::Text(paragraphs, of) => {

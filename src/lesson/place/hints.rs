@@ -24,7 +24,8 @@ const LOOKED_FOR: usize = 16;
 /// How a place is written, for a locator that names none.
 pub fn way_out(lesson: &Lesson, locator: &str) -> String {
     let run = locator.trim();
-    if let Some((_, after)) = run.rsplit_once('/') {
+    if let Some(at) = run.bytes().rposition(|byte| byte == b'/') {
+        let after = run.get(at + 1..).unwrap_or_default();
         return match places(lesson, after).is_empty() {
             true => "a place is a run of moves of this lesson, such as 4.cxd5_exd5".to_owned(),
             false => format!(

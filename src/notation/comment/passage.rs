@@ -6,7 +6,7 @@ use super::fold::Places;
 use super::keyword::Lead;
 use super::mark::{self, Mark};
 use super::read::{bracket, cuts, is_one_command};
-use crate::text::{KeptText, Span};
+use crate::text::{KeptText, Span, split};
 use core::ops::Range;
 use std::borrow::Cow;
 
@@ -325,7 +325,7 @@ impl<'a> Paragraph<'a> {
         let from = self.passage.range(self.from).start;
         let to = self.passage.range(self.to).start;
         let text = self.passage.text.get(from..to).unwrap_or_default();
-        let line = text.split('\n').next().unwrap_or_default();
+        let line = split(text, b'\n').next().unwrap_or_default();
         line.trim()
     }
 }

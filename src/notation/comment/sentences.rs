@@ -1,6 +1,7 @@
 //! A passage as written, with spaces for everything that is not part of a sentence.
 
 use super::passage::{Does, Paragraph, Passage, Piece};
+use crate::text::split;
 use std::borrow::Cow;
 
 impl Passage {
@@ -26,7 +27,7 @@ impl Passage {
             if matches!(does, Does::Links(_) | Does::LinksNowhere { .. }) {
                 // `[words](target)`
                 let written = whole.get(kept.clone()).unwrap_or_default();
-                let words = written.split(']').next().unwrap_or_default();
+                let words = split(written, b']').next().unwrap_or_default();
                 kept = kept.start + 1..kept.start + words.len();
             }
             if keeps(&does) {

@@ -2,7 +2,7 @@
 //! the number of something else, a move that may come.
 
 use super::{Mention, Ordinal, Surroundings};
-use crate::text::{find, is_letter, is_letter_or_digit, is_small, join};
+use crate::text::{find, is_letter, is_letter_or_digit, is_small, join, split};
 use shakmaty::Color;
 
 /// Whether a square is Black's answer in the manner of old books: `1. d4, d5;`.
@@ -109,7 +109,7 @@ fn lists(between: &str) -> bool {
     }
     let between = between.strip_prefix(',').unwrap_or(between);
     let (mut count, mut joined, mut named) = (0, false, true);
-    for word in between.split(' ') {
+    for word in split(between, b' ') {
         match word {
             "" => continue,
             "and" | "or" => joined = count == 0,
