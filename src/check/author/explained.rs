@@ -88,7 +88,14 @@ pub(super) fn doubt(source: &Source, game: &Game, findings: &mut Findings) {
                 .fix
                 .as_ref()
                 .is_some_and(|fix| !is_near(source.slice(fix.span), &fix.text));
-        if is_far || is_guess && (is_soon || is_off) {
+        // Where another move cannot be played, what there is to take may be missing because of that.
+        let takes = |word: &str| word.contains('x');
+        let is_taking = finding.code == Code::Spelling
+            && finding
+                .fix
+                .as_ref()
+                .is_some_and(|fix| takes(source.slice(fix.span)) != takes(&fix.text));
+        if is_far || is_guess && (is_soon || is_off) || is_taking && !bad.is_empty() {
             finding.fix = None;
         }
     }

@@ -263,3 +263,13 @@ fn a_number_that_falls_back_to_one_is_told_and_not_mended() {
         done.out
     );
 }
+
+#[test]
+fn a_capture_of_nothing_is_mended_only_where_all_else_can_be_played() {
+    let (_, after) = fixed("fix-taking", "1. e4 e5 2. Nf3 Nc6 3. Nxc3 Nf6 *");
+    assert_eq!(after, b"1. e4 e5 2. Nf3 Nc6 3. Nc3 Nf6 *");
+    // What it took may be missing because of the same slip.
+    let text = "1. e4 e5 2. Nf3 Nc6 3. Nxc3 Nf6 4. Bb8 *";
+    let (_, after) = fixed("fix-taking-doubt", text);
+    assert_eq!(after, text.as_bytes());
+}
