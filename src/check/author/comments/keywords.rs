@@ -189,9 +189,17 @@ impl<'a> Look<'a> {
     fn misspelt(&mut self) {
         for (colon, _) in self.text.match_indices(':') {
             let before = &self.text[..colon];
-            let at = before
-                .trim_end_matches(|sign: char| sign.is_alphanumeric())
-                .len();
+            let last = |text: &str| {
+                let ahead = text.trim_end_matches(|sign: char| sign.is_alphanumeric());
+                ahead.len()
+            };
+            // The last word, or the last two of `In short:`.
+            let one = last(before);
+            let two = before[..one].strip_suffix(' ').map_or(one, last);
+            let at = match before[two..].starts_with("In ") {
+                true => two,
+                false => one,
+            };
             let Some(meant) = misspelt::meant(&before[at..]) else {
                 continue;
             };
@@ -325,6 +333,7 @@ mod tests {
     fn a_word_with_a_slip_is_told_where_it_would_do_something() {
         for (text, wanted) in [
             ("1. e4 {Chose: if you dare} e5 {x} *", &["Chose:"][..]),
+            ("1. e4 {Good.\n\nIn shrot: so} e5 {x} *", &["In shrot:"]),
             ("1. e4 {Aks: how?} e5 {x} *", &["Aks:"]),
             (
                 "1. e4 {Ask: how? Hnit: a pawn. Becuase: it is.} e5 {x} *",

@@ -3,6 +3,7 @@
 
 use crate::lesson::Lesson;
 use crate::notation::Comment;
+use crate::notation::comment::keyword::KEYWORDS;
 use crate::text::{Code, Finding, Findings};
 
 /// Words with which a question goes on after `Ask`.
@@ -23,6 +24,7 @@ pub(super) fn without_colon(lesson: &Lesson) -> Findings {
             if let Some(finding) = look(said, &text, node.parent.is_some()) {
                 findings.push(finding);
             }
+            semicolons(said, &text, &mut findings);
         }
     }
     findings
@@ -53,6 +55,26 @@ fn look(said: &Comment, text: &str, is_after_move: bool) -> Option<Finding> {
     Some(Finding::new(code, span, message).with_help(help))
 }
 
+/// Words with a semicolon in the place of their colon.
+fn semicolons(said: &Comment, text: &str, findings: &mut Findings) {
+    for (sign, _) in text.match_indices(';') {
+        let before = &text[..sign];
+        for (word, _) in KEYWORDS {
+            let name = word.trim_end_matches(':');
+            let Some(ahead) = before.strip_suffix(name) else {
+                continue;
+            };
+            if ahead.is_empty() || ahead.ends_with(char::is_whitespace) {
+                let at = ahead.len();
+                let message = format!("{name} has a semicolon and is shown as text");
+                let span = said.place(at..sign + 1);
+                let help = format!("write {word} if the word is to do something");
+                findings.push(Finding::new(Code::NoColon, span, message).with_help(help));
+            }
+        }
+    }
+}
+
 /// Whether a comment begins with `Ask` and goes on as a question.
 pub(super) fn means_to_ask(text: &str) -> bool {
     let Some(asked) = text.trim_start().strip_prefix("Ask") else {
@@ -81,6 +103,17 @@ mod tests {
         assert_eq!(told("Ask what would you play here?"), ["P094"]);
         assert_eq!(told("Choose if you want peace."), ["P094"]);
         assert_eq!(told("Ask Which pawn? Hint: the one in front."), ["P068"]);
+    }
+
+    #[test]
+    fn a_semicolon_in_the_place_of_the_colon_is_told() {
+        assert_eq!(told("Choose; if you want peace."), ["P094"]);
+        assert_eq!(told("Good.\n\nIn short; the quiet way."), ["P094"]);
+        assert_eq!(
+            told("Ask: What now? Hint; the pawn. Because: it is."),
+            ["P094"]
+        );
+        assert_eq!(told("We did not choose; we waited."), [""; 0]);
     }
 
     #[test]
