@@ -11,9 +11,7 @@ use shakmaty::{Chess, Move};
 /// move follows.
 pub(super) fn replies(lesson: &Lesson, node: NodeId) -> Vec<NodeId> {
     let moves = lesson.moves(node);
-    moves
-        .filter(|&reply| !lesson.choices(reply).is_empty())
-        .listed()
+    moves.filter(|&reply| lesson.has_choice(reply)).listed()
 }
 
 /// A line of the answer that can still be reached.

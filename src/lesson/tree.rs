@@ -236,6 +236,12 @@ impl Lesson {
         chosen
     }
 
+    /// Whether the author recommends any move here, found at the first.
+    pub fn has_choice(&self, id: NodeId) -> bool {
+        let recommends = |child| !self.is_weak(child) || self.node(child).choice().is_some();
+        self.moves(id).any(recommends)
+    }
+
     /// The next nodes that a move leads to, and not a pass, in the order of the text.
     pub fn moves(&self, id: NodeId) -> impl Iterator<Item = NodeId> {
         let children = self.node(id).children.iter().copied();

@@ -8,11 +8,20 @@ use crate::text::{Code, Finding, Findings, Listed};
 /// The findings about the positions that a lesson reaches by more than one path.
 pub(super) fn transpositions(lesson: &Lesson, links: &Links) -> Findings {
     let mut findings = Findings::default();
+    // No position has more legal moves than 218; a move given twice is reported elsewhere.
+    let chosen = |id: NodeId| lesson.choices(id).into_iter().take(218).listed();
+    // A position that comes again and again is one with each of the others.
+    let mut first: Option<(NodeId, Vec<NodeId>)> = None;
     for &(one, other) in &lesson.same {
+        let choices = match first.take_if(|(known, _)| *known == one) {
+            Some((_, choices)) => choices,
+            None => chosen(one),
+        };
         let both = [
             unsaid(lesson, links, one, other),
-            contradiction(lesson, one, other),
+            contradiction(lesson, &choices, &chosen(other)),
         ];
+        first = Some((one, choices));
         for finding in both.into_iter().flatten() {
             findings.push(finding);
         }
@@ -49,10 +58,8 @@ fn is_linked(lesson: &Lesson, links: &Links, from: NodeId, to: NodeId) -> bool {
         || links.has(next(from), next(to))
 }
 
-fn contradiction(lesson: &Lesson, one: NodeId, other: NodeId) -> Option<Finding> {
-    // No position has more legal moves than 218; a move given twice is reported elsewhere.
-    let chosen = |id: NodeId| lesson.choices(id).into_iter().take(218).listed();
-    let (a, b) = (chosen(one), chosen(other));
+/// That the choices `a` and `b` at one position have no move in common.
+fn contradiction(lesson: &Lesson, a: &[NodeId], b: &[NodeId]) -> Option<Finding> {
     let is_written = |id: &&NodeId| lesson.node(**id).choice().is_some();
     let san = |id: &NodeId| lesson.node(*id).san.as_str();
     let (first, second) = (a.iter().find(is_written)?, b.iter().find(is_written)?);

@@ -2,7 +2,7 @@
 //! the number of something else, a move that may come.
 
 use super::{Mention, Ordinal, Surroundings};
-use crate::text::{find, is_letter, is_letter_or_digit, is_small, join, split};
+use crate::text::{is_letter, is_letter_or_digit, is_small, split};
 use shakmaty::Color;
 
 /// Whether a square is Black's answer in the manner of old books: `1. d4, d5;`.
@@ -151,9 +151,9 @@ pub(crate) fn look_around(
     heard.says_move &= !is_place && !after.starts_with(" square") && !after.starts_with(" pawn");
 }
 
-/// Whether a list has a word; each has spaces around it.
+/// Whether a list has a word; there are spaces between them.
 fn holds(list: &str, word: &str) -> bool {
-    find(list, &join(&[" ", word, " "], "")).is_some()
+    !word.is_empty() && split(list, b' ').any(|known| known == word)
 }
 
 #[cfg(test)]

@@ -12,7 +12,7 @@ impl State {
         let Mode::Lesson { settled, .. } = &self.mode else {
             return false;
         };
-        lesson.node(id).ask().is_some() && !settled.contains(&id) && !lesson.choices(id).is_empty()
+        lesson.node(id).ask().is_some() && !settled.contains(&id) && lesson.has_choice(id)
     }
 
     /// How far a reader comes on the way to a node: to the node, or to the first open question
@@ -31,12 +31,14 @@ impl State {
 
     /// For each node whether it comes after an open question.
     pub fn hidden(&self, lesson: &Lesson) -> Vec<bool> {
+        // For each node first whether what follows is hidden. Nodes come after the node before them.
+        let mut hides = vec![false; lesson.nodes.len()];
         let mut hidden = vec![false; lesson.nodes.len()];
         for id in lesson.ids() {
-            if let Some(before) = lesson.node(id).parent {
-                // Nodes come after the node before them.
-                hidden[id as usize] = hidden[before as usize] || self.is_closed(lesson, before);
-            }
+            let before = lesson.node(id).parent;
+            let is_hidden = before.is_some_and(|before| hides[before as usize]);
+            hidden[id as usize] = is_hidden;
+            hides[id as usize] = is_hidden || self.is_closed(lesson, id);
         }
         hidden
     }

@@ -25,16 +25,15 @@ pub(super) fn links_ahead(lesson: &Lesson) -> Findings {
 /// For each node the last question before it that hides it.
 fn asking(lesson: &Lesson) -> Vec<Option<NodeId>> {
     let mut asking = vec![None; lesson.nodes.len()];
-    // A node comes after its parent in the list.
+    // What hides the nodes that follow each: itself, else what hides it. A node comes after its parent
+    // in the list.
+    let mut next = vec![None; lesson.nodes.len()];
     for id in lesson.ids() {
-        let Some(parent) = lesson.node(id).parent else {
-            continue;
-        };
-        let asks = lesson.node(parent).ask().is_some() && !lesson.choices(parent).is_empty();
-        asking[id as usize] = match asks {
-            true => Some(parent),
-            false => asking[parent as usize],
-        };
+        let parent = lesson.node(id).parent;
+        let hidden = parent.and_then(|parent| next[parent as usize]);
+        asking[id as usize] = hidden;
+        let asks = lesson.node(id).ask().is_some() && lesson.has_choice(id);
+        next[id as usize] = if asks { Some(id) } else { hidden };
     }
     asking
 }
