@@ -139,6 +139,9 @@ pub(crate) fn look_around(
     heard.says_move = sentence.ends_with(": ") || judged && after.starts_with(',');
     heard.is_answer |= sentence.ends_with("after which ");
     for (at, word) in words.take(4).enumerate() {
+        if word.ends_with(|sign: char| sign.is_ascii_digit()) {
+            continue; // a move or a number
+        }
         let word = word.to_ascii_lowercase();
         heard.is_ahead |= at < 3 && holds(AHEAD, &word);
         heard.is_answer |= holds(ANSWERS, &word);

@@ -22,7 +22,10 @@ pub(super) fn meant(word: &str) -> Option<&'static str> {
         if *known == "Not:" {
             return false;
         }
-        let name = known.trim_end_matches(':').to_ascii_lowercase();
-        distance(small.as_bytes(), name.as_bytes()) == 1
+        let name = known.trim_end_matches(':');
+        // What is as long within one letter, and not the word itself.
+        small.len().abs_diff(name.len()) < 2
+            && !small.eq_ignore_ascii_case(name)
+            && distance(small.as_bytes(), name.to_ascii_lowercase().as_bytes()) == 1
     })
 }
