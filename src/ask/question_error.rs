@@ -78,8 +78,7 @@ pub(crate) fn no_answer(lesson: &Lesson, node: NodeId) -> Fault {
         true => " no move follows",
         false => " only weak moves follow",
     });
-    let is_asked = |id: &NodeId| lesson.node(*id).ask().is_some() && lesson.has_choice(*id);
-    let asks = lesson.ids().find(is_asked);
+    let asks = lesson.ids().find(|&id| lesson.asks(id));
     let asks = asks.map(|id| match id {
         0 => "start".to_owned(),
         id => address(lesson, &Place::of(id)),

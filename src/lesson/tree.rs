@@ -242,6 +242,25 @@ impl Lesson {
         self.moves(id).any(recommends)
     }
 
+    /// Whether a comment asks a question here that has an answer; one without hides nothing.
+    pub fn asks(&self, id: NodeId) -> bool {
+        self.node(id).ask().is_some() && self.has_choice(id)
+    }
+
+    /// For each node the last one before it, on the way from the start, that is wanted.
+    pub fn last_before(&self, wanted: impl Fn(NodeId) -> bool) -> Vec<Option<NodeId>> {
+        let mut last = vec![None; self.nodes.len()];
+        // The same for the nodes that follow each. A node comes after its parent in the list.
+        let mut after = last.clone();
+        for id in self.ids() {
+            let before = self.node(id).parent;
+            let found = before.and_then(|before| after[before as usize]);
+            last[id as usize] = found;
+            after[id as usize] = if wanted(id) { Some(id) } else { found };
+        }
+        last
+    }
+
     /// The next nodes that a move leads to, and not a pass, in the order of the text.
     pub fn moves(&self, id: NodeId) -> impl Iterator<Item = NodeId> {
         let children = self.node(id).children.iter().copied();

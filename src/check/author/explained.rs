@@ -63,39 +63,32 @@ pub(super) fn doubt(source: &Source, game: &Game, findings: &mut Findings) {
         .filter(|it| it.severity() == Severity::Error && it.fix.is_none())
         .map(|it| (it.span.from, it.code))
         .collect();
+    let is_off = bad.iter().any(|&(_, code)| code == Code::WrongSide);
     for finding in findings.iter_mut() {
-        let is_dash = || !source.slice(finding.span).contains(char::is_alphanumeric);
-        let is_guess = match finding.code {
-            Code::WrongNumber | Code::Dots => true,
-            Code::Spelling => is_dash(),
-            _ => false,
-        };
-        // A move without its number, in signs of a sentence, may be the last of its words.
-        let is_word = || {
-            let before = source.slice(Span::new(0, finding.span.from as usize));
-            !source.slice(finding.span).is_ascii() && before.trim_end().ends_with('}')
-        };
-        if finding.code == Code::Spelling && is_word() {
-            finding.fix = None;
+        let Some(fix) = &finding.fix else {
             continue;
-        }
+        };
+        let (written, right) = (source.slice(fix.span), fix.text.as_str());
+        let word = source.slice(finding.span);
         let from = finding.span.from;
         let next = bad.partition_point(|&(at, _)| at <= from);
         let is_soon = bad.get(next).is_some_and(|&(at, _)| at < from + NEXT_MOVE);
-        let is_off = bad.iter().any(|&(_, code)| code == Code::WrongSide);
-        let is_far = finding.code == Code::WrongNumber
-            && finding
-                .fix
-                .as_ref()
-                .is_some_and(|fix| !is_near(source.slice(fix.span), &fix.text));
-        // Where another move cannot be played, what there is to take may be missing because of that.
-        let takes = |word: &str| word.contains('x');
-        let is_taking = finding.code == Code::Spelling
-            && finding
-                .fix
-                .as_ref()
-                .is_some_and(|fix| takes(source.slice(fix.span)) != takes(&fix.text));
-        if is_far || is_guess && (is_soon || is_off) || is_taking && !bad.is_empty() {
+        let is_doubted = match finding.code {
+            Code::WrongNumber => is_off || is_soon || !is_near(written, right),
+            Code::Dots => is_off || is_soon,
+            Code::Spelling => {
+                let is_dash = !word.contains(char::is_alphanumeric);
+                // A move without its number, in signs of a sentence, may be the last of its words.
+                let before = source.slice(Span::new(0, from as usize));
+                let is_word = !word.is_ascii() && before.trim_end().ends_with('}');
+                // Where another move cannot be played, what there is to take may be missing because
+                // of that.
+                let is_taking = written.contains('x') != right.contains('x');
+                is_word || is_dash && (is_off || is_soon) || is_taking && !bad.is_empty()
+            }
+            _ => false,
+        };
+        if is_doubted {
             finding.fix = None;
         }
     }

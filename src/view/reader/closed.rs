@@ -4,6 +4,7 @@ use super::state::{Mode, State};
 use crate::ask::held;
 use crate::ask::recall::Stage;
 use crate::lesson::{Lesson, NodeId};
+use crate::text::Listed;
 
 impl State {
     /// Whether a question that a comment asks is open at a node, so that what follows is closed.
@@ -12,7 +13,7 @@ impl State {
         let Mode::Lesson { settled, .. } = &self.mode else {
             return false;
         };
-        lesson.node(id).ask().is_some() && !settled.contains(&id) && lesson.has_choice(id)
+        !settled.contains(&id) && lesson.asks(id)
     }
 
     /// How far a reader comes on the way to a node: to the node, or to the first open question
@@ -31,16 +32,8 @@ impl State {
 
     /// For each node whether it comes after an open question.
     pub fn hidden(&self, lesson: &Lesson) -> Vec<bool> {
-        // For each node first whether what follows is hidden. Nodes come after the node before them.
-        let mut hides = vec![false; lesson.nodes.len()];
-        let mut hidden = vec![false; lesson.nodes.len()];
-        for id in lesson.ids() {
-            let before = lesson.node(id).parent;
-            let is_hidden = before.is_some_and(|before| hides[before as usize]);
-            hidden[id as usize] = is_hidden;
-            hides[id as usize] = is_hidden || self.is_closed(lesson, id);
-        }
-        hidden
+        let closed = lesson.last_before(|id| self.is_closed(lesson, id));
+        closed.iter().map(Option::is_some).listed()
     }
 
     /// Whether the moves that go on from here wait for an answer.

@@ -10,7 +10,8 @@ use crate::text::{Code, Finding, Findings};
 /// Such links in the comments of a lesson.
 pub(super) fn links_ahead(lesson: &Lesson) -> Findings {
     let mut findings = Findings::default();
-    let asking = asking(lesson);
+    // For each node the question that hides it.
+    let asking = lesson.last_before(|id| lesson.asks(id));
     if asking.iter().all(Option::is_none) {
         return findings;
     }
@@ -20,22 +21,6 @@ pub(super) fn links_ahead(lesson: &Lesson) -> Findings {
         }
     }
     findings
-}
-
-/// For each node the last question before it that hides it.
-fn asking(lesson: &Lesson) -> Vec<Option<NodeId>> {
-    let mut asking = vec![None; lesson.nodes.len()];
-    // What hides the nodes that follow each: itself, else what hides it. A node comes after its parent
-    // in the list.
-    let mut next = vec![None; lesson.nodes.len()];
-    for id in lesson.ids() {
-        let parent = lesson.node(id).parent;
-        let hidden = parent.and_then(|parent| next[parent as usize]);
-        asking[id as usize] = hidden;
-        let asks = lesson.node(id).ask().is_some() && lesson.has_choice(id);
-        next[id as usize] = if asks { Some(id) } else { hidden };
-    }
-    asking
 }
 
 fn of_comment(
