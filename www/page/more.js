@@ -3,16 +3,16 @@
 
 import { page, upgradeFences } from "plyline-shared";
 import css from "plyline-style-more";
-import { Beside, heedRoom } from "./elements/beside.js";
+import { Beside, heedRoom } from "./companions/beside.js";
+import { makeCompanion } from "./companions/companion.js";
+import { makeDiagram } from "./companions/diagram.js";
+import { comeBack } from "./companions/dock.js";
+import { makeProse } from "./companions/prose.js";
+import { makeRecap } from "./companions/recap.js";
+import { makeRef } from "./companions/ref.js";
 import { FENCES } from "./elements/blocks.js";
-import { makeCompanion } from "./elements/companion.js";
-import { makeDiagram } from "./elements/diagram.js";
-import { comeBack } from "./elements/dock.js";
-import { makeProse } from "./elements/prose.js";
 import { makeQuiz } from "./elements/quiz.js";
 import { makeRecall } from "./elements/recall.js";
-import { makeRecap } from "./elements/recap.js";
-import { makeRef } from "./elements/ref.js";
 
 /**
  * Defines the elements, and makes elements of the fences that are for them.

@@ -192,19 +192,19 @@ fn the_script_follows_the_attributes_that_the_table_gives_each_element() {
         ),
         (
             Kind::Diagram,
-            include_str!("../../../www/page/elements/diagram.js"),
+            include_str!("../../../www/page/companions/diagram.js"),
         ),
         (
             Kind::Recap,
-            include_str!("../../../www/page/elements/recap.js"),
+            include_str!("../../../www/page/companions/recap.js"),
         ),
         (
             Kind::Reference,
-            include_str!("../../../www/page/elements/ref.js"),
+            include_str!("../../../www/page/companions/ref.js"),
         ),
         (
             Kind::Prose,
-            include_str!("../../../www/page/elements/prose.js"),
+            include_str!("../../../www/page/companions/prose.js"),
         ),
     ];
     assert_eq!(scripts.len(), KINDS.len());

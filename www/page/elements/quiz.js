@@ -2,7 +2,7 @@
 // the one that `for` names, and asks at one of its positions.
 
 import { allAround, page, Reading, reflect } from "plyline-shared";
-import { followLink, lessonOf, lessonSoon, lostFor, startOf } from "./lessons.js";
+import { followLink, lessonOf, lessonSoon, lostFor, startOf } from "../companions/lessons.js";
 
 const ATTRIBUTES = ["src", "for", "at", "accept", "moves", "side"];
 

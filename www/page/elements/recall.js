@@ -2,7 +2,7 @@
 
 import { page, reflect, save } from "plyline-shared";
 import { exchange, forget, keyOf, stored, today } from "../progress.js";
-import { lessonOf, startOf } from "./lessons.js";
+import { lessonOf, startOf } from "../companions/lessons.js";
 import { LentReading } from "./quiz.js";
 
 const ATTRIBUTES = ["src", "for", "at", "side", "remember"];
