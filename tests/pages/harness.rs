@@ -201,8 +201,11 @@ fn run_in(engine: Engine, site: &Site, cases: &[Case], shared: &Shared) -> Vec<(
     let mut outcomes = Vec::new();
     let began = Instant::now();
     let everywhere = (0..cases.len()).filter(|at| matches!(cases[*at], Case::Everywhere(..)));
-    let browser = match Browser::start(engine, site) {
-        Ok(browser) => browser,
+    let mut driven = match Browser::start(engine, site) {
+        Ok(browser) => Driven {
+            browser,
+            restarts: 0,
+        },
         Err(reason) => {
             println!("FAILED {}: {reason}", engine.name());
             outcomes.push(NO_ENGINE);
@@ -211,12 +214,12 @@ fn run_in(engine: Engine, site: &Site, cases: &[Case], shared: &Shared) -> Vec<(
         }
     };
     for at in everywhere {
-        outcomes.push((at, run_case(&browser, &cases[at])));
+        outcomes.push((at, driven.run(&cases[at])));
     }
     loop {
         match shared.take(engine) {
             Turn::Run(at, unable) => {
-                let outcome = run_case(&browser, &cases[at]);
+                let outcome = driven.run(&cases[at]);
                 shared.end(engine, at, unable, outcome);
                 outcomes.push((at, outcome));
             }
@@ -227,6 +230,47 @@ fn run_in(engine: Engine, site: &Site, cases: &[Case], shared: &Shared) -> Vec<(
     let seconds = began.elapsed().as_secs();
     println!("{}: {} cases in {seconds} s", engine.name(), outcomes.len());
     outcomes
+}
+
+/// The most that one engine is started again in a run: more is no accident.
+const MOST_RESTARTS: u32 = 5;
+
+/// An engine at work. Where its program ends by itself, all cases after it would fail for a reason
+/// that is not theirs: it is started again, and the case in which it ended gets one more try.
+struct Driven<'a> {
+    browser: Browser<'a>,
+    restarts: u32,
+}
+
+impl Driven<'_> {
+    fn run(&mut self, case: &Case) -> Outcome {
+        let outcome = run_case(&self.browser, case);
+        if self.start_again() {
+            println!(
+                "{}: ended in this case and was started again",
+                self.browser.engine.name()
+            );
+            let again = run_case(&self.browser, case);
+            self.start_again();
+            return again;
+        }
+        outcome
+    }
+
+    /// Starts the engine again if it has ended; false if it is still there or cannot be started.
+    fn start_again(&mut self) -> bool {
+        if self.restarts == MOST_RESTARTS || self.browser.is_alive() {
+            return false;
+        }
+        self.restarts += 1;
+        let (engine, site) = (self.browser.engine, self.browser.site);
+        self.browser.end();
+        match Browser::start(engine, site) {
+            Ok(browser) => self.browser = browser,
+            Err(reason) => println!("{}: {reason}", engine.name()),
+        }
+        true
+    }
 }
 
 fn run_case(browser: &Browser, case: &Case) -> Outcome {

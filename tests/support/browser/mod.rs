@@ -107,6 +107,25 @@ impl<'a> Browser<'a> {
         Ok(browser)
     }
 
+    /// False once the engine's program, or its session, has ended.
+    pub fn is_alive(&self) -> bool {
+        let answers = |driver: &WebDriver| self.runtime.block_on(driver.current_url()).is_ok();
+        self.driver.as_ref().is_some_and(answers)
+    }
+
+    /// Ends the session and its programs, once.
+    pub fn end(&mut self) {
+        let Some(driver) = self.driver.take() else {
+            return;
+        };
+        let _ = self.runtime.block_on(driver.quit());
+        let _ = self.process.kill();
+        let _ = self.process.wait();
+        // Chromium may still be writing.
+        thread::sleep(Duration::from_millis(100));
+        let _ = fs::remove_dir_all(&self.profile);
+    }
+
     /// Ends the case here, neither passed nor failed, in an engine that cannot do this.
     #[track_caller]
     pub fn needs(&self, cap: Cap) {
@@ -375,13 +394,6 @@ fn free_port(engine: Engine) -> Result<u16, String> {
 
 impl Drop for Browser<'_> {
     fn drop(&mut self) {
-        if let Some(driver) = self.driver.take() {
-            let _ = self.runtime.block_on(driver.quit());
-        }
-        let _ = self.process.kill();
-        let _ = self.process.wait();
-        // Chromium may still be writing.
-        thread::sleep(Duration::from_millis(100));
-        let _ = fs::remove_dir_all(&self.profile);
+        self.end();
     }
 }

@@ -100,10 +100,23 @@ function* around(parent, line) {
 /** Finds the places of all lessons, and again when the page changes its size. */
 export function heedRoom(present) {
   let asked = 0;
+  let size = "";
   const again = () => {
     cancelAnimationFrame(asked);
-    asked = requestAnimationFrame(() => present.forEach((one) => one.settle?.()));
+    asked = requestAnimationFrame(() => {
+      observer.observe(page.body);
+      present.forEach((one) => one.settle?.());
+    });
   };
-  new ResizeObserver(again).observe(page.body);
+  // Not observed until the next frame: a page that changes its size while it is told of its size is
+  // an error in WebKit's console. To be observed again tells the size again.
+  const observer = new ResizeObserver(([{ contentRect }]) => {
+    const found = `${contentRect.width} ${contentRect.height}`;
+    if (found === size) return;
+    size = found;
+    observer.unobserve(page.body);
+    again();
+  });
+  observer.observe(page.body);
   addEventListener("resize", again);
 }
