@@ -3,17 +3,20 @@
 import { page } from "./document.js";
 
 /** A short motion of the moved pieces; none for readers who want none. Four numbers a piece: its place, and where it came from, relative to that
-    place. */
+    place. It begins before the next frame is painted: Firefox keeps what was set in motion and
+    removed before it was painted. */
 export function slide(root, slides) {
   if (matchMedia("(prefers-reduced-motion: reduce)").matches) return;
-  for (let at = 0; at + 3 < slides.length; at += 4) {
-    const [x, y, dx, dy] = slides.slice(at, at + 4);
-    const piece = root.querySelector(`.pieces > use[x="${x}"][y="${y}"]`);
-    piece?.animate([{ transform: `translate(${dx}px, ${dy}px)` }, { transform: "none" }], {
-      duration: 140,
-      easing: "ease-out",
-    });
-  }
+  requestAnimationFrame(() => {
+    for (let at = 0; root.isConnected && at + 3 < slides.length; at += 4) {
+      const [x, y, dx, dy] = slides.slice(at, at + 4);
+      const piece = root.querySelector(`.pieces > use[x="${x}"][y="${y}"]`);
+      piece?.animate([{ transform: `translate(${dx}px, ${dy}px)` }, { transform: "none" }], {
+        duration: 140,
+        easing: "ease-out",
+      });
+    }
+  });
 }
 
 /** On narrow pages the part under the board covers text, but must not cover what a key leads to. */

@@ -1,5 +1,6 @@
 // Loaded before plyline.js: counts the cores that the page compiles and the instances that it makes of
-// them, but not the module that puts a core together, which has no imports; and makes the next call of an import trap once `trap.armed` is set.
+// them, but not the module that puts a core together, which has no imports; keeps the memory of the
+// last; and makes the next call of an import trap once `trap.armed` is set.
 // The trap is a real one: a module of 36 bytes whose one function, "boom", is the instruction
 // `unreachable`, so a RuntimeError goes through plyline's own frames as it would if the core
 // itself had trapped.
@@ -44,7 +45,12 @@ WebAssembly.compile = (bytes) => {
   trap.compiled += 1;
   return compile(bytes);
 };
-WebAssembly.instantiate = (module, imports) => instantiate(module, imports && wrapped(imports));
+const noted = (instance) => {
+  trap.memory = Object.values(instance.exports).find((value) => value instanceof WebAssembly.Memory);
+  return instance;
+};
+WebAssembly.instantiate = async (module, imports) =>
+  imports ? noted(await instantiate(module, wrapped(imports))) : instantiate(module);
 WebAssembly.Instance = new Proxy(Instance, {
-  construct: (Made, [module, imports]) => new Made(module, wrapped(imports)),
+  construct: (Made, [module, imports]) => noted(new Made(module, wrapped(imports))),
 });
