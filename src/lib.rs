@@ -38,6 +38,9 @@ pub mod markup;
 
 pub mod edge;
 
+#[cfg(not(target_family = "wasm"))]
+pub mod post;
+
 #[cfg(target_family = "wasm")]
 pub mod web;
 

@@ -38,10 +38,12 @@ that is left), 2 could not run.
 Examples:
   plyline check lesson.pgn
   plyline check --fix --strict lessons/
+  plyline check posts/ --links
+  plyline check --name posts/a.md - <draft
   plyline check --format json lessons/
   plyline check --explain P014")]
 pub struct Check {
-    /// PGN files, and folders in which all *.pgn files are checked
+    /// PGN files, posts (.md, .html), folders in which all of these are checked, and - for standard input
     #[arg(required_unless_present = "explain", value_name = "PATH")]
     pub paths: Vec<PathBuf>,
     /// How findings are written
@@ -53,6 +55,15 @@ pub struct Check {
     /// Fix in the files what is certain, and nothing else; say what was fixed and what is left
     #[arg(long)]
     pub fix: bool,
+    /// The name of what comes from standard input, whose ending says what it is
+    #[arg(long, value_name = "FILE")]
+    pub name: Option<PathBuf>,
+    /// The folder that / means in the addresses of posts [default: the first folder given]
+    #[arg(long, value_name = "DIR")]
+    pub root: Option<PathBuf>,
+    /// Instead of findings, print where each move leads that is named in the prose of posts
+    #[arg(long)]
+    pub links: bool,
     /// Explain a code: what it means, why it matters and how to fix it; `all` explains every code
     #[arg(long, value_name = "CODE", conflicts_with_all = ["paths", "fix", "strict"])]
     pub explain: Option<String>,

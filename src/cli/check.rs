@@ -1,14 +1,21 @@
 //! `plyline check`: says what is wrong with the notation in files and folders, and fixes what
 //! is certain.
 
+use super::Outcome;
 use super::args::{self, Format};
-use super::fix::{Mended, mend};
+use super::files::{self, Text, Unreadable};
+use super::fix::{As, Mended, mend};
 use super::out::{self, Out, say};
-use super::report::Report;
-use super::{Outcome, files};
+use super::report::{Report, links};
 use crate::cli::report::explain;
 use crate::text::Severity;
+use std::collections::{HashSet, VecDeque};
+use std::fs;
 use std::io::{self, Write};
+use std::path::{Path, PathBuf};
+
+/// The path that means standard input.
+const INPUT: &str = "-";
 
 /// Checks every file. One that cannot be read or fixed is named; the others are still checked.
 ///
@@ -21,11 +28,11 @@ pub fn run(wanted: &args::Check) -> io::Result<Outcome> {
     let colour = out::wants_colour(&io::stdout());
     let mut report = Report::new(Out::new(), wanted.format, colour);
     let mut outcome = Outcome::Clean;
-    for found in files::find(&wanted.paths) {
-        let done = found.and_then(|path| match wanted.fix {
-            true => mend(&path),
-            false => files::load(&path).map(Mended::untouched),
-        });
+    let mut waiting: VecDeque<_> = files::find(&wanted.paths).into();
+    let asked = waiting.iter().flatten().map(|path| real(path));
+    let mut seen: HashSet<PathBuf> = asked.collect();
+    while let Some(found) = waiting.pop_front() {
+        let done = found.and_then(|path| read(wanted, &path));
         let done = match done {
             Ok(done) => done,
             Err(unreadable) => {
@@ -34,6 +41,12 @@ pub fn run(wanted: &args::Check) -> io::Result<Outcome> {
                 continue;
             }
         };
+        // What a post shows from a file of its own is checked there, once.
+        for source in done.sources.into_iter().rev() {
+            if seen.insert(real(&source)) {
+                waiting.push_front(Ok(source));
+            }
+        }
         if let Some((before, edits)) = &done.edits {
             report.mended(before, &done.read.source, edits)?;
         }
@@ -42,7 +55,10 @@ pub fn run(wanted: &args::Check) -> io::Result<Outcome> {
             outcome = Outcome::Failed;
         }
         let read = &done.read;
-        report.add(&read.source, &read.findings)?;
+        match wanted.links {
+            true => links::write(report.out(), &read.source, &done.links, wanted.format)?,
+            false => report.add(&read.source, &read.findings)?,
+        }
         let warns = || {
             let mut list = read.findings.iter();
             list.any(|finding| finding.severity() == Severity::Warning)
@@ -55,4 +71,33 @@ pub fn run(wanted: &args::Check) -> io::Result<Outcome> {
         let _ = writeln!(io::stderr(), "{count}");
     }
     Ok(outcome)
+}
+
+/// Reads a file, and mends it where that is wanted.
+fn read(wanted: &args::Check, path: &Path) -> Result<Mended, Unreadable> {
+    let given = wanted.paths.iter().find(|it| it.is_dir());
+    let root = wanted.root.as_deref().or(given.map(PathBuf::as_path));
+    let is_input = path == Path::new(INPUT);
+    let name = wanted.name.as_deref().filter(|_| is_input);
+    let path = name.unwrap_or(path);
+    let like = As { path, root };
+    if is_input && wanted.fix {
+        return Err(Unreadable::new(
+            path,
+            "standard input cannot be fixed in place",
+        ));
+    }
+    if is_input {
+        let bytes = files::all(path, io::stdin().lock())?;
+        return Ok(Mended::untouched(Text::decode(path, &bytes), like));
+    }
+    match wanted.fix {
+        true => mend(like),
+        false => files::load(path).map(|text| Mended::untouched(text, like)),
+    }
+}
+
+/// A path by which a file is known again, however it was named.
+fn real(path: &Path) -> PathBuf {
+    fs::canonicalize(path).unwrap_or_else(|_| path.to_owned())
 }

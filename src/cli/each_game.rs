@@ -96,6 +96,15 @@ pub fn read<E>(
 }
 
 impl Read {
+    /// What was found in a post.
+    pub fn of_post(source: Source, findings: Findings) -> Read {
+        Read {
+            source,
+            has_error: findings.has_error(),
+            findings,
+        }
+    }
+
     fn add(&mut self, findings: Findings) {
         // Asked before they are added: `findings` keeps only so many.
         self.has_error |= findings.has_error();

@@ -14,7 +14,7 @@ use std::io::{self, Write};
 /// # Errors
 /// Those of standard output.
 pub fn run(wanted: &args::Export) -> io::Result<Outcome> {
-    let text = match files::load(&wanted.file) {
+    let text = match files::load_notation(&wanted.file) {
         Ok(text) => text,
         Err(unreadable) => {
             out::say(&unreadable.line());

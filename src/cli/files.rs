@@ -1,5 +1,6 @@
 //! Files: which ones a path means, and what is in them.
 
+use crate::post::Kind;
 use crate::text::{Code, Finding, Findings, Source, Span, limits};
 use std::collections::HashSet;
 use std::fs::{self, File};
@@ -40,7 +41,7 @@ pub fn reason(error: &io::Error) -> String {
 }
 
 /// The files that these paths mean, in their order and each once: a file is itself, a folder
-/// its `.pgn` files, also those in folders inside it, sorted.
+/// its `.pgn` files and its posts, also those in folders inside it, sorted.
 pub fn find(paths: &[PathBuf]) -> Vec<Result<PathBuf, Unreadable>> {
     let mut found = Vec::new();
     let mut seen = HashSet::new();
@@ -58,7 +59,7 @@ pub fn find(paths: &[PathBuf]) -> Vec<Result<PathBuf, Unreadable>> {
     found
 }
 
-/// Adds the `.pgn` files of a folder. Names that begin with a dot are ignored, and so are
+/// Adds the files of a folder that may hold notation. Names that begin with a dot are ignored, and so are
 /// links to folders, which can lead round in a circle. What has the name and is no file, such as
 /// a pipe, is named: reading it could take forever.
 fn walk(top: &Path, found: &mut Vec<Result<PathBuf, Unreadable>>) {
@@ -84,12 +85,12 @@ fn walk(top: &Path, found: &mut Vec<Result<PathBuf, Unreadable>>) {
     if found.len() == before {
         found.push(Err(Unreadable::new(
             top,
-            "there is no .pgn file in this folder",
+            "there is no .pgn, .md or .html file in this folder",
         )));
     }
 }
 
-/// The folders and `.pgn` files in a folder, sorted.
+/// The folders and the files with notation in a folder, sorted.
 fn entries(folder: &Path) -> io::Result<Vec<PathBuf>> {
     let mut list = Vec::new();
     for entry in fs::read_dir(folder)? {
@@ -98,7 +99,7 @@ fn entries(folder: &Path) -> io::Result<Vec<PathBuf>> {
         let hidden = entry.file_name().as_encoded_bytes().starts_with(b".");
         let wanted = match path.is_dir() {
             true => !entry.file_type()?.is_symlink(),
-            false => has_extension(&path, &["pgn"]),
+            false => has_extension(&path, &["pgn"]) || kind(&path).is_some(),
         };
         if wanted && !hidden {
             list.push(path);
@@ -113,9 +114,9 @@ fn has_extension(path: &Path, wanted: &[&str]) -> bool {
     extension.is_some_and(|it| wanted.iter().any(|other| it.eq_ignore_ascii_case(other)))
 }
 
-/// Whether it is a kind of file that holds notation among other things.
-fn is_other_source(path: &Path) -> bool {
-    has_extension(path, &["md", "markdown", "html", "htm", "xhtml"])
+/// The kind of post that a file is; none if it is notation.
+pub fn kind(path: &Path) -> Option<Kind> {
+    Kind::named(&path.file_name()?.to_string_lossy())
 }
 
 /// What was read from a file.
@@ -137,6 +138,20 @@ pub fn load(path: &Path) -> Result<Text, Unreadable> {
     bytes(path).map(|bytes| Text::decode(path, &bytes))
 }
 
+/// Reads a file of notation and nothing else.
+///
+/// # Errors
+/// Those of [`load`], and where the file is a post.
+pub fn load_notation(path: &Path) -> Result<Text, Unreadable> {
+    match kind(path) {
+        None => load(path),
+        Some(_) => Err(Unreadable::new(
+            path,
+            "this is a post, which `plyline check` reads; here only PGN files are read",
+        )),
+    }
+}
+
 /// The bytes of a file, but never many more than the core would read.
 ///
 /// # Errors
@@ -146,15 +161,21 @@ pub fn bytes(path: &Path) -> Result<Vec<u8>, Unreadable> {
     if path.is_dir() {
         return Err(Unreadable::new(path, "this is a folder"));
     }
-    if is_other_source(path) {
-        return Err(Unreadable::new(path, "only PGN files are read so far"));
-    }
     let file = File::open(path).map_err(unreadable)?;
+    all(path, file)
+}
+
+/// The bytes of what is read under a name, in the same way.
+///
+/// # Errors
+/// As those of [`bytes`].
+pub fn all(path: &Path, input: impl Read) -> Result<Vec<u8>, Unreadable> {
     // The length that the system gives is not used: a device may have none and never end.
     let mut bytes = Vec::new();
-    file.take(limits::TEXT_BYTES as u64 + MARK.len() as u64 + 1)
+    input
+        .take(limits::TEXT_BYTES as u64 + MARK.len() as u64 + 1)
         .read_to_end(&mut bytes)
-        .map_err(unreadable)?;
+        .map_err(|error| Unreadable::new(path, reason(&error)))?;
     match UTF_16.iter().any(|mark| bytes.starts_with(mark)) {
         true => Err(Unreadable::new(
             path,

@@ -9,6 +9,7 @@ mod export;
 mod files;
 mod fix;
 mod out;
+mod posts;
 mod report;
 mod tree;
 

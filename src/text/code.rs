@@ -200,4 +200,8 @@ codes! {
     NoThreat = "P095", Hint;
     /// A link that leads to a position after a question that is still open.
     LinksAhead = "P096", Hint;
+    /// The name of an element or an attribute in a post that is nearly one of ours.
+    NameAmiss = "P110", Warning;
+    /// A paragraph of Markdown whose first move's number becomes that of a list.
+    NumberLost = "P111", Hint;
 }

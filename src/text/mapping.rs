@@ -55,6 +55,59 @@ impl Mapping {
         }
     }
 
+    /// Adds another text after this one.
+    pub fn append(&mut self, other: &Mapping) {
+        for piece in &other.pieces {
+            let length = other.end_of(piece) - piece.from;
+            self.push(length, piece.stands, piece.is_same);
+        }
+    }
+
+    /// A part of the text as a text of its own.
+    pub fn part(&self, span: Span) -> Mapping {
+        let mut part = Mapping::default();
+        let first = self
+            .pieces
+            .partition_point(|it| self.end_of(it) <= span.from);
+        for piece in self.pieces.iter().skip(first) {
+            let from = piece.from.max(span.from);
+            let to = self.end_of(piece).min(span.to);
+            if from >= to {
+                break;
+            }
+            let stands = match piece.is_same {
+                true => Span {
+                    from: piece.stands.from + (from - piece.from),
+                    to: piece.stands.from + (to - piece.from),
+                },
+                false => piece.stands,
+            };
+            part.push(to - from, stands, piece.is_same);
+        }
+        part
+    }
+
+    /// Whether the file has these bytes one after the other and as they are here.
+    pub fn is_same(&self, span: Span) -> bool {
+        let part = self.part(span);
+        let outer = part.outer(Span {
+            from: 0,
+            to: part.length,
+        });
+        part.pieces.iter().all(|piece| piece.is_same) && outer.to - outer.from == part.length
+    }
+
+    /// Bytes of the text.
+    pub fn length(&self) -> u32 {
+        self.length
+    }
+
+    /// Where a piece ends in the text.
+    fn end_of(&self, piece: &Piece) -> u32 {
+        let after = self.pieces.partition_point(|it| it.from <= piece.from);
+        self.pieces.get(after).map_or(self.length, |next| next.from)
+    }
+
     /// Where a place of the text is in the file. It ends right after its last byte, not where the
     /// next begins: the file may have more between the two.
     pub fn outer(&self, span: Span) -> Span {

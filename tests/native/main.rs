@@ -11,6 +11,7 @@ mod boundaries;
 mod cli;
 mod findings;
 mod lesson;
+mod post;
 mod regressions;
 mod roundtrip;
 mod spec;

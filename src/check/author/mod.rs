@@ -12,6 +12,8 @@ mod tags;
 mod text;
 mod ways_out;
 
+pub use self::comments::named_moves::amiss as named_amiss;
+
 use self::across_games::Heads;
 use self::early_result::End;
 use self::explained::{doubt, settle};
@@ -105,6 +107,32 @@ impl File {
 /// [`File::game`] for a game whose text holds no other.
 pub fn game(source: &Source, game: &Game, lesson: Option<&Lesson>, found: Findings) -> Findings {
     File::default().game(source, game, lesson, found)
+}
+
+/// The lessons of a text, one a game, and all findings about them, in the order of the places.
+pub fn lessons(source: &Source) -> (Vec<Option<Lesson>>, Findings) {
+    let (syntax, mut written) = parse(source);
+    written.sort();
+    let mut file = File::default();
+    let mut all = Findings::default();
+    let mut lessons = Vec::new();
+    if syntax.games.is_empty() {
+        return (lessons, written);
+    }
+    for at in 0..syntax.games.len() {
+        let bytes = syntax.bytes_of(at);
+        let one = Syntax {
+            games: vec![syntax.games[at].clone()], // `at` is below their number
+        };
+        let (mut read, played) = validate(source, &one);
+        let mut found = written.within(&bytes);
+        found.extend(played);
+        let lesson = read.pop().flatten();
+        all.extend(file.game(source, &one.games[0], lesson.as_ref(), found));
+        lessons.push(lesson);
+    }
+    all.sort();
+    (lessons, all)
 }
 
 /// The findings of a text that is read without looking for brackets.

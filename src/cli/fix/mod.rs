@@ -6,11 +6,13 @@ pub mod edits;
 use self::edits::{Change, Edits};
 use super::each_game::{Read, read};
 use super::files::{self, Text, Unreadable};
-use crate::text::{Fix, Source};
+use super::posts;
+use crate::post::Link;
+use crate::text::{Finding, Source};
 use std::convert::Infallible;
 use std::fs::{self, Metadata, OpenOptions};
 use std::io::{self, Write};
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 /// Most rounds for one file. A fixed move lets the moves after it be read, which may have
 /// fixes of their own, so some take several; this many only where fixes undo each other.
@@ -24,15 +26,34 @@ pub struct Mended {
     pub edits: Option<(Source, Edits)>,
     /// Why the file could not be written; then it is unchanged, and `read` is about that.
     pub failed: Option<Unreadable>,
+    /// Of a post, the moves that its prose names.
+    pub links: Vec<Link>,
+    /// Of a post, the files of notation that it names.
+    pub sources: Vec<PathBuf>,
+}
+
+/// What a file is read as.
+#[derive(Clone, Copy)]
+pub struct As<'a> {
+    /// Its path, or the name that it is given.
+    pub path: &'a Path,
+    /// The folder that `/` means in addresses.
+    pub root: Option<&'a Path>,
 }
 
 impl Mended {
     /// A text that is to stay as it is.
-    pub fn untouched(text: Text) -> Mended {
+    pub fn untouched(text: Text, like: As<'_>) -> Mended {
+        Mended::of(all_of(text, like))
+    }
+
+    fn of(all: All) -> Mended {
         Mended {
-            read: all_of(text).0,
+            read: all.read,
             edits: None,
             failed: None,
+            links: all.links,
+            sources: all.sources,
         }
     }
 }
@@ -41,46 +62,47 @@ impl Mended {
 ///
 /// # Errors
 /// Where the file cannot be read.
-pub fn mend(path: &Path) -> Result<Mended, Unreadable> {
+pub fn mend(like: As<'_>) -> Result<Mended, Unreadable> {
+    let path = like.path;
     let bytes = files::bytes(path)?;
     let text = Text::decode(path, &bytes);
     let before = text.source.clone();
-    let done = rounds(path, &bytes, text).and_then(|(read, mut edits)| {
+    let done = rounds(like, &bytes, text).and_then(|(all, mut edits)| {
         edits.settle(before.text());
         if edits.is_empty() {
-            return Ok((read, None));
+            return Ok((all, None));
         }
-        replace(path, &bytes, &encoded(read.source.text(), &bytes)?)?;
-        Ok((read, Some((before, edits))))
+        replace(path, &bytes, &encoded(all.read.source.text(), &bytes)?)?;
+        Ok((all, Some((before, edits))))
     });
     Ok(match done {
-        Ok((read, edits)) => Mended {
-            read,
+        Ok((all, edits)) => Mended {
             edits,
-            failed: None,
+            ..Mended::of(all)
         },
         Err(reason) => Mended {
             failed: Some(Unreadable::new(path, format!("not fixed: {reason}"))),
-            ..Mended::untouched(Text::decode(path, &bytes))
+            ..Mended::untouched(Text::decode(path, &bytes), like)
         },
     })
 }
 
 /// Reads and changes a text until nothing certain is left to fix.
-fn rounds(path: &Path, bytes: &[u8], text: Text) -> Result<(Read, Edits), String> {
+fn rounds(like: As<'_>, bytes: &[u8], text: Text) -> Result<(All, Edits), String> {
     let mut edits = Edits::default();
-    let (mut read, mut changes) = all_of(text);
+    let mut all = all_of(text, like);
     for _ in 0..ROUNDS {
-        let Some(next) = edits.round(read.source.text(), changes) else {
+        let changes = std::mem::take(&mut all.changes);
+        let Some(next) = edits.round(all.read.source.text(), changes) else {
             break;
         };
-        let next = Text::decode(path, &encoded(&next, bytes)?);
+        let next = Text::decode(like.path, &encoded(&next, bytes)?);
         if next.is_too_long {
             return Err("with its fixes the text would be too long to be read".to_owned());
         }
-        (read, changes) = all_of(next);
+        all = all_of(next, like);
     }
-    Ok((read, edits))
+    Ok((all, edits))
 }
 
 /// A text in the encoding of a file that it was read from.
@@ -104,27 +126,53 @@ fn latin_1(text: &str) -> Result<Vec<u8>, String> {
 }
 
 /// Everything about a text, and its certain fixes.
-fn all_of(text: Text) -> (Read, Vec<Change>) {
+struct All {
+    read: Read,
+    changes: Vec<Change>,
+    links: Vec<Link>,
+    sources: Vec<PathBuf>,
+}
+
+fn all_of(text: Text, like: As<'_>) -> All {
     let mut changes = Vec::new();
+    if let Some(kind) = files::kind(like.path) {
+        let post = posts::read(text, kind, like.path, like.root);
+        let text = post.read.source.text();
+        for finding in &post.findings {
+            changes.extend(change(text, finding));
+        }
+        return All {
+            read: post.read,
+            changes,
+            links: post.links,
+            sources: post.sources,
+        };
+    }
     // Game by game, because only so many findings of a whole text are kept.
     let Ok(read) = read(text, None, |part| {
         let text = part.source.text();
-        for finding in part.findings.iter() {
-            // Whatever a fix replaces: words of the author are never taken away.
-            let fix = finding.fix.as_ref();
-            let keeps = |fix: &&Fix| keeps_words(part.source.slice(fix.span), &fix.text);
-            if let Some(fix) = fix.filter(keeps) {
-                let end = line_end(text, fix.span.from as usize);
-                changes.push(Change {
-                    span: fix.span,
-                    text: fix.text.replace('\n', end),
-                    code: finding.code,
-                });
-            }
-        }
+        changes.extend(part.findings.iter().filter_map(|it| change(text, it)));
         Ok::<(), Infallible>(())
     });
-    (read, changes)
+    All {
+        read,
+        changes,
+        links: Vec::new(),
+        sources: Vec::new(),
+    }
+}
+
+/// The change that a finding's fix is. Whatever it replaces: words of the author are never taken away.
+fn change(text: &str, finding: &Finding) -> Option<Change> {
+    let fix = finding.fix.as_ref()?;
+    let old = text.get(fix.span.range())?;
+    keeps_words(old, &fix.text).then(|| Change {
+        span: fix.span,
+        text: fix
+            .text
+            .replace('\n', line_end(text, fix.span.from as usize)),
+        code: finding.code,
+    })
 }
 
 /// Whether a fix leaves the words of comments as they are: it changes none, or moves brackets only.

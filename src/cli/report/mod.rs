@@ -3,6 +3,7 @@
 pub mod explain;
 mod github;
 pub mod json;
+pub mod links;
 mod snippet;
 
 use self::snippet::Painter;
@@ -44,6 +45,11 @@ impl<W: Write> Report<W> {
             mended: 0,
             certain: 0,
         }
+    }
+
+    /// Where the report goes, for what is no finding.
+    pub fn out(&mut self) -> &mut W {
+        &mut self.out
     }
 
     /// Reports on one text.

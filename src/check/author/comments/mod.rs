@@ -7,7 +7,7 @@ mod keywords;
 mod left_out;
 mod links_ahead;
 mod misspelt;
-mod named_moves;
+pub(super) mod named_moves;
 mod off_by_one;
 pub(super) mod prompt_reveals;
 mod stray_markup;

@@ -1,12 +1,12 @@
 //! Moves that comments name and that cannot be played where their numbers put them.
 
 use super::off_by_one::{self, Meant};
-use crate::lesson::prose::{self, Context, Missed, Place, misplaced};
+use crate::lesson::prose::{self, Context, Missed, Named, Place, misplaced};
 use crate::lesson::{Lesson, NodeId};
 use crate::notation::comment::passage::Passage;
 use crate::notation::mention::mentions;
 use crate::notation::{Comment, Letters};
-use crate::text::{Code, Finding, Findings, quote};
+use crate::text::{Code, Finding, Findings, Span, quote};
 
 /// The moves of a lesson's comments that cannot be played where they are named. The letters are
 /// English, as the notation's are unless its game says otherwise; moves in others are not read.
@@ -56,65 +56,77 @@ fn named(
         let from = next;
         next += text.len() + 1;
         for found in prose::named(lesson, Letters::ENGLISH, context, text) {
-            let Err(missed) = found.place else {
-                continue;
-            };
-            let range = found.range;
-            let mut finding =
-                misplaced::finding(lesson, Letters::ENGLISH, text, range.clone(), &missed);
-            finding.span = passage.span(from + range.start..from + range.end);
-            let written = quote(text.get(range).unwrap_or_default());
-            if let Missed::Several(nodes) = &missed {
-                let places = misplaced::places(lesson, nodes);
-                finding.message = format!("{written} fits several places of the lesson equally");
-                finding.help = Some(format!("write its number, or a move before it: {places}"));
+            if let Some(mut finding) = amiss(lesson, Letters::ENGLISH, at, text, &found) {
+                let range = finding.span.range();
+                finding.span = passage.span(from + range.start..from + range.end);
+                findings.push(finding);
             }
-            if let Missed::Misplaced(missed_at) | Missed::Nowhere(missed_at) = &missed {
-                let is_numbered = matches!(missed, Missed::Misplaced(_));
-                let (code, named) = match is_numbered {
-                    true => (Code::NamedAmiss, "is named here and cannot be played"),
-                    false => (
-                        Code::NamedNowhere,
-                        "cannot be played after the move before it",
-                    ),
-                };
-                let mut message = format!("{written} {named}: {}", finding.message);
-                let word = quote(text.get(missed_at.word.clone()).unwrap_or_default());
-                let meant = mentions(text, Letters::ENGLISH)
-                    .iter()
-                    .find(|it| it.word == missed_at.word)
-                    .and_then(|it| off_by_one::meant(lesson, at, it));
-                let mut help = match is_numbered {
-                    true => format!(
-                        "if the move is meant to be impossible, write {word} without its number"
-                    ),
-                    false => "if it belongs elsewhere, write a word between the two".to_owned(),
-                };
-                match (meant, &finding.help) {
-                    (
-                        Some(Meant {
-                            written: right,
-                            node: Some(_),
-                            too,
-                        }),
-                        _,
-                    ) => {
-                        message = format!(
-                            "the number of {written} is one too {too}: the lesson has {right}"
-                        );
-                        help = format!("write {right}; {help}");
-                    }
-                    (Some(Meant { written, .. }), Some(near)) => {
-                        help = format!("{written} can be played; {near}; {help}");
-                    }
-                    (_, Some(near)) => help = format!("{near}; {help}"),
-                    _ => {}
-                }
-                finding = Finding::new(code, finding.span, message).with_help(help);
-            }
-            findings.push(finding);
         }
     }
+}
+
+/// What is wrong with a move that a text names; none if it is linked. Its place is in the text, which
+/// belongs to this node.
+pub fn amiss(
+    lesson: &Lesson,
+    letters: &Letters,
+    at: NodeId,
+    text: &str,
+    found: &Named,
+) -> Option<Finding> {
+    let missed = found.place.as_ref().err()?;
+    let range = found.range.clone();
+    let mut finding = misplaced::finding(lesson, letters, text, range.clone(), missed);
+    finding.span = Span::new(range.start, range.end);
+    let written = quote(text.get(range).unwrap_or_default());
+    if let Missed::Several(nodes) = missed {
+        let places = misplaced::places(lesson, nodes);
+        finding.message = format!("{written} fits several places of the lesson equally");
+        finding.help = Some(format!("write its number, or a move before it: {places}"));
+    }
+    if let Missed::Misplaced(missed_at) | Missed::Nowhere(missed_at) = missed {
+        let is_numbered = matches!(missed, Missed::Misplaced(_));
+        let (code, named) = match is_numbered {
+            true => (Code::NamedAmiss, "is named here and cannot be played"),
+            false => (
+                Code::NamedNowhere,
+                "cannot be played after the move before it",
+            ),
+        };
+        let mut message = format!("{written} {named}: {}", finding.message);
+        let word = quote(text.get(missed_at.word.clone()).unwrap_or_default());
+        let meant = mentions(text, letters)
+            .iter()
+            .find(|it| it.word == missed_at.word)
+            .and_then(|it| off_by_one::meant(lesson, at, it));
+        let mut help = match is_numbered {
+            true => {
+                format!("if the move is meant to be impossible, write {word} without its number")
+            }
+            false => "if it belongs elsewhere, write a word between the two".to_owned(),
+        };
+        match (meant, &finding.help) {
+            (
+                Some(Meant {
+                    written: right,
+                    node: Some(_),
+                    too,
+                }),
+                _,
+            ) => {
+                message =
+                    format!("the number of {written} is one too {too}: the lesson has {right}");
+                help = format!("write {right}; {help}");
+            }
+            (Some(Meant { written, .. }), Some(near)) => {
+                help = format!("{written} can be played; {near}; {help}");
+            }
+            (_, Some(near)) => help = format!("{near}; {help}"),
+            _ => {}
+        }
+        finding = Finding::new(code, finding.span, message).with_help(help);
+    }
+    Some(finding)
 }
 
 #[cfg(test)]

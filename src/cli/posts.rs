@@ -1,0 +1,100 @@
+//! Posts as files: what addresses in them mean on the disk.
+
+use super::each_game::Read;
+use super::files::{self, Text};
+use crate::post::{self, Kind, Link};
+use crate::text::Finding;
+use percent_encoding::percent_decode_str;
+use std::fs;
+use std::path::{Path, PathBuf};
+
+/// A post that was read.
+pub struct Post {
+    pub read: Read,
+    /// All that was found, also what is more than is kept.
+    pub findings: Vec<Finding>,
+    pub links: Vec<Link>,
+    /// The files of notation that it names and that can be read.
+    pub sources: Vec<PathBuf>,
+}
+
+/// Reads a post. `root` is the folder that `/` means in its addresses; none where that is unknown.
+pub fn read(text: Text, kind: Kind, path: &Path, root: Option<&Path>) -> Post {
+    let mut all = text.findings;
+    let load = |address: &str| {
+        let path = file(path, root, address)?;
+        let load = || -> Result<String, String> {
+            let is_file = fs::metadata(&path).is_ok_and(|it| it.is_file());
+            let text = match is_file {
+                true => files::load(&path).map_err(|error| error.reason)?,
+                false => return Err("there is no such file".to_owned()),
+            };
+            match text.is_too_long {
+                true => Err("it is too long".to_owned()),
+                false => Ok(text.source.text().to_owned()),
+            }
+        };
+        Some(load())
+    };
+    let checked = match text.is_too_long {
+        true => post::Checked::default(),
+        false => post::check(&text.source, kind, &load),
+    };
+    for finding in &checked.findings {
+        all.push(finding.clone());
+    }
+    let sources = checked.sources.iter();
+    Post {
+        read: Read::of_post(text.source, all),
+        sources: sources.filter_map(|it| file(path, root, it)).collect(),
+        findings: checked.findings,
+        links: checked.links,
+    }
+}
+
+/// The file that an address in a post means; none if it is elsewhere in the net, or begins with `/`
+/// and the root is unknown.
+fn file(post: &Path, root: Option<&Path>, address: &str) -> Option<PathBuf> {
+    let path = address.split(['?', '#']).next().unwrap_or_default();
+    let scheme = path.split(['/', '.']).next().unwrap_or_default();
+    if path.is_empty() || path.starts_with("//") || scheme.contains(':') {
+        return None;
+    }
+    let path = percent_decode_str(path).decode_utf8().ok()?;
+    match path.strip_prefix('/') {
+        Some(below) => Some(root?.join(below)),
+        None => Some(post.parent().unwrap_or(Path::new("")).join(&*path)),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn addresses_are_files_beside_the_post_or_below_the_root() {
+        let post = Path::new("posts/a.md");
+        let found = |address, root: Option<&str>| {
+            let file = file(post, root.map(Path::new), address)?;
+            Some(file.display().to_string())
+        };
+        assert_eq!(found("b.pgn?v=2", None).as_deref(), Some("posts/b.pgn"));
+        assert_eq!(
+            found("../my%20lines.pgn", None).as_deref(),
+            Some("posts/../my lines.pgn")
+        );
+        assert_eq!(
+            found("/lines/b.pgn", Some("site")).as_deref(),
+            Some("site/lines/b.pgn")
+        );
+        assert_eq!(found("/lines/b.pgn", None), None);
+        for elsewhere in [
+            "https://example.org/b.pgn",
+            "//example.org/b.pgn",
+            "data:,1.e4",
+            "",
+        ] {
+            assert_eq!(found(elsewhere, Some("site")), None, "{elsewhere}");
+        }
+    }
+}

@@ -1,0 +1,444 @@
+//! What there is to say of a post: of its lessons, of what names one of them, and of its prose.
+
+use super::entities::Text;
+use super::found::{Found, find};
+use super::prose::{is_closed, paragraphs};
+use super::tree::{Attribute, Tree};
+use super::{Kind as Written, Markup, markup, names, numbers};
+use crate::check::attributes::Kind;
+use crate::check::author;
+use crate::lesson::place::address::address;
+use crate::lesson::{Lesson, diagram, prose};
+use crate::notation::Letters;
+use crate::text::{Code, Finding, Findings, Mapping, Source, Span};
+use crate::view::{DiagramOf, Element, open};
+
+/// What was found in a post.
+#[derive(Debug, Default)]
+pub struct Checked {
+    /// Places are bytes of the file.
+    pub findings: Vec<Finding>,
+    /// The moves that its prose names, in the order of the places.
+    pub links: Vec<Link>,
+    /// The addresses of notation in files of its own.
+    pub sources: Vec<String>,
+}
+
+/// A move named in prose.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Link {
+    /// Its place in the file.
+    pub span: Span,
+    pub words: String,
+    /// Where it leads, as part of an address: `exchange/4.cxd5`; none if it stays text.
+    pub address: Option<String>,
+}
+
+/// The notation at an address: none where it is not in a file, and the reason where it cannot be read.
+pub type Load<'a> = &'a dyn Fn(&str) -> Option<Result<String, String>>;
+
+/// A lesson of the post, or of an element that has one of its own.
+struct Read {
+    id: String,
+    /// Where it is, among all that was found.
+    at: usize,
+    /// None if it cannot be read, which has been said.
+    lesson: Option<Lesson>,
+    letters: &'static Letters,
+}
+
+/// What there is to say of a post. `load` hands out the notation at the address that `src` names.
+pub fn check(source: &Source, kind: Written, load: Load<'_>) -> Checked {
+    let markup = markup(source, kind);
+    let tree = Tree::of(&markup);
+    let found = find(&tree);
+    let mut post = Post {
+        source,
+        kind,
+        markup: &markup,
+        tree: &tree,
+        found: &found,
+        load,
+        lessons: Vec::new(),
+        checked: Checked::default(),
+    };
+    post.all();
+    let mut checked = post.checked;
+    checked.findings.sort_by_key(|finding| finding.span.from);
+    checked.links.sort_by_key(|link| link.span.from);
+    checked
+}
+
+struct Post<'a> {
+    source: &'a Source,
+    kind: Written,
+    markup: &'a Markup,
+    tree: &'a Tree,
+    found: &'a [Found],
+    load: Load<'a>,
+    lessons: Vec<Read>,
+    checked: Checked,
+}
+
+impl Post<'_> {
+    fn all(&mut self) {
+        let found = self.found;
+        self.checked.findings.extend(names::elements(self.tree));
+        for it in found {
+            let findings = names::attributes(self.tree, it);
+            self.checked.findings.extend(findings);
+        }
+        for (at, it) in found.iter().enumerate() {
+            if it.kind == Kind::Lesson {
+                self.read_lesson(at, it);
+            }
+        }
+        for it in found {
+            match it.kind {
+                Kind::Lesson => {}
+                Kind::Prose => self.prose_of_element(it),
+                _ => self.companion(it),
+            }
+        }
+        for at in 0..self.lessons.len() {
+            self.prose_around(at);
+        }
+    }
+
+    fn say(&mut self, finding: Finding) {
+        self.checked.findings.push(finding);
+    }
+
+    // Lessons
+
+    fn read_lesson(&mut self, at: usize, it: &Found) {
+        let id = match it.value("id") {
+            Some(id) if !id.is_empty() => id.to_owned(),
+            _ => self.free_id(),
+        };
+        if let Some(before) = self.lessons.iter().find(|lesson| lesson.id == id) {
+            let other = self.found[before.at].tag; // its own index
+            let message = format!("an earlier element has the id {id}");
+            let finding = Finding::new(Code::IdTaken, place(it, "id"), message)
+                .with_related(other, "the earlier one".to_owned());
+            self.say(finding);
+        }
+        let lesson = self.notation(it);
+        let letters = self.letters(it);
+        if let Some(lesson) = &lesson {
+            self.open(it, lesson, letters);
+        }
+        self.lessons.push(Read {
+            id,
+            at,
+            lesson,
+            letters,
+        });
+    }
+
+    /// The name of a lesson without an id: `lesson`, `lesson-2`.
+    fn free_id(&self) -> String {
+        let is_free = |id: &String| {
+            let is = |it: &&Found| it.value("id") == Some(id);
+            !self.found.iter().any(|it| is(&it)) && self.lessons.iter().all(|it| it.id != *id)
+        };
+        let numbers = 1..=self.found.len() + 1;
+        let mut ids = numbers.map(|number| match number {
+            1 => "lesson".to_owned(),
+            _ => format!("lesson-{number}"),
+        });
+        ids.find(is_free).unwrap_or_default()
+    }
+
+    /// The lesson of an element's own notation, or of its `src`. What is wrong with the notation is
+    /// said; what is in a file of its own is said when that is checked.
+    fn notation(&mut self, it: &Found) -> Option<Lesson> {
+        if let Some(text) = &it.notation {
+            let source = Source::new(self.source.name(), text.text.as_str());
+            let (lessons, findings) = author::lessons(&source);
+            self.place_all(findings, &text.text, &text.mapping, it.tag);
+            return lessons.into_iter().next().flatten();
+        }
+        let Some(src) = it.attribute("src") else {
+            if it.kind == Kind::Lesson {
+                let message = "there is no notation here".to_owned();
+                let help = "put it into <pre>, or name a file by src".to_owned();
+                self.say(Finding::new(Code::NoGame, it.tag, message).with_help(help));
+            }
+            return None;
+        };
+        let (path, number) = match src.value.text.rsplit_once('#') {
+            Some((path, number)) => (path, number.parse().unwrap_or(1)),
+            None => (src.value.text.as_str(), 1usize),
+        };
+        match (self.load)(path)? {
+            Ok(text) => {
+                self.checked.sources.push(path.to_owned());
+                let source = Source::new(path, text);
+                let (lessons, _) = author::lessons(&source);
+                let count = lessons.len();
+                let lesson = lessons.into_iter().nth(number.saturating_sub(1));
+                if lesson.is_none() {
+                    let message = format!("{path} has {count} games, so there is no game {number}");
+                    self.say(Finding::new(Code::NoSuchGame, src.stands(), message));
+                }
+                lesson.flatten()
+            }
+            Err(reason) => {
+                let message = format!("{path} cannot be read: {reason}");
+                self.say(Finding::new(Code::NoSuchLesson, src.stands(), message));
+                None
+            }
+        }
+    }
+
+    /// The letters by which moves are read: those that the element names, else those of the language
+    /// around it.
+    fn letters(&self, it: &Found) -> &'static Letters {
+        let around = || {
+            let mut around = self.tree.around(it.node);
+            around.find_map(|node| self.tree.value(node, "lang"))
+        };
+        let code = it
+            .value("letters")
+            .or_else(around)
+            .or(self.markup.lang.as_deref());
+        code.and_then(Letters::of).unwrap_or(Letters::ENGLISH)
+    }
+
+    // What is about a lesson
+
+    /// The lesson that `for` names, or the only one; else it is said that there is none.
+    fn lesson_of(&mut self, it: &Found) -> Option<usize> {
+        let id = it.value("for").filter(|id| !id.is_empty());
+        if id.is_some_and(|id| id.contains(['#', '/'])) {
+            return None; // of another page
+        }
+        let named = |lesson: &Read| id.is_none_or(|id| lesson.id == id);
+        let at = self.lessons.iter().position(named);
+        let at = at.filter(|_| id.is_some() || self.lessons.len() == 1);
+        if at.is_none() {
+            let ids: Vec<&str> = self.lessons.iter().map(|it| it.id.as_str()).collect();
+            let which = id.map_or("that is meant".to_owned(), |id| {
+                format!("\u{201c}{id}\u{201d}")
+            });
+            let message = format!("the lesson {which} is not in this page, or could not be read");
+            let help = match ids.as_slice() {
+                [] => "name it by for; this page has no lesson".to_owned(),
+                _ => format!("name one of this page by for: {}", ids.join(", ")),
+            };
+            self.say(Finding::new(Code::NoSuchLesson, place(it, "for"), message).with_help(help));
+        }
+        at
+    }
+
+    fn companion(&mut self, it: &Found) {
+        let is_own = matches!(it.kind, Kind::Quiz | Kind::Recall);
+        if is_own && (it.notation.is_some() || it.value("src").is_some()) {
+            if let Some(lesson) = self.notation(it) {
+                self.open(it, &lesson, self.letters(it));
+            }
+            return;
+        }
+        let element = Element::read(it.kind, &|name| given(it, None, name));
+        if let Element::Diagram {
+            of: DiagramOf::Placement(_),
+            ..
+        } = &element
+        {
+            self.placement(it, &element);
+            return;
+        }
+        let Some(at) = self.lesson_of(it) else {
+            return;
+        };
+        let lessons = std::mem::take(&mut self.lessons);
+        let read = &lessons[at]; // it was found there
+        if let Some(lesson) = &read.lesson {
+            let found = self.found;
+            let letters = it
+                .value("letters")
+                .and_then(Letters::of)
+                .unwrap_or(read.letters);
+            self.open_about(it, Some(&found[read.at]), lesson, letters);
+        }
+        self.lessons = lessons;
+    }
+
+    fn open(&mut self, it: &Found, lesson: &Lesson, letters: &Letters) {
+        self.open_about(it, None, lesson, letters);
+    }
+
+    /// Says what is found as an element is opened, on its own lesson or that of another element.
+    fn open_about(&mut self, it: &Found, of: Option<&Found>, lesson: &Lesson, letters: &Letters) {
+        let element = Element::read(it.kind, &|name| given(it, of, name));
+        let (_, mut findings) = open(lesson, &element, letters);
+        if let Element::Diagram {
+            of: DiagramOf::Position { marks: Some(_), .. },
+            ..
+        } = &element
+        {
+            let source = Source::new(self.source.name(), element.text());
+            let mut found = Findings::default();
+            diagram::read_marks(&source, 0, &mut found);
+            for finding in found.iter() {
+                findings.push(finding.clone().of_attribute("marks"));
+            }
+        }
+        for finding in findings.iter() {
+            // What a tag of the notation says has been said there.
+            if !finding.attribute.starts_with(char::is_uppercase) {
+                let finding = at_attribute(it, finding.clone());
+                self.say(finding);
+            }
+        }
+    }
+
+    /// Says what is wrong with a diagram of its own placement.
+    fn placement(&mut self, it: &Found, element: &Element) {
+        let source = Source::new(self.source.name(), element.text());
+        let mut findings = element.amiss(None);
+        diagram::read(&source, &mut findings);
+        let written = it
+            .attribute("fen")
+            .map(|fen| &fen.value)
+            .or(it.notation.as_ref());
+        let is_same = |text: &&Text| source.text().starts_with(text.text.as_str());
+        match written.filter(is_same) {
+            Some(text) => {
+                let mut mapping = text.mapping.clone();
+                if let Some(marks) = it.attribute("marks") {
+                    let end = text.stands().to;
+                    mapping.instead(1, Span { from: end, to: end });
+                    mapping.append(&marks.value.mapping);
+                }
+                self.place_all(findings, &element.text(), &mapping, it.tag);
+            }
+            None => {
+                for finding in findings.iter() {
+                    let mut finding = finding.clone().of_attribute("fen");
+                    finding.fix = None;
+                    self.say(at_attribute(it, finding));
+                }
+            }
+        }
+    }
+
+    /// Says findings of a text at their places in the file. A fix is kept where the file has the same
+    /// bytes, and needs no other signs there.
+    fn place_all(&mut self, findings: Findings, text: &str, mapping: &Mapping, tag: Span) {
+        for finding in findings.iter() {
+            let mut finding = finding.clone();
+            if mapping.length() == 0 {
+                finding.span = tag;
+                finding.fix = None;
+                finding.related.clear();
+            } else {
+                let is_plain = |fix: &crate::text::Fix| {
+                    let is_markup =
+                        self.kind == Written::Html || mapping.length() as usize != text.len();
+                    mapping.is_same(fix.span) && !(is_markup && fix.text.contains(['<', '&']))
+                };
+                finding.fix = finding.fix.take().filter(is_plain);
+                finding = mapping.finding(finding);
+            }
+            self.say(finding);
+        }
+    }
+
+    // Prose
+
+    fn prose_of_element(&mut self, it: &Found) {
+        let parent = self.tree.nodes[it.node].parent;
+        let is_inside = |node: usize| self.tree.around(node).any(|it| is_closed(self.tree, it));
+        if parent.is_some_and(is_inside) {
+            return;
+        }
+        if let Some(at) = self.lesson_of(it) {
+            self.read_prose(at, it.node);
+        }
+    }
+
+    /// `[Prose "yes"]`: the article around a lesson is read; in Markdown the whole file.
+    fn prose_around(&mut self, at: usize) {
+        let read = &self.lessons[at]; // it is one of them
+        if read.lesson.as_ref().and_then(|it| it.tag("Prose")) != Some("yes") {
+            return;
+        }
+        let node = self.found[read.at].node; // its own index
+        let is_article = |it: &usize| {
+            matches!(
+                self.tree.nodes[*it].name.as_str(),
+                "article" | "main" | "body"
+            )
+        };
+        let root = match self.kind {
+            Written::Markdown => Some(0),
+            Written::Html => self.tree.around(node).find(is_article),
+        };
+        if let Some(root) = root {
+            self.read_prose(at, root);
+        }
+    }
+
+    fn read_prose(&mut self, at: usize, root: usize) {
+        let is_template = self.kind == Written::Markdown;
+        let read = &self.lessons[at]; // it is one of them
+        let Some(lesson) = &read.lesson else {
+            return;
+        };
+        if is_template {
+            let lost = numbers::lost(self.tree, root, read.letters);
+            self.checked.findings.extend(lost);
+        }
+        let mut context = prose::Context::default();
+        let mut last = 0;
+        for paragraph in paragraphs(self.tree, root, is_template) {
+            let text = paragraph.text.as_str();
+            for named in prose::named(lesson, read.letters, &mut context, text) {
+                let range = named.range.clone();
+                let span = paragraph.mapping.outer(Span::new(range.start, range.end));
+                let words = text.get(range).unwrap_or_default().to_owned();
+                let address = named.place.as_ref().ok().map(|place| {
+                    last = place.node;
+                    format!("{}/{}", read.id, address(lesson, place))
+                });
+                self.checked.links.push(Link {
+                    span,
+                    words,
+                    address,
+                });
+                let amiss = author::named_amiss(lesson, read.letters, last, text, &named);
+                self.checked
+                    .findings
+                    .extend(amiss.map(|it| paragraph.mapping.finding(it)));
+            }
+        }
+    }
+}
+
+/// What an element says, by the names that `view::Element::read` knows; `of` is the element whose
+/// lesson it is about.
+fn given(it: &Found, of: Option<&Found>, name: &str) -> Option<String> {
+    let is_own = it.notation.is_some();
+    match name {
+        "prompt" => Some(it.prompt.clone()),
+        "own" => is_own.then(String::new),
+        "written" => it.notation.as_ref().map(|text| text.text.clone()),
+        "lesson-side" => of?.value("side").map(str::to_owned),
+        _ => it.value(name).map(str::to_owned),
+    }
+}
+
+/// Where an attribute of an element is: its value, else the element's tag.
+fn place(it: &Found, name: &str) -> Span {
+    it.attribute(name).map_or(it.tag, Attribute::stands)
+}
+
+/// A finding at the attribute that it is about, or at the tag of its element.
+fn at_attribute(it: &Found, mut finding: Finding) -> Finding {
+    finding.span = place(it, finding.attribute);
+    finding.fix = None;
+    finding.related.clear();
+    finding
+}

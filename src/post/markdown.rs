@@ -1,0 +1,265 @@
+//! From Markdown to the markup that a generator makes of it (CommonMark 0.31, by crate
+//! pulldown-cmark), with the place of each byte. Only what tells lessons and prose apart is kept:
+//! blocks, code, and the author's own tags.
+
+use super::Markup;
+use crate::text::{Mapping, Span};
+use pulldown_cmark::{CodeBlockKind, Event, Options, Parser, Tag, TagEnd};
+use std::ops::Range;
+
+/// Besides CommonMark, what common generators read: tables, notes, and front matter.
+const OPTIONS: Options = Options::ENABLE_TABLES
+    .union(Options::ENABLE_FOOTNOTES)
+    .union(Options::ENABLE_STRIKETHROUGH)
+    .union(Options::ENABLE_TASKLISTS)
+    .union(Options::ENABLE_YAML_STYLE_METADATA_BLOCKS)
+    .union(Options::ENABLE_PLUSES_DELIMITED_METADATA_BLOCKS);
+
+pub fn to_html(text: &str) -> Markup {
+    let mut writer = Writer {
+        text,
+        html: String::new(),
+        mapping: Mapping::default(),
+        lang: None,
+        is_front: false,
+    };
+    for (event, range) in Parser::new_ext(text, OPTIONS).into_offset_iter() {
+        writer.event(event, range);
+    }
+    Markup {
+        html: writer.html,
+        mapping: writer.mapping,
+        lang: writer.lang,
+    }
+}
+
+struct Writer<'a> {
+    text: &'a str,
+    html: String,
+    mapping: Mapping,
+    lang: Option<String>,
+    /// Whether the front matter is being read.
+    is_front: bool,
+}
+
+impl Writer<'_> {
+    fn event(&mut self, event: Event<'_>, range: Range<usize>) {
+        match event {
+            Event::Start(tag) => self.start(tag, range),
+            Event::End(TagEnd::MetadataBlock(_)) => self.is_front = false,
+            Event::End(tag) => {
+                let name = name_of_end(tag);
+                if tag == TagEnd::CodeBlock {
+                    self.tag("</code>", range.end..range.end);
+                }
+                if !name.is_empty() {
+                    self.tag(&format!("</{name}>"), range.end..range.end);
+                }
+            }
+            Event::Text(words) if self.is_front => {
+                self.lang = self.lang.take().or_else(|| lang(&words))
+            }
+            Event::Text(words) => self.words(&words, range),
+            Event::Code(words) => {
+                let inner = self.text[range.clone()].find(&*words);
+                let within = inner.map_or(range.clone(), |at| {
+                    let from = range.start + at;
+                    from..from + words.len()
+                });
+                self.tag("<code>", range.start..range.start);
+                self.words(&words, within);
+                self.tag("</code>", range.end..range.end);
+            }
+            Event::Html(markup) | Event::InlineHtml(markup) => self.same(&markup, range),
+            Event::SoftBreak => self.instead("\n", range),
+            Event::HardBreak => self.tag("<br>", range),
+            Event::Rule => self.tag("<hr>", range),
+            Event::FootnoteReference(_) | Event::TaskListMarker(_) => {
+                self.instead("\u{fffc}", range)
+            }
+            Event::InlineMath(words) | Event::DisplayMath(words) => self.words(&words, range),
+        }
+    }
+
+    fn start(&mut self, tag: Tag<'_>, range: Range<usize>) {
+        let first = self.text[range.clone()].find('\n').unwrap_or(range.len());
+        let line = range.start..range.start + first;
+        match tag {
+            Tag::MetadataBlock(_) => self.is_front = true,
+            Tag::CodeBlock(kind) => {
+                let language = match &kind {
+                    CodeBlockKind::Fenced(info) => {
+                        info.split_whitespace().next().unwrap_or_default()
+                    }
+                    CodeBlockKind::Indented => "",
+                };
+                let class = match language {
+                    "" => String::new(),
+                    name => format!(" class=\"language-{}\"", name.replace('"', "&quot;")),
+                };
+                self.tag("<pre>", line.clone());
+                self.tag(&format!("<code{class}>"), line);
+            }
+            Tag::List(Some(number)) => self.tag(&format!("<ol start=\"{number}\">"), line),
+            other => {
+                let name = name_of_end(other.to_end());
+                if !name.is_empty() {
+                    self.tag(&format!("<{name}>"), line);
+                }
+            }
+        }
+    }
+
+    /// Markup of ours that stands for something in the file.
+    fn tag(&mut self, markup: &str, stands: Range<usize>) {
+        self.instead(markup, stands);
+    }
+
+    fn instead(&mut self, markup: &str, stands: Range<usize>) {
+        self.html += markup;
+        let stands = Span::new(stands.start, stands.end);
+        self.mapping.instead(markup.len() as u32, stands);
+    }
+
+    /// Markup that the file has.
+    fn same(&mut self, markup: &str, range: Range<usize>) {
+        match self.text[range.clone()] == *markup {
+            true => {
+                self.html += markup;
+                self.mapping.same(Span::new(range.start, range.end));
+            }
+            false => self.instead(markup, range),
+        }
+    }
+
+    /// Words as markup.
+    fn words(&mut self, words: &str, range: Range<usize>) {
+        let written = &self.text[range.clone()];
+        // A line end of two signs is one in what is read.
+        let start = match written == words {
+            true => Some(0),
+            false => written.starts_with(words.trim_end()).then_some(0),
+        };
+        let Some(start) = start else {
+            let escaped = escape(words);
+            return self.instead(&escaped, range);
+        };
+        let from = range.start + start;
+        let same = match written == words {
+            true => words,
+            false => words.trim_end(),
+        };
+        let mut done = 0;
+        for (at, sign) in same.match_indices(['&', '<', '>']) {
+            self.same(&same[done..at], from + done..from + at);
+            self.instead(&escape(sign), from + at..from + at + 1);
+            done = at + 1;
+        }
+        self.same(&same[done..], from + done..from + same.len());
+        let rest = &words[same.len()..];
+        if !rest.is_empty() {
+            self.instead(rest, from + same.len()..range.end);
+        }
+    }
+}
+
+fn escape(words: &str) -> String {
+    words
+        .replace('&', "&amp;")
+        .replace('<', "&lt;")
+        .replace('>', "&gt;")
+}
+
+/// The element that something becomes; none for what is of no importance here.
+fn name_of_end(tag: TagEnd) -> &'static str {
+    match tag {
+        TagEnd::Paragraph => "p",
+        TagEnd::Heading(_) => "h2",
+        TagEnd::BlockQuote(_) => "blockquote",
+        TagEnd::CodeBlock => "pre",
+        TagEnd::List(true) => "ol",
+        TagEnd::List(false) => "ul",
+        TagEnd::Item => "li",
+        TagEnd::FootnoteDefinition => "aside",
+        TagEnd::Table => "table",
+        TagEnd::TableHead | TagEnd::TableRow => "tr",
+        TagEnd::TableCell => "td",
+        TagEnd::Emphasis => "em",
+        TagEnd::Strong => "strong",
+        TagEnd::Link => "a",
+        // The words for a picture are no text of the page.
+        TagEnd::Image => "button",
+        _ => "",
+    }
+}
+
+/// `lang: fr` in front matter.
+fn lang(front: &str) -> Option<String> {
+    let line = front
+        .lines()
+        .find_map(|line| line.strip_prefix("lang").map(str::trim_start))?;
+    let value = line
+        .strip_prefix([':', '='])?
+        .trim()
+        .trim_matches(['"', '\'']);
+    Some(value.to_owned()).filter(|value| !value.is_empty())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// The markup, and whether each word of it is where the file has it.
+    fn made(text: &str, words: &[&str]) -> String {
+        let Markup { html, mapping, .. } = to_html(text);
+        for word in words {
+            let at = html
+                .find(word)
+                .unwrap_or_else(|| panic!("{word} in {html}"));
+            let outer = mapping.outer(Span::new(at, at + word.len()));
+            assert_eq!(&text[outer.range()], *word);
+        }
+        html
+    }
+
+    #[test]
+    fn paragraphs_marks_and_tags_are_as_the_page_has_them() {
+        let text = "# One\n\nAfter **4.d4** R & B <ply-ref at=\"4.d4\">d4</ref>\nmore\n";
+        assert_eq!(
+            made(text, &["4.d4", "at=\"4.d4\"", "more"]),
+            "<h2>One</h2><p>After <strong>4.d4</strong> R &amp; B <ply-ref at=\"4.d4\">d4</ref>\nmore</p>"
+        );
+    }
+
+    #[test]
+    fn a_fence_is_a_block_whose_lines_are_where_they_stand_in_a_quotation_too() {
+        let text = "> ```pgn x\r\n> 1. e4 {R < B}\r\n> e5 *\r\n> ```\r\n";
+        let html = made(text, &["1. e4 {R ", "e5 *"]);
+        assert!(
+            html.contains("<pre><code class=\"language-pgn\">1. e4 {R &lt; B}"),
+            "{html}"
+        );
+    }
+
+    #[test]
+    fn front_matter_is_no_text_and_names_the_language() {
+        let read = to_html("---\ntitle: 4. d4\nlang: fr\n---\n\nText\n");
+        assert_eq!(
+            (read.html.as_str(), read.lang.as_deref()),
+            ("<p>Text</p>", Some("fr"))
+        );
+        assert_eq!(
+            to_html("+++\nlang = \"de\"\n+++\n").lang.as_deref(),
+            Some("de")
+        );
+    }
+
+    #[test]
+    fn escaped_signs_and_entities_are_where_the_file_has_them() {
+        let text = "a \\* b &amp; 4.d4 `x < 5.e4`";
+        assert_eq!(
+            made(text, &["4.d4", "5.e4"]),
+            "<p>a * b &amp; 4.d4 <code>x &lt; 5.e4</code></p>"
+        );
+    }
+}

@@ -1,0 +1,152 @@
+//! Names of elements, attributes and tags that are nearly ours: a slip of the hand does nothing on the
+//! page, and says nothing there.
+
+use super::found::{Found, tags};
+use super::tree::Tree;
+use crate::check::attributes::{ATTRIBUTES, Attribute, KINDS, Kind, Tagged};
+use crate::text::{Code, Finding, Span};
+
+/// The most letters by which a name may differ from ours.
+const NEAR: usize = 2;
+
+/// The findings about the names of elements that are none of ours.
+pub fn elements(tree: &Tree) -> Vec<Finding> {
+    let mut findings = Vec::new();
+    for node in &tree.nodes {
+        let name = node.name.as_str();
+        let is_near = name.len() > NEAR + 2 && name.starts_with('p') && Kind::named(name).is_none();
+        if !is_near {
+            continue;
+        }
+        let names = KINDS.iter().map(|(_, name, _)| *name);
+        if let Some(near) = nearest(name, names) {
+            let message = format!("<{name}> is no element of plyline");
+            let finding = Finding::new(Code::NameAmiss, node.named, message);
+            findings.push(finding.with_help(format!("did you mean <{near}>?")));
+        }
+    }
+    findings
+}
+
+/// The findings about the attributes of an element of ours, and the tags of a fence.
+pub fn attributes(tree: &Tree, found: &Found) -> Vec<Finding> {
+    let mut findings = Vec::new();
+    let own = |row: &&Attribute| row.of.contains(&found.kind);
+    if !found.is_fence {
+        for it in &tree.nodes[found.node].attributes {
+            let name = it.name.as_str();
+            let names = ATTRIBUTES.iter().filter(own).map(|row| row.name);
+            if is_common(name) || names.clone().any(|known| known == name) {
+                continue;
+            }
+            if let Some(near) = nearest(
+                name,
+                names.filter(|near| tree.value(found.node, near).is_none()),
+            ) {
+                findings.push(amiss("attribute", name, near, it.named));
+            }
+        }
+    } else if found.kind != Kind::Lesson {
+        let (written, _) = tags(&tree.text(found.node));
+        for it in written {
+            let is_tag = |row: &&Attribute| own(row) && row.tagged != Tagged::No;
+            let names = ATTRIBUTES.iter().filter(is_tag).map(|row| row.name);
+            if names.clone().any(|known| known == it.name) || it.name == "id" {
+                continue;
+            }
+            let near = names.filter(|near| found.value(near).is_none());
+            if let Some(near) = nearest(&it.name, near) {
+                let row = ATTRIBUTES.iter().find(|row| row.name == near);
+                let tag = row.map_or(near, |row| row.tag);
+                findings.push(amiss("tag", &it.name, tag, it.named));
+            }
+        }
+    }
+    findings
+}
+
+fn amiss(what: &str, name: &str, near: &str, span: Span) -> Finding {
+    let message = format!("this {what} does nothing here: \u{201c}{name}\u{201d}");
+    Finding::new(Code::NameAmiss, span, message).with_help(format!("did you mean {near}?"))
+}
+
+/// Attributes that any element may have (WHATWG HTML, 3.2.6), and those by which libraries of
+/// scripts name theirs: they are never meant as one of ours.
+fn is_common(name: &str) -> bool {
+    let known = [
+        "class", "id", "style", "title", "lang", "dir", "slot", "part", "hidden", "role",
+        "tabindex", "inert", "is", "key", "ref",
+    ];
+    let prefixes = ["data-", "aria-", "x-", "on", ":", "@", "v-", "#", "item"];
+    known.contains(&name) || prefixes.iter().any(|prefix| name.starts_with(prefix))
+}
+
+/// The name that differs least from this one, by no more than [`NEAR`] letters and not by as many as
+/// it has; the first of several.
+fn nearest<'a>(name: &str, names: impl Iterator<Item = &'a str>) -> Option<&'a str> {
+    let all = names.map(|near| (distance(name, near), near));
+    let near = all.filter(|(apart, near)| *apart <= NEAR && apart + 1 < near.len());
+    near.min_by_key(|(apart, _)| *apart).map(|(_, near)| near)
+}
+
+/// How many letters must be put in, taken away, replaced, or changed with the next one
+/// (Damerau-Levenshtein, each part once).
+fn distance(one: &str, other: &str) -> usize {
+    let (one, other): (Vec<char>, Vec<char>) = (one.chars().collect(), other.chars().collect());
+    let width = other.len() + 1;
+    // Row by row: how far the first letters of one are from the first letters of the other.
+    let mut rows = vec![vec![0; width]; one.len() + 1];
+    for (from, row) in rows.iter_mut().enumerate() {
+        row[0] = from;
+    }
+    rows[0] = (0..width).collect();
+    for from in 1..=one.len() {
+        for to in 1..width {
+            let differs = usize::from(one[from - 1] != other[to - 1]);
+            let mut least = (rows[from - 1][to] + 1).min(rows[from][to - 1] + 1);
+            least = least.min(rows[from - 1][to - 1] + differs);
+            let is_swapped = from > 1
+                && to > 1
+                && one[from - 1] == other[to - 2]
+                && one[from - 2] == other[to - 1];
+            if is_swapped {
+                least = least.min(rows[from - 2][to - 2] + 1);
+            }
+            rows[from][to] = least;
+        }
+    }
+    rows[one.len()][width - 1]
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_name_is_near_by_one_or_two_letters_that_differ() {
+        let near = |name| nearest(name, ["accept", "moves", "side", "at", "for"].into_iter());
+        assert_eq!(near("acept"), Some("accept"));
+        assert_eq!(near("moevs"), Some("moves"));
+        assert_eq!(near("sdie"), Some("side"));
+        assert_eq!(near("fro"), Some("for"));
+        assert_eq!(near("at2"), None, "two letters are too few to be sure");
+        assert_eq!(near("href"), None);
+    }
+
+    #[test]
+    fn what_any_element_may_have_is_never_near() {
+        for name in [
+            "class",
+            "data-at",
+            "aria-label",
+            "x-for",
+            ":for",
+            "@at",
+            "onclick",
+            "is",
+        ] {
+            assert!(is_common(name), "{name}");
+        }
+        assert!(!is_common("fro"));
+    }
+}
