@@ -6,7 +6,7 @@ use crate::post::{self, Kind, Link};
 use crate::text::Finding;
 use percent_encoding::percent_decode_str;
 use std::fs;
-use std::path::{Path, PathBuf};
+use std::path::{Component, Path, PathBuf};
 
 /// A post that was read.
 pub struct Post {
@@ -61,10 +61,21 @@ fn file(post: &Path, root: Option<&Path>, address: &str) -> Option<PathBuf> {
         return None;
     }
     let path = percent_decode_str(path).decode_utf8().ok()?;
-    match path.strip_prefix('/') {
-        Some(below) => Some(root?.join(below)),
-        None => Some(post.parent().unwrap_or(Path::new("")).join(&*path)),
+    let (mut found, below) = match path.strip_prefix('/') {
+        Some(below) => (root?.to_owned(), below),
+        None => (post.parent().unwrap_or(Path::new("")).to_owned(), &*path),
+    };
+    // Addresses go up by their own words (RFC 3986, 5.2.4), whatever links to folders there are.
+    for part in Path::new(below).components() {
+        let is_named = matches!(found.components().next_back(), Some(Component::Normal(_)));
+        match part {
+            Component::ParentDir if is_named => {
+                found.pop();
+            }
+            other => found.push(other),
+        }
     }
+    Some(found)
 }
 
 #[cfg(test)]
@@ -81,8 +92,9 @@ mod tests {
         assert_eq!(found("b.pgn?v=2", None).as_deref(), Some("posts/b.pgn"));
         assert_eq!(
             found("../my%20lines.pgn", None).as_deref(),
-            Some("posts/../my lines.pgn")
+            Some("my lines.pgn")
         );
+        assert_eq!(found("../../b.pgn", None).as_deref(), Some("../b.pgn"));
         assert_eq!(
             found("/lines/b.pgn", Some("site")).as_deref(),
             Some("site/lines/b.pgn")

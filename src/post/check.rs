@@ -1,38 +1,17 @@
 //! What there is to say of a post: of its lessons, of what names one of them, and of its prose.
 
-use super::entities::Text;
 use super::found::{Found, find};
-use super::prose::{is_closed, paragraphs};
-use super::tree::{Attribute, Tree};
-use super::{Kind as Written, Markup, markup, names, numbers};
+use super::named::{self, About, Checked};
+use super::placed::{at_attribute, given, place, placed};
+use super::prose::is_closed;
+use super::tree::Tree;
+use super::{Kind as Written, Markup, markup, names};
 use crate::check::attributes::Kind;
 use crate::check::author;
-use crate::lesson::place::address::address;
-use crate::lesson::{Lesson, diagram, prose};
+use crate::lesson::{Lesson, diagram};
 use crate::notation::Letters;
-use crate::text::{Code, Finding, Findings, Mapping, Source, Span};
+use crate::text::{Code, Finding, Findings, Source, Span};
 use crate::view::{DiagramOf, Element, open};
-
-/// What was found in a post.
-#[derive(Debug, Default)]
-pub struct Checked {
-    /// Places are bytes of the file.
-    pub findings: Vec<Finding>,
-    /// The moves that its prose names, in the order of the places.
-    pub links: Vec<Link>,
-    /// The addresses of notation in files of its own.
-    pub sources: Vec<String>,
-}
-
-/// A move named in prose.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Link {
-    /// Its place in the file.
-    pub span: Span,
-    pub words: String,
-    /// Where it leads, as part of an address: `exchange/4.cxd5`; none if it stays text.
-    pub address: Option<String>,
-}
 
 /// The notation at an address: none where it is not in a file, and the reason where it cannot be read.
 pub type Load<'a> = &'a dyn Fn(&str) -> Option<Result<String, String>>;
@@ -156,7 +135,8 @@ impl Post<'_> {
         if let Some(text) = &it.notation {
             let source = Source::new(self.source.name(), text.text.as_str());
             let (lessons, findings) = author::lessons(&source);
-            self.place_all(findings, &text.text, &text.mapping, it.tag);
+            let placed = placed(findings, &text.text, &text.mapping, it.tag, self.kind);
+            self.checked.findings.extend(placed);
             return lessons.into_iter().next().flatten();
         }
         let Some(src) = it.attribute("src") else {
@@ -303,7 +283,7 @@ impl Post<'_> {
             .attribute("fen")
             .map(|fen| &fen.value)
             .or(it.notation.as_ref());
-        let is_same = |text: &&Text| source.text().starts_with(text.text.as_str());
+        let is_same = |text: &&super::entities::Text| source.text().starts_with(text.text.as_str());
         match written.filter(is_same) {
             Some(text) => {
                 let mut mapping = text.mapping.clone();
@@ -312,7 +292,8 @@ impl Post<'_> {
                     mapping.instead(1, Span { from: end, to: end });
                     mapping.append(&marks.value.mapping);
                 }
-                self.place_all(findings, &element.text(), &mapping, it.tag);
+                let placed = placed(findings, &element.text(), &mapping, it.tag, self.kind);
+                self.checked.findings.extend(placed);
             }
             None => {
                 for finding in findings.iter() {
@@ -321,28 +302,6 @@ impl Post<'_> {
                     self.say(at_attribute(it, finding));
                 }
             }
-        }
-    }
-
-    /// Says findings of a text at their places in the file. A fix is kept where the file has the same
-    /// bytes, and needs no other signs there.
-    fn place_all(&mut self, findings: Findings, text: &str, mapping: &Mapping, tag: Span) {
-        for finding in findings.iter() {
-            let mut finding = finding.clone();
-            if mapping.length() == 0 {
-                finding.span = tag;
-                finding.fix = None;
-                finding.related.clear();
-            } else {
-                let is_plain = |fix: &crate::text::Fix| {
-                    let is_markup =
-                        self.kind == Written::Html || mapping.length() as usize != text.len();
-                    mapping.is_same(fix.span) && !(is_markup && fix.text.contains(['<', '&']))
-                };
-                finding.fix = finding.fix.take().filter(is_plain);
-                finding = mapping.finding(finding);
-            }
-            self.say(finding);
         }
     }
 
@@ -382,63 +341,14 @@ impl Post<'_> {
     }
 
     fn read_prose(&mut self, at: usize, root: usize) {
-        let is_template = self.kind == Written::Markdown;
         let read = &self.lessons[at]; // it is one of them
-        let Some(lesson) = &read.lesson else {
-            return;
-        };
-        if is_template {
-            let lost = numbers::lost(self.tree, root, read.letters);
-            self.checked.findings.extend(lost);
-        }
-        let mut context = prose::Context::default();
-        let mut last = 0;
-        for paragraph in paragraphs(self.tree, root, is_template) {
-            let text = paragraph.text.as_str();
-            for named in prose::named(lesson, read.letters, &mut context, text) {
-                let range = named.range.clone();
-                let span = paragraph.mapping.outer(Span::new(range.start, range.end));
-                let words = text.get(range).unwrap_or_default().to_owned();
-                let address = named.place.as_ref().ok().map(|place| {
-                    last = place.node;
-                    format!("{}/{}", read.id, address(lesson, place))
-                });
-                self.checked.links.push(Link {
-                    span,
-                    words,
-                    address,
-                });
-                let amiss = author::named_amiss(lesson, read.letters, last, text, &named);
-                self.checked
-                    .findings
-                    .extend(amiss.map(|it| paragraph.mapping.finding(it)));
-            }
+        if let Some(lesson) = &read.lesson {
+            let about = About {
+                lesson,
+                id: &read.id,
+                letters: read.letters,
+            };
+            named::read(self.tree, root, self.kind, &about, &mut self.checked);
         }
     }
-}
-
-/// What an element says, by the names that `view::Element::read` knows; `of` is the element whose
-/// lesson it is about.
-fn given(it: &Found, of: Option<&Found>, name: &str) -> Option<String> {
-    let is_own = it.notation.is_some();
-    match name {
-        "prompt" => Some(it.prompt.clone()),
-        "own" => is_own.then(String::new),
-        "written" => it.notation.as_ref().map(|text| text.text.clone()),
-        "lesson-side" => of?.value("side").map(str::to_owned),
-        _ => it.value(name).map(str::to_owned),
-    }
-}
-
-/// Where an attribute of an element is: its value, else the element's tag.
-fn place(it: &Found, name: &str) -> Span {
-    it.attribute(name).map_or(it.tag, Attribute::stands)
-}
-
-/// A finding at the attribute that it is about, or at the tag of its element.
-fn at_attribute(it: &Found, mut finding: Finding) -> Finding {
-    finding.span = place(it, finding.attribute);
-    finding.fix = None;
-    finding.related.clear();
-    finding
 }

@@ -3,6 +3,7 @@
 //! blocks, code, and the author's own tags.
 
 use super::Markup;
+use crate::markup::escape;
 use crate::text::{Mapping, Span};
 use pulldown_cmark::{CodeBlockKind, Event, Options, Parser, Tag, TagEnd};
 use std::ops::Range;
@@ -95,7 +96,7 @@ impl Writer<'_> {
                 };
                 let class = match language {
                     "" => String::new(),
-                    name => format!(" class=\"language-{}\"", name.replace('"', "&quot;")),
+                    name => format!(" class=\"language-{}\"", escaped(name)),
                 };
                 self.tag("<pre>", line.clone());
                 self.tag(&format!("<code{class}>"), line);
@@ -141,7 +142,7 @@ impl Writer<'_> {
             false => written.starts_with(words.trim_end()).then_some(0),
         };
         let Some(start) = start else {
-            let escaped = escape(words);
+            let escaped = escaped(words);
             return self.instead(&escaped, range);
         };
         let from = range.start + start;
@@ -152,7 +153,7 @@ impl Writer<'_> {
         let mut done = 0;
         for (at, sign) in same.match_indices(['&', '<', '>']) {
             self.same(&same[done..at], from + done..from + at);
-            self.instead(&escape(sign), from + at..from + at + 1);
+            self.instead(&escaped(sign), from + at..from + at + 1);
             done = at + 1;
         }
         self.same(&same[done..], from + done..from + same.len());
@@ -163,11 +164,10 @@ impl Writer<'_> {
     }
 }
 
-fn escape(words: &str) -> String {
-    words
-        .replace('&', "&amp;")
-        .replace('<', "&lt;")
-        .replace('>', "&gt;")
+fn escaped(words: &str) -> String {
+    let mut markup = String::new();
+    escape(words, &mut markup);
+    markup
 }
 
 /// The element that something becomes; none for what is of no importance here.

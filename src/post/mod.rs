@@ -11,12 +11,15 @@ mod entities;
 mod found;
 mod html;
 mod markdown;
+mod named;
 mod names;
 mod numbers;
+mod placed;
 mod prose;
 mod tree;
 
-pub use self::check::{Checked, Link, check};
+pub use self::check::check;
+pub use self::named::{Checked, Link};
 use crate::text::{Mapping, Source, Span};
 
 /// What a file is written in.

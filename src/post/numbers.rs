@@ -5,7 +5,7 @@ use super::prose::is_closed;
 use super::tree::Tree;
 use crate::notation::Letters;
 use crate::notation::mention::mentions;
-use crate::text::{Code, Finding};
+use crate::text::{Code, Finding, Span};
 
 /// The findings about lists below an element that begin with a move.
 pub fn lost(tree: &Tree, root: usize, letters: &Letters) -> Vec<Finding> {
@@ -28,8 +28,8 @@ pub fn lost(tree: &Tree, root: usize, letters: &Letters) -> Vec<Finding> {
         let Some(item) = tree.children(list).next() else {
             continue;
         };
-        let text = tree.text(item).text;
-        let word = text.split_whitespace().next().unwrap_or_default();
+        let text = tree.text(item);
+        let word = text.text.split_whitespace().next().unwrap_or_default();
         let whole = format!("{number}.{word}");
         let is_move = mentions(&whole, letters)
             .first()
@@ -38,9 +38,13 @@ pub fn lost(tree: &Tree, root: usize, letters: &Letters) -> Vec<Finding> {
             let message =
                 format!("{number}. begins a list here, so the page shows no {number}.{word}");
             let help = format!("write a word before it, or {number}\\. {word}");
-            findings.push(
-                Finding::new(Code::NumberLost, tree.nodes[item].tag, message).with_help(help),
-            );
+            let begin = text.text.len() - text.text.trim_start().len();
+            let end = text.mapping.outer(Span::new(begin, begin + word.len())).to;
+            let span = Span {
+                from: tree.nodes[item].tag.from,
+                to: end,
+            };
+            findings.push(Finding::new(Code::NumberLost, span, message).with_help(help));
         }
     }
     findings

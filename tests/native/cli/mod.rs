@@ -4,6 +4,7 @@ mod assets;
 mod export;
 mod fix;
 mod hostile;
+mod posts;
 mod report;
 pub mod run;
 
@@ -146,7 +147,7 @@ fn a_folder_without_pgn_files_could_not_be_checked() {
     assert_eq!((done.code, done.out.as_str()), (2, ""));
     assert_eq!(
         done.err,
-        "plyline: .: there is no .pgn file in this folder\n"
+        "plyline: .: there is no .pgn, .md or .html file in this folder\n"
     );
 }
 

@@ -1,4 +1,5 @@
-//! The fixtures: `Pnnn.pgn` or `Pnnn-kind.pgn`, and what is expected beside them.
+//! The fixtures: `Pnnn.pgn` or `Pnnn-kind.pgn`, `.md` for what is about a post, and what is expected
+//! beside them.
 
 use crate::cli::run::{json_lines, run};
 use serde_json::Value;
@@ -21,7 +22,10 @@ pub fn all() -> Vec<Fixture> {
     let entries = fs::read_dir(folder()).expect("the fixtures");
     let paths = entries.map(|entry| entry.expect("a fixture").path());
     let mut list: Vec<Fixture> = paths
-        .filter(|path| path.extension().is_some_and(|ending| ending == "pgn"))
+        .filter(|path| {
+            let ending = path.extension().unwrap_or_default();
+            ending == "pgn" || ending == "md"
+        })
         .map(|path| Fixture {
             name: path
                 .file_name()
@@ -40,6 +44,19 @@ impl Fixture {
     /// The code that its name begins with.
     pub fn code(&self) -> &str {
         &self.name[..4]
+    }
+
+    /// Whether it is notation and nothing else.
+    pub fn is_notation(&self) -> bool {
+        self.name.ends_with(".pgn")
+    }
+
+    /// The name of a copy.
+    pub fn copy(&self) -> &'static str {
+        match self.is_notation() {
+            true => "a.pgn",
+            false => "a.md",
+        }
     }
 
     pub fn bytes(&self) -> Vec<u8> {

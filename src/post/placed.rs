@@ -1,0 +1,62 @@
+//! Findings at their places in the file.
+
+use super::Kind;
+use super::found::Found;
+use super::tree::Attribute;
+use crate::text::{Finding, Findings, Fix, Mapping, Span};
+
+/// The findings of a text at their places in the file; of an empty text at the tag of its element. A
+/// fix is kept where the file has the same bytes, and needs no other signs there.
+pub fn placed(
+    findings: Findings,
+    text: &str,
+    mapping: &Mapping,
+    tag: Span,
+    kind: Kind,
+) -> Vec<Finding> {
+    let is_plain = |fix: &Fix| {
+        let is_markup = kind == Kind::Html || mapping.length() as usize != text.len();
+        mapping.is_same(fix.span) && !(is_markup && fix.text.contains(['<', '&']))
+    };
+    let place = |finding: &Finding| {
+        let mut finding = finding.clone();
+        if mapping.length() == 0 {
+            return alone(finding, tag);
+        }
+        finding.fix = finding.fix.take().filter(is_plain);
+        mapping.finding(finding)
+    };
+    findings.iter().map(place).collect()
+}
+
+/// A finding at one place, without what is about others.
+fn alone(mut finding: Finding, span: Span) -> Finding {
+    finding.span = span;
+    finding.fix = None;
+    finding.related.clear();
+    finding
+}
+
+/// What an element says, by the names that `view::Element::read` knows; `of` is the element whose
+/// lesson it is about.
+pub fn given(it: &Found, of: Option<&Found>, name: &str) -> Option<String> {
+    let is_own = it.notation.is_some();
+    match name {
+        "prompt" => Some(it.prompt.clone()),
+        "own" => is_own.then(String::new),
+        "written" => it.notation.as_ref().map(|text| text.text.clone()),
+        "lesson-side" => of?.value("side").map(str::to_owned),
+        _ => it.value(name).map(str::to_owned),
+    }
+}
+
+/// Where an attribute of an element is: its value, else the element's tag.
+pub fn place(it: &Found, name: &str) -> Span {
+    it.attribute(name).map_or(it.tag, Attribute::stands)
+}
+
+/// A finding at the attribute that it is about, or at the tag of its element.
+pub fn at_attribute(it: &Found, finding: Finding) -> Finding {
+    let span = place(it, finding.attribute);
+    alone(finding, span)
+}

@@ -1,0 +1,161 @@
+//! `plyline check` on posts: what is read of them, from where, and what is written into them.
+
+use super::run::{folder, json_lines, plyline, run};
+use std::fs;
+use std::io::Write;
+use std::path::{Path, PathBuf};
+use std::process::Stdio;
+
+const LESSON: &str = "```pgn\n[Id \"open\"]\n\n1. e4 e5 2. Nf3 Nc6 $10 *\n```\n";
+
+/// A folder with these files.
+fn site(name: &str, files: &[(&str, &str)]) -> PathBuf {
+    let folder = folder(name);
+    for (path, text) in files {
+        let path = folder.join(path);
+        fs::create_dir_all(path.parent().expect("a folder")).expect("a folder for the test");
+        fs::write(path, text).expect("a file for the test");
+    }
+    folder
+}
+
+/// File, line, column and code of all findings.
+fn found(folder: &Path, words: &[&str]) -> Vec<(String, u64, u64, String)> {
+    let done = run(folder, &[&["check", "--format", "json"], words].concat());
+    let text = |value: &serde_json::Value| value.as_str().unwrap_or_default().to_owned();
+    let lines = json_lines(&done.out).into_iter();
+    let number = |value: &serde_json::Value| value.as_u64().unwrap_or_default();
+    lines
+        .map(|it| {
+            (
+                text(&it["file"]),
+                number(&it["line"]),
+                number(&it["column"]),
+                text(&it["code"]),
+            )
+        })
+        .collect()
+}
+
+fn at(file: &str, line: u64, column: u64, code: &str) -> (String, u64, u64, String) {
+    (file.to_owned(), line, column, code.to_owned())
+}
+
+#[test]
+fn posts_of_a_folder_are_checked_with_its_notation_files() {
+    let folder = site(
+        "posts",
+        &[
+            ("a.pgn", "1. e5 *"),
+            ("b.md", "# B\n\n```pgn\n1. e4 e5 2. Nf4 *\n```\n"),
+            (
+                "c/d.html",
+                "<ply-line><pre>1. e4 e5 2. Nf4 *</pre></ply-line>",
+            ),
+            ("readme.md", "# Nothing of ours\n\n1. e5 is no move here.\n"),
+        ],
+    );
+    let wanted = [
+        at("./a.pgn", 1, 4, "P044"),
+        at("./b.md", 4, 13, "P012"),
+        at("./c/d.html", 1, 28, "P012"),
+    ];
+    assert_eq!(found(&folder, &["."]), wanted);
+}
+
+#[test]
+fn notation_in_a_file_of_its_own_is_checked_once_and_at_its_own_place() {
+    let quiz = "<ply-line src=\"../lines/a.pgn\"></ply-line>\n\n<ply-quiz src=\"../lines/a.pgn#2\" at=\"2.a4\">?</ply-quiz>\n";
+    let folder = site(
+        "posts-src",
+        &[
+            ("posts/a.md", quiz),
+            ("lines/a.pgn", "1. e4 e5 2. Nf4 *\n\n1. d4 d5 $10 *\n"),
+            (
+                "posts/b.md",
+                "<ply-line src=\"/lines/none.pgn\"></ply-line>\n",
+            ),
+            (
+                "posts/c.md",
+                "<ply-line src=\"https://example.org/a.pgn\"></ply-line>\n",
+            ),
+        ],
+    );
+    let wanted = [
+        at("posts/a.md", 3, 38, "P041"),
+        at("lines/a.pgn", 1, 13, "P012"),
+        at("posts/b.md", 1, 16, "P064"),
+    ];
+    assert_eq!(found(&folder, &["posts", "--root", "."]), wanted);
+}
+
+#[test]
+fn a_mend_in_a_post_changes_its_own_bytes_and_no_others() {
+    let text = "# R & D\r\n\r\n> ```pgn\r\n> 1. e4 e5 2. nf3 {a &amp; b} $10 *\r\n> ```\r\n\r\n2. 0-0 stays.\r\n";
+    let folder = site("posts-fix", &[("a.md", text)]);
+    let done = run(&folder, &["check", "--fix", "a.md"]);
+    let after = fs::read_to_string(folder.join("a.md")).expect("the post");
+    assert_eq!(after, text.replace("nf3", "Nf3"));
+    assert!(done.out.contains("a.md:4:15: nf3 -> Nf3"), "{}", done.out);
+    assert_eq!(done.code, 0, "{}", done.out);
+}
+
+#[test]
+fn standard_input_is_read_as_what_its_name_says() {
+    let check = |words: &[&str], text: &str| {
+        let mut command = plyline(&folder("posts-input"), words);
+        let mut child = command
+            .stdin(Stdio::piped())
+            .stdout(Stdio::piped())
+            .spawn()
+            .expect("the program starts");
+        let mut input = child.stdin.take().expect("its input");
+        input.write_all(text.as_bytes()).expect("it reads");
+        drop(input);
+        let output = child.wait_with_output().expect("it ends");
+        let lines = json_lines(&String::from_utf8_lossy(&output.stdout));
+        let told = lines
+            .iter()
+            .map(|it| format!("{}:{}", it["file"].as_str().unwrap_or_default(), it["code"]));
+        (output.status.code(), told.collect::<Vec<_>>())
+    };
+    let json = ["check", "--format", "json", "-"];
+    assert_eq!(
+        check(&json, "1. e5 *"),
+        (Some(1), vec!["-:\"P044\"".to_owned()])
+    );
+    let named = [&json[..], &["--name", "posts/x.md"]].concat();
+    assert_eq!(check(&named, "1. e5 *"), (Some(0), vec![]));
+    let told = vec!["posts/x.md:\"P044\"".to_owned()];
+    assert_eq!(check(&named, "```pgn\n1. e5 *\n```\n"), (Some(1), told));
+    assert_eq!(check(&["check", "--fix", "-"], "1. e5 *").0, Some(2));
+}
+
+#[test]
+fn links_are_listed_with_their_place_words_and_address() {
+    let text = format!(
+        "<ply-prose for=\"open\">\n\nAfter 2.Nf3 comes Nc6,\nnot 2.Nf5.\n\n</ply-prose>\n\n{LESSON}"
+    );
+    let folder = site("posts-links", &[("a.md", &text)]);
+    let done = run(&folder, &["check", "--links", "a.md"]);
+    assert_eq!(
+        done.out,
+        "a.md:3:7  2.Nf3  open/2.Nf3\na.md:3:19  Nc6  open/2...Nc6\na.md:4:5  2.Nf5  -\n"
+    );
+    let json = run(&folder, &["check", "--links", "--format", "json", "a.md"]);
+    let last = json_lines(&json.out).pop().expect("a line");
+    assert_eq!(
+        last,
+        serde_json::json!({ "file": "a.md", "line": 4, "column": 5, "words": "2.Nf5", "address": null })
+    );
+}
+
+#[test]
+fn other_commands_say_that_a_post_is_not_for_them() {
+    let folder = site("posts-tree", &[("a.md", LESSON)]);
+    for command in ["tree", "export"] {
+        let done = run(&folder, &[command, "a.md"]);
+        assert_eq!(done.code, 2);
+        assert!(done.err.contains("`plyline check` reads"), "{}", done.err);
+    }
+}
