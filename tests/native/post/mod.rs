@@ -1,5 +1,6 @@
 //! Posts: lessons, questions and prose in Markdown and HTML, each finding at its place in the file.
 
+mod generators;
 mod places;
 
 use plyline::post::{Checked, Kind, check};
