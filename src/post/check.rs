@@ -188,15 +188,33 @@ impl Post<'_> {
 
     // What is about a lesson
 
-    /// The lesson that `for` names, or the only one; else it is said that there is none.
+    /// The lesson that `for` names, or the only one: of the element's own article, else of all. Else it
+    /// is said that there is none.
     fn lesson_of(&mut self, it: &Found) -> Option<usize> {
         let id = it.value("for").filter(|id| !id.is_empty());
         if id.is_some_and(|id| id.contains(['#', '/'])) {
             return None; // of another page
         }
-        let named = |lesson: &Read| id.is_none_or(|id| lesson.id == id);
-        let at = self.lessons.iter().position(named);
-        let at = at.filter(|_| id.is_some() || self.lessons.len() == 1);
+        let article = |node: usize| {
+            let mut around = self.tree.around(node);
+            around.find(|&it| self.tree.nodes[it].name == "article")
+        };
+        let is_named = |lesson: &Read| id.is_none_or(|id| lesson.id == id);
+        let all: Vec<usize> = (0..self.lessons.len())
+            .filter(|&at| is_named(&self.lessons[at]))
+            .collect();
+        let own = article(it.node);
+        let is_near = |at: &usize| {
+            let lesson = self.found[self.lessons[*at].at].node; // its own index
+            own.is_some_and(|own| self.tree.around(lesson).any(|it| it == own))
+        };
+        let near: Vec<usize> = all.iter().copied().filter(is_near).collect();
+        let one = |list: &[usize]| {
+            list.first()
+                .copied()
+                .filter(|_| id.is_some() || list.len() == 1)
+        };
+        let at = one(&near).or_else(|| one(&all));
         if at.is_none() {
             let ids: Vec<&str> = self.lessons.iter().map(|it| it.id.as_str()).collect();
             let which = id.map_or("that is meant".to_owned(), |id| {

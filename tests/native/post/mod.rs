@@ -173,3 +173,17 @@ fn the_letters_are_those_of_the_element_or_of_the_language_around_it() {
         ]
     );
 }
+
+#[test]
+fn in_a_list_of_posts_a_name_means_the_lesson_of_its_own_article() {
+    let post = |moves: &str, at: &str| {
+        format!(
+            "<article><ply-line id=\"a\"><pre>{moves} $10 *</pre></ply-line><ply-ref for=\"a\" at=\"{at}\">so</ply-ref><ply-ref at=\"{at}\">so</ply-ref></article>"
+        )
+    };
+    let page = post("1. e4 e5", "1...e5") + &post("1. d4 d5", "1...d5");
+    assert_eq!(html(&page), one("P040", "a"));
+    let page = post("1. e4 e5", "1...d5") + &post("1. d4 d5", "1...e5");
+    let told: Vec<_> = html(&page).into_iter().map(|(code, _)| code).collect();
+    assert_eq!(told, ["P041", "P041", "P040", "P041", "P041"]);
+}

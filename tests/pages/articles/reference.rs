@@ -49,6 +49,10 @@ pub const CASES: &[Case] = &[
         narrow,
     ),
     Everywhere("the board at the edge is not printed", printed),
+    InOne(
+        "in a list of posts a name, or none, means the lesson of its own article",
+        listed,
+    ),
     InOne("the board at the edge says what it shows", said),
     InOne(
         "axe-core finds nothing in references and their boards",
@@ -81,6 +85,24 @@ fn far(browser: &Browser, css: &str) {
 
 /// The board at the window's edge, if it is there.
 const OPEN: &str = "const open = () => inside('.margin:popover-open', 'lesson');";
+
+fn listed(browser: &Browser) {
+    let post = |name: &str, moves: &str| {
+        format!(
+            "<article><ply-ref id=\"{name}\" at=\"1...{name}\">so</ply-ref><ply-ref for=\"a\" at=\"1...{name}\">so</ply-ref>\
+             <ply-line id=\"a\"><pre>{moves} *</pre></ply-line></article>"
+        )
+    };
+    browser.allow("an earlier element has the id a");
+    let posts = [post("e5", "1. e4 e5"), post("d5", "1. d4 d5")].concat();
+    show(browser, SCRIPT, &posts);
+    browser.click("return line('d5').querySelector('a')");
+    let shown =
+        "return [...document.querySelectorAll('ply-line')].map(({ current }) => current.san)";
+    assert_eq!(browser.js(shown), json!([null, "d5"]));
+    let amiss = "return [...document.querySelectorAll('ply-ref')].flatMap(({ findings }) => findings.map(({ code }) => code))";
+    assert_eq!(browser.js(amiss), json!([]));
+}
 
 fn moves(browser: &Browser) {
     show(browser, SCRIPT, &format!("{LESSON}{REFS}"));

@@ -14,12 +14,17 @@ function lessonsAround(element) {
   return own.length ? own : [...safe(element.ownerDocument).querySelectorAll("ply-line")];
 }
 
-/** The lesson that `for` names, or the only one. */
+/** The lesson that `for` names, or the only one: of the element's own article, else of all. A list of
+    posts has an article for each, and may have the same names in several. */
 export function lessonOf(element) {
   const id = element.getAttribute("for");
-  const lessons = lessonsAround(element).filter((line) => !id || line.id === id);
-  return id || lessons.length === 1 ? (lessons[0] ?? null) : null;
+  const all = lessonsAround(element).filter((line) => !id || line.id === id);
+  const article = element.closest("article");
+  const near = all.filter((line) => article?.contains(line));
+  return one(near, id) ?? one(all, id);
 }
+
+const one = (lessons, id) => (id || lessons.length === 1 ? (lessons[0] ?? null) : null);
 
 /** What `for` says where it names none, and after U+0000 what it could have said. */
 export function lostFor(element) {
