@@ -12,6 +12,7 @@ use crate::lesson::{Lesson, diagram};
 use crate::notation::Letters;
 use crate::text::{Code, Finding, Findings, Source, Span};
 use crate::view::{DiagramOf, Element, open};
+use std::collections::{HashMap, HashSet};
 
 /// The notation at an address: none where it is not in a file, and the reason where it cannot be read.
 pub type Load<'a> = &'a dyn Fn(&str) -> Option<Result<String, String>>;
@@ -38,6 +39,9 @@ pub fn check(source: &Source, kind: Written, load: Load<'_>) -> Checked {
         tree: &tree,
         found: &found,
         load,
+        written: found.iter().filter_map(|it| it.value("id")).collect(),
+        unnamed: 0,
+        named: HashMap::new(),
         lessons: Vec::new(),
         checked: Checked::default(),
     };
@@ -55,6 +59,12 @@ struct Post<'a> {
     tree: &'a Tree,
     found: &'a [Found],
     load: Load<'a>,
+    /// All ids that are written.
+    written: HashSet<&'a str>,
+    /// How many names were made for lessons without an id.
+    unnamed: usize,
+    /// The first lesson of each id, among all that was found.
+    named: HashMap<String, usize>,
     lessons: Vec<Read>,
     checked: Checked,
 }
@@ -95,13 +105,14 @@ impl Post<'_> {
             Some(id) if !id.is_empty() => id.to_owned(),
             _ => self.free_id(),
         };
-        if let Some(before) = self.lessons.iter().find(|lesson| lesson.id == id) {
-            let other = self.found[before.at].tag; // its own index
+        if let Some(&before) = self.named.get(&id) {
+            let other = self.found[before].tag; // its own index
             let message = format!("an earlier element has the id {id}");
             let finding = Finding::new(Code::IdTaken, place(it, "id"), message)
                 .with_related(other, "the earlier one".to_owned());
             self.say(finding);
         }
+        self.named.entry(id.clone()).or_insert(at);
         let lesson = self.notation(it);
         let letters = self.letters(it);
         if let Some(lesson) = &lesson {
@@ -116,17 +127,17 @@ impl Post<'_> {
     }
 
     /// The name of a lesson without an id: `lesson`, `lesson-2`.
-    fn free_id(&self) -> String {
-        let is_free = |id: &String| {
-            let is = |it: &&Found| it.value("id") == Some(id);
-            !self.found.iter().any(|it| is(&it)) && self.lessons.iter().all(|it| it.id != *id)
-        };
-        let numbers = 1..=self.found.len() + 1;
-        let mut ids = numbers.map(|number| match number {
-            1 => "lesson".to_owned(),
-            _ => format!("lesson-{number}"),
-        });
-        ids.find(is_free).unwrap_or_default()
+    fn free_id(&mut self) -> String {
+        loop {
+            self.unnamed += 1;
+            let id = match self.unnamed {
+                1 => "lesson".to_owned(),
+                number => format!("lesson-{number}"),
+            };
+            if !self.written.contains(id.as_str()) {
+                return id;
+            }
+        }
     }
 
     /// The lesson of an element's own notation, or of its `src`. What is wrong with the notation is

@@ -107,6 +107,9 @@ const ENDS: &[(&[&str], &[&str], &[&str])] = &[
 /// take quadratic time.
 const NEAR: usize = 64;
 
+/// How deep elements are in each other; what is deeper is beside the last, as in browsers.
+const DEEPEST: usize = 512;
+
 impl Tree {
     pub fn of(markup: &Markup) -> Tree {
         let list = events(&markup.html);
@@ -131,7 +134,7 @@ impl Tree {
                 } => {
                     tree.end_by(name, &mut open);
                     let node = tree.add(markup, tag, name, attributes, last(&open));
-                    if !is_empty {
+                    if !is_empty && open.len() < DEEPEST {
                         open.push((node, at));
                     }
                 }

@@ -1,6 +1,7 @@
 //! Posts: lessons, questions and prose in Markdown and HTML, each finding at its place in the file.
 
 mod generators;
+mod hostile;
 mod places;
 
 use plyline::post::{Checked, Kind, check};

@@ -5,10 +5,10 @@ use plyline::text::Source;
 
 /// Numbers by chance, the same in each run (a linear congruential generator; the factors are those of
 /// Knuth's MMIX, The Art of Computer Programming, volume 2, 3.3.4).
-struct Chance(u64);
+pub struct Chance(pub u64);
 
 impl Chance {
-    fn below(&mut self, count: usize) -> usize {
+    pub fn below(&mut self, count: usize) -> usize {
         self.0 = self
             .0
             .wrapping_mul(6_364_136_223_846_793_005)
