@@ -5,7 +5,7 @@ use super::named::{self, About, Checked};
 use super::placed::{at_attribute, given, place, placed};
 use super::prose::is_closed;
 use super::tree::Tree;
-use super::{Kind as Written, Markup, markup, names};
+use super::{Kind as Written, Markup, anchors, markup, names};
 use crate::check::attributes::Kind;
 use crate::check::author;
 use crate::lesson::{Lesson, diagram};
@@ -92,6 +92,12 @@ impl Post<'_> {
         for at in 0..self.lessons.len() {
             self.prose_around(at);
         }
+        let of_id = |id: &str| {
+            let mut lessons = self.lessons.iter();
+            lessons.find(|it| it.id == id)?.lesson.as_ref()
+        };
+        let amiss = anchors::amiss(self.tree, &of_id);
+        self.checked.findings.extend(amiss);
     }
 
     fn say(&mut self, finding: Finding) {

@@ -102,6 +102,14 @@ impl Writer<'_> {
                 self.tag(&format!("<code{class}>"), line);
             }
             Tag::List(Some(number)) => self.tag(&format!("<ol start=\"{number}\">"), line),
+            Tag::Link { dest_url, .. } => {
+                let whole = &self.text[range.clone()];
+                let written = whole.rfind(&*dest_url).map(|at| range.start + at);
+                let stands = written.map_or(line.clone(), |at| at..at + dest_url.len());
+                self.tag("<a href=\"", line.start..line.start);
+                self.words(&dest_url, stands);
+                self.tag("\">", line.start..line.start);
+            }
             other => {
                 let name = name_of_end(other.to_end());
                 if !name.is_empty() {
@@ -151,7 +159,7 @@ impl Writer<'_> {
             false => words.trim_end(),
         };
         let mut done = 0;
-        for (at, sign) in same.match_indices(['&', '<', '>']) {
+        for (at, sign) in same.match_indices(['&', '<', '>', '"']) {
             self.same(&same[done..at], from + done..from + at);
             self.instead(&escaped(sign), from + at..from + at + 1);
             done = at + 1;

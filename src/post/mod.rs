@@ -6,6 +6,7 @@
 //! (`found`, `prose`), and what there is to say of it (`check`, `names`). No files are read here:
 //! whoever asks hands them in.
 
+mod anchors;
 mod check;
 mod entities;
 mod found;

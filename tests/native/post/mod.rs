@@ -188,3 +188,21 @@ fn in_a_list_of_posts_a_name_means_the_lesson_of_its_own_article() {
     let told: Vec<_> = html(&page).into_iter().map(|(code, _)| code).collect();
     assert_eq!(told, ["P041", "P041", "P040", "P041", "P041"]);
 }
+
+#[test]
+fn links_of_the_author_to_places_of_a_lesson_are_checked() {
+    let lesson = "```pgn\n[Id \"open\"]\n\n1. e4 e5 2. Nf3 Nc6 $10 *\n```\n\n";
+    let after = |link: &str| markdown(&format!("{lesson}See [the \"knight\"]({link}) there.\n"));
+    for right in [
+        "#open/2.Nf3",
+        "#open",
+        "#other/2.Nf4",
+        "b.html#open/2.Nf4",
+        "https://example.org/#open/9.a4",
+    ] {
+        assert_eq!(after(right), [], "{right}");
+    }
+    assert_eq!(after("#open/2.Nf4"), one("P041", "#open/2.Nf4"));
+    let page = "<ply-line id=\"a\"><pre>1. e4 e5 $10 *</pre></ply-line><a href=\"#a/3.Nf3\">so</a>";
+    assert_eq!(html(page), one("P041", "#a/3.Nf3"));
+}
