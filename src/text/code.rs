@@ -186,6 +186,10 @@ codes! {
     ArrowFromEmpty = "P086", Warning;
     /// A blank line among the moves.
     BlankLine = "P087", Hint;
+    /// A legal move after which several lines cannot be played, and could with another in its place.
+    NotMeant = "P088", Error;
+    /// A FEN with the wrong side to move.
+    WrongTurn = "P089", Error;
     /// A wrong answer that a question names and that is no legal move there, or is right.
     NotAmiss = "P090", Warning;
     /// A question that hides most of its lesson until it is answered.

@@ -6,6 +6,7 @@ use super::line_starts::number_of;
 use super::numbered::{Numbered, numbered};
 use crate::check::author::explained::{Explained, Told};
 use crate::lesson::reason::phrases::side;
+use crate::lesson::rules::Refusal;
 use crate::lesson::{Lesson, NodeId, rules};
 use crate::notation::ItemKind;
 use crate::notation::word::san;
@@ -150,7 +151,10 @@ fn of_other_side(text: &Text, here: &Numbered, found: &Finding) -> Option<Told> 
     let word = san::read(text.source.slice(here.word), text.letters);
     let shape = word.shape?;
     let other = rules::pass(&text.lesson.node(here.at).position)?;
-    rules::resolve(&other, &shape).ok()?;
+    match rules::resolve(&other, &shape) {
+        Ok(_) | Err(Refusal::Ambiguous(_)) => {}
+        Err(_) => return None,
+    }
     let (mover, owner) = (side(here.turn), side(!here.turn));
     let message = format!(
         "{} is a move of {owner}'s, and {mover} is to move here",
@@ -162,8 +166,8 @@ fn of_other_side(text: &Text, here: &Numbered, found: &Finding) -> Option<Told> 
     Some(Told { finding, explains })
 }
 
-/// A move of Black's after White's number, where the next number of White's follows at once: White's
-/// move was left out.
+/// A move of Black's after White's number, where the next number of White's follows at once, or nothing
+/// more: White's move was left out.
 fn left_out(text: &Text, here: &Numbered, found: &Finding) -> Option<Finding> {
     let (number, dots) = here.written?;
     if here.turn.is_black() || number != here.right || dots > 1 {
@@ -171,13 +175,22 @@ fn left_out(text: &Text, here: &Numbered, found: &Finding) -> Option<Finding> {
     }
     let items = &text.game.lines.get(here.line)?.items;
     let mut after = items.iter().skip_while(|it| it.span.from <= here.word.from);
-    let next = after.find(|it| matches!(it.kind, ItemKind::Move | ItemKind::Number { .. }))?;
+    let word = text.source.slice(here.word);
+    let Some(next) = after.find(|it| matches!(it.kind, ItemKind::Move | ItemKind::Number { .. }))
+    else {
+        // At its end it may be a move of White's with a slip too.
+        let more = found.help.as_ref().filter(|_| !here.is_first)?;
+        let help = format!(
+            "if {word} is meant, White's move {} is missing before it; {more}",
+            here.right
+        );
+        return Some(found.clone().with_help(help));
+    };
     let goes_on = matches!(
         next.kind,
         ItemKind::Number { number, dots } if i64::from(number) == here.right + 1 && dots <= 1
     );
     goes_on.then(|| {
-        let word = text.source.slice(here.word);
         found.clone().with_help(format!(
             "White's move {} is missing before {word}",
             here.right

@@ -4,6 +4,7 @@
 pub(super) mod blank_lines;
 mod brackets;
 mod earlier;
+mod half_moves;
 mod line_starts;
 mod misread;
 mod numbered;
@@ -61,6 +62,7 @@ pub(super) fn told(
         told.extend(swallowed::swallowed(&text));
     }
     told.extend(earlier::earlier(&text));
+    told.extend(half_moves::missing(&text));
     told.extend(unbraced::unbraced(&text));
     told.extend(unbraced::broken_tags(&text));
     told.extend(misread::misread(&text));
