@@ -204,4 +204,14 @@ codes! {
     NoThreat = "P095", Hint;
     /// A link that leads to a position after a question that is still open.
     LinksAhead = "P096", Hint;
+    /// A word such as `Diagram:` within a paragraph, where it does nothing.
+    WordWithin = "P097", Hint;
+    /// Two choices at one position that readers cannot tell apart.
+    ChoicesAlike = "P098", Hint;
+    /// A link that has lost a bracket, or has a space in the middle.
+    LinkBroken = "P099", Warning;
+    /// A numeric glyph without a meaning, or with a sign close to it.
+    OddGlyph = "P100", Hint;
+    /// A game whose result is in its tag and not after its moves.
+    NoResult = "P101", Hint;
 }

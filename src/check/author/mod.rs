@@ -6,6 +6,7 @@ mod brackets;
 mod comments;
 mod early_result;
 mod explained;
+mod glyphs;
 mod held_braces;
 mod signs;
 mod tags;
@@ -85,7 +86,12 @@ impl File {
         let mut findings = Findings::default();
         if let Some(lesson) = lesson {
             told = text::told(source, game, lesson, &found, holds);
+            told.extend(glyphs::torn(source, lesson, &found));
             findings = one(source, game, lesson);
+            findings.extend(glyphs::glyphs(source, game));
+            if let Some(finding) = glyphs::no_result(source, game, &found) {
+                findings.push(finding);
+            }
         }
         if let Some(finding) = self.heads.next(source, game) {
             findings.push(finding);
@@ -94,7 +100,10 @@ impl File {
             told.extend(end.told(source, game, &found));
         }
         self.before = End::of(game, lesson);
-        let mut all = found;
+        let mut all = match lesson {
+            Some(lesson) => ways_out::added(source, lesson, found),
+            None => found,
+        };
         all.extend(findings);
         let mut settled = settle(all, told);
         doubt(source, game, &mut settled);

@@ -7,6 +7,7 @@ mod candidates;
 mod doubt;
 mod edit;
 mod fen_side;
+mod other_sign;
 mod parentheses;
 mod quotes;
 mod search;
@@ -92,9 +93,11 @@ pub(super) fn mended(
     let (tags, mut brackets) = (slips.len(), 0);
     while let Some(lesson) = read.filter(|_| brackets < SLIPS) {
         let (start, letters) = (&lesson.node(0).position, lesson.letters());
-        if is_paired(&text)
-            && let Some((finding, splices)) = word_slip(&text, start, letters, left)
-        {
+        let slip = match other_sign::other_sign(&text, start, letters, left) {
+            None if is_paired(&text) => word_slip(&text, start, letters, left),
+            found => found,
+        };
+        if let Some((finding, splices)) = slip {
             let is_whole = finding.fix.is_some();
             slips.push(moved(placed(finding, &made), region.from as usize));
             text = spliced(&text, &splices);

@@ -25,7 +25,7 @@ fn findings_of(lesson: &Lesson, id: NodeId, findings: &mut Findings) {
     let (message, more) = match asked(prompt) {
         Some(asked) if asked != turn => {
             let message = format!("this asks about {other}, and {mover} is to move here");
-            (message, String::new())
+            (message, format!("; or ask about {mover}, who is to answer"))
         }
         None if taught(lesson) == Some(!turn) && !question(prompt).contains(mover) => {
             let message = format!("this lesson is for {other}, and {mover} is to move here");

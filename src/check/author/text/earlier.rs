@@ -44,7 +44,8 @@ pub(super) fn earlier(text: &Text) -> Vec<Told> {
         let before = at.checked_sub(1).map(|at| &numbered[at]);
         let better = match finding.code {
             Code::WrongNumber => jump(lesson, &numbered[at..], before, finding),
-            Code::Dots => either_side(text, &numbered[at], finding),
+            Code::Dots => either_side(text, &numbered[at], finding)
+                .or_else(|| one_dot(&numbered[at], finding)),
             Code::WrongSide => other_side(text.source, &numbered[at], finding)
                 .or_else(|| left_out(text, &numbered[at], finding)),
             Code::CannotCastle => castled(lesson, &numbered[at], finding),
@@ -122,6 +123,14 @@ fn either_side(text: &Text, here: &Numbered, found: &Finding) -> Option<Finding>
         text.lesson.numbered(here.at)
     );
     can.then(|| finding.with_help(help))
+}
+
+/// One dot at a move of Black's.
+fn one_dot(here: &Numbered, found: &Finding) -> Option<Finding> {
+    let (_, dots) = here.written?;
+    let mut finding = found.clone();
+    finding.message += ": one dot announces a move of White's";
+    (here.turn.is_black() && dots == 1).then_some(finding)
 }
 
 /// A move of the side that is not to move, where its number says that it is the other's which is

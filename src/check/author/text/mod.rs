@@ -9,6 +9,7 @@ mod line_starts;
 mod misread;
 mod numbered;
 mod slip_before;
+mod spelling;
 mod swallowed;
 mod unbraced;
 
@@ -66,6 +67,7 @@ pub(super) fn told(
     told.extend(unbraced::unbraced(&text));
     told.extend(unbraced::broken_tags(&text));
     told.extend(misread::misread(&text));
+    told.extend(spelling::spelling(&text));
     told.extend(slip_before::slips(&text));
     told
 }
