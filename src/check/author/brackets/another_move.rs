@@ -85,11 +85,8 @@ fn before(tokens: &[Token]) -> Vec<usize> {
             TokenKind::Close => depth += 1,
             TokenKind::Open if depth > 0 => depth -= 1,
             TokenKind::Open => is_replaced = true,
-            TokenKind::Word if depth == 0 => {
-                if !core::mem::take(&mut is_replaced) {
-                    list.push(at);
-                }
-            }
+            // What an open variation replaces is passed over.
+            TokenKind::Word if depth == 0 && !core::mem::take(&mut is_replaced) => list.push(at),
             _ => {}
         }
         if list.len() == BACK {
