@@ -10,6 +10,12 @@ use crate::text::{Code, Finding, Findings, Source, Span};
 /// The last glyph that the standard gives a meaning (PGN standard, section 10).
 const LAST: u8 = 139;
 
+/// Whether a glyph beyond it is one that many programs write, with a meaning of their own (common
+/// practice, no source).
+fn is_common(number: u8) -> bool {
+    matches!(number, 140..=146 | 220 | 221 | 238..=255)
+}
+
 /// The glyphs of a game that are odd.
 pub(super) fn glyphs(source: &Source, game: &Game) -> Findings {
     let mut findings = Findings::default();
@@ -38,7 +44,7 @@ pub(super) fn glyphs(source: &Source, game: &Game) -> Findings {
             };
             let help = format!("write {written}{sign} or {}", &rest[..length]);
             findings.push(Finding::new(Code::OddGlyph, both, message).with_help(help));
-        } else if number > LAST {
+        } else if number > LAST && !is_common(number) {
             let message = format!("{written} has no meaning, and nothing is drawn for it");
             let finding = Finding::new(Code::OddGlyph, item.span, message);
             let shorter = written.get(..written.len() - 1).unwrap_or_default();

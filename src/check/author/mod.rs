@@ -8,6 +8,7 @@ mod early_result;
 mod explained;
 mod glyphs;
 mod held_braces;
+mod held_links;
 mod signs;
 mod tags;
 mod text;
@@ -85,9 +86,11 @@ impl File {
         let mut told = Vec::new();
         let mut findings = Findings::default();
         if let Some(lesson) = lesson {
-            told = text::told(source, game, lesson, &found, holds);
-            told.extend(glyphs::torn(source, lesson, &found));
             findings = one(source, game, lesson);
+            // What others say of the same finding is better.
+            told = held_links::held_links(source, lesson, &found, &findings);
+            told.extend(text::told(source, game, lesson, &found, holds));
+            told.extend(glyphs::torn(source, lesson, &found));
             findings.extend(glyphs::glyphs(source, game));
             if let Some(finding) = glyphs::no_result(source, game, &found) {
                 findings.push(finding);

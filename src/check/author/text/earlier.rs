@@ -46,8 +46,14 @@ pub(super) fn earlier(text: &Text) -> Vec<Told> {
             Code::WrongNumber => jump(lesson, &numbered[at..], before, finding),
             Code::Dots => either_side(text, &numbered[at], finding)
                 .or_else(|| one_dot(&numbered[at], finding)),
-            Code::WrongSide => other_side(text.source, &numbered[at], finding)
-                .or_else(|| left_out(text, &numbered[at], finding)),
+            Code::WrongSide => {
+                if let Some(finding) = other_side(text.source, &numbered[at], finding) {
+                    let explains = beside_missing(text, &numbered[at]);
+                    list.push(Told { finding, explains });
+                    continue;
+                }
+                left_out(text, &numbered[at], finding)
+            }
             Code::CannotCastle => castled(lesson, &numbered[at], finding),
             _ => None,
         };
@@ -171,8 +177,30 @@ fn of_other_side(text: &Text, here: &Numbered, found: &Finding) -> Option<Told> 
     );
     let new = Finding::new(Code::WrongSide, found.span, message);
     let finding = other_side(text.source, here, &new)?;
-    let explains = vec![Explained::One(found.code, found.span)];
+    let mut explains = vec![Explained::One(found.code, found.span)];
+    explains.extend(beside_missing(text, here));
     Some(Told { finding, explains })
+}
+
+/// Moves of the side whose move is missing before a number, in the variations there: they are beside
+/// that move.
+fn beside_missing(text: &Text, here: &Numbered) -> Vec<Explained> {
+    let Some(line) = text.game.lines.get(here.line) else {
+        return Vec::new();
+    };
+    let at = line
+        .items
+        .partition_point(|it| it.span.from < here.word.from);
+    let mut before = line.items[..at].iter().rev();
+    let Some(last) = before.find(|it| it.kind == ItemKind::Move) else {
+        return Vec::new();
+    };
+    let between = last.span.to..here.span.from;
+    let found = text.found.iter();
+    found
+        .filter(|it| it.code == Code::WrongSide && between.contains(&it.span.from))
+        .map(|it| Explained::One(it.code, it.span))
+        .collect()
 }
 
 /// A move of Black's after White's number, where the next number of White's follows at once, or nothing
@@ -323,6 +351,14 @@ mod tests {
             told.help.as_deref(),
             Some("Black's move 3 is missing before 4.O-O")
         );
+    }
+
+    #[test]
+    fn a_variation_beside_a_move_that_is_missing_follows_from_that() {
+        let text = "1. e4 e5 2. Nf3 (2... d6 {x}) 3. Bb5 a6 {x} *";
+        let (_, findings) = looked(text, earlier);
+        let help: Vec<_> = findings.iter().map(|it| it.help.as_deref()).collect();
+        assert_eq!(help, [Some("Black's move 2 is missing before 3.Bb5")]);
     }
 
     #[test]
