@@ -34,9 +34,14 @@ pub(super) fn both_lost(
     let at = tokens.partition_point(|it| (it.span.from as usize) < first);
     let number = number_before(text, &tokens, at)?;
     // The same move once more is written twice.
-    let mut before = tokens[..number.at].iter().rev();
-    let last = before.find(|it| it.kind == TokenKind::Word)?;
-    if text[last.span.range()] == text[tokens.get(at)?.span.range()] {
+    let is_word = |it: &Token| it.kind == TokenKind::Word;
+    let last = tokens[..number.at].iter().rposition(is_word)?;
+    if text[tokens[last].span.range()] == text[tokens.get(at)?.span.range()] {
+        return None;
+    }
+    // White's move has its own number, or a move before it is one too many.
+    let before = number_before(text, &tokens, last);
+    if !number.is_black && before.is_none_or(|it| it.value != number.value) {
         return None;
     }
     let mut trial = Trial::new(start, letters);
@@ -210,6 +215,7 @@ mod tests {
     fn a_number_that_does_not_step_back_begins_no_variation() {
         for text in [
             "1. c4 (1. h4 d5 1... d6 *)",
+            "1. e4 d5 2. exd5 Qxd5 Nc3 3. d4 e5 4. dxe5 {x} *",
             "1. e4 e5 2. Nf3 Nc6 3... d6 3. d4 {x} *",
             "1. e4 e5 2. Nf3 Nc6 d6 3. d4 {x} *",
         ] {

@@ -40,7 +40,9 @@ pub(super) fn other_sign(
     for (finding, splices) in tries {
         let new = super::spliced(text, &splices);
         let read = Trial::new(start, letters).read(&new, 0, none, left);
-        if read.is_some() && found.replace((finding, splices)).is_some() {
+        // A comment that ends earlier frees moves; else its signs are its own.
+        let is_freed = |read: &Trial| finding.code != Code::OpenComment || read.moves > base.moves;
+        if read.is_some_and(|read| is_freed(&read)) && found.replace((finding, splices)).is_some() {
             return None; // nobody knows which
         }
     }
