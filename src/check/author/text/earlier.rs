@@ -8,9 +8,9 @@ use crate::check::author::explained::{Explained, Told};
 use crate::lesson::reason::phrases::side;
 use crate::lesson::rules::Refusal;
 use crate::lesson::{Lesson, NodeId, rules};
-use crate::notation::ItemKind;
 use crate::notation::word::san;
-use crate::text::{Code, Finding, Severity, Source, quote};
+use crate::notation::{ItemKind, Letters};
+use crate::text::{Code, Finding, Severity, quote};
 use shakmaty::{Color, Position, Role};
 use std::collections::HashMap;
 
@@ -47,7 +47,7 @@ pub(super) fn earlier(text: &Text) -> Vec<Told> {
             Code::Dots => either_side(text, &numbered[at], finding)
                 .or_else(|| one_dot(&numbered[at], finding)),
             Code::WrongSide => {
-                if let Some(finding) = other_side(text.source, &numbered[at], finding) {
+                if let Some(finding) = other_side(text, &numbered[at], finding) {
                     let explains = beside_missing(text, &numbered[at]);
                     list.push(Told { finding, explains });
                     continue;
@@ -141,7 +141,7 @@ fn one_dot(here: &Numbered, found: &Finding) -> Option<Finding> {
 
 /// A move of the side that is not to move, where its number says that it is the other's which is
 /// missing.
-fn other_side(source: &Source, here: &Numbered, found: &Finding) -> Option<Finding> {
+fn other_side(text: &Text, here: &Numbered, found: &Finding) -> Option<Finding> {
     let (number, dots) = here.written?;
     let next = match here.turn {
         Color::White => here.right,
@@ -151,13 +151,34 @@ fn other_side(source: &Source, here: &Numbered, found: &Finding) -> Option<Findi
     if number != next || !is_other || here.is_first && here.line > 0 {
         return None;
     }
-    Some(found.clone().with_help(format!(
+    let mut help = format!(
         "{}'s move {} is missing before {}{}",
         side(here.turn),
         here.right,
-        source.slice(here.span),
-        source.slice(found.span)
-    )))
+        text.source.slice(here.span),
+        text.source.slice(found.span)
+    );
+    if let Some(before) = of_either_side(text, here) {
+        help = format!("{help}, or {}'s before {before}", side(!here.turn));
+    }
+    Some(found.clone().with_help(help))
+}
+
+/// White's move before one of Black's that is missing, where Black could have played it too: then
+/// White's may be the one that is missing.
+pub(super) fn of_either_side(text: &Text, here: &Numbered) -> Option<String> {
+    let node = text.lesson.node(here.at);
+    let before = text.lesson.node(node.parent?);
+    let shape = san::read(&node.san, Letters::ENGLISH).shape?;
+    if here.turn.is_white() {
+        return None;
+    }
+    // In check White cannot pass, and nobody knows what Black could have played.
+    let can = rules::pass(&before.position).is_none_or(|other| {
+        let played = rules::resolve(&other, &shape);
+        matches!(played, Ok(_) | Err(Refusal::Ambiguous(_)))
+    });
+    can.then(|| node.san.as_str().to_owned())
 }
 
 /// A move that cannot be played for another reason, where its number says that it is the other
@@ -176,7 +197,7 @@ fn of_other_side(text: &Text, here: &Numbered, found: &Finding) -> Option<Told> 
         quote(word.core)
     );
     let new = Finding::new(Code::WrongSide, found.span, message);
-    let finding = other_side(text.source, here, &new)?;
+    let finding = other_side(text, here, &new)?;
     let mut explains = vec![Explained::One(found.code, found.span)];
     explains.extend(beside_missing(text, here));
     Some(Told { finding, explains })

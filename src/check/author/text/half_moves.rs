@@ -2,6 +2,7 @@
 //! agree with each other, and not with the moves.
 
 use super::Text;
+use super::earlier::of_either_side;
 use super::line_starts::node_at;
 use super::numbered::{Numbered, numbered};
 use crate::check::author::explained::{Explained, Told};
@@ -58,10 +59,13 @@ fn told(text: &Text, here: &Numbered) -> Option<Told> {
         quote(word),
         side(!missing)
     );
-    let help = format!(
+    let mut help = format!(
         "{mover}'s move {} is missing before {written}{word}",
         here.right
     );
+    if let Some(before) = of_either_side(text, here) {
+        help = format!("{help}, or {}'s before {before}", side(!missing));
+    }
     Some(Told {
         finding: Finding::new(Code::WrongSide, here.word, message).with_help(help),
         explains: vec![
@@ -116,6 +120,14 @@ mod tests {
             (
                 "1. e4 e5 2. Nc3 Nf6 3. d3 4. Nd5 Bc5 5. Bg5 {x} *",
                 "Black's move 3 is missing before 4.Nd5",
+            ),
+            (
+                "1. d4 d5 2. Nf3 Nf6 3. Ne5 4. Ng4 e6 5. e3 {x} *",
+                "Black's move 3 is missing before 4.Ng4",
+            ),
+            (
+                "1. Nc3 Nf6 2. Nd5 3. Nf4 d6 4. e4 {x} *",
+                "Black's move 2 is missing before 3.Nf4, or White's before Nd5",
             ),
             (
                 "1. e4 e5 2. Nf3 Nf6 3... Nxe4 4. d3 Nf6 5. Nxe5 {x} *",
