@@ -8,6 +8,7 @@ use crate::check::author;
 use crate::lesson::place::address::address;
 use crate::lesson::{Lesson, prose};
 use crate::notation::Letters;
+use crate::notation::mention::mentions;
 use crate::text::{Finding, Span};
 
 /// What was found in a post.
@@ -55,6 +56,7 @@ pub fn read(tree: &Tree, root: usize, kind: Kind, about: &About<'_>, checked: &m
     let mut last = 0;
     for paragraph in paragraphs(tree, root, is_markdown) {
         let text = paragraph.text.as_str();
+        let all = mentions(text, letters);
         for named in prose::named(lesson, letters, &mut context, text) {
             let range = named.range.clone();
             let span = paragraph.mapping.outer(Span::new(range.start, range.end));
@@ -68,7 +70,7 @@ pub fn read(tree: &Tree, root: usize, kind: Kind, about: &About<'_>, checked: &m
                 words,
                 address,
             });
-            let amiss = author::named_amiss(lesson, letters, last, text, &named);
+            let amiss = author::named_amiss(lesson, letters, last, text, &all, &named);
             checked
                 .findings
                 .extend(amiss.map(|it| paragraph.mapping.finding(it)));

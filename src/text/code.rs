@@ -186,6 +186,10 @@ codes! {
     ArrowFromEmpty = "P086", Warning;
     /// A blank line among the moves.
     BlankLine = "P087", Hint;
+    /// A legal move after which several lines cannot be played, and could with another in its place.
+    NotMeant = "P088", Error;
+    /// A FEN with the wrong side to move.
+    WrongTurn = "P089", Error;
     /// A wrong answer that a question names and that is no legal move there, or is right.
     NotAmiss = "P090", Warning;
     /// A question that hides most of its lesson until it is answered.
@@ -200,6 +204,16 @@ codes! {
     NoThreat = "P095", Hint;
     /// A link that leads to a position after a question that is still open.
     LinksAhead = "P096", Hint;
+    /// A word such as `Diagram:` within a paragraph, where it does nothing.
+    WordWithin = "P097", Hint;
+    /// Two choices at one position that readers cannot tell apart.
+    ChoicesAlike = "P098", Hint;
+    /// A link that has lost a bracket, or has a space in the middle.
+    LinkBroken = "P099", Warning;
+    /// A numeric glyph without a meaning, or with a sign close to it.
+    OddGlyph = "P100", Hint;
+    /// A game whose result is in its tag and not after its moves.
+    NoResult = "P101", Hint;
     /// The name of an element or an attribute in a post that is nearly one of ours.
     NameAmiss = "P110", Warning;
     /// A paragraph of Markdown whose first move's number becomes that of a list.

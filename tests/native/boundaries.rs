@@ -19,6 +19,8 @@ const ROOMS: &[&str] = &[
     "check/author",
     "check/author/brackets",
     "check/author/comments",
+    "check/author/comments/signs",
+    "check/author/comments/words",
     "check/author/tags",
     "check/author/text",
     "check/lesson",

@@ -6,7 +6,9 @@ mod brackets;
 mod comments;
 mod early_result;
 mod explained;
+mod glyphs;
 mod held_braces;
+mod held_links;
 mod signs;
 mod tags;
 mod text;
@@ -86,8 +88,15 @@ impl File {
         let mut told = Vec::new();
         let mut findings = Findings::default();
         if let Some(lesson) = lesson {
-            told = text::told(source, game, lesson, &found, holds);
             findings = one(source, game, lesson);
+            // What others say of the same finding is better.
+            told = held_links::held_links(source, lesson, &found, &findings);
+            told.extend(text::told(source, game, lesson, &found, holds));
+            told.extend(glyphs::torn(source, lesson, &found));
+            findings.extend(glyphs::glyphs(source, game));
+            if let Some(finding) = glyphs::no_result(source, game, &found) {
+                findings.push(finding);
+            }
         }
         if let Some(finding) = self.heads.next(source, game) {
             findings.push(finding);
@@ -96,7 +105,10 @@ impl File {
             told.extend(end.told(source, game, &found));
         }
         self.before = End::of(game, lesson);
-        let mut all = found;
+        let mut all = match lesson {
+            Some(lesson) => ways_out::added(source, lesson, found),
+            None => found,
+        };
         all.extend(findings);
         let mut settled = settle(all, told);
         doubt(source, game, &mut settled);

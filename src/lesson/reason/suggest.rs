@@ -4,6 +4,8 @@ use crate::lesson::rules::{self, landing, san_of};
 use crate::notation::Letters;
 use crate::notation::word::san::{self, Kind, MoveWord, Shape};
 use crate::text::Listed;
+#[cfg(not(target_family = "wasm"))]
+use shakmaty::Role;
 use shakmaty::{CastlingSide, Chess, Move, Position, Square};
 
 /// Most near misses that are offered.
@@ -96,6 +98,19 @@ pub fn one_sign_off(position: &Chess, san: &str) -> Vec<(String, Chess)> {
             && differ.filter(|(one, other)| one != other).count() == 1;
         if is_near {
             list.push((san, rules::after(position, played)));
+        }
+    }
+    list
+}
+
+/// All legal moves of a kind of piece, castling left out, in English SAN. Only the program asks for
+/// them.
+#[cfg(not(target_family = "wasm"))]
+pub fn moves_of(position: &Chess, role: Role) -> Vec<String> {
+    let mut list = Vec::new();
+    for &played in &position.legal_moves() {
+        if played.role() == role && !played.is_castle() {
+            list.push(san_of(position, played));
         }
     }
     list

@@ -1,9 +1,13 @@
-//! Brackets and braces that are lost, doubled or in the wrong place: the change with which the rest
-//! of the game plays says where. What was found only because of it is left out.
+//! Brackets and braces that are lost, doubled or in the wrong place, and other single slips on which
+//! much depends: the change with which the rest of the game plays says where. What was found only because of it is left out.
 
+mod another_move;
+mod both_lost;
 mod candidates;
 mod doubt;
 mod edit;
+mod fen_side;
+mod other_sign;
 mod parentheses;
 mod quotes;
 mod search;
@@ -16,8 +20,9 @@ use self::quotes::{Splice, are_plain, quotes};
 use self::search::search;
 use super::explained::{doubted, without};
 use crate::lesson::{Lesson, validate};
-use crate::notation::{Game, Syntax, parse};
+use crate::notation::{Game, Letters, Syntax, parse};
 use crate::text::{Code, Finding, Findings, Severity, Source, Span};
+use shakmaty::Chess;
 
 /// Most slips of one game that are looked for.
 const SLIPS: usize = 3;
@@ -59,8 +64,25 @@ pub(super) fn mended(
     // Many games may be one after the other without tags: each looks for the end of them all.
     let region = Span::new(begin, end(source, begin));
     trial::spend(left, region.range().len())?;
-    let new_head = spliced(head, &splices);
     let mut text = source.slice(region).to_owned();
+    if slips.is_empty() {
+        let with = |splice: &Splice| {
+            let head = spliced(
+                source.slice(Span::new(0, begin)),
+                core::slice::from_ref(splice),
+            );
+            lesson_of(&format!("{}{text}", &head[from..]))
+        };
+        if let Some((finding, mut splice)) =
+            fen_side::fen_side(source, game, lesson, &text, with, left)
+        {
+            slips.push(finding);
+            splice.from -= from;
+            splice.to -= from;
+            splices.push(splice);
+        }
+    }
+    let new_head = spliced(head, &splices);
     let mut made: Vec<Made> = Vec::new();
     // With other tags the game may begin elsewhere.
     let again = (!slips.is_empty()).then(|| lesson_of(&format!("{new_head}{text}")));
@@ -71,13 +93,15 @@ pub(super) fn mended(
     let (tags, mut brackets) = (slips.len(), 0);
     while let Some(lesson) = read.filter(|_| brackets < SLIPS) {
         let (start, letters) = (&lesson.node(0).position, lesson.letters());
-        if is_paired(&text)
-            && let Some((finding, splice)) = words::words(&text, start, letters, left)
-        {
+        let slip = match other_sign::other_sign(&text, start, letters, left) {
+            None if is_paired(&text) => word_slip(&text, start, letters, left),
+            found => found,
+        };
+        if let Some((finding, splices)) = slip {
             let is_whole = finding.fix.is_some();
             slips.push(moved(placed(finding, &made), region.from as usize));
-            text = spliced(&text, core::slice::from_ref(&splice));
-            made.push(Made::Words(splice));
+            text = spliced(&text, &splices);
+            made.push(Made::Words(splices));
             brackets += 1;
             if is_whole {
                 break;
@@ -143,14 +167,28 @@ pub(super) fn mended(
 /// A change that was made to find the next slip.
 enum Made {
     Sign(Edit),
-    Words(Splice),
+    Words(Vec<Splice>),
+}
+
+/// A slip of words, or of both brackets of a variation, where as many open as close; and the changes
+/// without it.
+fn word_slip(
+    text: &str,
+    start: &Chess,
+    letters: &Letters,
+    left: &mut usize,
+) -> Option<(Finding, Vec<Splice>)> {
+    let one = |(finding, splice)| (finding, vec![splice]);
+    both_lost::both_lost(text, start, letters, left)
+        .or_else(|| words::words(text, start, letters, left).map(one))
+        .or_else(|| another_move::another_move(text, start, letters, left).map(one))
 }
 
 /// Where a byte of a text with some changes is in the text as it was.
 fn back(made: &[Made], at: usize) -> usize {
     made.iter().rev().fold(at, |at, made| match made {
         Made::Sign(edit) => edit.back(at),
-        Made::Words(splice) => spliced_back(core::slice::from_ref(splice), at),
+        Made::Words(splices) => spliced_back(splices, at),
     })
 }
 

@@ -76,6 +76,8 @@ pub(super) struct Trial<'a> {
     pub(super) odd: u32,
     /// How many moves were played.
     pub(super) moves: u32,
+    /// How many lines end at a word that cannot be played.
+    pub(super) broken: u32,
     /// The first fault and where its token begins.
     pub(super) first: Option<(usize, Fault)>,
 }
@@ -96,6 +98,7 @@ impl<'a> Trial<'a> {
             full: 0,
             odd: 0,
             moves: 0,
+            broken: 0,
             first: None,
         }
     }
@@ -118,6 +121,11 @@ impl<'a> Trial<'a> {
         }
         self.end(offset + text.len());
         (self.score <= limit).then_some(self)
+    }
+
+    /// The position in which the next move of the line is played.
+    pub(super) fn position(&self) -> &Chess {
+        self.levels.last().map_or(self.start, |top| &top.at)
     }
 
     /// What is left open at the end of the text counts.
@@ -282,6 +290,7 @@ impl<'a> Trial<'a> {
             Err(fault) => {
                 top.state = State::JustEnded;
                 top.before = Some(top.at.clone());
+                self.broken += 1;
                 return self.fault(at, fault);
             }
         };

@@ -16,7 +16,8 @@ pub(super) fn asks_other(lesson: &Lesson) -> Findings {
 
 fn findings_of(lesson: &Lesson, id: NodeId, findings: &mut Findings) {
     let node = lesson.node(id);
-    let Some(ask) = node.ask() else {
+    // A question without an answer is told as such.
+    let Some(ask) = node.ask().filter(|_| !node.children.is_empty()) else {
         return;
     };
     let turn = node.position.turn();
@@ -25,7 +26,7 @@ fn findings_of(lesson: &Lesson, id: NodeId, findings: &mut Findings) {
     let (message, more) = match asked(prompt) {
         Some(asked) if asked != turn => {
             let message = format!("this asks about {other}, and {mover} is to move here");
-            (message, String::new())
+            (message, format!("; or ask about {mover}, who is to answer"))
         }
         None if taught(lesson) == Some(!turn) && !question(prompt).contains(mover) => {
             let message = format!("this lesson is for {other}, and {mover} is to move here");
@@ -34,7 +35,7 @@ fn findings_of(lesson: &Lesson, id: NodeId, findings: &mut Findings) {
         _ => return,
     };
     let help = match node.parent {
-        Some(parent) if parent > 0 && !node.children.is_empty() => {
+        Some(parent) if parent > 0 => {
             format!("put it after the move before this, or after {mover}'s next move")
         }
         _ => format!("put it after {mover}'s move"),
@@ -113,6 +114,11 @@ mod tests {
         assert_eq!(of("white", "Black must react. What now?"), ["P084"]);
         assert!(of("white", "What does Black want?").is_empty());
         assert!(of("black", "What now?").is_empty());
+    }
+
+    #[test]
+    fn a_question_without_an_answer_is_told_once() {
+        assert_eq!(codes("1. e4 {Ask: How does White press?} *"), ["P048"]);
     }
 
     #[test]

@@ -11,6 +11,10 @@ const FEW: usize = 20;
 /// other only the first is told, because it hides the other too.
 pub(super) fn hides_much(lesson: &Lesson) -> Findings {
     let mut findings = Findings::default();
+    // Where moves could not be read nobody knows how many positions there are.
+    if !lesson.unread.is_empty() {
+        return findings;
+    }
     let mut commented = lesson.commented().iter();
     if commented.all(|&id| lesson.node(id).ask().is_none()) {
         return findings;

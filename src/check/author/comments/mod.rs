@@ -1,18 +1,15 @@
 //! Comments: words and signs in them that do nothing, moves that they name, and what they ask.
 
-mod arrows;
 mod asks_other;
 mod hides_much;
-mod keywords;
 mod left_out;
 mod links_ahead;
-mod misspelt;
 pub(super) mod named_moves;
 mod off_by_one;
 pub(super) mod prompt_reveals;
-mod stray_markup;
+mod signs;
 mod threats;
-mod without_colon;
+mod words;
 mod wrong_answers;
 
 use crate::lesson::Lesson;
@@ -21,13 +18,11 @@ use crate::text::Findings;
 /// The findings about the comments of a lesson.
 pub(super) fn comments(lesson: &Lesson) -> Findings {
     let mut findings = named_moves::named_moves(lesson);
-    findings.extend(keywords::keywords(lesson));
-    findings.extend(without_colon::without_colon(lesson));
-    findings.extend(stray_markup::stray_markup(lesson));
+    findings.extend(words::words(lesson));
+    findings.extend(signs::signs(lesson));
     findings.extend(prompt_reveals::prompts(lesson));
     findings.extend(left_out::left_out(lesson));
     findings.extend(asks_other::asks_other(lesson));
-    findings.extend(arrows::arrows(lesson));
     findings.extend(threats::threats(lesson));
     findings.extend(wrong_answers::wrong(lesson));
     findings.extend(links_ahead::links_ahead(lesson));

@@ -1,10 +1,10 @@
 //! Moves that comments name and that cannot be played where their numbers put them.
 
 use super::off_by_one::{self, Meant};
-use crate::lesson::prose::{self, Context, Missed, Named, Place, misplaced};
+use crate::lesson::prose::{self, Context, Misplaced, Missed, Named, Place, misplaced};
 use crate::lesson::{Lesson, NodeId};
 use crate::notation::comment::passage::Passage;
-use crate::notation::mention::mentions;
+use crate::notation::mention::{Mention, mentions};
 use crate::notation::{Comment, Letters};
 use crate::text::{Code, Finding, Findings, Span, quote};
 
@@ -55,8 +55,11 @@ fn named(
     for text in text.split('\n') {
         let from = next;
         next += text.len() + 1;
-        for found in prose::named(lesson, Letters::ENGLISH, context, text) {
-            if let Some(mut finding) = amiss(lesson, Letters::ENGLISH, at, text, &found) {
+        let all = mentions(text, Letters::ENGLISH);
+        let mut list = prose::named(lesson, Letters::ENGLISH, context, text);
+        list.extend(pawns(lesson, at, text, &all, &list));
+        for found in list {
+            if let Some(mut finding) = amiss(lesson, Letters::ENGLISH, at, text, &all, &found) {
                 let range = finding.span.range();
                 finding.span = passage.span(from + range.start..from + range.end);
                 findings.push(finding);
@@ -66,12 +69,13 @@ fn named(
 }
 
 /// What is wrong with a move that a text names; none if it is linked. Its place is in the text, which
-/// belongs to this node.
+/// belongs to this node; `all` are the text's mentions.
 pub fn amiss(
     lesson: &Lesson,
     letters: &Letters,
     at: NodeId,
     text: &str,
+    all: &[Mention],
     found: &Named,
 ) -> Option<Finding> {
     let missed = found.place.as_ref().err()?;
@@ -95,10 +99,9 @@ pub fn amiss(
         };
         let mut message = format!("{written} {named}: {}", finding.message);
         let word = quote(text.get(missed_at.word.clone()).unwrap_or_default());
-        let meant = mentions(text, letters)
-            .iter()
-            .find(|it| it.word == missed_at.word)
-            .and_then(|it| off_by_one::meant(lesson, at, it));
+        let mention = all.iter().find(|it| it.word == missed_at.word);
+        let meant = mention.and_then(|it| off_by_one::meant(lesson, at, it));
+        let other = mention.and_then(|it| off_by_one::of_other_side(lesson, at, it));
         let mut help = match is_numbered {
             true => {
                 format!("if the move is meant to be impossible, write {word} without its number")
@@ -106,6 +109,10 @@ pub fn amiss(
             false => "if it belongs elsewhere, write a word between the two".to_owned(),
         };
         match (meant, &finding.help) {
+            (None, _) if other.is_some() => {
+                let right = other.unwrap_or_default();
+                help = format!("write {right} if the other side's move is meant; {help}");
+            }
             (
                 Some(Meant {
                     written: right,
@@ -129,6 +136,30 @@ pub fn amiss(
     Some(finding)
 }
 
+/// The pawns' moves of a paragraph that have their numbers and cannot be played, where none that was
+/// found in it is amiss: else they follow from that.
+fn pawns(lesson: &Lesson, at: NodeId, text: &str, all: &[Mention], found: &[Named]) -> Vec<Named> {
+    if found.iter().any(|it| it.place.is_err()) {
+        return Vec::new();
+    }
+    // Both are in the order of the text.
+    let is_new = |it: &&Mention| {
+        let known = found.binary_search_by_key(&it.range.start, |found| found.range.start);
+        known.is_err()
+    };
+    let bare = all
+        .iter()
+        .filter(|it| it.written.is_bare && it.number.is_some());
+    let missed = bare.filter(is_new).filter_map(|it| {
+        let before = off_by_one::impossible(lesson, at, text, it)?;
+        let word = it.word.clone();
+        let place = Err(Missed::Misplaced(Misplaced { before, word }));
+        let range = it.range.clone();
+        Some(Named { range, place })
+    });
+    missed.take(1).collect()
+}
+
 #[cfg(test)]
 mod tests {
     use crate::check::author::given::words_of;
@@ -144,6 +175,7 @@ mod tests {
     fn moves_named_in_twice_as_many_comments_take_about_twice_the_work() {
         let comments = [
             "4.Bb5",
+            "#.d6",
             "7.Nc3 Nc6",
             "3.Nf3 Nf6",
             "1.d4 and White's Nf3",

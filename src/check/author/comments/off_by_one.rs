@@ -51,6 +51,43 @@ pub(super) fn meant(lesson: &Lesson, at: NodeId, mention: &Mention) -> Option<Me
     found
 }
 
+/// A move with its number and the dots of the other side, if that side can play it there.
+pub(super) fn of_other_side(lesson: &Lesson, at: NodeId, mention: &Mention) -> Option<String> {
+    let (number, side) = (mention.number?, !mention.side?);
+    let wanted = Number {
+        value: number,
+        side: Some(side),
+    };
+    let places = lesson.orders().numbered(lesson, &Place::of(at), wanted);
+    places.iter().rev().find_map(|place| {
+        let position = &lesson.node(place.node).position;
+        let (played, _) = rules::resolve(position, &mention.shape).ok()?;
+        let san = rules::san_of(position, played);
+        Some(format!("{number}{}{san}", dots(side)))
+    })
+}
+
+/// Where a pawn's move whose number and dots are close to it, `5.a5`, would be played on the way to a
+/// node, if it cannot be: elsewhere such a word may be a square.
+pub(super) fn impossible(
+    lesson: &Lesson,
+    at: NodeId,
+    text: &str,
+    mention: &Mention,
+) -> Option<Place> {
+    let written = text.get(mention.range.clone())?;
+    if !mention.written.is_bare || written.contains(char::is_whitespace) {
+        return None;
+    }
+    let wanted = Number {
+        value: mention.number?,
+        side: Some(mention.side?),
+    };
+    let places = lesson.orders().numbered(lesson, &Place::of(at), wanted);
+    let can = |place: &Place| rules::resolve(place.position(lesson), &mention.shape).is_ok();
+    places.last().filter(|_| !places.iter().any(can)).cloned()
+}
+
 #[cfg(test)]
 mod tests {
     use crate::check::author::given::checked;
@@ -76,6 +113,35 @@ mod tests {
             told("Played was 3.Ba4 and so on.").as_deref(),
             Some("the number of 3.Ba4 is one too low: the lesson has 4.Ba4")
         );
+    }
+
+    #[test]
+    fn a_pawn_s_move_with_its_number_close_to_it_is_one() {
+        let text = told("After 4.a5 White waits.").unwrap_or_default();
+        assert!(
+            text.starts_with("4.a5 is named here and cannot be played"),
+            "{text}"
+        );
+        for square in [
+            "The point a5 and 4 a5 are squares.",
+            "In seat 4. a5 sits.",
+            "Then 4.a4 comes.",
+        ] {
+            assert_eq!(told(square), None, "{square}");
+        }
+    }
+
+    #[test]
+    fn a_move_of_the_other_side_at_its_number_has_the_wrong_dots() {
+        let help = |comment: &str| {
+            let text = format!("1. e4 e5 2. Nf3 Nc6 {{{comment}}} 3. Bb5 a6 {{x}} *");
+            let (_, findings) = checked(&text);
+            let first = findings.iter().find(|it| it.code == Code::NamedAmiss);
+            first.and_then(|it| it.help.clone()).unwrap_or_default()
+        };
+        assert!(help("After 3...Bb5 comes a6.").starts_with("write 3.Bb5 "));
+        assert!(help("After 3...d4 comes a6.").starts_with("write 3.d4 "));
+        assert!(help("After 3...Bb4 comes a6.").is_empty());
     }
 
     #[test]

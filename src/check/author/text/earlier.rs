@@ -6,10 +6,11 @@ use super::line_starts::number_of;
 use super::numbered::{Numbered, numbered};
 use crate::check::author::explained::{Explained, Told};
 use crate::lesson::reason::phrases::side;
+use crate::lesson::rules::Refusal;
 use crate::lesson::{Lesson, NodeId, rules};
-use crate::notation::ItemKind;
 use crate::notation::word::san;
-use crate::text::{Code, Finding, Severity, Source, quote};
+use crate::notation::{ItemKind, Letters};
+use crate::text::{Code, Finding, Severity, quote};
 use shakmaty::{Color, Position, Role};
 use std::collections::HashMap;
 
@@ -43,9 +44,16 @@ pub(super) fn earlier(text: &Text) -> Vec<Told> {
         let before = at.checked_sub(1).map(|at| &numbered[at]);
         let better = match finding.code {
             Code::WrongNumber => jump(lesson, &numbered[at..], before, finding),
-            Code::Dots => either_side(text, &numbered[at], finding),
-            Code::WrongSide => other_side(text.source, &numbered[at], finding)
-                .or_else(|| left_out(text, &numbered[at], finding)),
+            Code::Dots => either_side(text, &numbered[at], finding)
+                .or_else(|| one_dot(&numbered[at], finding)),
+            Code::WrongSide => {
+                if let Some(finding) = other_side(text, &numbered[at], finding) {
+                    let explains = beside_missing(text, &numbered[at]);
+                    list.push(Told { finding, explains });
+                    continue;
+                }
+                left_out(text, &numbered[at], finding)
+            }
             Code::CannotCastle => castled(lesson, &numbered[at], finding),
             _ => None,
         };
@@ -123,9 +131,17 @@ fn either_side(text: &Text, here: &Numbered, found: &Finding) -> Option<Finding>
     can.then(|| finding.with_help(help))
 }
 
+/// One dot at a move of Black's.
+fn one_dot(here: &Numbered, found: &Finding) -> Option<Finding> {
+    let (_, dots) = here.written?;
+    let mut finding = found.clone();
+    finding.message += ": one dot announces a move of White's";
+    (here.turn.is_black() && dots == 1).then_some(finding)
+}
+
 /// A move of the side that is not to move, where its number says that it is the other's which is
 /// missing.
-fn other_side(source: &Source, here: &Numbered, found: &Finding) -> Option<Finding> {
+fn other_side(text: &Text, here: &Numbered, found: &Finding) -> Option<Finding> {
     let (number, dots) = here.written?;
     let next = match here.turn {
         Color::White => here.right,
@@ -135,13 +151,34 @@ fn other_side(source: &Source, here: &Numbered, found: &Finding) -> Option<Findi
     if number != next || !is_other || here.is_first && here.line > 0 {
         return None;
     }
-    Some(found.clone().with_help(format!(
+    let mut help = format!(
         "{}'s move {} is missing before {}{}",
         side(here.turn),
         here.right,
-        source.slice(here.span),
-        source.slice(found.span)
-    )))
+        text.source.slice(here.span),
+        text.source.slice(found.span)
+    );
+    if let Some(before) = of_either_side(text, here) {
+        help = format!("{help}, or {}'s before {before}", side(!here.turn));
+    }
+    Some(found.clone().with_help(help))
+}
+
+/// White's move before one of Black's that is missing, where Black could have played it too: then
+/// White's may be the one that is missing.
+pub(super) fn of_either_side(text: &Text, here: &Numbered) -> Option<String> {
+    let node = text.lesson.node(here.at);
+    let before = text.lesson.node(node.parent?);
+    let shape = san::read(&node.san, Letters::ENGLISH).shape?;
+    if here.turn.is_white() {
+        return None;
+    }
+    // In check White cannot pass, and nobody knows what Black could have played.
+    let can = rules::pass(&before.position).is_none_or(|other| {
+        let played = rules::resolve(&other, &shape);
+        matches!(played, Ok(_) | Err(Refusal::Ambiguous(_)))
+    });
+    can.then(|| node.san.as_str().to_owned())
 }
 
 /// A move that cannot be played for another reason, where its number says that it is the other
@@ -150,20 +187,45 @@ fn of_other_side(text: &Text, here: &Numbered, found: &Finding) -> Option<Told> 
     let word = san::read(text.source.slice(here.word), text.letters);
     let shape = word.shape?;
     let other = rules::pass(&text.lesson.node(here.at).position)?;
-    rules::resolve(&other, &shape).ok()?;
+    match rules::resolve(&other, &shape) {
+        Ok(_) | Err(Refusal::Ambiguous(_)) => {}
+        Err(_) => return None,
+    }
     let (mover, owner) = (side(here.turn), side(!here.turn));
     let message = format!(
         "{} is a move of {owner}'s, and {mover} is to move here",
         quote(word.core)
     );
     let new = Finding::new(Code::WrongSide, found.span, message);
-    let finding = other_side(text.source, here, &new)?;
-    let explains = vec![Explained::One(found.code, found.span)];
+    let finding = other_side(text, here, &new)?;
+    let mut explains = vec![Explained::One(found.code, found.span)];
+    explains.extend(beside_missing(text, here));
     Some(Told { finding, explains })
 }
 
-/// A move of Black's after White's number, where the next number of White's follows at once: White's
-/// move was left out.
+/// Moves of the side whose move is missing before a number, in the variations there: they are beside
+/// that move.
+fn beside_missing(text: &Text, here: &Numbered) -> Vec<Explained> {
+    let Some(line) = text.game.lines.get(here.line) else {
+        return Vec::new();
+    };
+    let at = line
+        .items
+        .partition_point(|it| it.span.from < here.word.from);
+    let mut before = line.items[..at].iter().rev();
+    let Some(last) = before.find(|it| it.kind == ItemKind::Move) else {
+        return Vec::new();
+    };
+    let between = last.span.to..here.span.from;
+    let found = text.found.iter();
+    found
+        .filter(|it| it.code == Code::WrongSide && between.contains(&it.span.from))
+        .map(|it| Explained::One(it.code, it.span))
+        .collect()
+}
+
+/// A move of Black's after White's number, where the next number of White's follows at once, or nothing
+/// more: White's move was left out.
 fn left_out(text: &Text, here: &Numbered, found: &Finding) -> Option<Finding> {
     let (number, dots) = here.written?;
     if here.turn.is_black() || number != here.right || dots > 1 {
@@ -171,13 +233,22 @@ fn left_out(text: &Text, here: &Numbered, found: &Finding) -> Option<Finding> {
     }
     let items = &text.game.lines.get(here.line)?.items;
     let mut after = items.iter().skip_while(|it| it.span.from <= here.word.from);
-    let next = after.find(|it| matches!(it.kind, ItemKind::Move | ItemKind::Number { .. }))?;
+    let word = text.source.slice(here.word);
+    let Some(next) = after.find(|it| matches!(it.kind, ItemKind::Move | ItemKind::Number { .. }))
+    else {
+        // At its end it may be a move of White's with a slip too.
+        let more = found.help.as_ref().filter(|_| !here.is_first)?;
+        let help = format!(
+            "if {word} is meant, White's move {} is missing before it; {more}",
+            here.right
+        );
+        return Some(found.clone().with_help(help));
+    };
     let goes_on = matches!(
         next.kind,
         ItemKind::Number { number, dots } if i64::from(number) == here.right + 1 && dots <= 1
     );
     goes_on.then(|| {
-        let word = text.source.slice(here.word);
         found.clone().with_help(format!(
             "White's move {} is missing before {word}",
             here.right
@@ -301,6 +372,14 @@ mod tests {
             told.help.as_deref(),
             Some("Black's move 3 is missing before 4.O-O")
         );
+    }
+
+    #[test]
+    fn a_variation_beside_a_move_that_is_missing_follows_from_that() {
+        let text = "1. e4 e5 2. Nf3 (2... d6 {x}) 3. Bb5 a6 {x} *";
+        let (_, findings) = looked(text, earlier);
+        let help: Vec<_> = findings.iter().map(|it| it.help.as_deref()).collect();
+        assert_eq!(help, [Some("Black's move 2 is missing before 3.Bb5")]);
     }
 
     #[test]

@@ -4,10 +4,12 @@
 pub(super) mod blank_lines;
 mod brackets;
 mod earlier;
+mod half_moves;
 mod line_starts;
 mod misread;
 mod numbered;
 mod slip_before;
+mod spelling;
 mod swallowed;
 mod unbraced;
 
@@ -61,9 +63,11 @@ pub(super) fn told(
         told.extend(swallowed::swallowed(&text));
     }
     told.extend(earlier::earlier(&text));
+    told.extend(half_moves::missing(&text));
     told.extend(unbraced::unbraced(&text));
     told.extend(unbraced::broken_tags(&text));
     told.extend(misread::misread(&text));
+    told.extend(spelling::spelling(&text));
     told.extend(slip_before::slips(&text));
     told
 }

@@ -21,14 +21,25 @@ pub(super) fn unbraced(text: &Text) -> Vec<Told> {
         match finding.code {
             // On a line of its own it is a wrong tag, perhaps another game's.
             Code::BadTag if stands_among_words(source, finding.span) => {
-                let words = source.slice(finding.span).trim_start_matches('[');
+                // They may go on after what was read as a tag, up to their bracket.
+                let from = finding.span.from as usize;
+                let rest = source.text()[from..].split('\n').next().unwrap_or_default();
+                let end = rest
+                    .find(']')
+                    .map_or(finding.span.to as usize, |end| from + end + 1);
+                let span = Span::new(from, end.max(finding.span.to as usize));
+                let words = source.slice(span).trim_start_matches('[');
                 let words = words.trim_end_matches(']').trim();
                 let mut finding = finding.clone().with_help(among(words));
+                finding.span = span;
                 finding.message =
                     "words among the moves are written in braces, not in brackets".to_owned();
-                list.push(Told::alone(finding));
+                list.push(Told {
+                    finding,
+                    explains: vec![Explained::Within(span)],
+                });
             }
-            Code::StrayCharacter if source.slice(finding.span).starts_with('"') => {
+            Code::StrayCharacter if source.slice(finding.span).starts_with(['"', '<', '>']) => {
                 let from = open.take().filter(|open| {
                     let (from, to) = (open.span.to as usize, finding.span.from as usize);
                     !source.slice(Span::new(from, to)).contains('\n')
@@ -66,10 +77,14 @@ pub(super) fn broken_tags(text: &Text) -> Vec<Told> {
 /// Words between two signs of quotation, of which the first was found.
 fn quoted(source: &Source, open: &Finding, close: Span) -> Told {
     let span = open.span.join(close);
-    let words = source.slice(span).trim_matches('"');
+    let words = source.slice(span).trim_matches(['"', '<', '>']);
     let mut finding = open.clone().with_help(among(words));
     finding.span = span;
-    finding.message = "words among the moves are written in braces, not in quotes".to_owned();
+    let signs = match source.slice(open.span).starts_with('<') {
+        true => "angle brackets",
+        false => "quotes",
+    };
+    finding.message = format!("words among the moves are written in braces, not in {signs}");
     Told {
         finding,
         // The words and the sign after them were found one by one.
@@ -106,6 +121,7 @@ mod tests {
         for (text, code) in [
             ("1. e4 e5 [White takes space] 2. Nf3 {x} *", "P006"),
             ("1. e4 e5 \"White takes space\" 2. Nf3 {x} *", "P005"),
+            ("1. e4 e5 <White takes space> 2. Nf3 {x} *", "P005"),
         ] {
             let help = "words belong in {braces}: write {White takes space}";
             assert_eq!(told(text), (vec![code], help.to_owned()), "{text}");

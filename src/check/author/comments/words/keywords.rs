@@ -154,6 +154,7 @@ impl<'a> Look<'a> {
             true => "write it in the braces of the `Ask:`, after the question",
             false => "it belongs to a comment that begins with `Ask:`",
         };
+        let mut is_told = false;
         for (word, help) in [
             (
                 CHOOSE,
@@ -177,7 +178,10 @@ impl<'a> Look<'a> {
                 if before.ends_with('*') {
                     self.does_nothing(at, word, "write it without stars");
                 } else if !works && (before.ends_with(char::is_whitespace) || is_part && begins) {
-                    self.does_nothing(at, word, help);
+                    // The parts of one question have lost the same word.
+                    if !is_part || !core::mem::replace(&mut is_told, true) {
+                        self.does_nothing(at, word, help);
+                    }
                 } else if works && before.ends_with(['.', '!', '?']) {
                     self.does_nothing(at, word, "leave a space before it");
                 }
@@ -327,6 +331,8 @@ mod tests {
         let text = "1. e4 {Ask: how?} {Hint: a pawn.} {Because: it is.} e5 {x} *";
         assert_eq!(told(text), ["Hint:", "Because:"]);
         assert_eq!(told("1. e4 {Hint: a pawn.} e5 {x} *"), ["Hint:"]);
+        let both = "1. e4 {How? Hint: a pawn. Because: it is.} e5 {x} *";
+        assert_eq!(told(both), ["Hint:"]);
     }
 
     #[test]

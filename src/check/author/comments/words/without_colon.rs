@@ -14,6 +14,11 @@ const ASKED: &[&str] = &[
 /// Words with which a condition goes on after `Choose`.
 const CONDITIONS: &[&str] = &["if", "when", "unless"];
 
+/// Words that make `In short` or `Diagram` the beginning of a sentence.
+const VERBS: &[&str] = &[
+    "is", "was", "shows", "it", "he", "she", "we", "they", "there",
+];
+
 /// Such words in the comments of a lesson.
 pub(super) fn without_colon(lesson: &Lesson) -> Findings {
     let mut findings = Findings::default();
@@ -25,6 +30,10 @@ pub(super) fn without_colon(lesson: &Lesson) -> Findings {
                 findings.push(finding);
             }
             semicolons(said, &text, &mut findings);
+            openings(said, &text, &mut findings);
+            if said.ask().is_some() {
+                parts(said, &text, &mut findings);
+            }
         }
     }
     findings
@@ -75,6 +84,65 @@ fn semicolons(said: &Comment, text: &str, findings: &mut Findings) {
     }
 }
 
+/// `In short` and `Diagram` at the beginning of a paragraph, and a word after it: a sentence has a
+/// comma there, or a verb.
+fn openings(said: &Comment, text: &str, findings: &mut Findings) {
+    let mut from = 0;
+    for paragraph in text.split("\n\n") {
+        for (word, help) in [
+            ("In short", "write In short: if the recap is to say it"),
+            ("Diagram", "write Diagram: if a diagram is to be here"),
+        ] {
+            let after = paragraph
+                .strip_prefix(word)
+                .and_then(|it| it.strip_prefix(' '));
+            let next = after
+                .unwrap_or_default()
+                .split_whitespace()
+                .next()
+                .unwrap_or_default();
+            let is_sentence = VERBS.contains(&next);
+            if next.starts_with(char::is_lowercase) && !is_sentence {
+                lost(said, from, word, help, findings);
+            }
+        }
+        from += paragraph.len() + 2;
+    }
+}
+
+/// `Hint` and `Because` after a sentence of a question that has no such part.
+fn parts(said: &Comment, text: &str, findings: &mut Findings) {
+    for (word, help) in [
+        ("Hint", "write Hint: if it is help on request"),
+        (
+            "Because",
+            "write Because: if it is the reason of the answer",
+        ),
+    ] {
+        let has = text
+            .match_indices(word)
+            .any(|(at, _)| text[at + word.len()..].starts_with([':', ';']));
+        let first = text.match_indices(word).map(|(at, _)| at).find(|&at| {
+            let before = text[..at].trim_end();
+            let after = text[at + word.len()..]
+                .strip_prefix(' ')
+                .unwrap_or_default();
+            before.len() < at
+                && before.ends_with(['.', '!', '?'])
+                && after.starts_with(char::is_lowercase)
+        });
+        if let Some(at) = first.filter(|_| !has) {
+            lost(said, at, word, help, findings);
+        }
+    }
+}
+
+fn lost(said: &Comment, at: usize, word: &str, help: &str, findings: &mut Findings) {
+    let message = format!("{word} has no colon and is read as a word like others");
+    let span = said.place(at..at + word.len());
+    findings.push(Finding::new(Code::NoColon, span, message).with_help(help.to_owned()));
+}
+
 /// Whether a comment begins with `Ask` and goes on as a question.
 pub(super) fn means_to_ask(text: &str) -> bool {
     let Some(asked) = text.trim_start().strip_prefix("Ask") else {
@@ -114,6 +182,27 @@ mod tests {
             ["P094"]
         );
         assert_eq!(told("We did not choose; we waited."), [""; 0]);
+    }
+
+    #[test]
+    fn a_paragraph_or_a_part_that_has_lost_its_colon_is_told() {
+        for comment in [
+            "Good.\n\nIn short the quiet way",
+            "Good.\n\nDiagram the centre",
+            "Ask: What now? Because the pawn is free.",
+            "Ask: What now? Hint with a pawn. Because: it is.",
+        ] {
+            assert_eq!(told(comment), ["P094"], "{comment}");
+        }
+        for prose in [
+            "In short, it is good.",
+            "In short it is good.",
+            "Diagram 3 has it.",
+            "Good. Because the pawn is free.",
+            "Ask: What now? Because: it is. Because the pawn is free, too.",
+        ] {
+            assert_eq!(told(prose), [""; 0], "{prose}");
+        }
     }
 
     #[test]
