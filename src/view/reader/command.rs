@@ -3,6 +3,7 @@
 //! answer to another question would be taken for the answer.
 
 use super::intent::{Asked, Command, Pieces};
+use crate::lesson::rules::square_name;
 use crate::text::{run, split};
 use shakmaty::{Color, Role, Square};
 
@@ -158,16 +159,8 @@ fn bit(sign: u8) -> u64 {
 /// given by the names of the FIDE Laws, appendix D: `what is on Eva four`. A square alone asks
 /// nothing: it is a pawn's move.
 pub fn read(text: &str, list: &str) -> Option<Command> {
-    let text = text.to_ascii_lowercase();
-    let mut words = Vec::new();
-    let mut rest = &text[..];
-    while !rest.is_empty() {
-        let length = run(rest, |byte| !b" ?.,!".contains(&byte));
-        if length > 0 {
-            words.push(&rest[..length]); // the sign that ends it is of ASCII
-        }
-        rest = rest.get(length + 1..).unwrap_or_default();
-    }
+    let text = straight(text);
+    let words = words(&text);
     let mut asked = Words::default();
     let mut at = 0;
     while let Some(rest) = words.get(at..).filter(|rest| !rest.is_empty()) {
@@ -187,6 +180,53 @@ pub fn read(text: &str, list: &str) -> Option<Command> {
         }
     }
     asked.command()
+}
+
+/// The move that a kind of piece and a square name, `knight f3` or `knight to f3`, in English
+/// letters; none for other words.
+pub fn move_named(text: &str, list: &str) -> Option<String> {
+    let text = straight(text);
+    let words = words(&text);
+    let (kind, rest) = words.split_first()?;
+    let sign = meaning(list, kind).or_else(|| meaning(ENGLISH, kind))?;
+    let role = Role::from_char(char::from(sign))?;
+    let rest = rest.strip_prefix(&["to"]).unwrap_or(rest);
+    let (square, length) = square(rest)?;
+    if length != rest.len() || text.ends_with('?') {
+        return None;
+    }
+    let mut word = String::new();
+    if role != Role::Pawn {
+        word.push(role.upper_char());
+    }
+    word.push_str(&square_name(square));
+    Some(word)
+}
+
+/// With small letters and straight apostrophes.
+fn straight(text: &str) -> String {
+    let mut straight = String::new();
+    for letter in text.chars() {
+        straight.push(match letter {
+            '\u{2019}' => '\'',
+            other => other.to_ascii_lowercase(),
+        });
+    }
+    straight
+}
+
+/// The words of a text.
+fn words(text: &str) -> Vec<&str> {
+    let mut words = Vec::new();
+    let mut rest = text;
+    while !rest.is_empty() {
+        let length = run(rest, |byte| !b" ?.,!".contains(&byte));
+        if length > 0 {
+            words.push(&rest[..length]); // the sign that ends it is of ASCII
+        }
+        rest = rest.get(length + 1..).unwrap_or_default();
+    }
+    words
 }
 
 /// What a word means in a list.

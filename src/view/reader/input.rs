@@ -28,7 +28,11 @@ pub(crate) fn choose(
     match state.hand.held() {
         Some(from) if from == square => state.hand = Hand::Empty,
         // Another piece of the same side is taken in hand instead, except to castle onto the rook.
-        _ if own => (state.hand, state.notice) = (Hand::Holds(square), None),
+        _ if own => {
+            state.hand = Hand::Holds(square);
+            // What was said of a try is read until the next.
+            state.notice.take_if(|notice| !notice.is_about_try());
+        }
         Some(from) => put(lesson, state, (from, square), None, effects),
         None => {}
     }

@@ -52,10 +52,15 @@ pub fn page(
     source: &Source,
     games: &[(String, bool)],
 ) -> Page {
+    let mut figure = figure(words, lesson, state);
+    if !figure.is_notice {
+        // A region that is full when it is made is heard before the reader has done anything.
+        figure.said.clear();
+    }
     Page {
         games: games.to_vec(),
         outline: rows(lesson, state),
-        figure: figure(words, lesson, state),
+        figure,
         lines: main_line(words, lesson, state, source, letters),
         map: (state.map && lesson.lines.len() > 1)
             .then(|| (map(lesson, state), way(lesson, state))),

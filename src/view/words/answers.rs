@@ -4,7 +4,7 @@ use super::moved::capital;
 use super::wording::{cell, describe_board, piece, role};
 use super::{Word, Words, add};
 use crate::lesson::rules::square_name;
-use crate::lesson::{attackers, enumerate, pins, reach, worth};
+use crate::lesson::{attackers, enumerate, pins, queen_pins, reach, worth};
 use crate::text::{Listed, join, split};
 use crate::view::reader::intent::{Asked, Pieces};
 use shakmaty::{Bitboard, Chess, Color, Piece, Position, Role, Square};
@@ -127,11 +127,14 @@ fn bearing(
 ) -> String {
     let mut pieces = Vec::new();
     for &color in sides {
-        let pins = pins(position, color);
+        let pins = all_pins(position, color);
         for from in attackers(position, square, color) {
             let mut name = standing(words, position, from);
-            if pins.iter().any(|&(pinned, _)| pinned == from) {
-                name.push_str(words.get(Word::IsPinned));
+            if let Some(&(.., is_king)) = pins.iter().find(|&&(pinned, ..)| pinned == from) {
+                name.push_str(words.get(match is_king {
+                    true => Word::IsPinned,
+                    false => Word::IsPinnedQueen,
+                }));
             }
             pieces.push(name);
         }
@@ -155,23 +158,46 @@ fn standing(words: &Words, position: &Chess, square: Square) -> String {
     )
 }
 
-/// Which pieces are pinned to their king, and by what; of a kind or a square, which are not too.
+/// What is pinned of a side, by what, and whether to the king or to a queen; to the king first.
+fn all_pins(position: &Chess, color: Color) -> Vec<(Square, Square, bool)> {
+    let mut all = Vec::new();
+    for (pins, is_king) in [
+        (pins(position, color), true),
+        (queen_pins(position, color), false),
+    ] {
+        for (pinned, by) in pins {
+            all.push((pinned, by, is_king));
+        }
+    }
+    all
+}
+
+/// Which pieces are pinned to their king or queen, and by what; of a kind or a square, which are not
+/// too.
 fn pinned(words: &Words, position: &Chess, pieces: Pieces) -> String {
-    let mut pins = pins(position, Color::White);
-    pins.append(&mut self::pins(position, Color::Black));
+    let mut pins = all_pins(position, Color::White);
+    pins.append(&mut all_pins(position, Color::Black));
     let is_named = pieces.role.is_some() || pieces.square.is_some();
     let say = |square: Square| {
         let name = capital(&standing(words, position, square));
-        for &(pinned, by) in &pins {
+        let mut text = String::new();
+        for &(pinned, by, is_king) in &pins {
             if pinned == square {
                 let by = standing(words, position, by);
-                return words.fill(Word::PinnedBy, &[("piece", &name), ("by", &by)]);
+                let word = match is_king {
+                    true => Word::PinnedBy,
+                    false => Word::PinnedQueenBy,
+                };
+                add(
+                    &mut text,
+                    &words.fill(word, &[("piece", &name), ("by", &by)]),
+                );
             }
         }
-        match is_named {
-            true => words.fill(Word::NotPinned, &[("piece", &name)]),
-            false => String::new(),
+        if text.is_empty() && is_named {
+            text = words.fill(Word::NotPinned, &[("piece", &name)]);
         }
+        text
     };
     or(
         each(words, position, pieces, &say),
