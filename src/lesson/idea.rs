@@ -86,7 +86,7 @@ fn pinned(position: &Chess, side: Color) -> Bitboard {
 pub fn pins(position: &Chess, side: Color) -> Vec<(Square, Square)> {
     let board = position.board();
     match board.king_of(side) {
-        Some(king) => before(board, side, king, board.by_color(!side)),
+        Some(king) => before(board, board.by_color(side), king, board.by_color(!side)),
         None => Vec::new(),
     }
 }
@@ -95,18 +95,18 @@ pub fn pins(position: &Chess, side: Color) -> Vec<(Square, Square)> {
 /// up as much as it would take. What cannot move by the rules is among [`pins`].
 pub fn queen_pins(position: &Chess, side: Color) -> Vec<(Square, Square)> {
     let board = position.board();
+    let own = board.by_color(side);
     let by = board.by_color(!side) & !board.queens();
     let mut pins = Vec::new();
-    for queen in board.queens() & board.by_color(side) {
-        pins.append(&mut before(board, side, queen, by));
+    for queen in board.queens() & own {
+        pins.append(&mut before(board, own & !board.kings(), queen, by));
     }
-    pins.retain(|&(square, _)| !board.kings().contains(square));
     pins
 }
 
-/// The pieces of a side that stand alone between one of theirs and a piece that attacks in lines,
-/// among these; each with that piece.
-fn before(board: &Board, side: Color, behind: Square, by: Bitboard) -> Vec<(Square, Square)> {
+/// Which of these pieces stand alone between a square and one of those that attack in lines, each
+/// with that one.
+fn before(board: &Board, own: Bitboard, behind: Square, by: Bitboard) -> Vec<(Square, Square)> {
     let mut pins = Vec::new();
     let straight =
         shakmaty::attacks::rook_attacks(behind, Bitboard::EMPTY) & board.rooks_and_queens();
@@ -115,7 +115,7 @@ fn before(board: &Board, side: Color, behind: Square, by: Bitboard) -> Vec<(Squa
     for from in by & (straight | slanted) {
         let between = shakmaty::attacks::between(behind, from) & board.occupied();
         if let Some(square) = between.single_square()
-            && board.by_color(side).contains(square)
+            && own.contains(square)
         {
             pins.push((square, from));
         }

@@ -68,8 +68,7 @@ fn held(words: &Words, recall: &RecallView, line: &HeldView) -> Element {
         .text(" ");
     let mut row = row.child(el("span").text(&line.count));
     if !line.again.is_empty() {
-        let mut again =
-            el("p").text(words.get(recall.side.fold_wb(Word::ToComeWhite, Word::ToComeBlack)));
+        let mut again = el("p").text(words.get(Word::ToCome));
         for (at, place) in line.again.iter().enumerate() {
             let name = there(start, place);
             let name = match &place.shown {

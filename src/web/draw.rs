@@ -222,7 +222,8 @@ impl Mounted {
 
     /// Draws what a step changed.
     pub(super) fn draw_step(&mut self, lesson: &Lesson, effects: &[Effect]) {
-        if effects.contains(&Effect::Lines) || effects.contains(&Effect::Opened) {
+        let is_whole = |effect: &Effect| matches!(effect, Effect::Lines | Effect::Opened);
+        if effects.iter().any(is_whole) {
             // Whether it is out of the way of what has the focus is the script's.
             let under = self.place.as_ref().and_then(|place| place.find(".under"));
             let class = under.as_ref().and_then(|it| it.get_attribute("class"));

@@ -218,7 +218,9 @@ impl Mounted {
 /// Whether the place on the board is elsewhere in a text that stays: what a settled question opens
 /// is drawn again around the reader, who stays there.
 fn leads_on(effects: &[Effect]) -> bool {
-    effects.iter().any(Effect::is_step) && !effects.contains(&Effect::Opened)
+    // Not by comparing: that would compare whole verdicts.
+    let opens = |effect: &Effect| matches!(effect, Effect::Opened);
+    effects.iter().any(Effect::is_step) && !effects.iter().any(opens)
 }
 
 #[wasm_bindgen]

@@ -187,10 +187,12 @@ pub fn read(text: &str, list: &str) -> Option<Command> {
 pub fn move_named(text: &str, list: &str) -> Option<String> {
     let text = straight(text);
     let words = words(&text);
-    let (kind, rest) = words.split_first()?;
+    let (kind, rest) = match &words[..] {
+        [kind, "to", rest @ ..] | [kind, rest @ ..] => (kind, rest),
+        [] => return None,
+    };
     let sign = meaning(list, kind).or_else(|| meaning(ENGLISH, kind))?;
     let role = Role::from_char(char::from(sign))?;
-    let rest = rest.strip_prefix(&["to"]).unwrap_or(rest);
     let (square, length) = square(rest)?;
     if length != rest.len() || text.ends_with('?') {
         return None;

@@ -157,8 +157,8 @@ fn name(words: &Words, lesson: &Lesson, state: &State) -> String {
             words.get(word).to_owned()
         }
         _ => {
-            let event = lesson.tag("Event").unwrap_or_default();
-            event.trim_matches('?').to_owned()
+            let event = lesson.tag("Event").filter(|&event| event != "?");
+            event.unwrap_or_default().to_owned()
         }
     }
 }

@@ -13,13 +13,11 @@ use crate::view::words::actions::Action;
 use crate::view::words::recalled::{is_last, kept, last_words, said};
 use crate::view::words::wording::counted;
 use crate::view::words::{Word, Words};
-use shakmaty::{Color, Position};
+use shakmaty::Position;
 
 /// What a reader sees of a recall beside the board.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct RecallView {
-    /// The reader's side.
-    pub side: Color,
     /// Whether a move is expected.
     pub is_asked: bool,
     /// Whether the walks are over.
@@ -107,7 +105,6 @@ pub(crate) fn recall_view(words: &Words, lesson: &Lesson, state: &State) -> Opti
         }
     }
     let mut view = RecallView {
-        side: recall.side,
         is_asked,
         is_over: recall.stage == Stage::Over,
         says: match (recall.stage, is_asked || state.notice.is_none()) {
@@ -175,7 +172,10 @@ fn hold(words: &Words, lesson: &Lesson, state: &State, recall: &Recall, view: &m
             count: match (held.met, held.positions - held.met) {
                 (0, _) => words.get(Word::NotMet).to_owned(),
                 (met, 0) => counted(words, Word::HeldSaid, [held.recalled, met, 0, 0]),
-                (met, left) => counted(words, Word::HeldPart, [held.recalled, met, 0, left]),
+                (met, left) => {
+                    let said = counted(words, Word::HeldSaid, [held.recalled, met, 0, 0]);
+                    said + ", " + &left.to_string() + " " + words.get(Word::NotMet)
+                }
             },
             again: Vec::new(),
         };

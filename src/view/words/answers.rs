@@ -130,11 +130,11 @@ fn bearing(
         let pins = all_pins(position, color);
         for from in attackers(position, square, color) {
             let mut name = standing(words, position, from);
-            if let Some(&(.., is_king)) = pins.iter().find(|&&(pinned, ..)| pinned == from) {
-                name.push_str(words.get(match is_king {
-                    true => Word::IsPinned,
-                    false => Word::IsPinnedQueen,
-                }));
+            for (pins, to) in &pins {
+                if pins.iter().any(|&(pinned, _)| pinned == from) {
+                    name.push_str(&words.fill(Word::IsPinned, &[("to", role(words, *to))]));
+                    break;
+                }
             }
             pieces.push(name);
         }
@@ -158,40 +158,29 @@ fn standing(words: &Words, position: &Chess, square: Square) -> String {
     )
 }
 
-/// What is pinned of a side, by what, and whether to the king or to a queen; to the king first.
-fn all_pins(position: &Chess, color: Color) -> Vec<(Square, Square, bool)> {
-    let mut all = Vec::new();
-    for (pins, is_king) in [
-        (pins(position, color), true),
-        (queen_pins(position, color), false),
-    ] {
-        for (pinned, by) in pins {
-            all.push((pinned, by, is_king));
-        }
-    }
-    all
+/// What is pinned of a side, each with what pins it: to the king, and to a queen.
+fn all_pins(position: &Chess, color: Color) -> [(Vec<(Square, Square)>, Role); 2] {
+    [
+        (pins(position, color), Role::King),
+        (queen_pins(position, color), Role::Queen),
+    ]
 }
 
 /// Which pieces are pinned to their king or queen, and by what; of a kind or a square, which are not
 /// too.
 fn pinned(words: &Words, position: &Chess, pieces: Pieces) -> String {
-    let mut pins = all_pins(position, Color::White);
-    pins.append(&mut all_pins(position, Color::Black));
+    let pins = Color::ALL.map(|color| all_pins(position, color));
     let is_named = pieces.role.is_some() || pieces.square.is_some();
     let say = |square: Square| {
         let name = capital(&standing(words, position, square));
         let mut text = String::new();
-        for &(pinned, by, is_king) in &pins {
-            if pinned == square {
-                let by = standing(words, position, by);
-                let word = match is_king {
-                    true => Word::PinnedBy,
-                    false => Word::PinnedQueenBy,
-                };
-                add(
-                    &mut text,
-                    &words.fill(word, &[("piece", &name), ("by", &by)]),
-                );
+        for (pins, to) in pins.as_flattened() {
+            for &(pinned, by) in pins {
+                if pinned == square {
+                    let by = standing(words, position, by);
+                    let values = [("piece", &*name), ("to", role(words, *to)), ("by", &by)];
+                    add(&mut text, &words.fill(Word::PinnedBy, &values));
+                }
             }
         }
         if text.is_empty() && is_named {

@@ -83,10 +83,14 @@ impl Words {
 
 /// Ends a text with a full stop, if it does not end as a sentence does.
 fn close(text: &mut String) {
-    let bare = text.trim_end_matches(['"', '\'', ')', '\u{201d}', '\u{2019}', '\u{201c}']);
-    if !bare.ends_with(['.', '!', '?', '\u{2026}']) {
-        text.push('.');
+    for letter in text.chars().rev() {
+        match letter {
+            '"' | '\'' | ')' | '\u{201c}' | '\u{201d}' | '\u{2019}' => {}
+            '.' | '!' | '?' | '\u{2026}' => return,
+            _ => break,
+        }
     }
+    text.push('.');
 }
 
 /// Adds a sentence to a text, if there is one.

@@ -198,12 +198,18 @@ fn notice_said(words: &Words, lesson: &Lesson, state: &State, notice: &Notice) -
             return words.fill(word, &[("word", words.get(Word::Quiet))]);
         }
         Notice::Switched(which) => {
-            let (is_on, on, off) = match which {
-                Switch::Map => (state.map, Word::MapSaid, Word::NoMapSaid),
-                Switch::Alone => (state.alone.is_some(), Word::MainSaid, Word::AllSaid),
-                Switch::Shut => (state.shut, Word::FoldSaid, Word::UnfoldSaid),
+            let word = match which {
+                Switch::Map if state.map => Word::MapSaid,
+                Switch::Map => Word::NoMapSaid,
+                Switch::Alone => {
+                    let is_alone = state.alone.is_some();
+                    let which = [Word::AllLines, Word::MainOnly][usize::from(is_alone)];
+                    return capital(words.get(which)) + ".";
+                }
+                Switch::Shut if state.shut => Word::FoldSaid,
+                Switch::Shut => Word::UnfoldSaid,
             };
-            return words.get(if is_on { on } else { off }).to_owned();
+            return words.get(word).to_owned();
         }
         Notice::NotUnderstood(text) => {
             let values = [("text", &**text), ("word", words.get(Word::Help))];
@@ -281,15 +287,8 @@ fn notice_said(words: &Words, lesson: &Lesson, state: &State, notice: &Notice) -
             };
             if state.is_beside() && state.against(lesson).is_none() {
                 let count = state.aside.len() - state.found(); // it is more
-                let word = if count == 1 {
-                    Word::OffOne
-                } else {
-                    Word::OffMany
-                };
-                add(
-                    &mut text,
-                    &words.fill(word, &[("count", &count.to_string())]),
-                );
+                let said = words.fill(Word::SinceThen, &[("count", &count.to_string())]);
+                add(&mut text, &said);
             }
             text
         }

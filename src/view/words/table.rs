@@ -144,9 +144,7 @@ words! {
     AccountLater "accountLater" "Positions met: {count} of {of}; recalled: {recalled}; recalled later: {later}; to come again: {again}.";
     HeldSaid "heldSaid" "{count} of {of} recalled";
     NotMet "notMet" "not met";
-    HeldPart "heldPart" "{count} of {of} recalled, {again} not met";
-    ToComeWhite "toComeWhite" "to come again: White\u{2019}s move after ";
-    ToComeBlack "toComeBlack" "to come again: Black\u{2019}s move after ";
+    ToCome "toCome" "to come again: your move after ";
     HeldKey "heldKey" "\u{25cf} met; \u{25cb} not met; \u{25cc} to come again; after each line: positions recalled";
     DueOne "dueOne" "1 position to come back to today.";
     DueMany "dueMany" "{count} positions to come back to today.";
@@ -243,8 +241,7 @@ words! {
     NoMoves "noMoves" "No move of the lesson goes on from here.";
     OnMain "onMain" "On the main line, after {move}.";
     OnLine "onLine" "On line {label}, after {move}.";
-    OffOne "offOne" "Since then 1 move that is not in the lesson.";
-    OffMany "offMany" "Since then {count} moves that are not in the lesson.";
+    SinceThen "sinceThen" "Moves since then, not in the lesson: {count}.";
     NothingAttacks "nothingAttacks" "Nothing attacks {square}.";
     Attacks "attacks" "{square} is attacked by {pieces}.";
     NothingGuards "nothingGuards" "Nothing guards {square}.";
@@ -254,19 +251,15 @@ words! {
     HelpSaid "helpSaid" "Ask for example: what is on e4, what attacks f5, what guards d4, where is the white queen, what is pinned, moves of the knight on f3, material. Type a move such as Nf3, or one of these: {list}.";
     MapSaid "mapSaid" "The map is open.";
     NoMapSaid "noMapSaid" "The map is closed.";
-    MainSaid "mainSaid" "Only the main line is shown.";
-    AllSaid "allSaid" "All lines are shown.";
     FoldSaid "foldSaid" "The board is hidden.";
     UnfoldSaid "unfoldSaid" "The board is shown.";
     // What a language's questions are made of, as the English list in view/reader/command.rs.
     Vocabulary "vocabulary" "";
     NotThere "notThere" "Not on the board: {piece}.";
-    PinnedBy "pinnedBy" "{piece} is pinned to the king by {by}.";
+    PinnedBy "pinnedBy" "{piece} is pinned to the {to} by {by}.";
     NotPinned "notPinned" "{piece} is not pinned.";
     NothingPinned "nothingPinned" "Nothing is pinned.";
-    PinnedQueenBy "pinnedQueenBy" "{piece} is pinned to the queen by {by}.";
-    IsPinned "isPinned" " (pinned to the king)";
-    IsPinnedQueen "isPinnedQueen" " (pinned to the queen)";
+    IsPinned "isPinned" " (pinned to the {to})";
     NotTurn "notTurn" "The other side is to move.";
     NoneMoves "noneMoves" "No move is legal.";
     Plurals "plurals" "pawns knights bishops rooks queens";

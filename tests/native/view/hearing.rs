@@ -302,11 +302,11 @@ fn off_the_lesson_where_says_where_it_was_left_and_how_many_moves_ago() {
     assert_eq!(at(1), "On the main line, after 1.e4.");
     assert_eq!(
         at(2),
-        "On the main line, after 1.e4. Since then 1 move that is not in the lesson."
+        "On the main line, after 1.e4. Moves since then, not in the lesson: 1."
     );
     assert_eq!(
         at(3),
-        "On the main line, after 1.e4. Since then 2 moves that are not in the lesson."
+        "On the main line, after 1.e4. Moves since then, not in the lesson: 2."
     );
 }
 
@@ -321,8 +321,8 @@ fn a_typed_word_with_two_states_says_which_it_is_now() {
         ("hide board", "The board is hidden."),
         ("hide board", "The board is hidden."),
         ("show board", "The board is shown."),
-        ("main line only", "Only the main line is shown."),
-        ("all lines", "All lines are shown."),
+        ("main line only", "Main line only."),
+        ("all lines", "All lines."),
     ] {
         let meant = actions::meant_at(&words, &lesson, &state, text);
         state = update(&lesson, &state, meant, Letters::ENGLISH).0;
