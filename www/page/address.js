@@ -50,6 +50,11 @@ let shown = null; // the address that was brought into sight
 async function reveal(reading) {
   if (shown === location.hash || reading.element.id !== named().id) return;
   shown = location.hash;
+  return show(reading);
+}
+
+async function show(reading) {
+  await reading.drawInTurns();
   reading.reveal();
   await painted(); // drawing above it moves it
   reading.reveal();
@@ -61,7 +66,7 @@ function tellLost(reading) {
   const { id, run } = named();
   if (!/^\d+\./.test(run) || find(id) || reading?.element !== page.querySelector("ply-line")) return;
   reading.miss(`${id}/${run}`);
-  reading.reveal();
+  show(reading);
 }
 
 /** A lesson has been read. */

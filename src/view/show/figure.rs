@@ -5,7 +5,7 @@ use super::recall_summary::{RecallView, recall_view};
 use crate::ask::Verdict;
 use crate::lesson::place::address::address;
 use crate::lesson::{Lesson, NodeId, Place};
-use crate::text::Listed;
+use crate::text::{Listed, join};
 use crate::view::moves::{MoveView, move_view, number};
 use crate::view::reader::state::{Hand, Mode, Notice};
 use crate::view::words::{Word, Words};
@@ -149,8 +149,8 @@ fn name(words: &Words, lesson: &Lesson, state: &State) -> String {
     match &state.mode {
         Mode::Quiz { asking, .. } => {
             let at = lesson.numbered(asking.question.node);
-            let after = words.fill(Word::After, &[("move", &at)]);
-            words.get(Word::Question).to_owned() + " " + &after
+            let after = words.get(Word::RecapAfter);
+            join(&[words.get(Word::Question), after, &at], " ")
         }
         Mode::Recall(it) => {
             let word = it.recall.side.fold_wb(Word::RecallWhite, Word::RecallBlack);

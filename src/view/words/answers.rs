@@ -127,14 +127,10 @@ fn bearing(
 ) -> String {
     let mut pieces = Vec::new();
     for &color in sides {
-        let pins = all_pins(position, color);
         for from in attackers(position, square, color) {
             let mut name = standing(words, position, from);
-            for (pins, to) in &pins {
-                if pins.iter().any(|&(pinned, _)| pinned == from) {
-                    name.push_str(&words.fill(Word::IsPinned, &[("to", role(words, *to))]));
-                    break;
-                }
+            if let Some(&(to, _)) = pinned_by(position, from).first() {
+                name.push_str(&words.fill(Word::IsPinned, &[("to", role(words, to))]));
             }
             pieces.push(name);
         }
@@ -158,30 +154,35 @@ fn standing(words: &Words, position: &Chess, square: Square) -> String {
     )
 }
 
-/// What is pinned of a side, each with what pins it: to the king, and to a queen.
-fn all_pins(position: &Chess, color: Color) -> [(Vec<(Square, Square)>, Role); 2] {
-    [
-        (pins(position, color), Role::King),
-        (queen_pins(position, color), Role::Queen),
-    ]
+/// What the piece on a square is pinned to, and by what: to its king first.
+fn pinned_by(position: &Chess, square: Square) -> Vec<(Role, Square)> {
+    let mut all = Vec::new();
+    if let Some(color) = position.board().color_at(square) {
+        for (pins, to) in [
+            (pins(position, color), Role::King),
+            (queen_pins(position, color), Role::Queen),
+        ] {
+            for (pinned, by) in pins {
+                if pinned == square {
+                    all.push((to, by));
+                }
+            }
+        }
+    }
+    all
 }
 
 /// Which pieces are pinned to their king or queen, and by what; of a kind or a square, which are not
 /// too.
 fn pinned(words: &Words, position: &Chess, pieces: Pieces) -> String {
-    let pins = Color::ALL.map(|color| all_pins(position, color));
     let is_named = pieces.role.is_some() || pieces.square.is_some();
     let say = |square: Square| {
         let name = capital(&standing(words, position, square));
         let mut text = String::new();
-        for (pins, to) in pins.as_flattened() {
-            for &(pinned, by) in pins {
-                if pinned == square {
-                    let by = standing(words, position, by);
-                    let values = [("piece", &*name), ("to", role(words, *to)), ("by", &by)];
-                    add(&mut text, &words.fill(Word::PinnedBy, &values));
-                }
-            }
+        for (to, by) in pinned_by(position, square) {
+            let by = standing(words, position, by);
+            let values = [("piece", &*name), ("to", role(words, to)), ("by", &by)];
+            add(&mut text, &words.fill(Word::PinnedBy, &values));
         }
         if text.is_empty() && is_named {
             text = words.fill(Word::NotPinned, &[("piece", &name)]);

@@ -218,7 +218,7 @@ words! {
     Check "check" ", check";
     Mate "mate" ", checkmate";
     HasComment "hasComment" ", with a comment.";
-    AloudSaid "aloudSaid" "Comments are read after each move. \u{201c}{word}\u{201d} ends that.";
+    AloudSaid "aloudSaid" "Comments are read after each move, until \u{201c}{word}\u{201d}.";
     QuietSaid "quietSaid" "Comments are read on request.";
     SameAs "sameAs" "The same position as after {move}";
     LineEnds "lineEnds" "The line ends here.";
@@ -246,9 +246,9 @@ words! {
     Attacks "attacks" "{square} is attacked by {pieces}.";
     NothingGuards "nothingGuards" "Nothing guards {square}.";
     Guards "guards" "{square} is guarded by {pieces}.";
-    NotUnderstood "notUnderstood" "\u{201c}{text}\u{201d} is not a move, and not a question that can be answered here. Type \u{201c}{word}\u{201d} to hear what is.";
+    NotUnderstood "notUnderstood" "\u{201c}{text}\u{201d} is no move, and no question that can be answered here. \u{201c}{word}\u{201d} says what is.";
     Help "help" "help";
-    HelpSaid "helpSaid" "Ask for example: what is on e4, what attacks f5, what guards d4, where is the white queen, what is pinned, moves of the knight on f3, material. Type a move such as Nf3, or one of these: {list}.";
+    HelpSaid "helpSaid" "Ask for example: what is on e4, what attacks f5, what guards d4, where is the white queen, what is pinned, moves of the knight on f3, material. Type a move such as Nf3, or: {list}.";
     MapSaid "mapSaid" "The map is open.";
     NoMapSaid "noMapSaid" "The map is closed.";
     FoldSaid "foldSaid" "The board is hidden.";

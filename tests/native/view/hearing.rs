@@ -85,7 +85,7 @@ fn off_at_first_a_comment_is_named_and_on_it_is_read_after_the_move() {
     let on = [Intent::Aloud(true), next()];
     assert_eq!(
         heard(&lesson, &on[..1]),
-        "Comments are read after each move. \u{201c}comments on request\u{201d} ends that."
+        "Comments are read after each move, until \u{201c}comments on request\u{201d}."
     );
     assert_eq!(
         heard(&lesson, &on),
@@ -248,12 +248,12 @@ fn what_is_no_question_is_answered_with_what_can_be_asked() {
         let said = answer(START, text);
         assert!(
             said.starts_with(&format!(
-                "\u{201c}{text}\u{201d} is not a move, and not a question"
+                "\u{201c}{text}\u{201d} is no move, and no question"
             )),
             "{said}"
         );
         assert!(
-            said.ends_with("Type \u{201c}help\u{201d} to hear what is."),
+            said.ends_with("\u{201c}help\u{201d} says what is."),
             "{said}"
         );
     }
