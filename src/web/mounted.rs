@@ -85,6 +85,13 @@ pub fn mount(request: &Request) -> Mounted {
     let texts = request.words();
     let mut texts = split(&texts, b'\0').map(str::to_owned);
     let pairs = core::iter::from_fn(|| Some((texts.next()?, texts.next()?)));
+    let mut games = Vec::new();
+    if names.len() > 1 && request.choose() {
+        for name in names {
+            let is_this = games.len() as u32 + 1 == game; // a file holds fewer
+            games.push((name, is_this));
+        }
+    }
     let mut mounted = Mounted {
         source,
         findings,
@@ -93,14 +100,7 @@ pub fn mount(request: &Request) -> Mounted {
             .letters()
             .and_then(|code| Letters::of(&code))
             .unwrap_or(Letters::ENGLISH),
-        games: match names.len() > 1 && request.choose() {
-            true => names
-                .into_iter()
-                .zip(1..)
-                .map(|(name, at)| (name, at == game))
-                .listed(),
-            false => Vec::new(),
-        },
+        games,
         state: State::empty(),
         lesson: None,
         place: None,

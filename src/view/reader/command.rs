@@ -3,7 +3,6 @@
 //! answer to another question would be taken for the answer.
 
 use super::intent::{Asked, Command, Pieces};
-use crate::lesson::rules::square_name;
 use crate::text::{run, split};
 use shakmaty::{Color, Role, Square};
 
@@ -17,7 +16,7 @@ w white white's;s black black's;x piece pieces anything;\
 A attacks attack attacking threatens;a attacked attackers attacker;G guards guard guarding defends defend protects;\
 g guarded defended protected;F pinned;f pins pin pinning;M material;m count balance;V moves move;Y go reach;D describe;C comment;\
 W where where's;T what what's which;U who;L last;H here am i we this it in lesson;\
-c can do does have has;l legal possible;v read";
+c can do does have has;l legal possible;v read;t to";
 
 /// What the words of a question say together.
 #[derive(Default)]
@@ -37,7 +36,10 @@ impl Words {
     fn take(&mut self, sign: u8) -> bool {
         let pieces = &mut self.pieces;
         match sign {
-            b'-' => return true,
+            b'-' => {
+                self.beside |= bit(sign);
+                return true;
+            }
             b'w' | b's' => {
                 let color = Color::from_white(sign == b'w');
                 if pieces.color.replace(color).is_some() {
@@ -72,7 +74,7 @@ impl Words {
 
     /// Whether none of the other words is there but these, which change nothing.
     fn only(&self, signs: &[u8]) -> bool {
-        let mut rest = self.beside;
+        let mut rest = self.beside & !bit(b'-');
         for &sign in signs {
             rest &= !bit(sign);
         }
@@ -94,6 +96,13 @@ impl Words {
             None if is_bare && self.has(b'W') && self.only(b"WTHj") => Command::Where,
             None if is_bare && self.has(b'L') && self.only(b"LTHj") => Command::LastMove,
             None if is_bare => return None,
+            None if self.beside & !bit(b't') == 0 && pieces.color.is_none() && is_kind => {
+                match pieces.square {
+                    Some(square) => Command::Named(pieces.role?, square),
+                    None if self.beside == 0 => Command::About(Asked::Places, pieces),
+                    None => return None,
+                }
+            }
             None if pieces.square.is_some() && self.only(b"Txj") => Command::On(pieces.square?),
             None if (is_kind || pieces.square.is_none()) && self.only(b"Wxj") => {
                 Command::About(Asked::Places, pieces)
@@ -160,7 +169,15 @@ fn bit(sign: u8) -> u64 {
 /// nothing: it is a pawn's move.
 pub fn read(text: &str, list: &str) -> Option<Command> {
     let text = straight(text);
-    let words = words(&text);
+    let mut words = Vec::new();
+    let mut rest = &text[..];
+    while !rest.is_empty() {
+        let length = run(rest, |byte| !b" ?.,!".contains(&byte));
+        if length > 0 {
+            words.push(&rest[..length]); // the sign that ends it is of ASCII
+        }
+        rest = rest.get(length + 1..).unwrap_or_default();
+    }
     let mut asked = Words::default();
     let mut at = 0;
     while let Some(rest) = words.get(at..).filter(|rest| !rest.is_empty()) {
@@ -182,29 +199,6 @@ pub fn read(text: &str, list: &str) -> Option<Command> {
     asked.command()
 }
 
-/// The move that a kind of piece and a square name, `knight f3` or `knight to f3`, in English
-/// letters; none for other words.
-pub fn move_named(text: &str, list: &str) -> Option<String> {
-    let text = straight(text);
-    let words = words(&text);
-    let (kind, rest) = match &words[..] {
-        [kind, "to", rest @ ..] | [kind, rest @ ..] => (kind, rest),
-        [] => return None,
-    };
-    let sign = meaning(list, kind).or_else(|| meaning(ENGLISH, kind))?;
-    let role = Role::from_char(char::from(sign))?;
-    let (square, length) = square(rest)?;
-    if length != rest.len() || text.ends_with('?') {
-        return None;
-    }
-    let mut word = String::new();
-    if role != Role::Pawn {
-        word.push(role.upper_char());
-    }
-    word.push_str(&square_name(square));
-    Some(word)
-}
-
 /// With small letters and straight apostrophes.
 fn straight(text: &str) -> String {
     let mut straight = String::new();
@@ -215,20 +209,6 @@ fn straight(text: &str) -> String {
         });
     }
     straight
-}
-
-/// The words of a text.
-fn words(text: &str) -> Vec<&str> {
-    let mut words = Vec::new();
-    let mut rest = text;
-    while !rest.is_empty() {
-        let length = run(rest, |byte| !b" ?.,!".contains(&byte));
-        if length > 0 {
-            words.push(&rest[..length]); // the sign that ends it is of ASCII
-        }
-        rest = rest.get(length + 1..).unwrap_or_default();
-    }
-    words
 }
 
 /// What a word means in a list.

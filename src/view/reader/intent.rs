@@ -117,6 +117,8 @@ pub enum Command {
     Where,
     /// What is on a square.
     On(Square),
+    /// A kind of piece and a square alone: a move where one is legal, else what is there.
+    Named(Role, Square),
     /// Something about pieces, or about a square.
     About(Asked, Pieces),
     /// What pieces each side has.

@@ -1,8 +1,8 @@
 //! From a state and an intent to the next state, and what follows from it.
 
 use super::effect::{Effect, drawn};
-use super::input::{choose, promote, put, scripted, typed};
-use super::intent::{Intent, Switch};
+use super::input::{choose, named, promote, put, scripted, typed};
+use super::intent::{Command, Intent, Switch};
 use super::question;
 use super::recall;
 use super::state::{Mode, Notice, State};
@@ -208,6 +208,9 @@ fn at_board(
         Intent::Cursor(square) => state.cursor = square,
         Intent::Typed(text) => typed(lesson, state, text.trim(), letters, effects),
         Intent::Play(word) => scripted(lesson, state, &word, effects),
+        Intent::Ask(Command::Named(role, square)) => {
+            named(lesson, state, (role, square), effects);
+        }
         Intent::Ask(command) => state.notice = Some(Notice::Answer(command)),
         Intent::Map => state.map = !state.map,
         Intent::Switch(which, to) => switch(lesson, state, which, to),

@@ -2,10 +2,10 @@
 //! page, whether it can be typed, and what it means.
 
 use super::{Word, Words, english};
-use crate::lesson::{Attempt, Lesson, attempt_word};
+use crate::lesson::Lesson;
 use crate::notation::Letters;
 use crate::text::join;
-use crate::view::reader::command::{move_named, read};
+use crate::view::reader::command::read;
 use crate::view::reader::intent::{Command, Intent, Switch};
 use crate::view::reader::state::State;
 use crate::view::reader::update::update;
@@ -153,6 +153,10 @@ pub fn meant(words: &Words, text: &str) -> Intent {
         }
     }
     match read(plain, words.get(Word::Vocabulary)) {
+        // What ends with a question mark is no move.
+        Some(Command::Named(_, square)) if text.trim_end().ends_with('?') => {
+            Intent::Ask(Command::On(square))
+        }
         Some(command) => Intent::Ask(command),
         None => Intent::Typed(text.to_owned()),
     }
@@ -160,12 +164,6 @@ pub fn meant(words: &Words, text: &str) -> Intent {
 
 /// The same, if it can be done; otherwise the reader would get no answer.
 pub fn meant_at(words: &Words, lesson: &Lesson, state: &State, text: &str) -> Intent {
-    // "Knight f3" names a move where it is one; else it asks what is there.
-    if let Some(word) = move_named(text, words.get(Word::Vocabulary))
-        && let Attempt::Played(_) = attempt_word(state.position(lesson), &word, Letters::ENGLISH)
-    {
-        return Intent::Play(word);
-    }
     match meant(words, text) {
         intent if works(lesson, state, &intent) => intent,
         _ => Intent::Typed(text.to_owned()),

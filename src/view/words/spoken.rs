@@ -296,7 +296,7 @@ fn notice_said(words: &Words, lesson: &Lesson, state: &State, notice: &Notice) -
             let list = actions::names(words, lesson, state);
             words.fill(Word::HelpSaid, &[("list", &list)])
         }
-        Command::On(square) => cell(words, position, square) + ".",
+        Command::On(square) | Command::Named(_, square) => cell(words, position, square) + ".",
         Command::About(asked, pieces) => answer(words, position, asked, pieces),
         Command::Material => material(words, position),
     }
