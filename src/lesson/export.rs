@@ -71,8 +71,13 @@ fn tags(lesson: &Lesson, printer: &mut Printer) {
     if lesson.tag("FEN").is_some() && lesson.tag("SetUp").is_none() {
         others.push(("SetUp", "1")); // 9.7.1
     }
-    others.sort_unstable();
-    for (name, value) in others {
+    // There are few, and a sort would cost the page more.
+    let mut sorted: Vec<(&str, &str)> = Vec::new();
+    for tag in others {
+        let at = sorted.iter().position(|other| *other > tag);
+        sorted.insert(at.unwrap_or(sorted.len()), tag);
+    }
+    for (name, value) in sorted {
         printer.tag(name, value);
     }
 }

@@ -2,7 +2,7 @@
 //! named. Every idea is computed and holds; where none does, there is none.
 
 use super::rules::{landing, origin};
-use shakmaty::{Bitboard, Chess, Color, Move, Position, Role, Square};
+use shakmaty::{Bitboard, Board, Chess, Color, Move, Position, Role, Square};
 
 /// What a move does.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -85,19 +85,37 @@ fn pinned(position: &Chess, side: Color) -> Bitboard {
 /// with that piece, by their squares.
 pub fn pins(position: &Chess, side: Color) -> Vec<(Square, Square)> {
     let board = position.board();
+    match board.king_of(side) {
+        Some(king) => before(board, board.by_color(side), king, board.by_color(!side)),
+        None => Vec::new(),
+    }
+}
+
+/// The same before their queens: what a bishop or a rook attacks through them, as neither gives
+/// up as much as it would take. What cannot move by the rules is among [`pins`].
+pub fn queen_pins(position: &Chess, side: Color) -> Vec<(Square, Square)> {
+    let board = position.board();
+    let own = board.by_color(side);
+    let by = board.by_color(!side) & !board.queens();
     let mut pins = Vec::new();
-    let Some(king) = board.king_of(side) else {
-        return pins;
-    };
-    let theirs = board.by_color(!side);
+    for queen in board.queens() & own {
+        pins.append(&mut before(board, own & !board.kings(), queen, by));
+    }
+    pins
+}
+
+/// Which of these pieces stand alone between a square and one of those that attack in lines, each
+/// with that one.
+fn before(board: &Board, own: Bitboard, behind: Square, by: Bitboard) -> Vec<(Square, Square)> {
+    let mut pins = Vec::new();
     let straight =
-        shakmaty::attacks::rook_attacks(king, Bitboard::EMPTY) & board.rooks_and_queens();
+        shakmaty::attacks::rook_attacks(behind, Bitboard::EMPTY) & board.rooks_and_queens();
     let slanted =
-        shakmaty::attacks::bishop_attacks(king, Bitboard::EMPTY) & board.bishops_and_queens();
-    for from in theirs & (straight | slanted) {
-        let between = shakmaty::attacks::between(king, from) & board.occupied();
+        shakmaty::attacks::bishop_attacks(behind, Bitboard::EMPTY) & board.bishops_and_queens();
+    for from in by & (straight | slanted) {
+        let between = shakmaty::attacks::between(behind, from) & board.occupied();
         if let Some(square) = between.single_square()
-            && board.by_color(side).contains(square)
+            && own.contains(square)
         {
             pins.push((square, from));
         }

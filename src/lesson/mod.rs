@@ -23,7 +23,7 @@ pub use attempt::{
 pub use build::validate::validate;
 pub use compact::{Few, SanText};
 pub use export::{Incomplete, export};
-pub use idea::{Idea, idea, pins, worth};
+pub use idea::{Idea, idea, pins, queen_pins, worth};
 pub use links::locators;
 pub use outline::{OutlineEntry, outline};
 pub use place::Place;

@@ -47,6 +47,7 @@ pub fn figure(words: &Words, figure: &Figure) -> Element {
 pub fn panel(words: &Words, figure: &Figure) -> Element {
     // The summary begins with it.
     let stays = figure.recall.as_ref().is_some_and(|it| it.map.is_some());
+    let is_remarked = !figure.remark.is_empty();
     el("div")
         .with("class", "panel")
         // Always there, so that the region after it stays the same node.
@@ -54,7 +55,13 @@ pub fn panel(words: &Words, figure: &Figure) -> Element {
         .child(
             el("div")
                 .with("class", if figure.is_notice { "notice" } else { "said" })
-                .child(el("p").with("role", "status").text(&figure.said))
+                .child(
+                    el("p")
+                        .with("role", "status")
+                        .with_if(is_remarked, "class", "said")
+                        .text(&figure.said),
+                )
+                .maybe(is_remarked.then(|| el("p").text(&figure.remark)))
                 .maybe((figure.is_notice && !stays).then(|| button(words, Action::Close))),
         )
         .maybe(figure.has_desk.then(|| takes(words)))
@@ -100,10 +107,15 @@ fn grid(words: &Words, figure: &Figure) -> Element {
                     .with_if(figure.board.held == Some(*square), "aria-selected", "true")
             }))
     });
+    let mut name = words.get(Word::Board).to_owned();
+    if !figure.name.is_empty() {
+        name.push_str(": ");
+        name.push_str(&figure.name);
+    }
     el("div")
         .with("class", "grid")
         .with("role", "grid")
-        .with("aria-label", words.get(Word::Board).to_owned())
+        .with("aria-label", name)
         .children(rows)
 }
 

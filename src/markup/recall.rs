@@ -39,7 +39,7 @@ pub(crate) fn account(words: &Words, recall: &RecallView) -> Element {
     if let Some((drawn, way)) = &recall.map {
         let mut list = el("ul").with("class", "held").with("role", "list");
         for line in &recall.held {
-            list = list.child(held(words, &recall.start, line));
+            list = list.child(held(words, recall, line));
         }
         let drawn = Some((drawn, way.clone()));
         place = place
@@ -56,8 +56,12 @@ pub(crate) fn account(words: &Words, recall: &RecallView) -> Element {
         .child(note.with_if(recall.is_note_heard, "class", "said"))
 }
 
-fn held(words: &Words, start: &str, line: &HeldView) -> Element {
-    let label = labelled(words, &line.label).text(" ");
+fn held(words: &Words, recall: &RecallView, line: &HeldView) -> Element {
+    let start = &recall.start;
+    let mut label = labelled(words, &line.label).text(" ");
+    if line.is_before && line.first.shown.is_some() {
+        label = label.text(words.get(Word::RecapAfter)).text(" ");
+    }
     let name = there(start, &line.first).child(label);
     let row = el("li")
         .child(run(name, line.first.shown.as_slice()))
@@ -65,13 +69,13 @@ fn held(words: &Words, start: &str, line: &HeldView) -> Element {
     let mut row = row.child(el("span").text(&line.count));
     if !line.again.is_empty() {
         let mut again = el("p").text(words.get(Word::ToCome));
-        for place in &line.again {
+        for (at, place) in line.again.iter().enumerate() {
             let name = there(start, place);
             let name = match &place.shown {
                 Some(last) => name.child(shown(last)),
                 None => name.text(words.get(Word::Start)),
             };
-            again = again.text(" ").child(name);
+            again = again.text(if at > 0 { "; " } else { "" }).child(name);
         }
         row = row.child(again);
     }

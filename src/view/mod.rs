@@ -14,7 +14,7 @@ pub use reader::asking::{Asking, Judged};
 pub use reader::carried::{carry, resume};
 pub use reader::command;
 pub use reader::effect::Effect;
-pub use reader::intent::{Asked, Command, Intent, Pieces, Report};
+pub use reader::intent::{Asked, Command, Intent, Pieces, Report, Switch};
 pub use reader::recalling::{Keeping, Memory, Note, Recalling};
 pub use reader::state::{Hand, Last, Mode, Notice, State};
 pub use reader::update::update;

@@ -85,6 +85,13 @@ pub fn mount(request: &Request) -> Mounted {
     let texts = request.words();
     let mut texts = split(&texts, b'\0').map(str::to_owned);
     let pairs = core::iter::from_fn(|| Some((texts.next()?, texts.next()?)));
+    let mut games = Vec::new();
+    if names.len() > 1 && request.choose() {
+        for name in names {
+            let is_this = games.len() as u32 + 1 == game; // a file holds fewer
+            games.push((name, is_this));
+        }
+    }
     let mut mounted = Mounted {
         source,
         findings,
@@ -93,14 +100,7 @@ pub fn mount(request: &Request) -> Mounted {
             .letters()
             .and_then(|code| Letters::of(&code))
             .unwrap_or(Letters::ENGLISH),
-        games: match names.len() > 1 && request.choose() {
-            true => names
-                .into_iter()
-                .zip(1..)
-                .map(|(name, at)| (name, at == game))
-                .listed(),
-            false => Vec::new(),
-        },
+        games,
         state: State::empty(),
         lesson: None,
         place: None,
@@ -218,14 +218,16 @@ impl Mounted {
 /// Whether the place on the board is elsewhere in a text that stays: what a settled question opens
 /// is drawn again around the reader, who stays there.
 fn leads_on(effects: &[Effect]) -> bool {
-    effects.iter().any(Effect::is_step) && !effects.contains(&Effect::Opened)
+    // Not by comparing: that would compare whole verdicts.
+    let opens = |effect: &Effect| matches!(effect, Effect::Opened);
+    effects.iter().any(Effect::is_step) && !effects.iter().any(opens)
 }
 
 #[wasm_bindgen]
 impl Mounted {
     /// Draws the lesson into a shadow root. `baked` is the stamp of one that a baked page
-    /// brought; `narrow` says that there is no room for a map. Returns how many nodes were
-    /// made: none if a baked page was taken over.
+    /// brought; `narrow` says that there is no room for a map. Of the text only the first `parts` are
+    /// drawn. Returns how many nodes were made: none if a baked page was taken over.
     pub fn draw(
         &mut self,
         root: &ShadowRoot,
@@ -233,6 +235,7 @@ impl Mounted {
         language: &str,
         debug: bool,
         narrow: bool,
+        parts: u32,
     ) -> u32 {
         if let Some(baked) = baked {
             let attributes = [("at", self.at.as_deref()), ("side", self.side.as_deref())];
@@ -247,7 +250,7 @@ impl Mounted {
         self.is_new = false;
         self.place = Some(Mount::new(root, narrow));
         self.debug = debug;
-        self.draw_all()
+        self.draw_all(parts)
     }
 
     /// Carries out what a reader means by an event. True when it was ours.

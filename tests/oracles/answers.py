@@ -35,7 +35,7 @@ def capital(text):
 
 def bearing(board, square, colors, none, some):
     """A sentence about the pieces that bear on a square."""
-    pieces = [name(board, at) + (" (pinned)" if board.is_pinned(color, at) else "")
+    pieces = [name(board, at) + (f" (pinned to the {pins(board, at)[0][0]})" if pins(board, at) else "")
               for color in colors for at in board.attackers(color, square)]
     at = chess.square_name(square)
     return f"{at} is {some} by {row(pieces)}." if pieces else f"Nothing {none} {at}."
@@ -53,18 +53,33 @@ def attacks(board, square):
     return said if color is None else f"{said} {guards(board, square)}"
 
 
-def pin(board, square):
-    """The sentence about a piece that may be pinned: by what stands behind it on the line of the pin."""
+def pins(board, square):
+    """What a piece is pinned to, by what: its king, by the rules, and its queens, if a bishop or a rook attacks them once
+    the piece has gone from the line."""
     color = board.color_at(square)
-    if not board.is_pinned(color, square):
-        return f"{capital(name(board, square))} is not pinned."
+    if board.piece_type_at(square) == chess.KING:
+        return []
     without = board.copy(stack=False)
     without.remove_piece_at(square)
-    king = board.king(color)
-    new = without.attackers(not color, king) - board.attackers(not color, king)
-    by = [at for at in new if square in chess.SquareSet.between(at, king)]
-    assert len(by) == 1, board.fen()
-    return f"{capital(name(board, square))} is pinned to the king by {name(board, by[0])}."
+
+    def behind(at):
+        new = without.attackers(not color, at) - board.attackers(not color, at)
+        return [by for by in new if square in chess.SquareSet.between(by, at)]
+
+    king = behind(board.king(color))
+    assert len(king) == board.is_pinned(color, square), board.fen()
+    found = [("king", by) for by in king]
+    for queen in board.pieces(chess.QUEEN, color):
+        if queen != square:
+            found += [("queen", by) for by in behind(queen) if board.piece_type_at(by) != chess.QUEEN]
+    return found
+
+
+def pin(board, square):
+    """The sentences about a piece that may be pinned: by what stands behind it on the line of the pin."""
+    piece = capital(name(board, square))
+    said = [f"{piece} is pinned to the {to} by {name(board, by)}." for to, by in pins(board, square)]
+    return " ".join(said) or f"{piece} is not pinned."
 
 
 def meant(board, side, kind):
@@ -109,8 +124,8 @@ def reach(board, squares, answer, all_told):
 def judge(board, text, answer):
     """What is asked, and whether the answer is right."""
     if text == "what is pinned":
-        pins = [pin(board, at) for at in chess.SQUARES if (color := board.color_at(at)) is not None and board.is_pinned(color, at)]
-        return "pins", answer == (" ".join(pins) or "Nothing is pinned.")
+        said = [pin(board, at) for at in chess.SQUARES if board.piece_at(at) and pins(board, at)]
+        return "pins", answer == (" ".join(said) or "Nothing is pinned.")
     if text == "material":
         return "material", answer == material(board)
     if text == "legal moves":

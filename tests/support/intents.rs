@@ -5,7 +5,7 @@ use plyline::ask::recall::Recall;
 use plyline::ask::schedule::Progress;
 use plyline::lesson::Lesson;
 use plyline::lesson::place::address::follow;
-use plyline::view::{Command, Intent, Keeping, Memory, Report};
+use plyline::view::{Command, Intent, Keeping, Memory, Report, Switch};
 use shakmaty::{Color, Role, Square};
 
 /// Makes an intent of one kind; none if the lesson has nothing that it could be about.
@@ -78,6 +78,10 @@ kinds! {
     (_, _) 1 Intent::Desk => Some(Intent::Desk);
     (_, _) 1 Intent::Shut => Some(Intent::Shut);
     (_, _) 1 Intent::Alone => Some(Intent::Alone);
+    (chance, _) 1 Intent::Switch(..) => {
+        let which = chance.pick(&[Switch::Map, Switch::Alone, Switch::Shut]);
+        Some(Intent::Switch(which, chance.pick(&[None, Some(true), Some(false)])))
+    };
     (chance, _) 1 Intent::Aloud(_) => Some(Intent::Aloud(chance.one_in(2)));
     (chance, lesson) 1 Intent::Beside(_) => Some(Intent::Beside(any_node(chance, lesson)));
     // Two more than there are, because a page may ask for lines that are not there.

@@ -16,7 +16,7 @@ w white white's;s black black's;x piece pieces anything;\
 A attacks attack attacking threatens;a attacked attackers attacker;G guards guard guarding defends defend protects;\
 g guarded defended protected;F pinned;f pins pin pinning;M material;m count balance;V moves move;Y go reach;D describe;C comment;\
 W where where's;T what what's which;U who;L last;H here am i we this it in lesson;\
-c can do does have has;l legal possible;v read";
+c can do does have has;l legal possible;v read;t to";
 
 /// What the words of a question say together.
 #[derive(Default)]
@@ -36,7 +36,10 @@ impl Words {
     fn take(&mut self, sign: u8) -> bool {
         let pieces = &mut self.pieces;
         match sign {
-            b'-' => return true,
+            b'-' => {
+                self.beside |= bit(sign);
+                return true;
+            }
             b'w' | b's' => {
                 let color = Color::from_white(sign == b'w');
                 if pieces.color.replace(color).is_some() {
@@ -71,7 +74,7 @@ impl Words {
 
     /// Whether none of the other words is there but these, which change nothing.
     fn only(&self, signs: &[u8]) -> bool {
-        let mut rest = self.beside;
+        let mut rest = self.beside & !bit(b'-');
         for &sign in signs {
             rest &= !bit(sign);
         }
@@ -93,6 +96,13 @@ impl Words {
             None if is_bare && self.has(b'W') && self.only(b"WTHj") => Command::Where,
             None if is_bare && self.has(b'L') && self.only(b"LTHj") => Command::LastMove,
             None if is_bare => return None,
+            None if self.beside & !bit(b't') == 0 && pieces.color.is_none() && is_kind => {
+                match pieces.square {
+                    Some(square) => Command::Named(pieces.role?, square),
+                    None if self.beside == 0 => Command::About(Asked::Places, pieces),
+                    None => return None,
+                }
+            }
             None if pieces.square.is_some() && self.only(b"Txj") => Command::On(pieces.square?),
             None if (is_kind || pieces.square.is_none()) && self.only(b"Wxj") => {
                 Command::About(Asked::Places, pieces)
@@ -158,7 +168,7 @@ fn bit(sign: u8) -> u64 {
 /// given by the names of the FIDE Laws, appendix D: `what is on Eva four`. A square alone asks
 /// nothing: it is a pawn's move.
 pub fn read(text: &str, list: &str) -> Option<Command> {
-    let text = text.to_ascii_lowercase();
+    let text = straight(text);
     let mut words = Vec::new();
     let mut rest = &text[..];
     while !rest.is_empty() {
@@ -187,6 +197,18 @@ pub fn read(text: &str, list: &str) -> Option<Command> {
         }
     }
     asked.command()
+}
+
+/// With small letters and straight apostrophes.
+fn straight(text: &str) -> String {
+    let mut straight = String::new();
+    for letter in text.chars() {
+        straight.push(match letter {
+            '\u{2019}' => '\'',
+            other => other.to_ascii_lowercase(),
+        });
+    }
+    straight
 }
 
 /// What a word means in a list.

@@ -2,12 +2,13 @@
 
 use super::command;
 use super::effect::Effect;
+use super::intent::Command;
 use super::question;
 use super::recall;
 use super::state::{Hand, Mode, Notice, State};
 use crate::ask::held;
 use crate::lesson::rules::{self, EnPassantForm};
-use crate::lesson::{Attempt, Lesson, Tried, attempt, attempt_typed, attempt_word};
+use crate::lesson::{Attempt, Lesson, Tried, attempt, attempt_typed, attempt_word, reach};
 use crate::notation::Letters;
 use crate::text::Code;
 use shakmaty::{Position, Role, Square};
@@ -28,7 +29,11 @@ pub(crate) fn choose(
     match state.hand.held() {
         Some(from) if from == square => state.hand = Hand::Empty,
         // Another piece of the same side is taken in hand instead, except to castle onto the rook.
-        _ if own => (state.hand, state.notice) = (Hand::Holds(square), None),
+        _ if own => {
+            state.hand = Hand::Holds(square);
+            // What was said of a try is read until the next.
+            state.notice.take_if(|notice| !notice.is_about_try());
+        }
         Some(from) => put(lesson, state, (from, square), None, effects),
         None => {}
     }
@@ -51,6 +56,26 @@ pub(crate) fn put(
             refuse(lesson, state, Notice::Refused(reason, None), effects);
         }
         Attempt::NoMove => {}
+    }
+}
+
+/// A kind of piece and a square are named: the move, where there is one; else what is there is said.
+pub(crate) fn named(
+    lesson: &Lesson,
+    state: &mut State,
+    (role, to): (Role, Square),
+    effects: &mut Vec<Effect>,
+) {
+    let position = state.position(lesson);
+    let mut found = Vec::new();
+    for from in position.our(role) {
+        if reach(position, from).contains(&to) {
+            found.push(from);
+        }
+    }
+    match found[..] {
+        [from] => put(lesson, state, (from, to), None, effects),
+        _ => state.notice = Some(Notice::Answer(Command::On(to))),
     }
 }
 

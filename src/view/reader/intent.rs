@@ -54,6 +54,8 @@ pub enum Intent {
     Fold(LineId),
     /// The main line is read alone, or with all lines again.
     Alone,
+    /// What has two states is typed: it goes into this one, or where none is named into the other.
+    Switch(Switch, Option<bool>),
     /// Comments are read after each move, or on request.
     Aloud(bool),
     /// Where the main line is read alone: the variations beside this node of it are opened, or folded away again.
@@ -74,6 +76,17 @@ pub enum Intent {
     Stop,
     /// What is kept of the recall has changed.
     Memory(Memory),
+}
+
+/// What has two states, and is seen in both.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Switch {
+    /// The map is open.
+    Map,
+    /// The main line is read alone.
+    Alone,
+    /// The board of a narrow page is folded.
+    Shut,
 }
 
 /// How something went that only the page can do.
@@ -104,10 +117,14 @@ pub enum Command {
     Where,
     /// What is on a square.
     On(Square),
+    /// A kind of piece and a square alone: a move where one is legal, else what is there.
+    Named(Role, Square),
     /// Something about pieces, or about a square.
     About(Asked, Pieces),
     /// What pieces each side has.
     Material,
+    /// What can be asked and typed.
+    Help,
 }
 
 /// What is asked about pieces.
@@ -119,7 +136,7 @@ pub enum Asked {
     Attackers,
     /// What guards them, or a square.
     Guards,
-    /// Which of them are pinned to their king, and by what.
+    /// Which of them are pinned to their king or queen, and by what.
     Pins,
     /// Where they can legally go.
     Moves,

@@ -4,7 +4,7 @@
 use super::asking::{Judged, named};
 use super::command;
 use super::effect::Effect;
-use super::intent::Intent;
+use super::intent::{Command, Intent};
 use super::recalling::Keeping;
 use super::state::{Hand, Mode, Notice, State};
 use crate::ask::open_question::How;
@@ -69,7 +69,10 @@ fn is_try(lesson: &Lesson, recall: &Recall, intent: &Intent) -> bool {
             on.is_some_and(|piece| piece.color == recall.side)
         }
         Intent::Typed(text) => !text.trim().is_empty() && command::read(text, "").is_none(),
-        _ => matches!(intent, Intent::Move(..) | Intent::Play(_)),
+        _ => matches!(
+            intent,
+            Intent::Move(..) | Intent::Play(_) | Intent::Ask(Command::Named(..))
+        ),
     }
 }
 

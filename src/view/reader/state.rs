@@ -1,7 +1,7 @@
 //! Where a reader is, in what kind of element, and what is in hand.
 
 use super::asking::{Asking, Judged};
-use super::intent::{Command, Report};
+use super::intent::{Command, Report, Switch};
 use super::recalling::Recalling;
 use crate::ask::open_question::Hint;
 use crate::lesson::{Lesson, LineId, NodeId, Reason, Tried};
@@ -103,6 +103,8 @@ pub enum Notice {
     Turned,
     /// When comments are read has changed: spoken only too.
     Aloud,
+    /// A word has been typed that means one of two states: which it is now.
+    Switched(Switch),
     /// The answer to a try at a question.
     Judged(Rc<Judged>),
     /// Help with a question.
@@ -124,6 +126,13 @@ pub struct Last<'a> {
     pub san: &'a str,
     /// What the author's signs say of it.
     pub nags: &'a [u8],
+}
+
+impl Notice {
+    /// Whether it is about a try at a question, or helps with the next.
+    pub(crate) fn is_about_try(&self) -> bool {
+        matches!(self, Notice::Judged(_) | Notice::Hint(_))
+    }
 }
 
 impl Hand {

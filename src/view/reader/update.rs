@@ -1,8 +1,8 @@
 //! From a state and an intent to the next state, and what follows from it.
 
 use super::effect::{Effect, drawn};
-use super::input::{choose, promote, put, scripted, typed};
-use super::intent::Intent;
+use super::input::{choose, named, promote, put, scripted, typed};
+use super::intent::{Command, Intent, Switch};
 use super::question;
 use super::recall;
 use super::state::{Mode, Notice, State};
@@ -28,6 +28,7 @@ pub fn update(
             | Intent::Report(_)
             | Intent::Move(..)
             | Intent::Aloud(_)
+            | Intent::Switch(..)
     );
     if speaks {
         after.notice = None;
@@ -89,13 +90,7 @@ fn in_lesson(
         }
         Intent::Hint => question::act(lesson, state, open_question::Intent::Hint, effects),
         Intent::Again => question::act(lesson, state, open_question::Intent::Again, effects),
-        Intent::Alone => match state.alone.take() {
-            Some(_) => {}
-            None => {
-                state.alone = Some(Vec::new());
-                unfold(lesson, state);
-            }
-        },
+        Intent::Alone => alone(lesson, state),
         Intent::Aloud(on) => (state.aloud, state.notice) = (on, Some(Notice::Aloud)),
         Intent::Beside(node) => {
             if let Some(open) = &mut state.alone {
@@ -213,14 +208,43 @@ fn at_board(
         Intent::Cursor(square) => state.cursor = square,
         Intent::Typed(text) => typed(lesson, state, text.trim(), letters, effects),
         Intent::Play(word) => scripted(lesson, state, &word, effects),
+        Intent::Ask(Command::Named(role, square)) => {
+            named(lesson, state, (role, square), effects);
+        }
         Intent::Ask(command) => state.notice = Some(Notice::Answer(command)),
         Intent::Map => state.map = !state.map,
+        Intent::Switch(which, to) => switch(lesson, state, which, to),
         Intent::Desk => state.desk = !state.desk,
         Intent::Shut => state.shut = !state.shut,
         Intent::Fold(line) => fold(lesson, state, line),
         Intent::Report(report) => state.notice = Some(Notice::Report(report)),
         _ => {} // it means nothing here
     }
+}
+
+/// Reads the main line alone, or with all lines again.
+fn alone(lesson: &Lesson, state: &mut State) {
+    if state.alone.take().is_none() {
+        state.alone = Some(Vec::new());
+        unfold(lesson, state);
+    }
+}
+
+/// Puts what has two states into one of them, or into the other, and says which it is now.
+fn switch(lesson: &Lesson, state: &mut State, which: Switch, to: Option<bool>) {
+    let is_on = match which {
+        Switch::Map => state.map,
+        Switch::Alone => state.alone.is_some(),
+        Switch::Shut => state.shut,
+    };
+    if to != Some(is_on) {
+        match which {
+            Switch::Map => state.map = !is_on,
+            Switch::Alone => alone(lesson, state),
+            Switch::Shut => state.shut = !is_on,
+        }
+    }
+    state.notice = Some(Notice::Switched(which));
 }
 
 /// The answer to the question at a node, where one is open.

@@ -5,7 +5,7 @@ use super::recall_summary::{RecallView, recall_view};
 use crate::ask::Verdict;
 use crate::lesson::place::address::address;
 use crate::lesson::{Lesson, NodeId, Place};
-use crate::text::Listed;
+use crate::text::{Listed, join};
 use crate::view::moves::{MoveView, move_view, number};
 use crate::view::reader::state::{Hand, Mode, Notice};
 use crate::view::words::{Word, Words};
@@ -62,6 +62,10 @@ pub struct Figure {
     pub said: String,
     /// Whether that is shown too: an answer, or why a try was refused.
     pub is_notice: bool,
+    /// What is shown in its place while a piece is in hand; else empty.
+    pub remark: String,
+    /// What the lesson, the question or the recall is called.
+    pub name: String,
 }
 
 /// What a reader can do with a question.
@@ -133,7 +137,29 @@ pub fn figure(words: &Words, lesson: &Lesson, state: &State) -> Figure {
         is_shut: state.shut,
         said: spoken::said(words, lesson, state),
         is_notice: !matches!(state.notice, None | Some(Notice::Turned | Notice::Aloud)),
+        remark: spoken::remark(words, lesson, state),
+        name: name(words, lesson, state),
         board,
+    }
+}
+
+/// What tells its board from others of the page: what the lesson is called, after which move it is
+/// asked, or what is recalled.
+fn name(words: &Words, lesson: &Lesson, state: &State) -> String {
+    match &state.mode {
+        Mode::Quiz { asking, .. } => {
+            let at = lesson.numbered(asking.question.node);
+            let after = words.get(Word::RecapAfter);
+            join(&[words.get(Word::Question), after, &at], " ")
+        }
+        Mode::Recall(it) => {
+            let word = it.recall.side.fold_wb(Word::RecallWhite, Word::RecallBlack);
+            words.get(word).to_owned()
+        }
+        _ => {
+            let event = lesson.tag("Event").filter(|&event| event != "?");
+            event.unwrap_or_default().to_owned()
+        }
     }
 }
 

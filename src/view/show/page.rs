@@ -23,6 +23,8 @@ pub struct Page {
     pub figure: Figure,
     /// The line list.
     pub lines: LineView,
+    /// How many parts of it are drawn: all, but while a slow browser draws them in turns.
+    pub parts: usize,
     /// The map, where it is open.
     pub map: Option<(Map, Way)>,
     /// The node on the board, marked in the line list.
@@ -52,11 +54,17 @@ pub fn page(
     source: &Source,
     games: &[(String, bool)],
 ) -> Page {
+    let mut figure = figure(words, lesson, state);
+    if !figure.is_notice {
+        // A region that is full when it is made is heard before the reader has done anything.
+        figure.said.clear();
+    }
     Page {
         games: games.to_vec(),
         outline: rows(lesson, state),
-        figure: figure(words, lesson, state),
+        figure,
         lines: main_line(words, lesson, state, source, letters),
+        parts: usize::MAX,
         map: (state.map && lesson.lines.len() > 1)
             .then(|| (map(lesson, state), way(lesson, state))),
         at: state.node,

@@ -47,6 +47,8 @@ pub struct HeldView {
     pub label: String,
     /// Where it begins.
     pub first: PlaceView,
+    /// Whether that is before its first move, which would tell an answer.
+    pub is_before: bool,
     /// How many of its positions were recalled, or that none was met.
     pub count: String,
     /// Its positions that will come again.
@@ -58,7 +60,7 @@ pub struct HeldView {
 pub struct PlaceView {
     /// The node.
     pub node: NodeId,
-    /// The move that leads there; none for the start, and where it would tell an answer.
+    /// The move that leads there; none for the start.
     pub shown: Option<MoveView>,
     /// The run that names it in an address; empty for the start.
     pub address: String,
@@ -166,25 +168,29 @@ fn hold(words: &Words, lesson: &Lesson, state: &State, recall: &Recall, view: &m
         let mut row = HeldView {
             label: line.label.clone(),
             first: view.place(lesson, line.first),
-            count: match held.met {
-                0 => words.get(Word::NotMet).to_owned(),
-                _ => counted(words, Word::HeldSaid, [held.recalled, held.positions, 0, 0]),
+            is_before: false,
+            count: match (held.met, held.positions - held.met) {
+                (0, _) => words.get(Word::NotMet).to_owned(),
+                (met, 0) => counted(words, Word::HeldSaid, [held.recalled, met, 0, 0]),
+                (met, left) => {
+                    let said = counted(words, Word::HeldSaid, [held.recalled, met, 0, 0]);
+                    said + ", " + &left.to_string() + " " + words.get(Word::NotMet)
+                }
             },
             again: Vec::new(),
         };
         // If it begins with the reader's own move, it would name an answer that is still to be
         // asked.
         let before = lesson.node(line.first).parent.unwrap_or(0);
-        if held.met == 0 && lesson.node(before).position.turn() == recall.side {
-            row.first.shown = None;
-        }
+        row.is_before = held.met == 0 && lesson.node(before).position.turn() == recall.side;
         for &id in &account.again {
-            if id == before {
-                row.first.shown = None;
-            }
+            row.is_before |= id == before;
             if lesson.node(id).line == held.line {
                 row.again.push(view.place(lesson, id));
             }
+        }
+        if row.is_before {
+            row.first = view.place(lesson, before);
         }
         view.held.push(row);
     }

@@ -6,7 +6,7 @@ use crate::lesson::Lesson;
 use crate::notation::Letters;
 use crate::text::join;
 use crate::view::reader::command::read;
-use crate::view::reader::intent::{Command, Intent};
+use crate::view::reader::intent::{Command, Intent, Switch};
 use crate::view::reader::state::State;
 use crate::view::reader::update::update;
 
@@ -79,6 +79,7 @@ actions! {
     LastMove LastMove "last" Yes Some(Intent::Ask(Command::LastMove));
     MovesHere MovesHere "moves" Yes Some(Intent::Ask(Command::Moves));
     Where Where "where" Yes Some(Intent::Ask(Command::Where));
+    Help Help "help" Yes Some(Intent::Ask(Command::Help));
     OpenAll OpenAll "open" No Some(Intent::OpenAll);
     Close Close "close" No Some(Intent::Release);
     // With what is in the field.
@@ -142,10 +143,20 @@ pub fn meant(words: &Words, text: &str) -> Intent {
             && row.typed != Typed::No
             && is_meant
         {
-            return intent.clone();
+            let to = matches!(row.action, Action::Fold | Action::MainOnly);
+            return match intent {
+                Intent::Map => Intent::Switch(Switch::Map, None),
+                Intent::Shut => Intent::Switch(Switch::Shut, Some(to)),
+                Intent::Alone => Intent::Switch(Switch::Alone, Some(to)),
+                other => other.clone(),
+            };
         }
     }
     match read(plain, words.get(Word::Vocabulary)) {
+        // What ends with a question mark is no move.
+        Some(Command::Named(_, square)) if text.trim_end().ends_with('?') => {
+            Intent::Ask(Command::On(square))
+        }
         Some(command) => Intent::Ask(command),
         None => Intent::Typed(text.to_owned()),
     }
@@ -166,7 +177,8 @@ fn works(lesson: &Lesson, state: &State, intent: &Intent) -> bool {
         return *intent != Intent::Stop;
     }
     let led_to = || update(lesson, state, intent.clone(), Letters::ENGLISH).1;
-    !matches!(intent, Intent::Map | Intent::Shut) && !led_to().is_empty()
+    let is_seen = matches!(intent, Intent::Map | Intent::Shut | Intent::Switch(..));
+    !is_seen && !led_to().is_empty()
 }
 
 /// All that can be typed here besides moves and questions about the pieces, in the page's language;

@@ -4,7 +4,7 @@ use super::moved::capital;
 use super::wording::{cell, describe_board, piece, role};
 use super::{Word, Words, add};
 use crate::lesson::rules::square_name;
-use crate::lesson::{attackers, enumerate, pins, reach, worth};
+use crate::lesson::{attackers, enumerate, pins, queen_pins, reach, worth};
 use crate::text::{Listed, join, split};
 use crate::view::reader::intent::{Asked, Pieces};
 use shakmaty::{Bitboard, Chess, Color, Piece, Position, Role, Square};
@@ -127,11 +127,10 @@ fn bearing(
 ) -> String {
     let mut pieces = Vec::new();
     for &color in sides {
-        let pins = pins(position, color);
         for from in attackers(position, square, color) {
             let mut name = standing(words, position, from);
-            if pins.iter().any(|&(pinned, _)| pinned == from) {
-                name.push_str(words.get(Word::IsPinned));
+            if let Some(&(to, _)) = pinned_by(position, from).first() {
+                name.push_str(&words.fill(Word::IsPinned, &[("to", role(words, to))]));
             }
             pieces.push(name);
         }
@@ -155,23 +154,40 @@ fn standing(words: &Words, position: &Chess, square: Square) -> String {
     )
 }
 
-/// Which pieces are pinned to their king, and by what; of a kind or a square, which are not too.
+/// What the piece on a square is pinned to, and by what: to its king first.
+fn pinned_by(position: &Chess, square: Square) -> Vec<(Role, Square)> {
+    let mut all = Vec::new();
+    if let Some(color) = position.board().color_at(square) {
+        for (pins, to) in [
+            (pins(position, color), Role::King),
+            (queen_pins(position, color), Role::Queen),
+        ] {
+            for (pinned, by) in pins {
+                if pinned == square {
+                    all.push((to, by));
+                }
+            }
+        }
+    }
+    all
+}
+
+/// Which pieces are pinned to their king or queen, and by what; of a kind or a square, which are not
+/// too.
 fn pinned(words: &Words, position: &Chess, pieces: Pieces) -> String {
-    let mut pins = pins(position, Color::White);
-    pins.append(&mut self::pins(position, Color::Black));
     let is_named = pieces.role.is_some() || pieces.square.is_some();
     let say = |square: Square| {
         let name = capital(&standing(words, position, square));
-        for &(pinned, by) in &pins {
-            if pinned == square {
-                let by = standing(words, position, by);
-                return words.fill(Word::PinnedBy, &[("piece", &name), ("by", &by)]);
-            }
+        let mut text = String::new();
+        for (to, by) in pinned_by(position, square) {
+            let by = standing(words, position, by);
+            let values = [("piece", &*name), ("to", role(words, to)), ("by", &by)];
+            add(&mut text, &words.fill(Word::PinnedBy, &values));
         }
-        match is_named {
-            true => words.fill(Word::NotPinned, &[("piece", &name)]),
-            false => String::new(),
+        if text.is_empty() && is_named {
+            text = words.fill(Word::NotPinned, &[("piece", &name)]);
         }
+        text
     };
     or(
         each(words, position, pieces, &say),

@@ -81,6 +81,18 @@ impl Words {
     }
 }
 
+/// Ends a text with a full stop, if it does not end as a sentence does.
+fn close(text: &mut String) {
+    for letter in text.chars().rev() {
+        match letter {
+            '"' | '\'' | ')' | '\u{201c}' | '\u{201d}' | '\u{2019}' => {}
+            '.' | '!' | '?' | '\u{2026}' => return,
+            _ => break,
+        }
+    }
+    text.push('.');
+}
+
 /// Adds a sentence to a text, if there is one.
 fn add(text: &mut String, sentence: &str) {
     if !text.is_empty() && !sentence.is_empty() {

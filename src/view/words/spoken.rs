@@ -7,21 +7,22 @@ pub use super::moved::move_said;
 use super::recalled;
 use super::verdicts::{comment as comment_said, hint_said, judged_said};
 use super::wording::{cell, describe, plain};
-use super::{Word, Words, add};
-use crate::lesson::Lesson;
+use super::{Word, Words, add, close};
 use crate::lesson::rules::{self, EnPassantForm};
+use crate::lesson::{Lesson, enumerate};
 use crate::notation::Comment;
 use crate::text::{Listed, join, typeset};
-use crate::view::reader::intent::{Command, Report};
+use crate::view::reader::intent::{Command, Report, Switch};
 use crate::view::reader::state::{Last, Mode, Notice, State};
 use shakmaty::{Chess, Square};
 
 /// What the polite region says: a notice, else the last move and what follows from it.
 pub fn said(words: &Words, lesson: &Lesson, state: &State) -> String {
     let notice = state.notice.as_ref();
+    let notice = notice.filter(|it| state.hand.held().is_none() || !it.is_about_try());
     if let Some(notice) = notice.filter(|&notice| *notice != Notice::Against) {
         let mut text = notice_said(words, lesson, state, notice);
-        if state.is_back && matches!(notice, Notice::Hint(_) | Notice::Judged(_)) {
+        if state.is_back && notice.is_about_try() {
             text = join(&[words.get(Word::BackSaid), &text], " ");
         }
         if state.again {
@@ -53,10 +54,11 @@ pub fn said(words: &Words, lesson: &Lesson, state: &State) -> String {
         text.pop();
         text.push_str(words.get(Word::HasComment));
     }
-    let mut add = |more: &str| add(&mut text, more);
     if is_read {
-        add(&told);
+        add(&mut text, &told);
+        close(&mut text);
     }
+    let mut add = |more: &str| add(&mut text, more);
     if state.is_beside() {
         match goes_on(lesson, state) {
             Word::AgainstSaid => {}
@@ -64,13 +66,32 @@ pub fn said(words: &Words, lesson: &Lesson, state: &State) -> String {
         }
         return text;
     }
-    match lesson.node(state.node).children.len() {
+    let children = &lesson.node(state.node).children;
+    match children.len() {
         _ if state.waits() => add(&question_said(words, lesson, state)),
         0 => add(words.get(Word::LineEnds)),
         1 => {}
-        several => add(&words.fill(Word::Several, &[("count", &several.to_string())])),
+        several => {
+            let mut moves = Vec::new();
+            for &child in children {
+                moves.push(lesson.numbered(child));
+            }
+            let moves = enumerate(moves, words.get(Word::And));
+            let values = [("count", &*several.to_string()), ("moves", &moves)];
+            add(&words.fill(Word::Several, &values));
+        }
     }
     text
+}
+
+/// What is read while the hand holds a piece: what was said of the last try; else nothing.
+pub(crate) fn remark(words: &Words, lesson: &Lesson, state: &State) -> String {
+    match &state.notice {
+        Some(notice) if state.hand.held().is_some() && notice.is_about_try() => {
+            notice_said(words, lesson, state, notice)
+        }
+        _ => String::new(),
+    }
 }
 
 /// What the author says at a node of the lesson; of a question that waits nothing, for that is asked
@@ -174,11 +195,25 @@ fn notice_said(words: &Words, lesson: &Lesson, state: &State, notice: &Notice) -
             } else {
                 Word::QuietSaid
             };
+            return words.fill(word, &[("word", words.get(Word::Quiet))]);
+        }
+        Notice::Switched(which) => {
+            let word = match which {
+                Switch::Map if state.map => Word::MapSaid,
+                Switch::Map => Word::NoMapSaid,
+                Switch::Alone => {
+                    let is_alone = state.alone.is_some();
+                    let which = [Word::AllLines, Word::MainOnly][usize::from(is_alone)];
+                    return capital(words.get(which)) + ".";
+                }
+                Switch::Shut if state.shut => Word::FoldSaid,
+                Switch::Shut => Word::UnfoldSaid,
+            };
             return words.get(word).to_owned();
         }
         Notice::NotUnderstood(text) => {
-            let list = actions::names(words, lesson, state);
-            return words.fill(Word::NotUnderstood, &[("text", text), ("list", &list)]);
+            let values = [("text", &**text), ("word", words.get(Word::Help))];
+            return words.fill(Word::NotUnderstood, &values);
         }
         Notice::Refused(reason, asked) => {
             let own = words.named(reason.code.id());
@@ -245,13 +280,23 @@ fn notice_said(words: &Words, lesson: &Lesson, state: &State, notice: &Notice) -
         Command::Where => {
             let played = lesson.numbered(state.node);
             let played = ("move", played.as_str());
-            match lesson.label(state.node) {
+            let mut text = match lesson.label(state.node) {
                 _ if node.parent.is_none() => words.get(Word::AtStart).to_owned(),
                 "" => words.fill(Word::OnMain, &[played]),
                 label => words.fill(Word::OnLine, &[("label", label), played]),
+            };
+            if state.is_beside() && state.against(lesson).is_none() {
+                let count = state.aside.len() - state.found(); // it is more
+                let said = words.fill(Word::SinceThen, &[("count", &count.to_string())]);
+                add(&mut text, &said);
             }
+            text
         }
-        Command::On(square) => cell(words, position, square) + ".",
+        Command::Help => {
+            let list = actions::names(words, lesson, state);
+            words.fill(Word::HelpSaid, &[("list", &list)])
+        }
+        Command::On(square) | Command::Named(_, square) => cell(words, position, square) + ".",
         Command::About(asked, pieces) => answer(words, position, asked, pieces),
         Command::Material => material(words, position),
     }

@@ -67,7 +67,8 @@ fn every_question_about_a_position_by_chance_has_an_answer() {
             }
         }
     }
-    assert!(told.contains("(pinned)") && told.contains("is pinned to the king"));
+    assert!(told.contains("(pinned to the king)") && told.contains("is pinned to the king"));
+    assert!(told.contains("(pinned to the queen)") && told.contains("is pinned to the queen"));
     if let Ok(folder) = std::env::var("PLYLINE_CHOICES") {
         fs::write(Path::new(&folder).join("answers.txt"), told).expect("a folder to write to");
     }

@@ -3,8 +3,11 @@
 use crate::support::lesson;
 use plyline::lesson::Lesson;
 use plyline::notation::Letters;
-use plyline::view::{Command, Intent, State, Words, actions, carry, resume, spoken, update};
-use shakmaty::Color;
+use plyline::text::{Findings, Source};
+use plyline::view::{
+    Command, Intent, State, Words, actions, carry, figure, page, resume, spoken, update,
+};
+use shakmaty::{Color, Square};
 
 fn begin(lesson: &Lesson) -> State {
     State::new(lesson, 0, Color::White)
@@ -77,16 +80,16 @@ fn off_at_first_a_comment_is_named_and_on_it_is_read_after_the_move() {
     let next = || Intent::Next(None);
     assert_eq!(
         heard(&lesson, &[next()]),
-        "White pawn from e2 to e4, with a comment. 2 moves go on from here."
+        "White pawn from e2 to e4, with a comment. 2 moves go on from here: 1...e5 and 1...c5."
     );
     let on = [Intent::Aloud(true), next()];
     assert_eq!(
         heard(&lesson, &on[..1]),
-        "Comments are read after each move."
+        "Comments are read after each move, until \u{201c}comments on request\u{201d}."
     );
     assert_eq!(
         heard(&lesson, &on),
-        "White pawn from e2 to e4. A step. 2 moves go on from here."
+        "White pawn from e2 to e4. A step. 2 moves go on from here: 1...e5 and 1...c5."
     );
     let more = [&on[..], &[next(), next()]].concat();
     assert_eq!(
@@ -190,7 +193,7 @@ fn what_is_pinned_is_told_with_what_pins_it() {
 fn an_attacker_or_a_guard_that_is_pinned_is_said_to_be_so() {
     assert_eq!(
         answer(PINS, "what attacks d4"),
-        "d4 is attacked by white bishop e3 (pinned). d4 is guarded by black queen d8."
+        "d4 is attacked by white bishop e3 (pinned to the king). d4 is guarded by black queen d8."
     );
     assert_eq!(
         answer(PINS, "what guards the rook a1"),
@@ -245,12 +248,160 @@ fn what_is_no_question_is_answered_with_what_can_be_asked() {
         let said = answer(START, text);
         assert!(
             said.starts_with(&format!(
-                "\u{201c}{text}\u{201d} is not a move, and not a question"
+                "\u{201c}{text}\u{201d} is no move, and no question"
             )),
             "{said}"
         );
-        assert!(said.contains("where is the white queen"), "{said}");
+        assert!(
+            said.ends_with("\u{201c}help\u{201d} says what is."),
+            "{said}"
+        );
     }
+    let help = answer(START, "help");
+    assert!(help.contains("where is the white queen"), "{help}");
+    assert!(
+        help.ends_with("the moves from here, where this is, help."),
+        "{help}"
+    );
+}
+
+#[test]
+fn what_stands_before_a_queen_is_pinned_to_her_where_a_bishop_or_a_rook_attacks() {
+    let fen = "3qk3/8/5n2/6B1/8/8/3P4/3QK3 b - - 0 1";
+    assert_eq!(
+        answer(fen, "what is pinned"),
+        "Black knight f6 is pinned to the queen by white bishop g5."
+    );
+    assert_eq!(
+        answer(fen, "what attacks e4"),
+        "e4 is attacked by black knight f6 (pinned to the queen)."
+    );
+}
+
+#[test]
+fn a_comment_and_what_follows_it_are_two_sentences() {
+    let lesson = lesson("1. e4 {A step} e5 (1... c5) *");
+    let on = [Intent::Aloud(true), Intent::Next(None)];
+    assert_eq!(
+        heard(&lesson, &on),
+        "White pawn from e2 to e4. A step. 2 moves go on from here: 1...e5 and 1...c5."
+    );
+}
+
+#[test]
+fn off_the_lesson_where_says_where_it_was_left_and_how_many_moves_ago() {
+    let lesson = lesson("1. e4 e5 *");
+    let play = |word: &str| Intent::Play(word.to_owned());
+    let way = [Intent::Next(None), play("d5"), play("exd5")];
+    let at = |count: usize| {
+        heard(
+            &lesson,
+            &[&way[..count], &[Intent::Ask(Command::Where)]].concat(),
+        )
+    };
+    assert_eq!(at(1), "On the main line, after 1.e4.");
+    assert_eq!(
+        at(2),
+        "On the main line, after 1.e4. Moves since then, not in the lesson: 1."
+    );
+    assert_eq!(
+        at(3),
+        "On the main line, after 1.e4. Moves since then, not in the lesson: 2."
+    );
+}
+
+#[test]
+fn a_typed_word_with_two_states_says_which_it_is_now() {
+    let lesson = lesson("1. e4 e5 (1... c5) *");
+    let words = Words::default();
+    let mut state = begin(&lesson);
+    for (text, said) in [
+        ("map", "The map is closed."),
+        ("map", "The map is open."),
+        ("hide board", "The board is hidden."),
+        ("hide board", "The board is hidden."),
+        ("show board", "The board is shown."),
+        ("main line only", "Main line only."),
+        ("all lines", "All lines."),
+    ] {
+        let meant = actions::meant_at(&words, &lesson, &state, text);
+        state = update(&lesson, &state, meant, Letters::ENGLISH).0;
+        // One that comes again differs by a space that is neither seen nor heard.
+        let heard = spoken::said(&words, &lesson, &state);
+        assert_eq!(heard.trim_end_matches('\u{a0}'), said, "{text}");
+    }
+    assert!(!state.shut && state.alone.is_none() && state.map);
+}
+
+#[test]
+fn a_piece_and_a_square_are_a_move_where_it_is_legal_and_else_a_question() {
+    let knight = "White knight from g1 to f3. Not in the lesson.";
+    for text in ["knight f3", "Knight to f3", "knight felix three"] {
+        assert_eq!(answer(START, text), knight, "{text}");
+    }
+    assert_eq!(
+        answer(START, "pawn e4"),
+        "White pawn from e2 to e4. Not in the lesson."
+    );
+    assert_eq!(answer(START, "knight f3?"), "f3, empty.");
+    assert_eq!(answer(START, "knight d5"), "d5, empty.");
+}
+
+#[test]
+fn what_is_said_of_a_try_stays_in_sight_until_the_next_while_the_hand_is_heard() {
+    let lesson = lesson("1. e4 {Ask: How?} e5 *");
+    let way = [
+        Intent::Next(None),
+        Intent::Play("d5".to_owned()),
+        Intent::Square(Square::C7),
+    ];
+    let remark = "1\u{2026}d5 is not an answer of this lesson.";
+    let shown = |count: usize| figure(&Words::default(), &lesson, &after(&lesson, &way[..count]));
+    assert_eq!(
+        (shown(2).said.as_str(), shown(2).remark.as_str()),
+        (remark, "")
+    );
+    let held = shown(3);
+    assert!(held.is_notice);
+    assert_eq!(held.remark, remark);
+    assert_eq!(
+        held.said,
+        "c7, black pawn, in hand. It can go to c6 and c5."
+    );
+    let next = [&way[..], &[Intent::Square(Square::C5)]].concat();
+    assert_eq!(
+        heard(&lesson, &next),
+        "1\u{2026}c5 is not an answer of this lesson."
+    );
+}
+
+#[test]
+fn a_board_is_named_by_its_lesson_and_nothing_is_heard_before_the_reader_acts() {
+    let source = Source::new("a.pgn", "[Event \"A small trap\"]\n\n1. e4 *");
+    let lesson = lesson(source.text());
+    let state = begin(&lesson);
+    let (words, letters) = (Words::default(), Letters::ENGLISH);
+    let page = page(
+        &words,
+        &lesson,
+        &state,
+        letters,
+        &Findings::default(),
+        &source,
+        &[],
+    );
+    assert_eq!(page.figure.name, "A small trap");
+    assert_eq!(page.figure.said, "");
+    let next = after(&lesson, &[Intent::Next(None)]);
+    assert_eq!(
+        figure(&words, &lesson, &next).said,
+        "White pawn from e2 to e4. The line ends here."
+    );
+}
+
+#[test]
+fn a_curved_apostrophe_is_read_as_a_straight_one() {
+    assert_eq!(answer(START, "what\u{2019}s on d8"), "d8, black queen.");
 }
 
 #[test]

@@ -74,7 +74,10 @@ fn rows(view: &RecallView) -> Vec<String> {
             "" => "main",
             label => label,
         };
-        let mut row = format!("{label} {}", named(&held.first)).trim().to_owned();
+        let first = named(&held.first);
+        let is_after = held.is_before && !first.is_empty();
+        let after = if is_after { "after " } else { "" };
+        let mut row = format!("{label} {after}{first}").trim().to_owned();
         row += &format!(" | {}", held.count);
         for place in &held.again {
             row += &format!(" | again after {}", named(place));
@@ -277,11 +280,36 @@ fn a_line_that_begins_with_an_answer_is_named_once_that_is_known() {
     };
     assert_eq!(
         rows_after(&[Intent::Show(None), Intent::Stop]),
-        ["main | 0 of 2 recalled | again after ", "A | not met"]
+        [
+            "main | 0 of 1 recalled, 1 not met | again after ",
+            "A | not met"
+        ]
     );
     assert_eq!(
         rows_after(&[play("e4"), play("Nf3"), Intent::Stop]),
-        ["main | 1 of 2 recalled", "A 1.e4 | 1 of 1 recalled"]
+        [
+            "main | 1 of 1 recalled, 1 not met",
+            "A 1.e4 | 1 of 1 recalled"
+        ]
+    );
+}
+
+#[test]
+fn a_line_whose_first_move_would_tell_an_answer_is_named_by_the_move_before() {
+    let lesson = lesson(
+        "1. d4 d5 2. c4 {Choose:} (2. Nf3 {Choose: if you like it quiet.} Nf6 3. e3) 2... e6 *",
+    );
+    let state = after(
+        &lesson,
+        begun(&lesson, 0),
+        &[play("d4"), Intent::Show(None), Intent::Stop],
+    );
+    assert_eq!(
+        rows(&account(&lesson, &state)),
+        [
+            "main | 1 of 2 recalled | again after 1\u{2026}d5",
+            "A after 1\u{2026}d5 | not met"
+        ]
     );
 }
 
@@ -417,7 +445,7 @@ fn the_account_counts_and_the_map_is_marked_line_by_line() {
     assert_eq!(
         rows(&view),
         [
-            "main | 2 of 4 recalled | again after 2\u{2026}e6",
+            "main | 2 of 3 recalled, 1 not met | again after 2\u{2026}e6",
             "B 2\u{2026}c6 | not met"
         ]
     );

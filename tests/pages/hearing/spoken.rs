@@ -182,15 +182,18 @@ fn one_region(browser: &Browser) {
 
 fn after_each(browser: &Browser) {
     browser.show(SCRIPT, LESSON);
-    hears(browser, "The start of the lesson.");
+    assert_eq!(
+        browser.text("return inside('[role=status]').textContent"),
+        ""
+    );
     for (step, words) in [
         (
             "button('next').click()",
-            "White pawn from e2 to e4. 2 moves go on from here.",
+            "White pawn from e2 to e4. 2 moves go on from here: 1...e5 and 1...c5.",
         ),
         (
             "all('.next button')[1].click()",
-            "Black pawn from c7 to c5, worth a thought, with a comment. 2 moves go on from here.",
+            "Black pawn from c7 to c5, worth a thought, with a comment. 2 moves go on from here: 2.Nf3 and 2.c3.",
         ),
         (
             "openDesk(); inside('[data-ask=comment]').click()",
@@ -206,7 +209,7 @@ fn after_each(browser: &Browser) {
         ),
         (
             "button('back').click()",
-            "White pawn from e2 to e4. 2 moves go on from here.",
+            "White pawn from e2 to e4. 2 moves go on from here: 1...e5 and 1...c5.",
         ),
         ("button('top').click()", "The start of the lesson."),
         (

@@ -126,6 +126,11 @@ fn all_german(browser: &Browser) {
         "moves of the queen",
         "where is the queen",
         "what attacks e4",
+        "map",
+        "all lines",
+        "hide board",
+        "show board",
+        "help",
     ] {
         type_in(browser, ask);
         assert_german(browser, ask, &english);
@@ -178,10 +183,14 @@ fn typed_german(browser: &Browser) {
         ),
         (
             "sing ein Lied",
-            "„sing ein Lied“ ist kein Zug und keine Frage, die sich hier beantworten lässt. Fragen kann man zum Beispiel: was steht auf e4, was greift f5 an, was deckt d4, \
+            "„sing ein Lied“ ist kein Zug und keine Frage, die sich hier beantworten lässt. „Hilfe“ sagt, welche das sind.",
+        ),
+        (
+            "Hilfe",
+            "Fragen kann man zum Beispiel: was steht auf e4, was greift f5 an, was deckt d4, \
              wo steht die weiße Dame, was ist gefesselt, Züge des Springers auf f3, Material. Eingeben kann man einen Zug wie Nf3 oder eines von diesen: \
              zurück, weiter, Anfang, zur Lektion, drehen, Karte, fragen, Brett einklappen, Brett zeigen, nur die Hauptvariante, alle Varianten, Kommentare vorlesen, die Stellung beschreiben, den Kommentar vorlesen, \
-             der letzte Zug, die Züge von hier, wo das ist.",
+             der letzte Zug, die Züge von hier, wo das ist, Hilfe.",
         ),
     ] {
         type_in(browser, text);

@@ -350,7 +350,7 @@ fn refused(browser: &Browser) {
     square(browser, "e4");
     hears(
         browser,
-        "White pawn from e2 to e4. 2 moves go on from here.",
+        "White pawn from e2 to e4. 2 moves go on from here: 1...e5 and 1...c5.",
     );
 }
 

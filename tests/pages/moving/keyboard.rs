@@ -421,10 +421,14 @@ fn typed_nonsense(browser: &Browser) {
     type_in(browser, "sing a song");
     hears(
         browser,
-        "\u{201c}sing a song\u{201d} is not a move, and not a question that can be answered here. Ask for example: what is on e4, what attacks f5, what guards d4, \
-         where is the white queen, what is pinned, moves of the knight on f3, material. Type a move such as Nf3, or one of these: \
+        "\u{201c}sing a song\u{201d} is no move, and no question that can be answered here. \u{201c}help\u{201d} says what is.",
+    );
+    type_in(browser, "help");
+    hears(
+        browser,
+        "Ask for example: what is on e4, what attacks f5, what guards d4, where is the white queen, what is pinned, moves of the knight on f3, material. Type a move such as Nf3, or: \
          back, next, start, to the lesson, flip, map, ask, hide board, show board, main line only, all lines, read comments, describe the position, read the comment, the last move, \
-         the moves from here, where this is.",
+         the moves from here, where this is, help.",
     );
     type_in(browser, "Nd5");
     hears(browser, "No white knight can reach d5.");

@@ -50,7 +50,7 @@ fn account(browser: &Browser) {
         json!([
             " met: 5 of 5; recalled: 4; to come again: 1.",
             [
-                "main, 3 of 4 recalled, to come again after: 3\u{2026}Nf6",
+                "main, 3 of 4 recalled, to come again: your move after 3\u{2026}Nf6",
                 "line A 2\u{2026}c6, 1 of 1 recalled"
             ],
             ["A", "B", "C", "3/4", "1/1"],
@@ -87,8 +87,8 @@ fn shown(browser: &Browser) {
             "That was the last walk. Positions met: 5 of 5; recalled: 0; to come again: 5.",
             null,
             [
-                "main, 0 of 4 recalled, to come again after: the start 1\u{2026}d5 2\u{2026}e6 3\u{2026}Nf6",
-                "line A 2\u{2026}c6, 0 of 1 recalled, to come again after: 2\u{2026}c6"
+                "main, 0 of 4 recalled, to come again: your move after the start; 1\u{2026}d5; 2\u{2026}e6; 3\u{2026}Nf6",
+                "line A 2\u{2026}c6, 0 of 1 recalled, to come again: your move after 2\u{2026}c6"
             ]
         ])
     );

@@ -37,6 +37,24 @@ class RecallReading extends LentReading {
     return this.element.progress === null;
   }
 
+  draw(again) {
+    super.draw(again);
+    for (const type of ["keydown", "click"]) this.root?.addEventListener(type, this.#press, true);
+  }
+
+  // A typed word does what the button does that says it, where only the page can do that.
+  #press = (event) => {
+    const { type, key, target } = event;
+    const field = this.root.querySelector(".typed");
+    const isEntered = type === "click" ? target.closest("[data-do=enter]") : key === "Enter" && target === field;
+    const word = isEntered && field?.value.trim().toLowerCase();
+    const button = word && [...this.root.querySelectorAll("[data-take]")].find(({ textContent }) => textContent.toLowerCase() === word);
+    if (!button) return;
+    event.stopImmediatePropagation();
+    field.value = "";
+    button.click();
+  };
+
   takes(what) {
     if (what === "begin") {
       this.learn();

@@ -193,7 +193,10 @@ fn what_is_typed_at_a_quiz_is_answered_by_what_can_be_done_there() {
     ] {
         let state = typed(&open, text);
         let said = said(&lesson, &state);
-        assert!(said.contains("Type a move such as Nf3"), "{text}: {said}");
+        assert!(
+            said.contains("\u{201c}help\u{201d} says what is"),
+            "{text}: {said}"
+        );
         assert!(!state.shut && !state.map, "{text}");
     }
     let beside = typed(&open, "f6");

@@ -244,7 +244,7 @@ fn a_sideline_of_a_refutation_is_walked_by_who_plays_it() {
         &[Intent::Typed("f6".into()), Intent::Back],
     );
     let side = after(&lesson, state, &[Intent::Typed("Nc3".into())]);
-    assert_eq!(said(&lesson, &side), "White knight from b1 to c3. slower");
+    assert_eq!(said(&lesson, &side), "White knight from b1 to c3. slower.");
     assert_eq!(
         sans(&after(&lesson, side, &[Intent::Next(None)])),
         ["f6", "Nc3", "d5"]
