@@ -173,11 +173,12 @@ def is_named(slip, errors, have):
         return False
     near = list(itertools.islice(games.words(slip.text, slip.at), 2))
     # Of a capture and its answer in the same word, such as `12. Bxf4 Bxf4`, either may be the one that was dropped.
-    near = near[1:] if near and near[0][1] == slip.word else near
+    after = [word for _, word in near[:2 if near and near[0][1] == slip.word else 1]]
     named = re.search(r"is missing before ([^;\n]*)", errors[0]["help"] or "") if errors else None
     words = [word.lstrip("0123456789.") for word in re.split(r", or \w+'s before ", named.group(1))] if named else []
     places = [program.place(slip.text, begin) for begin, _ in near]
-    return bool(near) and have in places and near[0][1].rstrip("+#") in [word.rstrip("+#") for word in words]
+    named = {word.rstrip("+#") for word in words}
+    return have in places and any(word.rstrip("+#") in named for word in after)
 
 
 def differences(slip, found):

@@ -7,7 +7,7 @@ use core::ops::Range;
 /// What an address begins with.
 const ADDRESSES: &[&str] = &["(#", "(https://", "(http://"];
 
-/// How many bytes before an address its words may begin.
+/// How many bytes before an address its words may begin, and after it the address may end.
 const WORDS: usize = 200;
 
 /// Such links of a passage.
@@ -31,12 +31,17 @@ pub(super) fn links(passage: &Passage, findings: &mut Findings) {
             {
                 continue;
             }
-            let paragraph = text[..at].rfind("\n\n").map_or(0, |end| end + 2);
-            let mut from = paragraph.max(at.saturating_sub(WORDS));
+            // Only so much around it is looked at, because a comment may have many.
+            let mut from = at.saturating_sub(WORDS);
             while !text.is_char_boundary(from) {
                 from += 1;
             }
-            let end = text[at..].find("\n\n").map_or(text.len(), |end| at + end);
+            from += text[from..at].rfind("\n\n").map_or(0, |end| end + 2);
+            let mut end = (at + WORDS).min(text.len());
+            while !text.is_char_boundary(end) {
+                end += 1;
+            }
+            let end = text[at..end].find("\n\n").map_or(end, |end| at + end);
             if let Some((start, help)) = slip(text, from, at, end) {
                 let message = "this is no link: it is shown as it is written".to_owned();
                 let length = text[at..end].find([')', ' ']);
