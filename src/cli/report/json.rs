@@ -37,6 +37,7 @@ struct FixLine<'a> {
 
 #[derive(Serialize)]
 struct RelatedLine<'a> {
+    file: &'a str,
     message: &'a str,
     #[serde(flatten)]
     place: Place,
@@ -58,6 +59,7 @@ impl<'a> Line<'a> {
     /// The line for a finding.
     pub fn new(source: &'a Source, finding: &'a Finding) -> Line<'a> {
         let related = finding.related.iter().map(|other| RelatedLine {
+            file: source.name(),
             message: &other.message,
             place: Place::new(source, other.span),
         });
