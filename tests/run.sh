@@ -107,6 +107,8 @@ part_lesson() {
     check "the outside oracles are installed" sh tests/oracles/setup.sh "$PLYLINE_TOOLS/oracles"
     check "the demo's lesson holds what it says, by python-chess" \
         "$PLYLINE_TOOLS/oracles/bin/python" -B demo-site/check_lesson.py
+    check "the program finds no error and no warning in the demo's pages and the examples" \
+        cargo run --quiet -- check --strict demo-site/pages examples
 }
 
 part_page() {
