@@ -9,13 +9,44 @@ use super::out::{self, Out, say};
 use super::report::{Report, links};
 use crate::cli::report::explain;
 use crate::text::Severity;
+use rayon::prelude::*;
 use std::collections::{HashSet, VecDeque};
 use std::fs;
-use std::io::{self, Write};
+use std::io::{self, IsTerminal, Write};
 use std::path::{Path, PathBuf};
 
 /// The path that means standard input.
 const INPUT: &str = "-";
+
+/// How many files are read side by side, on all cores, before their findings are printed. The same on
+/// every machine, so that the findings are printed in the same order.
+const AT_ONCE: usize = 64;
+
+/// How far a long run is, for somebody who waits at a terminal.
+#[derive(Default)]
+struct Progress {
+    done: usize,
+    is_shown: bool,
+}
+
+impl Progress {
+    fn tell(&mut self, left: usize) {
+        let mut out = io::stderr();
+        if left > AT_ONCE && out.is_terminal() {
+            let (done, all) = (self.done, self.done + left);
+            // If standard error is closed, nobody waits.
+            self.is_shown = write!(out, "\r{done} of {all} files")
+                .and(out.flush())
+                .is_ok();
+        }
+    }
+
+    fn clear(&mut self) {
+        if std::mem::take(&mut self.is_shown) {
+            let _ = write!(io::stderr(), "\r\x1b[K");
+        }
+    }
+}
 
 /// Checks every file. One that cannot be read or fixed is named; the others are still checked.
 ///
@@ -31,8 +62,21 @@ pub fn run(wanted: &args::Check) -> io::Result<Outcome> {
     let mut waiting: VecDeque<_> = files::find(&wanted.paths).into();
     let asked = waiting.iter().flatten().map(|path| real(path));
     let mut seen: HashSet<PathBuf> = asked.collect();
-    while let Some(found) = waiting.pop_front() {
-        let done = found.and_then(|path| read(wanted, &path));
+    let mut progress = Progress::default();
+    let mut ready = VecDeque::new();
+    while !(waiting.is_empty() && ready.is_empty()) {
+        if ready.is_empty() {
+            progress.tell(waiting.len());
+            let next: Vec<_> = waiting.drain(..waiting.len().min(AT_ONCE)).collect();
+            progress.done += next.len();
+            let read =
+                |found: Result<PathBuf, Unreadable>| found.and_then(|path| read(wanted, &path));
+            ready = next.into_par_iter().map(read).collect::<Vec<_>>().into();
+            progress.clear();
+        }
+        let Some(done) = ready.pop_front() else {
+            continue;
+        };
         let done = match done {
             Ok(done) => done,
             Err(unreadable) => {
@@ -42,9 +86,9 @@ pub fn run(wanted: &args::Check) -> io::Result<Outcome> {
             }
         };
         // What a post shows from a file of its own is checked there, once.
-        for source in done.sources.into_iter().rev() {
+        for source in done.sources {
             if seen.insert(real(&source)) {
-                waiting.push_front(Ok(source));
+                waiting.push_back(Ok(source));
             }
         }
         if let Some((before, edits)) = &done.edits {

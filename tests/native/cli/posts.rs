@@ -83,8 +83,8 @@ fn notation_in_a_file_of_its_own_is_checked_once_and_at_its_own_place() {
     );
     let wanted = [
         at("posts/a.md", 3, 38, "P041"),
-        at("lines/a.pgn", 1, 13, "P012"),
         at("posts/b.md", 1, 16, "P064"),
+        at("lines/a.pgn", 1, 13, "P012"),
     ];
     assert_eq!(found(&folder, &["posts", "--root", "."]), wanted);
 }
@@ -158,4 +158,17 @@ fn other_commands_say_that_a_post_is_not_for_them() {
         assert_eq!(done.code, 2);
         assert!(done.err.contains("`plyline check` reads"), "{}", done.err);
     }
+}
+
+#[test]
+fn findings_of_many_files_come_in_the_order_of_the_files() {
+    let names: Vec<String> = (0..150).map(|number| format!("{number:03}.md")).collect();
+    let text = "```pgn\n1. e4 e5 2. Nf4 *\n```\n";
+    let files: Vec<(&str, &str)> = names.iter().map(|name| (name.as_str(), text)).collect();
+    let folder = site("posts-many", &files);
+    let wanted: Vec<_> = names
+        .iter()
+        .map(|name| at(&format!("./{name}"), 2, 13, "P012"))
+        .collect();
+    assert_eq!(found(&folder, &["."]), wanted);
 }
