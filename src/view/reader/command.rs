@@ -37,7 +37,7 @@ impl Words {
         let pieces = &mut self.pieces;
         match sign {
             b'-' => {
-                self.beside |= bit(sign);
+                self.beside |= bit(b'd'); // a place of its own: that of `-` is that of `m`
                 return true;
             }
             b'w' | b's' => {
@@ -74,7 +74,7 @@ impl Words {
 
     /// Whether none of the other words is there but these, which change nothing.
     fn only(&self, signs: &[u8]) -> bool {
-        let mut rest = self.beside & !bit(b'-');
+        let mut rest = self.beside & !bit(b'd');
         for &sign in signs {
             rest &= !bit(sign);
         }
