@@ -3,6 +3,7 @@
 //! answer to another question would be taken for the answer.
 
 use super::intent::{Asked, Command, Pieces};
+use super::straight::straight;
 use crate::text::{run, split};
 use shakmaty::{Color, Role, Square};
 
@@ -197,18 +198,6 @@ pub fn read(text: &str, list: &str) -> Option<Command> {
         }
     }
     asked.command()
-}
-
-/// With small letters and straight apostrophes.
-fn straight(text: &str) -> String {
-    let mut straight = String::new();
-    for letter in text.chars() {
-        straight.push(match letter {
-            '\u{2019}' => '\'',
-            other => other.to_ascii_lowercase(),
-        });
-    }
-    straight
 }
 
 /// What a word means in a list.
