@@ -53,8 +53,7 @@ function ordered(functions) {
     next = -1;
     let best = -1;
     for (const index of left) {
-      // Weighted a little less than their length: a long function cannot be similar in all its parts.
-      const alike = shared[index] / functions[index].length ** 0.7;
+      const alike = shared[index] / functions[index].length;
       if (alike > best) [best, next] = [alike, index];
     }
   }

@@ -50,28 +50,14 @@ let shown = null; // the address that was brought into sight
 async function reveal(reading) {
   if (shown === location.hash || reading.element.id !== named().id) return;
   shown = location.hash;
-  return show(reading);
-}
-
-async function show(reading) {
-  await reading.drawInTurns();
+  await reading.runtime.articles?.drawInTurns(reading);
   reading.reveal();
   await painted(); // drawing above it moves it
   reading.reveal();
 }
 
-// The address may name a place in a lesson that the page does not have; the first lesson says so. Without a move's
-// number it may be an address of the page's own.
-function tellLost(reading) {
-  const { id, run } = named();
-  if (!/^\d+\./.test(run) || find(id) || reading?.element !== page.querySelector("ply-line")) return;
-  reading.miss(`${id}/${run}`);
-  show(reading);
-}
-
 /** A lesson has been read. */
 export function opened(reading) {
-  tellLost(reading);
   if (!isNamed(reading)) return;
   enter(reading, runFor(reading.element));
   // A reader who comes back or loads again is where the browser puts them.
@@ -91,7 +77,6 @@ function follow(runtime) {
   }
   const reading = runtime.of(find(named().id));
   if (reading && !known) reveal(reading);
-  tellLost(runtime.of(page.querySelector("ply-line")));
 }
 
 /** Makes the lessons follow the address. */

@@ -3,6 +3,7 @@
 
 import { page, upgradeFences } from "plyline-shared";
 import css from "plyline-style-more";
+import { drawInTurns, heedLost } from "./companions/arriving.js";
 import { Beside, heedRoom } from "./companions/beside.js";
 import { makeCompanion } from "./companions/companion.js";
 import { makeDiagram } from "./companions/diagram.js";
@@ -27,7 +28,8 @@ export function defineMore(Board, runtime) {
   customElements.define("ply-recap", makeRecap(Companion));
   customElements.define("ply-ref", makeRef(Companion));
   customElements.define("ply-prose", makeProse(Companion, runtime));
-  runtime.articles = { beside: (line) => new Beside(line), comeBack };
+  runtime.articles = { beside: (line) => new Beside(line), comeBack, drawInTurns };
+  heedLost(runtime);
   Object.assign(runtime.fences, FENCES);
   runtime.parsed.then(() => heedRoom(runtime.present));
   // Where this module comes late, the page's fences have had their turn.

@@ -3,6 +3,7 @@
 //! answer to another question would be taken for the answer.
 
 use super::intent::{Asked, Command, Pieces};
+use super::straight::straight;
 use crate::text::{run, split};
 use shakmaty::{Color, Role, Square};
 
@@ -37,7 +38,7 @@ impl Words {
         let pieces = &mut self.pieces;
         match sign {
             b'-' => {
-                self.beside |= bit(sign);
+                self.beside |= bit(b'd'); // a place of its own: that of `-` is that of `m`
                 return true;
             }
             b'w' | b's' => {
@@ -74,7 +75,7 @@ impl Words {
 
     /// Whether none of the other words is there but these, which change nothing.
     fn only(&self, signs: &[u8]) -> bool {
-        let mut rest = self.beside & !bit(b'-');
+        let mut rest = self.beside & !bit(b'd');
         for &sign in signs {
             rest &= !bit(sign);
         }
@@ -197,18 +198,6 @@ pub fn read(text: &str, list: &str) -> Option<Command> {
         }
     }
     asked.command()
-}
-
-/// With small letters and straight apostrophes.
-fn straight(text: &str) -> String {
-    let mut straight = String::new();
-    for letter in text.chars() {
-        straight.push(match letter {
-            '\u{2019}' => '\'',
-            other => other.to_ascii_lowercase(),
-        });
-    }
-    straight
 }
 
 /// What a word means in a list.

@@ -13,4 +13,5 @@ pub mod question;
 mod recall;
 pub mod recalling;
 pub mod state;
+mod straight;
 pub mod update;

@@ -355,7 +355,10 @@ fn aloud(browser: &Browser) {
     browser.show(SCRIPT, SMALL);
     browser.js("line().go('1...e5'); openDesk(); button('aloud').focus()");
     browser.press(ENTER);
-    hears(browser, "Comments are read after each move.");
+    hears(
+        browser,
+        "Comments are read after each move, until \u{201c}comments on request\u{201d}.",
+    );
     assert_eq!(browser.js(FOCUS), json!(["do quiet", null]));
     browser.js("button('next').click()");
     hears(browser, "White knight from g1 to f3. develops");

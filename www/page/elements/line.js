@@ -4,7 +4,6 @@
 import { addressOf, moved, opened } from "../address.js";
 import { reflect } from "../reflect.js";
 import { copy } from "../source.js";
-import { painted } from "../turns.js";
 import { Reading } from "./reading.js";
 
 class LineReading extends Reading {
@@ -86,21 +85,6 @@ class LineReading extends Reading {
   /** The run in the address of where the reader is, or was before the last move. */
   run(was) {
     return this.ask((mounted) => mounted.run(was));
-  }
-
-  /** Draws its board, brings that into sight, and draws its text in turns with painting. */
-  async drawInTurns() {
-    if (this.isDrawn || this.root) return; // a baked page is there at once
-    await painted();
-    for (let parts = 0; !parts || this.made; parts += parts + 4) {
-      this.draw(true, parts);
-      const text = this.root?.querySelector(".lines");
-      if (!text) return;
-      if (!parts) this.ask((mounted) => mounted.reveal());
-      text.style.minBlockSize = "200vh"; // nothing that comes after it is seen and pushed away
-      await painted();
-    }
-    this.root.querySelector(".lines").removeAttribute("style");
   }
 
   /** Brings what it shows into sight. */
