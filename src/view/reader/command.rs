@@ -1,6 +1,5 @@
-//! What a reader can ask about the position, in words. A question is answered where each of its
-//! words is known and together they have one meaning; else it is not understood, because the
-//! answer to another question would be taken for the answer.
+//! What a reader can ask about the position, in words. A question is answered where each of its words is known and
+//! together they have one meaning; else it is not understood, for another question's answer would be taken for it.
 
 use super::intent::{Asked, Command, Pieces};
 use super::straight::straight;
