@@ -64,6 +64,10 @@ pub(super) fn doubt(source: &Source, game: &Game, findings: &mut Findings) {
         .map(|it| (it.span.from, it.code))
         .collect();
     let is_off = bad.iter().any(|&(_, code)| code == Code::WrongSide);
+    let is_lettered = game
+        .tags
+        .iter()
+        .any(|tag| source.slice(tag.name) == "Letters");
     for finding in findings.iter_mut() {
         let Some(fix) = &finding.fix else {
             continue;
@@ -84,7 +88,13 @@ pub(super) fn doubt(source: &Source, game: &Game, findings: &mut Findings) {
                 // Where another move cannot be played, what there is to take may be missing because
                 // of that.
                 let is_taking = written.contains('x') != right.contains('x');
-                is_word || is_dash && (is_off || is_soon) || is_taking && !bad.is_empty()
+                // `Bc4` is a bishop's move in English and a pawn's in German: the tag may be wrong.
+                let piece = written.chars().next().filter(|it| "KQRBN".contains(*it));
+                let is_other = is_lettered && piece.is_some_and(|it| !right.starts_with(it));
+                is_word
+                    || is_other
+                    || is_dash && (is_off || is_soon)
+                    || is_taking && !bad.is_empty()
             }
             _ => false,
         };
@@ -193,6 +203,23 @@ impl Explained {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::check::author::given::checked;
+
+    #[test]
+    fn a_letter_that_is_another_piece_in_the_language_of_the_tag_is_not_changed() {
+        let fixes = |text: &str| {
+            let (_, found) = checked(text);
+            let fixes = found
+                .iter()
+                .filter_map(|it| Some(it.fix.as_ref()?.text.clone()));
+            fixes.collect::<Vec<_>>()
+        };
+        let moves = "1. e4 e5 2. Bc4 Nc6 $10 *";
+        let german = fixes(&format!("[Letters \"de\"]\n\n{moves}"));
+        assert_eq!(german, ["Sc6"], "the same piece, and no pawn");
+        assert_eq!(fixes("1. e4 e5 2. Lc4 Nc6 $10 *"), Vec::<String>::new());
+        assert_eq!(fixes("1. e4 e5 2. bc4 Nc6 $10 *"), ["Bc4"]);
+    }
 
     fn finding(code: Code, from: usize) -> Finding {
         Finding::new(code, Span::new(from, from + 1), String::new())

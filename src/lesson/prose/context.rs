@@ -11,6 +11,8 @@ pub(super) const REMEMBERED: usize = 64;
 #[derive(Clone, Debug, Default)]
 pub struct Context {
     pub(super) last: Option<Place>,
+    /// Where the text is, if it belongs to a place: a comment's move.
+    pub(super) own: Option<Place>,
     /// The places named last, each once, in the order of their last naming; at most
     /// [`REMEMBERED`].
     pub(super) played: Vec<Place>,
@@ -29,6 +31,7 @@ impl Context {
     pub fn at(place: Place) -> Context {
         let mut context = Context::default();
         context.note(&place);
+        context.own = Some(place);
         context
     }
 

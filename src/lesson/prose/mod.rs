@@ -4,7 +4,8 @@
 //! The rule, in the order in which it is tried:
 //! 1. In a run (`4.cxd5 exd5`) a move goes on from the one before it.
 //! 2. With a number it is played at that number: by the lesson's moves on the path of what was
-//!    named last and what goes on from it; else, if the sentence says that it is there
+//!    named last and what goes on from it; else, in a comment, by a legal move right after its own;
+//!    else, if the sentence says that it is there
 //!    (`6.a3 or 6.b3`, `6.b3 instead`, `in this line 6.b3`), by a legal move there; else anywhere
 //!    in the lesson, the main line first; else, where it is legal, it is an aside: beside the
 //!    moves with this number that were listed on that path, if they were several, else at the

@@ -38,6 +38,14 @@ impl Reading<'_> {
         if mention.around.is_beside || mention.around.is_here {
             candidates.extend(there.and_then(|place| place.after(self.lesson, shape)));
         }
+        // A comment goes on from its own move before it speaks of another line.
+        if candidates.is_empty()
+            && number.side.is_some()
+            && let Some(own) = &self.context.own
+            && at(own)
+        {
+            candidates.extend(own.after(self.lesson, shape));
+        }
         // Where no run follows the first one counts.
         if candidates.is_empty() || !more.is_empty() {
             let anywhere = played.anywhere(self.lesson, number, shape, last.node);
@@ -110,6 +118,11 @@ impl Reading<'_> {
 #[cfg(test)]
 mod tests {
     use super::super::tests::{QUEENS, places};
+    use crate::lesson::given::lesson;
+    use crate::lesson::place::Place;
+    use crate::lesson::place::address::address;
+    use crate::lesson::prose::{Context, named};
+    use crate::notation::Letters;
 
     #[test]
     fn a_number_leads_to_the_line_named_last_before_the_main_line() {
@@ -142,6 +155,27 @@ mod tests {
     fn a_number_without_a_dot_names_a_move_of_the_lesson_only() {
         assert_eq!(places(QUEENS, &["3 Nc3"]), ["3.Nc3"]);
         assert!(places(QUEENS, &["3 Qd3"]).is_empty());
+    }
+
+    #[test]
+    fn a_comment_goes_on_from_its_own_move_before_it_speaks_of_another_line() {
+        let lesson = lesson("1. d4 d5 2. c4 e6 3. Nc3 (3. Nf3 {here}) 3... Nf6 4. Nf3 Be7 *");
+        let here = lesson
+            .ids()
+            .find(|&id| !lesson.node(id).comments.is_empty());
+        let named = |text: &str| {
+            let mut context = Context::at(Place::of(here.expect("the comment's move")));
+            let all = named(&lesson, Letters::ENGLISH, &mut context, text).into_iter();
+            let run = |place: Place| address(&lesson, &place);
+            all.map(|it| it.place.map_or("-".to_owned(), run))
+                .collect::<Vec<_>>()
+        };
+        assert_eq!(named("Then 3...Nf6 is calm."), ["3.Nf3_Nf6"]);
+        assert_eq!(
+            named("After 3...Nf6 4.Bg5 all is calm."),
+            ["3.Nf3_Nf6", "3.Nf3_Nf6_4.Bg5"]
+        );
+        assert_eq!(named("As after 4...Be7."), ["4...Be7"]);
     }
 
     #[test]
