@@ -33,7 +33,7 @@ writeFileSync(`${work}/glue.js`, glue + start);
 // stretches, each of which gains by a table of its own: as many blocks as zopfli chooses.
 const { deflateAsync } = createRequire(`${process.env.PLYLINE_TOOLS}/npm/`)("@gfx/zopfli");
 const packed = await sorted(wasm, readFileSync(`${work}/unsort.wasm`));
-const deflated = await deflateAsync(packed, { numiterations: 15, blocksplittingmax: 0 });
+const deflated = await deflateAsync(packed, { numiterations: 40, blocksplittingmax: 0 });
 writeFileSync(`${work}/deflated.js`, `export default "${Buffer.from(deflated).toString("base64")}";\n`);
 
 // The style sheets: one, readable, for baked pages; two, minified, in the script.

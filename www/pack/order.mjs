@@ -1,20 +1,22 @@
 // Names the core's functions in an order in which similar ones are near each other,
 // because deflate finds what is repeated only within 32 kB. wasm-opt then sorts them by name.
-// Called by build.sh with the file to read and the file to write.
+// Called by build.sh with the file to read and the file to write, how many bytes count as near, and the
+// power of a function's length by which what it shares is divided: nobody can tell which are best
+// for a core, so build.sh tries several.
 
 import { readFileSync, writeFileSync } from "node:fs";
 import { encoded, functions } from "./wasm.mjs";
 
-const [from, to] = process.argv.slice(2);
+const [from, to, near, power] = process.argv.slice(2);
+const [NEAR, POWER] = [Number(near), Number(power)];
 const wasm = readFileSync(from);
 const bodies = functions(wasm).bodies.map((body) => wasm.subarray(body.from, body.to));
 
 /** What is compared: every run of four bytes, the shortest that deflate surely gains by. */
 const runs = (body) => new Set(Array.from({ length: Math.max(body.length - 3, 0) }, (_, from) => body.readUInt32LE(from)));
 
-/** The functions in their new order, each the most similar to the last thousand bytes or so. */
+/** The functions in their new order, each the most similar to those just before it. */
 function ordered(functions) {
-  const NEAR = 1000;
   const sets = functions.map(runs);
   const having = new Map();
   for (const [index, set] of sets.entries()) {
@@ -53,7 +55,7 @@ function ordered(functions) {
     next = -1;
     let best = -1;
     for (const index of left) {
-      const alike = shared[index] / functions[index].length;
+      const alike = shared[index] / functions[index].length ** POWER;
       if (alike > best) [best, next] = [alike, index];
     }
   }

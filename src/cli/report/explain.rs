@@ -18,8 +18,8 @@ const WIDTH: usize = 80;
 /// Those of standard output.
 pub fn run(wanted: &str) -> io::Result<Outcome> {
     let is_all = wanted.eq_ignore_ascii_case("all");
-    let mut codes = Code::ALL
-        .iter()
+    let mut codes = Code::all()
+        .into_iter()
         .filter(|code| is_all || code.id().eq_ignore_ascii_case(wanted))
         .peekable();
     if codes.peek().is_none() {
@@ -29,7 +29,7 @@ pub fn run(wanted: &str) -> io::Result<Outcome> {
         return Ok(Outcome::Failed);
     }
     let mut out = Out::new();
-    while let Some(&code) = codes.next() {
+    while let Some(code) = codes.next() {
         section(&mut out, code)?;
         if codes.peek().is_some() {
             writeln!(out)?;

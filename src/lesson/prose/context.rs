@@ -1,5 +1,6 @@
 //! What an article has named so far, by which the next move is placed.
 
+use crate::lesson::ids::NodeId;
 use crate::lesson::place::Place;
 use crate::lesson::tree::Lesson;
 use crate::notation::mention::Ordinal;
@@ -11,8 +12,8 @@ pub(super) const REMEMBERED: usize = 64;
 #[derive(Clone, Debug, Default)]
 pub struct Context {
     pub(super) last: Option<Place>,
-    /// Where the text is, if it belongs to a place: a comment's move.
-    pub(super) own: Option<Place>,
+    /// The node that the text belongs to, if it is a comment.
+    pub(super) own: Option<NodeId>,
     /// The places named last, each once, in the order of their last naming; at most
     /// [`REMEMBERED`].
     pub(super) played: Vec<Place>,
@@ -31,7 +32,7 @@ impl Context {
     pub fn at(place: Place) -> Context {
         let mut context = Context::default();
         context.note(&place);
-        context.own = Some(place);
+        context.own = Some(place.node);
         context
     }
 

@@ -40,11 +40,11 @@ impl Reading<'_> {
         }
         // A comment goes on from its own move before it speaks of another line.
         if candidates.is_empty()
+            && let Some(own) = self.context.own
             && number.side.is_some()
-            && let Some(own) = &self.context.own
-            && at(own)
+            && number.agrees(&self.lesson.node(own).position)
         {
-            candidates.extend(own.after(self.lesson, shape));
+            candidates.extend(Place::of(own).after(self.lesson, shape));
         }
         // Where no run follows the first one counts.
         if candidates.is_empty() || !more.is_empty() {

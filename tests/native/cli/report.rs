@@ -74,7 +74,7 @@ fn all_codes_are_explained_in_the_order_of_their_numbers() {
         .filter_map(|line| line.split_once(", a").map(|(code, _)| code))
         .filter(|code| code.len() == 4 && code.starts_with('P'))
         .collect();
-    let wanted: Vec<&str> = Code::ALL.iter().map(|code| code.id()).collect();
+    let wanted: Vec<&str> = Code::all().iter().map(|code| code.id()).collect();
     assert_eq!((done.code, told), (0, wanted));
 }
 

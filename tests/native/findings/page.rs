@@ -45,7 +45,7 @@ fn sections() -> Vec<Section> {
 #[test]
 fn each_code_has_one_section_in_the_order_of_the_codes() {
     let told: Vec<String> = sections().into_iter().map(|section| section.code).collect();
-    let wanted: Vec<&str> = Code::ALL.iter().map(|code| code.id()).collect();
+    let wanted: Vec<&str> = Code::all().iter().map(|code| code.id()).collect();
     assert_eq!(told, wanted);
 }
 
@@ -105,7 +105,7 @@ that they are good.
 "
     .to_owned();
     let sections = sections();
-    for (section, code) in sections.iter().zip(Code::ALL) {
+    for (section, code) in sections.iter().zip(Code::all()) {
         let id = section.code.to_lowercase();
         let severity = code.severity().word();
         text += &format!(
@@ -114,7 +114,7 @@ that they are good.
         );
     }
     let fixtures = all();
-    for (section, code) in sections.iter().zip(Code::ALL) {
+    for (section, code) in sections.iter().zip(Code::all()) {
         let severity = code.severity().word();
         text += &format!("\n## {}\n\n", section.code);
         text += &format!(
@@ -163,7 +163,7 @@ fn others(reports: &[String]) -> String {
 #[test]
 fn the_page_shows_every_code_with_its_anchor() {
     let page = page();
-    for code in Code::ALL {
+    for code in Code::all() {
         let heading = format!("\n## {}\n", code.id());
         assert_eq!(page.matches(&heading).count(), 1, "{}", code.id());
     }
