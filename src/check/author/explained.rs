@@ -218,7 +218,6 @@ mod tests {
         let german = fixes(&format!("[Letters \"de\"]\n\n{moves}"));
         assert_eq!(german, ["Sc6"], "the same piece, and no pawn");
         assert_eq!(fixes("1. e4 e5 2. Lc4 Nc6 $10 *"), Vec::<String>::new());
-        assert_eq!(fixes("1. e4 e5 2. bc4 Nc6 $10 *"), ["Bc4"]);
     }
 
     fn finding(code: Code, from: usize) -> Finding {

@@ -9,9 +9,11 @@ mod explained;
 mod glyphs;
 mod held_braces;
 mod held_links;
+mod line_ends;
 mod signs;
 mod tags;
 mod text;
+mod unsaid;
 mod ways_out;
 
 pub use self::comments::named_moves::amiss as named_amiss;
@@ -170,9 +172,17 @@ fn read(source: &Source) -> Findings {
     all
 }
 
+/// What a lesson leaves unsaid: hints for its author, and nothing for a page.
+pub fn hints(source: &Source, lesson: &Lesson) -> Findings {
+    let mut findings = line_ends::line_ends(lesson);
+    findings.extend(unsaid::transpositions(source, lesson));
+    findings
+}
+
 /// The findings of the passes that need not know the earlier ones.
 fn one(source: &Source, game: &Game, lesson: &Lesson) -> Findings {
     let mut findings = ways_out::added(source, lesson, lesson::whole(source, lesson));
+    findings.extend(hints(source, lesson));
     findings.extend(values::of_tags(source, game));
     findings.extend(tags::tags(source, game, lesson));
     findings.extend(comments::comments(lesson));

@@ -7,7 +7,7 @@ use crate::text::{Code, Finding, Findings, Source, Span, quote};
 
 /// Which node links to which, as the comments say. Each link is one number, by which they are in
 /// the order of the text.
-pub(super) struct Links(Vec<u64>);
+pub(in crate::check) struct Links(Vec<u64>);
 
 fn link(from: NodeId, to: NodeId) -> u64 {
     u64::from(from) << 32 | u64::from(to)
@@ -15,13 +15,13 @@ fn link(from: NodeId, to: NodeId) -> u64 {
 
 impl Links {
     /// Whether a comment of one node links to another.
-    pub(super) fn has(&self, from: NodeId, to: NodeId) -> bool {
+    pub(in crate::check) fn has(&self, from: NodeId, to: NodeId) -> bool {
         self.0.binary_search(&link(from, to)).is_ok()
     }
 }
 
 /// The marks and links that lead nowhere, and the links that lead somewhere.
-pub(super) fn links(source: &Source, lesson: &Lesson) -> (Findings, Links) {
+pub(in crate::check) fn links(source: &Source, lesson: &Lesson) -> (Findings, Links) {
     let mut pass = Pass {
         source,
         lesson,

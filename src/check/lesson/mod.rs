@@ -1,8 +1,7 @@
 //! Checks of a whole lesson: what can only be seen when all of it is there.
 
 mod choices;
-mod line_ends;
-mod links;
+pub(super) mod links;
 pub(super) mod questions;
 mod transpositions;
 
@@ -11,10 +10,9 @@ use crate::text::{Findings, Source};
 
 /// The findings about a finished lesson.
 pub(super) fn whole(source: &Source, lesson: &Lesson) -> Findings {
-    let (mut findings, links) = links::links(source, lesson);
+    let (mut findings, _) = links::links(source, lesson);
     findings.extend(questions::questions(lesson));
     findings.extend(choices::weak(lesson));
-    findings.extend(line_ends::line_ends(lesson));
-    findings.extend(transpositions::transpositions(lesson, &links));
+    findings.extend(transpositions::transpositions(lesson));
     findings
 }
