@@ -5,7 +5,7 @@ use super::named::{self, About, Checked};
 use super::placed::{at_attribute, given, place, placed};
 use super::prose::is_closed;
 use super::tree::Tree;
-use super::{Kind as Written, Markup, anchors, markup, names};
+use super::{Kind as Written, Markup, anchors, closed, fences, markup, names};
 use crate::check::attributes::Kind;
 use crate::check::author;
 use crate::lesson::{Lesson, diagram};
@@ -73,9 +73,14 @@ impl Post<'_> {
     fn all(&mut self) {
         let found = self.found;
         self.checked.findings.extend(names::elements(self.tree));
+        self.checked.findings.extend(fences::languages(self.tree));
         for it in found {
             let findings = names::attributes(self.tree, it);
             self.checked.findings.extend(findings);
+            let broken = fences::broken_tags(self.tree, it);
+            self.checked.findings.extend(broken);
+            let open = closed::amiss(self.source, self.kind, self.tree, it);
+            self.checked.findings.extend(open);
         }
         for (at, it) in found.iter().enumerate() {
             if it.kind == Kind::Lesson {
@@ -153,7 +158,10 @@ impl Post<'_> {
             let source = Source::new(self.source.name(), text.text.as_str());
             let (lessons, findings) = author::lessons(&source);
             let placed = placed(findings, &text.text, &text.mapping, it.tag, self.kind);
-            self.checked.findings.extend(placed);
+            // Where it is not closed, the rest of the page is read as moves.
+            if closed::is_held(self.tree, it) {
+                self.checked.findings.extend(placed);
+            }
             return lessons.into_iter().next().flatten();
         }
         let Some(src) = it.attribute("src") else {
@@ -328,7 +336,9 @@ impl Post<'_> {
                     mapping.append(&marks.value.mapping);
                 }
                 let placed = placed(findings, &element.text(), &mapping, it.tag, self.kind);
-                self.checked.findings.extend(placed);
+                if closed::is_held(self.tree, it) {
+                    self.checked.findings.extend(placed);
+                }
             }
             None => {
                 for finding in findings.iter() {

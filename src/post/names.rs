@@ -47,7 +47,7 @@ pub fn attributes(tree: &Tree, found: &Found) -> Vec<Finding> {
             }
         }
     } else if found.kind != Kind::Lesson {
-        let (written, _) = tags(&tree.text(found.node));
+        let (written, ..) = tags(&tree.text(found.node));
         for it in written {
             let is_tag = |row: &&Attribute| own(row) && row.tagged != Tagged::No;
             let names = ATTRIBUTES.iter().filter(is_tag).map(|row| row.name);
@@ -83,7 +83,7 @@ fn is_common(name: &str) -> bool {
 
 /// The name that differs least from this one, by no more than [`NEAR`] letters and not by as many as
 /// it has; the first of several.
-fn nearest<'a>(name: &str, names: impl Iterator<Item = &'a str>) -> Option<&'a str> {
+pub fn nearest<'a>(name: &str, names: impl Iterator<Item = &'a str>) -> Option<&'a str> {
     let all = names.map(|near| (distance(name, near), near));
     let near = all.filter(|(apart, near)| *apart <= NEAR && apart + 1 < near.len());
     near.min_by_key(|(apart, _)| *apart).map(|(_, near)| near)
@@ -91,7 +91,7 @@ fn nearest<'a>(name: &str, names: impl Iterator<Item = &'a str>) -> Option<&'a s
 
 /// How many letters must be put in, taken away, replaced, or changed with the next one
 /// (Damerau-Levenshtein, each part once).
-fn distance(one: &str, other: &str) -> usize {
+pub fn distance(one: &str, other: &str) -> usize {
     let (one, other): (Vec<char>, Vec<char>) = (one.chars().collect(), other.chars().collect());
     let width = other.len() + 1;
     // Row by row: how far the first letters of one are from the first letters of the other.

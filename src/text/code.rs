@@ -218,4 +218,6 @@ codes! {
     NameAmiss = "P110", Warning;
     /// A paragraph of Markdown whose first move's number becomes that of a list.
     NumberLost = "P111", Hint;
+    /// An element or a fence of a post that is not closed.
+    NotClosed = "P112", Warning;
 }

@@ -1,0 +1,141 @@
+//! Slips around the notation of a post: names, tags and ends that are nearly right.
+
+use super::{html, markdown, one};
+
+/// A lesson that the posts below are about.
+const LESSON: &str = "```pgn\n[Id \"open\"]\n\n1. e4 e5 2. Nf3 Nc6 $10 *\n```\n\n";
+
+fn after(rest: &str) -> Vec<(&'static str, String)> {
+    markdown(&format!("{LESSON}{rest}\n"))
+}
+
+#[test]
+fn a_language_that_is_nearly_ours_is_told_at_its_word() {
+    let moves = "1. e4 e5 $10 *";
+    let fen = "8/5k2/8/8/3P4/8/4K3/8";
+    for (language, text) in [
+        ("ply-quizz", "What now?"),
+        ("ply-diagramm", "[At \"2.Nf3\"]"),
+        ("plydiagram", "[At \"2.Nf3\"]"),
+        ("Ply-Recap", ""),
+        ("pgm", moves),
+        ("png", moves),
+        ("PGN", moves),
+        ("fenn", fen),
+    ] {
+        let fence = format!("> ``` {language} x\n> {text}\n> ```");
+        assert_eq!(after(&fence), one("P110", language), "{language}");
+        let block = format!("<pre><code class=\"a language-{language}\">{text}</code></pre>");
+        assert_eq!(html(&block), one("P110", language), "{language}");
+    }
+}
+
+#[test]
+fn a_language_of_others_is_not_told() {
+    let page = "<p>so</p> {\"a\": 1.5} usr/bin/env/x/y";
+    for language in [
+        "html", "json", "js", "php", "png", "pgm", "gn", "text", "pgsql",
+    ] {
+        assert_eq!(after(&format!("```{language}\n{page}\n```")), []);
+    }
+    // Two slips of the hand in a short name, or none of ours at all.
+    for language in ["html", "php", "json"] {
+        assert_eq!(after(&format!("```{language}\n1. e4 e5 *\n```")), []);
+    }
+    let off = "<div data-plyline=\"off\"><pre class=\"language-pgm\">1. e4</pre></div>";
+    assert_eq!(html(off), []);
+}
+
+#[test]
+fn an_element_that_is_not_closed_is_told_at_its_tag() {
+    let line = "<ply-line><pre>1. e4 e5 $10 *</pre></ply-line>";
+    assert_eq!(html(line), []);
+    assert_eq!(html(&line.to_uppercase().replace("E4 E5", "e4 e5")), []);
+    for end in ["", "</ply-lin>"] {
+        let page = format!("<div>{}</div><p>so</p>", line.replace("</ply-line>", end));
+        assert_eq!(html(&page), one("P112", "<ply-line>"), "{end}");
+    }
+    assert_eq!(
+        html(&line.replace("</pre>", "</prre>")),
+        one("P112", "<pre>"),
+        "what is in it is not read as moves"
+    );
+    let ours = "<ply-ref at=\"2.Nf3\">so</ply-ref>, <ply-diagram at=\"2.Nf3\"></ply-diagram>";
+    assert_eq!(after(ours), []);
+    assert_eq!(
+        after("A <ply-ref at=\"2.Nf3\">knight</ply-rf> here.\n\nMore."),
+        one("P112", "<ply-ref at=\"2.Nf3\">")
+    );
+    assert_eq!(
+        after("<ply-prose>\n\nAfter 2.Nf3 so.\n\n</ply-pros>"),
+        one("P112", "<ply-prose>")
+    );
+    assert_eq!(after("<ply-prose>\n\nAfter 2.Nf3 so.\n\n</ply-prose>"), []);
+}
+
+#[test]
+fn a_fence_that_is_not_closed_is_told_alone_at_its_first_line() {
+    let open = "```pgn\n1. d4 d5 $10 *\n\nThe rest of the page (and so on.\n\n- one";
+    assert_eq!(after(open), one("P112", "```pgn"));
+    assert_eq!(after(&format!("{open}\n``\n~~~")), one("P112", "```pgn"));
+    assert_eq!(
+        after("> - ~~~ pgn\n>   1. d4 d5\n>   what\n\nMore."),
+        one("P112", "~~~ pgn")
+    );
+    assert_eq!(
+        after("````ply-quiz\n[At \"1.e4\"]\nWhat?\n```"),
+        one("P112", "````ply-quiz")
+    );
+    assert_eq!(after("```js\n1. d4 d5"), []);
+    assert_eq!(
+        after("> - ~~~ pgn\n>   1. d4 d5 $10 *\n>   ~~~~ \n\nMore."),
+        []
+    );
+}
+
+#[test]
+fn a_tag_of_a_fence_that_cannot_be_read_is_told() {
+    for (tag, place) in [
+        ("[At 2.Nf3]", "[At 2.Nf3]"),
+        ("[at 2.Nf3]", "[at 2.Nf3]"),
+        ("[For open]", "[For open]"),
+        ("[For \"open]", "[For \"open]"),
+        (
+            "[Sied \u{201c}black\u{201d}]",
+            "[Sied \u{201c}black\u{201d}]",
+        ),
+        ("[Side \"black\"", "[Side \"black\""),
+        ("[For \"open\"] [Side black] ", "[Side black]"),
+    ] {
+        for fence in ["ply-quiz", "ply-recall", "ply-recap"] {
+            let own = if tag.contains("t ") && fence == "ply-recap" {
+                continue;
+            } else {
+                fence
+            };
+            let said = after(&format!("```{own}\n{tag}\nWhat now?\n```"));
+            assert!(
+                said.contains(&("P006", place.to_owned())),
+                "{tag} {own}: {said:?}"
+            );
+        }
+    }
+}
+
+#[test]
+fn words_in_brackets_of_a_prompt_are_no_tags() {
+    for prompt in [
+        "[for example] What now?",
+        "[Side note: this comes up often]",
+        "[At move 2 White is better]",
+        "[White to play]",
+        "[]",
+        "What does White play [at move 2]?",
+        "[a hint: the side] what now?",
+        "[at move two, White is better]",
+        "[the knight](https://example.org) or [2]",
+    ] {
+        let fence = format!("```ply-quiz\n[At \"1.e4 e5\"]\n{prompt}\n```");
+        assert_eq!(after(&fence), [], "{prompt}");
+    }
+}
