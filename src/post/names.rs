@@ -48,14 +48,16 @@ pub fn attributes(tree: &Tree, found: &Found) -> Vec<Finding> {
         }
     } else if found.kind != Kind::Lesson {
         let (written, ..) = tags(&tree.text(found.node));
-        for it in written {
+        for it in &written {
             let is_tag = |row: &&Attribute| own(row) && row.tagged != Tagged::No;
             let names = ATTRIBUTES.iter().filter(is_tag).map(|row| row.name);
             if names.clone().any(|known| known == it.name) || it.name == "id" {
                 continue;
             }
-            let near = names.filter(|near| found.value(near).is_none());
-            if let Some(near) = nearest(&it.name, near) {
+            let is_written = |near: &str| written.iter().any(|tag| tag.name == near);
+            let mut near = names.filter(|near| !is_written(near));
+            let twice = near.clone().find(|near| is_twice(&it.name, near));
+            if let Some(near) = nearest(&it.name, &mut near).or(twice) {
                 let row = ATTRIBUTES.iter().find(|row| row.name == near);
                 let tag = row.map_or(near, |row| row.tag);
                 findings.push(amiss("tag", &it.name, tag, it.named));
@@ -79,6 +81,13 @@ fn is_common(name: &str) -> bool {
     ];
     let prefixes = ["data-", "aria-", "x-", "on", ":", "@", "v-", "#", "item"];
     known.contains(&name) || prefixes.iter().any(|prefix| name.starts_with(prefix))
+}
+
+/// Whether a name is another with its last letter written twice: short ones have no other slip that is
+/// certain.
+fn is_twice(name: &str, known: &str) -> bool {
+    let rest = name.strip_prefix(known);
+    rest.is_some_and(|rest| rest.len() == 1 && known.ends_with(rest))
 }
 
 /// The name that differs least from this one, by no more than [`NEAR`] letters and not by as many as

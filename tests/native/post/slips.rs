@@ -139,3 +139,20 @@ fn words_in_brackets_of_a_prompt_are_no_tags() {
         assert_eq!(after(&fence), [], "{prompt}");
     }
 }
+
+#[test]
+fn a_tag_of_a_fence_with_a_name_nearly_ours_is_told() {
+    for (tag, name) in [
+        ("[Att \"2.Nf3\"]", "Att"),
+        ("[Mark \"@e4\"]", "Mark"),
+        ("[Markss \"@e4\"]", "Markss"),
+        ("[Sides \"black\"]", "Sides"),
+    ] {
+        assert_eq!(
+            after(&format!("```ply-diagram\n[For \"open\"]\n{tag}\n```")),
+            one("P110", name)
+        );
+    }
+    let others = "[Event \"?\"] [Alt \"a board\"] [At \"2.Nf3\"]";
+    assert_eq!(after(&format!("```ply-diagram\n{others}\n```")), []);
+}
