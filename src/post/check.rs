@@ -81,6 +81,7 @@ impl Post<'_> {
             self.checked.findings.extend(broken);
             let open = closed::amiss(self.source, self.kind, self.tree, it);
             self.checked.findings.extend(open);
+            self.checked.findings.extend(letters_amiss(it));
         }
         for (at, it) in found.iter().enumerate() {
             if it.kind == Kind::Lesson {
@@ -101,7 +102,8 @@ impl Post<'_> {
             let mut lessons = self.lessons.iter();
             lessons.find(|it| it.id == id)?.lesson.as_ref()
         };
-        let amiss = anchors::amiss(self.tree, &of_id);
+        let ids: Vec<&str> = self.lessons.iter().map(|it| it.id.as_str()).collect();
+        let amiss = anchors::amiss(self.tree, &ids, &of_id);
         self.checked.findings.extend(amiss);
     }
 
@@ -396,4 +398,16 @@ impl Post<'_> {
             named::read(self.tree, root, self.kind, &about, &mut self.checked);
         }
     }
+}
+
+/// The finding about a language of an element whose piece letters are not known; it is that of the tag.
+fn letters_amiss(it: &Found) -> Option<Finding> {
+    let written = it.value("letters").filter(|code| !code.is_empty())?;
+    let is_read = matches!(it.kind, Kind::Lesson | Kind::Quiz | Kind::Recall);
+    if !is_read || Letters::of(written).is_some() {
+        return None;
+    }
+    let message = format!("\u{201c}{written}\u{201d} is no language whose piece letters are known");
+    let finding = Finding::new(Code::UnknownLetters, place(it, "letters"), message);
+    Some(finding.with_help("the moves are read with English letters".to_owned()))
 }

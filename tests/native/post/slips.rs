@@ -156,3 +156,28 @@ fn a_tag_of_a_fence_with_a_name_nearly_ours_is_told() {
     let others = "[Event \"?\"] [Alt \"a board\"] [At \"2.Nf3\"]";
     assert_eq!(after(&format!("```ply-diagram\n{others}\n```")), []);
 }
+
+#[test]
+fn a_link_to_a_lesson_with_a_slip_in_its_name_is_told() {
+    let link = |href: &str| after(&format!("See [the knight]({href})."));
+    assert_eq!(link("#opne/2.Nf3"), one("P064", "#opne/2.Nf3"));
+    for right in ["#opne", "#other/2.Nf3", "#opne/above", "b.html#opne/2.Nf3"] {
+        assert_eq!(link(right), [], "{right}");
+    }
+    assert_eq!(after("<p id=\"opne\">See [it](#opne/2.Nf3).</p>"), []);
+}
+
+#[test]
+fn letters_of_an_unknown_language_are_told_at_the_attribute() {
+    let quiz = |letters: &str| {
+        after(&format!(
+            "<ply-quiz at=\"1.e4 e5\" letters=\"{letters}\">What now?</ply-quiz>"
+        ))
+    };
+    assert_eq!(quiz("xx"), one("P055", "xx"));
+    assert_eq!(quiz("de"), []);
+    assert_eq!(
+        html("<ply-line letters=\"xx\"><pre>1. e4 e5 $10 *</pre></ply-line>"),
+        one("P055", "xx")
+    );
+}
