@@ -9,31 +9,42 @@ use crate::text::{Code, Finding, Source};
 pub fn amiss(source: &Source, kind: Written, tree: &Tree, found: &Found) -> Vec<Finding> {
     let nodes = [Some(found.node), found.pre].into_iter().flatten();
     let open = nodes.filter(|&node| !tree.nodes[node].is_closed);
-    let say = |node: usize| {
-        let name = tree.nodes[node].name.as_str();
-        let tag = tree.nodes[node].tag;
-        let (what, end) = match found.is_fence && kind == Written::Markdown {
-            true => {
-                let line = source.slice(tag);
-                let sign = line.chars().next().unwrap_or('`');
-                let signs = line.chars().take_while(|it| *it == sign);
-                (
-                    "this fence".to_owned(),
-                    format!(
-                        "write {} on a line of its own where it ends",
-                        signs.collect::<String>()
-                    ),
-                )
-            }
-            false => (
-                format!("<{name}>"),
-                format!("write </{name}> where it ends"),
-            ),
-        };
-        let message = format!("{what} is not closed, so all that comes after it is in it");
-        Finding::new(Code::NotClosed, tag, message).with_help(end)
+    let is_line = found.is_fence && kind == Written::Markdown;
+    let say = |node: usize| match is_line {
+        true => fence(source.slice(tree.nodes[node].tag)),
+        false => element(tree, node, source.slice(tree.nodes[node].tag)),
     };
-    open.map(say).collect()
+    let find = |node: usize| {
+        let (message, help) = say(node);
+        Finding::new(Code::NotClosed, tree.nodes[node].tag, message).with_help(help)
+    };
+    open.map(find).collect()
+}
+
+/// What is wrong with a fence, by its first line, and the way out.
+fn fence(line: &str) -> (String, String) {
+    let sign = line.chars().next().unwrap_or('`');
+    let signs: String = line.chars().take_while(|it| *it == sign).collect();
+    let message = "this fence is not closed, so all that comes after it is in it";
+    let help = format!("write {signs} on a line of its own where it ends");
+    (message.to_owned(), help)
+}
+
+/// What is wrong with an element, and the way out.
+fn element(tree: &Tree, node: usize, tag: &str) -> (String, String) {
+    let name = tree.nodes[node].name.as_str();
+    // The end of a paragraph also ends what is in it.
+    let is_inline = tree.around(node).any(|it| tree.nodes[it].name == "p");
+    let message = match is_inline {
+        true => format!("<{name}> is not closed in its paragraph, so the rest of that is in it"),
+        false => format!("<{name}> is not closed, so all that comes after it is in it"),
+    };
+    let help = match tag.ends_with("/>") {
+        true => format!("write </{name}> after it; in HTML /> closes nothing"),
+        false if is_inline => format!("write </{name}> where it ends, in the same paragraph"),
+        false => format!("write </{name}> where it ends"),
+    };
+    (message, help)
 }
 
 /// Whether the notation of an element ends where it is meant to end.

@@ -1,6 +1,7 @@
 //! Slips around the notation of a post: names, tags and ends that are nearly right.
 
-use super::{html, markdown, one};
+use super::{html, markdown, one, read};
+use plyline::post::Kind;
 
 /// A lesson that the posts below are about.
 const LESSON: &str = "```pgn\n[Id \"open\"]\n\n1. e4 e5 2. Nf3 Nc6 $10 *\n```\n\n";
@@ -71,6 +72,24 @@ fn an_element_that_is_not_closed_is_told_at_its_tag() {
         one("P112", "<ply-prose>")
     );
     assert_eq!(after("<ply-prose>\n\nAfter 2.Nf3 so.\n\n</ply-prose>"), []);
+}
+
+#[test]
+fn how_far_an_element_reaches_that_is_not_closed_is_said() {
+    let said = |text: &str| {
+        let (_, checked) = read(&format!("{LESSON}{text}\n"), Kind::Markdown);
+        let first = checked.findings.into_iter().next().expect("a finding");
+        let help = first.help.clone().unwrap_or_default();
+        (first.message.clone(), help)
+    };
+    let (message, help) = said("<ply-prose>After 2.Nf3 so.\n\nMore.</ply-prose>");
+    assert!(message.contains("not closed in its paragraph"), "{message}");
+    assert!(help.contains("in the same paragraph"), "{help}");
+    let (message, help) = said("<ply-prose>\n\nAfter 2.Nf3 so.");
+    assert!(message.contains("all that comes after it"), "{message}");
+    assert_eq!(help, "write </ply-prose> where it ends");
+    let (_, help) = said("<ply-diagram at=\"2.Nf3\" />\n\nMore.");
+    assert!(help.contains("/> closes nothing"), "{help}");
 }
 
 #[test]
