@@ -2,7 +2,8 @@
 
 use super::Kind as Written;
 use super::found::Found;
-use super::tree::Tree;
+use super::tree::{Node, Tree};
+use crate::check::attributes::Kind;
 use crate::text::{Code, Finding, Source};
 
 /// The findings about an element of ours, or a fence, that is not closed, and about its notation.
@@ -33,12 +34,20 @@ fn fence(line: &str) -> (String, String) {
 /// What is wrong with an element, and the way out.
 fn element(tree: &Tree, node: usize, tag: &str) -> (String, String) {
     let name = tree.nodes[node].name.as_str();
-    // The end of a paragraph also ends what is in it.
-    let is_inline = tree.around(node).any(|it| tree.nodes[it].name == "p");
-    let message = match is_inline {
-        true => format!("<{name}> is not closed in its paragraph, so the rest of that is in it"),
-        false => format!("<{name}> is not closed, so all that comes after it is in it"),
+    let mut around = tree.around(node).skip(1).map(|it| &tree.nodes[it]);
+    // The end of these also ends what is in them.
+    let is_end = |it: &&Node| {
+        let is_whole = matches!(it.name.as_str(), "" | "html" | "body");
+        it.name == "p" || (it.is_closed && !is_whole && Kind::named(&it.name).is_none())
     };
+    let within = around.find(is_end).map(|it| it.name.as_str());
+    let is_inline = within == Some("p");
+    let reach = match within {
+        Some("p") => "the rest of its paragraph".to_owned(),
+        Some(other) => format!("the rest of its <{other}>"),
+        None => "all that comes after it".to_owned(),
+    };
+    let message = format!("<{name}> is not closed, so {reach} is in it");
     let help = match tag.ends_with("/>") {
         true => format!("write </{name}> after it; in HTML /> closes nothing"),
         false if is_inline => format!("write </{name}> where it ends, in the same paragraph"),

@@ -83,11 +83,16 @@ fn how_far_an_element_reaches_that_is_not_closed_is_said() {
         (first.message.clone(), help)
     };
     let (message, help) = said("<ply-prose>After 2.Nf3 so.\n\nMore.</ply-prose>");
-    assert!(message.contains("not closed in its paragraph"), "{message}");
+    assert!(
+        message.contains("so the rest of its paragraph"),
+        "{message}"
+    );
     assert!(help.contains("in the same paragraph"), "{help}");
     let (message, help) = said("<ply-prose>\n\nAfter 2.Nf3 so.");
     assert!(message.contains("all that comes after it"), "{message}");
     assert_eq!(help, "write </ply-prose> where it ends");
+    let (message, _) = said("- a\n- <b>A</b> <ply-ref at=\"2.Nf3\">b\n\nMore.");
+    assert!(message.contains("the rest of its <li>"), "{message}");
     let (_, help) = said("<ply-diagram at=\"2.Nf3\" />\n\nMore.");
     assert!(help.contains("/> closes nothing"), "{help}");
 }
