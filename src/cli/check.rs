@@ -8,7 +8,7 @@ use super::fix::{As, Mended, mend};
 use super::out::{self, Out, say};
 use super::report::{Report, links};
 use crate::cli::report::explain;
-use crate::text::Severity;
+use crate::text::{Severity, Source};
 use rayon::prelude::*;
 use std::collections::{HashSet, VecDeque};
 use std::fs;
@@ -99,6 +99,9 @@ pub fn run(wanted: &args::Check) -> io::Result<Outcome> {
             outcome = Outcome::Failed;
         }
         let read = &done.read;
+        if let Some(line) = other_kind(&read.source) {
+            say(&line);
+        }
         match wanted.links {
             true => links::write(report.out(), &read.source, &done.links, wanted.format)?,
             false => report.add(&read.source, &read.findings)?,
@@ -139,6 +142,23 @@ fn read(wanted: &args::Check, path: &Path) -> Result<Mended, Unreadable> {
         true => mend(like),
         false => files::load(path).map(|text| Mended::untouched(text, like)),
     }
+}
+
+/// What there is to say of a text that is read as notation and looks like a post.
+fn other_kind(source: &Source) -> Option<String> {
+    let name = source.name();
+    let text = source.text().trim_start();
+    let is_post = text.starts_with(['#', '<'])
+        || text.starts_with("---")
+        || text
+            .lines()
+            .any(|line| line.trim_start().starts_with("```pgn"));
+    let way_out = match name {
+        INPUT => "say so by --name post.md",
+        _ => "say so by an ending, .md or .html",
+    };
+    let is_named = name != INPUT && !name.ends_with(".txt");
+    (is_post && !is_named).then(|| format!("{name}: this looks like a post; {way_out}"))
 }
 
 /// A path by which a file is known again, however it was named.

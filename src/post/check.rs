@@ -5,7 +5,7 @@ use super::named::{self, About, Checked};
 use super::placed::{at_attribute, given, place, placed};
 use super::prose::is_closed;
 use super::tree::Tree;
-use super::{Kind as Written, Markup, anchors, markup, names};
+use super::{Kind as Written, Markup, anchors, closed, fences, markup, names};
 use crate::check::attributes::Kind;
 use crate::check::author;
 use crate::lesson::{Lesson, diagram};
@@ -73,9 +73,15 @@ impl Post<'_> {
     fn all(&mut self) {
         let found = self.found;
         self.checked.findings.extend(names::elements(self.tree));
+        self.checked.findings.extend(fences::languages(self.tree));
         for it in found {
             let findings = names::attributes(self.tree, it);
             self.checked.findings.extend(findings);
+            let broken = fences::broken_tags(self.tree, it);
+            self.checked.findings.extend(broken);
+            let open = closed::amiss(self.source, self.kind, self.tree, it);
+            self.checked.findings.extend(open);
+            self.checked.findings.extend(letters_amiss(it));
         }
         for (at, it) in found.iter().enumerate() {
             if it.kind == Kind::Lesson {
@@ -96,7 +102,8 @@ impl Post<'_> {
             let mut lessons = self.lessons.iter();
             lessons.find(|it| it.id == id)?.lesson.as_ref()
         };
-        let amiss = anchors::amiss(self.tree, &of_id);
+        let ids: Vec<&str> = self.lessons.iter().map(|it| it.id.as_str()).collect();
+        let amiss = anchors::amiss(self.tree, &ids, &of_id);
         self.checked.findings.extend(amiss);
     }
 
@@ -153,7 +160,10 @@ impl Post<'_> {
             let source = Source::new(self.source.name(), text.text.as_str());
             let (lessons, findings) = author::lessons(&source);
             let placed = placed(findings, &text.text, &text.mapping, it.tag, self.kind);
-            self.checked.findings.extend(placed);
+            // Where it is not closed, the rest of the page is read as moves.
+            if closed::is_held(self.tree, it) {
+                self.checked.findings.extend(placed);
+            }
             return lessons.into_iter().next().flatten();
         }
         let Some(src) = it.attribute("src") else {
@@ -328,7 +338,9 @@ impl Post<'_> {
                     mapping.append(&marks.value.mapping);
                 }
                 let placed = placed(findings, &element.text(), &mapping, it.tag, self.kind);
-                self.checked.findings.extend(placed);
+                if closed::is_held(self.tree, it) {
+                    self.checked.findings.extend(placed);
+                }
             }
             None => {
                 for finding in findings.iter() {
@@ -386,4 +398,16 @@ impl Post<'_> {
             named::read(self.tree, root, self.kind, &about, &mut self.checked);
         }
     }
+}
+
+/// The finding about a language of an element whose piece letters are not known; it is that of the tag.
+fn letters_amiss(it: &Found) -> Option<Finding> {
+    let written = it.value("letters").filter(|code| !code.is_empty())?;
+    let is_read = matches!(it.kind, Kind::Lesson | Kind::Quiz | Kind::Recall);
+    if !is_read || Letters::of(written).is_some() {
+        return None;
+    }
+    let message = format!("\u{201c}{written}\u{201d} is no language whose piece letters are known");
+    let finding = Finding::new(Code::UnknownLetters, place(it, "letters"), message);
+    Some(finding.with_help("the moves are read with English letters".to_owned()))
 }

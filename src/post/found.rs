@@ -16,6 +16,8 @@ pub struct Found {
     pub tag: Span,
     /// Its attributes, or the tags of its fence that have the same meaning.
     pub values: Vec<Attribute>,
+    /// The block that holds that, if it is not the fence's own.
+    pub pre: Option<usize>,
     /// The notation or placement that is its own.
     pub notation: Option<Text>,
     /// What it holds beside that, as text.
@@ -66,8 +68,9 @@ fn element(tree: &Tree, node: usize, kind: Kind) -> Found {
     let pre = tree
         .children(node)
         .filter(|&it| tree.nodes[it].name == "pre");
-    let mut texts = pre.map(|it| tree.text(it));
-    let notation = texts.find(|text| !text.text.trim().is_empty());
+    let mut texts = pre.map(|it| (it, tree.text(it)));
+    let own = texts.find(|(_, text)| !text.text.trim().is_empty());
+    let (pre, notation) = own.unzip();
     let mut prompt = String::new();
     for inside in &tree.nodes[node].inside {
         match inside {
@@ -81,6 +84,7 @@ fn element(tree: &Tree, node: usize, kind: Kind) -> Found {
         node,
         tag: *tag,
         values: attributes.clone(),
+        pre,
         notation,
         prompt: prompt.trim().to_owned(),
         is_fence: false,
@@ -88,21 +92,31 @@ fn element(tree: &Tree, node: usize, kind: Kind) -> Found {
 }
 
 /// The language of the fence that a block is; none for another, and inside an element of ours.
-fn fence(tree: &Tree, pre: usize) -> Option<&'static str> {
-    let closes = |node: usize| match Kind::named(&tree.nodes[node].name) {
-        Some(Kind::Reference | Kind::Prose) | None => is_off(tree, node),
-        Some(_) => true,
-    };
-    if tree.around(pre).any(closes) {
+pub fn fence(tree: &Tree, pre: usize) -> Option<&'static str> {
+    if is_within(tree, pre) {
         return None;
     }
-    let code = tree.children(pre).find(|&it| tree.nodes[it].name == "code");
-    let parent = tree.nodes[pre].parent;
-    let marked = [code, Some(pre), parent, Some(wrapper(tree, pre))];
-    marked.into_iter().flatten().find_map(|node| {
+    marked(tree, pre).find_map(|node| {
         let class = tree.value(node, "class")?;
         class.split_whitespace().find_map(language)
     })
+}
+
+/// Whether a block is where no fence is: inside an element of ours, or switched off.
+pub fn is_within(tree: &Tree, pre: usize) -> bool {
+    tree.around(pre)
+        .any(|node| match Kind::named(&tree.nodes[node].name) {
+            Some(Kind::Reference | Kind::Prose) | None => is_off(tree, node),
+            Some(_) => true,
+        })
+}
+
+/// The elements whose class may name the language of a block.
+pub fn marked(tree: &Tree, pre: usize) -> impl Iterator<Item = usize> {
+    let code = tree.children(pre).find(|&it| tree.nodes[it].name == "code");
+    let parent = tree.nodes[pre].parent;
+    let marked = [code, Some(pre), parent, Some(wrapper(tree, pre))];
+    marked.into_iter().flatten()
 }
 
 /// Whether an author has switched off what is in an element.
@@ -151,19 +165,20 @@ fn block(tree: &Tree, node: usize, language: &str) -> Option<Found> {
         node,
         tag: tree.nodes[node].tag,
         values: Vec::new(),
+        pre: None,
         notation: None,
         prompt: String::new(),
         is_fence: true,
     };
     match language {
         "pgn" => {
-            let (tags, _) = tags(&text);
+            let (tags, ..) = tags(&text);
             found.values = tags.into_iter().filter(|tag| tag.name == "id").collect();
             found.notation = Some(text);
         }
         "fen" => found.notation = Some(text),
         _ => {
-            let (tags, rest) = tags(&text);
+            let (tags, rest, _) = tags(&text);
             found.values = tags;
             found.prompt = rest.trim().to_owned();
             let is_placed = found.value("fen").is_some() || found.value("at").is_some();
@@ -186,9 +201,10 @@ fn start(stands: Span) -> Attribute {
     }
 }
 
-/// The tags of a fence, `[For "exchange"]`, as attributes, and the rest of its text.
-pub fn tags(text: &Text) -> (Vec<Attribute>, String) {
-    let (mut tags, mut rest) = (Vec::new(), String::new());
+/// The tags of a fence, `[For "exchange"]`, as attributes, the rest of its text, and where a bracket
+/// begins no tag.
+pub fn tags(text: &Text) -> (Vec<Attribute>, String, Vec<usize>) {
+    let (mut tags, mut rest, mut unread) = (Vec::new(), String::new(), Vec::new());
     let whole = text.text.as_str();
     let mut from = 0;
     while let Some(open) = whole[from..].find('[').map(|at| from + at) {
@@ -200,12 +216,13 @@ pub fn tags(text: &Text) -> (Vec<Attribute>, String) {
             }
             None => {
                 rest.push('[');
+                unread.push(open);
                 from = open + 1;
             }
         }
     }
     rest += &whole[from..];
-    (tags, rest)
+    (tags, rest, unread)
 }
 
 /// The tag that begins at a bracket, and where it ends.

@@ -23,6 +23,7 @@ pub fn to_html(text: &str) -> Markup {
         mapping: Mapping::default(),
         lang: None,
         is_front: false,
+        is_ended: true,
     };
     for (event, range) in Parser::new_ext(text, OPTIONS).into_offset_iter() {
         writer.event(event, range);
@@ -41,6 +42,8 @@ struct Writer<'a> {
     lang: Option<String>,
     /// Whether the front matter is being read.
     is_front: bool,
+    /// Whether the block of code that is being read has a line that ends it.
+    is_ended: bool,
 }
 
 impl Writer<'_> {
@@ -51,6 +54,10 @@ impl Writer<'_> {
             Event::End(tag) => {
                 let name = name_of_end(tag);
                 if tag == TagEnd::CodeBlock {
+                    // One that nothing ends stays open until the element around it is closed.
+                    if !std::mem::replace(&mut self.is_ended, true) {
+                        return;
+                    }
                     self.tag("</code>", range.end..range.end);
                 }
                 if !name.is_empty() {
@@ -90,16 +97,21 @@ impl Writer<'_> {
             Tag::CodeBlock(kind) => {
                 let language = match &kind {
                     CodeBlockKind::Fenced(info) => {
+                        self.is_ended = is_ended(&self.text[range]);
                         info.split_whitespace().next().unwrap_or_default()
                     }
                     CodeBlockKind::Indented => "",
                 };
-                let class = match language {
-                    "" => String::new(),
-                    name => format!(" class=\"language-{}\"", escaped(name)),
-                };
                 self.tag("<pre>", line.clone());
-                self.tag(&format!("<code{class}>"), line);
+                if language.is_empty() {
+                    return self.tag("<code>", line);
+                }
+                let written = self.text[line.clone()].find(language);
+                let from = written.map(|at| line.start + at);
+                let stands = from.map_or(line.clone(), |from| from..from + language.len());
+                self.tag("<code class=\"language-", line.start..line.start);
+                self.words(language, stands);
+                self.tag("\">", line.start..line.start);
             }
             Tag::List(Some(number)) => self.tag(&format!("<ol start=\"{number}\">"), line),
             Tag::Link { dest_url, .. } => {
@@ -169,6 +181,28 @@ impl Writer<'_> {
         if !rest.is_empty() {
             self.instead(rest, from + same.len()..range.end);
         }
+    }
+}
+
+/// Whether the last line of a fence ends it (CommonMark 0.31, 4.5): it has the signs of the first
+/// line, as many or more, and nothing else.
+fn is_ended(block: &str) -> bool {
+    let signs = |line: &str| {
+        let line = line.trim_start_matches([' ', '\t', '>']);
+        let sign = line
+            .chars()
+            .next()
+            .filter(|sign| matches!(sign, '`' | '~'))?;
+        let rest = line.trim_start_matches(sign);
+        Some((sign, line.len() - rest.len(), rest.trim().is_empty()))
+    };
+    let lines = block.trim_end().rsplit_once('\n');
+    let last = lines.and_then(|(_, last)| signs(last));
+    match (signs(block), last) {
+        (Some((sign, count, _)), Some((same, more, is_alone))) => {
+            sign == same && more >= count && is_alone
+        }
+        _ => false,
     }
 }
 
@@ -247,6 +281,22 @@ mod tests {
             html.contains("<pre><code class=\"language-pgn\">1. e4 {R &lt; B}"),
             "{html}"
         );
+    }
+
+    #[test]
+    fn the_last_line_of_a_fence_says_whether_it_is_ended() {
+        for ended in ["```pgn\n```", "~~~\n1.\n~~~~ \n", "```\n> ```"] {
+            assert!(is_ended(ended), "{ended:?}");
+        }
+        for open in [
+            "```pgn",
+            "```pgn\n1. e4",
+            "```\n``",
+            "~~~\n```\n",
+            "```\n``` x\n",
+        ] {
+            assert!(!is_ended(open), "{open:?}");
+        }
     }
 
     #[test]

@@ -3,12 +3,14 @@
 //! generator makes of it.
 //!
 //! Text to markup (`markdown`), markup to elements (`html`, `tree`), elements to what is ours
-//! (`found`, `prose`), and what there is to say of it (`check`, `names`). No files are read here:
+//! (`found`, `prose`), and what there is to say of it (`check`, `names`, `fences`, `closed`). No files are read here:
 //! whoever asks hands them in.
 
 mod anchors;
 mod check;
+mod closed;
 mod entities;
+mod fences;
 mod found;
 mod html;
 mod markdown;

@@ -47,15 +47,17 @@ pub fn attributes(tree: &Tree, found: &Found) -> Vec<Finding> {
             }
         }
     } else if found.kind != Kind::Lesson {
-        let (written, _) = tags(&tree.text(found.node));
-        for it in written {
+        let (written, ..) = tags(&tree.text(found.node));
+        for it in &written {
             let is_tag = |row: &&Attribute| own(row) && row.tagged != Tagged::No;
             let names = ATTRIBUTES.iter().filter(is_tag).map(|row| row.name);
             if names.clone().any(|known| known == it.name) || it.name == "id" {
                 continue;
             }
-            let near = names.filter(|near| found.value(near).is_none());
-            if let Some(near) = nearest(&it.name, near) {
+            let is_written = |near: &str| written.iter().any(|tag| tag.name == near);
+            let mut near = names.filter(|near| !is_written(near));
+            let twice = near.clone().find(|near| is_twice(&it.name, near));
+            if let Some(near) = nearest(&it.name, &mut near).or(twice) {
                 let row = ATTRIBUTES.iter().find(|row| row.name == near);
                 let tag = row.map_or(near, |row| row.tag);
                 findings.push(amiss("tag", &it.name, tag, it.named));
@@ -81,9 +83,16 @@ fn is_common(name: &str) -> bool {
     known.contains(&name) || prefixes.iter().any(|prefix| name.starts_with(prefix))
 }
 
+/// Whether a name is another with its last letter written twice: short ones have no other slip that is
+/// certain.
+fn is_twice(name: &str, known: &str) -> bool {
+    let rest = name.strip_prefix(known);
+    rest.is_some_and(|rest| rest.len() == 1 && known.ends_with(rest))
+}
+
 /// The name that differs least from this one, by no more than [`NEAR`] letters and not by as many as
 /// it has; the first of several.
-fn nearest<'a>(name: &str, names: impl Iterator<Item = &'a str>) -> Option<&'a str> {
+pub fn nearest<'a>(name: &str, names: impl Iterator<Item = &'a str>) -> Option<&'a str> {
     let all = names.map(|near| (distance(name, near), near));
     let near = all.filter(|(apart, near)| *apart <= NEAR && apart + 1 < near.len());
     near.min_by_key(|(apart, _)| *apart).map(|(_, near)| near)
@@ -91,7 +100,7 @@ fn nearest<'a>(name: &str, names: impl Iterator<Item = &'a str>) -> Option<&'a s
 
 /// How many letters must be put in, taken away, replaced, or changed with the next one
 /// (Damerau-Levenshtein, each part once).
-fn distance(one: &str, other: &str) -> usize {
+pub fn distance(one: &str, other: &str) -> usize {
     let (one, other): (Vec<char>, Vec<char>) = (one.chars().collect(), other.chars().collect());
     let width = other.len() + 1;
     // Row by row: how far the first letters of one are from the first letters of the other.

@@ -37,6 +37,8 @@ pub struct Node {
     pub inside: Vec<Inside>,
     /// The element that it is in; the root is in none.
     pub parent: Option<usize>,
+    /// Whether it has an end tag of its own, or needs none.
+    pub is_closed: bool,
 }
 
 /// What is in an element.
@@ -120,10 +122,13 @@ impl Tree {
             attributes: Vec::new(),
             inside: Vec::new(),
             parent: None,
+            is_closed: true,
         };
         let mut tree = Tree { nodes: vec![root] };
         // The open elements, each with the event that opened it; the root is always open.
         let mut open = vec![(0, usize::MAX)];
+        // The element that each event opened.
+        let mut nodes = vec![0; list.len()];
         for (at, event) in list.iter().enumerate() {
             match event {
                 Event::Open {
@@ -134,11 +139,17 @@ impl Tree {
                 } => {
                     tree.end_by(name, &mut open);
                     let node = tree.add(markup, tag, name, attributes, last(&open));
+                    tree.nodes[node].is_closed = *is_empty;
+                    nodes[at] = node; // as many as there are events
                     if !is_empty && open.len() < DEEPEST {
                         open.push((node, at));
                     }
                 }
-                Event::Close { opened, .. } => {
+                Event::Close { opened, tag } => {
+                    let node = &mut tree.nodes[nodes[*opened]]; // an event before this one
+                    // The end tag of an element also ends what is still open in it.
+                    let name = markup.html[tag.clone()].get(2..2 + node.name.len());
+                    node.is_closed |= name.is_some_and(|it| it.eq_ignore_ascii_case(&node.name));
                     if let Some(depth) = open.iter().rposition(|(_, by)| by == opened) {
                         open.truncate(depth.max(1));
                     }
@@ -154,7 +165,7 @@ impl Tree {
     }
 
     /// Ends the elements that end where this one begins.
-    fn end_by(&self, name: &str, open: &mut Vec<(usize, usize)>) {
+    fn end_by(&mut self, name: &str, open: &mut Vec<(usize, usize)>) {
         let is = |node: usize, names: &[&str]| names.contains(&self.nodes[node].name.as_str());
         let mut end = |ended: &[&str], within: &[&str]| {
             let first = open.len().saturating_sub(NEAR);
@@ -200,6 +211,7 @@ impl Tree {
             attributes: attributes.iter().map(attribute).collect(),
             inside: Vec::new(),
             parent: Some(parent),
+            is_closed: false,
         });
         self.nodes[parent].inside.push(Inside::Element(node));
         node

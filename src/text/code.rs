@@ -236,9 +236,11 @@ codes! {
         OddGlyph = "P100", Hint;
         /// A game whose result is in its tag and not after its moves.
         NoResult = "P101", Hint;
-        /// The name of an element or an attribute in a post that is nearly one of ours.
+        /// The name of an element, an attribute, a fence or its tag in a post that is nearly one of ours.
         NameAmiss = "P110", Warning;
         /// A paragraph of Markdown whose first move's number becomes that of a list.
         NumberLost = "P111", Hint;
+        /// An element or a fence of a post that is not closed.
+        NotClosed = "P112", Warning;
     }
 }

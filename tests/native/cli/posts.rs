@@ -132,6 +132,43 @@ fn standard_input_is_read_as_what_its_name_says() {
 }
 
 #[test]
+fn a_text_that_looks_like_a_post_and_is_named_otherwise_is_told_once() {
+    let folder = site(
+        "posts-unnamed",
+        &[
+            ("post.txt", "# A post\n\n```pgn\n1. e4 *\n```\n"),
+            ("moves.txt", "1. e4 e5 $10 *\n"),
+        ],
+    );
+    let told = |name: &str, input: &str| {
+        let mut command = plyline(&folder, &["check", name]);
+        let mut child = command
+            .stdin(Stdio::piped())
+            .stdout(Stdio::null())
+            .stderr(Stdio::piped())
+            .spawn()
+            .expect("the program starts");
+        let mut pipe = child.stdin.take().expect("its input");
+        pipe.write_all(input.as_bytes()).expect("it reads");
+        drop(pipe);
+        let output = child.wait_with_output().expect("it ends");
+        let said = String::from_utf8_lossy(&output.stderr).into_owned();
+        said.matches("this looks like a post; say so by").count()
+    };
+    assert_eq!(told("post.txt", ""), 1);
+    assert_eq!(told("moves.txt", ""), 0);
+    for post in [
+        "---\ntitle: A\n---\n",
+        "# A",
+        "<p>so",
+        "So\n\n```pgn\n1. e4 *\n```",
+    ] {
+        assert_eq!(told("-", post), 1, "{post}");
+    }
+    assert_eq!(told("-", "[Event \"?\"]\n\n1. e4 e5 $10 *"), 0);
+}
+
+#[test]
 fn links_are_listed_with_their_place_words_and_address() {
     let text = format!(
         "<ply-prose for=\"open\">\n\nAfter 2.Nf3 comes Nc6,\nnot 2.Nf5.\n\n</ply-prose>\n\n{LESSON}"

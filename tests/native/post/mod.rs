@@ -3,6 +3,7 @@
 mod generators;
 mod hostile;
 mod places;
+mod slips;
 
 use plyline::post::{Checked, Kind, check};
 use plyline::text::Source;

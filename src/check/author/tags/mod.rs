@@ -121,20 +121,38 @@ fn name(tags: &Tags, tag: &Tag) -> Option<Finding> {
 /// Whether a name may be a slip of another or have other capitals: its length and first letter say.
 fn is_near(written: &str, known: &str) -> bool {
     let first = |name: &str, at: usize| name.as_bytes().get(at).map(u8::to_ascii_lowercase);
-    written.len() == known.len()
+    written.len().abs_diff(known.len()) <= 1
         && (first(written, 0) == first(known, 0) || first(written, 0) == first(known, 1))
 }
 
-/// Whether a name is another with two letters in the wrong order; other likenesses may be chance.
+/// A name of fewer letters is one letter away from too many words.
+const LONG: usize = 4;
+
+/// The standard's tag (PGN, 8.1.1.2) that is one letter from one of ours, Side.
+const STANDARD: &str = "Site";
+
+/// Whether a name is another with two letters in the wrong order, with one letter put in, left out
+/// or replaced after the first, or, of a short one, with a letter written twice.
 fn is_slip(written: &str, known: &str) -> bool {
-    let (one, other) = (written.as_bytes(), known.as_bytes());
-    let Some(at) = one.iter().zip(other).position(|(one, other)| one != other) else {
-        return false;
-    };
-    one.len() == other.len()
-        && one.len() > at + 1
-        && (one[at], one[at + 1]) == (other[at + 1], other[at])
-        && one[at + 2..] == other[at + 2..]
+    let is_same = |(one, other): &(u8, u8)| one.eq_ignore_ascii_case(other);
+    let pairs = written.bytes().zip(known.bytes());
+    let begins = pairs.take_while(is_same).count();
+    let (one, other) = (&written.as_bytes()[begins..], &known.as_bytes()[begins..]);
+    let pairs = one.iter().copied().rev().zip(other.iter().copied().rev());
+    let ends = pairs.take_while(is_same).count();
+    let (one, other) = (&one[..one.len() - ends], &other[..other.len() - ends]);
+    let is_apart = known.len() >= LONG && begins > 0 && !written.eq_ignore_ascii_case(STANDARD);
+    match (one, other) {
+        ([first, second], [right, next]) => {
+            first.eq_ignore_ascii_case(next) && second.eq_ignore_ascii_case(right)
+        }
+        ([twice], []) if !is_apart => {
+            let before = written.as_bytes()[..begins].last();
+            before.is_some_and(|before| before.eq_ignore_ascii_case(twice))
+        }
+        ([_], []) | ([], [_]) | ([_], [_]) => is_apart,
+        _ => false,
+    }
 }
 
 /// Where the reader begins, if the lesson has no such place.
@@ -155,6 +173,7 @@ fn place(lesson: &Lesson, tag: &Tag) -> Option<Finding> {
 
 #[cfg(test)]
 mod tests {
+    use super::{ATTRIBUTES, is_slip};
     use crate::check::author::given;
 
     /// The codes of what is found in moves with these tags, and the words where it is found.
@@ -174,6 +193,30 @@ mod tests {
         ] {
             assert_eq!(told(tags), [], "{tags}");
         }
+    }
+
+    #[test]
+    fn a_name_that_is_a_slip_of_ours_is_told() {
+        for name in [
+            "Prosa", "prosee", "Sides", "Sode", "Sied", "Att", "FENN", "Acept", "Letter", "Idd",
+        ] {
+            let tag = format!("[{name} \"x\"]");
+            assert_eq!(told(&tag), [("P070", name.to_owned())], "{name}");
+        }
+    }
+
+    #[test]
+    fn no_name_of_the_standard_is_a_slip() {
+        let names = "Event Site Date Round White Black Result WhiteTitle BlackTitle WhiteElo \
+                     WhiteUSCF WhiteNA WhiteType EventDate EventSponsor Section Stage Board \
+                     Opening Variation SubVariation ECO NIC Time UTCTime UTCDate TimeControl \
+                     Termination Annotator Mode PlyCount";
+        for name in names.split_whitespace() {
+            for known in ATTRIBUTES.iter().map(|row| row.tag).chain(["SetUp"]) {
+                assert!(!is_slip(name, known), "{name} {known}");
+            }
+        }
+        assert_eq!(told("[Alt \"x\"] [Ad \"x\"] [Hide \"x\"] [Sort \"x\"]"), []);
     }
 
     #[test]
