@@ -173,16 +173,16 @@ fn read(source: &Source) -> Findings {
 }
 
 /// What a lesson leaves unsaid: hints for its author, and nothing for a page.
-pub fn hints(source: &Source, lesson: &Lesson) -> Findings {
+fn hints(lesson: &Lesson) -> Findings {
     let mut findings = line_ends::line_ends(lesson);
-    findings.extend(unsaid::transpositions(source, lesson));
+    findings.extend(unsaid::transpositions(lesson));
     findings
 }
 
 /// The findings of the passes that need not know the earlier ones.
 fn one(source: &Source, game: &Game, lesson: &Lesson) -> Findings {
     let mut findings = ways_out::added(source, lesson, lesson::whole(source, lesson));
-    findings.extend(hints(source, lesson));
+    findings.extend(hints(lesson));
     findings.extend(values::of_tags(source, game));
     findings.extend(tags::tags(source, game, lesson));
     findings.extend(comments::comments(lesson));

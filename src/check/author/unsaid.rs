@@ -1,19 +1,41 @@
 //! Positions that are reached by more than one path, where no comment says so.
 
-use crate::check::lesson::links::{Links, links};
 use crate::lesson::{Lesson, NodeId, is_transposition};
-use crate::text::{Code, Finding, Findings, Source};
+use crate::notation::Comment;
+use crate::notation::comment::passage::{Does, Link, Paragraph};
+use crate::text::{Code, Finding, Findings};
+use std::collections::HashSet;
+
+/// Which node's comment links to which.
+type Links = HashSet<(NodeId, NodeId)>;
 
 /// The transpositions of a lesson that no comment names.
-pub(super) fn transpositions(source: &Source, lesson: &Lesson) -> Findings {
+pub(super) fn transpositions(lesson: &Lesson) -> Findings {
     let mut findings = Findings::default();
-    let (_, links) = links(source, lesson);
+    let links = links(lesson);
     for &(one, other) in &lesson.same {
         if let Some(finding) = unsaid(lesson, &links, one, other) {
             findings.push(finding);
         }
     }
     findings
+}
+
+/// What is before a move is not its comment, and mentions no transposition.
+fn links(lesson: &Lesson) -> Links {
+    let mut links = Links::new();
+    for &id in lesson.commented() {
+        let passages = lesson.node(id).comments.iter().flat_map(Comment::passages);
+        let pieces = passages.flat_map(|it| it.paragraphs().flat_map(Paragraph::pieces));
+        for piece in pieces {
+            if let Does::Links(Link::Locator { span, .. }) = piece.does
+                && let Some(Ok(to)) = lesson.link(span)
+            {
+                links.insert((id, *to));
+            }
+        }
+    }
+    links
 }
 
 fn unsaid(lesson: &Lesson, links: &Links, one: NodeId, other: NodeId) -> Option<Finding> {
@@ -39,8 +61,8 @@ fn unsaid(lesson: &Lesson, links: &Links, one: NodeId, other: NodeId) -> Option<
 /// after that.
 fn is_linked(lesson: &Lesson, links: &Links, from: NodeId, to: NodeId) -> bool {
     let next = |id: NodeId| lesson.node(id).children.first().copied().unwrap_or(id);
-    links.has(from, to)
-        || links.has(next(from), to)
-        || links.has(from, next(to))
-        || links.has(next(from), next(to))
+    links.contains(&(from, to))
+        || links.contains(&(next(from), to))
+        || links.contains(&(from, next(to)))
+        || links.contains(&(next(from), next(to)))
 }

@@ -1,64 +1,45 @@
 //! Marks and links in comments that lead nowhere.
 
-use crate::lesson::{Lesson, LocateError, NodeId};
+use crate::lesson::{Lesson, LocateError};
 use crate::notation::Comment;
 use crate::notation::comment::passage::{Does, Link, Paragraph};
 use crate::text::{Code, Finding, Findings, Source, Span, quote};
 
-/// Which node links to which, as the comments say. Each link is one number, by which they are in
-/// the order of the text.
-pub(in crate::check) struct Links(Vec<u64>);
-
-fn link(from: NodeId, to: NodeId) -> u64 {
-    u64::from(from) << 32 | u64::from(to)
-}
-
-impl Links {
-    /// Whether a comment of one node links to another.
-    pub(in crate::check) fn has(&self, from: NodeId, to: NodeId) -> bool {
-        self.0.binary_search(&link(from, to)).is_ok()
-    }
-}
-
-/// The marks and links that lead nowhere, and the links that lead somewhere.
-pub(in crate::check) fn links(source: &Source, lesson: &Lesson) -> (Findings, Links) {
+/// The marks and links that lead nowhere.
+pub(super) fn links(source: &Source, lesson: &Lesson) -> Findings {
     let mut pass = Pass {
         source,
         lesson,
         findings: Findings::default(),
-        links: Vec::new(),
         is_full: false,
     };
     for &id in lesson.commented() {
         let node = lesson.node(id);
-        // What is before a move is not its comment, and mentions no transposition.
-        for (linking, list) in [(None, &node.before[..]), (Some(id), &node.comments[..])] {
+        for list in [&node.before[..], &node.comments[..]] {
             let passages = list.iter().flat_map(Comment::passages);
             for passage in passages.filter(|passage| !passage.is_plain()) {
                 for piece in passage.paragraphs().flat_map(Paragraph::pieces) {
-                    pass.piece(linking, piece.does, piece.span);
+                    pass.piece(piece.does, piece.span);
                 }
             }
         }
     }
-    pass.links.sort_unstable();
-    (pass.findings, Links(pass.links))
+    pass.findings
 }
 
 struct Pass<'a> {
     source: &'a Source,
     lesson: &'a Lesson,
     findings: Findings,
-    links: Vec<u64>,
     /// Whether a link was met that is no longer checked.
     is_full: bool,
 }
 
 impl Pass<'_> {
-    fn piece(&mut self, linking: Option<NodeId>, does: Does, span: Span) {
+    fn piece(&mut self, does: Does, span: Span) {
         let (span, code, help) = match does {
             Does::Says | Does::Links(Link::Web(_)) => return,
-            Does::Links(Link::Locator { run, span }) => return self.place(linking, run, span),
+            Does::Links(Link::Locator { run, span }) => return self.place(run, span),
             Does::MarksNothing => (span, Code::NoSuchSquare, None),
             Does::Marks(mark) => {
                 if mark.squares.windows(2).all(|pair| pair[0] != pair[1]) {
@@ -87,7 +68,7 @@ impl Pass<'_> {
     }
 
     /// A link to a position.
-    fn place(&mut self, linking: Option<NodeId>, place: &str, span: Span) {
+    fn place(&mut self, place: &str, span: Span) {
         let run = quote(place);
         if run.trim_start().starts_with("line") {
             let message = format!("{run} is a label, and labels change when a variation is added");
@@ -105,7 +86,7 @@ impl Pass<'_> {
                 let finding = Finding::new(Code::TooManyLinks, span, message);
                 self.findings.push(finding.with_help(help.to_owned()));
             }
-            Some(Ok(to)) => self.links.extend(linking.map(|id| link(id, *to))),
+            Some(Ok(_)) => {}
             Some(Err(error)) => {
                 let mut finding = error.finding(&run, span);
                 if let LocateError::Several(nodes) = error {

@@ -1,7 +1,7 @@
 //! Checks of a whole lesson: what can only be seen when all of it is there.
 
 mod choices;
-pub(super) mod links;
+mod links;
 pub(super) mod questions;
 mod transpositions;
 
@@ -10,7 +10,7 @@ use crate::text::{Findings, Source};
 
 /// The findings about a finished lesson.
 pub(super) fn whole(source: &Source, lesson: &Lesson) -> Findings {
-    let (mut findings, _) = links::links(source, lesson);
+    let mut findings = links::links(source, lesson);
     findings.extend(questions::questions(lesson));
     findings.extend(choices::weak(lesson));
     findings.extend(transpositions::transpositions(lesson));
