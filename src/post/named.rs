@@ -5,11 +5,13 @@ use super::numbers;
 use super::prose::paragraphs;
 use super::tree::Tree;
 use crate::check::author;
-use crate::lesson::place::address::address;
-use crate::lesson::{Lesson, prose};
+use crate::lesson::place::address;
+use crate::lesson::prose::{self, Named};
+use crate::lesson::{Lesson, NodeId};
 use crate::notation::Letters;
 use crate::notation::mention::mentions;
-use crate::text::{Finding, Span};
+use crate::text::{Code, Finding, Span};
+use std::collections::HashSet;
 
 /// What was found in a post.
 #[derive(Debug, Default)]
@@ -52,28 +54,51 @@ pub fn read(tree: &Tree, root: usize, kind: Kind, about: &About<'_>, checked: &m
     if is_markdown {
         checked.findings.extend(numbers::lost(tree, root, letters));
     }
+    // For each node the question that hides it, and those that were told: once in an article.
+    let asking = lesson.last_before(|id| lesson.asks(id));
+    let mut told = HashSet::new();
     let mut context = prose::Context::default();
-    let mut last = 0;
+    let mut last = None;
     for paragraph in paragraphs(tree, root, is_markdown) {
         let text = paragraph.text.as_str();
         let all = mentions(text, letters);
-        for named in prose::named(lesson, letters, &mut context, text) {
+        let mut list = prose::named(lesson, letters, &mut context, text);
+        let place = |it: &Named| it.place.as_ref().ok().map(|place| place.node);
+        let last_here = list.iter().rev().find_map(place).or(last);
+        // Where nothing was named a number and a square say nothing.
+        if let Some(at) = last_here {
+            let pawns = author::named_pawns(lesson, at, text, &all, &list);
+            list.extend(pawns);
+            list.sort_by_key(|it| it.range.start);
+        }
+        for named in &list {
+            last = place(named).or(last);
             let range = named.range.clone();
             let span = paragraph.mapping.outer(Span::new(range.start, range.end));
-            let words = text.get(range).unwrap_or_default().to_owned();
-            let address = named.place.as_ref().ok().map(|place| {
-                last = place.node;
-                format!("{id}/{}", address(lesson, place))
-            });
+            let address = named.place.as_ref().ok();
             checked.links.push(Link {
                 span,
-                words,
-                address,
+                words: text.get(range).unwrap_or_default().to_owned(),
+                address: address.map(|place| format!("{id}/{}", address::address(lesson, place))),
             });
-            let amiss = author::named_amiss(lesson, letters, last, text, &all, &named);
-            checked
-                .findings
-                .extend(amiss.map(|it| paragraph.mapping.finding(it)));
+            // One entry a node.
+            let hidden = place(named).and_then(|node| asking[node as usize]);
+            if let Some(asks) = hidden.filter(|asks| told.insert(*asks)) {
+                checked.findings.push(hidden_by(lesson, asks, span));
+            }
+            let at = last.unwrap_or_default();
+            let amiss = author::named_amiss(lesson, letters, at, text, &all, named);
+            let amiss = amiss.map(|it| paragraph.mapping.finding(it));
+            checked.findings.extend(amiss);
         }
     }
+}
+
+/// The finding that a move comes after a question, at which readers of its link arrive.
+fn hidden_by(lesson: &Lesson, asks: NodeId, span: Span) -> Finding {
+    let place = lesson.numbered(asks);
+    let message = format!("this move comes after the question at {place}");
+    let help = "until the question is answered its link leads readers to the question; say so, or \
+                name it after the answer";
+    Finding::new(Code::LinksAhead, span, message).with_help(help.to_owned())
 }

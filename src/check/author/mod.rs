@@ -16,7 +16,7 @@ mod text;
 mod unsaid;
 mod ways_out;
 
-pub use self::comments::named_moves::amiss as named_amiss;
+pub use self::comments::named_moves::{amiss as named_amiss, pawns as named_pawns};
 
 use self::across_games::Heads;
 use self::early_result::End;

@@ -207,3 +207,26 @@ fn links_of_the_author_to_places_of_a_lesson_are_checked() {
     let page = "<ply-line id=\"a\"><pre>1. e4 e5 $10 *</pre></ply-line><a href=\"#a/3.Nf3\">so</a>";
     assert_eq!(html(page), one("P041", "#a/3.Nf3"));
 }
+
+#[test]
+fn a_move_that_a_question_hides_is_told_once_in_an_article() {
+    let lesson =
+        "<ply-line id=\"a\"><pre>1. e4 e5 {Ask: Which knight?} 2. Nf3 Nc6 $10 *</pre></ply-line>";
+    let prose = |text: &str| format!("<ply-prose for=\"a\"><p>{text}</p></ply-prose>{lesson}");
+    assert_eq!(html(&prose("After 1.e4 e5 it is open.")), []);
+    let told = html(&prose("Later 2.Nf3 Nc6 is natural. Then 2...Nc6 again."));
+    assert_eq!(told, one("P096", "2.Nf3"));
+}
+
+#[test]
+fn a_pawns_move_with_its_number_that_cannot_be_played_is_told_where_a_move_was_named() {
+    let lesson = "<ply-line id=\"a\"><pre>1. e4 e5 2. Nf3 Nc6 $10 *</pre></ply-line>";
+    let prose = |text: &str| {
+        html(&format!(
+            "<ply-prose for=\"a\"><p>{text}</p></ply-prose>{lesson}"
+        ))
+    };
+    assert_eq!(prose("After 1.e4 e5 comes 2.h5."), one("P067", "2.h5"));
+    assert_eq!(prose("Chapter 2.h5 is short."), []);
+    assert_eq!(prose("After 1.e4 e5 2.h3 is slow."), []);
+}

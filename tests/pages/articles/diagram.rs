@@ -23,6 +23,10 @@ pub const CASES: &[Case] = &[
         in_words,
     ),
     InOne("fences become diagrams", fences),
+    InOne(
+        "a fence that cannot be placed shows its plain words and never its tags",
+        unplaced,
+    ),
     Everywhere(
         "a diagram is drawn anew when its attributes change",
         changed,
@@ -203,6 +207,24 @@ fn fences(browser: &Browser) {
         json!([0, 1]),
         "the wrapper is gone and the fence that is off has stayed"
     );
+}
+
+fn unplaced(browser: &Browser) {
+    browser.expect("plyline words: ");
+    browser.expect("plyline tags: ");
+    let body = format!(
+        "<pre><code class=\"language-ply-diagram\">[Id \"words\"]\n[At \"9.a3\"]\n\nThe quiet move.\n</code></pre>
+         <pre><code class=\"language-ply-diagram\">[Id \"tags\"]\n[At \"9.a3\"]\n</code></pre>{LESSON}"
+    );
+    show(browser, SCRIPT, &body);
+    let read = |id: &str| {
+        browser.js_with(
+            "return [line(given).innerText.trim(), line(given).innerText.includes('[')]",
+            json!(id),
+        )
+    };
+    assert_eq!(read("words"), json!(["The quiet move.", false]));
+    assert_eq!(read("tags")[1], json!(false));
 }
 
 fn changed(browser: &Browser) {

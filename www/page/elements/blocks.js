@@ -6,22 +6,21 @@ import { page } from "plyline-shared";
 
 const make = (name) => page.createElement(name);
 
-// A block with its attributes as tags, and what goes into the element.
-const tagged = (name, contentOf) => (pre) => {
+// A block with its attributes as tags, and what goes into the element: a prompt, or the words that a
+// reader sees where it cannot be drawn, who has no use for tags.
+const tagged = (name) => (pre) => {
   const element = make(name);
   tagsToAttributes(pre.textContent, element);
-  return [element, contentOf(pre)];
+  return [element, wordsOf(pre)];
 };
-
-const itself = (pre) => pre;
 
 /** By the names of fences: returns an element for a block, and what goes into it. */
 export const FENCES = {
   fen: (pre) => [make("ply-diagram"), pre],
-  "ply-diagram": tagged("ply-diagram", itself),
-  "ply-recap": tagged("ply-recap", itself),
-  "ply-quiz": tagged("ply-quiz", promptOf),
-  "ply-recall": tagged("ply-recall", promptOf),
+  "ply-diagram": tagged("ply-diagram"),
+  "ply-recap": tagged("ply-recap"),
+  "ply-quiz": tagged("ply-quiz"),
+  "ply-recall": tagged("ply-recall"),
 };
 
 /** `[Side "black"]` is the attribute of that name. */
@@ -37,9 +36,9 @@ function tagsToAttributes(text, element) {
   }
 }
 
-/** The prompt of a fence, after its tags. */
-function promptOf({ textContent }) {
-  const prompt = page.createElement("p");
-  prompt.textContent = textContent.replace(/\[\s*\w+\s+"[^"]*"\s*\]/g, "").trim();
-  return prompt;
+/** The words of a fence, after its tags; an empty text where there are none. */
+function wordsOf({ textContent }) {
+  const words = page.createElement("p");
+  words.textContent = textContent.replace(/\[\s*\w+\s+"[^"]*"\s*\]/g, "").trim();
+  return words.textContent ? words : "";
 }

@@ -138,7 +138,13 @@ pub fn amiss(
 
 /// The pawns' moves of a paragraph that have their numbers and cannot be played, where none that was
 /// found in it is amiss: else they follow from that.
-fn pawns(lesson: &Lesson, at: NodeId, text: &str, all: &[Mention], found: &[Named]) -> Vec<Named> {
+pub fn pawns(
+    lesson: &Lesson,
+    at: NodeId,
+    text: &str,
+    all: &[Mention],
+    found: &[Named],
+) -> Vec<Named> {
     if found.iter().any(|it| it.place.is_err()) {
         return Vec::new();
     }
