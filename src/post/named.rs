@@ -62,7 +62,7 @@ pub fn read(tree: &Tree, root: usize, kind: Kind, about: &About<'_>, checked: &m
     for paragraph in paragraphs(tree, root, is_markdown) {
         let text = paragraph.text.as_str();
         let all = mentions(text, letters);
-        let mut list = prose::named(lesson, letters, &mut context, text);
+        let mut list = prose::named_of(lesson, &mut context, text, &all);
         let place = |it: &Named| it.place.as_ref().ok().map(|place| place.node);
         let last_here = list.iter().rev().find_map(place).or(last);
         // Where nothing was named a number and a square say nothing.

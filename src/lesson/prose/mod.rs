@@ -82,6 +82,11 @@ const AHEAD: usize = 12;
 
 /// The moves that a paragraph names.
 pub fn named(lesson: &Lesson, letters: &Letters, context: &mut Context, text: &str) -> Vec<Named> {
+    named_of(lesson, context, text, &mentions(text, letters))
+}
+
+/// The same, of all mentions of the paragraph.
+pub fn named_of(lesson: &Lesson, context: &mut Context, text: &str, all: &[Mention]) -> Vec<Named> {
     let mut reading = Reading {
         lesson,
         context,
@@ -93,7 +98,6 @@ pub fn named(lesson: &Lesson, letters: &Letters, context: &mut Context, text: &s
     let mut run = false;
     // Whether it was not: then what is listed with it means as little.
     let mut lost = false;
-    let all = mentions(text, letters);
     for (at, mention) in all.iter().enumerate() {
         let mut follows = run && mention.around.follows;
         reading.joined &= !mention.around.opens;

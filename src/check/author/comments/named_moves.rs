@@ -56,7 +56,7 @@ fn named(
         let from = next;
         next += text.len() + 1;
         let all = mentions(text, Letters::ENGLISH);
-        let mut list = prose::named(lesson, Letters::ENGLISH, context, text);
+        let mut list = prose::named_of(lesson, context, text, &all);
         list.extend(pawns(lesson, at, text, &all, &list));
         for found in list {
             if let Some(mut finding) = amiss(lesson, Letters::ENGLISH, at, text, &all, &found) {

@@ -33,9 +33,10 @@ pub(super) fn open(passage: &Passage, findings: &mut Findings) {
 fn opening(text: &str) -> Option<usize> {
     text.match_indices('*').map(|(at, _)| at).find(|&at| {
         let before = text[..at].chars().next_back();
-        let after = text[at..].trim_start_matches('*').chars().next();
+        // Only of the first of several is what comes after them looked at: a comment may have many.
+        let after = || text[at..].trim_start_matches('*').chars().next();
         before.is_none_or(|it| it.is_whitespace() || matches!(it, '(' | '"' | '\u{201c}'))
-            && after.is_some_and(char::is_alphabetic)
+            && after().is_some_and(char::is_alphabetic)
     })
 }
 

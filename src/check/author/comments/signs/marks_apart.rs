@@ -4,16 +4,21 @@ use crate::notation::comment::mark;
 use crate::notation::comment::passage::Passage;
 use crate::text::{Code, Finding, Findings, is_letter_or_digit, quote};
 
+/// Longest mark that is looked for, in bytes.
+const LONGEST: usize = 200;
+
 /// Such marks of a passage.
 pub(super) fn marks(passage: &Passage, findings: &mut Findings) {
     if !passage.text().contains('@') {
         return;
     }
-    let text = passage.sentences_and_marks();
-    for (at, _) in text.match_indices('@') {
-        let before = text[..at].chars().next_back();
+    let whole = passage.sentences_and_marks();
+    for (at, _) in whole.match_indices('@') {
+        let before = whole[..at].chars().next_back();
+        // Only so much after it is looked at, because a comment may have many.
+        let text = &whole[..whole.floor_char_boundary(at + LONGEST)];
         let found = match mark::read(before, &text[at..]) {
-            Some((_, length)) => torn(&text, at, length).or_else(|| sign_after(&text, at, length)),
+            Some((_, length)) => torn(text, at, length).or_else(|| sign_after(text, at, length)),
             None => apart(before, &text[at..]),
         };
         if let Some((code, length, what, right)) = found {
@@ -55,10 +60,8 @@ fn sign_after(text: &str, at: usize, length: usize) -> Option<Slip> {
     let next = rest[1..].chars().next();
     let written = &text[at..at + length];
     let before = text[..at].trim_end();
-    let last = before
-        .rsplit(char::is_whitespace)
-        .next()
-        .unwrap_or_default();
+    let near = &before[before.floor_char_boundary(before.len().saturating_sub(LONGEST))..];
+    let last = near.rsplit(char::is_whitespace).next().unwrap_or_default();
     let stands_alone =
         before.is_empty() || before.ends_with(['.', '!', '?']) || last.starts_with('@');
     if !stands_alone
