@@ -33,8 +33,6 @@ pub fn lesson(page: &Page) -> Vec<Element> {
     let main = el("div").with("class", "lines").with("part", "lines");
     let main = main.maybe(which);
     let drawn = page.map.as_ref().map(|(drawn, way)| (drawn, way.clone()));
-    let mut parts = text.main_blocks(&page.lines);
-    parts.truncate(page.parts);
     let mut body = el("div")
         .with("class", "lesson")
         .maybe(games(words, &page.games))
@@ -47,7 +45,10 @@ pub fn lesson(page: &Page) -> Vec<Element> {
                     .child(map_place(words, drawn, Word::MapKey)),
             ),
         )
-        .child(main.children(parts).maybe(signs(words, &page.signs)));
+        .child(
+            main.children(text.main_blocks(&page.lines))
+                .maybe(signs(words, &page.signs)),
+        );
     if !page.notes.is_empty() {
         body = body.child(notes(words, &page.notes));
     }

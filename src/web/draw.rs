@@ -152,8 +152,8 @@ impl Mount {
 }
 
 impl Mounted {
-    /// Draws everything, of the text so many parts. Returns how many nodes were made.
-    pub(super) fn draw_all(&mut self, parts: u32) -> u32 {
+    /// Draws everything. Returns how many nodes were made.
+    pub(super) fn draw_all(&mut self) -> u32 {
         let none = Findings::default();
         let shown = if self.debug { &self.findings } else { &none };
         let Some(place) = &mut self.place else {
@@ -178,7 +178,6 @@ impl Mounted {
                     &self.games,
                 );
                 page.is_narrow = place.is_narrow;
-                page.parts = parts as usize;
                 if self.debug {
                     page.notes.extend(self.said_of_prose.iter().cloned());
                 }
@@ -228,7 +227,7 @@ impl Mounted {
             // Whether it is out of the way of what has the focus is the script's.
             let under = self.place.as_ref().and_then(|place| place.find(".under"));
             let class = under.as_ref().and_then(|it| it.get_attribute("class"));
-            self.draw_all(u32::MAX);
+            self.draw_all();
             if let (Some(under), Some(class)) = (under, class) {
                 let _ = under.set_attribute("class", &class);
             }
@@ -302,17 +301,13 @@ impl Mounted {
         }
     }
 
-    /// Scrolls to the move on the board, or to the board where the move is not drawn yet.
+    /// Scrolls to the move on the board.
     pub(super) fn bring(&self) {
-        let Some(place) = &self.place else {
-            return;
-        };
-        match place.by_id(&move_id(self.state.node.max(1))) {
-            Some(current) => {
-                scroll_to(&current);
-                place.keep_board(&current);
-            }
-            None => self.face(),
+        if let Some(place) = &self.place
+            && let Some(current) = place.by_id(&move_id(self.state.node.max(1)))
+        {
+            scroll_to(&current);
+            place.keep_board(&current);
         }
     }
 

@@ -226,8 +226,8 @@ fn leads_on(effects: &[Effect]) -> bool {
 #[wasm_bindgen]
 impl Mounted {
     /// Draws the lesson into a shadow root. `baked` is the stamp of one that a baked page
-    /// brought; `narrow` says that there is no room for a map. Of the text only the first `parts` are
-    /// drawn. Returns how many nodes were made: none if a baked page was taken over.
+    /// brought; `narrow` says that there is no room for a map. Returns how many nodes were
+    /// made: none if a baked page was taken over.
     pub fn draw(
         &mut self,
         root: &ShadowRoot,
@@ -235,7 +235,6 @@ impl Mounted {
         language: &str,
         debug: bool,
         narrow: bool,
-        parts: u32,
     ) -> u32 {
         if let Some(baked) = baked {
             let attributes = [("at", self.at.as_deref()), ("side", self.side.as_deref())];
@@ -250,7 +249,7 @@ impl Mounted {
         self.is_new = false;
         self.place = Some(Mount::new(root, narrow));
         self.debug = debug;
-        self.draw_all(parts)
+        self.draw_all()
     }
 
     /// Carries out what a reader means by an event. True when it was ours.

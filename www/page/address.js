@@ -50,7 +50,6 @@ let shown = null; // the address that was brought into sight
 async function reveal(reading) {
   if (shown === location.hash || reading.element.id !== named().id) return;
   shown = location.hash;
-  await reading.runtime.articles?.drawInTurns(reading);
   reading.reveal();
   await painted(); // drawing above it moves it
   reading.reveal();

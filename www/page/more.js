@@ -3,7 +3,7 @@
 
 import { page, upgradeFences } from "plyline-shared";
 import css from "plyline-style-more";
-import { drawInTurns, heedLost } from "./companions/arriving.js";
+import { heedLost } from "./companions/arriving.js";
 import { Beside, heedRoom } from "./companions/beside.js";
 import { makeCompanion } from "./companions/companion.js";
 import { makeDiagram } from "./companions/diagram.js";
@@ -28,7 +28,7 @@ export function defineMore(Board, runtime) {
   customElements.define("ply-recap", makeRecap(Companion));
   customElements.define("ply-ref", makeRef(Companion));
   customElements.define("ply-prose", makeProse(Companion, runtime));
-  runtime.articles = { beside: (line) => new Beside(line), comeBack, drawInTurns };
+  runtime.articles = { beside: (line) => new Beside(line), comeBack };
   heedLost(runtime);
   Object.assign(runtime.fences, FENCES);
   runtime.parsed.then(() => heedRoom(runtime.present));

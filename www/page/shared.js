@@ -11,5 +11,5 @@ export { isDebugged, showFailed, tellFailed } from "./events.js";
 export { findSquares } from "./paper.js";
 export { reflect, written } from "./reflect.js";
 export { reasonOf, save } from "./source.js";
-export { inTurn, painted } from "./turns.js";
+export { inTurn } from "./turns.js";
 export { own, wordsOf } from "./words.js";

@@ -23,8 +23,6 @@ pub struct Page {
     pub figure: Figure,
     /// The line list.
     pub lines: LineView,
-    /// How many parts of it are drawn: all, but while a slow browser draws them in turns.
-    pub parts: usize,
     /// The map, where it is open.
     pub map: Option<(Map, Way)>,
     /// The node on the board, marked in the line list.
@@ -64,7 +62,6 @@ pub fn page(
         outline: rows(lesson, state),
         figure,
         lines: main_line(words, lesson, state, source, letters),
-        parts: usize::MAX,
         map: (state.map && lesson.lines.len() > 1)
             .then(|| (map(lesson, state), way(lesson, state))),
         at: state.node,

@@ -91,7 +91,7 @@ fn pointer(browser: &Browser) {
             "after 2.c4, Black to move",
             "hgfedcba12345678",
             ["Your move.", "hint", "show me"],
-            "White pawn from c2 to c4. Your move."
+            ""
         ])
     );
     let at_rest = picture(browser);

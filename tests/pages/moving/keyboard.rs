@@ -361,7 +361,7 @@ fn aloud(browser: &Browser) {
     );
     assert_eq!(browser.js(FOCUS), json!(["do quiet", null]));
     browser.js("button('next').click()");
-    hears(browser, "White knight from g1 to f3. develops");
+    hears(browser, "White knight from g1 to f3. develops.");
     type_in(browser, "comments on request");
     hears(browser, "Comments are read on request.");
     browser.js("button('back').click(); button('next').click()");

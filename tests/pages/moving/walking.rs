@@ -322,7 +322,9 @@ fn motion(browser: &Browser) {
     let step = "window.runs = 0;
                 const animate = Element.prototype.animate;
                 Element.prototype.animate = function (...given) { runs += 1; return animate.apply(this, given); };
-                line().next(); line().next(); line().back();
+                // It begins before the next frame is painted.
+                const frame = () => new Promise(requestAnimationFrame);
+                for (const step of ['next', 'next', 'back']) { line()[step](); await frame(); }
                 const moving = line().shadowRoot.getAnimations?.() ?? document.getAnimations();
                 Element.prototype.animate = animate;
                 return [runs, moving.length]";

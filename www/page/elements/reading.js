@@ -216,8 +216,8 @@ export class Reading {
 
   // What is drawn.
 
-  /** Draws it, where that has not been done, or again; of its text so many parts. */
-  draw(again = false, parts = -1) {
+  /** Draws it, where that has not been done, or again. */
+  draw(again = false) {
     const { element } = this;
     if (!this.mounted || (this.#drawn && !again)) return;
     const baked = (!this.#drawn && this.#root && element.getAttribute("data-plyline-baked")) || undefined;
@@ -227,7 +227,7 @@ export class Reading {
     // Measured only now, because without its sheet the element is inline and has no width. A baked
     // page is taken over as it is.
     const narrow = !baked && isNarrow(element);
-    this.#made = this.ask((mounted) => mounted.draw(this.#root, baked, language, this.isDebugged, narrow, parts)) ?? null;
+    this.#made = this.ask((mounted) => mounted.draw(this.#root, baked, language, this.isDebugged, narrow)) ?? null;
     // On the grid: Chromium notices a listener on a shadow root too late, and scrolls.
     this.#root.querySelector(".grid")?.addEventListener("touchmove", this.#still, { passive: false });
   }
