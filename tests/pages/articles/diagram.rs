@@ -192,14 +192,14 @@ fn fences(browser: &Browser) {
     let shown = browser.js(
         "const found = [...document.querySelectorAll('ply-diagram')];
          return found.map((element, at) => { element.id = `d${at}`; return [all('.pieces > use', element.id).length, all('.marks > *', element.id).length,
-           inside('figcaption', element.id)?.textContent ?? null, element.querySelector('pre') !== null, visible(element.querySelector('pre'))] })",
+           inside('figcaption', element.id)?.textContent ?? null, element.querySelector('pre') !== null, element.querySelector('pre')?.checkVisibility() ?? false] })",
     );
     assert_eq!(
         shown,
         json!([
             [1, 1, "White to move", true, false],
             [1, 0, null, true, false],
-            [31, 1, "after 2\u{2026}dxc4, White to move", true, false]
+            [31, 1, "after 2\u{2026}dxc4, White to move", false, false]
         ])
     );
     assert_eq!(

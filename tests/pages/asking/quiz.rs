@@ -175,9 +175,10 @@ fn typed(browser: &Browser) {
         ("what guards d5", "d5 is guarded by black queen d8."),
         ("read the comment", "There is no comment here."),
         ("the moves from here", "Your move."),
+        ("Ke9", "\u{201c}help\u{201d} says what is."),
         (
-            "Ke9",
-            "or one of these: hint, show me, again, flip, ask, describe the position",
+            "help",
+            "or: hint, show me, again, flip, ask, describe the position",
         ),
         ("Ke4", "king"),
         ("c6", "Sound"),

@@ -29,7 +29,7 @@ pub const CASES: &[Case] = &[
         blocked,
     ),
     Everywhere(
-        "where the policy forbids the core two hundred lessons leave time to paint",
+        "where the policy forbids the core five hundred lessons leave time to paint",
         many_blocked,
     ),
     Everywhere(
@@ -226,7 +226,7 @@ fn blocked(browser: &Browser) {
 
 fn many_blocked(browser: &Browser) {
     browser.allow("plyline");
-    let lessons: String = (0..200)
+    let lessons: String = (0..500)
         .map(|at| format!("<ply-line id=\"l{at}\"><pre>1. e4 e5 *</pre></ply-line>\n"))
         .collect();
     let script = "globalThis.paints = 0;
@@ -243,8 +243,8 @@ fn many_blocked(browser: &Browser) {
     );
     browser.open(&path);
     browser
-        .js("for (let turn = 0; turn < 600 && failedAt.length < 200; turn += 1) await pause(50)");
-    assert_eq!(browser.js("return failedAt.length"), 200);
+        .js("for (let turn = 0; turn < 600 && failedAt.length < 500; turn += 1) await pause(50)");
+    assert_eq!(browser.js("return failedAt.length"), 500);
     let paints = browser.js("return new Set(failedAt).size");
     assert!(
         paints.as_u64() > Some(3),
