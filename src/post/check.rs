@@ -8,6 +8,7 @@ use super::tree::Tree;
 use super::{Kind as Written, Markup, anchors, closed, fences, markup, names};
 use crate::check::attributes::Kind;
 use crate::check::author;
+use crate::check::page::no_such_lesson;
 use crate::lesson::{Lesson, diagram};
 use crate::notation::Letters;
 use crate::text::{Code, Finding, Findings, Source, Span};
@@ -244,15 +245,9 @@ impl Post<'_> {
         let at = one(&near).or_else(|| one(&all));
         if at.is_none() {
             let ids: Vec<&str> = self.lessons.iter().map(|it| it.id.as_str()).collect();
-            let which = id.map_or("that is meant".to_owned(), |id| {
-                format!("\u{201c}{id}\u{201d}")
-            });
-            let message = format!("the lesson {which} is not in this page, or could not be read");
-            let help = match ids.as_slice() {
-                [] => "name it by for; this page has no lesson".to_owned(),
-                _ => format!("name one of this page by for: {}", ids.join(", ")),
-            };
-            self.say(Finding::new(Code::NoSuchLesson, place(it, "for"), message).with_help(help));
+            let mut finding = no_such_lesson(id.unwrap_or_default(), &ids.join(", "));
+            finding.span = place(it, "for");
+            self.say(finding);
         }
         at
     }

@@ -1,10 +1,11 @@
 //! Fences that are nearly ours: a slip in the language of a block, which then stays code on the page, and
 //! tags in a fence that cannot be read.
 
-use super::found::{Found, fence, is_within, marked, tags};
-use super::names::{distance, nearest};
+use super::found::{Found, fence, is_within, language_of, marked, tags};
+use super::names::{nearest, tag_names};
 use super::tree::Tree;
-use crate::check::attributes::{ATTRIBUTES, Attribute, KINDS, Kind, Tagged};
+use crate::check::attributes::{KINDS, Kind};
+use crate::lesson::reason::suggest::distance;
 use crate::text::{Code, Finding, Span};
 
 /// How many letters the shortest of our languages that is known without a look at its text has.
@@ -25,9 +26,7 @@ fn language(tree: &Tree, pre: usize) -> Option<Finding> {
         let class = tree.attribute(node, "class")?;
         let words = class.value.text.split_whitespace();
         let mut named = words.filter_map(|word| {
-            let name = word
-                .strip_prefix("language-")
-                .or_else(|| word.strip_prefix("lang-"))?;
+            let name = language_of(word)?;
             Some((name, meant(name, &text)?))
         });
         let (name, near) = named.next()?;
@@ -57,7 +56,7 @@ fn meant(name: &str, text: &str) -> Option<&'static str> {
             "fen" => is_placement(text),
             _ => return false,
         };
-        is_alike && distance(&name, short) <= 1
+        is_alike && distance(name.as_bytes(), short.as_bytes()) <= 1
     })
 }
 
@@ -128,8 +127,7 @@ fn is_tag_of(kind: Kind, line: &str) -> bool {
     if !is_move && !is_quoted && all.next().is_some() {
         return false;
     }
-    let is_own = |row: &&Attribute| row.of.contains(&kind) && row.tagged != Tagged::No;
-    let own = ATTRIBUTES.iter().filter(is_own).map(|row| row.name);
+    let own = tag_names(kind);
     let name = name.to_ascii_lowercase();
     own.clone().any(|known| known == name) || nearest(&name, own).is_some()
 }

@@ -127,11 +127,15 @@ pub fn is_off(tree: &Tree, node: usize) -> bool {
 
 /// The language that a class of a block names, if it is one of ours.
 fn language(class: &str) -> Option<&'static str> {
-    let name = class
-        .strip_prefix("language-")
-        .or_else(|| class.strip_prefix("lang-"))?;
+    let name = language_of(class)?;
     let mut all = KINDS.iter().flat_map(|(_, _, languages)| languages.iter());
     all.find(|language| **language == name).copied()
+}
+
+/// The language that a class of a block names.
+pub fn language_of(class: &str) -> Option<&str> {
+    let long = class.strip_prefix("language-");
+    long.or_else(|| class.strip_prefix("lang-"))
 }
 
 /// The outermost wrapper of a highlighter that holds the block and nothing else.

@@ -4,6 +4,7 @@
 use super::found::{Found, tags};
 use super::tree::Tree;
 use crate::check::attributes::{ATTRIBUTES, Attribute, KINDS, Kind, Tagged};
+use crate::lesson::reason::suggest::distance;
 use crate::text::{Code, Finding, Span};
 
 /// The most letters by which a name may differ from ours.
@@ -49,8 +50,7 @@ pub fn attributes(tree: &Tree, found: &Found) -> Vec<Finding> {
     } else if found.kind != Kind::Lesson {
         let (written, ..) = tags(&tree.text(found.node));
         for it in &written {
-            let is_tag = |row: &&Attribute| own(row) && row.tagged != Tagged::No;
-            let names = ATTRIBUTES.iter().filter(is_tag).map(|row| row.name);
+            let names = tag_names(found.kind);
             if names.clone().any(|known| known == it.name) || it.name == "id" {
                 continue;
             }
@@ -65,6 +65,13 @@ pub fn attributes(tree: &Tree, found: &Found) -> Vec<Finding> {
         }
     }
     findings
+}
+
+/// The names of the tags that a fence of a kind may have, in small letters.
+pub fn tag_names(kind: Kind) -> impl Iterator<Item = &'static str> + Clone {
+    let rows = ATTRIBUTES.iter();
+    let own = rows.filter(move |row| row.of.contains(&kind) && row.tagged != Tagged::No);
+    own.map(|row| row.name)
 }
 
 fn amiss(what: &str, name: &str, near: &str, span: Span) -> Finding {
@@ -93,38 +100,9 @@ fn is_twice(name: &str, known: &str) -> bool {
 /// The name that differs least from this one, by no more than [`NEAR`] letters and not by as many as
 /// it has; the first of several.
 pub fn nearest<'a>(name: &str, names: impl Iterator<Item = &'a str>) -> Option<&'a str> {
-    let all = names.map(|near| (distance(name, near), near));
+    let all = names.map(|near| (distance(name.as_bytes(), near.as_bytes()), near));
     let near = all.filter(|(apart, near)| *apart <= NEAR && apart + 1 < near.len());
     near.min_by_key(|(apart, _)| *apart).map(|(_, near)| near)
-}
-
-/// How many letters must be put in, taken away, replaced, or changed with the next one
-/// (Damerau-Levenshtein, each part once).
-pub fn distance(one: &str, other: &str) -> usize {
-    let (one, other): (Vec<char>, Vec<char>) = (one.chars().collect(), other.chars().collect());
-    let width = other.len() + 1;
-    // Row by row: how far the first letters of one are from the first letters of the other.
-    let mut rows = vec![vec![0; width]; one.len() + 1];
-    for (from, row) in rows.iter_mut().enumerate() {
-        row[0] = from;
-    }
-    rows[0] = (0..width).collect();
-    for from in 1..=one.len() {
-        for to in 1..width {
-            let differs = usize::from(one[from - 1] != other[to - 1]);
-            let mut least = (rows[from - 1][to] + 1).min(rows[from][to - 1] + 1);
-            least = least.min(rows[from - 1][to - 1] + differs);
-            let is_swapped = from > 1
-                && to > 1
-                && one[from - 1] == other[to - 2]
-                && one[from - 2] == other[to - 1];
-            if is_swapped {
-                least = least.min(rows[from - 2][to - 2] + 1);
-            }
-            rows[from][to] = least;
-        }
-    }
-    rows[one.len()][width - 1]
 }
 
 #[cfg(test)]

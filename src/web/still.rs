@@ -4,11 +4,12 @@ use super::morph::morph;
 use super::mounted::Mounted;
 use super::request::{self, text};
 use super::to_page;
+use crate::check::page::no_such_lesson;
 use crate::edge;
 use crate::lesson::Lesson;
 use crate::lesson::diagram;
 use crate::markup::{self, Element};
-use crate::text::{Code, Finding, Findings, Source, Span, cut, join};
+use crate::text::{Code, Finding, Findings, Source, Span, cut};
 use crate::view::{self, DiagramOf, Mode, wording};
 use js_sys::Object;
 use shakmaty::Color;
@@ -135,19 +136,8 @@ impl Mounted {
     }
 }
 
-/// The finding that the page has no lesson of an id, or no single lesson to be meant without one.
-/// The name is that id, and after U+0000 the ids that the page has.
+/// The finding that the lesson is not there. The name is its id, and after U+0000 the ids that the page has.
 pub(super) fn lost(name: &str) -> Finding {
     let (id, ids) = cut(name, "\0").unwrap_or((name, ""));
-    let mut message = "the lesson ".to_owned();
-    match id {
-        "" => message.push_str("that is meant"),
-        id => message.push_str(&join(&["\u{201c}", id, "\u{201d}"], "")),
-    }
-    message.push_str(" is not in this page, or could not be read");
-    let help = match ids {
-        "" => "name it by `for`; this page has no lesson".to_owned(),
-        ids => join(&["name one of this page by `for`: ", ids], ""),
-    };
-    Finding::new(Code::NoSuchLesson, Span::default(), message).with_help(help)
+    no_such_lesson(id, ids)
 }

@@ -10,6 +10,7 @@ mod glyphs;
 mod held_braces;
 mod held_links;
 mod line_ends;
+mod linked;
 mod signs;
 mod tags;
 mod text;
@@ -125,51 +126,48 @@ pub fn game(source: &Source, game: &Game, lesson: Option<&Lesson>, found: Findin
 
 /// The lessons of a text, one a game, and all findings about them, in the order of the places.
 pub fn lessons(source: &Source) -> (Vec<Option<Lesson>>, Findings) {
-    let (syntax, mut written) = parse(source);
-    written.sort();
     let mut file = File::default();
-    let mut all = Findings::default();
-    let mut lessons = Vec::new();
-    if syntax.games.is_empty() {
-        return (lessons, written);
-    }
-    for at in 0..syntax.games.len() {
-        let bytes = syntax.bytes_of(at);
-        let one = Syntax {
-            games: vec![syntax.games[at].clone()], // `at` is below their number
-        };
-        let (mut read, played) = validate(source, &one);
-        let mut found = written.within(&bytes);
-        found.extend(played);
-        let lesson = read.pop().flatten();
-        all.extend(file.game(source, &one.games[0], lesson.as_ref(), found));
-        lessons.push(lesson);
-    }
-    all.sort();
-    (lessons, all)
+    games(source, |game, lesson, found| {
+        file.game(source, game, lesson, found)
+    })
 }
 
 /// The findings of a text that is read without looking for brackets.
 fn read(source: &Source) -> Findings {
+    let mut file = File::default();
+    let (_, findings) = games(source, |game, lesson, found| {
+        let holds = held_braces(source, game) > 0;
+        file.as_it_is(source, game, lesson, found, holds)
+    });
+    findings
+}
+
+/// Reads the games of a text one after the other; `check` makes all findings of those of reading.
+fn games(
+    source: &Source,
+    mut check: impl FnMut(&Game, Option<&Lesson>, Findings) -> Findings,
+) -> (Vec<Option<Lesson>>, Findings) {
     let (syntax, mut written) = parse(source);
     written.sort();
-    let mut file = File::default();
+    if syntax.games.is_empty() {
+        return (Vec::new(), written);
+    }
+    let bytes: Vec<_> = (0..syntax.games.len())
+        .map(|at| syntax.bytes_of(at))
+        .collect();
     let mut all = Findings::default();
-    for at in 0..syntax.games.len() {
-        let bytes = syntax.bytes_of(at);
-        let one = Syntax {
-            games: vec![syntax.games[at].clone()], // `at` is below their number
-        };
-        let (lessons, played) = validate(source, &one);
+    let mut lessons = Vec::new();
+    for (game, bytes) in syntax.games.into_iter().zip(bytes) {
+        let one = Syntax { games: vec![game] };
+        let (mut read, played) = validate(source, &one);
         let mut found = written.within(&bytes);
         found.extend(played);
-        let lesson = lessons.first().and_then(Option::as_ref);
-        let game = &one.games[0];
-        let holds = held_braces(source, game) > 0;
-        all.extend(file.as_it_is(source, game, lesson, found, holds));
+        let lesson = read.pop().flatten();
+        all.extend(check(&one.games[0], lesson.as_ref(), found)); // the one that was put in
+        lessons.push(lesson);
     }
     all.sort();
-    all
+    (lessons, all)
 }
 
 /// What a lesson leaves unsaid: hints for its author, and nothing for a page.

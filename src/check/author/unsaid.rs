@@ -1,8 +1,7 @@
 //! Positions that are reached by more than one path, where no comment says so.
 
+use super::linked::linked;
 use crate::lesson::{Lesson, NodeId, is_transposition};
-use crate::notation::Comment;
-use crate::notation::comment::passage::{Does, Link, Paragraph};
 use crate::text::{Code, Finding, Findings};
 use std::collections::HashSet;
 
@@ -12,30 +11,16 @@ type Links = HashSet<(NodeId, NodeId)>;
 /// The transpositions of a lesson that no comment names.
 pub(super) fn transpositions(lesson: &Lesson) -> Findings {
     let mut findings = Findings::default();
-    let links = links(lesson);
+    let links = linked(lesson)
+        .into_iter()
+        .map(|it| (it.from, it.to))
+        .collect();
     for &(one, other) in &lesson.same {
         if let Some(finding) = unsaid(lesson, &links, one, other) {
             findings.push(finding);
         }
     }
     findings
-}
-
-/// What is before a move is not its comment, and mentions no transposition.
-fn links(lesson: &Lesson) -> Links {
-    let mut links = Links::new();
-    for &id in lesson.commented() {
-        let passages = lesson.node(id).comments.iter().flat_map(Comment::passages);
-        let pieces = passages.flat_map(|it| it.paragraphs().flat_map(Paragraph::pieces));
-        for piece in pieces {
-            if let Does::Links(Link::Locator { span, .. }) = piece.does
-                && let Some(Ok(to)) = lesson.link(span)
-            {
-                links.insert((id, *to));
-            }
-        }
-    }
-    links
 }
 
 fn unsaid(lesson: &Lesson, links: &Links, one: NodeId, other: NodeId) -> Option<Finding> {

@@ -2,11 +2,11 @@
 //! move of the same piece in its place all of them can.
 
 use super::quotes::Splice;
-use super::trial::{Score, Trial};
+use super::trial::{Score, Trial, tokens};
 use crate::lesson::reason::phrases::list;
 use crate::lesson::reason::suggest::{distance, moves_of};
 use crate::notation::word::san::{self, Kind};
-use crate::notation::{Letters, Lexer, Token, TokenKind};
+use crate::notation::{Letters, Token, TokenKind};
 use crate::text::{Code, Finding, Span, quote};
 use shakmaty::{Chess, Role};
 
@@ -27,14 +27,9 @@ pub(super) fn another_move(
     letters: &Letters,
     left: &mut usize,
 ) -> Option<(Finding, Splice)> {
-    let any = Score {
-        faults: u32::MAX,
-        bare: u32::MAX,
-    };
-    let base = Trial::new(start, letters).read(text, 0, any, left)?;
+    let base = Trial::new(start, letters).read(text, 0, Score::WORST, left)?;
     let (first, _) = base.first.filter(|_| base.broken > 1)?;
-    let counts = |it: &Token| !matches!(it.kind, TokenKind::Space | TokenKind::Escape);
-    let tokens: Vec<Token> = Lexer::new(text).filter(counts).collect();
+    let tokens = tokens(text);
     let at = tokens.partition_point(|it| (it.span.from as usize) < first);
     let wanted = before(&tokens[..at]);
     let mut trial = Trial::new(start, letters);
@@ -104,10 +99,6 @@ fn others(
     letters: &Letters,
     left: &mut usize,
 ) -> Vec<(usize, String)> {
-    let none = Score {
-        faults: 0,
-        bare: u32::MAX,
-    };
     let word = san::read(&text[token.span.range()], letters);
     let role = match word.shape.map(|shape| shape.kind) {
         Some(Kind::Piece { role, .. }) => role.unwrap_or(Role::Pawn),
@@ -121,7 +112,11 @@ fn others(
             continue;
         }
         let tail = [&san, &text[to..]].concat();
-        if trial.clone().read(&tail, from, none, left).is_some() {
+        if trial
+            .clone()
+            .read(&tail, from, Score::SOUND, left)
+            .is_some()
+        {
             list.push((distance(san.as_bytes(), word.core.as_bytes()), san));
         }
     }

@@ -2,9 +2,9 @@
 //! before it, and a later one says where the line goes on.
 
 use super::quotes::Splice;
-use super::trial::{Score, Trial};
+use super::trial::{Score, Trial, tokens};
 use crate::lesson::reason::phrases::list;
-use crate::notation::{Letters, Lexer, Token, TokenKind};
+use crate::notation::{Letters, Token, TokenKind};
 use crate::text::{Code, Finding, Span, quote};
 use shakmaty::{Chess, Position};
 
@@ -22,15 +22,9 @@ pub(super) fn both_lost(
     letters: &Letters,
     left: &mut usize,
 ) -> Option<(Finding, Vec<Splice>)> {
-    let any = Score {
-        faults: u32::MAX,
-        bare: u32::MAX,
-    };
-    let none = Score { faults: 0, ..any };
-    let base = Trial::new(start, letters).read(text, 0, any, left)?;
+    let base = Trial::new(start, letters).read(text, 0, Score::WORST, left)?;
     let (first, _) = base.first?;
-    let counts = |it: &Token| !matches!(it.kind, TokenKind::Space | TokenKind::Escape);
-    let tokens: Vec<Token> = Lexer::new(text).filter(counts).collect();
+    let tokens = tokens(text);
     let at = tokens.partition_point(|it| (it.span.from as usize) < first);
     let number = number_before(text, &tokens, at)?;
     // The same move once more is written twice.
@@ -55,7 +49,7 @@ pub(super) fn both_lost(
     let mut found = Vec::new();
     for end in ends(&tokens, at) {
         let new = ["(", &text[from..end], ")", &text[end..]].concat();
-        if trial.clone().read(&new, from, none, left).is_some() {
+        if trial.clone().read(&new, from, Score::SOUND, left).is_some() {
             found.push(end);
         }
     }

@@ -2,7 +2,7 @@
 //! the changes that are worth a try, likely ones first. How many there are is bounded.
 
 use super::edit::{Edit, Sign};
-use super::trial::Fault;
+use super::trial::{Fault, counts};
 use crate::notation::word::san;
 use crate::notation::{Letters, Lexer, Token, TokenKind};
 
@@ -30,8 +30,7 @@ impl<'a> Candidates<'a> {
         all: &[Token],
         (first, fault): (usize, Fault),
     ) -> Candidates<'a> {
-        let counts = |it: &&Token| !matches!(it.kind, TokenKind::Space | TokenKind::Escape);
-        let tokens: Vec<Token> = all.iter().filter(counts).copied().collect();
+        let tokens: Vec<Token> = all.iter().copied().filter(counts).collect();
         let at = tokens.partition_point(|it| (it.span.from as usize) < first);
         Candidates {
             text,
@@ -147,7 +146,6 @@ impl<'a> Candidates<'a> {
 
     /// Whether what a text begins with can be among moves.
     fn begins_movish(&self, words: &str) -> bool {
-        let counts = |it: &Token| !matches!(it.kind, TokenKind::Space | TokenKind::Escape);
         let token = Lexer::new(words).find(counts);
         token.is_some_and(|token| self.is_movish(words, &token))
     }

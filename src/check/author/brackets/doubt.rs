@@ -2,6 +2,7 @@
 //! is offered, and not made.
 
 use super::edit::{Edit, Sign};
+use super::trial::tokens;
 use crate::notation::{Lexer, Token, TokenKind};
 
 /// Within how many tokens of its place a parenthesis may have gone into a comment.
@@ -69,8 +70,7 @@ fn is_double(text: &str, at: usize) -> bool {
 /// Whether a comment near a place holds such a parenthesis without its other half, or with nothing
 /// but that: it may be the one that the moves lack there.
 fn is_hidden(text: &str, at: usize, sign: Sign) -> bool {
-    let counts = |it: &Token| !matches!(it.kind, TokenKind::Space | TokenKind::Escape);
-    let tokens: Vec<Token> = Lexer::new(text).filter(counts).collect();
+    let tokens = tokens(text);
     let here = tokens.partition_point(|it| (it.span.from as usize) < at);
     let near = tokens.iter().skip(here.saturating_sub(NEAR)).take(2 * NEAR);
     let is_comment = |it: &&Token| matches!(it.kind, TokenKind::Comment | TokenKind::LineComment);

@@ -19,12 +19,8 @@ pub(super) fn fen_side(
 ) -> Option<(Finding, Splice)> {
     let mut tags = game.tags.iter();
     let tag = tags.find(|tag| source.slice(tag.name) == "FEN")?;
-    let any = Score {
-        faults: u32::MAX,
-        bare: u32::MAX,
-    };
     let letters = lesson.letters();
-    let base = Trial::new(&lesson.node(0).position, letters).read(text, 0, any, left)?;
+    let base = Trial::new(&lesson.node(0).position, letters).read(text, 0, Score::WORST, left)?;
     let (first, _) = base.first?;
     let word = Lexer::new(text).find(|it| it.kind == TokenKind::Word)?;
     if first != word.span.from as usize {
@@ -45,8 +41,7 @@ pub(super) fn fen_side(
         text: turn.to_owned(),
     };
     let new = lesson_with(&splice)?;
-    let none = Score { faults: 0, ..any };
-    let read = Trial::new(&new.node(0).position, letters).read(text, 0, none, left)?;
+    let read = Trial::new(&new.node(0).position, letters).read(text, 0, Score::SOUND, left)?;
     if read.moves < 2 {
         return None; // one move proves nothing
     }

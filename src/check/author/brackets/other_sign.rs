@@ -2,7 +2,7 @@
 //! comment, words in `<angle brackets>`, and a `%` within a line.
 
 use super::quotes::Splice;
-use super::trial::{Score, Trial};
+use super::trial::{Score, Trial, tokens};
 use crate::notation::word::san;
 use crate::notation::{Letters, Lexer, Token, TokenKind};
 use crate::text::{Code, Finding, Span, quote};
@@ -21,16 +21,10 @@ pub(super) fn other_sign(
     letters: &Letters,
     left: &mut usize,
 ) -> Option<(Finding, Vec<Splice>)> {
-    let any = Score {
-        faults: u32::MAX,
-        bare: u32::MAX,
-    };
-    let none = Score { faults: 0, ..any };
-    let counts = |it: &Token| !matches!(it.kind, TokenKind::Space | TokenKind::Escape);
-    let tokens: Vec<Token> = Lexer::new(text).filter(counts).collect();
+    let tokens = tokens(text);
     let mut tries = squares(text, &tokens);
     tries.extend(in_comment(text, &tokens));
-    let base = Trial::new(start, letters).read(text, 0, any, left)?;
+    let base = Trial::new(start, letters).read(text, 0, Score::WORST, left)?;
     let (first, _) = base.first?;
     let at = tokens.partition_point(|it| (it.span.from as usize) < first);
     tries.extend(in_braces(text, &tokens, at, letters));
@@ -39,7 +33,7 @@ pub(super) fn other_sign(
     let mut found = None;
     for (finding, splices) in tries {
         let new = super::spliced(text, &splices);
-        let read = Trial::new(start, letters).read(&new, 0, none, left);
+        let read = Trial::new(start, letters).read(&new, 0, Score::SOUND, left);
         // A comment that ends earlier frees moves; else its signs are its own.
         let is_freed = |read: &Trial| finding.code != Code::OpenComment || read.moves > base.moves;
         if read.is_some_and(|read| is_freed(&read)) && found.replace((finding, splices)).is_some() {

@@ -31,12 +31,8 @@ pub(super) fn search(
     letters: &Letters,
     left: &mut usize,
 ) -> Option<Answer> {
-    let worst = Score {
-        faults: u32::MAX,
-        bare: u32::MAX,
-    };
     let new = || Trial::new(start, letters);
-    let base = new().read(text, 0, worst, left)?;
+    let base = new().read(text, 0, Score::WORST, left)?;
     let first = base.first?;
     let tokens: Vec<Token> = Lexer::new(text).collect();
     let edits = Candidates::new(text, letters, &tokens, first).all();

@@ -16,6 +16,29 @@ pub(super) struct Score {
     pub(super) bare: u32,
 }
 
+impl Score {
+    /// Anything is better.
+    pub(super) const WORST: Score = Score {
+        faults: u32::MAX,
+        bare: u32::MAX,
+    };
+    /// No fault, however numbers are written.
+    pub(super) const SOUND: Score = Score {
+        faults: 0,
+        bare: u32::MAX,
+    };
+}
+
+/// The tokens of a text that a game is read from.
+pub(super) fn tokens(text: &str) -> Vec<Token> {
+    Lexer::new(text).filter(counts).collect()
+}
+
+/// Whether a token is one of them: not the space between two others.
+pub(super) fn counts(token: &Token) -> bool {
+    !matches!(token.kind, TokenKind::Space | TokenKind::Escape)
+}
+
 /// A line that is being read.
 #[derive(Clone)]
 struct Level {

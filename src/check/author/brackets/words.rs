@@ -2,8 +2,8 @@
 //! wrong order, a letter for a digit in a number, a result in a form of its own.
 
 use super::quotes::Splice;
-use super::trial::{Fault, Score, Trial};
-use crate::notation::{Letters, Lexer, Token, TokenKind};
+use super::trial::{Fault, Score, Trial, tokens};
+use crate::notation::{Letters, Token, TokenKind};
 use crate::text::{Code, Finding, Span, quote};
 use shakmaty::Chess;
 
@@ -18,13 +18,9 @@ pub(super) fn words(
     letters: &Letters,
     left: &mut usize,
 ) -> Option<(Finding, Splice)> {
-    let worst = Score {
-        faults: u32::MAX,
-        bare: u32::MAX,
-    };
     let read =
         |text: &str, limit, left: &mut usize| Trial::new(start, letters).read(text, 0, limit, left);
-    let base = read(text, worst, left)?;
+    let base = read(text, Score::WORST, left)?;
     let (first, fault) = base.first?;
     let limit = Score {
         faults: base.score.faults / 2,
@@ -57,8 +53,7 @@ pub(super) fn words(
 }
 
 fn candidates(text: &str, first: usize, fault: Fault) -> Vec<(Finding, Splice)> {
-    let counts = |it: &Token| !matches!(it.kind, TokenKind::Space | TokenKind::Escape);
-    let tokens: Vec<Token> = Lexer::new(text).filter(counts).collect();
+    let tokens = tokens(text);
     let at = tokens.partition_point(|it| (it.span.from as usize) < first);
     let mut list = Vec::new();
     misread(text, &tokens, at, &mut list);

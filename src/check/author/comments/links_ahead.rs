@@ -1,10 +1,9 @@
 //! Links in comments to positions that come after a question: until it is answered they lead to
 //! the question, and readers are told nothing of that where the link is.
 
+use crate::check::author::linked::{Linked, linked};
 use crate::check::lesson::questions::asked_at;
-use crate::lesson::{Lesson, NodeId};
-use crate::notation::Comment;
-use crate::notation::comment::passage::{Does, Link, Paragraph};
+use crate::lesson::Lesson;
 use crate::text::{Code, Finding, Findings};
 
 /// Such links in the comments of a lesson.
@@ -15,47 +14,25 @@ pub(super) fn links_ahead(lesson: &Lesson) -> Findings {
     if asking.iter().all(Option::is_none) {
         return findings;
     }
-    for &id in lesson.commented() {
-        for said in &lesson.node(id).comments {
-            of_comment(lesson, &asking, id, said, &mut findings);
-        }
+    for Linked { from, to, span } in linked(lesson) {
+        let hidden = asking[to as usize]; // one entry a node
+        // The words of a question itself, and what comes after it, are read where it is.
+        let Some(asks) = hidden.filter(|&asks| !lesson.path(from).contains(&asks)) else {
+            continue;
+        };
+        let place = lesson.numbered(asks);
+        let message = format!("this link leads to a position after the question at {place}");
+        let help = "until the question is answered readers come to the question; say so, or \
+                    link to the move before it";
+        let finding = Finding::new(Code::LinksAhead, span, message);
+        let asked = asked_at(lesson, asks);
+        findings.push(
+            finding
+                .with_help(help.to_owned())
+                .with_related(asked, "the question".to_owned()),
+        );
     }
     findings
-}
-
-fn of_comment(
-    lesson: &Lesson,
-    asking: &[Option<NodeId>],
-    id: NodeId,
-    said: &Comment,
-    findings: &mut Findings,
-) {
-    for passage in said.passages().filter(|it| !it.is_plain()) {
-        for piece in passage.paragraphs().flat_map(Paragraph::pieces) {
-            let Does::Links(Link::Locator { span, .. }) = piece.does else {
-                continue;
-            };
-            let Some(Ok(to)) = lesson.link(span) else {
-                continue;
-            };
-            let hidden = asking[*to as usize];
-            // The words of a question itself, and what comes after it, are read where it is.
-            let Some(asks) = hidden.filter(|&asks| !lesson.path(id).contains(&asks)) else {
-                continue;
-            };
-            let place = lesson.numbered(asks);
-            let message = format!("this link leads to a position after the question at {place}");
-            let help = "until the question is answered readers come to the question; say so, or \
-                        link to the move before it";
-            let finding = Finding::new(Code::LinksAhead, span, message);
-            let asked = asked_at(lesson, asks);
-            findings.push(
-                finding
-                    .with_help(help.to_owned())
-                    .with_related(asked, "the question".to_owned()),
-            );
-        }
-    }
 }
 
 #[cfg(test)]
