@@ -139,12 +139,11 @@ fn links(browser: &Browser) {
     browser.js("told.splice(0)");
     browser.click("return all('a', 'a')[2]");
     let there = "const { shadowRoot, current } = line('lesson');
-        const focused = shadowRoot.activeElement;
-        const { top, bottom } = focused?.getBoundingClientRect() ?? {};
-        return [current.san, focused?.id, top >= 0 && bottom <= innerHeight, location.hash]";
-    assert_eq!(
-        browser.js(there),
-        json!(["Nf6", "m9", true, "#lesson/3...Nf6"])
+        return [current.san, shadowRoot.activeElement?.id, location.hash]";
+    assert_eq!(browser.js(there), json!(["Nf6", "m9", "#lesson/3...Nf6"]));
+    // The page may be scrolled a frame later than the focus is set.
+    browser.until(
+        "(({ top, bottom }) => top >= 0 && bottom <= innerHeight)(line('lesson').shadowRoot.activeElement.getBoundingClientRect())",
     );
     // The arrow keys go on from there.
     browser.press('\u{E014}');
