@@ -1,7 +1,7 @@
 //! The syntax tree: what the text holds and where, before the rules of chess are applied.
 //! Lines are an arena, so that deep nesting is walked by loops.
 
-use crate::text::{KeptText, Span};
+use crate::text::{KeptText, Source, Span};
 use core::ops::Range;
 
 /// A whole text.
@@ -37,6 +37,20 @@ pub struct Game {
     /// Whether it holds words or moves that are in none of these, so that a text made of them would
     /// lose something. A sign that means nothing is no loss.
     pub passed_over: bool,
+}
+
+impl Game {
+    /// What it is called: its event, else its players; empty if it has neither.
+    pub fn name(&self, source: &Source) -> String {
+        let tag = |name| self.tags.iter().find(|tag| source.slice(tag.name) == name);
+        let value = |name| tag(name).map(|tag| tag.value.as_str());
+        let known = |name| value(name).filter(|value| !value.is_empty() && *value != "?");
+        match (known("Event"), known("White"), known("Black")) {
+            (Some(event), ..) => event.to_owned(),
+            (None, Some(white), Some(black)) => format!("{white} \u{2013} {black}"),
+            _ => String::new(),
+        }
+    }
 }
 
 /// One tag pair.

@@ -1,7 +1,7 @@
 //! Ordinary links of a post that lead to a place of one of its lessons: `[the exchange](#lesson/4.cxd5)`.
 
+use super::elements::{Attribute, Tree};
 use super::names::nearest;
-use super::tree::{Attribute, Tree};
 use crate::lesson::Lesson;
 use crate::notation::Letters;
 use crate::text::{Code, Finding};

@@ -1,8 +1,8 @@
 //! What is ours and is not closed: all that comes after it in the page is in it.
 
-use super::Kind as Written;
+use super::elements::Kind as Written;
+use super::elements::{Node, Tree};
 use super::found::Found;
-use super::tree::{Node, Tree};
 use crate::check::attributes::Kind;
 use crate::text::{Code, Finding, Source};
 

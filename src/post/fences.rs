@@ -1,9 +1,9 @@
 //! Fences that are nearly ours: a slip in the language of a block, which then stays code on the page, and
 //! tags in a fence that cannot be read.
 
+use super::elements::Tree;
 use super::found::{Found, fence, is_within, language_of, marked, tags};
 use super::names::{nearest, tag_names};
-use super::tree::Tree;
 use crate::check::attributes::{KINDS, Kind};
 use crate::lesson::reason::suggest::distance;
 use crate::text::{Code, Finding, Span};

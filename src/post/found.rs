@@ -1,8 +1,8 @@
 //! What is ours in a post: elements, and the fences that become elements. The rules are those of the
 //! page's script (`www/page/elements/fences.js`, `blocks.js`).
 
-use super::entities::Text;
-use super::tree::{Attribute, Inside, Node, Tree};
+use super::elements::Text;
+use super::elements::{Attribute, Inside, Node, Tree};
 use crate::check::attributes::{KINDS, Kind};
 use crate::text::Span;
 

@@ -2,64 +2,25 @@
 //! each with its place in the file. What stands there means the same as on the page that a
 //! generator makes of it.
 //!
-//! Text to markup (`markdown`), markup to elements (`html`, `tree`), elements to what is ours
-//! (`found`, `prose`), and what there is to say of it (`check`, `names`, `fences`, `closed`). No files are read here:
+//! Text to elements (`elements`), elements to what is ours (`found`, `prose`), what is read of that
+//! (`reading`), and what there is to say of it (`check`, `names`, `fences`, `closed`). No files are read here:
 //! whoever asks hands them in.
 
 mod anchors;
 mod check;
 mod closed;
-mod entities;
+mod elements;
 mod fences;
 mod found;
-mod html;
-mod markdown;
 mod named;
 mod names;
 mod numbers;
 mod placed;
 mod prose;
-mod tree;
+mod reading;
 
-pub use self::check::check;
+pub use self::check::{Post, check, read};
+pub use self::elements::Kind;
+pub use self::found::Found;
 pub use self::named::{Checked, Link};
-use crate::text::{Mapping, Source, Span};
-
-/// What a file is written in.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Kind {
-    Markdown,
-    Html,
-}
-
-impl Kind {
-    /// The kind of file of a name, by its ending; none for another.
-    pub fn named(name: &str) -> Option<Kind> {
-        let ending = name.rsplit_once('.')?.1.to_ascii_lowercase();
-        match ending.as_str() {
-            "md" | "markdown" => Some(Kind::Markdown),
-            "html" | "htm" | "xhtml" => Some(Kind::Html),
-            _ => None,
-        }
-    }
-}
-
-/// A post as markup, whatever it was written in.
-struct Markup {
-    html: String,
-    /// Where each byte of it is in the file.
-    mapping: Mapping,
-    /// The language that the front matter names.
-    lang: Option<String>,
-}
-
-fn markup(source: &Source, kind: Kind) -> Markup {
-    match kind {
-        Kind::Markdown => markdown::to_html(source.text()),
-        Kind::Html => Markup {
-            html: source.text().to_owned(),
-            mapping: Mapping::cut(Span::new(0, source.text().len())),
-            lang: None,
-        },
-    }
-}
+pub use self::reading::{Load, Notation, Shown};

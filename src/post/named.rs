@@ -1,9 +1,9 @@
 //! The moves that the prose of a post names: where each leads, and what is wrong with the others.
 
-use super::Kind;
+use super::elements::Kind;
+use super::elements::Tree;
 use super::numbers;
 use super::prose::paragraphs;
-use super::tree::Tree;
 use crate::check::author;
 use crate::lesson::place::address;
 use crate::lesson::prose::{self, Named};

@@ -1,8 +1,8 @@
 //! Names of elements, attributes and tags that are nearly ours: a slip of the hand does nothing on the
 //! page, and says nothing there.
 
+use super::elements::Tree;
 use super::found::{Found, tags};
-use super::tree::Tree;
 use crate::check::attributes::{ATTRIBUTES, Attribute, KINDS, Kind, Tagged};
 use crate::lesson::reason::suggest::distance;
 use crate::text::{Code, Finding, Span};

@@ -1,8 +1,8 @@
 //! Numbers of moves that Markdown takes for those of a list: `4. cxd5` at the beginning of a paragraph
 //! (CommonMark 0.31, 5.2).
 
+use super::elements::Tree;
 use super::prose::is_closed;
-use super::tree::Tree;
 use crate::notation::Letters;
 use crate::notation::mention::mentions;
 use crate::text::{Code, Finding, Span};

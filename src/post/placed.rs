@@ -1,9 +1,10 @@
 //! Findings at their places in the file.
 
-use super::Kind;
+use super::elements::Attribute;
+use super::elements::Kind;
 use super::found::Found;
-use super::tree::Attribute;
 use crate::text::{Finding, Findings, Fix, Mapping, Span};
+use percent_encoding::{AsciiSet, NON_ALPHANUMERIC, utf8_percent_encode};
 
 /// The findings of a text at their places in the file; of an empty text at the tag of its element. A
 /// fix is kept where the file has the same bytes, and needs no other signs there.
@@ -38,17 +39,35 @@ fn alone(mut finding: Finding, span: Span) -> Finding {
 }
 
 /// What an element says, by the names that `view::Element::read` knows; `of` is the element whose
-/// lesson it is about.
-pub fn given(it: &Found, of: Option<&Found>, name: &str) -> Option<String> {
+/// lesson it is about, and `id` the name of that lesson in addresses.
+pub fn given(it: &Found, of: Option<&Found>, id: &str, name: &str) -> Option<String> {
     let is_own = it.notation.is_some();
     match name {
         "prompt" => Some(it.prompt.clone()),
         "own" => is_own.then(String::new),
         "written" => it.notation.as_ref().map(|text| text.text.clone()),
+        "start" => of.map(|_| address_of(id)),
         "lesson-side" => of?.value("side").map(str::to_owned),
         _ => it.value(name).map(str::to_owned),
     }
 }
+
+/// The address of a lesson's start in its own page.
+pub fn address_of(id: &str) -> String {
+    format!("#{}", utf8_percent_encode(id, COMPONENT))
+}
+
+/// What an address has as it is, as `encodeURIComponent` of ECMAScript (19.2.6.4) leaves it.
+const COMPONENT: &AsciiSet = &NON_ALPHANUMERIC
+    .remove(b'-')
+    .remove(b'_')
+    .remove(b'.')
+    .remove(b'!')
+    .remove(b'~')
+    .remove(b'*')
+    .remove(b'\'')
+    .remove(b'(')
+    .remove(b')');
 
 /// Where an attribute of an element is: its value, else the element's tag.
 pub fn place(it: &Found, name: &str) -> Span {

@@ -1,9 +1,9 @@
 //! The paragraphs of an article, each as one text: what is in elements that are no prose is left out.
 //! The rules are those of the page's script (`www/page/companions/prose.js`).
 
-use super::entities::Text;
+use super::elements::Text;
+use super::elements::{Inside, Tree};
 use super::found::is_off;
-use super::tree::{Inside, Tree};
 use crate::check::attributes::Kind;
 use crate::text::{Mapping, Span};
 

@@ -88,11 +88,7 @@ pub(super) fn read(name: &str, text: String, game: u32) -> Reading {
     let (mut syntax, mut written) = notation::parse(&source);
     written.sort();
     let count = syntax.games.len();
-    let names = syntax
-        .games
-        .iter()
-        .map(|game| game_name(&source, game))
-        .listed();
+    let names = syntax.games.iter().map(|game| game.name(&source)).listed();
     let index = (game as usize).wrapping_sub(1);
     let mut lesson = None;
     let mut findings = written;
@@ -115,18 +111,6 @@ pub(super) fn read(name: &str, text: String, game: u32) -> Reading {
         lesson,
         findings,
         names,
-    }
-}
-
-/// What a game is called: its event, else its players; empty if it has neither.
-fn game_name(source: &Source, game: &Game) -> String {
-    let tag = |name| game.tags.iter().find(|tag| source.slice(tag.name) == name);
-    let value = |name| tag(name).map(|tag| tag.value.as_str());
-    let known = |name| value(name).filter(|value| !value.is_empty() && *value != "?");
-    match (known("Event"), known("White"), known("Black")) {
-        (Some(event), ..) => event.to_owned(),
-        (None, Some(white), Some(black)) => format!("{white} \u{2013} {black}"),
-        _ => String::new(),
     }
 }
 

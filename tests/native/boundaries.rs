@@ -36,6 +36,7 @@ const ROOMS: &[&str] = &[
     "notation/comment",
     "notation/mention",
     "notation/word",
+    "post/elements",
     "view/reader",
     "view/show",
     "view/words",
