@@ -41,6 +41,13 @@ impl Kind {
         let known = KINDS.iter().find(|(_, known, _)| *known == name);
         known.map(|&(kind, ..)| kind)
     }
+
+    /// The name of its element.
+    #[cfg(not(target_family = "wasm"))]
+    pub fn name(self) -> &'static str {
+        let known = KINDS.iter().find(|(kind, ..)| *kind == self);
+        known.map_or("", |&(_, name, _)| name)
+    }
 }
 
 /// What the value of an attribute is.

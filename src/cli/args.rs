@@ -25,6 +25,8 @@ pub enum Command {
     Tree(Tree),
     /// Write the games of a file as the PGN standard writes them
     Export(Export),
+    /// Make the pages of a site complete without script: with pictures, lists and links
+    Bake(Bake),
     /// Write the files that a web page loads
     Assets(Assets),
 }
@@ -135,6 +137,40 @@ pub struct Export {
     /// Print what was read of a game, also where that is not all of it
     #[arg(long)]
     pub partial: bool,
+}
+
+/// `plyline bake`
+#[derive(Debug, Arguments)]
+#[command(after_help = "\
+Run it on what your generator has made, as the last line of your build. It changes our elements and
+what is about them; every other byte stays, and a second run changes nothing.
+
+Exit code: 0 no error in a page (warnings are printed), 1 at least one page has errors (it is baked
+all the same, with what could be read), 2 something could not be read or written.
+
+Examples:
+  plyline bake _site --in-place
+  plyline bake public --out dist --base-url https://example.org/
+  plyline bake _site --in-place --assets-url /plyline/")]
+pub struct Bake {
+    /// The folder with the pages and feeds that a generator has made
+    #[arg(value_name = "SITE")]
+    pub site: PathBuf,
+    /// The folder that the baked site is written to; what is not baked is copied there
+    #[arg(long, value_name = "DIR", required_unless_present = "in_place")]
+    pub out: Option<PathBuf>,
+    /// Write the pages where they are
+    #[arg(long, conflicts_with = "out")]
+    pub in_place: bool,
+    /// The address of the folder with plyline.css [default: where a page loads the script from]
+    #[arg(long, value_name = "URL")]
+    pub assets_url: Option<String>,
+    /// The address of the site: pictures in feeds and for other sites need it
+    #[arg(long, value_name = "URL")]
+    pub base_url: Option<String>,
+    /// How findings are written
+    #[arg(long, value_enum, default_value_t = Format::Text)]
+    pub format: Format,
 }
 
 /// `plyline assets`

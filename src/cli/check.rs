@@ -6,47 +6,18 @@ use super::args::{self, Format};
 use super::files::{self, Text, Unreadable};
 use super::fix::{As, Mended, mend};
 use super::out::{self, Out, say};
+use super::progress::{AT_ONCE, Progress};
 use super::report::{Report, links};
 use crate::cli::report::explain;
 use crate::text::{Severity, Source};
 use rayon::prelude::*;
 use std::collections::{HashSet, VecDeque};
 use std::fs;
-use std::io::{self, IsTerminal, Write};
+use std::io::{self, Write};
 use std::path::{Path, PathBuf};
 
 /// The path that means standard input.
 const INPUT: &str = "-";
-
-/// How many files are read side by side, on all cores, before their findings are printed. The same on
-/// every machine, so that the findings are printed in the same order.
-const AT_ONCE: usize = 64;
-
-/// How far a long run is, for somebody who waits at a terminal.
-#[derive(Default)]
-struct Progress {
-    done: usize,
-    is_shown: bool,
-}
-
-impl Progress {
-    fn tell(&mut self, left: usize) {
-        let mut out = io::stderr();
-        if left > AT_ONCE && out.is_terminal() {
-            let (done, all) = (self.done, self.done + left);
-            // If standard error is closed, nobody waits.
-            self.is_shown = write!(out, "\r{done} of {all} files")
-                .and(out.flush())
-                .is_ok();
-        }
-    }
-
-    fn clear(&mut self) {
-        if std::mem::take(&mut self.is_shown) {
-            let _ = write!(io::stderr(), "\r\x1b[K");
-        }
-    }
-}
 
 /// Checks every file. One that cannot be read or fixed is named; the others are still checked.
 ///

@@ -3,6 +3,7 @@
 
 mod args;
 mod assets;
+mod bake;
 mod check;
 mod each_game;
 mod export;
@@ -10,8 +11,10 @@ mod files;
 mod fix;
 mod out;
 mod posts;
+mod progress;
 mod report;
 mod tree;
+mod written;
 
 use args::Command;
 use clap::Parser;
@@ -52,6 +55,7 @@ pub fn main() -> ExitCode {
         Command::Check(wanted) => check::run(&wanted),
         Command::Tree(wanted) => tree::run(&wanted),
         Command::Export(wanted) => export::run(&wanted),
+        Command::Bake(wanted) => bake::run(&wanted),
         Command::Assets(wanted) => assets::run(&wanted),
     };
     let outcome = done.unwrap_or_else(|error| {

@@ -21,21 +21,7 @@ pub struct Post {
 /// Reads a post. `root` is the folder that `/` means in its addresses; none where that is unknown.
 pub fn read(text: Text, kind: Kind, path: &Path, root: Option<&Path>) -> Post {
     let mut all = text.findings;
-    let load = |address: &str| {
-        let path = file(path, root, address)?;
-        let load = || -> Result<String, String> {
-            let is_file = fs::metadata(&path).is_ok_and(|it| it.is_file());
-            let text = match is_file {
-                true => files::load(&path).map_err(|error| error.reason)?,
-                false => return Err("there is no such file".to_owned()),
-            };
-            match text.is_too_long {
-                true => Err("it is too long".to_owned()),
-                false => Ok(text.source.text().to_owned()),
-            }
-        };
-        Some(load())
-    };
+    let load = |address: &str| load(path, root, address);
     let checked = match text.is_too_long {
         true => post::Checked::default(),
         false => post::check(&text.source, kind, &load),
@@ -52,9 +38,26 @@ pub fn read(text: Text, kind: Kind, path: &Path, root: Option<&Path>) -> Post {
     }
 }
 
+/// The notation at an address in a post; none where that is in no file.
+pub fn load(post: &Path, root: Option<&Path>, address: &str) -> Option<Result<String, String>> {
+    let path = file(post, root, address)?;
+    let load = || -> Result<String, String> {
+        let is_file = fs::metadata(&path).is_ok_and(|it| it.is_file());
+        let text = match is_file {
+            true => files::load(&path).map_err(|error| error.reason)?,
+            false => return Err("there is no such file".to_owned()),
+        };
+        match text.is_too_long {
+            true => Err("it is too long".to_owned()),
+            false => Ok(text.source.text().to_owned()),
+        }
+    };
+    Some(load())
+}
+
 /// The file that an address in a post means; none if it is elsewhere in the net, or begins with `/`
 /// and the root is unknown.
-fn file(post: &Path, root: Option<&Path>, address: &str) -> Option<PathBuf> {
+pub fn file(post: &Path, root: Option<&Path>, address: &str) -> Option<PathBuf> {
     let path = address.split(['?', '#']).next().unwrap_or_default();
     let scheme = path.split(['/', '.']).next().unwrap_or_default();
     if path.is_empty() || path.starts_with("//") || scheme.contains(':') {

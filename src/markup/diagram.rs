@@ -1,5 +1,7 @@
 //! A still diagram: the lesson's board as a picture with its caption, nothing to act on.
 
+#[cfg(not(target_family = "wasm"))]
+use super::lines::Pictures;
 use super::parts::captioned;
 use super::picture::board::board;
 use super::{Element, el};
@@ -15,6 +17,31 @@ pub fn diagram(words: &Words, diagram: &Diagram) -> Vec<Element> {
 /// A still diagram of a lesson in its text.
 pub(super) fn in_text(words: &Words, diagram: &Diagram, said: Option<Element>) -> Element {
     still(diagram, said.or_else(|| caption(words, &diagram.caption)))
+}
+
+/// The same where its picture is a file of its own: the picture, and what is below it.
+#[cfg(not(target_family = "wasm"))]
+pub fn in_file(
+    words: &Words,
+    diagram: &Diagram,
+    said: Option<Element>,
+    pictures: Pictures<'_>,
+) -> Element {
+    let address = pictures(&diagram.board, &diagram.description);
+    el("figure")
+        .child(img(&address, &diagram.description))
+        .maybe(said.or_else(|| caption(words, &diagram.caption)))
+}
+
+/// The picture of a board in a file of its own. It loads when it is seen.
+#[cfg(not(target_family = "wasm"))]
+pub fn img(address: &str, description: &str) -> Element {
+    el("img")
+        .with("src", address.to_owned())
+        .with("alt", description.to_owned())
+        .with("width", "360")
+        .with("height", "360")
+        .with("loading", "lazy")
 }
 
 fn still(diagram: &Diagram, caption: Option<Element>) -> Element {

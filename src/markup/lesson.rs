@@ -1,6 +1,8 @@
 //! The whole of a lesson: outline, figure, and the line list of `lines.rs`; and as it is printed.
 
 use super::figure::{figure, panel};
+#[cfg(not(target_family = "wasm"))]
+use super::lines::Pictures;
 use super::lines::Text;
 use super::parts::{button, key, named, shown};
 use super::picture::map::map_place;
@@ -19,11 +21,7 @@ pub fn row_id(line: LineId) -> String {
 /// What is in the shadow root of a lesson.
 pub fn lesson(page: &Page) -> Vec<Element> {
     let words = &page.words;
-    let text = Text {
-        words,
-        at: page.at,
-        is_plain: false,
-    };
+    let text = Text::new(words, page.at, false);
     let which = match page.is_alone {
         true => Action::AllLines,
         false => Action::MainOnly,
@@ -74,11 +72,7 @@ fn margin(page: &Page) -> Element {
 /// and the board.
 pub fn quiz(page: &Page, prompt: &[Paragraph]) -> Vec<Element> {
     let words = &page.words;
-    let text = Text {
-        words,
-        at: 0,
-        is_plain: true,
-    };
+    let text = Text::new(words, 0, true);
     let mut body = el("div")
         .with(
             "class",
@@ -109,15 +103,19 @@ pub fn paper(printed: Option<Element>) -> Element {
 
 /// The lesson as it is printed: all text, diagrams, nothing to act on.
 pub fn plain(words: &Words, lines: &LineView, signs: &Signs) -> Element {
-    let text = Text {
-        words,
-        at: 0,
-        is_plain: true,
-    };
+    let text = Text::new(words, 0, true);
     el("div")
         .with("class", "plain")
         .children(text.main_blocks(lines))
         .maybe((!signs.is_empty()).then(|| key(signs)))
+}
+
+/// The same for a file that has no style sheet of ours: the pictures of boards are files of their own.
+#[cfg(not(target_family = "wasm"))]
+pub fn listed(words: &Words, lines: &LineView, pictures: Pictures<'_>) -> Vec<Element> {
+    let mut text = Text::new(words, 0, true);
+    text.pictures = Some(pictures);
+    text.main_blocks(lines)
 }
 
 /// What is shown instead if nothing can be drawn: a sentence, what the checker says, and

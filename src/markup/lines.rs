@@ -1,5 +1,7 @@
 //! The line list: moves, comments and variations as the text of a book.
 
+#[cfg(not(target_family = "wasm"))]
+use super::diagram::in_file;
 use super::diagram::in_text;
 use super::figure::diagram;
 use super::parts::{marked, named, shown};
@@ -7,6 +9,8 @@ use super::{Element, el};
 use crate::lesson::{LineId, NodeId};
 use crate::notation::comment::passage::Style;
 use crate::text::find;
+#[cfg(not(target_family = "wasm"))]
+use crate::view::Board;
 use crate::view::{
     Block, Diagram, Does, Gist, Kind, LineView, MoveView, Named, Paragraph, Piece, Word, Words,
 };
@@ -27,9 +31,26 @@ pub(super) struct Text<'a> {
     /// The node on the board.
     pub at: NodeId,
     pub is_plain: bool,
+    /// Where the picture of a board is, by the board and its description, if it is a file of its own.
+    #[cfg(not(target_family = "wasm"))]
+    pub pictures: Option<Pictures<'a>>,
 }
 
-impl Text<'_> {
+/// The address of the picture of a board that is described so.
+#[cfg(not(target_family = "wasm"))]
+pub type Pictures<'a> = &'a dyn Fn(&Board, &str) -> String;
+
+impl<'a> Text<'a> {
+    pub fn new(words: &'a Words, at: NodeId, is_plain: bool) -> Text<'a> {
+        Text {
+            words,
+            at,
+            is_plain,
+            #[cfg(not(target_family = "wasm"))]
+            pictures: None,
+        }
+    }
+
     /// The main line: moves, comments and variations each on lines of their own.
     pub fn main_blocks(&self, line: &LineView) -> Vec<Element> {
         let mut list = Vec::new();
@@ -194,6 +215,10 @@ impl Text<'_> {
 
     fn still(&self, shown: &Diagram, said: &[Piece]) -> Element {
         let said = (!said.is_empty()).then(|| self.push_pieces(el("figcaption"), said));
+        #[cfg(not(target_family = "wasm"))]
+        if let Some(pictures) = self.pictures {
+            return in_file(self.words, shown, said, pictures);
+        }
         in_text(self.words, shown, said)
     }
 

@@ -14,11 +14,21 @@ mod recall;
 mod recap;
 
 pub use diagram::{diagram, missing};
+#[cfg(not(target_family = "wasm"))]
+pub use diagram::{img, in_file};
 pub use element::{Element, Markup, el};
 pub use figure::{figure, panel};
+#[cfg(not(target_family = "wasm"))]
+pub use html::of_xml;
 pub use html::{baked, escape, html};
+#[cfg(not(target_family = "wasm"))]
+pub use lesson::listed;
 pub use lesson::{failure, lesson, notes, paper, plain, quiz, row_id};
+#[cfg(not(target_family = "wasm"))]
+pub use lines::Pictures;
 pub use lines::{line_id, move_id};
+#[cfg(not(target_family = "wasm"))]
+pub use picture::file::{PICTURE_SIDE, picture_file};
 pub use picture::geometry::corner;
 pub use picture::map::{map_place, mark_class, mark_id, way_path};
 pub use recap::recap;

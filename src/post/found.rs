@@ -139,7 +139,7 @@ pub fn language_of(class: &str) -> Option<&str> {
 }
 
 /// The outermost wrapper of a highlighter that holds the block and nothing else.
-fn wrapper(tree: &Tree, pre: usize) -> usize {
+pub fn wrapper(tree: &Tree, pre: usize) -> usize {
     let mut block = pre;
     while let Some(parent) = tree.nodes[block].parent {
         let Node { name, inside, .. } = &tree.nodes[parent];

@@ -20,7 +20,8 @@ mod prose;
 mod reading;
 
 pub use self::check::{Post, check, read};
-pub use self::elements::Kind;
-pub use self::found::Found;
+pub use self::elements::{Inside, Kind, Markup, Node, Tree};
+pub use self::found::{Found, wrapper};
 pub use self::named::{Checked, Link};
+pub use self::placed::address_of;
 pub use self::reading::{Load, Notation, Shown};

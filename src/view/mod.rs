@@ -22,6 +22,8 @@ pub use show::animation::slides;
 pub use show::board::{Board, board};
 pub use show::diagram::{Caption, Diagram, diagram, placed_diagram};
 pub use show::figure::{AskingView, Figure, NextMove, figure};
+#[cfg(not(target_family = "wasm"))]
+pub use show::lines::listed_line;
 pub use show::lines::{Block, Gist, LineView, QuestionBlock, printed_line};
 pub use show::map::{Map, Way, map, way};
 pub use show::outline::{OutlineRow, current_row};

@@ -7,11 +7,10 @@ use self::edits::{Change, Edits};
 use super::each_game::{Read, read};
 use super::files::{self, Text, Unreadable};
 use super::posts;
+use super::written::replace;
 use crate::post::Link;
 use crate::text::{Finding, Source};
 use std::convert::Infallible;
-use std::fs::{self, Metadata, OpenOptions};
-use std::io::{self, Write};
 use std::path::{Path, PathBuf};
 
 /// Most rounds for one file. A fixed move lets the moves after it be read, which may have
@@ -195,48 +194,6 @@ fn line_end(text: &str, place: usize) -> &'static str {
         true => "\r\n",
         false => "\n",
     }
-}
-
-/// Puts new bytes in the place of a file's, in one step: whoever reads it meanwhile sees all of
-/// the old or all of the new.
-fn replace(path: &Path, old: &[u8], new: &[u8]) -> Result<(), String> {
-    let said = |error: io::Error| files::reason(&error);
-    // Of a link its target is written, so that it stays a link.
-    let target = fs::canonicalize(path).map_err(said)?;
-    let about = fs::metadata(&target).map_err(said)?;
-    if !about.is_file() {
-        return Err("this is no ordinary file".to_owned());
-    }
-    if about.permissions().readonly() {
-        return Err("the file is write-protected".to_owned());
-    }
-    let name = target.file_name().unwrap_or_default().to_string_lossy();
-    let beside = target.with_file_name(format!(".{name}.plyline-{}", std::process::id()));
-    let written = write(&beside, new, &about).map_err(said).and_then(|()| {
-        match fs::read(&target).map_err(said)? == old {
-            true => fs::rename(&beside, &target).map_err(said),
-            false => Err("someone else has changed the file meanwhile".to_owned()),
-        }
-    });
-    if written.is_err() {
-        // It is ours and no longer needed; if it was never made, there is none.
-        let _ = fs::remove_file(&beside);
-    }
-    written
-}
-
-/// A new file with the permissions, and where that is allowed the owner, of another.
-fn write(path: &Path, bytes: &[u8], like: &Metadata) -> io::Result<()> {
-    let mut file = OpenOptions::new().write(true).create_new(true).open(path)?;
-    file.write_all(bytes)?;
-    #[cfg(unix)]
-    {
-        use std::os::unix::fs::{MetadataExt, fchown};
-        // Only the system's administrator may give a file away.
-        let _ = fchown(&file, Some(like.uid()), Some(like.gid()));
-    }
-    file.set_permissions(like.permissions())?;
-    file.sync_all()
 }
 
 #[cfg(test)]

@@ -39,6 +39,10 @@ pub struct Node {
     pub parent: Option<usize>,
     /// Whether it has an end tag of its own, or needs none.
     pub is_closed: bool,
+    /// That end tag.
+    pub close: Option<Span>,
+    /// The element whose beginning ended it.
+    pub ended_by: Option<usize>,
 }
 
 /// What is in an element.
@@ -123,6 +127,8 @@ impl Tree {
             inside: Vec::new(),
             parent: None,
             is_closed: true,
+            close: None,
+            ended_by: None,
         };
         let mut tree = Tree { nodes: vec![root] };
         // The open elements, each with the event that opened it; the root is always open.
@@ -149,7 +155,10 @@ impl Tree {
                     let node = &mut tree.nodes[nodes[*opened]]; // an event before this one
                     // The end tag of an element also ends what is still open in it.
                     let name = markup.html[tag.clone()].get(2..2 + node.name.len());
-                    node.is_closed |= name.is_some_and(|it| it.eq_ignore_ascii_case(&node.name));
+                    if name.is_some_and(|it| it.eq_ignore_ascii_case(&node.name)) {
+                        node.is_closed = true;
+                        node.close = Some(outer(markup, tag));
+                    }
                     if let Some(depth) = open.iter().rposition(|(_, by)| by == opened) {
                         open.truncate(depth.max(1));
                     }
@@ -166,13 +175,21 @@ impl Tree {
 
     /// Ends the elements that end where this one begins.
     fn end_by(&mut self, name: &str, open: &mut Vec<(usize, usize)>) {
-        let is = |node: usize, names: &[&str]| names.contains(&self.nodes[node].name.as_str());
+        let by = self.nodes.len(); // it is the next
+        let nodes = &mut self.nodes;
         let mut end = |ended: &[&str], within: &[&str]| {
             let first = open.len().saturating_sub(NEAR);
             let mut near = (first..open.len()).rev();
-            let found = near.find(|&depth| is(open[depth].0, ended) || is(open[depth].0, within));
-            if let Some(depth) = found.filter(|&depth| is(open[depth].0, ended)) {
-                open.truncate(depth.max(1));
+            let is = |depth: usize, names: &[&str]| {
+                names.contains(&nodes[open[depth].0].name.as_str()) // both as they were made
+            };
+            let found = near.find(|&depth| is(depth, ended) || is(depth, within));
+            if let Some(depth) = found.filter(|&depth| is(depth, ended)) {
+                let depth = depth.max(1);
+                for &(node, _) in &open[depth..] {
+                    nodes[node].ended_by = Some(by);
+                }
+                open.truncate(depth);
             }
         };
         if ENDS_P.contains(&name) {
@@ -193,7 +210,7 @@ impl Tree {
         attributes: &[html::Attribute],
         parent: usize,
     ) -> usize {
-        let outer = |at: &Range<usize>| markup.mapping.outer(Span::new(at.start, at.end));
+        let outer = |at: &Range<usize>| outer(markup, at);
         let attribute = |it: &html::Attribute| Attribute {
             name: it.name.clone(),
             named: outer(&it.named),
@@ -212,6 +229,8 @@ impl Tree {
             inside: Vec::new(),
             parent: Some(parent),
             is_closed: false,
+            close: None,
+            ended_by: None,
         });
         self.nodes[parent].inside.push(Inside::Element(node));
         node
@@ -263,6 +282,10 @@ impl Tree {
 /// The innermost open element; the root is never closed.
 fn last(open: &[(usize, usize)]) -> usize {
     open.last().map_or(0, |&(node, _)| node)
+}
+
+fn outer(markup: &Markup, at: &Range<usize>) -> Span {
+    markup.mapping.outer(Span::new(at.start, at.end))
 }
 
 fn part(markup: &Markup, at: &Range<usize>) -> Mapping {

@@ -95,6 +95,19 @@ pub fn printed_line(words: &Words, lesson: &Lesson, side: Color, source: &Source
     let state = State::empty();
     let mut writer = writer(words, lesson, &state, source, side);
     writer.is_paper = true;
+    with_answers(lesson, &state, &writer)
+}
+
+/// The same without those diagrams.
+#[cfg(not(target_family = "wasm"))]
+pub fn listed_line(words: &Words, lesson: &Lesson, source: &Source) -> LineView {
+    let state = State::empty();
+    let writer = writer(words, lesson, &state, source, lesson.side());
+    with_answers(lesson, &state, &writer)
+}
+
+/// The main line, and after it what follows the questions.
+fn with_answers(lesson: &Lesson, state: &State, writer: &Writer<'_>) -> LineView {
     let mut printed = writer.line(0);
     let mut answers = Vec::new();
     for id in lesson.ids() {

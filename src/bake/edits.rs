@@ -1,0 +1,58 @@
+//! Changes of a text at places, all at once.
+
+use std::ops::Range;
+
+/// Changes that do not overlap; at one place they stand in the order in which they were made.
+#[derive(Debug, Default)]
+pub struct Edits(Vec<(Range<usize>, String)>);
+
+impl Edits {
+    /// Puts a text in place of these bytes.
+    pub fn replace(&mut self, bytes: Range<usize>, text: impl Into<String>) {
+        self.0.push((bytes, text.into()));
+    }
+
+    /// Puts a text before this byte.
+    pub fn insert(&mut self, at: usize, text: impl Into<String>) {
+        self.replace(at..at, text);
+    }
+
+    pub fn is_empty(&self) -> bool {
+        self.0.is_empty()
+    }
+
+    /// The text with all changes. What lies within bytes that are replaced by an earlier change is
+    /// not done.
+    pub fn apply(mut self, text: &str) -> String {
+        self.0
+            .sort_by_key(|(bytes, _)| (bytes.start, bytes.end > bytes.start));
+        let mut made = String::with_capacity(text.len());
+        let mut from = 0;
+        for (bytes, new) in &self.0 {
+            let Some(kept) = text.get(from..bytes.start) else {
+                continue;
+            };
+            made += kept;
+            made += new;
+            from = bytes.end;
+        }
+        made += text.get(from..).unwrap_or_default();
+        made
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn changes_are_made_in_the_order_of_their_places_and_none_within_another() {
+        let mut edits = Edits::default();
+        edits.insert(5, "!");
+        edits.replace(0..1, "A");
+        edits.insert(5, "?");
+        edits.replace(2..4, "x");
+        edits.insert(3, "never");
+        assert_eq!(edits.apply("abcde"), "Abxe!?");
+    }
+}

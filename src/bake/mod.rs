@@ -1,0 +1,26 @@
+//! Baking: a page as a generator made it becomes one that is complete without script, by changes at
+//! places; every byte between them stays.
+//!
+//! What an earlier run wrote is taken out (`clean`), the page is read as it is checked (`post`), each
+//! element becomes what the script would draw first (`drawn`) and a plain form that needs nothing
+//! (`plain`), and both are put into the page (`page`, `edits`). No files are read or written here.
+
+mod clean;
+mod drawn;
+mod edits;
+mod head;
+mod page;
+mod pictures;
+mod plain;
+
+pub use clean::{Newer, clean};
+pub use head::Script;
+pub use page::{Baked, Setting, page};
+pub use pictures::{Picture, Pictures};
+
+/// The attribute of everything that is written here, so that the next run can take it out. It has no
+/// value: with one, it is the author's.
+pub const MARK: &str = "data-plyline";
+
+/// The attribute of an element that has been baked: format and hash.
+pub const BAKED: &str = "data-plyline-baked";

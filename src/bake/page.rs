@@ -1,0 +1,350 @@
+//! A page with its elements baked.
+
+use super::drawn;
+use super::edits::Edits;
+use super::head::{self, Script};
+use super::pictures::{Picture, Pictures};
+use super::plain::{Plain, pictured};
+use super::{BAKED, MARK};
+use crate::check::attributes::{Kind, SIDES};
+use crate::edge;
+use crate::lesson::Place;
+use crate::lesson::place::address;
+use crate::markup::{Element, el, escape, html};
+use crate::post::{self, Checked, Found, Inside, Load, Post, Shown, Tree};
+use crate::text::{Source, Span};
+use crate::view::{Mode, Words};
+use std::collections::HashMap;
+
+/// What a page is baked with.
+pub struct Setting<'a> {
+    /// The notation at an address.
+    pub load: Load<'a>,
+    /// The texts of a language, by its name as it is written; English where there are none.
+    pub words: &'a dyn Fn(&Tree, &str) -> Words,
+    /// What comes before the name of a picture in its address, seen from the page.
+    pub pictures: &'a str,
+    /// The address of the folder with `plyline.css`; none for the one from which the page loads the
+    /// script.
+    pub assets: Option<&'a str>,
+    /// Makes the absolute address of the picture for other sites of that file's name; none if the
+    /// site's address is not known.
+    pub site: Option<&'a dyn Fn(&str) -> String>,
+}
+
+/// A page that was baked.
+#[derive(Debug)]
+pub struct Baked {
+    pub text: String,
+    /// Those that it shows.
+    pub pictures: Vec<Picture>,
+    /// The name of the one by which other sites show it, if that is written into it.
+    pub shared: Option<String>,
+    /// How it loads the script.
+    pub script: Script,
+    /// How many elements were baked.
+    pub count: usize,
+    /// What there is to say of it, as without baking.
+    pub checked: Checked,
+}
+
+/// Bakes a page from which what an earlier run wrote has been taken out.
+pub fn page(source: &Source, setting: &Setting<'_>) -> Baked {
+    let post = post::read(source, post::Kind::Html, setting.load);
+    let script = Script::of(&post.tree);
+    let pictures = Pictures::default();
+    let mut baking = Baking {
+        text: source.text(),
+        post: &post,
+        setting,
+        sheets: setting.assets.or(script.folder()),
+        is_live: script != Script::None,
+        pictures: &pictures,
+        words: HashMap::new(),
+        edits: Edits::default(),
+        count: 0,
+        is_more: false,
+    };
+    for shown in &post.shown {
+        baking.element(shown);
+    }
+    baking.links();
+    let shared = baking.head();
+    let (edits, count) = (baking.edits, baking.count);
+    Baked {
+        text: edits.apply(source.text()),
+        pictures: pictures.take(),
+        shared,
+        script,
+        count,
+        checked: post.checked,
+    }
+}
+
+struct Baking<'a> {
+    text: &'a str,
+    post: &'a Post,
+    setting: &'a Setting<'a>,
+    /// The address of the folder with the style sheets.
+    sheets: Option<&'a str>,
+    /// Whether a script will make the drawn form act.
+    is_live: bool,
+    pictures: &'a Pictures,
+    /// Those of each language that was needed.
+    words: HashMap<String, Words>,
+    edits: Edits,
+    count: usize,
+    /// Whether there are elements that need the second style sheet.
+    is_more: bool,
+}
+
+impl Baking<'_> {
+    fn element(&mut self, shown: &Shown) {
+        let post = self.post;
+        let found = &post.found[shown.at]; // its own index
+        let language = self.language(found.node);
+        let words = self.words_of(&language);
+        let start = post::address_of(&shown.id);
+        if found.kind == Kind::Reference {
+            self.reference(shown, found);
+            return;
+        }
+        let Some(root) = drawn::root(&words, found.kind, shown, &found.prompt, &start) else {
+            return;
+        };
+        self.count += 1;
+        let plain = Plain {
+            words: &words,
+            pictures: self.pictures,
+            folder: self.setting.pictures,
+        };
+        let is_own = found.notation.is_some();
+        let is_inline = !found.is_fence && self.is_inline(found.node);
+        let mut inside = String::new();
+        if let Some(sheets) = self.sheets.filter(|_| self.is_live) {
+            self.is_more |= is_more(found.kind);
+            inside += &shadow(sheets, found.kind, &root);
+        }
+        let wrapper = if is_inline { "span" } else { "div" };
+        let mut made = el(wrapper).with(MARK, "");
+        if matches!(found.kind, Kind::Quiz | Kind::Recall) {
+            made = made.with("slot", "paper");
+        }
+        let made = match is_inline {
+            true => made.maybe(plain.picture(found.kind, shown)),
+            false => {
+                let is_lesson = found.kind == Kind::Lesson;
+                made.children(plain.of(found.kind, shown, is_lesson && !is_own, &start))
+            }
+        };
+        inside += &html(&[made]);
+        let stamp = self.stamp(shown, found, &language);
+        match found.is_fence {
+            true => self.fence(found, &stamp, &inside),
+            false => self.tag(found, &stamp, &inside, is_inline),
+        }
+    }
+
+    /// An element that is in the page: its tag is told what was baked, and that comes first in it.
+    fn tag(&mut self, found: &Found, stamp: &str, inside: &str, is_inline: bool) {
+        let tree = &self.post.tree;
+        let end = found.tag.to as usize;
+        let is_empty = self.text.as_bytes().get(end.saturating_sub(2)) == Some(&b'/');
+        let mut attribute = format!(" {BAKED}=\"");
+        escape(stamp, &mut attribute);
+        attribute.push('"');
+        self.edits
+            .insert(end.saturating_sub(1 + usize::from(is_empty)), attribute);
+        self.edits.insert(end, inside);
+        // A paragraph around a block would end where that begins.
+        let parent = tree.nodes[found.node].parent.filter(|_| !is_inline);
+        if let Some(paragraph) = parent.map(|it| &tree.nodes[it])
+            && let ("p", Some(close)) = (paragraph.name.as_str(), paragraph.close)
+        {
+            let named = bytes(paragraph.named);
+            self.edits.replace(named, "div");
+            let close = bytes(close);
+            self.edits.replace(close, "</div>");
+        }
+    }
+
+    /// A fence, which becomes an element.
+    fn fence(&mut self, found: &Found, stamp: &str, inside: &str) {
+        let tree = &self.post.tree;
+        let block = post::wrapper(tree, found.node);
+        let (Some(from), Some(to)) = (Some(tree.nodes[block].tag.from), tree.nodes[block].close)
+        else {
+            return;
+        };
+        let mut text = String::new();
+        // The block ended a paragraph, which our element does not.
+        let ended = |it: &post::Node| it.name == "p" && it.ended_by == Some(block);
+        if tree.nodes.iter().any(ended) {
+            text += "</p>";
+        }
+        text = text + "<" + found.kind.name();
+        let mut attribute = |name: &str, value: &str| {
+            text = std::mem::take(&mut text) + " " + name + "=\"";
+            escape(value, &mut text);
+            text.push('"');
+        };
+        for it in &found.values {
+            attribute(&it.name, &it.value.text);
+        }
+        attribute(BAKED, stamp);
+        text.push('>');
+        text += inside;
+        if found.notation.is_some() {
+            let pre = &tree.nodes[found.node];
+            let end = pre.close.map_or(pre.tag.to, |it| it.to);
+            text += &self.text[pre.tag.from as usize..end as usize]; // places of the page
+        } else if !found.prompt.is_empty() {
+            text += &html(&[el("p").text(&found.prompt)]);
+        }
+        text = text + "</" + found.kind.name() + ">";
+        self.edits.replace(from as usize..to.to as usize, text);
+    }
+
+    /// A reference without a link of the author's.
+    fn reference(&mut self, shown: &Shown, found: &Found) {
+        let (tree, node) = (&self.post.tree, &self.post.tree.nodes[found.node]);
+        let is_linked = tree
+            .children(found.node)
+            .any(|it| tree.nodes[it].name == "a");
+        let (Some(of), Some(close)) = (&shown.notation, node.close) else {
+            return;
+        };
+        if is_linked || matches!(shown.state.mode, Mode::Missing) {
+            return;
+        }
+        let place = Place {
+            node: shown.state.node,
+            aside: shown.state.aside.clone(),
+        };
+        let run = address::address(&of.lesson, &place);
+        let link = link(&format!("{}/{run}", post::address_of(&shown.id)));
+        self.edits.insert(node.tag.to as usize, link);
+        self.edits.insert(close.from as usize, "</a>");
+        self.count += 1;
+    }
+
+    /// The moves that prose names.
+    fn links(&mut self) {
+        for named in &self.post.checked.links {
+            let (Some(address), bytes) = (&named.address, bytes(named.span)) else {
+                continue;
+            };
+            // Words that hold a tag are not linked without the script.
+            let is_plain = self
+                .text
+                .get(bytes.clone())
+                .is_some_and(|it| !it.contains('<'));
+            let (id, run) = address.split_once('/').unwrap_or((address, ""));
+            if is_plain {
+                let link = link(&format!("{}/{run}", post::address_of(id)));
+                self.edits.insert(bytes.start, link);
+                self.edits.insert(bytes.end, "</a>");
+            }
+        }
+    }
+
+    /// The style sheet and the picture for other sites.
+    fn head(&mut self) -> Option<String> {
+        let tree = &self.post.tree;
+        let place = head::place(tree)?;
+        if let Some(sheets) = self.sheets.filter(|_| self.is_live && self.count > 0) {
+            let mut names = vec!["plyline.css"];
+            names.extend(self.is_more.then_some("plyline-more.css"));
+            for name in names {
+                let address = format!("{sheets}{name}");
+                let is_there = |it: usize| {
+                    let node = &tree.nodes[it];
+                    node.name == "link" && tree.value(it, "href") == Some(&address)
+                };
+                if !(0..tree.nodes.len()).any(is_there) {
+                    self.edits.insert(place, head::sheet(&address));
+                }
+            }
+        }
+        let site = self.setting.site?;
+        let first = self.post.shown.iter().find(|it| pictured(it).is_some())?;
+        if head::has_og_image(tree) {
+            return None;
+        }
+        let found = &self.post.found[first.at]; // its own index
+        let words = self.words_of(&self.language(found.node));
+        let still = drawn::pictured(&words, first)?;
+        let name = self.pictures.add(&still.board, &still.description);
+        let name = name.replace(".svg", ".png");
+        self.edits.insert(place, head::og_image(&site(&name)));
+        Some(name)
+    }
+
+    fn stamp(&self, shown: &Shown, found: &Found, language: &str) -> String {
+        let text = shown.notation.as_ref().map_or("", |it| it.source.text());
+        let side = found.value("side").filter(|side| SIDES.contains(side));
+        let attributes = [("at", found.value("at")), ("side", side)];
+        edge::stamp(text, &attributes, language)
+    }
+
+    /// The language of an element as it is written around it.
+    fn language(&self, node: usize) -> String {
+        let tree = &self.post.tree;
+        let mut around = tree.around(node);
+        let lang = around.find_map(|it| tree.value(it, "lang"));
+        lang.unwrap_or_default().to_owned()
+    }
+
+    fn words_of(&mut self, language: &str) -> Words {
+        let make = || (self.setting.words)(&self.post.tree, language);
+        self.words
+            .entry(language.to_owned())
+            .or_insert_with(make)
+            .clone()
+    }
+
+    /// Whether an element is among the words of a paragraph.
+    fn is_inline(&self, node: usize) -> bool {
+        let tree = &self.post.tree;
+        let mut around = tree.around(node).skip(1);
+        let Some(paragraph) = around.find(|&it| tree.nodes[it].name == "p") else {
+            return false;
+        };
+        let is_alone = |inside: &Inside| match inside {
+            Inside::Element(child) => *child == node,
+            Inside::Text(text) => text.text.trim().is_empty(),
+        };
+        tree.nodes[node].parent != Some(paragraph)
+            || tree.nodes[paragraph].close.is_none()
+            || !tree.nodes[paragraph].inside.iter().all(is_alone)
+    }
+}
+
+/// Whether an element needs the style sheet of those that are not in every page.
+fn is_more(kind: Kind) -> bool {
+    matches!(kind, Kind::Quiz | Kind::Recall | Kind::Recap)
+}
+
+/// A declarative shadow root, with the style sheets that it is painted with before there is a script.
+fn shadow(sheets: &str, kind: Kind, root: &[Element]) -> String {
+    let sheet = |name: &str| {
+        el("link")
+            .with("rel", "stylesheet")
+            .with("href", format!("{sheets}{name}"))
+    };
+    let mut links = vec![sheet("plyline.css")];
+    links.extend(is_more(kind).then(|| sheet("plyline-more.css")));
+    let open = format!("<template shadowrootmode=\"open\" {MARK}=\"\">");
+    open + &html(&links) + &html(root) + "</template>"
+}
+
+/// The beginning of a link.
+fn link(address: &str) -> String {
+    let mut text = format!("<a {MARK}=\"\" href=\"");
+    escape(address, &mut text);
+    text + "\">"
+}
+
+fn bytes(span: Span) -> std::ops::Range<usize> {
+    span.from as usize..span.to as usize
+}

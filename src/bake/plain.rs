@@ -1,0 +1,122 @@
+//! The plain form of an element: what a reader sees in a feed, in mail, on paper and where there is no
+//! script. A picture with all of it in words, the lines as lists, the answers, and the notation.
+
+use super::drawn::still;
+use super::pictures::Pictures;
+use crate::check::attributes::Kind;
+use crate::lesson::{Lesson, NodeId};
+use crate::markup::{Element, el, img, in_file, listed, recap};
+use crate::post::Shown;
+use crate::view::{self, Words};
+
+/// Where the pictures are, and the words.
+pub struct Plain<'a> {
+    pub words: &'a Words,
+    pub pictures: &'a Pictures,
+    /// What comes before the name of a picture in its address.
+    pub folder: &'a str,
+}
+
+impl Plain<'_> {
+    /// The plain form of an element. With `notation` also the text of its lesson, where the element
+    /// does not hold that itself. `start` is the address of the lesson.
+    pub fn of(&self, kind: Kind, shown: &Shown, notation: bool, start: &str) -> Vec<Element> {
+        let mut list = Vec::new();
+        match kind {
+            Kind::Reference | Kind::Prose => {}
+            Kind::Diagram => {
+                let file = |board: &view::Board, said: &str| self.file(board, said);
+                list.extend(
+                    still(self.words, shown).map(|it| in_file(self.words, &it, None, &file)),
+                );
+            }
+            Kind::Recap => {
+                if let Some(of) = &shown.notation {
+                    let lesson = &of.lesson;
+                    let fresh = view::State::empty();
+                    let is_closed = |id| fresh.is_closed(lesson, id);
+                    let table = view::recap(lesson, shown.state.side, is_closed);
+                    list.extend(recap(self.words, &table, start));
+                }
+            }
+            Kind::Quiz | Kind::Recall => list.extend(self.picture_at(shown, shown.state.node)),
+            Kind::Lesson => list.extend(self.lesson(shown)),
+        }
+        if let Some(of) = shown.notation.as_ref().filter(|_| notation) {
+            list.push(el("pre").text(&format!("\n{}", of.source.text().trim())));
+        }
+        list
+    }
+
+    /// Only the picture of an element: what may stand in running text.
+    pub fn picture(&self, kind: Kind, shown: &Shown) -> Option<Element> {
+        match kind {
+            Kind::Reference | Kind::Prose | Kind::Recap => None,
+            Kind::Diagram => still(self.words, shown).map(|it| {
+                let address = self.file(&it.board, &it.description);
+                img(&address, &it.description)
+            }),
+            Kind::Quiz | Kind::Recall => self.img_at(shown, shown.state.node),
+            Kind::Lesson => self.img_at(shown, pictured(shown)?),
+        }
+    }
+
+    fn lesson(&self, shown: &Shown) -> Vec<Element> {
+        let Some(of) = &shown.notation else {
+            return Vec::new();
+        };
+        let mut list = Vec::new();
+        list.extend(pictured(shown).and_then(|node| self.picture_at(shown, node)));
+        let lines = view::listed_line(self.words, &of.lesson, &of.source);
+        let file = |board: &view::Board, said: &str| self.file(board, said);
+        list.extend(listed(self.words, &lines, &file));
+        list
+    }
+
+    /// The picture of a position of an element's lesson, with its caption.
+    fn picture_at(&self, shown: &Shown, node: NodeId) -> Option<Element> {
+        let lesson = &shown.notation.as_ref()?.lesson;
+        let side = shown.state.side;
+        let still = view::diagram(self.words, lesson, node, side, None);
+        let file = |board: &view::Board, said: &str| self.file(board, said);
+        Some(in_file(self.words, &still, None, &file))
+    }
+
+    fn img_at(&self, shown: &Shown, node: NodeId) -> Option<Element> {
+        let lesson = &shown.notation.as_ref()?.lesson;
+        let still = view::diagram(self.words, lesson, node, shown.state.side, None);
+        let address = self.file(&still.board, &still.description);
+        Some(img(&address, &still.description))
+    }
+
+    fn file(&self, board: &view::Board, description: &str) -> String {
+        format!("{}{}", self.folder, self.pictures.add(board, description))
+    }
+}
+
+/// The position by which a lesson is known: where its reader begins, if the author says so; else the
+/// first of the main line with a comment, a branch or a question; else its last. None comes after a
+/// question.
+pub fn pictured(shown: &Shown) -> Option<NodeId> {
+    let lesson = &shown.notation.as_ref()?.lesson;
+    if shown.state.node != 0 {
+        return Some(shown.state.node);
+    }
+    let mut last = 0;
+    for node in lesson.line_nodes(0) {
+        last = node;
+        if is_telling(lesson, node) {
+            break;
+        }
+    }
+    Some(last)
+}
+
+/// Whether there is something to say of a position of the main line. The start of a game is as it
+/// always is.
+fn is_telling(lesson: &Lesson, node: NodeId) -> bool {
+    let it = lesson.node(node);
+    let is_known = node == 0 && lesson.tag("FEN").is_none();
+    let is_said = !is_known && !it.comments.is_empty();
+    is_said || it.ask().is_some() || lesson.is_branch_point(node)
+}

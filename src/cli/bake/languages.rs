@@ -1,0 +1,105 @@
+//! The words of other languages, from the same files that a page's script loads: in a page that loads
+//! none, the script speaks English, and so does what is baked.
+
+use crate::cli::posts;
+use crate::post::Tree;
+use crate::view::Words;
+use std::collections::HashMap;
+use std::fs;
+use std::path::Path;
+use std::sync::{Mutex, PoisonError};
+
+/// Names and texts.
+type Texts = Vec<(String, String)>;
+
+/// What the files of a site say, each read once.
+#[derive(Default)]
+pub struct Languages(Mutex<HashMap<String, Option<(String, Texts)>>>);
+
+/// German, the language that comes with the program.
+const GERMAN: &str = include_str!("../../../www/words/de.js");
+
+impl Languages {
+    /// The words of a language in a page: those of the files that it loads.
+    pub fn words(&self, page: &Path, root: &Path, tree: &Tree, language: &str) -> Words {
+        let wanted = language.to_lowercase();
+        if wanted.is_empty() {
+            return Words::default();
+        }
+        let short = wanted.split('-').next().unwrap_or_default();
+        let scripts = (0..tree.nodes.len()).filter(|&it| tree.nodes[it].name == "script");
+        let all: Vec<_> = scripts
+            .filter_map(|it| self.load(page, root, tree.value(it, "src")?))
+            .collect();
+        let of = |name: &str| all.iter().find(|(language, _)| language == name);
+        let texts = of(&wanted).or_else(|| of(short));
+        Words::with(texts.into_iter().flat_map(|(_, texts)| texts.clone()))
+    }
+
+    /// The language that is in a script; none if there is none in it.
+    fn load(&self, page: &Path, root: &Path, src: &str) -> Option<(String, Texts)> {
+        let is_german = src.ends_with("words/de.js");
+        let file = posts::file(page, Some(root), src);
+        let key = file
+            .as_ref()
+            .map_or(src.to_owned(), |it| it.display().to_string());
+        let mut known = self.0.lock().unwrap_or_else(PoisonError::into_inner);
+        let make = || {
+            let text = file.and_then(|it| fs::read_to_string(it).ok());
+            match text {
+                Some(text) => read(&text),
+                // Of a page whose files come from elsewhere.
+                None if is_german => read(GERMAN),
+                None => None,
+            }
+        };
+        known.entry(key).or_insert_with(make).clone()
+    }
+}
+
+/// The language of a file, and its texts: `(globalThis.plylineWords ??= {}).de = { key: "text", … }`,
+/// with texts as JSON writes them.
+fn read(text: &str) -> Option<(String, Texts)> {
+    let (_, after) = text.split_once("plylineWords")?;
+    let is_table = |&(at, _): &(usize, &str)| {
+        let before = after[..at].trim_end();
+        before.ends_with('=') && !before.ends_with("??=")
+    };
+    let (open, _) = after.match_indices('{').find(is_table)?;
+    let name = after[..open].trim_end_matches([' ', '=']);
+    let name = name.rsplit(['.', '[']).next()?;
+    let name = name.trim_matches([']', '"', '\'']).to_lowercase();
+    let mut rest = &after[open + 1..];
+    let mut texts = Texts::new();
+    while let Some((before, after)) = rest.split_once(':') {
+        let key = before.trim_matches([' ', '\n', '\r', '\t', ',', '"']);
+        let mut value = serde_json::Deserializer::from_str(after).into_iter::<String>();
+        match value.next() {
+            Some(Ok(text)) => texts.push((key.to_owned(), text)),
+            _ => break,
+        }
+        rest = after.get(value.byte_offset()..)?;
+    }
+    Some((name, texts))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::view::words::TEXTS;
+
+    #[test]
+    fn the_file_of_a_language_is_read_as_the_script_reads_it() {
+        let (name, texts) = read(GERMAN).expect("a language");
+        assert_eq!(name, "de");
+        let main = texts.iter().find(|(key, _)| key == "main");
+        assert_eq!(main.map(|(_, text)| text.as_str()), Some("Hauptzug"));
+        let is_there = |key: &&str| texts.iter().any(|(name, _)| name == key);
+        let missing: Vec<_> = TEXTS
+            .iter()
+            .map(|(key, _)| *key)
+            .filter(|key| !is_there(key))
+            .collect();
+        assert!(missing.is_empty(), "{missing:?}");
+    }
+}

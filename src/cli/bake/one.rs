@@ -1,0 +1,148 @@
+//! One file of a site: a page or a feed.
+
+use super::PICTURES;
+use super::languages::Languages;
+use crate::bake::{self, Newer, Script, Setting};
+use crate::cli::each_game::Read;
+use crate::cli::files::Unreadable;
+use crate::cli::posts;
+use crate::post::Tree;
+use crate::text::{Findings, Source, limits};
+use std::path::Path;
+
+/// What all files of a site share.
+pub struct Site<'a> {
+    pub folder: &'a Path,
+    pub languages: &'a Languages,
+    /// The address of the folder with the style sheet.
+    pub assets: Option<&'a str>,
+    /// The address of the site.
+    pub base: Option<&'a str>,
+}
+
+/// What has become of a file.
+pub struct Done {
+    /// None if it stays as it is.
+    pub bytes: Option<Vec<u8>>,
+    /// Names and bytes of the pictures that it shows.
+    pub pictures: Vec<(String, Vec<u8>)>,
+    /// How it loads the script, if it is a page.
+    pub script: Option<Script>,
+    /// How many elements were baked.
+    pub count: usize,
+    pub read: Read,
+}
+
+impl Done {
+    /// A file in which there is nothing to bake.
+    pub fn nothing(path: &Path) -> Done {
+        Done {
+            bytes: None,
+            pictures: Vec::new(),
+            script: None,
+            count: 0,
+            read: Read::of_post(
+                Source::new(path.display().to_string(), ""),
+                Findings::default(),
+            ),
+        }
+    }
+}
+
+/// The byte order mark of UTF-8, which stays.
+const MARK: &str = "\u{feff}";
+
+/// Bakes a page. `path` is seen from the site's folder.
+///
+/// # Errors
+/// Where it cannot be read, and why.
+pub fn page(site: &Site<'_>, path: &Path, bytes: &[u8]) -> Result<Done, Unreadable> {
+    let from = site.folder.join(path);
+    if !is_ours(bytes) {
+        return Ok(Done::nothing(&from));
+    }
+    let text = text(&from, bytes)?;
+    let (mark, text) = match text.strip_prefix(MARK) {
+        Some(rest) => (MARK, rest),
+        None => ("", text),
+    };
+    let clean = bake::clean(text).map_err(|Newer| {
+        Unreadable::new(
+            &from,
+            "a newer plyline baked this page, and it is left as it is",
+        )
+    })?;
+    let source = Source::new(from.display().to_string(), clean);
+    let load = |address: &str| posts::load(&from, Some(site.folder), address);
+    let words =
+        |tree: &Tree, language: &str| site.languages.words(&from, site.folder, tree, language);
+    let up = "../".repeat(path.components().count().saturating_sub(1));
+    let pictures = format!("{up}{PICTURES}/");
+    let absolute = |name: &str| of_site(site.base.unwrap_or_default(), name);
+    let setting = Setting {
+        load: &load,
+        words: &words,
+        pictures: &pictures,
+        assets: site.assets,
+        site: site.base.map(|_| &absolute as &dyn Fn(&str) -> String),
+    };
+    let baked = bake::page(&source, &setting);
+    let mut pictures: Vec<(String, Vec<u8>)> = Vec::new();
+    for picture in baked.pictures {
+        if baked.shared.as_deref() == Some(&picture.name.replace(".svg", ".png")) {
+            let png = super::png::og_image(&picture.text);
+            let name = picture.name.replace(".svg", ".png");
+            pictures.push((name, png.map_err(|why| Unreadable::new(&from, why))?));
+        }
+        pictures.push((picture.name, picture.text.into_bytes()));
+    }
+    let mut findings = Findings::default();
+    for finding in baked.checked.findings {
+        findings.push(finding);
+    }
+    Ok(Done {
+        bytes: Some(format!("{mark}{}", baked.text).into_bytes()),
+        pictures,
+        script: Some(baked.script),
+        count: baked.count,
+        read: Read::of_post(source, findings),
+    })
+}
+
+/// The address of a picture, with that of the site.
+fn of_site(base: &str, name: &str) -> String {
+    format!("{}/{PICTURES}/{name}", base.trim_end_matches('/'))
+}
+
+/// Whether there may be something of ours in a file.
+fn is_ours(bytes: &[u8]) -> bool {
+    let has = |word: &[u8]| bytes.windows(word.len()).any(|it| it == word);
+    [&b"ply-"[..], b"lang-", b"language-", b"data-plyline"]
+        .iter()
+        .any(|word| has(word))
+}
+
+/// The text of a file.
+fn text<'a>(from: &Path, bytes: &'a [u8]) -> Result<&'a str, Unreadable> {
+    if bytes.len() > limits::TEXT_BYTES {
+        let why = format!(
+            "this file has more than {} bytes and is left as it is",
+            limits::TEXT_BYTES
+        );
+        return Err(Unreadable::new(from, why));
+    }
+    str::from_utf8(bytes).map_err(|_| {
+        Unreadable::new(
+            from,
+            "this file is not UTF-8 and is left as it is; save it as UTF-8",
+        )
+    })
+}
+
+/// Bakes a feed.
+///
+/// # Errors
+/// Where it cannot be read, and why.
+pub fn feed(site: &Site<'_>, path: &Path, _bytes: &[u8]) -> Result<Done, Unreadable> {
+    Ok(Done::nothing(&site.folder.join(path)))
+}

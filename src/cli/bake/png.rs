@@ -1,0 +1,3 @@
+pub fn og_image(_: &str) -> Result<Vec<u8>, String> {
+    Err("".into())
+}

@@ -1,0 +1,41 @@
+//! What baking makes of a page, and what it leaves alone.
+
+mod places;
+mod plain;
+
+use plyline::bake::{self, Baked, Setting, clean};
+use plyline::text::Source;
+use plyline::view::Words;
+
+/// A page that loads the script as a module.
+pub const HEAD: &str = "<!doctype html><html lang=\"en\"><head><title>A post</title><script type=\"module\" src=\"/p/plyline.mjs\"></script></head>";
+
+/// The notation that every `src` of these tests names.
+pub const NOTATION: &str = "1. e4 e5 {The file.} 2. Nf3 *\n\n1. d4 d5 *\n";
+
+/// A page as it is baked.
+pub fn bake(page: &str) -> Baked {
+    let source = Source::new("page.html", page);
+    let setting = Setting {
+        load: &|_| Some(Ok(NOTATION.to_owned())),
+        words: &|_, _| Words::default(),
+        pictures: "pictures/",
+        assets: None,
+        site: None,
+    };
+    bake::page(&source, &setting)
+}
+
+/// The text of a baked page that has this body.
+pub fn baked(body: &str) -> String {
+    bake(&format!("{HEAD}<body>{body}</body></html>")).text
+}
+
+/// A page that is baked twice is as it was after the first time.
+#[track_caller]
+pub fn assert_settles(name: &str, page: &str) -> String {
+    let once = bake(page).text;
+    let twice = bake(&clean(&once).expect("our own format")).text;
+    assert_eq!(twice, once, "{name} changes when it is baked again");
+    once
+}
