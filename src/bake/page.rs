@@ -11,15 +11,15 @@ use crate::edge;
 use crate::lesson::Place;
 use crate::lesson::place::address;
 use crate::markup::{Element, el, escape, html};
-use crate::post::{self, Checked, Found, Inside, Load, Post, Shown, Tree};
+use crate::post::{self, Around, Checked, Found, Inside, Post, Shown, Tree};
 use crate::text::{Source, Span};
 use crate::view::{Mode, Words};
 use std::collections::HashMap;
 
 /// What a page is baked with.
 pub struct Setting<'a> {
-    /// The notation at an address.
-    pub load: Load<'a>,
+    /// What the page names in other files.
+    pub around: &'a dyn Around,
     /// The texts of a language, by its name as it is written; English where there are none.
     pub words: &'a dyn Fn(&Tree, &str) -> Words,
     /// What comes before the name of a picture in its address, seen from the page.
@@ -50,7 +50,7 @@ pub struct Baked {
 
 /// Bakes a page from which what an earlier run wrote has been taken out.
 pub fn page(source: &Source, setting: &Setting<'_>) -> Baked {
-    let post = post::read(source, post::Kind::Html, setting.load);
+    let post = post::read(source, post::Kind::Html, setting.around);
     let script = Script::of(&post.tree);
     let pictures = Pictures::default();
     let mut baking = Baking {
@@ -104,12 +104,12 @@ impl Baking<'_> {
         let found = &post.found[shown.at]; // its own index
         let language = self.language(found.node);
         let words = self.words_of(&language);
-        let start = post::address_of(&shown.id);
+        let start = shown.of.as_ref().map_or("", |it| it.address.as_str());
         if found.kind == Kind::Reference {
             self.reference(shown, found);
             return;
         }
-        let Some(root) = drawn::root(&words, found.kind, shown, &found.prompt, &start) else {
+        let Some(root) = drawn::root(&words, found.kind, shown, &found.prompt, start) else {
             return;
         };
         self.count += 1;
@@ -134,7 +134,7 @@ impl Baking<'_> {
             true => made.maybe(plain.picture(found.kind, shown)),
             false => {
                 let is_lesson = found.kind == Kind::Lesson;
-                made.children(plain.of(found.kind, shown, is_lesson && !is_own, &start))
+                made.children(plain.of(found.kind, shown, is_lesson && !is_own, start))
             }
         };
         inside += &html(&[made]);
@@ -222,7 +222,8 @@ impl Baking<'_> {
             aside: shown.state.aside.clone(),
         };
         let run = address::address(&of.lesson, &place);
-        let link = link(&format!("{}/{run}", post::address_of(&shown.id)));
+        let start = shown.of.as_ref().map_or("", |it| it.address.as_str());
+        let link = link(&format!("{start}/{run}"));
         self.edits.insert(node.tag.to as usize, link);
         self.edits.insert(close.from as usize, "</a>");
         self.count += 1;
@@ -231,7 +232,7 @@ impl Baking<'_> {
     /// The moves that prose names.
     fn links(&mut self) {
         for named in &self.post.checked.links {
-            let (Some(address), bytes) = (&named.address, bytes(named.span)) else {
+            let (Some(address), bytes) = (named.href(), bytes(named.span)) else {
                 continue;
             };
             // Words that hold a tag are not linked without the script.
@@ -239,9 +240,8 @@ impl Baking<'_> {
                 .text
                 .get(bytes.clone())
                 .is_some_and(|it| !it.contains('<'));
-            let (id, run) = address.split_once('/').unwrap_or((address, ""));
             if is_plain {
-                let link = link(&format!("{}/{run}", post::address_of(id)));
+                let link = link(&address);
                 self.edits.insert(bytes.start, link);
                 self.edits.insert(bytes.end, "</a>");
             }

@@ -2,7 +2,7 @@
 
 use super::each_game::Read;
 use super::files::{self, Text};
-use crate::post::{self, Kind, Link};
+use crate::post::{self, Around, Kind, Link, Other};
 use crate::text::Finding;
 use percent_encoding::percent_decode_str;
 use std::fs;
@@ -21,10 +21,10 @@ pub struct Post {
 /// Reads a post. `root` is the folder that `/` means in its addresses; none where that is unknown.
 pub fn read(text: Text, kind: Kind, path: &Path, root: Option<&Path>) -> Post {
     let mut all = text.findings;
-    let load = |address: &str| load(path, root, address);
+    let around = Beside::new(path, root);
     let checked = match text.is_too_long {
         true => post::Checked::default(),
-        false => post::check(&text.source, kind, &load),
+        false => post::check(&text.source, kind, &around),
     };
     for finding in &checked.findings {
         all.push(finding.clone());
@@ -38,8 +38,57 @@ pub fn read(text: Text, kind: Kind, path: &Path, root: Option<&Path>) -> Post {
     }
 }
 
+/// The files beside a post.
+pub struct Beside<'a> {
+    post: PathBuf,
+    root: Option<&'a Path>,
+}
+
+impl<'a> Beside<'a> {
+    /// Those beside this post. `root` is the folder that `/` means in addresses.
+    pub fn new(post: &Path, root: Option<&'a Path>) -> Beside<'a> {
+        let post = post.to_owned();
+        Beside { post, root }
+    }
+}
+
+impl Around for Beside<'_> {
+    fn notation(&self, address: &str) -> Option<Result<String, String>> {
+        load(&self.post, self.root, address)
+    }
+
+    fn post(&self, address: &str) -> Option<Other<'_>> {
+        let file = file(&self.post, self.root, address)?;
+        let path = source_of(&file, address.ends_with('/'))?;
+        let text = files::load(&path).ok().filter(|it| !it.is_too_long)?;
+        Some(Other {
+            source: text.source,
+            kind: files::kind(&path)?,
+            around: Box::new(Beside::new(&path, self.root)),
+        })
+    }
+}
+
+/// The file of which a generator makes the page at an address: `x.html`, `x/` and `x` may be made of
+/// `x.md`.
+fn source_of(file: &Path, is_folder: bool) -> Option<PathBuf> {
+    let beside = |ending: &str| {
+        let mut name = file.as_os_str().to_owned();
+        name.push(ending);
+        PathBuf::from(name)
+    };
+    let mut may_be = Vec::new();
+    if !is_folder && files::kind(file).is_some() {
+        may_be = vec![file.to_owned(), file.with_extension("md")];
+    } else {
+        may_be.extend(["index.html", "index.md"].map(|name| file.join(name)));
+        may_be.extend([".html", ".md"].map(beside));
+    }
+    may_be.into_iter().find(|path| path.is_file())
+}
+
 /// The notation at an address in a post; none where that is in no file.
-pub fn load(post: &Path, root: Option<&Path>, address: &str) -> Option<Result<String, String>> {
+fn load(post: &Path, root: Option<&Path>, address: &str) -> Option<Result<String, String>> {
     let path = file(post, root, address)?;
     let load = || -> Result<String, String> {
         let is_file = fs::metadata(&path).is_ok_and(|it| it.is_file());

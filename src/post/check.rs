@@ -5,7 +5,8 @@ use super::found::{Found, find};
 use super::named::{self, About, Checked};
 use super::placed::{at_attribute, given, place, placed};
 use super::prose::is_closed;
-use super::reading::{Load, Notation, Reading, Shown};
+use super::read::{Around, Notation, Read, Shown};
+use super::reading::Reading;
 use super::{anchors, closed, fences, names};
 use crate::check::attributes::Kind;
 use crate::lesson::diagram;
@@ -24,17 +25,17 @@ pub struct Post {
     pub checked: Checked,
 }
 
-/// What there is to say of a post. `load` hands out the notation at the address that `src` names.
-pub fn check(source: &Source, kind: Written, load: Load<'_>) -> Checked {
-    read(source, kind, load).checked
+/// What there is to say of a post; `around` hands out what it names in other files.
+pub fn check(source: &Source, kind: Written, around: &dyn Around) -> Checked {
+    read(source, kind, around).checked
 }
 
 /// Reads a post, and says what there is to say of it.
-pub fn read(source: &Source, kind: Written, load: Load<'_>) -> Post {
+pub fn read(source: &Source, kind: Written, around: &dyn Around) -> Post {
     let markup = Markup::of(source, kind);
     let tree = Tree::of(&markup);
     let found = find(&tree);
-    let mut reading = Reading::new(source, kind, &markup, &tree, &found, load);
+    let mut reading = Reading::new(source, kind, &markup, &tree, &found, around);
     reading.all();
     let Reading {
         shown, mut checked, ..
@@ -79,13 +80,15 @@ impl Reading<'_> {
         for at in 0..self.lessons.len() {
             self.prose_around(at);
         }
-        let of_id = |id: &str| {
-            let mut lessons = self.lessons.iter();
-            lessons.find(|it| it.id == id)?.lesson()
-        };
-        let ids: Vec<&str> = self.lessons.iter().map(|it| it.id.as_str()).collect();
-        let amiss = anchors::amiss(self.tree, &ids, &of_id);
-        self.checked.findings.extend(amiss);
+        let own: Rc<[Read]> = self.lessons.clone().into();
+        for link in anchors::links(self.tree) {
+            let lessons = match link.page.is_empty() {
+                true => Some(Rc::clone(&own)),
+                false => self.lessons_at(&link.page),
+            };
+            let findings = lessons.map(|it| anchors::amiss(self.tree, &link, &it));
+            self.checked.findings.extend(findings.unwrap_or_default());
+        }
     }
 
     /// Opens the lesson that was read last.
@@ -94,8 +97,8 @@ impl Reading<'_> {
             return;
         };
         if let Some(notation) = read.notation.clone() {
-            let (id, letters) = (read.id.clone(), read.letters);
-            self.open(at, None, notation, id, letters);
+            let letters = read.letters;
+            self.open(at, None, notation, letters);
         }
     }
 
@@ -104,11 +107,11 @@ impl Reading<'_> {
         if is_own && (it.notation.is_some() || it.value("src").is_some()) {
             if let Some(notation) = self.notation(it) {
                 let letters = self.letters(it);
-                self.open(at, None, Rc::new(notation), String::new(), letters);
+                self.open(at, None, Rc::new(notation), letters);
             }
             return;
         }
-        let element = Element::read(it.kind, &|name| given(it, None, "", name));
+        let element = Element::read(it.kind, &|name| given(it, None, name));
         if let Element::Diagram {
             of: DiagramOf::Placement(_),
             ..
@@ -118,7 +121,7 @@ impl Reading<'_> {
             self.shown.push(Shown {
                 at,
                 notation: None,
-                id: String::new(),
+                of: None,
                 element,
                 state: State::empty(),
                 letters: Letters::ENGLISH,
@@ -128,14 +131,10 @@ impl Reading<'_> {
         let Some(of) = self.lesson_of(it) else {
             return;
         };
-        let read = &self.lessons[of]; // it was found there
-        if let Some(notation) = read.notation.clone() {
-            let (id, of) = (read.id.clone(), read.at);
-            let letters = it
-                .value("letters")
-                .and_then(Letters::of)
-                .unwrap_or(read.letters);
-            self.open(at, Some(of), notation, id, letters);
+        if let Some(notation) = of.notation.clone() {
+            let own = it.value("letters").and_then(Letters::of);
+            let letters = own.unwrap_or(of.letters);
+            self.open(at, Some(of), notation, letters);
         }
     }
 
@@ -143,14 +142,12 @@ impl Reading<'_> {
     fn open(
         &mut self,
         at: usize,
-        of: Option<usize>,
+        of: Option<Read>,
         notation: Rc<Notation>,
-        id: String,
         letters: &'static Letters,
     ) {
         let it = &self.found[at]; // its own index
-        let of = of.map(|of| &self.found[of]); // its own index
-        let element = Element::read(it.kind, &|name| given(it, of, &id, name));
+        let element = Element::read(it.kind, &|name| given(it, of.as_ref(), name));
         let (state, mut findings) = open(&notation.lesson, &element, letters);
         if let Element::Diagram {
             of: DiagramOf::Position { marks: Some(_), .. },
@@ -174,7 +171,7 @@ impl Reading<'_> {
         self.shown.push(Shown {
             at,
             notation: Some(notation),
-            id,
+            of,
             element,
             state,
             letters,
@@ -222,8 +219,8 @@ impl Reading<'_> {
         if parent.is_some_and(is_inside) {
             return;
         }
-        if let Some(at) = self.lesson_of(it) {
-            self.read_prose(at, it.node);
+        if let Some(of) = self.lesson_of(it) {
+            self.read_prose(&of, it.node);
         }
     }
 
@@ -233,7 +230,7 @@ impl Reading<'_> {
         if read.lesson().and_then(|it| it.tag("Prose")) != Some("yes") {
             return;
         }
-        let node = self.found[read.at].node; // its own index
+        let (node, of) = (read.node, read.clone());
         let is_article = |it: &usize| {
             matches!(
                 self.tree.nodes[*it].name.as_str(),
@@ -245,16 +242,15 @@ impl Reading<'_> {
             Written::Html => self.tree.around(node).find(is_article),
         };
         if let Some(root) = root {
-            self.read_prose(at, root);
+            self.read_prose(&of, root);
         }
     }
 
-    fn read_prose(&mut self, at: usize, root: usize) {
-        let read = &self.lessons[at]; // it is one of them
+    fn read_prose(&mut self, read: &Read, root: usize) {
         if let Some(lesson) = read.lesson() {
             let about = About {
                 lesson,
-                id: &read.id,
+                id: read.name(),
                 letters: read.letters,
             };
             named::read(self.tree, root, self.kind, &about, &mut self.checked);

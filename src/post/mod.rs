@@ -17,6 +17,7 @@ mod names;
 mod numbers;
 mod placed;
 mod prose;
+mod read;
 mod reading;
 
 pub use self::check::{Post, check, read};
@@ -24,4 +25,4 @@ pub use self::elements::{Inside, Kind, Markup, Node, Tree};
 pub use self::found::{Found, wrapper};
 pub use self::named::{Checked, Link};
 pub use self::placed::address_of;
-pub use self::reading::{Load, Notation, Shown};
+pub use self::read::{Around, Notation, Other, Read, Shown};

@@ -3,6 +3,7 @@
 use super::elements::Kind;
 use super::elements::Tree;
 use super::numbers;
+use super::placed::address_of;
 use super::prose::paragraphs;
 use crate::check::author;
 use crate::lesson::place::address;
@@ -30,8 +31,27 @@ pub struct Link {
     /// Its place in the file.
     pub span: Span,
     pub words: String,
+    /// By what addresses name the lesson: its id, or the address where it is in another post.
+    lesson: String,
+    /// Its place in that; none if it stays text.
+    run: Option<String>,
+}
+
+impl Link {
     /// Where it leads, as part of an address: `exchange/4.cxd5`; none if it stays text.
-    pub address: Option<String>,
+    pub fn address(&self) -> Option<String> {
+        let run = self.run.as_ref()?;
+        Some(format!("{}/{run}", self.lesson))
+    }
+
+    /// The same as a link is written.
+    pub fn href(&self) -> Option<String> {
+        let run = self.run.as_ref()?;
+        Some(match self.lesson.contains('#') {
+            true => format!("{}/{run}", self.lesson),
+            false => format!("{}/{run}", address_of(&self.lesson)),
+        })
+    }
 }
 
 /// The lesson that prose is about.
@@ -79,7 +99,8 @@ pub fn read(tree: &Tree, root: usize, kind: Kind, about: &About<'_>, checked: &m
             checked.links.push(Link {
                 span,
                 words: text.get(range).unwrap_or_default().to_owned(),
-                address: address.map(|place| format!("{id}/{}", address::address(lesson, place))),
+                lesson: id.to_owned(),
+                run: address.map(|place| address::address(lesson, place)),
             });
             // One entry a node.
             let hidden = place(named).and_then(|node| asking[node as usize]);

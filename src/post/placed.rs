@@ -3,6 +3,7 @@
 use super::elements::Attribute;
 use super::elements::Kind;
 use super::found::Found;
+use super::read::Read;
 use crate::text::{Finding, Findings, Fix, Mapping, Span};
 use percent_encoding::{AsciiSet, NON_ALPHANUMERIC, utf8_percent_encode};
 
@@ -38,16 +39,16 @@ fn alone(mut finding: Finding, span: Span) -> Finding {
     finding
 }
 
-/// What an element says, by the names that `view::Element::read` knows; `of` is the element whose
-/// lesson it is about, and `id` the name of that lesson in addresses.
-pub fn given(it: &Found, of: Option<&Found>, id: &str, name: &str) -> Option<String> {
+/// What an element says, by the names that `view::Element::read` knows; `of` is the lesson of
+/// another element that it is about.
+pub fn given(it: &Found, of: Option<&Read>, name: &str) -> Option<String> {
     let is_own = it.notation.is_some();
     match name {
         "prompt" => Some(it.prompt.clone()),
         "own" => is_own.then(String::new),
         "written" => it.notation.as_ref().map(|text| text.text.clone()),
-        "start" => of.map(|_| address_of(id)),
-        "lesson-side" => of?.value("side").map(str::to_owned),
+        "start" => of.map(|it| it.address.clone()),
+        "lesson-side" => of?.side.clone(),
         _ => it.value(name).map(str::to_owned),
     }
 }

@@ -3,61 +3,18 @@
 
 use super::closed;
 use super::elements::{Kind as Written, Markup, Tree};
-use super::found::Found;
+use super::found::{Found, find};
 use super::named::Checked;
-use super::placed::{place, placed};
+use super::placed::{address_of, place, placed};
+use super::read::{Around, Notation, Other, Read, Shown};
 use crate::check::attributes::Kind;
 use crate::check::author;
 use crate::check::page::no_such_lesson;
-use crate::lesson::Lesson;
 use crate::notation::{self, Letters};
-use crate::text::{Code, Finding, Source};
-use crate::view::{Element, State};
+use crate::text::{Code, Finding, Source, Span};
+use percent_encoding::percent_decode_str;
 use std::collections::{HashMap, HashSet};
 use std::rc::Rc;
-
-/// The notation at an address: none where it is not in a file, and the reason where it cannot be read.
-pub type Load<'a> = &'a dyn Fn(&str) -> Option<Result<String, String>>;
-
-/// A lesson, and the text that it was read from.
-#[derive(Debug)]
-pub struct Notation {
-    pub source: Source,
-    pub lesson: Lesson,
-    /// The names of the lessons to choose from, and which one this is; empty for a single one.
-    pub games: Vec<(String, bool)>,
-}
-
-/// A lesson of the post.
-pub struct Read {
-    pub id: String,
-    /// Where it is, among all that was found.
-    pub at: usize,
-    /// None if it cannot be read, which has been said.
-    pub notation: Option<Rc<Notation>>,
-    pub letters: &'static Letters,
-}
-
-impl Read {
-    pub fn lesson(&self) -> Option<&Lesson> {
-        self.notation.as_deref().map(|it| &it.lesson)
-    }
-}
-
-/// An element as a reader first meets it.
-#[derive(Debug)]
-pub struct Shown {
-    /// Where it is, among all that was found.
-    pub at: usize,
-    /// What it is about; none for a diagram of a placement.
-    pub notation: Option<Rc<Notation>>,
-    /// The id of the lesson that it is about; empty for one of its own.
-    pub id: String,
-    pub element: Element,
-    /// `State::missing` where there is nothing to show, which has been said.
-    pub state: State,
-    pub letters: &'static Letters,
-}
 
 /// A post while it is read.
 pub struct Reading<'a> {
@@ -66,7 +23,7 @@ pub struct Reading<'a> {
     pub markup: &'a Markup,
     pub tree: &'a Tree,
     pub found: &'a [Found],
-    pub load: Load<'a>,
+    pub around: &'a dyn Around,
     /// All ids that are written.
     pub written: HashSet<&'a str>,
     /// How many names were made for lessons without an id.
@@ -74,6 +31,8 @@ pub struct Reading<'a> {
     /// The first lesson of each id, among all that was found.
     pub named: HashMap<String, usize>,
     pub lessons: Vec<Read>,
+    /// Those of other posts, by their addresses.
+    pub others: HashMap<String, Option<Rc<[Read]>>>,
     pub shown: Vec<Shown>,
     pub checked: Checked,
 }
@@ -85,7 +44,7 @@ impl<'a> Reading<'a> {
         markup: &'a Markup,
         tree: &'a Tree,
         found: &'a [Found],
-        load: Load<'a>,
+        around: &'a dyn Around,
     ) -> Reading<'a> {
         Reading {
             source,
@@ -93,11 +52,12 @@ impl<'a> Reading<'a> {
             markup,
             tree,
             found,
-            load,
+            around,
             written: found.iter().filter_map(|it| it.value("id")).collect(),
             unnamed: 0,
             named: HashMap::new(),
             lessons: Vec::new(),
+            others: HashMap::new(),
             shown: Vec::new(),
             checked: Checked::default(),
         }
@@ -122,8 +82,10 @@ impl<'a> Reading<'a> {
         }
         self.named.entry(id.clone()).or_insert(at);
         let read = Read {
+            address: address_of(&id),
             id,
-            at,
+            side: it.value("side").map(str::to_owned),
+            node: it.node,
             notation: self.notation(it).map(Rc::new),
             letters: self.letters(it),
         };
@@ -175,7 +137,7 @@ impl<'a> Reading<'a> {
             None => (src.value.text.as_str(), None),
         };
         let number: usize = written.unwrap_or(1);
-        match (self.load)(path)? {
+        match self.around.notation(path)? {
             Ok(text) => {
                 self.checked.sources.push(path.to_owned());
                 let source = Source::new(path, text);
@@ -223,39 +185,96 @@ impl<'a> Reading<'a> {
 
     /// The lesson that `for` names, or the only one: of the element's own article, else of all. Else it
     /// is said that there is none.
-    pub fn lesson_of(&mut self, it: &Found) -> Option<usize> {
+    pub fn lesson_of(&mut self, it: &Found) -> Option<Read> {
         let id = it.value("for").filter(|id| !id.is_empty());
-        if id.is_some_and(|id| id.contains(['#', '/'])) {
-            return None; // of another page
+        if let Some(address) = id.filter(|id| id.contains(['#', '/'])) {
+            return self.elsewhere(address, place(it, "for"));
         }
         let article = |node: usize| {
             let mut around = self.tree.around(node);
             around.find(|&it| self.tree.nodes[it].name == "article")
         };
         let is_named = |lesson: &Read| id.is_none_or(|id| lesson.id == id);
-        let all: Vec<usize> = (0..self.lessons.len())
-            .filter(|&at| is_named(&self.lessons[at]))
-            .collect();
+        let all: Vec<&Read> = self.lessons.iter().filter(|it| is_named(it)).collect();
         let own = article(it.node);
-        let is_near = |at: &usize| {
-            let lesson = self.found[self.lessons[*at].at].node; // its own index
-            own.is_some_and(|own| self.tree.around(lesson).any(|it| it == own))
+        let is_near =
+            |it: &&Read| own.is_some_and(|own| self.tree.around(it.node).any(|node| node == own));
+        let near: Vec<&Read> = all.iter().copied().filter(is_near).collect();
+        let one = |list: &[&Read]| {
+            let first = list.first().filter(|_| id.is_some() || list.len() == 1);
+            first.map(|&it| it.clone())
         };
-        let near: Vec<usize> = all.iter().copied().filter(is_near).collect();
-        let one = |list: &[usize]| {
-            list.first()
-                .copied()
-                .filter(|_| id.is_some() || list.len() == 1)
-        };
-        let at = one(&near).or_else(|| one(&all));
-        if at.is_none() {
-            let ids: Vec<&str> = self.lessons.iter().map(|it| it.id.as_str()).collect();
-            let mut finding = no_such_lesson(id.unwrap_or_default(), &ids.join(", "));
-            finding.span = place(it, "for");
+        let meant = one(&near).or_else(|| one(&all));
+        if meant.is_none() {
+            let finding = unknown(id.unwrap_or_default(), &self.lessons, place(it, "for"));
             self.say(finding);
         }
-        at
+        meant
     }
+
+    /// The lesson of another post at an address: the one that its fragment names, or the only one. None
+    /// where there is no such file, of which nothing is said.
+    fn elsewhere(&mut self, address: &str, place: Span) -> Option<Read> {
+        let (page, id) = address.split_once('#').unwrap_or((address, ""));
+        let id = percent_decode_str(id).decode_utf8_lossy();
+        if page.is_empty() {
+            let own = self.lessons.iter().find(|it| it.id == id).cloned();
+            if own.is_none() {
+                self.say(unknown(&id, &self.lessons, place));
+            }
+            return own;
+        }
+        let lessons = self.lessons_at(page)?;
+        let mut named = lessons.iter().filter(|it| id.is_empty() || it.id == id);
+        let first = named
+            .next()
+            .filter(|_| !id.is_empty() || named.next().is_none());
+        match first {
+            Some(first) => Some(Read {
+                address: format!("{page}{}", address_of(&first.id)),
+                ..first.clone()
+            }),
+            None => {
+                let mut finding = unknown(&id, &lessons, place);
+                finding.message = format!("{page}: {}", finding.message);
+                self.say(finding);
+                None
+            }
+        }
+    }
+
+    /// The lessons of another post, which is read once.
+    pub fn lessons_at(&mut self, page: &str) -> Option<Rc<[Read]>> {
+        if let Some(known) = self.others.get(page) {
+            return known.clone();
+        }
+        let read = self.around.post(page).map(|it| lessons(&it).into());
+        self.others.insert(page.to_owned(), read.clone());
+        read
+    }
+}
+
+/// The lessons of another post. What is wrong with them is said there.
+fn lessons(other: &Other<'_>) -> Vec<Read> {
+    let markup = Markup::of(&other.source, other.kind);
+    let tree = Tree::of(&markup);
+    let found = find(&tree);
+    let around = other.around.as_ref();
+    let mut reading = Reading::new(&other.source, other.kind, &markup, &tree, &found, around);
+    for (at, it) in found.iter().enumerate() {
+        if it.kind == Kind::Lesson {
+            reading.read_lesson(at, it);
+        }
+    }
+    reading.lessons
+}
+
+/// The finding that an element names a lesson that is not there.
+fn unknown(id: &str, lessons: &[Read], place: Span) -> Finding {
+    let ids: Vec<&str> = lessons.iter().map(|it| it.id.as_str()).collect();
+    let mut finding = no_such_lesson(id, &ids.join(", "));
+    finding.span = place;
+    finding
 }
 
 /// The names of the games of a text; the first is the one that is shown.

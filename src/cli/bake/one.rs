@@ -5,7 +5,7 @@ use super::languages::Languages;
 use crate::bake::{self, Newer, Script, Setting};
 use crate::cli::each_game::Read;
 use crate::cli::files::Unreadable;
-use crate::cli::posts;
+use crate::cli::posts::Beside;
 use crate::post::Tree;
 use crate::text::{Findings, Source, limits};
 use std::path::Path;
@@ -73,14 +73,14 @@ pub fn page(site: &Site<'_>, path: &Path, bytes: &[u8]) -> Result<Done, Unreadab
         )
     })?;
     let source = Source::new(from.display().to_string(), clean);
-    let load = |address: &str| posts::load(&from, Some(site.folder), address);
+    let around = Beside::new(&from, Some(site.folder));
     let words =
         |tree: &Tree, language: &str| site.languages.words(&from, site.folder, tree, language);
     let up = "../".repeat(path.components().count().saturating_sub(1));
     let pictures = format!("{up}{PICTURES}/");
     let absolute = |name: &str| of_site(site.base.unwrap_or_default(), name);
     let setting = Setting {
-        load: &load,
+        around: &around,
         words: &words,
         pictures: &pictures,
         assets: site.assets,

@@ -28,13 +28,14 @@ pub fn write(
     format: Format,
 ) -> io::Result<()> {
     for link in links {
+        let leads = link.address();
         let place = source.place(link.span.from);
         let line = Line {
             file: source.name(),
             line: place.line,
             column: place.column,
             words: &link.words,
-            address: link.address.as_deref(),
+            address: leads.as_deref(),
         };
         if format == Format::Json {
             serde_json::to_writer(&mut *out, &line)?;

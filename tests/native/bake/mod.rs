@@ -17,7 +17,7 @@ pub const NOTATION: &str = "1. e4 e5 {The file.} 2. Nf3 *\n\n1. d4 d5 *\n";
 pub fn bake(page: &str) -> Baked {
     let source = Source::new("page.html", page);
     let setting = Setting {
-        load: &|_| Some(Ok(NOTATION.to_owned())),
+        around: &|_: &str| Some(Ok(NOTATION.to_owned())),
         words: &|_, _| Words::default(),
         pictures: "pictures/",
         assets: None,

@@ -209,3 +209,49 @@ fn findings_of_many_files_come_in_the_order_of_the_files() {
         .collect();
     assert_eq!(found(&folder, &["."]), wanted);
 }
+
+/// Two posts: the second is about a lesson of the first.
+fn series(other: &str) -> PathBuf {
+    let first = "# A\n\n```pgn\n[Id \"open\"]\n\n1. e4 e5 2. Nf3 Nc6 $10 *\n```\n";
+    site("series", &[("a.md", first), ("b/index.md", other)])
+}
+
+#[test]
+fn an_element_may_be_about_a_lesson_of_another_post() {
+    for address in ["../a.html", "../a/", "../a", "../a.md"] {
+        let folder = series(&format!(
+            "<ply-quiz for=\"{address}#open\" at=\"2.Nf3\"></ply-quiz>\n\n<ply-ref for=\"{address}#open\" at=\"2.Nf4\">x</ply-ref>\n"
+        ));
+        let (line, column) = (3, 26 + address.len() as u64);
+        let wanted = [at("./b/index.md", line, column, "P041")];
+        assert_eq!(found(&folder, &["."]), wanted, "{address}");
+    }
+}
+
+#[test]
+fn a_lesson_that_another_post_does_not_have_is_told_with_those_that_it_has() {
+    let folder = series("<ply-recap for=\"../a.html#opne\"></ply-recap>\n");
+    let done = run(&folder, &["check", "."]);
+    assert!(done.out.contains("../a.html: "), "{}", done.out);
+    assert!(done.out.contains("open"), "{}", done.out);
+    assert_eq!(done.code, 1);
+}
+
+#[test]
+fn of_a_post_that_is_no_file_nothing_is_said() {
+    let folder = series(
+        "<ply-recap for=\"../z.html#open\"></ply-recap> [x](https://a.example/#open/9.Nf9)\n",
+    );
+    assert_eq!(found(&folder, &["."]), []);
+}
+
+#[test]
+fn links_to_places_of_lessons_of_other_posts_are_checked() {
+    let folder =
+        series("[x](../a.html#open/2.Nf4), [y](../a.html#open/2.Nf3), [z](../a.html#opne/2.Nf3)\n");
+    let wanted = [
+        at("./b/index.md", 1, 5, "P041"),
+        at("./b/index.md", 1, 59, "P064"),
+    ];
+    assert_eq!(found(&folder, &["."]), wanted);
+}

@@ -23,7 +23,7 @@ fn pages() -> Vec<(String, Kind, String)> {
 fn told(text: &str, kind: Kind) -> Vec<(&'static str, String)> {
     let source = Source::new("page", text);
     let lessons = "1. e4 c6 $10 *\n\n1. d4 d5 $10 *\n";
-    let checked = check(&source, kind, &|_| Some(Ok(lessons.to_owned())));
+    let checked = check(&source, kind, &|_: &str| Some(Ok(lessons.to_owned())));
     let findings = checked.findings.iter();
     findings
         .map(|it| (it.code.id(), source.slice(it.span).to_owned()))

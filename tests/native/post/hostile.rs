@@ -83,7 +83,7 @@ fn whatever_a_post_holds_places_are_places_of_the_file() {
         let prose = page.replacen("[Side \"black\"]", "[Prose \"yes\"]", 1);
         let text = broken(&mut chance, &prose);
         let source = Source::new("post", text.as_str());
-        let checked = check(&source, *kind, &|_| {
+        let checked = check(&source, *kind, &|_: &str| {
             Some(Ok("1. e4 c6 *\n\n1. d4 d5 *".to_owned()))
         });
         let spans = checked.findings.iter().flat_map(|it| {

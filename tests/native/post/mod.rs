@@ -11,7 +11,7 @@ use plyline::text::Source;
 /// A post that has no files beside it.
 fn read(text: &str, kind: Kind) -> (Source, Checked) {
     let source = Source::new("post", text);
-    let checked = check(&source, kind, &|_| None);
+    let checked = check(&source, kind, &|_: &str| None);
     (source, checked)
 }
 
@@ -135,13 +135,13 @@ fn prose_is_read_where_it_is_asked_for_and_a_move_that_cannot_be_played_is_a_war
     let (source, checked) = read(&page, Kind::Html);
     let links = checked.links.iter();
     let links: Vec<_> = links
-        .map(|it| (source.slice(it.span), it.address.as_deref()))
+        .map(|it| (source.slice(it.span), it.address()))
         .collect();
     assert_eq!(
         links,
         [
-            ("2.Nf3", Some("a/2.Nf3")),
-            ("Nc6", Some("a/2...Nc6")),
+            ("2.Nf3", Some("a/2.Nf3".to_owned())),
+            ("Nc6", Some("a/2...Nc6".to_owned())),
             ("2.Nf5", None),
         ]
     );
@@ -165,13 +165,13 @@ fn the_letters_are_those_of_the_element_or_of_the_language_around_it() {
     let (source, checked) = read(text, Kind::Markdown);
     let links = checked.links.iter();
     let links: Vec<_> = links
-        .map(|it| (source.slice(it.span), it.address.as_deref()))
+        .map(|it| (source.slice(it.span), it.address()))
         .collect();
     assert_eq!(
         links,
         [
-            ("2.Sf3", Some("lesson/2.Nf3")),
-            ("2...Sf6", Some("lesson/2.Nf3_Nf6"))
+            ("2.Sf3", Some("lesson/2.Nf3".to_owned())),
+            ("2...Sf6", Some("lesson/2.Nf3_Nf6".to_owned()))
         ]
     );
 }

@@ -97,7 +97,7 @@ fn five_hundred_planted_slips_are_told_at_their_line_and_column() {
         };
         let (text, line, column) = page(&mut chance, kind);
         let source = Source::new("post", text.as_str());
-        let checked = check(&source, kind, &|_| None);
+        let checked = check(&source, kind, &|_: &str| None);
         let [finding] = checked.findings.as_slice() else {
             panic!("{number}: {:?} in\n{text}", checked.findings);
         };

@@ -1,0 +1,89 @@
+//! What is read of a post, and what it may ask for: notation, lessons, elements as readers first meet
+//! them, and the posts beside it.
+
+use super::elements::Kind;
+use crate::lesson::Lesson;
+use crate::notation::Letters;
+use crate::text::Source;
+use crate::view::{Element, State};
+use std::rc::Rc;
+
+/// What a post names and does not hold.
+pub trait Around {
+    /// The notation at an address; none where that is in no file, and the reason where it cannot be read.
+    fn notation(&self, address: &str) -> Option<Result<String, String>>;
+
+    /// The post at an address, without its fragment; none where there is no file.
+    fn post(&self, address: &str) -> Option<Other<'_>>;
+}
+
+/// Another post, and what is around that.
+pub struct Other<'a> {
+    pub source: Source,
+    pub kind: Kind,
+    pub around: Box<dyn Around + 'a>,
+}
+
+/// Where there are no other posts.
+impl<F: Fn(&str) -> Option<Result<String, String>>> Around for F {
+    fn notation(&self, address: &str) -> Option<Result<String, String>> {
+        self(address)
+    }
+
+    fn post(&self, _: &str) -> Option<Other<'_>> {
+        None
+    }
+}
+
+/// A lesson, and the text that it was read from.
+#[derive(Debug)]
+pub struct Notation {
+    pub source: Source,
+    pub lesson: Lesson,
+    /// The names of the lessons to choose from, and which one this is; empty for a single one.
+    pub games: Vec<(String, bool)>,
+}
+
+/// A lesson of the post, or of another.
+#[derive(Clone, Debug)]
+pub struct Read {
+    pub id: String,
+    /// The address of its start, seen from the post.
+    pub address: String,
+    /// The attribute `side` of its element.
+    pub side: Option<String>,
+    /// The place of its element in the tree.
+    pub node: usize,
+    /// None if it cannot be read, which has been said.
+    pub notation: Option<Rc<Notation>>,
+    pub letters: &'static Letters,
+}
+
+impl Read {
+    pub fn lesson(&self) -> Option<&Lesson> {
+        self.notation.as_deref().map(|it| &it.lesson)
+    }
+
+    /// By what addresses name it: its id, or all of the address where it is in another post.
+    pub fn name(&self) -> &str {
+        match self.address.starts_with('#') {
+            true => &self.id,
+            false => &self.address,
+        }
+    }
+}
+
+/// An element as a reader first meets it.
+#[derive(Debug)]
+pub struct Shown {
+    /// Where it is, among all that was found.
+    pub at: usize,
+    /// What it is about; none for a diagram of a placement.
+    pub notation: Option<Rc<Notation>>,
+    /// The lesson of another element that it is about.
+    pub of: Option<Read>,
+    pub element: Element,
+    /// `State::missing` where there is nothing to show, which has been said.
+    pub state: State,
+    pub letters: &'static Letters,
+}
