@@ -19,6 +19,17 @@ pub fn escape(text: &str, into: &mut String) {
     }
 }
 
+/// A text without the signs that XML does not have (XML 1.0, section 2.2).
+#[cfg(not(target_family = "wasm"))]
+pub fn of_xml(text: &str) -> String {
+    let is_ours = |sign: &char| match sign {
+        '\t' | '\n' | '\r' => true,
+        '\u{fffe}' | '\u{ffff}' => false,
+        other => *other >= ' ',
+    };
+    text.chars().filter(is_ours).collect()
+}
+
 /// The tree as HTML, without white space that the tree does not hold. Calls itself as deep as
 /// the tree is: some elements for each of at most `limits::NESTING` variations.
 pub fn html(tree: &[Element]) -> String {

@@ -16,9 +16,13 @@ mod recap;
 pub use diagram::{diagram, missing};
 pub use element::{Element, Markup, el};
 pub use figure::{figure, panel};
+#[cfg(not(target_family = "wasm"))]
+pub use html::of_xml;
 pub use html::{baked, escape, html};
 pub use lesson::{failure, lesson, notes, paper, plain, quiz, row_id};
 pub use lines::{line_id, move_id};
+#[cfg(not(target_family = "wasm"))]
+pub use picture::file::{PICTURE_SIDE, picture_file};
 pub use picture::geometry::corner;
 pub use picture::map::{map_place, mark_class, mark_id, way_path};
 pub use recap::recap;

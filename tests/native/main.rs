@@ -11,6 +11,7 @@ mod boundaries;
 mod cli;
 mod findings;
 mod lesson;
+mod markup;
 mod post;
 mod regressions;
 mod roundtrip;
