@@ -3,6 +3,7 @@
 
 mod args;
 mod assets;
+pub mod bake;
 mod check;
 mod each_game;
 mod export;

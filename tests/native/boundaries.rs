@@ -24,6 +24,7 @@ const ROOMS: &[&str] = &[
     "check/author/tags",
     "check/author/text",
     "check/lesson",
+    "cli/bake",
     "cli/fix",
     "cli/report",
     "cli/tree",

@@ -1,0 +1,5 @@
+//! `plyline bake`: what touches files.
+
+mod png;
+
+pub use png::{og_image, png};
