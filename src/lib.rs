@@ -41,6 +41,9 @@ pub mod edge;
 #[cfg(not(target_family = "wasm"))]
 pub mod post;
 
+#[cfg(not(target_family = "wasm"))]
+pub mod bake;
+
 #[cfg(target_family = "wasm")]
 pub mod web;
 

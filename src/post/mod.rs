@@ -23,6 +23,7 @@ mod tree;
 
 pub use self::check::check;
 pub use self::named::{Checked, Link};
+pub(crate) use self::tree::{Attribute, Inside, Tree};
 use crate::text::{Mapping, Source, Span};
 
 /// What a file is written in.
@@ -51,6 +52,15 @@ struct Markup {
     mapping: Mapping,
     /// The language that the front matter names.
     lang: Option<String>,
+}
+
+/// The elements of some HTML. Places are bytes of it.
+pub(crate) fn elements(html: &str) -> Tree {
+    Tree::of(&Markup {
+        mapping: Mapping::cut(Span::new(0, html.len())),
+        html: html.to_owned(),
+        lang: None,
+    })
 }
 
 fn markup(source: &Source, kind: Kind) -> Markup {

@@ -113,7 +113,7 @@ const NEAR: usize = 64;
 const DEEPEST: usize = 512;
 
 impl Tree {
-    pub fn of(markup: &Markup) -> Tree {
+    pub(super) fn of(markup: &Markup) -> Tree {
         let list = events(&markup.html);
         let root = Node {
             name: String::new(),

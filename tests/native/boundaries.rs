@@ -10,12 +10,13 @@ use std::path::{Path, PathBuf};
 /// The folders in the order of the pipeline: each may use those before it. `web` and `cli` are side
 /// by side at its end.
 const FOLDERS: &[&str] = &[
-    "text", "notation", "lesson", "ask", "check", "view", "markup", "edge", "post",
+    "text", "notation", "lesson", "ask", "check", "view", "markup", "edge", "post", "bake",
 ];
 const ENDS: &[&str] = &["web", "cli"];
 
 /// The rooms within them.
 const ROOMS: &[&str] = &[
+    "bake/feed",
     "check/author",
     "check/author/brackets",
     "check/author/comments",

@@ -7,6 +7,7 @@
 mod support;
 
 mod ask;
+mod bake;
 mod boundaries;
 mod cli;
 mod findings;

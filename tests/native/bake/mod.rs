@@ -1,0 +1,3 @@
+//! What is written after baking.
+
+mod feed;
