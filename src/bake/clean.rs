@@ -4,8 +4,8 @@
 use super::edits::Edits;
 use super::{BAKED, MARK};
 use crate::edge::BAKED_FORMAT;
-use crate::post::{Kind, Markup, Node, Tree};
-use crate::text::{Source, Span};
+use crate::post::{Node, Tree};
+use crate::text::Span;
 
 /// A page that a newer program baked: what that wrote is not known here.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -19,9 +19,7 @@ pub fn clean(text: &str) -> Result<String, Newer> {
     if !text.contains(MARK) {
         return Ok(text.to_owned());
     }
-    let source = Source::new("", text);
-    let markup = Markup::of(&source, Kind::Html);
-    let tree = Tree::of(&markup);
+    let tree = Tree::of_html(text);
     let mut edits = Edits::default();
     for (at, node) in tree.nodes.iter().enumerate() {
         if let Some(stamp) = tree.attribute(at, BAKED) {

@@ -8,12 +8,16 @@
 mod clean;
 mod drawn;
 mod edits;
+mod entry;
+mod feed;
 mod head;
 mod page;
 mod pictures;
 mod plain;
 
 pub use clean::{Newer, clean};
+pub use entry::entry;
+pub use feed::{Fault, FeedError, Part, Written, parts, rewritten};
 pub use head::Script;
 pub use page::{Baked, Setting, page};
 pub use pictures::{Picture, Pictures};

@@ -345,6 +345,7 @@ fn link(address: &str) -> String {
     text + "\">"
 }
 
-fn bytes(span: Span) -> std::ops::Range<usize> {
+/// The bytes of a page at a place.
+pub fn bytes(span: Span) -> std::ops::Range<usize> {
     span.from as usize..span.to as usize
 }

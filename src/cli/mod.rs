@@ -16,6 +16,8 @@ mod report;
 mod tree;
 mod written;
 
+pub use bake::{og_image, png};
+
 use args::Command;
 use clap::Parser;
 use std::process::ExitCode;

@@ -21,7 +21,7 @@ mod read;
 mod reading;
 
 pub use self::check::{Post, check, read};
-pub use self::elements::{Inside, Kind, Markup, Node, Tree};
+pub use self::elements::{Attribute, Inside, Kind, Markup, Node, Tree};
 pub use self::found::{Found, wrapper};
 pub use self::named::{Checked, Link};
 pub use self::placed::address_of;

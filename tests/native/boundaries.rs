@@ -16,6 +16,7 @@ const ENDS: &[&str] = &["web", "cli"];
 
 /// The rooms within them.
 const ROOMS: &[&str] = &[
+    "bake/feed",
     "check/author",
     "check/author/brackets",
     "check/author/comments",
@@ -24,6 +25,7 @@ const ROOMS: &[&str] = &[
     "check/author/tags",
     "check/author/text",
     "check/lesson",
+    "cli/bake",
     "cli/fix",
     "cli/report",
     "cli/tree",

@@ -12,6 +12,7 @@ mod boundaries;
 mod cli;
 mod findings;
 mod lesson;
+mod markup;
 mod post;
 mod regressions;
 mod roundtrip;

@@ -8,6 +8,7 @@ mod png;
 use self::files::{File, What};
 use self::languages::Languages;
 use self::one::{Done, Site};
+pub use self::png::{og_image, png};
 use super::Outcome;
 use super::args;
 use super::files::Unreadable;

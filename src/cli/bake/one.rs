@@ -139,10 +139,71 @@ fn text<'a>(from: &Path, bytes: &'a [u8]) -> Result<&'a str, Unreadable> {
     })
 }
 
-/// Bakes a feed.
+/// Bakes a feed; a file that is none stays as it is.
 ///
 /// # Errors
 /// Where it cannot be read, and why.
-pub fn feed(site: &Site<'_>, path: &Path, _bytes: &[u8]) -> Result<Done, Unreadable> {
-    Ok(Done::nothing(&site.folder.join(path)))
+pub fn feed(site: &Site<'_>, path: &Path, bytes: &[u8]) -> Result<Done, Unreadable> {
+    let from = site.folder.join(path);
+    if !is_ours(bytes) {
+        return Ok(Done::nothing(&from));
+    }
+    let xml = text(&from, bytes)?;
+    let parts = bake::parts(xml).map_err(|error| {
+        let place = Source::new("", xml).place(error.at.from);
+        let at = format!("{}:{}:{}", from.display(), place.line, place.column);
+        Unreadable::new(Path::new(&at), error)
+    })?;
+    let words = Languages::known(language_of(xml));
+    let folder = of_site(site.base.unwrap_or_default(), "");
+    let mut done = Done::nothing(&from);
+    let made = bake::rewritten(xml, &parts, &mut |html, part| {
+        let link = part.link.as_deref().unwrap_or_default();
+        let page = site.folder.join(path_of(link, site.base));
+        let around = Beside::new(&page.join("index.html"), Some(site.folder));
+        let setting = Setting {
+            around: &around,
+            words: &|_, _| words.clone(),
+            pictures: &folder,
+            assets: None,
+            site: None,
+        };
+        let (html, pictures) = bake::entry(html, link, &words, &setting)?;
+        done.count += 1;
+        let named = pictures
+            .into_iter()
+            .map(|it| (it.name, it.text.into_bytes()));
+        done.pictures.extend(named);
+        Some(html)
+    });
+    done.bytes = Some(made.into_bytes());
+    Ok(done)
+}
+
+/// The folder of a page in the site, by its address.
+fn path_of(link: &str, base: Option<&str>) -> String {
+    let below = base.and_then(|base| link.strip_prefix(base));
+    let below = below.or_else(|| {
+        let (_, after) = link.split_once("://")?;
+        Some(after.split_once('/').map_or("", |(_, path)| path))
+    });
+    let path = below
+        .unwrap_or(link)
+        .split(['?', '#'])
+        .next()
+        .unwrap_or_default();
+    let folder = match path.rsplit_once('/') {
+        Some((folder, name)) if name.contains('.') => folder,
+        None if path.contains('.') => "",
+        _ => path,
+    };
+    folder.trim_matches('/').to_owned()
+}
+
+/// The language that a feed names; empty if it names none.
+fn language_of(xml: &str) -> &str {
+    let after = |from: &str| xml.split_once(from).map(|(_, after)| after);
+    let value = after("<language>").or_else(|| after("xml:lang=\""));
+    let end = value.and_then(|it| it.split(['<', '"']).next());
+    end.unwrap_or_default().trim()
 }

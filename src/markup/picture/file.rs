@@ -121,7 +121,10 @@ fn inked(element: &Element) -> Option<Element> {
     if is_empty || element.tag == "defs" || classes().any(|class| UNSEEN.contains(&class)) {
         return None;
     }
-    let mut same = el(element.tag);
+    let mut same = el(match element.tag {
+        "text" => "g",
+        tag => tag,
+    });
     for (name, value) in &element.attributes {
         match (*name, element.tag) {
             ("class" | "aria-hidden", _) => {}

@@ -1,7 +1,7 @@
 //! From markup to its tags and texts, in the order in which they stand (crate lol_html, which says
 //! of each where it is).
 
-use lol_html::html_content::TextType;
+use lol_html::html_content::{Element, TextType};
 use lol_html::{HtmlRewriter, Settings, doc_text, element, end_tag};
 use std::cell::RefCell;
 use std::ops::Range;
@@ -41,13 +41,8 @@ pub fn events(html: &str) -> Vec<Event> {
     let events = Rc::new(RefCell::new(Vec::new()));
     let (opening, reading) = (Rc::clone(&events), Rc::clone(&events));
     let open = element!("*", move |element| {
-        let attributes = element.attributes().iter().filter_map(|it| {
-            let named = it.name_source_location()?.bytes();
-            let value = it.value_source_location()?.bytes();
-            let name = it.name();
-            Some(Attribute { name, named, value })
-        });
-        let attributes = attributes.collect();
+        let tag = element.source_location().bytes();
+        let attributes = attributes(html, tag.start + 1 + element.tag_name().len(), element);
         let opened = opening.borrow().len();
         let handlers = element.end_tag_handlers();
         let is_empty = handlers.is_none();
@@ -61,7 +56,7 @@ pub fn events(html: &str) -> Vec<Event> {
         }
         opening.borrow_mut().push(Event::Open {
             name: element.tag_name(),
-            tag: element.source_location().bytes(),
+            tag,
             attributes,
             is_empty,
         });
@@ -98,6 +93,32 @@ pub fn events(html: &str) -> Vec<Event> {
     events.take()
 }
 
+/// The attributes of a tag, the first of which comes after `from`. Of one without a value lol_html does
+/// not say where it is: after the one before it. It has an empty value at its end.
+fn attributes(html: &str, mut from: usize, element: &Element) -> Vec<Attribute> {
+    let mut list = Vec::new();
+    for it in element.attributes() {
+        let name = it.name();
+        let places = it.name_source_location().zip(it.value_source_location());
+        let (named, value) = match places {
+            Some((named, value)) => (named.bytes(), value.bytes()),
+            None => {
+                let rest = html.get(from..).unwrap_or_default();
+                let gap = |sign: char| sign.is_ascii_whitespace() || "\"'/=".contains(sign);
+                let start = html.len().min(from) + rest.len() - rest.trim_start_matches(gap).len();
+                let end = start + name.len();
+                (start..end, end..end)
+            }
+        };
+        let stands = html.get(named.clone());
+        if stands.is_some_and(|it| it.eq_ignore_ascii_case(&name)) {
+            from = value.end;
+            list.push(Attribute { name, named, value });
+        }
+    }
+    list
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -127,11 +148,11 @@ mod tests {
 
     #[test]
     fn tags_attributes_and_texts_come_in_their_order_with_their_places() {
-        let told = shown("<P>a<br>b <ply-ref at='4.d4' for=x>d4</ply-ref></p>c");
+        let told = shown("<P hidden>a<br>b <ply-ref at='4.d4' for=x>d4</ply-ref></p>c");
         assert_eq!(
             told,
             [
-                "<p",
+                "<p hidden=",
                 "a",
                 "<br/",
                 "b ",
@@ -140,6 +161,34 @@ mod tests {
                 ">4",
                 ">0",
                 "c"
+            ]
+        );
+    }
+
+    #[test]
+    fn attributes_without_a_value_have_an_empty_one_at_their_end() {
+        let html = "<a  Hidden x='1' y /z=\"\" hidden Q>";
+        let Some(Event::Open { attributes, .. }) = events(html).into_iter().next() else {
+            panic!("an element");
+        };
+        let told = attributes.iter().map(|it| {
+            let [named, value] = [&it.named, &it.value].map(|at| &html[at.clone()]);
+            (
+                it.name.as_str(),
+                named,
+                value,
+                it.value.start - it.named.end,
+            )
+        });
+        assert_eq!(
+            told.collect::<Vec<_>>(),
+            [
+                ("hidden", "Hidden", "", 0),
+                ("x", "x", "1", 2),
+                ("y", "y", "", 0),
+                ("z", "z", "", 2),
+                ("hidden", "hidden", "", 0),
+                ("q", "Q", "", 0)
             ]
         );
     }

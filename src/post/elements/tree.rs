@@ -117,6 +117,15 @@ const NEAR: usize = 64;
 const DEEPEST: usize = 512;
 
 impl Tree {
+    /// The elements of some HTML. Places are bytes of it.
+    pub fn of_html(html: &str) -> Tree {
+        Tree::of(&Markup {
+            mapping: Mapping::cut(Span::new(0, html.len())),
+            html: html.to_owned(),
+            lang: None,
+        })
+    }
+
     pub fn of(markup: &Markup) -> Tree {
         let list = events(&markup.html);
         let root = Node {

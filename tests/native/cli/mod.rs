@@ -4,6 +4,7 @@ mod assets;
 mod export;
 mod fix;
 mod hostile;
+mod png;
 mod posts;
 mod report;
 pub mod run;

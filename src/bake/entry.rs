@@ -1,0 +1,73 @@
+//! The HTML of a feed's entry: each element becomes its plain form, because readers of feeds keep
+//! neither scripts nor elements that they do not know.
+
+use super::edits::Edits;
+use super::page::{Setting, bytes};
+use super::pictures::{Picture, Pictures};
+use super::plain::Plain;
+use super::{MARK, drawn};
+use crate::check::attributes::Kind;
+use crate::markup::{el, html};
+use crate::post::{self, Post, Shown};
+use crate::text::Source;
+use crate::view::Words;
+
+/// An entry with plain forms, and the pictures that it shows; none where there is nothing of ours in
+/// it. `page` is the address of the entry's own page, `words` are those of the feed.
+pub fn entry(
+    text: &str,
+    page: &str,
+    words: &Words,
+    setting: &Setting<'_>,
+) -> Option<(String, Vec<Picture>)> {
+    let source = Source::new("", text);
+    let post = post::read(&source, post::Kind::Html, setting.around);
+    let pictures = Pictures::default();
+    let plain = Plain {
+        words,
+        pictures: &pictures,
+        folder: setting.pictures,
+    };
+    let mut edits = Edits::default();
+    for shown in &post.shown {
+        replace(&post, shown, page, &plain, &mut edits);
+    }
+    // Of what stands around words the words stay.
+    for found in &post.found {
+        let node = &post.tree.nodes[found.node];
+        if let (Kind::Reference | Kind::Prose, Some(close)) = (found.kind, node.close) {
+            edits.replace(bytes(node.tag), "");
+            edits.replace(bytes(close), "");
+        }
+    }
+    (!edits.is_empty()).then(|| (edits.apply(text), pictures.take()))
+}
+
+/// Puts the plain form of an element in its place.
+fn replace(post: &Post, shown: &Shown, page: &str, plain: &Plain<'_>, edits: &mut Edits) {
+    let found = &post.found[shown.at]; // its own index
+    let start = shown.of.as_ref().map_or("", |it| it.address.as_str());
+    let start = match start.starts_with('#') {
+        true => format!("{page}{start}"),
+        false => start.to_owned(),
+    };
+    if drawn::root(plain.words, found.kind, shown, &found.prompt, &start).is_none() {
+        return;
+    }
+    let node = match found.is_fence {
+        true => post::wrapper(&post.tree, found.node),
+        false => found.node,
+    };
+    let node = &post.tree.nodes[node];
+    let Some(close) = node.close else {
+        return;
+    };
+    let mut made = el("div").with(MARK, "");
+    // A question; elsewhere it is what is shown instead.
+    if matches!(found.kind, Kind::Quiz | Kind::Recall) && !found.prompt.is_empty() {
+        made = made.child(el("p").text(&found.prompt));
+    }
+    let is_lesson = found.kind == Kind::Lesson;
+    let made = made.children(plain.of(found.kind, shown, is_lesson, &start));
+    edits.replace(node.tag.from as usize..close.to as usize, html(&[made]));
+}

@@ -1,0 +1,431 @@
+//! Feeds with other HTML in them, read again by XML readers that are not ours; `tests/oracles/feeds.py`
+//! reads with feedparser what is written down here.
+
+use plyline::bake::{Fault, Part, Written, parts, rewritten};
+use roxmltree::{Document, Node};
+use std::path::Path;
+
+const RSS: &str = r#"<?xml version="1.0" encoding="utf-8"?>
+<rss version="2.0" xmlns:content="http://purl.org/rss/1.0/modules/content/"
+  xmlns:atom="http://www.w3.org/2005/Atom">
+ <channel><title>Lines</title><link>https://lines.example/</link>
+  <description>&lt;b&gt;not an entry's&lt;/b&gt;</description>
+  <item>
+    <title>One &lt;b&gt;</title>
+    <description>
+      &lt;p title=&quot;a&#38;b&quot;&gt;4.cxd5 &#x26;amp; more&lt;/p&gt;
+    </description>
+    <link> https://lines.example/one.html?a=1&amp;b=2 </link>
+    <content:encoded><![CDATA[<p>4.cxd5 & ]]]]><![CDATA[> more &amp; more</p>]]></content:encoded>
+  </item>
+  <item>
+    <guid isPermaLink="false">tag:two</guid>
+    <description><![CDATA[<pre><code class="language-pgn">1. d4 d5 *
+</code></pre>]]></description>
+  </item>
+  <item><guid>https://lines.example/three</guid><description>three</description><description/></item>
+ </channel>
+</rss>
+"#;
+
+const ATOM: &str = r#"<?xml version='1.0'?>
+<feed xmlns="http://www.w3.org/2005/Atom" xmlns:x="http://www.w3.org/1999/xhtml" xml:base="https://lines.example/">
+  <title type="html">&lt;i>Lines&lt;/i></title>
+  <entry xml:base="/posts/">
+    <link rel="self" href="self.xml"/>
+    <content type="html">&lt;p>one&lt;br>two&lt;/p></content>
+    <summary>plain &lt;text></summary>
+    <source><link href="https://elsewhere.example/"/><summary type="html">&lt;p></summary></source>
+    <link href="one.html"/>
+    <link rel="alternate" href="one.txt"/>
+  </entry>
+  <entry>
+    <content type="xhtml"><div xmlns="http://www.w3.org/1999/xhtml"><p class='a"b'>4.cxd5&#160;&amp; <br/>more<a
+      name="x"/> &lt;b></p><pre>
+1. d4 *
+</pre><svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 1 1"><path d="M0 0"/></svg></div></content>
+    <summary type="xhtml" xml:base="b/"><x:div><x:p>in<x:em>side</x:em></x:p><![CDATA[<&]]></x:div></summary>
+  </entry>
+  <entry><content type="text/html">&lt;p></content><content type="image/png">AAAA</content></entry>
+</feed>
+"#;
+
+/// The HTML of each part.
+fn told(xml: &str) -> Vec<String> {
+    let list = parts(xml).unwrap_or_else(|error| panic!("{error} in {xml}"));
+    let mut told = Vec::new();
+    let same = rewritten(xml, &list, &mut |html, _| {
+        told.push(html.to_owned());
+        None
+    });
+    assert_eq!(same, xml);
+    told
+}
+
+/// The feed with other HTML in every part.
+fn with(xml: &str, bake: impl Fn(&str) -> String) -> String {
+    let list = parts(xml).unwrap_or_else(|error| panic!("{error} in {xml}"));
+    rewritten(xml, &list, &mut |html, _| Some(bake(html)))
+}
+
+fn one(written: &str) -> String {
+    format!("<rss><channel><item><description>{written}</description></item></channel></rss>")
+}
+
+fn in_xhtml(written: &str) -> String {
+    format!(
+        "<entry xmlns=\"http://www.w3.org/2005/Atom\"><content type=\"xhtml\">\
+         <div xmlns=\"http://www.w3.org/1999/xhtml\">{written}</div></content></entry>"
+    )
+}
+
+#[test]
+fn rss_hands_out_descriptions_and_contents_of_items_and_nothing_else() {
+    assert_eq!(
+        told(RSS),
+        [
+            "<p title=\"a&b\">4.cxd5 &amp; more</p>",
+            "<p>4.cxd5 & ]]> more &amp; more</p>",
+            "<pre><code class=\"language-pgn\">1. d4 d5 *\n</code></pre>",
+            "three",
+        ]
+    );
+    let list = parts(RSS).expect("a feed");
+    let ways: Vec<Written> = list.iter().map(|part| part.written).collect();
+    use Written::{Cdata, Escaped};
+    assert_eq!(ways, [Escaped, Cdata, Cdata, Escaped]);
+    assert!(RSS[list[0].span.range()].starts_with("&lt;p title"));
+    assert!(RSS[list[0].span.range()].ends_with("/p&gt;"));
+}
+
+#[test]
+fn an_entrys_own_page_is_its_link_or_else_its_permanent_address() {
+    let links = |xml| -> Vec<Option<String>> {
+        let list = parts(xml).expect("a feed");
+        list.into_iter().map(|part| part.link).collect()
+    };
+    let one = Some("https://lines.example/one.html?a=1&b=2".to_owned());
+    let three = Some("https://lines.example/three".to_owned());
+    assert_eq!(links(RSS), [one.clone(), one, None, three]);
+    let one = Some("one.html".to_owned());
+    assert_eq!(links(ATOM), [one, None, None, None]);
+}
+
+#[test]
+fn the_nearest_base_of_a_part_is_told() {
+    let list = parts(ATOM).expect("a feed");
+    let bases: Vec<_> = list.iter().map(|part| part.base.as_deref()).collect();
+    let site = Some("https://lines.example/");
+    assert_eq!(bases, [Some("/posts/"), site, Some("b/"), site]);
+}
+
+#[test]
+fn atom_hands_out_html_and_xhtml_of_entries_as_html() {
+    assert_eq!(
+        told(ATOM),
+        [
+            "<p>one<br>two</p>",
+            "<p class=\"a&quot;b\">4.cxd5\u{a0}&amp; <br>more<a name=\"x\"></a> &lt;b&gt;</p><pre>\n\n1. d4 *\n</pre>\
+             <svg viewBox=\"0 0 1 1\"><path d=\"M0 0\"></path></svg>",
+            "<p>in<em>side</em></p>&lt;&amp;",
+            "<p>",
+        ]
+    );
+}
+
+#[test]
+fn nothing_changes_where_the_same_html_comes_back() {
+    let pieces = one("<![CDATA[<p>a]]>&amp;b<!-- c --><![CDATA[</p>]]>");
+    for xml in [RSS, ATOM, &pieces] {
+        assert_eq!(with(xml, str::to_owned), xml);
+        let marked = format!("\u{feff}{}", xml.replace('\n', "\r\n"));
+        assert_eq!(with(&marked, str::to_owned), marked);
+    }
+}
+
+#[test]
+fn what_comes_back_is_written_as_it_was_and_every_other_byte_stays() {
+    let baked = "<p>a&amp;b]]>\u{0}\u{1F600}<br></p>";
+    for (xml, marked) in [(RSS, false), (ATOM, false), (RSS, true), (ATOM, true)] {
+        let xml = match marked {
+            true => format!("\u{feff}{}", xml.replace('\n', "\r\n")),
+            false => xml.to_owned(),
+        };
+        let before = parts(&xml).expect("a feed");
+        let changed = with(&xml, |_| baked.to_owned());
+        let after = parts(&changed).expect("still a feed");
+        assert_eq!(before.len(), after.len());
+        let outside = |xml: &str, parts: &[Part]| {
+            let mut done = 0;
+            let mut kept = Vec::new();
+            for part in parts {
+                kept.push(xml[done..part.span.range().start].to_owned());
+                done = part.span.range().end;
+            }
+            kept.push(xml[done..].to_owned());
+            kept
+        };
+        assert_eq!(outside(&xml, &before), outside(&changed, &after));
+        for (part, html) in after.iter().zip(told(&changed)) {
+            let wanted = match part.written {
+                Written::Xhtml => "<p>a&amp;b]]&gt;\u{1F600}<br></p>",
+                Written::Escaped | Written::Cdata => "<p>a&amp;b]]>\u{1F600}<br></p>",
+            };
+            assert_eq!(html, wanted);
+        }
+        let ways = |parts: &[Part]| parts.iter().map(|it| it.written).collect::<Vec<_>>();
+        assert_eq!(ways(&before), ways(&after));
+        Document::parse(changed.trim_start_matches('\u{feff}')).expect("XML");
+    }
+}
+
+#[test]
+fn one_part_may_change_and_another_stay() {
+    let list = parts(RSS).expect("a feed");
+    let changed = rewritten(RSS, &list, &mut |_, part| {
+        (part.link.is_none()).then(|| "<p>new</p>".to_owned())
+    });
+    let was = &RSS[list[2].span.range()];
+    assert_eq!(changed, RSS.replace(was, "<![CDATA[<p>new</p>]]>"));
+}
+
+/// What another reader has in the `div` of an entry, as names, attributes and texts.
+fn shown(xml: &str) -> String {
+    fn show(node: Node<'_, '_>, into: &mut String) {
+        for child in node.children() {
+            if let Some(text) = child.text().filter(|_| child.is_text()) {
+                into.push_str(text);
+            }
+            if child.is_element() {
+                let space = child.tag_name().namespace().unwrap_or_default();
+                let space = space.rsplit('/').next().unwrap_or_default();
+                into.push_str(&format!("<{space} {}", child.tag_name().name()));
+                for it in child.attributes() {
+                    into.push_str(&format!(" {}={}", it.name(), it.value()));
+                }
+                into.push('>');
+                show(child, into);
+                into.push_str("</>");
+            }
+        }
+    }
+    let read = Document::parse(xml).unwrap_or_else(|error| panic!("{error}: {xml}"));
+    let div = read.descendants().find(|it| it.tag_name().name() == "div");
+    let mut told = String::new();
+    show(div.expect("a div"), &mut told);
+    told
+}
+
+#[test]
+fn any_html_becomes_well_formed_xhtml() {
+    for (html, wanted) in [
+        ("<p>a<p>b", "<xhtml p>a</><xhtml p>b</>"),
+        (
+            "<ul><li>a<li>b</ul>",
+            "<xhtml ul><xhtml li>a</><xhtml li>b</></>",
+        ),
+        (
+            "a<br>b<IMG src=x alt='\"'>",
+            "a<xhtml br></>b<xhtml img src=x alt=\"></>",
+        ),
+        (
+            "<a hidden href=x?a=1&b=2 HREF=y>z</a>",
+            "<xhtml a hidden= href=x?a=1&b=2>z</>",
+        ),
+        ("&nbsp;&copy;&lt;&bogus;", "\u{a0}\u{a9}<&bogus;"),
+        ("a<b", "a"),
+        ("</p>a</div></div>b", "ab"),
+        (
+            "<p :x=1 @click=2 x:y=3 onclick=4 é=5 xml:lang=de 1=6>a",
+            "<xhtml p onclick=4 é=5 lang=de>a</>",
+        ),
+        ("<o:p>word</o:p><a<b>c", "word"),
+        (
+            "<script>if (a<b && c) {}</script>d",
+            "<xhtml script>if (a<b && c) {}</>d",
+        ),
+        (
+            "<pre>\nx</pre><pre><b>y</b>\nz</pre>",
+            "<xhtml pre>x</><xhtml pre><xhtml b>y</>\nz</>",
+        ),
+        (
+            "<svg viewBox='0 0 1 1'><linearGradient xlink:href='#a'/></svg>e",
+            "<svg svg viewBox=0 0 1 1><svg linearGradient href=#a></></>e",
+        ),
+        (
+            "<svg><foreignObject><p>x<br></p></foreignObject><g/></svg>",
+            "<svg svg><svg foreignObject><xhtml p>x<xhtml br></></></><svg g></></>",
+        ),
+    ] {
+        let changed = with(&in_xhtml("<p>was</p>"), |_| html.to_owned());
+        let told = shown(&changed);
+        let told = told.replace("xmlns", "");
+        assert!(
+            told.starts_with(wanted) || told == wanted,
+            "{html} is {told}, not {wanted}"
+        );
+    }
+}
+
+#[test]
+fn a_prefix_of_xhtml_stays() {
+    let feed = "<a:entry xmlns:a=\"http://www.w3.org/2005/Atom\" xmlns:h=\"http://www.w3.org/1999/xhtml\">\
+        <a:content type=\"xhtml\"><h:div><h:p>was</h:p></h:div></a:content></a:entry>";
+    let changed = with(feed, |_| "<p>new<br></p><svg><g/></svg>".to_owned());
+    assert_eq!(
+        shown(&changed),
+        "<xhtml p>new<xhtml br></></><svg svg><svg g></></>"
+    );
+}
+
+#[test]
+fn xml_that_is_no_feed_has_no_parts() {
+    for xml in [
+        "<urlset xmlns=\"http://www.sitemaps.org/schemas/sitemap/0.9\"><url/></urlset>",
+        "<feed><entry><content type=\"html\">x</content></entry></feed>",
+        "<rss><channel><description>x</description></channel></rss>",
+        "<rss><channel><item><description><p>x</p></description></item></channel></rss>",
+        "<rss><channel><item><title>x</title><description>  </description></item></channel></rss>",
+    ] {
+        assert_eq!(parts(xml), Ok(Vec::new()), "{xml}");
+    }
+}
+
+#[test]
+fn what_is_broken_is_told_with_its_place() {
+    for (xml, place) in [
+        ("", ""),
+        ("no markup", "no markup"),
+        ("<rss>", "<rss>"),
+        ("<rss></rss><rss/>", "<rss/>"),
+        ("<rss></rss>x", "x"),
+        ("<rss></rss><![CDATA[x]]>", "<![CDATA[x]]>"),
+        ("<rss><a b=1/></rss>", "<a b=1/>"),
+        ("<rss><a b=\"<\"/></rss>", "<a b=\"<\"/>"),
+        ("<rss><a b=\"x&y\"/></rss>", "<a b=\"x&y\"/>"),
+    ] {
+        let error = parts(xml).expect_err(xml);
+        assert!(matches!(error.fault, Fault::Broken(_)), "{xml}: {error}");
+        assert_eq!(&xml[error.at.range()], place, "{xml}");
+        assert!(
+            error
+                .to_string()
+                .starts_with("this is not well-formed XML: ")
+        );
+    }
+    for xml in [
+        "<rss><a></b></rss>",
+        "<rss><!-- ",
+        "<rss><![CDATA[x</rss>",
+        "<rss>a & b</rss>",
+    ] {
+        let error = parts(xml).expect_err(xml);
+        assert!(matches!(error.fault, Fault::Broken(_)), "{xml}: {error}");
+        assert!(error.at.range().end <= xml.len());
+    }
+}
+
+#[test]
+fn an_entity_that_xml_does_not_have_is_told() {
+    let xml = one("a&nbsp;b");
+    let error = parts(&xml).expect_err("an entity");
+    assert_eq!(error.fault, Fault::Entity("nbsp".to_owned()));
+    assert_eq!(&xml[error.at.range()], "&nbsp;");
+    // A document type may define it, but what it says is not known.
+    let typed = format!("<!DOCTYPE rss>{xml}");
+    let error = parts(&typed).expect_err("an entity");
+    assert_eq!(error.fault, Fault::Entity("nbsp".to_owned()));
+    let outside = "<!DOCTYPE rss><rss a=\"&b;\"><channel><title>&nbsp;</title></channel></rss>";
+    assert_eq!(parts(outside), Ok(Vec::new()));
+}
+
+#[test]
+fn a_feed_in_another_encoding_is_refused() {
+    let declared = |name: &str| format!("<?xml version=\"1.0\" encoding=\"{name}\"?>{}", one("x"));
+    for name in ["ISO-8859-1", "utf-16", "windows-1252"] {
+        let error = parts(&declared(name)).expect_err(name);
+        assert_eq!(error.fault, Fault::Encoding(name.to_owned()));
+        assert!(error.to_string().contains(name));
+    }
+    for name in ["UTF-8", "utf-8"] {
+        assert_eq!(parts(&declared(name)).map(|it| it.len()), Ok(1));
+    }
+}
+
+#[test]
+fn parts_of_another_text_are_passed_over() {
+    let list = parts(RSS).expect("a feed");
+    for other in ["", "x", "\u{1F600}\u{1F600}", ATOM] {
+        let told = rewritten(other, &list, &mut |_, _| Some("y".to_owned()));
+        assert!(told.len() <= other.len() + 40 * list.len());
+    }
+    assert_eq!(
+        rewritten("short", &list, &mut |_, _| Some("y".to_owned())),
+        "short"
+    );
+}
+
+#[test]
+fn elements_that_are_too_deep_in_each_other_are_told() {
+    let deep = |n: usize| format!("{}{}", "<a>".repeat(n), "</a>".repeat(n));
+    assert_eq!(parts(&deep(512)), Ok(Vec::new()));
+    assert_eq!(parts(&deep(513)).expect_err("deep").fault, Fault::Deep);
+    // In HTML that becomes XHTML they are beside each other instead, as in browsers.
+    let changed = with(&in_xhtml("x"), |_| format!("{}y", "<b>".repeat(100_000)));
+    assert!(changed.contains('y') && changed.ends_with("</div></content></entry>"));
+}
+
+/// That it takes time as the length is measured by hand: `FEED_MB=16`, and `--nocapture` to see it.
+#[test]
+fn a_big_feed_of_any_shape_comes_through() {
+    let size = match std::env::var("FEED_MB") {
+        Ok(megabytes) => megabytes.parse::<usize>().expect("a number") << 20,
+        Err(_) => 1 << 16,
+    };
+    let full = |piece: &str| piece.repeat(size / piece.len());
+    let item = "<item><link>x</link><description>&lt;p>abc def</description></item>";
+    let items = RSS.replace("</channel>", &(full(item) + "</channel>"));
+    let names = (0..size / 16).map(|n| format!(" a{n}=\"\""));
+    let attributes = format!("<p{}>x</p>", names.collect::<String>());
+    for (name, xml) in [
+        ("text", one(&full("abc def "))),
+        ("references", one(&full("&lt;p>&#65;"))),
+        ("pieces of CDATA", one(&full("<![CDATA[abc def]]>"))),
+        ("ends", one(&format!("<![CDATA[{}]]>", full("]] ")))),
+        ("XHTML", in_xhtml(&full("<p>a</p>"))),
+        ("attributes", in_xhtml(&attributes)),
+        ("items", items),
+    ] {
+        let began = std::time::Instant::now();
+        let list = parts(&xml).expect(name);
+        let mut told = 0;
+        let changed = rewritten(&xml, &list, &mut |html, _| {
+            told += html.len();
+            Some(format!("{html}<br>"))
+        });
+        assert!(told >= size / 16, "{name}");
+        assert!(changed.len() > xml.len() / 8, "{name}");
+        assert_eq!(parts(&changed).expect(name).len(), list.len(), "{name}");
+        let (took, kilobytes) = (began.elapsed().as_millis(), xml.len() >> 10);
+        println!("{name}: {took} ms for {kilobytes} kB");
+    }
+}
+
+/// What `tests/oracles/feeds.py` reads: feeds before and after `<p>written by plyline</p>` was added to
+/// every part.
+#[test]
+fn feeds_before_and_after_are_written_down_for_another_reader() {
+    let cases = [("rss", RSS), ("atom", ATOM)];
+    for (name, xml) in cases {
+        let changed = with(xml, |html| format!("{html}<p>written by plyline</p>"));
+        assert_eq!(
+            changed.matches("written by plyline").count(),
+            parts(xml).expect("a feed").len()
+        );
+        if let Ok(folder) = std::env::var("PLYLINE_CHOICES") {
+            let folder = Path::new(&folder);
+            std::fs::write(folder.join(format!("{name}-before.xml")), xml).expect("a folder");
+            std::fs::write(folder.join(format!("{name}-after.xml")), changed).expect("a folder");
+        }
+    }
+}

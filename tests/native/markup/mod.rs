@@ -1,0 +1,3 @@
+//! What is made of a view: markup and pictures.
+
+mod picture;
