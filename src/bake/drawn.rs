@@ -60,13 +60,6 @@ fn board(words: &Words, shown: &Shown, prompt: &str) -> Option<Vec<Element>> {
     }
 }
 
-/// The position by which an element is known.
-pub fn pictured(words: &Words, shown: &Shown) -> Option<Diagram> {
-    let node = super::plain::pictured(shown)?;
-    let lesson = &shown.notation.as_ref()?.lesson;
-    Some(view::diagram(words, lesson, node, shown.state.side, None))
-}
-
 /// What a diagram shows.
 pub fn still(words: &Words, shown: &Shown) -> Option<Diagram> {
     let view::Element::Diagram { of, side, .. } = &shown.element else {

@@ -4,7 +4,7 @@ use super::drawn;
 use super::edits::Edits;
 use super::head::{self, Script};
 use super::pictures::{Picture, Pictures};
-use super::plain::{Plain, pictured};
+use super::plain::{Plain, pictured, pictured_board};
 use super::{BAKED, MARK};
 use crate::check::attributes::{Kind, SIDES};
 use crate::edge;
@@ -273,7 +273,7 @@ impl Baking<'_> {
         }
         let found = &self.post.found[first.at]; // its own index
         let words = self.words_of(&self.language(found.node));
-        let still = drawn::pictured(&words, first)?;
+        let still = pictured_board(&words, first)?;
         let name = self.pictures.add(&still.board, &still.description);
         let name = name.replace(".svg", ".png");
         self.edits.insert(place, head::og_image(&site(&name)));

@@ -94,6 +94,13 @@ impl Plain<'_> {
     }
 }
 
+/// The board by which a lesson is known.
+pub fn pictured_board(words: &Words, shown: &Shown) -> Option<view::Diagram> {
+    let lesson = &shown.notation.as_ref()?.lesson;
+    let node = pictured(shown)?;
+    Some(view::diagram(words, lesson, node, shown.state.side, None))
+}
+
 /// The position by which a lesson is known: where its reader begins, if the author says so; else the
 /// first of the main line with a comment, a branch or a question; else its last. None comes after a
 /// question.

@@ -1,10 +1,10 @@
 //! A still diagram: the lesson's board as a picture with its caption, nothing to act on.
 
-#[cfg(not(target_family = "wasm"))]
-use super::lines::Pictures;
 use super::parts::captioned;
 use super::picture::board::board;
 use super::{Element, el};
+#[cfg(not(target_family = "wasm"))]
+use crate::view::Board;
 use crate::view::{Caption, Diagram, Word, Words};
 use core::slice::from_ref;
 
@@ -18,6 +18,10 @@ pub fn diagram(words: &Words, diagram: &Diagram) -> Vec<Element> {
 pub(super) fn in_text(words: &Words, diagram: &Diagram, said: Option<Element>) -> Element {
     still(diagram, said.or_else(|| caption(words, &diagram.caption)))
 }
+
+/// The address of the picture of a board that is described so.
+#[cfg(not(target_family = "wasm"))]
+pub type Pictures<'a> = &'a dyn Fn(&Board, &str) -> String;
 
 /// The same where its picture is a file of its own: the picture, and what is below it.
 #[cfg(not(target_family = "wasm"))]

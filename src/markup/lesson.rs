@@ -1,8 +1,8 @@
 //! The whole of a lesson: outline, figure, and the line list of `lines.rs`; and as it is printed.
 
-use super::figure::{figure, panel};
 #[cfg(not(target_family = "wasm"))]
-use super::lines::Pictures;
+use super::diagram::Pictures;
+use super::figure::{figure, panel};
 use super::lines::Text;
 use super::parts::{button, key, named, shown};
 use super::picture::map::map_place;

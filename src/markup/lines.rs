@@ -1,19 +1,14 @@
 //! The line list: moves, comments and variations as the text of a book.
 
-#[cfg(not(target_family = "wasm"))]
-use super::diagram::in_file;
 use super::diagram::in_text;
+#[cfg(not(target_family = "wasm"))]
+use super::diagram::{Pictures, in_file};
 use super::figure::diagram;
-use super::parts::{marked, named, shown};
+use super::parts::{named, shown};
 use super::{Element, el};
 use crate::lesson::{LineId, NodeId};
-use crate::notation::comment::passage::Style;
 use crate::text::find;
-#[cfg(not(target_family = "wasm"))]
-use crate::view::Board;
-use crate::view::{
-    Block, Diagram, Does, Gist, Kind, LineView, MoveView, Named, Paragraph, Piece, Word, Words,
-};
+use crate::view::{Block, Diagram, Gist, Kind, LineView, MoveView, Piece, Word, Words};
 
 /// The id of a node's move in the line list.
 pub fn move_id(node: NodeId) -> String {
@@ -35,10 +30,6 @@ pub(super) struct Text<'a> {
     #[cfg(not(target_family = "wasm"))]
     pub pictures: Option<Pictures<'a>>,
 }
-
-/// The address of the picture of a board that is described so.
-#[cfg(not(target_family = "wasm"))]
-pub type Pictures<'a> = &'a dyn Fn(&Board, &str) -> String;
 
 impl<'a> Text<'a> {
     pub fn new(words: &'a Words, at: NodeId, is_plain: bool) -> Text<'a> {
@@ -247,78 +238,6 @@ impl<'a> Text<'a> {
             // The space is text: without it copied moves would run together.
             into.child(button.child(shown(shown_move))).text(" ")
         })
-    }
-
-    /// A comment's paragraph. A choice runs in as in a book: its condition in italics, then the move.
-    pub(super) fn paragraph(&self, paragraph: &Paragraph, of: Option<&MoveView>) -> Element {
-        match paragraph.kind {
-            Kind::Words | Kind::Caption => {
-                return self.push_pieces(el("p"), &paragraph.pieces);
-            }
-            Kind::Choice => {}
-        }
-        let marked = marked(self.words, &paragraph.pieces, false);
-        let mut pieces = paragraph.pieces.clone();
-        if let Some(last) = pieces.last_mut() {
-            let end = last.text.trim_end().trim_end_matches('.').len();
-            last.text.truncate(end);
-        }
-        let when = match pieces.last() {
-            Some(_) => el("em").child(self.pieces(&pieces)),
-            None => el("em").text(self.words.get(Word::Choice)),
-        };
-        // A sign that ends the condition stands for the colon.
-        let between = match pieces.last() {
-            Some(last) if last.text.ends_with(['!', '?', '\u{2026}']) => " ",
-            _ => ": ",
-        };
-        let into = el("p").with("class", "choice").child(when);
-        match of {
-            Some(of) => into.text(between).child(el("b").child(shown(of))),
-            None => into.text("."),
-        }
-        .maybe(marked)
-    }
-
-    /// Puts an author's words into an element, in a direction of their own: in a page that is read from
-    /// the right the full stop of an English sentence would be on the wrong side. What the marks say is heard after it.
-    pub(super) fn push_pieces(&self, into: Element, pieces: &[Piece]) -> Element {
-        into.child(self.pieces(pieces))
-            .maybe(marked(self.words, pieces, true))
-    }
-
-    fn pieces(&self, pieces: &[Piece]) -> Element {
-        pieces
-            .iter()
-            .fold(el("bdi"), |into, piece| self.push_piece(into, piece))
-    }
-
-    fn push_piece(&self, into: Element, piece: &Piece) -> Element {
-        let text = piece.text.as_str();
-        let button = || el("button").with("type", "button").with("class", "to");
-        let element = match (&piece.does, piece.style) {
-            (Does::LeadsTo(_) | Does::Names(_), _) if self.is_plain => return into.text(text),
-            (Does::Says, Style::Plain) => return into.text(text),
-            (Does::Says, Style::Emphasis) => el("em").text(text),
-            (Does::Says, Style::Strong) => el("strong").text(text),
-            (Does::LeadsTo(node), _) => button().with("data-go", node.to_string()).text(text),
-            (Does::Names(named), _) => {
-                let button = match named {
-                    Named::Node(node) => button().with("data-go", node.to_string()),
-                    Named::Beside(run, by) => {
-                        let button = button().with("data-find", run.clone());
-                        button.with("data-by", by.to_string())
-                    }
-                };
-                button.child(el("bdi").with("dir", "ltr").text(text))
-            }
-            (Does::LeadsOut(address), _) => {
-                let link = el("a").text(text).with("href", address.clone());
-                link.with("rel", "noopener")
-            }
-            (Does::Marks(_), _) => el("i").text(text).with("class", "mark"),
-        };
-        into.child(element)
     }
 
     /// Where else the lesson has the same position.

@@ -7,15 +7,16 @@ mod figure;
 mod html;
 mod lesson;
 mod lines;
+mod paragraphs;
 mod parts;
 mod picture;
 mod questions;
 mod recall;
 mod recap;
 
-pub use diagram::{diagram, missing};
 #[cfg(not(target_family = "wasm"))]
-pub use diagram::{img, in_file};
+pub use diagram::{Pictures, img, in_file};
+pub use diagram::{diagram, missing};
 pub use element::{Element, Markup, el};
 pub use figure::{figure, panel};
 #[cfg(not(target_family = "wasm"))]
@@ -24,8 +25,6 @@ pub use html::{baked, escape, html};
 #[cfg(not(target_family = "wasm"))]
 pub use lesson::listed;
 pub use lesson::{failure, lesson, notes, paper, plain, quiz, row_id};
-#[cfg(not(target_family = "wasm"))]
-pub use lines::Pictures;
 pub use lines::{line_id, move_id};
 #[cfg(not(target_family = "wasm"))]
 pub use picture::file::{PICTURE_SIDE, picture_file};

@@ -7,7 +7,7 @@ mod png;
 
 use self::files::{File, What};
 use self::languages::Languages;
-use self::one::{Done, Site};
+use self::one::{Done, PICTURES, Site};
 pub use self::png::{og_image, png};
 use super::Outcome;
 use super::args;
@@ -22,9 +22,6 @@ use std::collections::{BTreeMap, HashSet};
 use std::fs;
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};
-
-/// The folder of the pictures, in that of the site.
-const PICTURES: &str = "plyline-pictures";
 
 /// Bakes every page and feed of a site.
 ///

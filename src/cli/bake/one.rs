@@ -1,6 +1,5 @@
 //! One file of a site: a page or a feed.
 
-use super::PICTURES;
 use super::languages::Languages;
 use crate::bake::{self, Newer, Script, Setting};
 use crate::cli::each_game::Read;
@@ -9,6 +8,9 @@ use crate::cli::posts::Beside;
 use crate::post::Tree;
 use crate::text::{Findings, Source, limits};
 use std::path::Path;
+
+/// The folder of the pictures, in that of the site.
+pub const PICTURES: &str = "plyline-pictures";
 
 /// What all files of a site share.
 pub struct Site<'a> {
