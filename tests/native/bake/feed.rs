@@ -50,6 +50,17 @@ const ATOM: &str = r#"<?xml version='1.0'?>
 </feed>
 "#;
 
+const JSON: &str = r#" {
+  "version": "https://jsonfeed.org/version/1.1", "content_html": "none", "expired": false, "n": [-1.5e3, null, {}, []],
+  "items": [
+    {"id": "1", "content_html": "\u003cp title=\"a\u00e4\ud83d\ude00\"\u003e4.cxd5\n\/<\/p>", "url": "one.html",
+      "attachments": [{"url": "x", "content_html": "none"}]},
+    {"content_html": "<p>", "content_text": "none"},
+    {"url": "three", "content_html": ""}
+  ]
+}
+"#;
+
 /// The HTML of each part.
 fn told(xml: &str) -> Vec<String> {
     let list = parts(xml).unwrap_or_else(|error| panic!("{error} in {xml}"));
@@ -134,9 +145,60 @@ fn atom_hands_out_html_and_xhtml_of_entries_as_html() {
 }
 
 #[test]
+fn json_hands_out_the_html_of_items() {
+    assert_eq!(
+        told(JSON),
+        ["<p title=\"a\u{e4}\u{1F600}\">4.cxd5\n/</p>", "<p>"]
+    );
+    let list = parts(JSON).expect("a feed");
+    let links: Vec<_> = list.iter().map(|part| part.link.as_deref()).collect();
+    assert_eq!(links, [Some("one.html"), None]);
+    let changed = with(JSON, |html| format!("{html}\"\\\u{1}\t\u{1F600}"));
+    let read: serde_json::Value = serde_json::from_str(&changed).expect("JSON");
+    let mut wanted: serde_json::Value = serde_json::from_str(JSON).expect("JSON");
+    for at in [0, 1] {
+        let was = wanted["items"][at]["content_html"].as_str().expect("HTML");
+        wanted["items"][at]["content_html"] = format!("{was}\"\\\u{1}\t\u{1F600}").into();
+    }
+    assert_eq!(read, wanted);
+    assert_eq!(
+        parts(&JSON.replace("jsonfeed.org", "lines.example")),
+        Ok(Vec::new())
+    );
+}
+
+#[test]
+fn what_is_no_json_is_told_with_its_place() {
+    for (json, at) in [
+        ("{", 1),
+        ("{\"a\" 1}", 5),
+        ("{\"a\": 1,}", 8),
+        ("{\"a\": [1 2]}", 9),
+        ("{\"a\": [1}}", 8),
+        ("{\"a\": x}", 6),
+        ("{\"a\": \"\n\"}", 7),
+        ("{\"a\": \"x}", 6),
+        ("{\"a\": \"\\x\"}", 7),
+        ("{\"a\": \"\\ud83dx\"}", 7),
+        ("{\"a\": \"\\u00e\"}", 7),
+        ("{} {}", 3),
+    ] {
+        assert!(
+            serde_json::from_str::<serde_json::Value>(json).is_err(),
+            "{json}"
+        );
+        let error = parts(json).expect_err(json);
+        assert!(matches!(error.fault, Fault::Json(_)), "{json}: {error}");
+        assert_eq!(error.at.range().start, at, "{json}: {error}");
+    }
+    let deep = format!("{{\"a\": {}", "[".repeat(600));
+    assert_eq!(parts(&deep).expect_err("deep").fault, Fault::Deep);
+}
+
+#[test]
 fn nothing_changes_where_the_same_html_comes_back() {
     let pieces = one("<![CDATA[<p>a]]>&amp;b<!-- c --><![CDATA[</p>]]>");
-    for xml in [RSS, ATOM, &pieces] {
+    for xml in [RSS, ATOM, JSON, &pieces] {
         assert_eq!(with(xml, str::to_owned), xml);
         let marked = format!("\u{feff}{}", xml.replace('\n', "\r\n"));
         assert_eq!(with(&marked, str::to_owned), marked);
@@ -169,7 +231,7 @@ fn what_comes_back_is_written_as_it_was_and_every_other_byte_stays() {
         for (part, html) in after.iter().zip(told(&changed)) {
             let wanted = match part.written {
                 Written::Xhtml => "<p>a&amp;b]]&gt;\u{1F600}<br></p>",
-                Written::Escaped | Written::Cdata => "<p>a&amp;b]]>\u{1F600}<br></p>",
+                _ => "<p>a&amp;b]]>\u{1F600}<br></p>",
             };
             assert_eq!(html, wanted);
         }
