@@ -169,7 +169,7 @@ impl Read<'_> {
         let is_number = word.starts_with(|sign: char| sign == '-' || sign.is_ascii_digit())
             && word.ends_with(|sign: char| sign.is_ascii_digit());
         let is_known = matches!(word, "true" | "false" | "null");
-        if !is_known && !(is_number && word.parse::<f64>().is_ok()) {
+        if !(is_known || is_number && word.parse::<f64>().is_ok()) {
             return Err(self.error("a value should come here"));
         }
         self.at += word.len();

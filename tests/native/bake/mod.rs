@@ -1,3 +1,4 @@
 //! What is written after baking.
 
+mod amiss;
 mod feed;
