@@ -115,6 +115,8 @@ pub enum Emit {
     View,
     /// The same as the HTML that the page shows
     Html,
+    /// The position at the start as a picture (SVG) with its description, a line for each game
+    Picture,
 }
 
 /// `plyline export`

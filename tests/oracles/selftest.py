@@ -91,7 +91,7 @@ def outside():
         ("comment", ["peer.py", TEXTS]), ("column", ["slips.py", games]), ("fix", ["slips.py", games]),
         ("square", ["reasons.py", games]), ("silent", ["reasons.py", games]), ("silent", ["trade.py"]),
         ("fix", ["letters.py", games, "--games", "3"]), ("fen", ["letters.py", games, "--games", "3"]),
-        ("crash", ["growth.py", "dots"]),
+        ("crash", ["growth.py", "dots"]), ("title", ["alternatives.py", "--positions", "30"]),
     ]
     with tempfile.TemporaryDirectory() as folder:
         program = os.path.join(folder, "plyline")

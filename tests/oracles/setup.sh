@@ -1,15 +1,28 @@
 #!/bin/sh
 # Makes the Python environment in which the outside oracle runs: sh setup.sh VENV
-# Afterwards VENV/ holds Python with python-chess (PyPI `chess`) and VENV-source/ its unpacked source archive,
+# Afterwards VENV/ holds Python with python-chess (PyPI `chess`) and feedparser, and VENV-source/ its unpacked source archive,
 # whose real games are an oracle too. Says nothing and does nothing when both are there already.
 set -eu
 
 VERSION=1.11.2
+FEEDPARSER=6.0.14
 [ $# -eq 1 ] || { echo "usage: sh setup.sh VENV" >&2; exit 2; }
 VENV=$1
 SOURCE=$VENV-source
 DONE=$VENV/chess-$VERSION-is-ready
-[ ! -e "$DONE" ] || [ ! -d "$SOURCE" ] || exit 0
+READER_DONE=$VENV/feedparser-$FEEDPARSER-is-ready
+PIP="$VENV/bin/python -m pip --quiet --disable-pip-version-check"
+
+# An environment of before gains what it has not yet.
+add_reader() {
+    [ ! -e "$READER_DONE" ] || return 0
+    $PIP install "feedparser==$FEEDPARSER"
+    touch "$READER_DONE"
+}
+if [ -e "$DONE" ] && [ -d "$SOURCE" ]; then
+    add_reader
+    exit 0
+fi
 
 # A bare Debian has python3 without ensurepip, and then `python3 -m venv` fails half-way.
 can_make_venv() { "$1" -c 'import venv, ensurepip' 2>/dev/null; }
@@ -30,10 +43,10 @@ fi
 rm -rf "$VENV" "$SOURCE" "$SOURCE.part"
 "$PYTHON" -m venv "$VENV"
 mkdir -p "$SOURCE.part"
-PIP="$VENV/bin/python -m pip --quiet --disable-pip-version-check"
 $PIP download --no-binary chess --no-deps --dest "$SOURCE.part" "chess==$VERSION"
 # Twice quiet: pip warns that this package is built the old way.
 $PIP --quiet install "$SOURCE.part/chess-$VERSION.tar.gz"
 tar -xzf "$SOURCE.part/chess-$VERSION.tar.gz" -C "$SOURCE.part"
 mv "$SOURCE.part" "$SOURCE"
 touch "$DONE"
+add_reader

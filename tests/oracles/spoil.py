@@ -2,7 +2,8 @@
 
 It runs the program named by SPOIL_PLYLINE with the same arguments and spoils what that prints in the way named by
 SPOIL: `fen` a move number of the last position, `column` where an error is, `square` the first square that a
-message names, `fix` what a fix puts in, `silent` no findings, `comment` a word of the export, `crash` the exit code.
+message names, `title` the first piece that a picture's title names, `fix` what a fix puts in, `silent` no findings,
+`comment` a word of the export, `crash` the exit code.
 """
 import json
 import os
@@ -44,6 +45,8 @@ def main():
     output, code, command, way = done.stdout.decode("utf-8"), done.returncode, sys.argv[1], os.environ["SPOIL"]
     if command == "tree" and way == "fen":
         output = each(output, fen)
+    elif command == "tree" and way == "title":
+        output = re.sub("<title>White: king ..", "<title>White: king i9", output, count=1)
     elif command == "check" and way in ("column", "square", "fix"):
         output = each(output, {"column": column, "square": square, "fix": fix}[way])
     elif command == "check" and way == "silent":

@@ -1,5 +1,6 @@
 //! The HTML that a part of a feed says, whatever it is written as.
 
+use super::json;
 use super::{LOSES_LINE, Part, RAW, VOID, Written};
 use crate::markup::escape;
 use quick_xml::Reader;
@@ -11,6 +12,7 @@ pub(super) fn html(written: &str, part: &Part) -> String {
     match part.written {
         Written::Escaped | Written::Cdata => text(written),
         Written::Xhtml => of_xhtml(written),
+        Written::Json => json::text(written).unwrap_or_default(), // it has been read once
     }
 }
 

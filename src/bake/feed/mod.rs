@@ -2,9 +2,11 @@
 //! byte as it was. `read` finds the parts, `html` hands each out as HTML, `write` puts it back.
 //!
 //! RSS 2.0 (`description` and `content:encoded` of an `item`), Atom (RFC 4287: `content` and `summary`
-//! of an `entry`, where their type is `html`, `xhtml` or `text/html`).
+//! of an `entry`, where their type is `html`, `xhtml` or `text/html`), JSON Feed 1.1 (`content_html` of
+//! an item).
 
 mod html;
+mod json;
 mod read;
 mod write;
 
@@ -31,7 +33,7 @@ pub struct Part {
     prefix: String,
 }
 
-/// How HTML is written in XML.
+/// How HTML is written in a feed.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Written {
     /// As text: `&lt;p>`.
@@ -40,6 +42,8 @@ pub enum Written {
     Cdata,
     /// As elements of XML.
     Xhtml,
+    /// As a text of JSON.
+    Json,
 }
 
 /// Why a feed is not read. It is to be left as it is.
@@ -56,6 +60,8 @@ pub struct FeedError {
 pub enum Fault {
     /// It is no well-formed XML, for this reason.
     Broken(String),
+    /// It is no JSON, for this reason.
+    Json(String),
     /// It says that it is in this encoding, which is not UTF-8.
     Encoding(String),
     /// It names this entity, which XML does not have.
@@ -70,6 +76,7 @@ impl fmt::Display for Fault {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Fault::Broken(why) => write!(f, "this is not well-formed XML: {why}"),
+            Fault::Json(why) => write!(f, "this is no JSON: {why}"),
             Fault::Encoding(name) => write!(
                 f,
                 "the feed says that it is in {name}; have the generator write UTF-8, and say so"

@@ -58,15 +58,19 @@ struct Entry {
     permanent: Option<String>,
 }
 
-/// The HTML of a feed, in its order; none in XML that is no feed.
+/// The HTML of a feed, in its order; none in XML or JSON that is no feed.
 ///
 /// # Errors
-/// What is no well-formed XML as far as it is looked at here (tags that belong together, attributes,
+/// What is no JSON; what is no well-formed XML as far as it is looked at here (tags that belong together, attributes,
 /// entities, one root), or is not in UTF-8.
 pub fn parts(xml: &str) -> Result<Vec<Part>, FeedError> {
     let begin = if xml.starts_with('\u{feff}') { 3 } else { 0 };
     if u32::try_from(xml.len()).is_err() {
         return Err(error(0..0, Fault::Large));
+    }
+    // After the byte order mark, as all here.
+    if xml[begin..].trim_ascii_start().starts_with('{') {
+        return super::json::parts(xml, begin);
     }
     let mut read = Read {
         xml,
@@ -76,7 +80,7 @@ pub fn parts(xml: &str) -> Result<Vec<Part>, FeedError> {
         entry: Entry::default(),
         parts: Vec::new(),
     };
-    let mut reader = NsReader::from_str(&xml[begin..]); // after the byte order mark
+    let mut reader = NsReader::from_str(&xml[begin..]);
     loop {
         let from = begin + reader.buffer_position() as usize;
         let event = match reader.read_event() {

@@ -1,6 +1,7 @@
 //! A feed with other HTML in its parts, written as the HTML was that had been there.
 
 use super::html::html;
+use super::json;
 use super::{LOSES_LINE, Part, VOID, Written, XHTML};
 use crate::markup::{escape, of_xml};
 use crate::post::{Attribute, Inside, Tree};
@@ -29,8 +30,12 @@ pub fn rewritten(
             continue;
         };
         text.push_str(before);
-        let baked = of_xml(&baked);
+        let baked = match part.written {
+            Written::Json => baked,
+            _ => of_xml(&baked),
+        };
         match part.written {
+            Written::Json => json::push(&baked, &mut text),
             Written::Escaped => escape(&baked, &mut text),
             Written::Cdata => {
                 text.push_str("<![CDATA[");

@@ -26,6 +26,7 @@ pub fn emit(out: &mut impl Write, step: Emit, part: &Part<'_>) -> io::Result<()>
         Emit::Syntax => syntax(out, part),
         Emit::View => view(out, part),
         Emit::Html => html(out, part),
+        Emit::Picture => picture(out, part),
     }
 }
 
@@ -43,6 +44,18 @@ fn html(out: &mut impl Write, part: &Part<'_>) -> io::Result<()> {
         Some(page) => writeln!(out, "{}", markup::html(&markup::lesson(&page))),
         None => Ok(()),
     }
+}
+
+/// The position that is shown first, as a picture file of its own with its description, in one line.
+fn picture(out: &mut impl Write, part: &Part<'_>) -> io::Result<()> {
+    let Some(lesson) = part.lesson else {
+        return Ok(());
+    };
+    let element = Element::read(Kind::Lesson, &|_| None);
+    let (state, _) = view::open(lesson, &element, Letters::ENGLISH);
+    let told = view::diagram(&Words::default(), lesson, state.node, state.side, None);
+    let file = markup::picture_file(&told.board, &told.description);
+    writeln!(out, "{file}")
 }
 
 fn first_page(part: &Part<'_>) -> Option<Page> {

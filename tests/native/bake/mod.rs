@@ -1,5 +1,6 @@
 //! What baking makes of a page, and what it leaves alone.
 
+mod amiss;
 mod feed;
 mod places;
 mod plain;

@@ -292,7 +292,7 @@ fn where_a_game_is_not_there_the_findings_that_may_be_the_reason_are_told() {
 }
 
 #[test]
-fn what_a_reader_sees_is_shown_as_data_and_as_html() {
+fn what_a_reader_sees_is_shown_as_data_as_html_and_as_a_picture() {
     let text = "[Variant \"Atomic\"] 1. e4 *\n\n[Event \"b\"] 1. d4 {<b>} *";
     let view = run_on("view", text, &["tree", "a.pgn", "--emit", "view"]);
     assert!(view.out.starts_with("Page {"), "{}", view.out);
@@ -300,6 +300,9 @@ fn what_a_reader_sees_is_shown_as_data_and_as_html() {
     let html = run_on("html", text, &["tree", "a.pgn", "--emit", "html"]);
     assert!(html.out.starts_with("<div") && html.out.ends_with("</div>\n"));
     assert!(html.out.contains("&lt;b&gt;") && html.out.lines().count() == 1);
+    let picture = run_on("picture", text, &["tree", "a.pgn", "--emit", "picture"]);
+    assert!(picture.out.starts_with("<svg ") && picture.out.ends_with("</svg>\n"));
+    assert!(picture.out.contains("<title>White: king e1, ") && picture.out.lines().count() == 1);
 }
 
 #[test]

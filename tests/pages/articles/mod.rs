@@ -2,6 +2,7 @@
 
 pub mod diagram;
 pub mod generators;
+pub mod picture;
 pub mod prose;
 pub mod recap;
 pub mod reference;
@@ -11,6 +12,7 @@ use crate::harness::File;
 pub const FILES: &[File] = &[
     ("generators", generators::CASES),
     ("diagram", diagram::CASES),
+    ("picture", picture::CASES),
     ("recap", recap::CASES),
     ("reference", reference::CASES),
     ("prose", prose::CASES),
