@@ -16,7 +16,7 @@ mod recap;
 pub use diagram::{diagram, missing};
 pub use element::{Element, Markup, el};
 pub use figure::{figure, panel};
-pub use html::{baked, escape, html};
+pub use html::{Baked, baked, escape, html};
 pub use lesson::{failure, lesson, notes, paper, plain, quiz, row_id};
 pub use lines::{line_id, move_id};
 pub use picture::geometry::corner;

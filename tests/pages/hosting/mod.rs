@@ -1,5 +1,7 @@
 //! How pages get the element, and what they do to it.
 
+pub mod asleep;
+pub mod baking;
 pub mod embedding;
 pub mod hosts;
 pub mod life;
@@ -13,6 +15,7 @@ use crate::harness::File;
 pub const FILES: &[File] = &[
     ("embedding", embedding::CASES),
     ("takeover", takeover::CASES),
+    ("asleep", asleep::CASES),
     ("loading", loading::CASES),
     ("modules", modules::CASES),
     ("life", life::CASES),
