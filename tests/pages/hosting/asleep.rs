@@ -1,12 +1,10 @@
 //! Baked elements need the core only when a reader touches one; what was done there before it has
-//! come is done once it has. And what of them needs no script at all: paper, and pages without it.
+//! come is done once it has.
 
 use crate::board::assert_drawn;
 use crate::harness::Case::{self, Everywhere};
-use crate::hosting::baking::{PLAIN, SHEETS, baked, pre};
+use crate::hosting::baking::{SHEETS, baked, pre};
 use crate::support::browser::Browser;
-use crate::support::browser::engine::Cap;
-use crate::support::site::SCRIPT;
 use plyline::check::attributes::Kind;
 use serde_json::json;
 
@@ -43,18 +41,6 @@ pub const CASES: &[Case] = &[
         "asleep: where the core is missing a baked lesson stays as it is and says so",
         missing,
     ),
-    Everywhere(
-        "a baked map waits for its button where there is no room for it",
-        map_on_narrow_pages,
-    ),
-    Everywhere(
-        "the paper of a baked page has its plain form until the script has come, and then the script's",
-        on_paper,
-    ),
-    Everywhere(
-        "where no script may run a baked page shows its plain form",
-        without_scripting,
-    ),
 ];
 
 const MODULE: &str = "<script type=\"module\" src=\"/plyline.mjs\"></script>";
@@ -62,9 +48,9 @@ const LOADED: &str = "performance.getEntriesByType('resource').map(({ name }) =>
 const ALONE: &str = "plyline.mjs";
 const REMEMBER: &str = "<script src=\"/remember.js\"></script>";
 
-const NOTATION: &str = "1. d4 {Our comment.} d5 2. c4 e6 (2... dxc4 {takes the pawn} 3. e4) 3. Nc3 Nf6 4. Bg5 {The end.} *";
+pub const NOTATION: &str = "1. d4 {Our comment.} d5 2. c4 e6 (2... dxc4 {takes the pawn} 3. e4) 3. Nc3 Nf6 4. Bg5 {The end.} *";
 
-fn lesson(notation: &str) -> String {
+pub fn lesson(notation: &str) -> String {
     let own = pre(notation);
     baked(Kind::Lesson, notation, &[("id", "lesson")], &own)
 }
@@ -86,7 +72,7 @@ fn question() -> String {
 }
 
 /// Everything that can be baked.
-fn everything() -> String {
+pub fn everything() -> String {
     let diagram = [("for", "lesson"), ("at", "2.c4")];
     let diagram = baked(Kind::Diagram, NOTATION, &diagram, "");
     let recap = [("for", "lesson"), ("side", "white")];
@@ -116,13 +102,13 @@ fn late(browser: &Browser, milliseconds: u32, body: &str) -> String {
 }
 
 /// The entry has come and heeds the reader.
-fn until_heeded(browser: &Browser) {
+pub fn until_heeded(browser: &Browser) {
     browser.until("document.readyState === 'complete'");
     browser.until(&format!("{LOADED} === '{ALONE}'"));
 }
 
 /// Opens a page of baked elements with the modules at their usual speed.
-fn open(browser: &Browser, body: &str, fragment: &str) {
+pub fn open(browser: &Browser, body: &str, fragment: &str) {
     let path = browser.write(&format!("{SHEETS}\n{MODULE}"), &format!("{body}{REMEMBER}"));
     browser.open("about:blank");
     browser.open(&format!("{path}{fragment}"));
@@ -231,9 +217,9 @@ fn fifty_pages(browser: &Browser) {
     // before the core has come until the lesson has been drawn.
     let script = "const wrong = [];
          let undrawn = 0;
-         for (let turn = 0; turn < 50; turn += 1) {
+         for (let turn = given.from; turn < given.from + 5; turn += 1) {
            const frame = document.createElement('iframe');
-           Object.assign(frame, { src: `${given}?${turn}`, width: 900, height: 600 });
+           Object.assign(frame, { src: `${given.page}?${turn}`, width: 900, height: 600 });
            document.querySelector('main').append(frame);
            await new Promise((done) => (frame.onload = done));
            const { document: inner, told } = frame.contentWindow;
@@ -252,9 +238,18 @@ fn fifty_pages(browser: &Browser) {
            if (found !== '1,30,31 0 true') wrong.push([turn, found]);
            frame.remove();
          }
-         return { wrong, undrawn: undrawn > 5 }";
-    let done = browser.js_with(script, json!(inner));
-    assert_eq!(done, json!({ "wrong": [], "undrawn": true }));
+         return [wrong, undrawn]";
+    let mut undrawn = 0;
+    for from in (0..50).step_by(5) {
+        let done = browser.js_with(script, json!({ "page": inner, "from": from }));
+        assert_eq!(done[0], json!([]));
+        undrawn += done[1].as_u64().unwrap_or_default();
+    }
+    assert!(
+        undrawn > 5,
+        "the core has come before the second press on {} pages",
+        50 - undrawn
+    );
 }
 
 fn keys(browser: &Browser) {
@@ -291,14 +286,9 @@ fn answer(browser: &Browser) {
     browser.click("return inside('[data-square=c2]', 'quiz')");
     browser.click("return inside('[data-square=c4]', 'quiz')");
     browser.until("line('quiz').state === 'settled'");
-    let told = browser.js(
-        "await pause(50);
-         return [told.filter(({ type }) => type === 'ply-answered').length, line('quiz').made, line('quiz').querySelector('p').textContent,
-           visible(line('quiz').querySelector('p'))]",
-    );
-    // The plain form is no prompt.
-    assert_eq!(told[0], json!(1));
-    assert_eq!(told[1], json!(0));
+    let told = browser.js("await pause(50);
+         return [told.filter(({ type }) => type === 'ply-answered').length, line('quiz').made]");
+    assert_eq!(told, json!([1, 0]));
 }
 
 fn article(browser: &Browser) {
@@ -306,8 +296,12 @@ fn article(browser: &Browser) {
     until_heeded(browser);
     let read = "document.querySelectorAll('ply-prose ply-ref').length";
     assert_eq!(browser.js(&format!("return {read}")), json!(1));
-    browser
-        .js("document.querySelector('#link').focus(); window.ref = document.querySelector('#ref')");
+    browser.js("window.placed = () => [...document.querySelectorAll('h1, ply-prose, ply-prose p')].map((part) => {
+           const { x, y, width, height } = part.getBoundingClientRect();
+           return [x, y + scrollY, width, height].join();
+         });
+         window.was = placed();
+         document.querySelector('#link').focus(); window.ref = document.querySelector('#ref')");
     assert_eq!(browser.js(&format!("return {LOADED}")), ALONE);
     browser.press('\u{e007}'); // Enter
     browser.until("line().current?.san === 'Bg5'");
@@ -356,117 +350,5 @@ fn missing(browser: &Browser) {
     assert_eq!(
         browser.js("return [visible(move(1)), visible(inside('.board'))]"),
         json!([true, true])
-    );
-}
-
-fn map_on_narrow_pages(browser: &Browser) {
-    let see = "const box = inside('.mapbox'); return box !== null && visible(box)";
-    open(browser, &lesson(NOTATION), "");
-    assert_eq!(browser.js(see), true);
-    browser.phone();
-    open(browser, &lesson(NOTATION), "");
-    until_heeded(browser);
-    assert_eq!(browser.js(see), false);
-    browser.click("return button('map')");
-    browser
-        .until("Number.isInteger(line().made) && inside('.mapbox') && visible(inside('.mapbox'))");
-    assert_eq!(
-        browser.js("return [button('map').getAttribute('aria-expanded'), baked.moved()]")[0],
-        "true"
-    );
-    browser.click("return button('map')");
-    assert_eq!(browser.js(see), false);
-    // Taken over without a press it is closed, and nothing else has changed.
-    open(browser, &lesson(NOTATION), "");
-    browser.js("move(1).focus({ preventScroll: true })");
-    browser.until("Number.isInteger(line().made)");
-    let after = browser.js(
-        "await painted();
-         return [line().made, inside('.mapbox'), button('map').getAttribute('aria-expanded'), baked.added,
-           baked.moved().filter((part) => !/^(button|div.under|div.map|svg.map|p.key|path|g|text|circle)/.test(part))]",
-    );
-    assert_eq!(after, json!([0, null, "false", [], []]));
-}
-
-fn on_paper(browser: &Browser) {
-    let body = everything();
-    open(browser, &body, "");
-    until_heeded(browser);
-    let plain = |tag: &str| format!("{PLAIN} {tag}.");
-    let shown = "const forms = [...document.querySelectorAll('[data-plyline-baked] > [data-plyline]')].filter(visible);
-         return [forms.map(({ textContent }) => textContent), visible(inside('.lesson')), visible(inside('.lesson', 'quiz'))]";
-    let drawn = json!([[], true, true]);
-    assert_eq!(browser.js(shown), drawn);
-    if browser.engine.can(Cap::Medium) {
-        browser.medium("print", "light", false);
-        assert_eq!(
-            browser.js(shown),
-            json!([[plain("ply-line"), plain("ply-quiz")], false, false])
-        );
-        browser.medium("", "light", false);
-    }
-    if browser.engine.can(Cap::Print) {
-        let text = browser.printed();
-        assert!(
-            text.contains(&plain("ply-line")) && text.contains(&plain("ply-quiz")),
-            "{text}"
-        );
-        assert!(
-            !text.contains("Back") && text.matches("Our comment.").count() == 1,
-            "{text}"
-        );
-    }
-    // With the script a lesson prints what it makes for that, and then is as before.
-    browser.js("await import('/plyline.mjs').then(({ ready }) => ready()); await settled(); await stills()");
-    assert_eq!(browser.js(shown), drawn);
-    let printing = browser.js(
-        "dispatchEvent(new Event('beforeprint'));
-         const during = [inside('.paper slot'), inside('.paper').textContent.includes('Our comment.'), inside('.paper', 'quiz').children[0].name];
-         dispatchEvent(new Event('afterprint'));
-         return [...during, all('.paper *').length, inside('.paper > slot') !== null]",
-    );
-    assert_eq!(printing, json!([null, true, "paper", 1, true]));
-    if browser.engine.can(Cap::Print) {
-        let text = browser.printed();
-        assert!(
-            !text.contains(&plain("ply-line")) && text.contains("Our comment."),
-            "{text}"
-        );
-        browser.until("all('.paper > slot').length === 1");
-    }
-    assert_eq!(browser.js(shown), drawn);
-    // What is not baked has no plain form, and none of the element's own content is printed twice.
-    browser.show(SCRIPT, &format!("<ply-line>{}</ply-line>", pre(NOTATION)));
-    if browser.engine.can(Cap::Print) {
-        let text = browser.printed();
-        assert_eq!(text.matches("Our comment.").count(), 1, "{text}");
-    }
-}
-
-fn without_scripting(browser: &Browser) {
-    let inner = browser.write(SHEETS, &everything());
-    // In a frame that may run no script, which its parent can look into.
-    let body = format!(
-        "<iframe sandbox=\"allow-same-origin\" src=\"{inner}\" width=\"700\" height=\"700\"></iframe>"
-    );
-    browser.allow("sandbox");
-    browser.allow("record.js");
-    browser.open(&browser.write("", &body));
-    browser.until(
-        "document.querySelector('iframe').contentDocument?.querySelector('ply-recap')?.shadowRoot",
-    );
-    browser.until("getComputedStyle(document.querySelector('iframe').contentDocument.querySelector('ply-line').shadowRoot.querySelector('.lesson')).display === 'none'");
-    let shown = browser.js(
-        "const inner = document.querySelector('iframe').contentDocument;
-         const of = (name) => inner.querySelector(name);
-         const forms = [...inner.querySelectorAll('[data-plyline-baked] > [data-plyline]')].filter(visible);
-         return { forms: forms.map(({ textContent }) => textContent), notation: visible(of('ply-line > pre')), quiz: visible(of('ply-quiz').shadowRoot.querySelector('.lesson')),
-           diagram: visible(of('ply-diagram').shadowRoot.querySelector('svg')), recap: visible(of('ply-recap').shadowRoot.querySelector('table')),
-           links: [...inner.querySelectorAll('ply-prose a')].every(visible) }",
-    );
-    assert_eq!(
-        shown,
-        json!({ "forms": [format!("{PLAIN} ply-line."), format!("{PLAIN} ply-quiz.")], "notation": true, "quiz": false,
-            "diagram": true, "recap": true, "links": true })
     );
 }

@@ -38,8 +38,11 @@ pub fn baked(kind: Kind, text: &str, given: &[(&str, &str)], own: &str) -> Strin
         _ => {
             let none = Findings::default();
             let page = view::page(&words, &lesson, &state, letters, &none, &source, &[]);
-            match kind {
-                Kind::Lesson => markup::lesson(&page),
+            match &state.mode {
+                view::Mode::Lesson { .. } => markup::lesson(&page),
+                view::Mode::Quiz { asking, .. } if value("prompt").is_none() => {
+                    markup::quiz(&page, &view::prompt(&asking.question.prompt))
+                }
                 _ => markup::quiz(&page, &[]),
             }
         }

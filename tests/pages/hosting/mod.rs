@@ -7,6 +7,7 @@ pub mod hosts;
 pub mod life;
 pub mod loading;
 pub mod modules;
+pub mod plain;
 pub mod rooms;
 pub mod takeover;
 
@@ -16,6 +17,7 @@ pub const FILES: &[File] = &[
     ("embedding", embedding::CASES),
     ("takeover", takeover::CASES),
     ("asleep", asleep::CASES),
+    ("plain", plain::CASES),
     ("loading", loading::CASES),
     ("modules", modules::CASES),
     ("life", life::CASES),

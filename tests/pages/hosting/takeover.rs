@@ -89,8 +89,8 @@ fn without_a_node(browser: &Browser) {
 }
 
 fn others_without_a_node(browser: &Browser) {
-    let text = "1. d4 d5 2. c4 {Choose: this.} e6 3. Nc3 Nf6 {Choose: develops.} *";
-    let [element, question, recall, diagram, recap] = [
+    let text = "1. d4 d5 2. c4 {Choose: this.} e6 {Ask: Which square for the knight?} 3. Nc3 Nf6 {Choose: develops.} *";
+    let [element, question, asked, recall, diagram, recap] = [
         (Kind::Lesson, &[("id", "lesson")][..], pre(text)),
         (
             Kind::Quiz,
@@ -102,6 +102,17 @@ fn others_without_a_node(browser: &Browser) {
                 ("start", "#lesson"),
             ],
             "<p>Which move?</p>".to_owned(),
+        ),
+        // The prompt is the lesson's: the plain form in the element is none.
+        (
+            Kind::Quiz,
+            &[
+                ("id", "asked"),
+                ("for", "lesson"),
+                ("at", "2...e6"),
+                ("start", "#lesson"),
+            ],
+            String::new(),
         ),
         (
             Kind::Recall,
@@ -126,16 +137,16 @@ fn others_without_a_node(browser: &Browser) {
         ),
     ]
     .map(|(kind, given, own)| baking::baked(kind, text, given, &own));
-    let body = format!("{element}{question}{recall}{diagram}{recap}{REMEMBER}");
+    let body = format!("{element}{question}{asked}{recall}{diagram}{recap}{REMEMBER}");
     browser.show(&format!("{SHEETS}\n{SCRIPT}"), &body);
     browser.js("await stills(); await pause(200)");
     let kept = browser.js(
         "const then = baked.nodes.filter((node) => node.localName !== 'link');
          return { added: baked.added, count: then.length, gone: then.filter((node) => !node.isConnected).map(({ nodeName }) => nodeName),
            links: [...document.querySelectorAll('[data-plyline-baked]')].map(({ shadowRoot }) => shadowRoot.querySelectorAll('link').length),
-           moved: baked.moved(), shifts: baked.shifts, made: ['lesson', 'quiz', 'recall'].map((id) => line(id).made), failed: told.filter(({ type }) => type === 'ply-failed') }",
+           moved: baked.moved(), shifts: baked.shifts, made: ['lesson', 'quiz', 'asked', 'recall'].map((id) => line(id).made), failed: told.filter(({ type }) => type === 'ply-failed') }",
     );
-    let wanted = json!({ "added": [], "gone": [], "links": [0, 0, 0, 0, 0], "moved": [], "shifts": [], "made": [0, 0, 0],
+    let wanted = json!({ "added": [], "gone": [], "links": [0, 0, 0, 0, 0, 0], "moved": [], "shifts": [], "made": [0, 0, 0, 0],
         "failed": [], "count": kept["count"] });
     assert_eq!(kept, wanted);
     assert!(kept["count"].as_u64() > Some(500), "{}", kept["count"]);
