@@ -126,7 +126,7 @@ fn alone(browser: &Browser) {
         json!([true, true, [], [], []])
     );
     // Over the text is not over the board; nor does the page around them bring it.
-    browser.js("const over = (target) => target.dispatchEvent(new PointerEvent('pointerover', { bubbles: true, composed: true }));
+    browser.js("const over = (target) => target.dispatchEvent(new PointerEvent('pointermove', { bubbles: true, composed: true }));
          over(move(1)); over(document.querySelector('p')); document.querySelector('h1').click(); await pause(200)");
     assert_eq!(browser.js(&format!("return {LOADED}")), ALONE);
 }
@@ -136,11 +136,13 @@ fn wakes(browser: &Browser) {
         let place = browser.js(
             "inside('.board').scrollIntoView({ block: 'center', behavior: 'instant' });
              await painted();
-             const { left, top, width, height } = inside('.board').getBoundingClientRect();
-             return [Math.round(left + width / 2), Math.round(top + height / 2)]",
+             return [move(1), inside('.board')].map((part) => {
+               const { left, top, width, height } = part.getBoundingClientRect();
+               return { type: 'pointerMove', duration: 50, x: Math.round(left + width / 2), y: Math.round(top + height / 2) };
+             })",
         );
-        let at = json!({ "type": "pointerMove", "duration": 50, "x": place[0], "y": place[1] });
-        browser.point("mouse", &[at]);
+        // It comes to the board from the text, so from inside the element.
+        browser.point("mouse", place.as_array().expect("two places"));
     };
     let click = |browser: &Browser| browser.click("return move(3)");
     let focus = |browser: &Browser| {
@@ -173,8 +175,10 @@ fn wakes(browser: &Browser) {
         open(browser, &lesson(NOTATION), "");
         until_heeded(browser);
         way(browser);
-        browser.until("Number.isInteger(line().made)");
-        let found = browser.js("return [line().made, line().current.node]");
+        let found = browser.js(
+            "for (let turn = 0; turn < 150 && !Number.isInteger(line().made); turn += 1) await pause(20);
+             return [line().made, line().current?.node]",
+        );
         assert_eq!(found[1], node, "{name}");
         // Drawn where the address says, it is no longer what was baked.
         assert!(found[0] == 0 || name == "address", "{name}: {found}");

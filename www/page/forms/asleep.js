@@ -31,7 +31,7 @@ export function heedReader(draw) {
       event.preventDefault();
       event.stopImmediatePropagation();
       events.push([target, event]);
-    } else if (event.type === "pointerover" && !target.closest(".margin")) return;
+    } else if (event.type === "pointermove" && !target.closest(".margin")) return;
     if (waiting) return;
     woken.set(element, events);
     await draw(element);
@@ -39,7 +39,8 @@ export function heedReader(draw) {
     woken.delete(element);
     if (isDrawn(element)) for (const [target, done] of events) target.dispatchEvent(new done.constructor(done.type, done));
   };
-  for (const type of ["pointerover", "pointerdown", "focusin", "keydown", "click"]) page.addEventListener(type, heed, true);
+  // `pointerover` from one part of an element to another does not leave its shadow root.
+  for (const type of ["pointermove", "pointerdown", "focusin", "keydown", "click"]) page.addEventListener(type, heed, true);
 }
 
 // Whether an event may be a step in a lesson (src/web/event.rs), and nothing that the browser does by itself.
