@@ -2,7 +2,7 @@
 //! come is done once it has.
 
 use crate::board::assert_drawn;
-use crate::harness::Case::{self, Everywhere};
+use crate::harness::Case::{self, Everywhere, InOne};
 use crate::hosting::baking::{SHEETS, baked, pre};
 use crate::support::browser::Browser;
 use plyline::check::attributes::Kind;
@@ -36,6 +36,10 @@ pub const CASES: &[Case] = &[
     Everywhere(
         "asleep: moves that are linked in a baked article lead to their place, and become links of the script's",
         article,
+    ),
+    InOne(
+        "asleep: a baked lesson whose root has been lost on its way is drawn as others are",
+        rootless,
     ),
     Everywhere(
         "asleep: where the core is missing a baked lesson stays as it is and says so",
@@ -331,6 +335,16 @@ fn article(browser: &Browser) {
     // Now the links of the article move the lesson without the address's help.
     browser.js("document.querySelectorAll('ply-prose p ply-ref a')[1].click()");
     assert_eq!(browser.js("return line().current.san"), "c4");
+}
+
+fn rootless(browser: &Browser) {
+    // As where a script puts a page's text into another.
+    let body = lesson(NOTATION).replace(" shadowrootmode=\"open\"", "");
+    let path = browser.write(&format!("{SHEETS}\n{MODULE}"), &body);
+    browser.open(&path);
+    browser.until("line().made > 50");
+    browser.click("return button('next')");
+    assert_drawn(browser, "lesson", false);
 }
 
 fn missing(browser: &Browser) {

@@ -6,8 +6,8 @@ import { page } from "../document.js";
 
 const BOARDS = ":is(ply-line, ply-quiz, ply-recall)[data-plyline-baked]";
 
-/** Whether an element can be read as it is. */
-export const isBaked = (element) => element.matches('[data-plyline-baked], ply-ref:has([data-plyline=""])');
+/** Whether an element can be read as it is. A page that was put in by a script may lack the roots that baking wrote. */
+export const isBaked = (element) => element.shadowRoot || element.matches('ply-prose[data-plyline-baked], ply-ref:has([data-plyline=""])');
 
 // `made` is undefined before an element is defined, and null before it is drawn.
 const isDrawn = ({ made }) => (made ?? -1) >= 0;
