@@ -2,7 +2,7 @@
 //! draw.
 
 /// The format of what is baked. Raise it with every change of the markup.
-pub const BAKED_FORMAT: u32 = 2;
+pub const BAKED_FORMAT: u32 = 3;
 
 /// `FORMAT HASH` of the notation, the attributes that change what is drawn, and the language.
 /// White space at the ends and the kind of line end do not count, because HTML changes them.

@@ -93,12 +93,15 @@ pub fn quiz(page: &Page, prompt: &[Paragraph]) -> Vec<Element> {
     if !page.notes.is_empty() {
         body = body.child(notes(words, &page.notes));
     }
-    vec![body]
+    let slot = el("slot").with("name", "paper");
+    vec![body, el("div").with("class", "paper").child(slot)]
 }
 
-/// The place of the printed form; empty except while the page is printed.
+/// The place of the printed form, which the script puts there while it prints. Without the script
+/// it is what the element holds: on a baked page the plain form.
 pub fn paper(printed: Option<Element>) -> Element {
-    el("div").with("class", "paper").maybe(printed)
+    let form = printed.unwrap_or_else(|| el("slot"));
+    el("div").with("class", "paper").child(form)
 }
 
 /// The lesson as it is printed: all text, diagrams, nothing to act on.

@@ -21,7 +21,7 @@ pub use element::{Element, Markup, el};
 pub use figure::{figure, panel};
 #[cfg(not(target_family = "wasm"))]
 pub use html::of_xml;
-pub use html::{baked, escape, html};
+pub use html::{Baked, baked, escape, html};
 #[cfg(not(target_family = "wasm"))]
 pub use lesson::listed;
 pub use lesson::{failure, lesson, notes, paper, plain, quiz, row_id};

@@ -288,11 +288,15 @@ impl Mounted {
         self.heard.clone_from(&shown.said);
     }
 
-    /// Puts the printed form beside the lesson, or takes it away.
+    /// Puts the printed form beside the lesson, or takes it away. A question or a recall is printed
+    /// as it is.
     pub(super) fn draw_print(&mut self, on: bool) {
         let (Some(place), Some(lesson)) = (&self.place, &self.lesson) else {
             return;
         };
+        if !matches!(self.state.mode, Mode::Lesson { .. }) {
+            return;
+        }
         let lines = view::printed_line(&self.words, lesson, self.state.side, &self.source);
         let signs = view::signs(&self.words, lesson, &vec![false; lesson.nodes.len()]);
         let printed = markup::plain(&self.words, &lines, &signs);

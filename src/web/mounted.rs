@@ -227,7 +227,8 @@ fn leads_on(effects: &[Effect]) -> bool {
 impl Mounted {
     /// Draws the lesson into a shadow root. `baked` is the stamp of one that a baked page
     /// brought; `narrow` says that there is no room for a map. Returns how many nodes were
-    /// made: none if a baked page was taken over.
+    /// made: none if a baked page was taken over. That page stays as it is where there is no room,
+    /// but for its map, which its style has hidden there.
     pub fn draw(
         &mut self,
         root: &ShadowRoot,
@@ -236,13 +237,14 @@ impl Mounted {
         debug: bool,
         narrow: bool,
     ) -> u32 {
+        self.state.map &= !narrow;
+        let narrow = narrow && baked.is_none();
         if let Some(baked) = baked {
             let attributes = [("at", self.at.as_deref()), ("side", self.side.as_deref())];
             if baked != edge::stamp(self.source.text(), &attributes, language) {
                 root.set_text_content(None);
             }
         }
-        self.state.map &= !narrow;
         if let Some(lesson) = self.lesson.as_deref().filter(|_| narrow && self.is_new) {
             self.state.narrow(lesson);
         }

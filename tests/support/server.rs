@@ -6,6 +6,7 @@ use std::io::Write;
 use std::path::{Component, Path, PathBuf};
 use std::sync::Arc;
 use std::thread;
+use std::time::Duration;
 use tiny_http::Server;
 
 /// The policy under which everything must work (README, "Content security policy"). A folder
@@ -75,6 +76,12 @@ fn answer(
         Some("svg") => "image/svg+xml",
         _ => "text/plain; charset=utf-8",
     };
+    // A file `x.late` beside the file x says by how many milliseconds its answer is late.
+    let late = format!("{}.late", file.display());
+    if let Ok(milliseconds) = fs::read_to_string(late) {
+        let milliseconds = milliseconds.trim().parse().unwrap_or(0);
+        thread::sleep(Duration::from_millis(milliseconds));
+    }
     let mut bytes = fs::read(file).unwrap_or_default();
     if kind.starts_with("text/html") {
         bytes = change(&String::from_utf8_lossy(&bytes)).into_bytes();

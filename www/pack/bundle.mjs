@@ -36,11 +36,10 @@ const packed = await sorted(wasm, readFileSync(`${work}/unsort.wasm`));
 const deflated = await deflateAsync(packed, { numiterations: 40, blocksplittingmax: 0 });
 writeFileSync(`${work}/deflated.js`, `export default "${Buffer.from(deflated).toString("base64")}";\n`);
 
-// The style sheets: one, readable, for baked pages; two, minified, in the script.
-const styled = (name, outfile, ...how) =>
-  execFileSync("esbuild", [`www/css/${name}.css`, "--bundle", ...how, `--outfile=${outfile}`, "--log-level=warning"]);
-styled("plyline", `${dist}/plyline.css`);
-for (const part of ["lesson", "more"]) styled(part, `${work}/${part}.css`, "--minify");
+// The style sheets: the same for baked pages as in the script.
+for (const [part, name] of [["lesson", "plyline"], ["more", "plyline-more"]]) {
+  execFileSync("esbuild", [`www/css/${part}.css`, "--bundle", "--minify", `--outfile=${dist}/${name}.css`, "--log-level=warning"]);
+}
 const bundle = (from, to, shared, ...how) => {
   const meta = `${work}/${to}.json`;
   execFileSync("esbuild", [
@@ -51,8 +50,8 @@ const bundle = (from, to, shared, ...how) => {
     "--target=es2022",
     "--loader:.css=text",
     `--alias:plyline-glue=./${work}/glue.js`,
-    `--alias:plyline-style=./${work}/lesson.css`,
-    `--alias:plyline-style-more=./${work}/more.css`,
+    `--alias:plyline-style=./${dist}/plyline.css`,
+    `--alias:plyline-style-more=./${dist}/plyline-more.css`,
     `--alias:plyline-core-deflated=./${work}/deflated.js`,
     `--alias:plyline-shared=./${shared}`,
     `--define:PLYLINE_VERSION="${version}"`,
@@ -80,8 +79,9 @@ const about = JSON.parse(readFileSync("www/package.json", "utf8"));
 writeFileSync(`${dist}/package.json`, `${JSON.stringify({ ...about, version }, null, 2)}\n`);
 
 // Bounds: design, "Numbers to hold": all of it in one language; gzip -9, in bytes. `two` is what a page
-// with one lesson loads: the entry and the core.
-const BOUND = { whole: 160_000, two: 150_000, entry: 5_000 };
+// with one lesson loads: the entry and the core. `baked` is what a page with baked lessons loads until
+// a reader touches one: the entry and the style sheet.
+const BOUND = { whole: 160_000, two: 150_000, entry: 5_000, baked: 7_000 };
 const row = (...cells) => console.log(cells.map((cell, at) => (at ? String(cell).padStart(11) : cell.padEnd(28))).join(""));
 row("file", "raw", "gzip -9", "brotli");
 const sizes = (name) => {
@@ -94,9 +94,11 @@ const whole = sizes("plyline.js");
 const entry = sizes("plyline.mjs");
 const two = entry + sizes("plyline-core.mjs");
 const all = two + sizes("plyline-more.mjs");
-sizes("plyline.css");
+const baked = entry + sizes("plyline.css");
+sizes("plyline-more.css");
 const held = (name, size, bound) => console.log(`${name}: ${size} of ${bound} bytes, ${size <= bound ? "within" : "OVER"} the bound`);
 held("plyline.mjs, the entry", entry, BOUND.entry);
+held("a page of baked lessons, the entry and plyline.css", baked, BOUND.baked);
 held("the two-file form", two, BOUND.two);
 console.log(`the two-file form with every element: ${all} bytes`);
 held("plyline.js", whole, BOUND.whole);

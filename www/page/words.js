@@ -1,15 +1,19 @@
 // What the element says when the core, which holds all other words, cannot be asked. A
 // language's file may hold the same names.
 
-const words = {
+// Where something cannot be loaded; the entry (forms/entry.js) carries these alone.
+const unloaded = {
   noCore: "The interactive board could not be loaded.",
+  noStill: "What belongs here could not be loaded.",
+};
+
+const words = {
   below: "The moves are below as they were written.",
   noSource: "The moves could not be loaded",
   noNotation: "the answer is a web page",
   noAnswer: "no answer yet",
   noText: "There is no lesson here yet: put the moves in a pre element or name a file in src",
   trapped: "This lesson could not be shown any further.",
-  noStill: "What belongs here could not be loaded.",
 };
 
 /** The texts of the nearest language; none for English. */
@@ -26,5 +30,10 @@ export function wordsOf(element) {
 
 /** A text that the core cannot be asked for. */
 export function own(element, name) {
-  return textsOf(element)[name] ?? words[name];
+  return ownUnloaded(element, name) ?? words[name];
+}
+
+/** The same for what cannot be loaded. */
+export function ownUnloaded(element, name) {
+  return textsOf(element)[name] ?? unloaded[name];
 }

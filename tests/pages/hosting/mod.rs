@@ -1,10 +1,13 @@
 //! How pages get the element, and what they do to it.
 
+pub mod asleep;
+pub mod baking;
 pub mod embedding;
 pub mod hosts;
 pub mod life;
 pub mod loading;
 pub mod modules;
+pub mod plain;
 pub mod rooms;
 pub mod takeover;
 
@@ -13,6 +16,8 @@ use crate::harness::File;
 pub const FILES: &[File] = &[
     ("embedding", embedding::CASES),
     ("takeover", takeover::CASES),
+    ("asleep", asleep::CASES),
+    ("plain", plain::CASES),
     ("loading", loading::CASES),
     ("modules", modules::CASES),
     ("life", life::CASES),

@@ -2,11 +2,10 @@
 
 use crate::board::assert_drawn;
 use crate::harness::Case::{self, Everywhere};
+use crate::hosting::baking::{self, SHEETS, pre};
 use crate::support::browser::Browser;
 use crate::support::site::SCRIPT;
 use plyline::check::attributes::Kind;
-use plyline::text::{Findings, Source};
-use plyline::{edge, lesson, markup, notation, view};
 use serde_json::json;
 use std::fs;
 use std::path::Path;
@@ -15,6 +14,10 @@ pub const CASES: &[Case] = &[
     Everywhere(
         "a baked lesson is taken over without a new node",
         without_a_node,
+    ),
+    Everywhere(
+        "a baked question, recall, diagram and recap are taken over without a new node or a shift",
+        others_without_a_node,
     ),
     Everywhere("taking over shifts nothing on the page", without_a_shift),
     Everywhere(
@@ -27,7 +30,6 @@ pub const CASES: &[Case] = &[
     ),
 ];
 
-const SHEET: &str = "<link rel=\"stylesheet\" href=\"/plyline.css\">";
 const REMEMBER: &str =
     "<p id=\"below\">What comes after the lesson.</p><script src=\"/remember.js\"></script>";
 
@@ -45,33 +47,9 @@ fn demo_lesson() -> String {
     text
 }
 
-/// The element as a baked page holds it, made by the same calls as `plyline bake` makes;
-/// `notation` is what then is in the page.
+/// A lesson as a baked page holds it; `notation` is what then is in the page.
 pub fn baked(text: &str, notation: &str) -> String {
-    let source = Source::new("page.html", text);
-    let (syntax, _) = notation::parse(&source);
-    let (mut lessons, _) = lesson::validate(&source, &syntax);
-    let lesson = lessons.remove(0).expect("a game that can be read");
-    let words = view::Words::default();
-    let element = view::Element::read(Kind::Lesson, &|_| None);
-    let (state, _) = view::open(&lesson, &element, notation::Letters::ENGLISH);
-    let page = view::page(
-        &words,
-        &lesson,
-        &state,
-        notation::Letters::ENGLISH,
-        &Findings::default(),
-        &source,
-        &[],
-    );
-    let stamp = edge::stamp(text, &[("at", None), ("side", None)], "en");
-    markup::baked(
-        &markup::lesson(&page),
-        "/plyline.css",
-        &stamp,
-        Some("lesson"),
-        notation,
-    )
+    baking::baked(Kind::Lesson, text, &[("id", "lesson")], &pre(notation))
 }
 
 /// The script of a page that has none yet, added as a page's own script may under the policy.
@@ -86,7 +64,7 @@ const LOAD: &str =
 fn without_a_node(browser: &Browser) {
     let text = demo_lesson();
     browser.show(
-        &format!("{SHEET}\n{SCRIPT}"),
+        &format!("{SHEETS}\n{SCRIPT}"),
         &(baked(&text, &text) + REMEMBER),
     );
     let kept = browser.js(
@@ -110,9 +88,75 @@ fn without_a_node(browser: &Browser) {
     assert_drawn(browser, "lesson", false);
 }
 
+fn others_without_a_node(browser: &Browser) {
+    let text = "1. d4 d5 2. c4 {Choose: this.} e6 {Ask: Which square for the knight?} 3. Nc3 Nf6 {Choose: develops.} *";
+    let [element, question, asked, recall, diagram, recap] = [
+        (Kind::Lesson, &[("id", "lesson")][..], pre(text)),
+        (
+            Kind::Quiz,
+            &[
+                ("id", "quiz"),
+                ("for", "lesson"),
+                ("at", "1...d5"),
+                ("prompt", "Which move?"),
+                ("start", "#lesson"),
+            ],
+            "<p>Which move?</p>".to_owned(),
+        ),
+        // The prompt is the lesson's: the plain form in the element is none.
+        (
+            Kind::Quiz,
+            &[
+                ("id", "asked"),
+                ("for", "lesson"),
+                ("at", "2...e6"),
+                ("start", "#lesson"),
+            ],
+            String::new(),
+        ),
+        (
+            Kind::Recall,
+            &[
+                ("id", "recall"),
+                ("for", "lesson"),
+                ("side", "white"),
+                ("prompt", "Do you know it?"),
+                ("start", "#lesson"),
+            ],
+            "<p>Do you know it?</p>".to_owned(),
+        ),
+        (
+            Kind::Diagram,
+            &[("for", "lesson"), ("at", "2.c4")],
+            String::new(),
+        ),
+        (
+            Kind::Recap,
+            &[("for", "lesson"), ("side", "white")],
+            "Own words.".to_owned(),
+        ),
+    ]
+    .map(|(kind, given, own)| baking::baked(kind, text, given, &own));
+    let body = format!("{element}{question}{asked}{recall}{diagram}{recap}{REMEMBER}");
+    browser.show(&format!("{SHEETS}\n{SCRIPT}"), &body);
+    browser.js("await stills(); await pause(200)");
+    let kept = browser.js(
+        "const then = baked.nodes.filter((node) => node.localName !== 'link');
+         return { added: baked.added, count: then.length, gone: then.filter((node) => !node.isConnected).map(({ nodeName }) => nodeName),
+           links: [...document.querySelectorAll('[data-plyline-baked]')].map(({ shadowRoot }) => shadowRoot.querySelectorAll('link').length),
+           moved: baked.moved(), shifts: baked.shifts, made: ['lesson', 'quiz', 'asked', 'recall'].map((id) => line(id).made), failed: told.filter(({ type }) => type === 'ply-failed') }",
+    );
+    let wanted = json!({ "added": [], "gone": [], "links": [0, 0, 0, 0, 0, 0], "moved": [], "shifts": [], "made": [0, 0, 0, 0],
+        "failed": [], "count": kept["count"] });
+    assert_eq!(kept, wanted);
+    assert!(kept["count"].as_u64() > Some(500), "{}", kept["count"]);
+    browser.click("return button('hint', 'quiz')");
+    browser.until("inside('.notice', 'quiz')");
+}
+
 fn without_a_shift(browser: &Browser) {
     let text = demo_lesson();
-    let path = browser.write(SHEET, &(baked(&text, &text) + REMEMBER));
+    let path = browser.write(SHEETS, &(baked(&text, &text) + REMEMBER));
     browser.open(&path);
     let moved = browser.js(&format!(
         "const wanted = [line(), document.getElementById('below'), ...all('*')].filter((part) => part.localName !== 'link');
@@ -137,7 +181,7 @@ fn without_a_shift(browser: &Browser) {
     // The page as it is usually written, where the script comes with the page. Chromium only
     // has shift entries; what they count is the same in all.
     browser.show(
-        &format!("{SHEET}\n{SCRIPT}"),
+        &format!("{SHEETS}\n{SCRIPT}"),
         &(baked(&text, &text) + REMEMBER),
     );
     assert_eq!(
@@ -161,7 +205,10 @@ fn without_a_shift(browser: &Browser) {
 fn stale(browser: &Browser) {
     let old = "1. e4 e5 2. Nf3 Nc6 {the text that was baked} *";
     let new = "1. e4 e5 2. Nf3 d6 {the text that stands there now} (2... Nf6 3. Nxe5) *";
-    browser.show(&format!("{SHEET}\n{SCRIPT}"), &(baked(old, new) + REMEMBER));
+    browser.show(
+        &format!("{SHEETS}\n{SCRIPT}"),
+        &(baked(old, new) + REMEMBER),
+    );
     let shown = browser.js(
         "return { made: line().made > 50, links: all('link').length, kept: baked.nodes.some((node) => node.isConnected),
            old: line().shadowRoot.textContent.includes('was baked'), now: line().shadowRoot.textContent.includes('stands there now') }",
@@ -177,7 +224,7 @@ fn stale(browser: &Browser) {
 
 fn without_script(browser: &Browser) {
     let text = demo_lesson();
-    let path = browser.write(SHEET, &baked(&text, &text));
+    let path = browser.write(SHEETS, &baked(&text, &text));
     browser.open(&path);
     let shown = browser.js(
         "return [customElements.get('ply-line') === undefined, visible(inside('svg')), all('use').length,

@@ -3,6 +3,7 @@
 // they show the text between their tags. <ply-ref> and <ply-prose> use their own words.
 
 import { findSquares, inTurn, isDebugged, makeHeld, own, page, reasonOf, showFailed, tellFailed, wordsOf, written } from "plyline-shared";
+import { ownNodes } from "./baked.js";
 import { followLink, lessonOf, lessonSoon, lostFor } from "./lessons.js";
 
 /** What one element shows of a lesson. Each class of elements has a class of its own of these. */
@@ -101,6 +102,7 @@ export class Companion {
     this.#root ??= element.attachShadow({ mode: "open" });
     this.#root.addEventListener("click", this.#click); // the same one is added once
     this.#root.adoptedStyleSheets = this.runtime.sheets;
+    this.#root.querySelectorAll("link").forEach((link) => link.remove()); // a baked root's, in the same task
     findSquares(element, this.#internals);
     return this.#root;
   }
@@ -146,7 +148,7 @@ export class Companion {
       element: element.localName,
       given: written(element),
       debug: isDebugged(this.element),
-      bare: !element.childElementCount && !element.textContent.trim(),
+      bare: !ownNodes(element).some(({ localName, textContent }) => localName || textContent.trim()),
       ...this.asked(line),
     };
   }

@@ -1,6 +1,7 @@
 // <ply-diagram>: one still diagram, of a lesson's position or of any placement.
 
 import { reflect, written } from "plyline-shared";
+import { BAKED } from "./baked.js";
 import { Companion } from "./companion.js";
 
 class DiagramCompanion extends Companion {
@@ -20,7 +21,7 @@ class DiagramCompanion extends Companion {
 
   asked() {
     const { element } = this;
-    const text = element.querySelector("pre")?.textContent;
+    const text = element.querySelector(`pre:not(${BAKED} *)`)?.textContent;
     // Then it waits for no lesson. The core decides what it shows.
     const isOfLesson = element.hasAttribute("for") || element.hasAttribute("at");
     const placed = element.hasAttribute("fen") || Boolean(!isOfLesson && text?.trim());

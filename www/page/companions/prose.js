@@ -3,6 +3,7 @@
 // becomes a <ply-ref>.
 
 import { page, reflect } from "plyline-shared";
+import { BAKED } from "./baked.js";
 import { Companion } from "./companion.js";
 
 // Milliseconds of reading before the page gets a turn.
@@ -10,6 +11,8 @@ const SLICE = 8;
 // Where nothing is read.
 const CLOSED =
   'a, button, code, pre, kbd, samp, input, textarea, select, script, style, svg, math, noscript, [contenteditable], [data-plyline~="off"], ply-line, ply-prose, ply-ref, ply-diagram, ply-recap, ply-quiz, ply-recall';
+// What baking made of moves: it is read as words.
+const LINK = `a${BAKED}`;
 // What does not end a paragraph.
 const INLINE =
   /^(?:a|abbr|b|bd[io]|button|cite|code|del|dfn|em|font|i|img|input|ins|kbd|label|mark|math|ply-ref|q|s|samp|select|small|span|strong|su[bp]|svg|time|tt|u|var|wbr)$/;
@@ -33,7 +36,7 @@ function* paragraphs(root) {
       text += node.data.replaceAll(/[\t\n\f\r]/g, " "); // which end no sentence in a page
     } else if (node.localName === "br") text += "\n";
     else if (node.localName) {
-      closed = node.matches(CLOSED);
+      closed = node.matches(CLOSED) && !node.matches(LINK);
       if (closed) text += "\ufffc"; // something is there
     }
     if (!closed && node.firstChild) {
@@ -51,8 +54,34 @@ function* paragraphs(root) {
   }
 }
 
+/** Makes words of the links that baking made in a paragraph; returns where the one with the focus began. */
+function unlink(paragraph) {
+  let focused;
+  for (const { node, start } of paragraph.parts) {
+    const link = node.parentElement?.closest(LINK);
+    if (!link) continue;
+    if (link === page.activeElement) focused = start;
+    const [before, after] = [link.previousSibling, link.nextSibling];
+    const { firstChild, lastChild } = link;
+    link.replaceWith(...link.childNodes);
+    join(lastChild, after);
+    join(before, firstChild);
+  }
+  paragraph.parts = paragraph.parts.filter(({ node }) => node.parentNode);
+  return focused;
+}
+
+// Two texts side by side become one.
+function join(one, other) {
+  if (one?.nodeType !== Node.TEXT_NODE || other?.nodeType !== Node.TEXT_NODE) return;
+  one.appendData(other.data);
+  other.remove();
+}
+
 /** Links what was found in a paragraph, from its end, so that places stay what they are. */
-function link({ parts }, found, line, runtime) {
+function link(paragraph, found, line, runtime) {
+  const focused = unlink(paragraph);
+  const { parts } = paragraph;
   for (let at = found.length - 3; at >= 0; at -= 3) {
     const [from, to, run] = found.slice(at, at + 3);
     while (parts.at(-1).start > from) parts.pop();
@@ -60,7 +89,9 @@ function link({ parts }, found, line, runtime) {
     if (to - start > node.length) continue; // an element begins or ends inside it
     if (to - start < node.length) node.splitText(to - start);
     if (from > start) node = node.splitText(from - start);
-    runtime.of(page.createElement("ply-ref")).replace(node, line, run);
+    const ref = page.createElement("ply-ref");
+    runtime.of(ref).replace(node, line, run);
+    if (from === focused) ref.firstChild.focus({ preventScroll: true });
   }
 }
 

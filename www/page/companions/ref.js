@@ -2,6 +2,7 @@
 // in sight (dock.js).
 
 import { addressOf, page, reflect } from "plyline-shared";
+import { BAKED } from "./baked.js";
 import { Companion } from "./companion.js";
 import { heedDock, keepSeen, paragraphOf } from "./dock.js";
 import { isPlain, lessonOf } from "./lessons.js";
@@ -25,9 +26,10 @@ class RefCompanion extends Companion {
     return findings;
   };
 
-  // Without a link of the author's the content becomes one.
+  // Without a link of the author's the content becomes one; a baked one is ours.
   #join(line, run) {
     const { element } = this;
+    this.#link ??= element.querySelector(`a${BAKED}`);
     if (!this.#link && !element.querySelector("a")) {
       this.#link = page.createElement("a");
       this.#link.append(...element.childNodes);

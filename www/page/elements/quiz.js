@@ -2,6 +2,7 @@
 // the one that `for` names, and asks at one of its positions.
 
 import { allAround, page, Reading, reflect } from "plyline-shared";
+import { ownNodes } from "../companions/baked.js";
 import { followLink, lessonOf, lessonSoon, lostFor, startOf } from "../companions/lessons.js";
 
 const ATTRIBUTES = ["src", "for", "at", "accept", "moves", "side"];
@@ -44,8 +45,7 @@ export class LentReading extends Reading {
 
   /** What the element holds beside notation, as text. */
   get prompt() {
-    const { childNodes } = this.element;
-    const asks = [...childNodes].filter((node) => !isPre(node) && node.nodeType !== 8 && node.textContent.trim());
+    const asks = ownNodes(this.element).filter((node) => !isPre(node) && node.textContent.trim());
     return asks.map((node) => node.textContent).join(" ");
   }
 }

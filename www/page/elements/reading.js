@@ -224,9 +224,8 @@ export class Reading {
     this.#dress();
     this.settle();
     const language = element.closest("[lang]")?.lang ?? "";
-    // Measured only now, because without its sheet the element is inline and has no width. A baked
-    // page is taken over as it is.
-    const narrow = !baked && isNarrow(element);
+    // Measured only now, because without its sheet the element is inline and has no width.
+    const narrow = isNarrow(element);
     this.#made = this.ask((mounted) => mounted.draw(this.#root, baked, language, this.isDebugged, narrow)) ?? null;
     // On the grid: Chromium notices a listener on a shadow root too late, and scrolls.
     this.#root.querySelector(".grid")?.addEventListener("touchmove", this.#still, { passive: false });

@@ -25,6 +25,12 @@ export async function more() {
   await loading;
 }
 
+/** Draws an element as soon as it has been read, wherever it is. */
+export async function draw(element) {
+  await element.ready;
+  given?.[1].of(element)?.draw();
+}
+
 const { ready, ...made } = makePlyline(open, (...parts) => (given = parts));
 
 /** What the page is offered. Here `ready` loads everything too. */

@@ -1,12 +1,13 @@
 // plyline.mjs, a small module. It loads plyline-core.mjs when one of our elements, or a fence that
 // becomes one, nears the view, or when a script asks for it; and with it plyline-more.mjs, where the
-// page has other elements than lessons.
+// page has other elements than lessons. Baked elements wait for their reader (asleep.js).
 
 import { page } from "../document.js";
 import { tellFailed } from "../events.js";
 import { fenceName } from "../elements/fences.js";
 import { whenNear, whenParsed } from "../turns.js";
-import { own } from "../words.js";
+import { ownUnloaded } from "../words.js";
+import { heedReader, isBaked } from "./asleep.js";
 
 // esbuild puts the version of Cargo.toml here.
 /* global PLYLINE_VERSION */
@@ -47,14 +48,17 @@ function watch() {
     await (await load()).more();
     later.disconnect();
   };
-  const near = whenNear(async (element) => {
+  const loadFor = async (element) => {
+    let core;
     try {
-      await load();
+      core = await load();
+      if (others.get(element)) await loadMore();
+      return core;
     } catch (error) {
-      return fail(element, "noCore", error);
+      fail(element, core ? "noStill" : "noCore", error);
     }
-    if (others.get(element)) loadMore().catch((error) => fail(element, "noStill", error));
-  });
+  };
+  const near = whenNear(loadFor);
   const look = () => {
     let isMore = false;
     for (const element of page.querySelectorAll(":not(:defined), pre")) {
@@ -62,7 +66,7 @@ function watch() {
       if (!name || others.has(element)) continue;
       const isOther = name !== "ply-line" && name !== "pgn";
       others.set(element, isOther);
-      near(element);
+      if (!isBaked(element)) near(element);
       isMore ||= isOther;
     }
     // With the first lesson all of them come, wherever they are. A failure is told by each in sight.
@@ -71,6 +75,7 @@ function watch() {
   const later = new MutationObserver(look);
   later.observe(document, { childList: true, subtree: true });
   look();
+  heedReader(async (element) => (await loadFor(element))?.draw(element));
   // `[Prose "yes"]`: in the article around a lesson its moves are linked.
   page.addEventListener("ply-ready", (event) => {
     const [line] = event.composedPath();
@@ -86,7 +91,7 @@ function watch() {
 
 // The element is not yet defined: its content stays as it was written.
 function fail(element, name, error) {
-  const message = `${own(element, name)} (${error.message ?? error})`;
+  const message = `${ownUnloaded(element, name)} (${error.message ?? error})`;
   tellFailed(element, element.id, "core", message);
 }
 
