@@ -14,6 +14,7 @@ mod head;
 mod page;
 mod pictures;
 mod plain;
+mod series;
 
 pub use clean::{Newer, clean};
 pub use entry::entry;
@@ -21,6 +22,7 @@ pub use feed::{Fault, FeedError, Part, Written, parts, rewritten};
 pub use head::Script;
 pub use page::{Baked, Setting, page};
 pub use pictures::{Picture, Pictures};
+pub use series::{Member, member};
 
 /// The attribute of everything that is written here, so that the next run can take it out. It has no
 /// value: with one, it is the author's.

@@ -5,8 +5,9 @@ use super::edits::Edits;
 use super::head::{self, Script};
 use super::pictures::{Picture, Pictures};
 use super::plain::{Plain, pictured, pictured_board};
+use super::series::{self, Member};
 use super::{BAKED, MARK};
-use crate::check::attributes::{Kind, SIDES};
+use crate::check::attributes::{Kind, SERIES, SIDES};
 use crate::edge;
 use crate::lesson::Place;
 use crate::lesson::place::address;
@@ -27,6 +28,10 @@ pub struct Setting<'a> {
     /// The address of the folder with `plyline.css`; none for the one from which the page loads the
     /// script.
     pub assets: Option<&'a str>,
+    /// The address of the page, seen from the site's folder: `posts/a/`.
+    pub path: &'a str,
+    /// The posts of all series.
+    pub series: &'a [Member],
     /// Makes the absolute address of the picture for other sites of that file's name; none if the
     /// site's address is not known.
     pub site: Option<&'a dyn Fn(&str) -> String>,
@@ -42,6 +47,8 @@ pub struct Baked {
     pub shared: Option<String>,
     /// How it loads the script.
     pub script: Script,
+    /// What could not be made, and why.
+    pub said: Vec<String>,
     /// How many elements were baked.
     pub count: usize,
     /// What there is to say of it, as without baking.
@@ -64,18 +71,21 @@ pub fn page(source: &Source, setting: &Setting<'_>) -> Baked {
         edits: Edits::default(),
         count: 0,
         is_more: false,
+        said: Vec::new(),
     };
     for shown in &post.shown {
         baking.element(shown);
     }
     baking.links();
+    baking.series();
     let shared = baking.head();
-    let (edits, count) = (baking.edits, baking.count);
+    let (edits, count, said) = (baking.edits, baking.count, baking.said);
     Baked {
         text: edits.apply(source.text()),
         pictures: pictures.take(),
         shared,
         script,
+        said,
         count,
         checked: post.checked,
     }
@@ -96,6 +106,7 @@ struct Baking<'a> {
     count: usize,
     /// Whether there are elements that need the second style sheet.
     is_more: bool,
+    said: Vec<String>,
 }
 
 impl Baking<'_> {
@@ -147,7 +158,6 @@ impl Baking<'_> {
 
     /// An element that is in the page: its tag is told what was baked, and that comes first in it.
     fn tag(&mut self, found: &Found, stamp: &str, inside: &str, is_inline: bool) {
-        let tree = &self.post.tree;
         let end = found.tag.to as usize;
         let is_empty = self.text.as_bytes().get(end.saturating_sub(2)) == Some(&b'/');
         let mut attribute = format!(" {BAKED}=\"");
@@ -156,8 +166,15 @@ impl Baking<'_> {
         self.edits
             .insert(end.saturating_sub(1 + usize::from(is_empty)), attribute);
         self.edits.insert(end, inside);
-        // A paragraph around a block would end where that begins.
-        let parent = tree.nodes[found.node].parent.filter(|_| !is_inline);
+        if !is_inline {
+            self.unwrapped(found.node);
+        }
+    }
+
+    /// A paragraph around a block would end where that begins.
+    fn unwrapped(&mut self, node: usize) {
+        let tree = &self.post.tree;
+        let parent = tree.nodes[node].parent.filter(|_| !self.is_inline(node));
         if let Some(paragraph) = parent.map(|it| &tree.nodes[it])
             && let ("p", Some(close)) = (paragraph.name.as_str(), paragraph.close)
         {
@@ -177,12 +194,7 @@ impl Baking<'_> {
             return;
         };
         let mut text = String::new();
-        // The block ended a paragraph, which our element does not.
-        let ended = |it: &post::Node| it.name == "p" && it.ended_by == Some(block);
-        if tree.nodes.iter().any(ended) {
-            text += "</p>";
-        }
-        text = text + "<" + found.kind.name();
+        text = text + self.ending(block) + "<" + found.kind.name();
         let mut attribute = |name: &str, value: &str| {
             text = std::mem::take(&mut text) + " " + name + "=\"";
             escape(value, &mut text);
@@ -203,6 +215,15 @@ impl Baking<'_> {
         }
         text = text + "</" + found.kind.name() + ">";
         self.edits.replace(from as usize..to.to as usize, text);
+    }
+
+    /// The end tag of the paragraph that a block ended, which our element does not end.
+    fn ending(&self, block: usize) -> &'static str {
+        let ended = |it: &post::Node| it.name == "p" && it.ended_by == Some(block);
+        match self.post.tree.nodes.iter().any(ended) {
+            true => "</p>",
+            false => "",
+        }
     }
 
     /// A reference without a link of the author's.
@@ -244,6 +265,34 @@ impl Baking<'_> {
                 let link = link(&address);
                 self.edits.insert(bytes.start, link);
                 self.edits.insert(bytes.end, "</a>");
+            }
+        }
+    }
+
+    /// The lists of series.
+    fn series(&mut self) {
+        let tree = &self.post.tree;
+        for wanted in series::wanted(tree) {
+            let list = series::list(&wanted, self.setting.series, tree, self.setting.path);
+            let list = match list {
+                Ok(list) => html(&[list]),
+                Err(why) => {
+                    self.said.push(why);
+                    continue;
+                }
+            };
+            self.count += 1;
+            if !wanted.is_fence {
+                self.edits
+                    .insert(tree.nodes[wanted.node].tag.to as usize, list);
+                self.unwrapped(wanted.node);
+                continue;
+            }
+            let block = post::wrapper(tree, wanted.node);
+            if let Some(close) = tree.nodes[block].close {
+                let list = format!("{}<{SERIES}>{list}</{SERIES}>", self.ending(block));
+                let from = tree.nodes[block].tag.from as usize;
+                self.edits.replace(from..close.to as usize, list);
             }
         }
     }

@@ -35,6 +35,11 @@ pub const KINDS: &[(Kind, &str, &[&str])] = &[
     (Kind::Prose, "ply-prose", &[]),
 ];
 
+/// The list of a series' posts, which only baking fills: on the page it shows what it holds. Its fence
+/// has the same name.
+#[cfg(not(target_family = "wasm"))]
+pub const SERIES: &str = "ply-series";
+
 impl Kind {
     /// The kind of the element of this name; none if it is not ours.
     pub fn named(name: &str) -> Option<Kind> {

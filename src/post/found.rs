@@ -102,6 +102,16 @@ pub fn fence(tree: &Tree, pre: usize) -> Option<&'static str> {
     })
 }
 
+/// Whether a block is a fence of this language.
+pub fn is_fence_of(tree: &Tree, pre: usize, language: &str) -> bool {
+    !is_within(tree, pre)
+        && marked(tree, pre).any(|node| {
+            let class = tree.value(node, "class").unwrap_or_default();
+            let mut words = class.split_whitespace();
+            words.any(|word| language_of(word) == Some(language))
+        })
+}
+
 /// Whether a block is where no fence is: inside an element of ours, or switched off.
 pub fn is_within(tree: &Tree, pre: usize) -> bool {
     tree.around(pre)

@@ -22,7 +22,7 @@ mod reading;
 
 pub use self::check::{Post, check, read};
 pub use self::elements::{Attribute, Inside, Kind, Markup, Node, Tree};
-pub use self::found::{Found, wrapper};
+pub use self::found::{Found, is_fence_of, tags, wrapper};
 pub use self::named::{Checked, Link};
 pub use self::placed::address_of;
 pub use self::read::{Around, Notation, Other, Read, Shown};

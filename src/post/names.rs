@@ -3,7 +3,7 @@
 
 use super::elements::Tree;
 use super::found::{Found, tags};
-use crate::check::attributes::{ATTRIBUTES, Attribute, KINDS, Kind, Tagged};
+use crate::check::attributes::{ATTRIBUTES, Attribute, KINDS, Kind, SERIES, Tagged};
 use crate::lesson::reason::suggest::distance;
 use crate::text::{Code, Finding, Span};
 
@@ -15,11 +15,12 @@ pub fn elements(tree: &Tree) -> Vec<Finding> {
     let mut findings = Vec::new();
     for node in &tree.nodes {
         let name = node.name.as_str();
-        let is_near = name.len() > NEAR + 2 && name.starts_with('p') && Kind::named(name).is_none();
+        let is_ours = name == SERIES || Kind::named(name).is_some();
+        let is_near = name.len() > NEAR + 2 && name.starts_with('p') && !is_ours;
         if !is_near {
             continue;
         }
-        let names = KINDS.iter().map(|(_, name, _)| *name);
+        let names = KINDS.iter().map(|(_, name, _)| *name).chain([SERIES]);
         if let Some(near) = nearest(name, names) {
             let message = format!("<{name}> is no element of plyline");
             let finding = Finding::new(Code::NameAmiss, node.named, message);

@@ -39,11 +39,16 @@ pub fn run(wanted: &args::Bake) -> io::Result<Outcome> {
         say(&one.line());
         outcome = Outcome::Failed;
     }
+    let pages = files.par_iter().filter(|it| it.what == What::Page);
+    let series: Vec<_> = pages
+        .filter_map(|it| one::member(&wanted.site, &it.path))
+        .collect();
     let site = Site {
         folder: &wanted.site,
         languages: &Languages::default(),
         assets: wanted.assets_url.as_deref(),
         base: wanted.base_url.as_deref(),
+        series: &series,
     };
     let colour = out::wants_colour(&io::stdout());
     let mut report = Report::new(Out::new(), wanted.format, colour);
@@ -61,6 +66,9 @@ pub fn run(wanted: &args::Bake) -> io::Result<Outcome> {
             match done {
                 Ok(done) => {
                     outcome = outcome.max(Outcome::of(done.read.has_error));
+                    for why in &done.said {
+                        say(&format!("{}: {why}", file.path.display()));
+                    }
                     if done.count > 0 || !done.read.findings.is_empty() {
                         report.add(&done.read.source, &done.read.findings)?;
                     }

@@ -1,12 +1,13 @@
 //! One file of a site: a page or a feed.
 
 use super::languages::Languages;
-use crate::bake::{self, Newer, Script, Setting};
+use crate::bake::{self, Member, Newer, Script, Setting};
 use crate::cli::each_game::Read;
 use crate::cli::files::Unreadable;
 use crate::cli::posts::Beside;
 use crate::post::Tree;
 use crate::text::{Findings, Source, limits};
+use std::fs;
 use std::path::Path;
 
 /// The folder of the pictures, in that of the site.
@@ -20,6 +21,8 @@ pub struct Site<'a> {
     pub assets: Option<&'a str>,
     /// The address of the site.
     pub base: Option<&'a str>,
+    /// The posts of all series.
+    pub series: &'a [Member],
 }
 
 /// What has become of a file.
@@ -32,6 +35,8 @@ pub struct Done {
     pub script: Option<Script>,
     /// How many elements were baked.
     pub count: usize,
+    /// What could not be made, and why.
+    pub said: Vec<String>,
     pub read: Read,
 }
 
@@ -43,6 +48,7 @@ impl Done {
             pictures: Vec::new(),
             script: None,
             count: 0,
+            said: Vec::new(),
             read: Read::of_post(
                 Source::new(path.display().to_string(), ""),
                 Findings::default(),
@@ -86,6 +92,8 @@ pub fn page(site: &Site<'_>, path: &Path, bytes: &[u8]) -> Result<Done, Unreadab
         words: &words,
         pictures: &pictures,
         assets: site.assets,
+        path: &address(path),
+        series: site.series,
         site: site.base.map(|_| &absolute as &dyn Fn(&str) -> String),
     };
     let baked = bake::page(&source, &setting);
@@ -107,8 +115,25 @@ pub fn page(site: &Site<'_>, path: &Path, bytes: &[u8]) -> Result<Done, Unreadab
         pictures,
         script: Some(baked.script),
         count: baked.count,
+        said: baked.said,
         read: Read::of_post(source, findings),
     })
+}
+
+/// The series that a page belongs to.
+pub fn member(folder: &Path, path: &Path) -> Option<Member> {
+    let bytes = fs::read(folder.join(path)).ok()?;
+    bake::member(str::from_utf8(&bytes).ok()?, &address(path))
+}
+
+/// The address of a page, seen from the site's folder.
+fn address(path: &Path) -> String {
+    let parts: Vec<_> = path.iter().map(|part| part.to_string_lossy()).collect();
+    let address = parts.join("/");
+    match address.strip_suffix("index.html") {
+        Some(folder) if folder.is_empty() || folder.ends_with('/') => folder.to_owned(),
+        _ => address,
+    }
 }
 
 /// The address of a picture, with that of the site.
@@ -168,6 +193,8 @@ pub fn feed(site: &Site<'_>, path: &Path, bytes: &[u8]) -> Result<Done, Unreadab
             words: &|_, _| words.clone(),
             pictures: &folder,
             assets: None,
+            path: "",
+            series: &[],
             site: None,
         };
         let (html, pictures) = bake::entry(html, link, &words, &setting)?;

@@ -23,6 +23,8 @@ pub fn bake(page: &str) -> Baked {
         words: &|_, _| Words::default(),
         pictures: "pictures/",
         assets: None,
+        path: "page.html",
+        series: &[],
         site: None,
     };
     bake::page(&source, &setting)
