@@ -2,6 +2,7 @@
 //! is certain.
 
 use super::Outcome;
+use super::across::Across;
 use super::args::{self, Format};
 use super::files::{self, Text, Unreadable};
 use super::fix::{As, Mended, mend};
@@ -35,6 +36,7 @@ pub fn run(wanted: &args::Check) -> io::Result<Outcome> {
     let mut seen: HashSet<PathBuf> = asked.collect();
     let mut progress = Progress::default();
     let mut ready = VecDeque::new();
+    let mut across = Across::default();
     while !(waiting.is_empty() && ready.is_empty()) {
         if ready.is_empty() {
             progress.tell(waiting.len());
@@ -48,7 +50,7 @@ pub fn run(wanted: &args::Check) -> io::Result<Outcome> {
         let Some(done) = ready.pop_front() else {
             continue;
         };
-        let done = match done {
+        let mut done = match done {
             Ok(done) => done,
             Err(unreadable) => {
                 say(&unreadable.line());
@@ -69,6 +71,11 @@ pub fn run(wanted: &args::Check) -> io::Result<Outcome> {
             say(&failed.line());
             outcome = Outcome::Failed;
         }
+        let chosen = std::mem::take(&mut done.chosen);
+        for finding in across.add(&done.read.source, chosen) {
+            done.read.findings.push(finding);
+        }
+        done.read.findings.sort();
         let read = &done.read;
         if let Some(line) = other_kind(&read.source) {
             say(&line);

@@ -1,6 +1,7 @@
 //! The author's command line: the only folder that touches files. It reads texts, asks the
 //! core what is in them, and reports.
 
+mod across;
 mod args;
 mod assets;
 mod bake;

@@ -2,6 +2,7 @@
 
 use super::each_game::Read;
 use super::files::{self, Text};
+use crate::check::author::Chosen;
 use crate::post::{self, Around, Kind, Link, Other};
 use crate::text::Finding;
 use percent_encoding::percent_decode_str;
@@ -16,6 +17,8 @@ pub struct Post {
     pub links: Vec<Link>,
     /// The files of notation that it names and that can be read.
     pub sources: Vec<PathBuf>,
+    /// What its lessons recommend.
+    pub chosen: Vec<Chosen>,
 }
 
 /// Reads a post. `root` is the folder that `/` means in its addresses; none where that is unknown.
@@ -35,6 +38,7 @@ pub fn read(text: Text, kind: Kind, path: &Path, root: Option<&Path>) -> Post {
         sources: sources.filter_map(|it| file(path, root, it)).collect(),
         findings: checked.findings,
         links: checked.links,
+        chosen: checked.chosen,
     }
 }
 

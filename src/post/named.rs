@@ -5,7 +5,7 @@ use super::elements::Tree;
 use super::numbers;
 use super::placed::address_of;
 use super::prose::paragraphs;
-use crate::check::author;
+use crate::check::author::{self, Chosen};
 use crate::lesson::place::address;
 use crate::lesson::prose::{self, Named};
 use crate::lesson::{Lesson, NodeId};
@@ -23,6 +23,8 @@ pub struct Checked {
     pub links: Vec<Link>,
     /// The addresses of notation in files of its own.
     pub sources: Vec<String>,
+    /// What the lessons that it holds recommend.
+    pub chosen: Vec<Chosen>,
 }
 
 /// A move named in prose.

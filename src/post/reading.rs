@@ -118,6 +118,10 @@ impl<'a> Reading<'a> {
                 self.checked.findings.extend(placed);
             }
             let lesson = lessons.into_iter().next().flatten()?;
+            for mut chosen in author::chosen(&lesson) {
+                chosen.span = text.mapping.outer(chosen.span);
+                self.checked.chosen.push(chosen);
+            }
             return Some(Notation {
                 source,
                 lesson,

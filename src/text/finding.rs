@@ -21,6 +21,21 @@ pub struct Related {
     pub span: Span,
     /// How it is related to the finding.
     pub message: String,
+    /// Where it is if it is in another text; then it has no span here.
+    #[cfg(not(target_family = "wasm"))]
+    pub elsewhere: Option<Elsewhere>,
+}
+
+/// A place in another text, which need not be kept for it.
+#[cfg(not(target_family = "wasm"))]
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Elsewhere {
+    /// The name of the text.
+    pub file: String,
+    /// Line and column where it begins, both from 1.
+    pub from: (u32, u32),
+    /// Those where it ends.
+    pub to: (u32, u32),
 }
 
 /// One message of the checker.
@@ -97,7 +112,23 @@ impl Finding {
 
     /// The same with another place.
     pub fn with_related(mut self, span: Span, message: String) -> Finding {
-        self.related.push(Related { span, message });
+        self.related.push(Related {
+            span,
+            message,
+            #[cfg(not(target_family = "wasm"))]
+            elsewhere: None,
+        });
+        self
+    }
+
+    /// The same with a place in another text.
+    #[cfg(not(target_family = "wasm"))]
+    pub fn with_elsewhere(mut self, elsewhere: Elsewhere, message: String) -> Finding {
+        self.related.push(Related {
+            span: Span::default(),
+            message,
+            elsewhere: Some(elsewhere),
+        });
         self
     }
 

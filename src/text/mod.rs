@@ -12,6 +12,8 @@ mod span;
 mod strings;
 
 pub use code::Code;
+#[cfg(not(target_family = "wasm"))]
+pub use finding::Elsewhere;
 pub use finding::{Finding, Findings, Fix, Related};
 pub use kept::KeptText;
 pub use mapping::Mapping;

@@ -3,6 +3,7 @@
 
 mod across_games;
 mod brackets;
+mod chosen;
 mod comments;
 mod early_result;
 mod explained;
@@ -17,6 +18,7 @@ mod text;
 mod unsaid;
 mod ways_out;
 
+pub use self::chosen::{Chosen, chosen};
 pub use self::comments::named_moves::{amiss as named_amiss, pawns as named_pawns};
 
 use self::across_games::Heads;

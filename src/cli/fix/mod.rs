@@ -8,6 +8,7 @@ use super::each_game::{Read, read};
 use super::files::{self, Text, Unreadable};
 use super::posts;
 use super::written::replace;
+use crate::check::author::{self, Chosen};
 use crate::post::Link;
 use crate::text::{Finding, Source};
 use std::convert::Infallible;
@@ -29,6 +30,8 @@ pub struct Mended {
     pub links: Vec<Link>,
     /// Of a post, the files of notation that it names.
     pub sources: Vec<PathBuf>,
+    /// What its lessons recommend.
+    pub chosen: Vec<Chosen>,
 }
 
 /// What a file is read as.
@@ -53,6 +56,7 @@ impl Mended {
             failed: None,
             links: all.links,
             sources: all.sources,
+            chosen: all.chosen,
         }
     }
 }
@@ -130,10 +134,11 @@ struct All {
     changes: Vec<Change>,
     links: Vec<Link>,
     sources: Vec<PathBuf>,
+    chosen: Vec<Chosen>,
 }
 
 fn all_of(text: Text, like: As<'_>) -> All {
-    let mut changes = Vec::new();
+    let (mut changes, mut chosen) = (Vec::new(), Vec::new());
     if let Some(kind) = files::kind(like.path) {
         let post = posts::read(text, kind, like.path, like.root);
         let text = post.read.source.text();
@@ -145,11 +150,13 @@ fn all_of(text: Text, like: As<'_>) -> All {
             changes,
             links: post.links,
             sources: post.sources,
+            chosen: post.chosen,
         };
     }
     // Game by game, because only so many findings of a whole text are kept.
     let Ok(read) = read(text, None, |part| {
         let text = part.source.text();
+        chosen.extend(part.lesson.map(author::chosen).unwrap_or_default());
         changes.extend(part.findings.iter().filter_map(|it| change(text, it)));
         Ok::<(), Infallible>(())
     });
@@ -158,6 +165,7 @@ fn all_of(text: Text, like: As<'_>) -> All {
         changes,
         links: Vec::new(),
         sources: Vec::new(),
+        chosen,
     }
 }
 

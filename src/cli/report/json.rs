@@ -1,6 +1,6 @@
 //! Findings to programs, as JSON (design, section 8). Absent values are null.
 
-use crate::text::{Finding, Source, Span};
+use crate::text::{Elsewhere, Finding, LineColumn, Source, Span};
 use serde::Serialize;
 
 /// A finding as a program reads it.
@@ -45,12 +45,19 @@ struct RelatedLine<'a> {
 
 impl Place {
     fn new(source: &Source, span: Span) -> Place {
-        let (from, to) = (source.place(span.from), source.place(span.to));
+        let place = |at| {
+            let LineColumn { line, column, .. } = source.place(at);
+            (line, column)
+        };
+        Place::between(place(span.from), place(span.to))
+    }
+
+    fn between(from: (u32, u32), to: (u32, u32)) -> Place {
         Place {
-            line: from.line,
-            column: from.column,
-            end_line: to.line,
-            end_column: to.column,
+            line: from.0,
+            column: from.1,
+            end_line: to.0,
+            end_column: to.1,
         }
     }
 }
@@ -59,9 +66,15 @@ impl<'a> Line<'a> {
     /// The line for a finding.
     pub fn new(source: &'a Source, finding: &'a Finding) -> Line<'a> {
         let related = finding.related.iter().map(|other| RelatedLine {
-            file: source.name(),
+            file: match &other.elsewhere {
+                Some(elsewhere) => &elsewhere.file,
+                None => source.name(),
+            },
             message: &other.message,
-            place: Place::new(source, other.span),
+            place: match &other.elsewhere {
+                Some(Elsewhere { from, to, .. }) => Place::between(*from, *to),
+                None => Place::new(source, other.span),
+            },
         });
         Line {
             file: source.name(),

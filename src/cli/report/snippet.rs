@@ -2,7 +2,7 @@
 //! help and fix. Whatever the length of the source's lines, some twenty lines at most.
 
 use crate::cli::out::{clip, visible};
-use crate::text::{Finding, Severity, Source, Span};
+use crate::text::{Elsewhere, Finding, Severity, Source, Span};
 use annotate_snippets::renderer::DecorStyle;
 use annotate_snippets::{AnnotationKind, Group, Level, Origin, Renderer, Snippet};
 use std::ops::Range;
@@ -65,6 +65,13 @@ impl Painter {
             let lines = sentence(help).replace("; ", "\n");
             group = group.element(Level::HELP.message(lines));
         }
+        for related in &finding.related {
+            if let Some(Elsewhere { file, from, .. }) = &related.elsewhere {
+                let place = format!("{}:{}:{}", visible(file), from.0, from.1);
+                let words = format!("{}: {place}", sentence(&related.message));
+                group = group.element(Level::NOTE.message(words));
+            }
+        }
         if let Some(words) = mend(source, finding) {
             group = group.element(Level::HELP.with_name("fix").message(words));
         }
@@ -119,7 +126,7 @@ fn sentence(text: &str) -> String {
 /// The places of a finding, in one picture where they are near each other, else in one each.
 fn pictures(source: &Source, finding: &Finding) -> Vec<Vec<Place>> {
     let mut places = vec![(AnnotationKind::Primary, finding.span, None)];
-    for related in &finding.related {
+    for related in finding.related.iter().filter(|it| it.elsewhere.is_none()) {
         let label = Some(sentence(&related.message));
         places.push((AnnotationKind::Context, related.span, label));
     }

@@ -255,3 +255,40 @@ fn links_to_places_of_lessons_of_other_posts_are_checked() {
     ];
     assert_eq!(found(&folder, &["."]), wanted);
 }
+
+#[test]
+fn posts_that_choose_otherwise_in_one_position_are_told_with_the_place_of_both() {
+    let post =
+        |moves: &str, choice: &str| format!("# A\n\n```pgn\n{moves} {{Choose: {choice}}} *\n```\n");
+    let folder = site(
+        "choices",
+        &[
+            ("a.md", &post("1. e4 e5 2. Nf3", "")),
+            ("b.md", &post("1. e4 e5 2. Bc4", "")),
+            ("c.md", &post("1. e4 e5 2. Nf3", "")),
+            ("d.md", &post("1. d4 d5 2. c4", "")),
+        ],
+    );
+    let choices = |words: &[&str]| {
+        let mut told = found(&folder, words);
+        told.retain(|it| it.3 == "P047");
+        told
+    };
+    let wanted = [at("./b.md", 4, 13, "P047"), at("./c.md", 4, 13, "P047")];
+    assert_eq!(choices(&["."]), wanted);
+    assert_eq!(choices(&["a.md", "c.md", "d.md"]), []);
+    let done = run(&folder, &["check", "."]);
+    assert!(
+        done.out.contains("the other choice: ./a.md:4:13"),
+        "{}",
+        done.out
+    );
+    let done = run(&folder, &["check", "--format", "json", "a.md", "b.md"]);
+    let lines = json_lines(&done.out);
+    let told = lines
+        .iter()
+        .find(|it| it["code"] == "P047")
+        .expect("it is told");
+    assert_eq!(told["related"][0]["file"], "a.md");
+    assert_eq!(told["related"][0]["line"], 4);
+}
