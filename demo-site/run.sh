@@ -1,5 +1,6 @@
 #!/bin/sh
-# Builds everything and serves the demo site on loopback under the strict policy.
+# Builds everything, makes the demo site, checks and bakes it, and serves it on loopback under the strict
+# policy.
 # PORT (8117) says where; `--check` fetches every page once and ends.
 set -eu
 root=$(cd "$(dirname "$0")/.." && pwd)
@@ -12,23 +13,28 @@ if [ -z "${PLYLINE_BUILT:-}" ]; then
     echo "Building the page files (some minutes the first time, seconds later) ..."
     sh www/build.sh
 fi
-cargo build --quiet --example serve
+cargo build --quiet --examples --bin plyline
+address="http://127.0.0.1:$port"
+
+target/debug/plyline check --strict demo-site/posts demo-site/pages
+rm -rf demo-site/dist
+target/debug/examples/make demo-site/dist "$address"
+target/debug/plyline bake demo-site/dist --in-place --base-url "$address/"
 
 if [ "${1:-}" != "--check" ]; then
-    exec target/debug/examples/serve "$port" demo-site/pages www/dist
+    exec target/debug/examples/serve "$port" demo-site/dist www/dist
 fi
 
-target/debug/examples/serve "$port" demo-site/pages www/dist &
+target/debug/examples/serve "$port" demo-site/dist www/dist &
 server=$!
 trap 'kill $server' EXIT
-address="http://127.0.0.1:$port"
 for _ in 1 2 3 4 5 6 7 8 9 10; do
     curl --silent --output /dev/null "$address/" && break
     sleep 0.3
 done
-pages="/ /plyline.js /site.css /icon.svg"
-for page in demo-site/pages/*/; do
-    pages="$pages /$(basename "$page")/"
+pages="/ /plyline.mjs /plyline-core.mjs /plyline.css /site.css /icon.svg /feed.xml"
+for page in demo-site/dist/*/; do
+    [ -f "$page/index.html" ] && pages="$pages /$(basename "$page")/"
 done
 for page in $pages; do
     curl --silent --fail --output /dev/null --write-out "%{http_code} %{size_download} bytes  $page\n" \
