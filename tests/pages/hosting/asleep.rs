@@ -167,7 +167,8 @@ fn wakes(browser: &Browser) {
         let head = format!("{SHEETS}\n{MODULE}<script type=\"module\" src=\"/{name}\"></script>");
         browser.open(&browser.write(&head, &lesson(NOTATION)));
     };
-    let ways: [(&str, &dyn Fn(&Browser), i32); 6] = [
+    type Way<'a> = &'a dyn Fn(&Browser);
+    let ways: [(&str, Way, i32); 6] = [
         ("click", &click, 3),
         ("board", &board, 0),
         ("focus", &focus, 0),

@@ -105,7 +105,7 @@ fn diagrams(browser: &Browser) {
          const after = all('.paper .diagram').slice(1).map((figure) => figure.nextElementSibling.textContent.trim());
          const buttons = all('.paper button, .paper a, .paper input').length;
          dispatchEvent(new Event('afterprint'));
-         return [found, buttons, all('.paper *').length, after, folds]",
+         return [found, buttons, all('.paper :not(slot)').length, after, folds]",
     );
     let captions: Vec<&str> = shown[0]
         .as_array()
@@ -156,7 +156,7 @@ fn afterwards(browser: &Browser) {
     browser.show(SCRIPT, LESSON);
     browser.js("line().go('line A'); window.seen = inside('figure'); told.splice(0)");
     browser.pdf();
-    browser.until("all('.paper *').length === 0");
+    browser.until("all('.paper :not(slot)').length === 0 && all('.paper > slot').length === 1");
     let kept = browser.js("return [line().current.san, window.seen === inside('figure'), visible(inside('.lesson')), told.length]");
     assert_eq!(kept, json!(["dxc4", true, true, 0]));
     browser.click("return button('next')");
