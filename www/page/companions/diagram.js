@@ -21,10 +21,12 @@ class DiagramCompanion extends Companion {
   asked() {
     const { element } = this;
     const text = element.querySelector("pre")?.textContent;
+    // Words beside it are the caption.
+    const worded = element.textContent.trim() === (text ?? "").trim() ? undefined : "yes";
     // Then it waits for no lesson. The core decides what it shows.
     const isOfLesson = element.hasAttribute("for") || element.hasAttribute("at");
     const placed = element.hasAttribute("fen") || Boolean(!isOfLesson && text?.trim());
-    return { placed, given: { ...written(element), written: text } };
+    return { placed, given: { ...written(element), written: text, worded } };
   }
 }
 
