@@ -6,7 +6,7 @@ use crate::markup::{self, Element};
 use crate::notation::comment::passage::Passage;
 use crate::post::Shown;
 use crate::text::{Findings, Source};
-use crate::view::{self, Diagram, DiagramOf, Mode, State, Word, Words};
+use crate::view::{self, Caption, Diagram, DiagramOf, Mode, State, Word, Words};
 use shakmaty::Color;
 
 /// The shadow root of an element; none where it has none, or where there is nothing to show. `start`
@@ -20,7 +20,12 @@ pub fn root(
 ) -> Option<Vec<Element>> {
     match kind {
         Kind::Reference | Kind::Prose => None,
-        Kind::Diagram => still(words, shown).map(|it| markup::diagram(words, &it)),
+        Kind::Diagram => still(words, shown).map(|mut it| {
+            if !prompt.is_empty() {
+                it.caption = Caption::Own;
+            }
+            markup::diagram(words, &it)
+        }),
         Kind::Recap => {
             let lesson = &shown.notation.as_ref()?.lesson;
             let fresh = State::empty();

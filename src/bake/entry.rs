@@ -62,12 +62,15 @@ fn replace(post: &Post, shown: &Shown, page: &str, plain: &Plain<'_>, edits: &mu
     let Some(close) = node.close else {
         return;
     };
-    let mut made = el("div").with(MARK, "");
-    // A question; elsewhere it is what is shown instead.
-    if matches!(found.kind, Kind::Quiz | Kind::Recall) && !found.prompt.is_empty() {
-        made = made.child(el("p").text(&found.prompt));
-    }
+    let made = el("div").with(MARK, "");
     let is_lesson = found.kind == Kind::Lesson;
-    let made = made.children(plain.of(found.kind, shown, is_lesson, &start));
+    let form = plain.of(found, shown, is_lesson, &start);
+    let said = (!found.prompt.is_empty()).then(|| el("p").text(&found.prompt));
+    let made = match found.kind {
+        Kind::Quiz | Kind::Recall => made.maybe(said).children(form),
+        Kind::Diagram => made.children(form).maybe(said),
+        // What it holds is shown where it cannot be.
+        _ => made.children(form),
+    };
     edits.replace(node.tag.from as usize..close.to as usize, html(&[made]));
 }

@@ -138,14 +138,15 @@ impl Baking<'_> {
         }
         let wrapper = if is_inline { "span" } else { "div" };
         let mut made = el(wrapper).with(MARK, "");
-        if matches!(found.kind, Kind::Quiz | Kind::Recall) {
+        // What else is in the element may have a place in its root: a prompt, a caption.
+        if found.kind != Kind::Lesson {
             made = made.with("slot", "paper");
         }
         let made = match is_inline {
             true => made.maybe(plain.picture(found.kind, shown)),
             false => {
                 let is_lesson = found.kind == Kind::Lesson;
-                made.children(plain.of(found.kind, shown, is_lesson && !is_own, start))
+                made.children(plain.of(found, shown, is_lesson && !is_own, start))
             }
         };
         inside += &html(&[made]);

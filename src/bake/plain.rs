@@ -6,8 +6,8 @@ use super::pictures::Pictures;
 use crate::check::attributes::Kind;
 use crate::lesson::{Lesson, NodeId};
 use crate::markup::{Element, el, img, in_file, listed, recap};
-use crate::post::Shown;
-use crate::view::{self, Words};
+use crate::post::{Found, Shown};
+use crate::view::{self, Caption, Words};
 
 /// Where the pictures are, and the words.
 pub struct Plain<'a> {
@@ -20,15 +20,20 @@ pub struct Plain<'a> {
 impl Plain<'_> {
     /// The plain form of an element. With `notation` also the text of its lesson, where the element
     /// does not hold that itself. `start` is the address of the lesson.
-    pub fn of(&self, kind: Kind, shown: &Shown, notation: bool, start: &str) -> Vec<Element> {
+    pub fn of(&self, found: &Found, shown: &Shown, notation: bool, start: &str) -> Vec<Element> {
         let mut list = Vec::new();
-        match kind {
+        match found.kind {
             Kind::Reference | Kind::Prose => {}
             Kind::Diagram => {
                 let file = |board: &view::Board, said: &str| self.file(board, said);
-                list.extend(
-                    still(self.words, shown).map(|it| in_file(self.words, &it, None, &file)),
-                );
+                let shown = still(self.words, shown).map(|mut it| {
+                    // The author's words are beside it.
+                    if !found.prompt.is_empty() {
+                        it.caption = Caption::None;
+                    }
+                    in_file(self.words, &it, None, &file)
+                });
+                list.extend(shown);
             }
             Kind::Recap => {
                 if let Some(of) = &shown.notation {

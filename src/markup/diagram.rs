@@ -73,6 +73,33 @@ fn caption(words: &Words, caption: &Caption) -> Option<Element> {
         Caption::None => None,
         Caption::Turn(turn) => Some(el("figcaption").text(turn)),
         Caption::Start(turn) => Some(captioned(words, Word::After, &[], "", turn)),
+        Caption::Own => Some(el("figcaption").child(el("slot"))),
         Caption::After(last, turn) => Some(captioned(words, Word::After, from_ref(last), "", turn)),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::lesson::given::lesson;
+    use crate::markup::html;
+    use shakmaty::Color;
+
+    #[test]
+    fn the_words_of_its_author_are_the_caption_and_the_move_where_there_are_none() {
+        let (words, lesson) = (Words::default(), lesson("1. e4 e5 *"));
+        let mut shown = crate::view::diagram(&words, &lesson, 1, Color::White, None);
+        let captioned = |shown: &Diagram| {
+            let text = html(&diagram(&words, shown));
+            let from = text.find("<figcaption>").unwrap_or(text.len());
+            text[from..].to_owned()
+        };
+        let of_the_move = captioned(&shown);
+        assert!(of_the_move.contains("e4") && of_the_move.contains("Black to move"));
+        shown.caption = Caption::Own;
+        assert_eq!(
+            captioned(&shown),
+            "<figcaption><slot></slot></figcaption></figure>"
+        );
     }
 }

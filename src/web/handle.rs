@@ -4,7 +4,7 @@ use super::to_page;
 use crate::check;
 use crate::edge;
 use crate::lesson::{self, Lesson, locate};
-use crate::notation::{self, Game, Syntax};
+use crate::notation::{self, Syntax};
 use crate::text::{Code, Finding, Findings, Listed, Source, Span};
 use std::rc::Rc;
 use wasm_bindgen::JsValue;

@@ -1,20 +1,38 @@
 //! The one function that makes nodes, takes over nodes and updates nodes.
 
 use crate::markup::{Element, Markup};
+use crate::text::split;
+use wasm_bindgen::JsCast;
 use wasm_bindgen::prelude::wasm_bindgen;
-use wasm_bindgen::{JsCast, JsValue};
-use web_sys::{CharacterData, Document, Node, Text};
+use web_sys::{CharacterData, Node};
 
-#[wasm_bindgen]
-extern "C" {
-    /// `createElementNS` as the class of all documents has it: an element of the page whose name is
-    /// `createElementNS` hides the method of that one document.
-    #[wasm_bindgen(catch, js_namespace = ["Document", "prototype", "createElementNS"], js_name = call)]
-    fn create(document: &Document, space: &str, tag: &str) -> Result<web_sys::Element, JsValue>;
+// New nodes are made in the browser, from one text: a call from the core for each of them, with
+// names and values, takes four times as long. The text is a list of parts, each with a NUL after
+// it: `<` and an element's name, an attribute's name with `=` and its value, `"` and text, and
+// nothing where an element ends. No text is read as markup, so a page's policy has nothing to
+// forbid. `createElementNS` is that of the class: an element of the page whose name is
+// `createElementNS` hides the method of the one document.
+#[wasm_bindgen(inline_js = r#"
+const SVG = "http://www.w3.org/2000/svg";
+export function grow(parent, written, before) {
+  const made = new DocumentFragment();
+  let at = made;
+  for (const part of written.split("\0")) {
+    const rest = part.slice(1);
+    const cut = part.indexOf("=");
+    if (part[0] === "<") {
+      const space = rest === "svg" || (at === made ? parent : at).namespaceURI === SVG ? SVG : "http://www.w3.org/1999/xhtml";
+      at = at.appendChild(Document.prototype.createElementNS.call(parent.ownerDocument, space, rest));
+    } else if (part[0] === '"') at.append(rest);
+    else if (part) at.setAttribute(part.slice(0, cut), part.slice(cut + 1));
+    else at = at.parentNode;
+  }
+  parent.insertBefore(made, before);
 }
-
-const SVG: &str = "http://www.w3.org/2000/svg";
-const HTML: &str = "http://www.w3.org/1999/xhtml";
+"#)]
+extern "C" {
+    fn grow(parent: &Node, written: &str, before: Option<&Node>);
+}
 
 /// Makes the children of `parent` what is wanted, keeping every node that fits where it is.
 /// Returns how many nodes were made: none if a baked page is taken over.
@@ -23,48 +41,32 @@ const HTML: &str = "http://www.w3.org/1999/xhtml";
 /// variations. DOM calls that can fail (a name that is no name) cannot here, because names come
 /// from `markup/` alone; a failure leaves the node as it is.
 pub fn morph(parent: &Node, wanted: &[Element]) -> u32 {
-    match parent.owner_document() {
-        Some(document) => Morph { document, made: 0 }.run(parent, wanted),
-        None => 0, // a parent that belongs to no document is none of the page's
+    let mut morph = Morph { made: 0 };
+    let mut at = parent.first_child();
+    for element in wanted {
+        at = morph.element(parent, at, element);
     }
+    remove_from(parent, at);
+    morph.made
 }
 
 /// Makes one element what is wanted; it must have the wanted name.
 pub fn morph_element(element: &web_sys::Element, wanted: &Element) {
-    let Some(document) = element.owner_document() else {
-        return;
-    };
-    let mut morph = Morph { document, made: 0 };
+    let mut morph = Morph { made: 0 };
     morph.attributes(element, wanted);
     morph.children(element, &wanted.children);
 }
 
 struct Morph {
-    document: Document,
     made: u32,
 }
 
 impl Morph {
-    fn run(mut self, parent: &Node, wanted: &[Element]) -> u32 {
-        let mut at = parent.first_child();
-        for element in wanted {
-            at = self.element(parent, at, element, HTML);
-        }
-        remove_from(parent, at);
-        self.made
-    }
-
     fn children(&mut self, parent: &web_sys::Element, wanted: &[Markup]) {
-        let space = parent.namespace_uri();
-        let space = if space.as_deref() == Some(SVG) {
-            SVG
-        } else {
-            HTML
-        };
         let mut at = parent.first_child();
         for child in wanted {
             at = match child {
-                Markup::Element(element) => self.element(parent, at, element, space),
+                Markup::Element(element) => self.element(parent, at, element),
                 Markup::Text(text) => self.text(parent, at, text),
             };
         }
@@ -72,14 +74,7 @@ impl Morph {
     }
 
     /// Makes the node at this place the wanted element; returns the place after it.
-    fn element(
-        &mut self,
-        parent: &Node,
-        at: Option<Node>,
-        wanted: &Element,
-        space: &'static str,
-    ) -> Option<Node> {
-        let space = if wanted.tag == "svg" { SVG } else { space };
+    fn element(&mut self, parent: &Node, at: Option<Node>, wanted: &Element) -> Option<Node> {
         let fits = |node: &Node| {
             let element = node.clone().dyn_into::<web_sys::Element>().ok()?;
             (element.local_name() == wanted.tag).then_some(element)
@@ -96,12 +91,10 @@ impl Morph {
                 element
             }
             (None, None) => {
-                let Ok(element) = create(&self.document, space, wanted.tag) else {
-                    return at;
-                };
-                self.made += 1;
-                put(parent, &element, at.as_ref());
-                element
+                let mut written = String::new();
+                self.write(wanted, &mut written);
+                grow(parent, &written, at.as_ref());
+                return at;
             }
         };
         self.attributes(&element, wanted);
@@ -119,12 +112,38 @@ impl Morph {
             }
             return text.next_sibling();
         }
-        let Ok(text) = Text::new_with_data(wanted) else {
-            return at;
-        };
+        let mut written = String::new();
+        self.write_text(wanted, &mut written);
+        grow(parent, &written, at.as_ref());
+        at
+    }
+
+    /// An element as `grow` reads it.
+    fn write(&mut self, element: &Element, into: &mut String) {
         self.made += 1;
-        put(parent, &text, at.as_ref());
-        text.next_sibling()
+        into.push('<');
+        into.push_str(element.tag);
+        for (name, value) in &element.attributes {
+            into.push('\0');
+            into.push_str(name);
+            into.push('=');
+            write_clean(value, into);
+        }
+        into.push('\0');
+        for child in &element.children {
+            match child {
+                Markup::Element(child) => self.write(child, into),
+                Markup::Text(text) => self.write_text(text, into),
+            }
+        }
+        into.push('\0');
+    }
+
+    fn write_text(&mut self, text: &str, into: &mut String) {
+        self.made += 1;
+        into.push('"');
+        write_clean(text, into);
+        into.push('\0');
     }
 
     fn attributes(&mut self, element: &web_sys::Element, wanted: &Element) {
@@ -151,9 +170,11 @@ impl Morph {
     }
 }
 
-/// Puts a new node before another, or at the end. What is not used is removed at the end.
-fn put(parent: &Node, node: &Node, at: Option<&Node>) {
-    let _ = parent.insert_before(node, at);
+/// Without a NUL, which a script may have put into a lesson: what comes after it would be a part.
+fn write_clean(text: &str, into: &mut String) {
+    for part in split(text, 0) {
+        into.push_str(part);
+    }
 }
 
 fn remove_from(parent: &Node, mut at: Option<Node>) {

@@ -27,7 +27,8 @@ extern "C" {
     fn element(this: &Asked) -> String;
 
     /// What it says, an object of texts by the names that `view::Element::read` knows; of a recap
-    /// `start`, the address of the lesson's start, too.
+    /// `start`, the address of the lesson's start, too; of a diagram `worded`, if it holds words of
+    /// its author, which are its caption then.
     #[wasm_bindgen(method, getter)]
     fn given(this: &Asked) -> Object;
 
@@ -55,7 +56,8 @@ impl Mounted {
         let source = Source::new("", element.text());
         let mut findings = Findings::default();
         let start = text(&given, "start").unwrap_or_default();
-        let shown = self.asked(&element, &start, &source, &mut findings);
+        let is_worded = text(&given, "worded").is_some();
+        let shown = self.asked(&element, &start, is_worded, &source, &mut findings);
         findings.sort();
         if let Some(root) = root {
             let is_bare = shown.is_none() && asked.bare();
@@ -77,15 +79,22 @@ impl Mounted {
 
 impl Mounted {
     /// What is asked for; none, with a finding, where it cannot be shown. Links of a recap begin with
-    /// the address of the lesson's start.
+    /// the address of the lesson's start; the caption of a diagram `is_worded` by its author.
     fn asked(
         &self,
         element: &view::Element,
         start: &str,
+        is_worded: bool,
         source: &Source,
         findings: &mut Findings,
     ) -> Option<Vec<Element>> {
         let words = &self.words;
+        let drawn = |mut shown: view::Diagram| {
+            if is_worded {
+                shown.caption = view::Caption::Own;
+            }
+            markup::diagram(words, &shown)
+        };
         if let view::Element::Diagram {
             of: DiagramOf::Placement(_),
             side,
@@ -95,8 +104,7 @@ impl Mounted {
             findings.extend(element.amiss(None));
             let (placement, marks) = diagram::read(source, findings);
             let side = Color::from_white(side.as_deref() != Some("black"));
-            let shown = view::placed_diagram(words, &placement?, side, marks);
-            return Some(markup::diagram(words, &shown));
+            return Some(drawn(view::placed_diagram(words, &placement?, side, marks)));
         }
         let Some(lesson) = self.lesson_or(findings) else {
             findings.extend(element.amiss(None));
@@ -124,7 +132,7 @@ impl Mounted {
             _ => None,
         };
         let shown = view::diagram(words, lesson, state.node, state.side, marks);
-        Some(markup::diagram(words, &shown))
+        Some(drawn(shown))
     }
 
     /// The lesson; where there is none, a finding that says so.

@@ -1,7 +1,7 @@
 //! What a reader waits for, in Chromium: a step in a long lesson against one in a short lesson,
 //! a page with a hundred lessons against a page with one, the memory of a long lesson, and the
-//! reading of a long article.
-//! `sh www/build.sh && cargo bench --bench browser`. Figures of one run are compared with each
+//! reading of a long article; and on a slow processor, a link into a long lesson (slow.rs).
+//! `sh www/build.sh && cargo bench --bench browser`, or `-- slow` for one row. Figures of one run are compared with each
 //! other; ratios count, and a bound that is missed ends it with exit code 1.
 
 #[cfg(target_family = "wasm")]
@@ -22,7 +22,10 @@ fn main() -> std::process::ExitCode {
 }
 
 #[cfg(not(target_family = "wasm"))]
+#[path = "."]
 mod bench {
+    #[path = "slow.rs"]
+    mod slow;
     use super::support::browser::Browser;
     use super::support::browser::engine::Engine;
     use super::support::site::{SCRIPT, Site};
@@ -50,15 +53,25 @@ mod bench {
         let site = Site::open().unwrap_or_else(|reason| panic!("{reason}"));
         let browser =
             Browser::start(Engine::Chromium, &site).unwrap_or_else(|reason| panic!("{reason}"));
-        let rows = [
-            step(&browser, "next", CALL, STEP_MILLISECONDS),
-            step(&browser, "a click", CLICK, f64::INFINITY),
-            pages(&browser),
-            memory(&browser),
-            article(&browser),
+        let rows: [(&str, &dyn Fn() -> bool); 6] = [
+            ("step", &|| step(&browser, "next", CALL, STEP_MILLISECONDS)),
+            ("click", &|| step(&browser, "a click", CLICK, f64::INFINITY)),
+            ("pages", &|| pages(&browser)),
+            ("memory", &|| memory(&browser)),
+            ("article", &|| article(&browser)),
+            ("slow", &|| slow::slow(&browser)),
         ];
+        let words: Vec<String> = std::env::args().skip(1).collect();
+        let is_wanted = |name: &str| {
+            let named = |word: &&String| !word.starts_with('-');
+            words.iter().filter(named).all(|word| word == name)
+        };
+        let mut held = true;
+        for (_, run) in rows.iter().filter(|(name, _)| is_wanted(name)) {
+            held &= run();
+        }
         let _ = std::fs::remove_dir_all(&site.folder);
-        match rows.iter().all(|held| *held) {
+        match held {
             true => ExitCode::SUCCESS,
             false => ExitCode::FAILURE,
         }

@@ -9,6 +9,7 @@ import { painted } from "./turns.js";
 // Milliseconds between two entries that are replaced, or made.
 const PAUSE = 500;
 
+const pause = () => new Promise((done) => setTimeout(done));
 const base = () => location.href.replace(/#.*/, "");
 
 /** The address of a place, for a link; under <base> a bare `#` would lead to another page. */
@@ -50,6 +51,12 @@ let shown = null; // the address that was brought into sight
 async function reveal(reading) {
   if (shown === location.hash || reading.element.id !== named().id) return;
   shown = location.hash;
+  if (!reading.isDrawn) {
+    // Read, drawn, laid out and scrolled to in tasks of their own: together they are long on a slow processor.
+    await pause();
+    reading.draw();
+    await painted();
+  }
   reading.reveal();
   await painted(); // drawing above it moves it
   reading.reveal();

@@ -69,5 +69,7 @@ export class Paper {
 /** Whether an element has no room for a map beside its text: css/wide.css says the same. */
 export function isNarrow(element) {
   const rem = parseFloat(getComputedStyle(page.documentElement).fontSize);
-  return element.clientWidth < 46 * rem;
+  const isLess = (width) => width < 46 * rem;
+  // What is in a narrow window is narrow; to measure it would lay out the page.
+  return isLess(innerWidth) || isLess(element.clientWidth);
 }

@@ -32,6 +32,8 @@ pub enum Caption {
     Start(String),
     /// The move before it, and whose turn it is or how it ended, after a comma.
     After(MoveView, String),
+    /// The author's words, which the element holds.
+    Own,
 }
 
 /// A position of a lesson. Without marks of its own the diagram shows those of the comment there,

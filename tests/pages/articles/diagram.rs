@@ -338,11 +338,11 @@ fn missing(browser: &Browser) {
             "several source"
         ])
     );
-    // What was fixed is shown.
+    // What was fixed is shown, and the words are its caption.
     browser.js("line('fen').fen = '8/8/8/8/8/8/8/8'; await pause(50)");
     assert_eq!(
         browser.js("return [line('fen').findings.length, all('.board', 'fen').length, visible(line('fen').querySelector('p'))]"),
-        json!([0, 1, false])
+        json!([0, 1, true])
     );
 }
 

@@ -2,6 +2,7 @@
 
 use super::hand::hears;
 use crate::harness::Case::{self, Everywhere};
+use crate::seeing::sizes::SIZES;
 use crate::support::browser::Browser;
 use crate::support::site::SCRIPT;
 use serde_json::{Value, json};
@@ -42,15 +43,6 @@ pub const CASES: &[Case] = &[
 ];
 
 const PAGE: &str = "/the-jump-that-must-wait/";
-const SIZES: [[u32; 2]; 7] = [
-    [320, 450],
-    [390, 664],
-    [390, 844],
-    [640, 450],
-    [1024, 640],
-    [1280, 900],
-    [1920, 1080],
-];
 /// What the scripts below name.
 const NAMES: &str = "const view = document.querySelector('iframe').contentWindow;
     const { document: page, innerWidth: width, innerHeight: height } = view;

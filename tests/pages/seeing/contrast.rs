@@ -2,7 +2,7 @@
 //! for pages of several papers and inks: 4.5 for text (success criterion 1.4.3), and for the small
 //! corners at the last move; 3 for what else is drawn (1.4.11).
 
-use crate::harness::Case::{self, Everywhere};
+use crate::harness::Case::{self, Everywhere, InOne};
 use crate::hosting::hosts::with_sheet;
 use crate::support::browser::Browser;
 use serde::Deserialize;
@@ -29,6 +29,10 @@ pub const CASES: &[Case] = &[
     Everywhere(
         "dark squares are the darker ones, and a1 is one, on light and dark pages",
         squares,
+    ),
+    InOne(
+        "marks are a light coral on dark pages, wider than their edges, and dark without an edge on light ones",
+        marks,
     ),
     Everywhere(
         "in forced colours pieces, squares, signs and focus can still be told apart",
@@ -289,6 +293,31 @@ fn squares(browser: &Browser) {
          return [covers(32, 480), covers(480, 480), covers(480, 32)]",
     );
     assert_eq!(covered, json!([true, false, true]));
+}
+
+fn marks(browser: &Browser) {
+    for (css, is_dark) in [
+        ("body { background: #fff; color: #111 }", false),
+        ("body { background: #1a1a1a; color: #e6e6e6 }", true),
+    ] {
+        show(browser, css);
+        let found = browser.js_with(
+            &format!(
+                "{COLOURS}
+                 const wide = (selector) => parseFloat(style(selector).strokeWidth);
+                 const edge = mix(style('.light').fill, style('.edge').stroke).join() !== mix(style('.light').fill).join();
+                 return ['.ring', '.shaft'].map((selector) => [mix(style(selector).stroke), edge, 2 * wide(selector) > wide('.edge')])"
+            ),
+            serde_json::Value::Null,
+        );
+        let found: Vec<([u8; 3], bool, bool)> = serde_json::from_value(found).expect("colours");
+        for (color, has_edge, is_wide) in found {
+            let [red, green, blue] = color;
+            assert!(red > green && red > blue, "{css}: {color:?}");
+            assert_eq!(luminance(color) > 0.3, is_dark, "{css}: {color:?}");
+            assert_eq!((has_edge, is_wide), (is_dark, true), "{css}");
+        }
+    }
 }
 
 fn forced(browser: &Browser) {

@@ -5,6 +5,7 @@ pub mod at_board;
 pub mod contrast;
 pub mod looks;
 pub mod printed;
+pub mod sizes;
 
 use crate::harness::File;
 
@@ -13,4 +14,5 @@ pub const FILES: &[File] = &[
     ("at_board", at_board::CASES),
     ("printed", printed::CASES),
     ("contrast", contrast::CASES),
+    ("sizes", sizes::CASES),
 ];

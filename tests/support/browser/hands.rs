@@ -60,6 +60,29 @@ impl Browser<'_> {
         self.chrome(script, json!(value));
     }
 
+    /// Makes the processor so many times as slow as it is (Chromium).
+    #[allow(dead_code)] // for tests/bench/slow.rs
+    #[track_caller]
+    pub fn throttle(&self, rate: u32) {
+        self.is_changed.set(true);
+        self.cdp("Emulation.setCPUThrottlingRate", json!({ "rate": rate }));
+    }
+
+    /// Gives the page a window of this width and height in CSS pixels (Chromium); `None` is the
+    /// window as it was opened.
+    #[allow(dead_code)] // for tests/bench/slow.rs
+    #[track_caller]
+    pub fn size(&self, size: Option<[u32; 2]>) {
+        self.is_changed.set(true);
+        match size {
+            Some([width, height]) => self.cdp(
+                "Emulation.setDeviceMetricsOverride",
+                json!({ "width": width, "height": height, "deviceScaleFactor": 1, "mobile": false }),
+            ),
+            None => self.cdp("Emulation.clearDeviceMetricsOverride", json!({})),
+        }
+    }
+
     /// Lets the page's script use the clipboard (Chromium).
     #[track_caller]
     pub fn allow_clipboard(&self) {

@@ -44,6 +44,8 @@ export class Beside {
 const box = (element) => element.getBoundingClientRect();
 
 function rules(line) {
+  const least = WIDE * parseFloat(getComputedStyle(page.documentElement).fontSize);
+  if (innerWidth < least) return ""; // without a layout of the page
   const isBefore = (element) => element.compareDocumentPosition(line) & Node.DOCUMENT_POSITION_FOLLOWING;
   const article = line.closest("article, main, body") ?? line.parentElement;
   const paragraph = [...article.querySelectorAll("p")].filter((p) => isBefore(p) && p.offsetWidth).at(-1);
@@ -80,7 +82,7 @@ function rules(line) {
   if (room < LEAST) return "";
   const board = Math.min(room, Math.max(304, Math.min(GREATEST, innerWidth * 0.29)));
   const whole = text.width + GAP + board;
-  if (whole < WIDE * parseFloat(getComputedStyle(page.documentElement).fontSize)) return "";
+  if (whole < least) return "";
   const indent = start(text) - start(box(block)) - parseFloat(borderInlineStartWidth) - parseFloat(paddingInlineStart);
   return `@media screen{:host{box-sizing:border-box;inline-size:${whole}px!important;max-inline-size:none!important;margin-inline:${indent}px auto!important}.lesson{grid-template-columns:${text.width}px minmax(0,1fr);column-gap:${GAP}px}.margin{margin-block-start:${top - lesson.top}px}}`;
 }

@@ -78,7 +78,7 @@ export class Companion {
         this.#root = element.attachShadow({ mode: "open" });
         this.#root.adoptedStyleSheets = runtime.sheets;
         const slot = page.createElement("slot");
-        slot.className = "still";
+        slot.className = this.#ask(line).given.worded ? "still own" : "still";
         this.#root.append(slot);
       }
       if (element.isConnected) runtime.drawSoon(element);

@@ -1,7 +1,7 @@
 // <ply-diagram>: one still diagram, of a lesson's position or of any placement.
 
 import { reflect, written } from "plyline-shared";
-import { BAKED } from "./baked.js";
+import { BAKED, ownNodes } from "./baked.js";
 import { Companion } from "./companion.js";
 
 class DiagramCompanion extends Companion {
@@ -22,10 +22,13 @@ class DiagramCompanion extends Companion {
   asked() {
     const { element } = this;
     const text = element.querySelector(`pre:not(${BAKED} *)`)?.textContent;
+    // Words beside it are the caption.
+    const own = ownNodes(element).map(({ textContent }) => textContent);
+    const worded = own.join("").trim() === (text ?? "").trim() ? undefined : "yes";
     // Then it waits for no lesson. The core decides what it shows.
     const isOfLesson = element.hasAttribute("for") || element.hasAttribute("at");
     const placed = element.hasAttribute("fen") || Boolean(!isOfLesson && text?.trim());
-    return { placed, given: { ...written(element), written: text } };
+    return { placed, given: { ...written(element), written: text, worded } };
   }
 }
 
