@@ -5,7 +5,7 @@ use super::drawn::still;
 use super::pictures::Pictures;
 use crate::check::attributes::Kind;
 use crate::lesson::{Lesson, NodeId};
-use crate::markup::{Element, el, img, in_file, listed, recap};
+use crate::markup::{Element, Markup, el, img, in_file, listed, recap};
 use crate::post::{Found, Shown};
 use crate::view::{self, Caption, Words};
 
@@ -41,7 +41,9 @@ impl Plain<'_> {
                     let fresh = view::State::empty();
                     let is_closed = |id| fresh.is_closed(lesson, id);
                     let table = view::recap(lesson, shown.state.side, is_closed);
-                    list.extend(recap(self.words, &table, start));
+                    let mut table = recap(self.words, &table, start);
+                    table.iter_mut().for_each(bare);
+                    list.extend(table);
                 }
             }
             Kind::Quiz | Kind::Recall => list.extend(self.picture_at(shown, shown.state.node)),
@@ -96,6 +98,18 @@ impl Plain<'_> {
 
     fn file(&self, board: &view::Board, description: &str) -> String {
         format!("{}{}", self.folder, self.pictures.add(board, description))
+    }
+}
+
+/// Takes out of a table what is for the style sheet of a root: there its rows may be set as blocks, and
+/// need roles; here they are what they are, and a role would be an error.
+fn bare(it: &mut Element) {
+    it.attributes
+        .retain(|(name, _)| !matches!(*name, "role" | "part"));
+    for child in &mut it.children {
+        if let Markup::Element(inside) = child {
+            bare(inside);
+        }
     }
 }
 

@@ -145,6 +145,9 @@ openings_and_games() {
     # Source: python-chess's placements, of which the texts and pictures were made.
     measure "what the alternative text and the picture of a position say is read back to the same pieces and marks" \
         python "$HERE/alternatives.py"
+    # Source: Python's html.parser, and python-chess's reading of the notation and its replay of the moves.
+    measure "what baked pages show without script is read back to the same moves, comments, questions and positions" \
+        python "$HERE/baked.py"
     # Source: feedparser (PyPI 6.0.14), and RSS 2.0 and RFC 4287 on Python's own XML parser, on feeds of tests/native/bake/feed.rs.
     if [ -n "${PLYLINE_CHOICES:-}" ]; then
         measure "another reader sees the same entries in feeds that were written to, and what was added" \

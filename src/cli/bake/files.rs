@@ -1,6 +1,7 @@
 //! The files of a site, and what each is.
 
 use crate::cli::files::{Unreadable, reason};
+use crate::cli::written::is_beside;
 use crate::post::Kind;
 use std::ffi::OsStr;
 use std::fs;
@@ -50,6 +51,8 @@ pub fn all(site: &Path, except: Option<&Path>) -> (Vec<File>, Vec<Unreadable>) {
                         waiting.push(path);
                     }
                 }
+                // A program that was ended may have left it, or another is writing it.
+                Ok(_) if is_beside(&name.to_string_lossy()) => {}
                 Ok(about) if about.is_file() => {
                     let what = what(&name);
                     found.push(File { path, what });

@@ -15,7 +15,7 @@ use super::files::Unreadable;
 use super::out::{self, Out, say};
 use super::progress::{AT_ONCE, Progress};
 use super::report::Report;
-use super::written::put;
+use super::written::{self, put};
 use crate::bake::Script;
 use rayon::prelude::*;
 use std::collections::{BTreeMap, HashSet};
@@ -33,6 +33,7 @@ pub fn run(wanted: &args::Bake) -> io::Result<Outcome> {
         say(&why);
         return Ok(Outcome::Failed);
     }
+    written::tidy(to);
     let (files, failed) = files::all(&wanted.site, wanted.out.as_deref());
     let mut outcome = Outcome::Clean;
     for one in &failed {

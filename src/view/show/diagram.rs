@@ -36,8 +36,9 @@ pub enum Caption {
     Own,
 }
 
-/// A position of a lesson. Without marks of its own the diagram shows those of the comment there,
-/// of a question's comment those of the prompt, because the rest may give the answer away.
+/// A position of a lesson, none beyond an open question. Without marks of its own the diagram shows
+/// those of the comment there, of a question's comment those of the prompt, because the rest may give
+/// the answer away.
 pub fn diagram(
     words: &Words,
     lesson: &Lesson,
@@ -45,9 +46,17 @@ pub fn diagram(
     side: Color,
     marks: Option<Vec<Mark>>,
 ) -> Diagram {
-    let state = State::new(lesson, node, side);
+    of_state(words, lesson, &State::new(lesson, node, side), marks)
+}
+
+/// The same of any position, for a text that is not shown before its question is answered.
+pub(super) fn told(words: &Words, lesson: &Lesson, node: NodeId, side: Color) -> Diagram {
+    of_state(words, lesson, &State::at_node(lesson, node, side), None)
+}
+
+fn of_state(words: &Words, lesson: &Lesson, state: &State, marks: Option<Vec<Mark>>) -> Diagram {
     let position = &lesson.node(state.node).position;
-    let mut board = board(lesson, &state);
+    let mut board = board(lesson, state);
     if let Some(marks) = marks {
         board.marks = marks;
     } else if let Some(ask) = lesson.node(state.node).ask() {
@@ -178,5 +187,17 @@ mod tests {
         let shown = diagram(&Words::default(), &lesson, 1, Color::White, None);
         let marks: Vec<String> = shown.board.marks.iter().map(Mark::text).collect();
         assert_eq!(marks, ["c5"]);
+    }
+
+    #[test]
+    fn beyond_an_open_question_there_is_a_diagram_only_in_the_text_of_its_answer() {
+        let lesson = lesson("1. e4 {Ask: What now?} e5 2. Nf3 *");
+        let words = Words::default();
+        let last = |shown: Diagram| match shown.caption {
+            Caption::After(last, _) => last.san,
+            _ => String::new(),
+        };
+        assert_eq!(last(diagram(&words, &lesson, 3, Color::White, None)), "e4");
+        assert_eq!(last(told(&words, &lesson, 3, Color::White)), "Nf3");
     }
 }

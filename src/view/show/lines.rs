@@ -1,7 +1,7 @@
 //! The line list: moves, comments and variations as on the page of a book.
 
 use super::comment_links::link_moves;
-use super::diagram::{Diagram, diagram};
+use super::diagram::{self, Diagram};
 use super::figure::{Figure, figure};
 use super::text::{Kind, Paragraph, Piece, paragraphs};
 use crate::lesson::{Lesson, Line, LineId, NodeId, Place, unsaid_transpositions};
@@ -303,7 +303,7 @@ impl Writer<'_> {
         for paragraph in list {
             if paragraph.kind == Kind::Caption {
                 self.say(id, core::mem::take(&mut words), blocks);
-                let shown = diagram(self.words, self.lesson, at, self.below, None);
+                let shown = diagram::told(self.words, self.lesson, at, self.below);
                 blocks.push(Block::Still(Box::new(shown), paragraph.pieces));
             } else {
                 words.push(paragraph);

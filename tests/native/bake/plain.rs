@@ -69,3 +69,17 @@ fn a_lesson_from_a_file_of_its_own_brings_its_notation() {
     let pre = "<pre>\n1. e4 e5 {The file.} 2. Nf3 *\n\n1. d4 d5 *</pre></div></ply-line>";
     assert!(html.contains(pre), "{html}");
 }
+
+#[test]
+fn a_recap_is_an_ordinary_table() {
+    let html = baked(
+        "<ply-line id=\"a\"><pre>1. e4 e5 (1... c5) 2. Nf3 *</pre></ply-line>\
+         <ply-recap for=\"a\" side=\"black\"></ply-recap>",
+    );
+    let (_, plain) = html.rsplit_once("</template>").expect("a root");
+    assert!(plain.contains("<table class=\"card\"><caption>"), "{plain}");
+    assert!(
+        !plain.contains("role=") && !plain.contains("part="),
+        "{plain}"
+    );
+}

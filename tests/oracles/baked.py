@@ -1,0 +1,289 @@
+"""What `plyline bake` writes for readers without script, read back and compared with the notation it was made of.
+
+    python baked.py [--lessons N]
+
+It bakes the pages of the demo site, the examples and N lessons by chance (lessonbook.py). Python's html.parser reads each
+lesson's plain form, python-chess (PyPI `chess` 1.11.2) plays its moves and reads the notation, and both trees must be one:
+every move in its place, the words of every comment at its move, questions, their answers at the end and nothing of what
+follows a question before them. Each picture is a file, and its alternative text is the position that its caption names. What
+only a script shows, hints and wrong answers with their reasons, must be in no plain form: it is in the notation.
+"""
+import argparse
+import io
+import os
+import random
+import re
+import shutil
+import tempfile
+
+import chess
+import chess.pgn
+
+import alternatives
+import lessonbook
+import plainform
+import program
+import reading
+
+HERE = os.path.dirname(os.path.abspath(__file__))
+ROOT = os.path.join(HERE, "..", "..")
+PARTS = re.compile(r"(?:^|(?<=\s))(Hint:|Because:|Not:)")
+SEPARATOR = "\x1f"
+
+
+class Pieces(reading.Reading):
+    """The same reading; where python-chess joins comments, a separator says so."""
+
+    def visit_comment(self, comment):
+        super().visit_comment(comment + SEPARATOR)
+
+
+def words(text):
+    """The words of an author's text, without its signs (design, section 5)."""
+    text = re.sub(r"\[%[^\]]*\]", " ", text)
+    text = re.sub(r"\[([^\]]*)\]\([^)]*\)", r"\1", text)
+    text = re.sub(r"(?<![\w.+-])@[!?]?([a-h][1-8](?:-[a-h][1-8])*)", r"\1", text)
+    return re.findall(r"[^\W_]+", text)
+
+
+class Comment:
+    """What the comments of a place say, by the rules of the design's section 5."""
+
+    def __init__(self, text):
+        self.said, self.prompt, self.because, self.hidden = [], None, [], []
+        self.diagrams = self.choices = 0
+        for one in filter(str.strip, (text or "").split(SEPARATOR)):
+            self.read(one.strip())
+
+    def read(self, one):
+        if one.startswith("Ask:"):
+            first, *rest = PARTS.split(one.removeprefix("Ask:"))
+            self.prompt = (self.prompt or []) + words(first)
+            for name, part in zip(rest[::2], rest[1::2]):
+                (self.because if name == "Because:" else self.hidden).extend(words(part))
+            return
+        for paragraph in one.split("\n\n"):
+            paragraph = paragraph.strip()
+            if paragraph.startswith("In short:"):
+                self.hidden += words(paragraph.removeprefix("In short:"))
+                continue
+            for name in ("Choose:", "Diagram:"):
+                if paragraph.startswith(name):
+                    self.diagrams += name == "Diagram:"
+                    self.choices += name == "Choose:"
+                    paragraph = paragraph.removeprefix(name)
+            self.said += words(paragraph)
+
+
+class Wanted:
+    """What python-chess reads, by the path of each node: SAN from the start."""
+
+    def __init__(self, text):
+        self.reading = chess.pgn.read_game(io.StringIO(text), Visitor=Pieces)
+        self.game = self.reading.game
+        self.paths, self.nodes = {id(self.game): ()}, {(): self.game}
+        for node in self.reading.order[1:]:
+            path = (*self.paths[id(node.parent)], node.san().rstrip())
+            self.paths[id(node)] = path
+            self.nodes.setdefault(path, node)
+        self.comments = {path: Comment(node.comment) for path, node in self.nodes.items()}
+        self.before = {path: Comment(node.starting_comment) for path, node in self.nodes.items()}
+        self.questions = [path for path, node in self.nodes.items()
+                          if self.comments[path].prompt is not None and node.variations]
+
+    def pictured(self, at):
+        """The path of the position by which the lesson is known."""
+        node = self.game
+        while True:
+            path = self.paths[id(node)]
+            comment = self.comments[path]
+            tells = comment.prompt is not None or len(node.variations) > 1
+            if path or "FEN" in self.game.headers:
+                tells |= bool((node.comment or "").strip(SEPARATOR + " "))
+            if tells or not node.variations:
+                return path
+            node = node.variations[0]
+
+
+def game(text, number):
+    """The n-th game of a text."""
+    starts = [0, *(it.start() + 2 for it in re.finditer(r"\n\n\[", text)), len(text)]
+    return text[starts[number - 1]:starts[number]]
+
+
+def notations(page, path, root):
+    """The notation of each lesson of a page, in order."""
+    for node in plainform.ours(page, ("ply-line", "pre")):
+        if node.name == "ply-line":
+            pre = next((it for it in node.elements() if it.name == "pre"), None)
+            if pre is not None:
+                yield pre.text()
+            elif node.get("src"):
+                name, _, number = node.get("src").partition("#")
+                folder = root if name.startswith("/") else os.path.dirname(path)
+                with open(os.path.join(folder, name.lstrip("/")), encoding="utf-8") as handle:
+                    yield game(handle.read(), int(number or 1))
+        elif any("language-pgn" in (it.get("class") or "") for it in [node, *node.elements()]):
+            yield node.text()
+
+
+def attribute(node, name, text):
+    tag = re.search(rf'^\[{name.capitalize()} "([^"]*)"\]', text, re.M)
+    return node.get(name) or (tag[1] if tag else None)
+
+
+def compared(where, element, text, counts, folder):
+    wanted = Wanted(text)
+    plain = plainform.plain(element)
+    if plain is None:
+        return [f"{where}: no plain form"]
+    said = list(plainform.events(plain.elements()))
+    lead = said.pop(0) if said and said[0][0] == "picture" else None
+    read = plainform.Read(wanted.game.board(), wanted.questions, said)
+    wrong = [f"{where}: {line}" for line in read.wrong]
+    have = {path: list_ for path, list_ in read.children.items()}
+    for path, node in wanted.nodes.items():
+        children = list(dict.fromkeys(wanted.paths[id(child)] for child in node.variations))
+        if have.get(path) != children:
+            wrong.append(f"{where}: after {' '.join(path) or 'the start'} the notation has "
+                         f"{[it[-1] for it in children]}, the list {[it[-1] for it in have.get(path) or []]}")
+        for name, want, got in (
+            ("comment", wanted.comments[path].said, read.said),
+            ("words before", wanted.before[path].said, read.before),
+            ("question", wanted.comments[path].prompt or [], read.asked),
+            ("reason", wanted.comments[path].because, read.because),
+        ):
+            found = words(got.get(path, ""))
+            if name == "reason" and path in wanted.questions:
+                first = node.variations[0]
+                want = want + wanted.before[wanted.paths[id(first)]].said
+            elif name == "reason":
+                want = []
+            elif name == "comment" and wanted.comments[path].prompt is not None and path not in wanted.questions:
+                want = want + wanted.comments[path].because
+            elif name == "words before" and path and path[:-1] in wanted.questions and node.is_main_variation():
+                parent = node.parent
+                if parent.variations[0] is node:
+                    want = []
+            counts["words"] += len(want)
+            if want != found:
+                wrong.append(f"{where}: {name} at {' '.join(path) or 'the start'} is {want}, the list has {found}")
+        hidden = wanted.comments[path].hidden
+        counts["hidden"] += len(hidden)
+    closed = [path for path in wanted.nodes if any(path[:at] in wanted.questions for at in range(len(path)))]
+    wrong += [f"{where}: {' '.join(path)} is before its question's answer" for path in closed if path in read.open]
+    if read.left:
+        wrong.append(f"{where}: no answer to {len(read.left)} questions")
+    counts["moves"] += len(wanted.nodes) - 1
+    counts["questions"] += len(wanted.questions)
+    for path, comment in wanted.comments.items():
+        there = sum(1 for at, *_ in read.pictures if at == path)
+        if there != comment.diagrams:
+            wrong.append(f"{where}: {comment.diagrams} diagrams at {' '.join(path)}, {there} in the list")
+    # The picture by which the lesson is known, then those in the text.
+    if lead is None:
+        wrong.append(f"{where}: no picture")
+    else:
+        at = attribute(element, "at", text)
+        path = wanted.pictured(at) if not at else None
+        wrong += picture(where, lead[1], lead[2], wanted, path, counts, folder)
+    for path, image, caption, _ in read.pictures:
+        wrong += picture(where, image, None, wanted, path, counts, folder)
+    return wrong
+
+
+def picture(where, image, caption, wanted, path, counts, folder):
+    """`path`: that of the position; none where only the caption names it."""
+    counts["pictures"] += 1
+    pieces, _, _ = image.get("alt").partition(". Marked: ")
+    try:
+        placement = alternatives.placement(pieces)
+    except (AssertionError, KeyError, ValueError) as error:
+        return [f"{where}: cannot read {image.get('alt')!r}: {error}"]
+    wrong = []
+    if not os.path.isfile(os.path.join(folder, image.get("src"))):
+        wrong.append(f"{where}: there is no {image.get('src')}")
+    if path is not None and placement != wanted.nodes[path].board().board_fen():
+        wrong.append(f"{where}: the picture has {placement} and not the position after {' '.join(path) or 'the start'}")
+    if caption is not None:
+        found = plainform.SHOWN_MOVE.search(caption.text())
+        san = found[3] if found else None
+        boards = [node.board() for at, node in wanted.nodes.items() if (at[-1] if at else None) == san]
+        turn = "White" if "White to move" in caption.text() else "Black"
+        if (placement, turn) not in [(it.board_fen(), "White" if it.turn else "Black") for it in boards]:
+            wrong.append(f"{where}: {caption.text()!r} is no position with {placement}")
+    return wrong
+
+
+def check():
+    parser = argparse.ArgumentParser()
+    parser.add_argument("--lessons", type=int, default=60)
+    given = parser.parse_args()
+    chance = random.Random(9)
+    counts = dict.fromkeys(("pages", "lessons", "moves", "words", "questions", "pictures", "diagrams", "hidden"), 0)
+    wrong = []
+    with tempfile.TemporaryDirectory() as folder:
+        made = os.path.join(folder, "made")
+        os.mkdir(made)
+        for at in range(0, given.lessons, 4):
+            body = "\n".join(lessonbook.element(lessonbook.Lesson(chance).pgn(), one, chance)
+                             for one in range(at, min(at + 4, given.lessons)))
+            with open(os.path.join(made, f"page-{at:03}.html"), "w", encoding="utf-8") as handle:
+                handle.write(lessonbook.page(body))
+        for name, site in (("demo", os.path.join(ROOT, "demo-site", "pages")),
+                           ("examples", os.path.join(ROOT, "examples")), ("chance", made)):
+            out = os.path.join(folder, name)
+            program.run("bake", site, "--out", out)
+            for below, _, names in sorted(os.walk(site)):
+                for page in sorted(names):
+                    if page.endswith(".html"):
+                        path = os.path.join(below, page)
+                        baked = os.path.join(out, os.path.relpath(path, site))
+                        wrong += whole(f"{name}/{os.path.relpath(path, site)}", path, site, baked, counts)
+        if os.environ.get("KEEP"):
+            shutil.copytree(folder, os.environ["KEEP"], dirs_exist_ok=True)
+    if counts["questions"] < 20 or counts["lessons"] < given.lessons:
+        wrong.append("too little to compare")
+    return wrong, ", ".join(f"{many} {name}" for name, many in counts.items())
+
+
+def whole(where, path, site, baked, counts):
+    """One page."""
+    with open(path, encoding="utf-8") as handle:
+        before = plainform.Tree(handle.read()).root
+    with open(baked, encoding="utf-8") as handle:
+        after = plainform.Tree(handle.read()).root
+    counts["pages"] += 1
+    texts, elements = list(notations(before, path, site)), plainform.ours(after)
+    if len(texts) != len(elements):
+        return [f"{where}: {len(texts)} lessons before, {len(elements)} after"]
+    wrong = []
+    for at, (text, element) in enumerate(zip(texts, elements), start=1):
+        counts["lessons"] += 1
+        wrong += compared(f"{where} lesson {at}", element, text, counts, os.path.dirname(baked))
+    for diagram in plainform.ours(after, ("ply-diagram",)):
+        form = plainform.plain(diagram)
+        image = form and next((it for it in form.walk() if it.name == "img"), None)
+        if image is None:
+            wrong.append(f"{where}: a diagram without a picture")
+            continue
+        counts["diagrams"] += 1
+        placement = alternatives.placement(image.get("alt").partition(". Marked: ")[0])
+        if diagram.get("fen"):
+            wanted = chess.Board(None)
+            wanted.set_board_fen(diagram.get("fen").split()[0])
+            if placement != wanted.board_fen():
+                wrong.append(f"{where}: {diagram.get('fen')} is shown as {placement}")
+        elif diagram.get("at"):
+            text = next(text for text, one in zip(texts, elements)
+                        if diagram.get("for") in (None, one.get("id")))
+            last = plainform.SHOWN_MOVE.findall(diagram.get("at"))[-1][2]
+            tree = Wanted(text)
+            boards = [node.board().board_fen() for path, node in tree.nodes.items() if path and path[-1] == last]
+            if placement not in boards:
+                wrong.append(f"{where}: {diagram.get('at')} is shown as {placement}")
+    return wrong
+
+
+if __name__ == "__main__":
+    program.main(check)
