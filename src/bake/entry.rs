@@ -67,9 +67,8 @@ fn replace(post: &Post, shown: &Shown, page: &str, plain: &Plain<'_>, edits: &mu
     let form = plain.of(found, shown, is_lesson, &start);
     let said = (!found.prompt.is_empty()).then(|| el("p").text(&found.prompt));
     let made = match found.kind {
-        Kind::Quiz | Kind::Recall => made.maybe(said).children(form),
         Kind::Diagram => made.children(form).maybe(said),
-        // What it holds is shown where it cannot be.
+        // What a question holds is in its form; elsewhere it is shown where nothing else can be.
         _ => made.children(form),
     };
     edits.replace(node.tag.from as usize..close.to as usize, html(&[made]));

@@ -76,6 +76,7 @@ pub fn page(source: &Source, setting: &Setting<'_>) -> Baked {
     for shown in &post.shown {
         baking.element(shown);
     }
+    baking.articles();
     baking.links();
     baking.series();
     let shared = baking.head();
@@ -249,6 +250,16 @@ impl Baking<'_> {
         self.edits.insert(node.tag.to as usize, link);
         self.edits.insert(close.from as usize, "</a>");
         self.count += 1;
+    }
+
+    /// The elements around articles say that their moves are linked: the script waits for the reader.
+    fn articles(&mut self) {
+        for found in &self.post.found {
+            if found.kind == Kind::Prose && self.is_live {
+                let stamp = edge::stamp("", &[], &self.language(found.node));
+                self.tag(found, &stamp, "", true);
+            }
+        }
     }
 
     /// The moves that prose names.

@@ -5,7 +5,7 @@ use super::drawn::still;
 use super::pictures::Pictures;
 use crate::check::attributes::Kind;
 use crate::lesson::{Lesson, NodeId};
-use crate::markup::{Element, Markup, el, img, in_file, listed, recap};
+use crate::markup::{Element, Markup, el, img, in_file, listed, prompted, recap};
 use crate::post::{Found, Shown};
 use crate::view::{self, Caption, Words};
 
@@ -46,7 +46,10 @@ impl Plain<'_> {
                     list.extend(table);
                 }
             }
-            Kind::Quiz | Kind::Recall => list.extend(self.picture_at(shown, shown.state.node)),
+            Kind::Quiz | Kind::Recall => {
+                list.extend(self.prompt(found, shown));
+                list.extend(self.picture_at(shown, shown.state.node));
+            }
             Kind::Lesson => list.extend(self.lesson(shown)),
         }
         if let Some(of) = shown.notation.as_ref().filter(|_| notation) {
@@ -65,6 +68,17 @@ impl Plain<'_> {
             }),
             Kind::Quiz | Kind::Recall => self.img_at(shown, shown.state.node),
             Kind::Lesson => self.img_at(shown, pictured(shown)?),
+        }
+    }
+
+    /// What is asked: the words that the element holds, else the author's prompt of the position.
+    fn prompt(&self, found: &Found, shown: &Shown) -> Vec<Element> {
+        if !found.prompt.is_empty() {
+            return vec![el("p").text(&found.prompt)];
+        }
+        match shown.state.asking() {
+            Some(asking) => prompted(self.words, &asking.question.prompt),
+            None => Vec::new(),
         }
     }
 

@@ -8,6 +8,10 @@ use super::parts::{button, key, named, shown};
 use super::picture::map::map_place;
 use super::{Element, el};
 use crate::lesson::LineId;
+#[cfg(not(target_family = "wasm"))]
+use crate::notation::comment::passage::Passage;
+#[cfg(not(target_family = "wasm"))]
+use crate::view;
 use crate::view::{Action, LineView, Page, Paragraph, Signs, Word, Words};
 
 /// On narrow pages an outline of more rows opens on request: board and text come first.
@@ -119,6 +123,15 @@ pub fn listed(words: &Words, lines: &LineView, pictures: Pictures<'_>) -> Vec<El
     let mut text = Text::new(words, 0, true);
     text.pictures = Some(pictures);
     text.main_blocks(lines)
+}
+
+/// An author's prompt, as text alone.
+#[cfg(not(target_family = "wasm"))]
+pub fn prompted(words: &Words, prompt: &Passage) -> Vec<Element> {
+    let text = Text::new(words, 0, true);
+    let paragraphs = view::prompt(prompt);
+    let paragraph = |words: &Paragraph| text.push_pieces(el("p"), &words.pieces);
+    paragraphs.iter().map(paragraph).collect()
 }
 
 /// What is shown instead if nothing can be drawn: a sentence, what the checker says, and

@@ -21,10 +21,10 @@ pub use element::{Element, Markup, el};
 pub use figure::{figure, panel};
 #[cfg(not(target_family = "wasm"))]
 pub use html::of_xml;
-pub use html::{Baked, baked, escape, html};
-#[cfg(not(target_family = "wasm"))]
-pub use lesson::listed;
+pub use html::{escape, html};
 pub use lesson::{failure, lesson, notes, paper, plain, quiz, row_id};
+#[cfg(not(target_family = "wasm"))]
+pub use lesson::{listed, prompted};
 pub use lines::{line_id, move_id};
 #[cfg(not(target_family = "wasm"))]
 pub use picture::file::{PICTURE_SIDE, picture_file};

@@ -72,7 +72,7 @@ fn an_element_among_the_words_of_a_paragraph_gets_no_block() {
         baked("<p>Look: <ply-diagram fen=\"8/5k2/8/8/3P4/8/4K3/8\"></ply-diagram> there.</p>");
     let (_, plain) = html.split_once("</template>").expect("a root");
     assert!(
-        plain.starts_with("<span data-plyline=\"\"><img src=\"pictures/"),
+        plain.starts_with("<span data-plyline=\"\" slot=\"paper\"><img src=\"pictures/"),
         "{plain}"
     );
     assert!(

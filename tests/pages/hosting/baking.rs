@@ -62,7 +62,7 @@ pub fn baked(kind: Kind, text: &str, given: &[(&str, &str)], own: &str) -> Strin
         Kind::Recap => ("ply-recap", &["/plyline.css", "/plyline-more.css"]),
         Kind::Reference | Kind::Prose => panic!("what has no root is written out"),
     };
-    markup::baked(&markup::Baked {
+    written(&Written {
         tag,
         attributes: &attributes,
         stamp: &edge::stamp(text, &counted, "en"),
@@ -71,6 +71,55 @@ pub fn baked(kind: Kind, text: &str, given: &[(&str, &str)], own: &str) -> Strin
         plain: &[markup::el("p").text(&format!("{PLAIN} {tag}."))],
         own,
     })
+}
+
+/// One of our elements as a baked page holds it: what the script would draw first in a shadow root
+/// that is written out, and after it the plain form, which needs neither script nor style.
+struct Written<'a> {
+    /// Its name.
+    tag: &'a str,
+    /// The author's attributes as they are written in the page; empty where there are none.
+    attributes: &'a str,
+    /// That of [`edge::stamp`](crate::edge::stamp).
+    stamp: &'a str,
+    /// What is in the shadow root.
+    root: &'a [markup::Element],
+    /// The addresses of the style sheets: `plyline.css`, and for a question, a recall and a recap
+    /// `plyline-more.css` after it.
+    sheets: &'a [&'a str],
+    /// The plain form.
+    plain: &'a [markup::Element],
+    /// The element's own content as it is written in the page.
+    own: &'a str,
+}
+
+/// A baked element as HTML.
+fn written(it: &Written) -> String {
+    let mut text = format!("<{}", it.tag);
+    for attributes in [it.attributes.trim(), "data-plyline-baked=\""] {
+        if !attributes.is_empty() {
+            text.push(' ');
+            text.push_str(attributes);
+        }
+    }
+    markup::escape(it.stamp, &mut text);
+    text.push_str("\"><template shadowrootmode=\"open\" data-plyline=\"\">");
+    for sheet in it.sheets {
+        let link = markup::el("link").with("rel", "stylesheet");
+        text.push_str(&markup::html(&[link.with("href", (*sheet).to_owned())]));
+    }
+    text.push_str(&markup::html(it.root));
+    text.push_str("</template><div data-plyline=\"\"");
+    // What a question holds is its prompt, so this has a slot of its own there.
+    if matches!(it.tag, "ply-quiz" | "ply-recall") {
+        text.push_str(" slot=\"paper\"");
+    }
+    text.push('>');
+    text.push_str(&markup::html(it.plain));
+    text.push_str("</div>");
+    text.push_str(it.own);
+    text.push_str(&format!("</{}>", it.tag));
+    text
 }
 
 /// The notation as an element holds it.
