@@ -22,7 +22,7 @@ const PLACE: &str = "#exchange/5.Bg5";
 /// The parts of the time until the board is seen, in order: each ends at its mark.
 const PARTS: &[&str] = &[
     "page and script",
-    "parsing to the end, first painting, unpacking",
+    "parsing and unpacking",
     "compiling",
     "reading",
     "drawing",
@@ -108,15 +108,11 @@ pub fn slow(browser: &Browser) -> bool {
     let shifts = visits.iter().map(|visit| visit[parts + 2]).sum::<f64>();
     let bounds = [
         (
-            "until a linked place is seen",
+            "a linked place is seen",
             least(&|visit| visit[parts - 1]),
             BOARD,
         ),
-        (
-            "the longest task until all is drawn",
-            least(&|visit| visit[parts]),
-            TASK,
-        ),
+        ("the longest task", least(&|visit| visit[parts]), TASK),
         ("a step, seen", least(&|visit| visit[parts + 1]), STEP),
     ];
     let mut held = row(

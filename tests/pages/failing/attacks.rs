@@ -1,7 +1,7 @@
 //! Strings that have run scripts in other people's pages, put wherever notation, attributes and
 //! readers' typing can bring them: nothing runs, whatever the page's policy is.
 
-use crate::harness::Case::{self, Everywhere};
+use crate::harness::Case::{self, Everywhere, InOne};
 use crate::hosting::takeover::baked;
 use crate::support::browser::Browser;
 use crate::support::site::{SCRIPT, page};
@@ -23,6 +23,10 @@ pub const CASES: &[Case] = &[
         links,
     ),
     Everywhere("attacks as sources run nothing", sources),
+    InOne(
+        "what is between the parts of a drawing's text in a comment is left out of it",
+        between_parts,
+    ),
     Everywhere(
         "elements that are named as the document's methods are stop no lesson",
         names,
@@ -318,6 +322,19 @@ fn in_baked(browser: &Browser) {
         browser.js("await settled()");
         assert_eq!(browser.js(TROUBLE), json!([]), "strict: {is_strict}");
     }
+}
+
+/// `src/web/morph.rs` writes new nodes as parts, each with a NUL after it.
+fn between_parts(browser: &Browser) {
+    browser.show(SCRIPT, "<ply-line><pre>1. d4 *</pre></ply-line>");
+    let found = browser.js(
+        "const parts = ['<img', 'src=x', 'onerror=attacked=1', '', '', '\"after', '', '', ''];
+         line().text = `1. e4 {Before ${parts.join('\\0')} it.} e5 *`;
+         for (let turn = 0; turn < 60 && !inside('.lines').textContent.includes('Before'); turn += 1) await painted();
+         const text = inside('.lines').textContent;
+         return [all('img').length, typeof attacked, text.includes('Before <imgsrc=xonerror=attacked=1') && text.includes('it.'), text.includes('\\0')]",
+    );
+    assert_eq!(found, json!([0, "undefined", true, false]));
 }
 
 fn names(browser: &Browser) {
