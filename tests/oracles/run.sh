@@ -12,6 +12,7 @@ HERE=$(cd "$(dirname "$0")" && pwd)
 VENV=$1
 PLYLINE=$2
 SOURCES=$VENV-outside
+READERS=$VENV-readers
 GAMES=2000
 # python-chess 1.11.2 carries 14 games of ordinary chess that it reads without an error.
 REAL_GAMES=14
@@ -61,6 +62,7 @@ if ! sh "$HERE/setup.sh" "$VENV" >"$SCRATCH/said" 2>&1; then
 fi
 
 check "the outside sources are there" sh "$HERE/sources.sh" "$VENV" "$SOURCES"
+check "readers of pages are there" sh "$HERE/readers.sh" "$VENV" "$READERS"
 
 trees_and_texts() {
     # First the oracle itself: it must find faults too.
@@ -148,6 +150,11 @@ openings_and_games() {
     # Source: Python's html.parser, and python-chess's reading of the notation and its replay of the moves.
     measure "what baked pages show without script is read back to the same moves, comments, questions and positions" \
         python "$HERE/baked.py"
+    # Source: the Nu HTML checker (npm vnu-jar 26.9.27).
+    measure "baked pages have no error of HTML that they had not before" python "$HERE/validity.py" "$READERS"
+    # Source: npm sanitize-html 2.17.0, dompurify 3.5.0, rehype-sanitize 6.0.0, PyPI nh3 0.3.8, as they come.
+    LINES_SHOWN=5 measure "the plain form comes through four sanitizers with every letter" \
+        python "$HERE/sanitizers.py" "$READERS"
     # Source: feedparser (PyPI 6.0.14), and RSS 2.0 and RFC 4287 on Python's own XML parser, on feeds of tests/native/bake/feed.rs.
     if [ -n "${PLYLINE_CHOICES:-}" ]; then
         measure "another reader sees the same entries in feeds that were written to, and what was added" \
