@@ -181,7 +181,11 @@ wait "$first" "$second"
 # Nothing outside: that work ends. Alone, because its time is measured.
 LANE=last
 measure "big texts of every shape end" python "$HERE/growth.py"
+[ -n "${PLYLINE_LONG:-}" ] ||
+    measure "whole sites come out the same, also after runs that were killed" python "$HERE/sites.py"
 if [ -n "${PLYLINE_LONG:-}" ]; then
+    LINES_SHOWN=4 measure "whole sites come out the same, also after 50 runs that were killed, and work grows as they do" \
+        python "$HERE/sites.py" --long
     measure "work grows as the length of a text of any shape" python "$HERE/growth.py" --ratios
     check "each outside check fails when the program is spoiled in what it checks" \
         python "$HERE/selftest.py" outside "$SOURCES"
