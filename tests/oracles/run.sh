@@ -155,6 +155,8 @@ openings_and_games() {
     # Source: npm sanitize-html 2.17.0, dompurify 3.5.0, rehype-sanitize 6.0.0, PyPI nh3 0.3.8, as they come.
     LINES_SHOWN=5 measure "the plain form comes through four sanitizers with every letter" \
         python "$HERE/sanitizers.py" "$READERS"
+    # Source: Eleventy (npm @11ty/eleventy 3.1.8).
+    measure "Eleventy and bake build the example by its own build line" python "$HERE/eleventy.py"
     # Source: feedparser (PyPI 6.0.14), and RSS 2.0 and RFC 4287 on Python's own XML parser, on feeds of tests/native/bake/feed.rs.
     if [ -n "${PLYLINE_CHOICES:-}" ]; then
         measure "another reader sees the same entries in feeds that were written to, and what was added" \
