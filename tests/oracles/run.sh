@@ -190,7 +190,7 @@ if [ -n "${PLYLINE_LONG:-}" ]; then
         python "$HERE/sites.py" --long
     measure "work grows as the length of a text of any shape" python "$HERE/growth.py" --ratios
     check "each outside check fails when the program is spoiled in what it checks" \
-        python "$HERE/selftest.py" outside "$SOURCES"
+        python "$HERE/selftest.py" outside "$SOURCES" "$READERS"
 fi
 
 cat "$SCRATCH"/outcomes-* >"$SCRATCH/outcomes"

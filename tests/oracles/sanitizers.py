@@ -43,12 +43,9 @@ def kinds(node):
 def baked(folder):
     """The HTML of each entry of a baked feed, and each element of a baked page as it is written there."""
     chance = random.Random(4)
-    lessons = [f'<ply-line id="l{at}"><pre>\n{escapes.escape(lessonbook.Lesson(chance).pgn())}\n</pre></ply-line>'
-               for at in range(LESSONS)]
-    items = "".join(f"<item><title>{at}</title><link>https://example.org/{at}/</link>"
-                    f"<description>{escapes.escape(it)}</description></item>" for at, it in enumerate(lessons))
-    feed = ('<?xml version="1.0" encoding="utf-8"?>\n<rss version="2.0"><channel><title>x</title><link>https://example.org/</link>'
-            f"<description>x</description>{items}</channel></rss>\n")
+    texts = [lessonbook.Lesson(chance).pgn() for _ in range(LESSONS)]
+    feed = lessonbook.feed("https://example.org/", texts)
+    lessons = [f'<ply-line id="l{at}"><pre>\n{escapes.escape(text)}\n</pre></ply-line>' for at, text in enumerate(texts)]
     site, out = os.path.join(folder, "site"), os.path.join(folder, "out")
     os.mkdir(site)
     for name, text in (("feed.xml", feed), ("index.html", lessonbook.page("\n".join(lessons)))):
