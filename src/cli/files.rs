@@ -176,7 +176,7 @@ pub fn all(path: &Path, input: impl Read) -> Result<Vec<u8>, Unreadable> {
         .take(limits::TEXT_BYTES as u64 + MARK.len() as u64 + 1)
         .read_to_end(&mut bytes)
         .map_err(|error| Unreadable::new(path, reason(&error)))?;
-    match UTF_16.iter().any(|mark| bytes.starts_with(mark)) {
+    match is_utf_16(&bytes) {
         true => Err(Unreadable::new(
             path,
             "this text is UTF-16, which is not read; save it as UTF-8",
@@ -187,6 +187,11 @@ pub fn all(path: &Path, input: impl Read) -> Result<Vec<u8>, Unreadable> {
 
 /// The byte order marks of UTF-16, both ways. Without the mark it cannot be recognised.
 const UTF_16: [&[u8]; 2] = [b"\xff\xfe", b"\xfe\xff"];
+
+/// Whether bytes are text in UTF-16, which is not read.
+pub fn is_utf_16(bytes: &[u8]) -> bool {
+    UTF_16.iter().any(|mark| bytes.starts_with(mark))
+}
 
 /// The byte order mark of UTF-8.
 const MARK: &[u8] = b"\xef\xbb\xbf";

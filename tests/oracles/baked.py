@@ -2,7 +2,7 @@
 
     python baked.py [--lessons N]
 
-It bakes the pages of the demo site, the examples and N lessons by chance (lessonbook.py). Python's html.parser reads each
+It bakes the pages of the demo site, the examples, N lessons by chance (lessonbook.py) and a feed. Python's html.parser reads each
 lesson's plain form, python-chess (PyPI `chess` 1.11.2) plays its moves and reads the notation, and both trees must be one:
 every move in its place, the words of every comment at its move, questions, their answers at the end and nothing of what
 follows a question before them. Each picture is a file, and its alternative text is the position that its caption names. What
@@ -15,6 +15,7 @@ import random
 import re
 import shutil
 import tempfile
+import xml.etree.ElementTree as ElementTree
 
 import chess
 import chess.pgn
@@ -29,6 +30,8 @@ HERE = os.path.dirname(os.path.abspath(__file__))
 ROOT = os.path.join(HERE, "..", "..")
 PARTS = re.compile(r"(?:^|(?<=\s))(Hint:|Because:|Not:)")
 SEPARATOR = "\x1f"
+# The address of the site whose feed is baked.
+BASE = "https://example.org/"
 
 
 class Pieces(reading.Reading):
@@ -192,26 +195,32 @@ def compared(where, element, text, counts, folder):
     return wrong
 
 
+def placement(image):
+    """The pieces that the alternative text names, marks left out; none if it cannot be read."""
+    try:
+        return alternatives.placement(image.get("alt").partition(". Marked: ")[0])
+    except (AssertionError, KeyError, ValueError):
+        return None
+
+
 def picture(where, image, caption, wanted, path, counts, folder):
     """`path`: that of the position; none where only the caption names it."""
     counts["pictures"] += 1
-    pieces, _, _ = image.get("alt").partition(". Marked: ")
-    try:
-        placement = alternatives.placement(pieces)
-    except (AssertionError, KeyError, ValueError) as error:
-        return [f"{where}: cannot read {image.get('alt')!r}: {error}"]
+    shown = placement(image)
+    if shown is None:
+        return [f"{where}: cannot read {image.get('alt')!r}"]
     wrong = []
-    if not os.path.isfile(os.path.join(folder, image.get("src"))):
+    if not os.path.isfile(os.path.join(folder, image.get("src").removeprefix(BASE))):
         wrong.append(f"{where}: there is no {image.get('src')}")
-    if path is not None and placement != wanted.nodes[path].board().board_fen():
-        wrong.append(f"{where}: the picture has {placement} and not the position after {' '.join(path) or 'the start'}")
+    if path is not None and shown != wanted.nodes[path].board().board_fen():
+        wrong.append(f"{where}: the picture has {shown} and not the position after {' '.join(path) or 'the start'}")
     if caption is not None:
         found = plainform.SHOWN_MOVE.search(caption.text())
         san = found[3] if found else None
         boards = [node.board() for at, node in wanted.nodes.items() if (at[-1] if at else None) == san]
         turn = "White" if "White to move" in caption.text() else "Black"
-        if (placement, turn) not in [(it.board_fen(), "White" if it.turn else "Black") for it in boards]:
-            wrong.append(f"{where}: {caption.text()!r} is no position with {placement}")
+        if (shown, turn) not in [(it.board_fen(), "White" if it.turn else "Black") for it in boards]:
+            wrong.append(f"{where}: {caption.text()!r} is no position with {shown}")
     return wrong
 
 
@@ -220,7 +229,7 @@ def check():
     parser.add_argument("--lessons", type=int, default=60)
     given = parser.parse_args()
     chance = random.Random(9)
-    counts = dict.fromkeys(("pages", "lessons", "moves", "words", "questions", "pictures", "diagrams", "hidden"), 0)
+    counts = dict.fromkeys(("pages", "lessons", "entries", "moves", "words", "questions", "pictures", "diagrams", "hidden"), 0)
     wrong = []
     with tempfile.TemporaryDirectory() as folder:
         made = os.path.join(folder, "made")
@@ -240,11 +249,28 @@ def check():
                         path = os.path.join(below, page)
                         baked = os.path.join(out, os.path.relpath(path, site))
                         wrong += whole(f"{name}/{os.path.relpath(path, site)}", path, site, baked, counts)
+        wrong += feed(chance, given.lessons // 3, folder, counts)
         if os.environ.get("KEEP"):
             shutil.copytree(folder, os.environ["KEEP"], dirs_exist_ok=True)
     if counts["questions"] < 20 or counts["lessons"] < given.lessons:
         wrong.append("too little to compare")
     return wrong, ", ".join(f"{many} {name}" for name, many in counts.items())
+
+
+def feed(chance, lessons, folder, counts):
+    """A feed with lessons, each entry of which becomes a plain form."""
+    texts = [lessonbook.Lesson(chance).pgn() for _ in range(lessons)]
+    site, out = os.path.join(folder, "feed"), os.path.join(folder, "feed-baked")
+    os.mkdir(site)
+    with open(os.path.join(site, "feed.xml"), "w", encoding="utf-8") as handle:
+        handle.write(lessonbook.feed(BASE, texts))
+    program.run("bake", site, "--out", out, "--base-url", BASE)
+    entries = [it.text for it in ElementTree.parse(os.path.join(out, "feed.xml")).getroot().iter("description")][1:]
+    wrong = [] if len(entries) == lessons else [f"{lessons} entries before, {len(entries)} after"]
+    for at, (text, entry) in enumerate(zip(texts, entries), start=1):
+        counts["entries"] += 1
+        wrong += compared(f"entry {at}", plainform.Tree(entry).root, text, counts, out)
+    return wrong
 
 
 def whole(where, path, site, baked, counts):
@@ -268,20 +294,20 @@ def whole(where, path, site, baked, counts):
             wrong.append(f"{where}: a diagram without a picture")
             continue
         counts["diagrams"] += 1
-        placement = alternatives.placement(image.get("alt").partition(". Marked: ")[0])
+        shown = placement(image)
         if diagram.get("fen"):
             wanted = chess.Board(None)
             wanted.set_board_fen(diagram.get("fen").split()[0])
-            if placement != wanted.board_fen():
-                wrong.append(f"{where}: {diagram.get('fen')} is shown as {placement}")
+            if shown != wanted.board_fen():
+                wrong.append(f"{where}: {diagram.get('fen')} is shown as {shown}")
         elif diagram.get("at"):
             text = next(text for text, one in zip(texts, elements)
                         if diagram.get("for") in (None, one.get("id")))
             last = plainform.SHOWN_MOVE.findall(diagram.get("at"))[-1][2]
             tree = Wanted(text)
             boards = [node.board().board_fen() for path, node in tree.nodes.items() if path and path[-1] == last]
-            if placement not in boards:
-                wrong.append(f"{where}: {diagram.get('at')} is shown as {placement}")
+            if shown not in boards:
+                wrong.append(f"{where}: {diagram.get('at')} is shown as {shown}")
     return wrong
 
 

@@ -112,3 +112,12 @@ def element(text, at, chance):
 def page(body, script='<script type="module" src="/plyline.mjs"></script>', title="A page", lang="en"):
     return (f'<!doctype html>\n<html lang="{lang}">\n<head>\n<meta charset="utf-8">\n<title>{title}</title>\n{script}\n</head>\n'
             f"<body>\n<main>\n{body}\n</main>\n</body>\n</html>\n")
+
+
+def feed(base, texts):
+    """An RSS feed with a lesson in each entry."""
+    items = (f"<item><title>{at}</title><link>{base}{at}/</link><description>"
+             + html.escape(f'<ply-line id="l{at}"><pre>\n{html.escape(text)}\n</pre></ply-line>')
+             + "</description></item>" for at, text in enumerate(texts))
+    return ('<?xml version="1.0" encoding="utf-8"?>\n<rss version="2.0"><channel><title>x</title>'
+            f"<link>{base}</link><description>x</description>{''.join(items)}</channel></rss>\n")

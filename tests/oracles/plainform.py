@@ -136,6 +136,8 @@ class Read:
             if event[0] == "answers":
                 self.is_answering = True
             elif event[0] == "answer":
+                if not self.is_answering:
+                    self.wrong.append(f"the answer after {event[1]!r} is not under their heading")
                 if not waiting:
                     self.wrong.append(f"an answer after {event[1]!r} for which there is no question")
                     break

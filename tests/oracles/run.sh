@@ -12,6 +12,7 @@ HERE=$(cd "$(dirname "$0")" && pwd)
 VENV=$1
 PLYLINE=$2
 SOURCES=$VENV-outside
+READERS=$VENV-readers
 GAMES=2000
 # python-chess 1.11.2 carries 14 games of ordinary chess that it reads without an error.
 REAL_GAMES=14
@@ -61,6 +62,7 @@ if ! sh "$HERE/setup.sh" "$VENV" >"$SCRATCH/said" 2>&1; then
 fi
 
 check "the outside sources are there" sh "$HERE/sources.sh" "$VENV" "$SOURCES"
+check "readers of pages are there" sh "$HERE/readers.sh" "$VENV" "$READERS"
 
 trees_and_texts() {
     # First the oracle itself: it must find faults too.
@@ -148,6 +150,13 @@ openings_and_games() {
     # Source: Python's html.parser, and python-chess's reading of the notation and its replay of the moves.
     measure "what baked pages show without script is read back to the same moves, comments, questions and positions" \
         python "$HERE/baked.py"
+    # Source: the Nu HTML checker (npm vnu-jar 26.9.27).
+    measure "baked pages have no error of HTML that they had not before" python "$HERE/validity.py" "$READERS"
+    # Source: npm sanitize-html 2.17.0, dompurify 3.5.0, rehype-sanitize 6.0.0, PyPI nh3 0.3.8, as they come.
+    LINES_SHOWN=5 measure "the plain form comes through four sanitizers with every letter" \
+        python "$HERE/sanitizers.py" "$READERS"
+    # Source: Eleventy (npm @11ty/eleventy 3.1.8).
+    measure "Eleventy and bake build the example by its own build line" python "$HERE/eleventy.py"
     # Source: feedparser (PyPI 6.0.14), and RSS 2.0 and RFC 4287 on Python's own XML parser, on feeds of tests/native/bake/feed.rs.
     if [ -n "${PLYLINE_CHOICES:-}" ]; then
         measure "another reader sees the same entries in feeds that were written to, and what was added" \
@@ -174,10 +183,14 @@ wait "$first" "$second"
 # Nothing outside: that work ends. Alone, because its time is measured.
 LANE=last
 measure "big texts of every shape end" python "$HERE/growth.py"
+[ -n "${PLYLINE_LONG:-}" ] ||
+    measure "whole sites come out the same, also after runs that were killed" python "$HERE/sites.py"
 if [ -n "${PLYLINE_LONG:-}" ]; then
+    LINES_SHOWN=4 measure "whole sites come out the same, also after 50 runs that were killed, and work grows as they do" \
+        python "$HERE/sites.py" --long
     measure "work grows as the length of a text of any shape" python "$HERE/growth.py" --ratios
     check "each outside check fails when the program is spoiled in what it checks" \
-        python "$HERE/selftest.py" outside "$SOURCES"
+        python "$HERE/selftest.py" outside "$SOURCES" "$READERS"
 fi
 
 cat "$SCRATCH"/outcomes-* >"$SCRATCH/outcomes"

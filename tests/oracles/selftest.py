@@ -1,5 +1,6 @@
 """Tests of the oracle itself, so that it cannot agree with everything: python selftest.py slips|labels|refusals
-and, with the unpacked sources of sources.sh and the program in PLYLINE: python selftest.py outside SOURCES
+and, with the unpacked sources of sources.sh, the readers of readers.sh and the program in PLYLINE:
+python selftest.py outside SOURCES READERS
 
 The program in the first three is fake_plyline.py, in the last spoil.py. Exit 0: as it should be; 1: not, with the
 reasons.
@@ -92,6 +93,8 @@ def outside():
         ("square", ["reasons.py", games]), ("silent", ["reasons.py", games]), ("silent", ["trade.py"]),
         ("fix", ["letters.py", games, "--games", "3"]), ("fen", ["letters.py", games, "--games", "3"]),
         ("crash", ["growth.py", "dots"]), ("title", ["alternatives.py", "--positions", "30"]),
+        ("move", ["baked.py"]), ("piece", ["baked.py"]), ("word", ["baked.py"]), ("answers", ["baked.py"]),
+        ("html", ["validity.py", sys.argv[3]]), ("field", ["sanitizers.py", sys.argv[3]]), ("again", ["sites.py"]),
     ]
     with tempfile.TemporaryDirectory() as folder:
         program = os.path.join(folder, "plyline")

@@ -3,7 +3,7 @@
 use super::languages::Languages;
 use crate::bake::{self, Member, Newer, Script, Setting};
 use crate::cli::each_game::Read;
-use crate::cli::files::Unreadable;
+use crate::cli::files::{Unreadable, is_utf_16};
 use crate::cli::posts::Beside;
 use crate::post::Tree;
 use crate::text::{Findings, Source, limits};
@@ -143,6 +143,13 @@ fn of_site(base: &str, name: &str) -> String {
 
 /// Whether there may be something of ours in a file.
 fn is_ours(bytes: &[u8]) -> bool {
+    let utf_16 = is_utf_16(bytes);
+    // In UTF-16 the letters of our names have zeros between them.
+    let plain: Vec<u8> = match utf_16 {
+        true => bytes.iter().copied().filter(|&it| it != 0).collect(),
+        false => Vec::new(),
+    };
+    let bytes = if utf_16 { &plain } else { bytes };
     let has = |word: &[u8]| bytes.windows(word.len()).any(|it| it == word);
     [&b"ply-"[..], b"lang-", b"language-", b"data-plyline"]
         .iter()
@@ -159,10 +166,11 @@ fn text<'a>(from: &Path, bytes: &'a [u8]) -> Result<&'a str, Unreadable> {
         return Err(Unreadable::new(from, why));
     }
     str::from_utf8(bytes).map_err(|_| {
-        Unreadable::new(
-            from,
-            "this file is not UTF-8 and is left as it is; save it as UTF-8",
-        )
+        let why = match is_utf_16(bytes) {
+            true => "this file is UTF-16 and is left as it is; save it as UTF-8",
+            false => "this file is not UTF-8 and is left as it is; save it as UTF-8",
+        };
+        Unreadable::new(from, why)
     })
 }
 

@@ -1,6 +1,7 @@
 //! The program as its users meet it: what is printed where, and the exit code.
 
 mod assets;
+mod bake;
 mod export;
 mod fix;
 mod hostile;

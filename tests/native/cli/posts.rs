@@ -1,23 +1,12 @@
 //! `plyline check` on posts: what is read of them, from where, and what is written into them.
 
-use super::run::{folder, json_lines, plyline, run};
+use super::run::{folder, json_lines, plyline, run, site};
 use std::fs;
 use std::io::Write;
 use std::path::{Path, PathBuf};
 use std::process::Stdio;
 
 const LESSON: &str = "```pgn\n[Id \"open\"]\n\n1. e4 e5 2. Nf3 Nc6 $10 *\n```\n";
-
-/// A folder with these files.
-fn site(name: &str, files: &[(&str, &str)]) -> PathBuf {
-    let folder = folder(name);
-    for (path, text) in files {
-        let path = folder.join(path);
-        fs::create_dir_all(path.parent().expect("a folder")).expect("a folder for the test");
-        fs::write(path, text).expect("a file for the test");
-    }
-    folder
-}
 
 /// File, line, column and code of all findings.
 fn found(folder: &Path, words: &[&str]) -> Vec<(String, u64, u64, String)> {

@@ -19,6 +19,17 @@ pub fn folder(name: &str) -> PathBuf {
     folder
 }
 
+/// A folder with these files.
+pub fn site(name: &str, files: &[(&str, &str)]) -> PathBuf {
+    let folder = folder(name);
+    for (path, text) in files {
+        let path = folder.join(path);
+        fs::create_dir_all(path.parent().expect("a folder")).expect("a folder for the test");
+        fs::write(path, text).expect("a file for the test");
+    }
+    folder
+}
+
 /// The program, to be run in a folder.
 pub fn plyline(folder: &Path, words: &[&str]) -> Command {
     let mut command = Command::new(env!("CARGO_BIN_EXE_plyline"));
