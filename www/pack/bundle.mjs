@@ -6,6 +6,7 @@ import { readFileSync, writeFileSync } from "node:fs";
 import { createRequire } from "node:module";
 import { brotliCompressSync, gzipSync } from "node:zlib";
 import { sorted } from "./sort.mjs";
+import { within } from "./within.mjs";
 
 const [work, dist, version] = process.argv.slice(2);
 
@@ -36,9 +37,11 @@ const packed = await sorted(wasm, readFileSync(`${work}/unsort.wasm`));
 const deflated = await deflateAsync(packed, { numiterations: 40, blocksplittingmax: 0 });
 writeFileSync(`${work}/deflated.js`, `export default "${Buffer.from(deflated).toString("base64")}";\n`);
 
-// The style sheets: the same for baked pages as in the script.
+// The style sheets: for baked pages the same as in the script, within shadow roots alone.
 for (const [part, name] of [["lesson", "plyline"], ["more", "plyline-more"]]) {
-  execFileSync("esbuild", [`www/css/${part}.css`, "--bundle", "--minify", `--outfile=${dist}/${name}.css`, "--log-level=warning"]);
+  const file = `${work}/${name}.css`;
+  execFileSync("esbuild", [`www/css/${part}.css`, "--bundle", "--minify", `--outfile=${file}`, "--log-level=warning"]);
+  writeFileSync(`${dist}/${name}.css`, `${within(readFileSync(file, "utf8").trim())}\n`);
 }
 const bundle = (from, to, shared, ...how) => {
   const meta = `${work}/${to}.json`;
@@ -50,8 +53,8 @@ const bundle = (from, to, shared, ...how) => {
     "--target=es2022",
     "--loader:.css=text",
     `--alias:plyline-glue=./${work}/glue.js`,
-    `--alias:plyline-style=./${dist}/plyline.css`,
-    `--alias:plyline-style-more=./${dist}/plyline-more.css`,
+    `--alias:plyline-style=./${work}/plyline.css`,
+    `--alias:plyline-style-more=./${work}/plyline-more.css`,
     `--alias:plyline-core-deflated=./${work}/deflated.js`,
     `--alias:plyline-shared=./${shared}`,
     `--define:PLYLINE_VERSION="${version}"`,

@@ -1,6 +1,7 @@
 //! How pages get the element, and what they do to it.
 
 pub mod asleep;
+pub mod baked_site;
 pub mod baking;
 pub mod embedding;
 pub mod hosts;
@@ -17,6 +18,7 @@ pub const FILES: &[File] = &[
     ("embedding", embedding::CASES),
     ("takeover", takeover::CASES),
     ("asleep", asleep::CASES),
+    ("baked_site", baked_site::CASES),
     ("plain", plain::CASES),
     ("loading", loading::CASES),
     ("modules", modules::CASES),
