@@ -2,7 +2,7 @@
 //! made it.
 
 use super::edits::Edits;
-use super::{BAKED, MARK};
+use super::{BAKED, FROM, MARK};
 use crate::edge::BAKED_FORMAT;
 use crate::post::{Node, Tree};
 use crate::text::Span;
@@ -36,7 +36,7 @@ pub fn clean(text: &str) -> Result<String, Newer> {
             let from = (stamp.named.from as usize).saturating_sub(1);
             edits.replace(from..end + usize::from(quoted), "");
         }
-        if tree.value(at, MARK) == Some("") {
+        if tree.value(at, MARK) == Some("") || tree.attribute(at, FROM).is_some() {
             take_out(text, node, &mut edits);
         }
     }

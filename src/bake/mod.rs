@@ -11,6 +11,7 @@ mod edits;
 mod entry;
 mod feed;
 mod head;
+mod links;
 mod page;
 mod pictures;
 mod plain;
@@ -27,6 +28,10 @@ pub use series::{Member, member};
 /// The attribute of everything that is written here, so that the next run can take it out. It has no
 /// value: with one, it is the author's.
 pub const MARK: &str = "data-plyline";
+
+/// The attribute of notation that is written into an element about a lesson of another page: the script
+/// reads it as the element's own.
+pub const FROM: &str = "data-plyline-from";
 
 /// The attribute of an element that has been baked: format and hash.
 pub const BAKED: &str = "data-plyline-baked";

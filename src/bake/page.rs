@@ -6,15 +6,13 @@ use super::head::{self, Script};
 use super::pictures::{Picture, Pictures};
 use super::plain::{Plain, pictured, pictured_board};
 use super::series::{self, Member};
-use super::{BAKED, MARK};
+use super::{BAKED, FROM, MARK};
 use crate::check::attributes::{Kind, SERIES, SIDES};
 use crate::edge;
-use crate::lesson::Place;
-use crate::lesson::place::address;
 use crate::markup::{Element, el, escape, html};
 use crate::post::{self, Around, Checked, Found, Inside, Post, Shown, Tree};
 use crate::text::{Source, Span};
-use crate::view::{Mode, Words};
+use crate::view::Words;
 use std::collections::HashMap;
 
 /// What a page is baked with.
@@ -92,19 +90,20 @@ pub fn page(source: &Source, setting: &Setting<'_>) -> Baked {
     }
 }
 
-struct Baking<'a> {
-    text: &'a str,
-    post: &'a Post,
+/// A page while it is baked.
+pub(super) struct Baking<'a> {
+    pub text: &'a str,
+    pub post: &'a Post,
     setting: &'a Setting<'a>,
     /// The address of the folder with the style sheets.
     sheets: Option<&'a str>,
     /// Whether a script will make the drawn form act.
-    is_live: bool,
+    pub is_live: bool,
     pictures: &'a Pictures,
     /// Those of each language that was needed.
     words: HashMap<String, Words>,
-    edits: Edits,
-    count: usize,
+    pub edits: Edits,
+    pub count: usize,
     /// Whether there are elements that need the second style sheet.
     is_more: bool,
     said: Vec<String>,
@@ -133,14 +132,19 @@ impl Baking<'_> {
         let is_own = found.notation.is_some();
         let is_inline = !found.is_fence && self.is_inline(found.node);
         let mut inside = String::new();
-        if let Some(sheets) = self.sheets.filter(|_| self.is_live) {
+        // Without the lesson in its page the script cannot draw what another lesson shows: there the
+        // plain form is what it holds.
+        let is_still = matches!(found.kind, Kind::Diagram | Kind::Recap);
+        let foreign = shown.of.as_ref().filter(|it| !it.is_here());
+        let is_static = is_still && foreign.is_some();
+        if let Some(sheets) = self.sheets.filter(|_| self.is_live && !is_static) {
             self.is_more |= is_more(found.kind);
             inside += &shadow(sheets, found.kind, &root);
         }
         let wrapper = if is_inline { "span" } else { "div" };
         let mut made = el(wrapper).with(MARK, "");
         // What else is in the element may have a place in its root: a prompt, a caption.
-        if found.kind != Kind::Lesson {
+        if found.kind != Kind::Lesson && !is_static {
             made = made.with("slot", "paper");
         }
         let made = match is_inline {
@@ -151,6 +155,14 @@ impl Baking<'_> {
             }
         };
         inside += &html(&[made]);
+        if let Some(of) = shown
+            .notation
+            .as_ref()
+            .filter(|_| foreign.is_some() && !is_still)
+        {
+            let text = format!("\n{}", of.source.text().trim());
+            inside += &html(&[el("pre").with(FROM, "").text(&text)]);
+        }
         let stamp = self.stamp(shown, found, &language);
         match found.is_fence {
             true => self.fence(found, &stamp, &inside),
@@ -159,7 +171,7 @@ impl Baking<'_> {
     }
 
     /// An element that is in the page: its tag is told what was baked, and that comes first in it.
-    fn tag(&mut self, found: &Found, stamp: &str, inside: &str, is_inline: bool) {
+    pub fn tag(&mut self, found: &Found, stamp: &str, inside: &str, is_inline: bool) {
         let end = found.tag.to as usize;
         let is_empty = self.text.as_bytes().get(end.saturating_sub(2)) == Some(&b'/');
         let mut attribute = format!(" {BAKED}=\"");
@@ -225,59 +237,6 @@ impl Baking<'_> {
         match self.post.tree.nodes.iter().any(ended) {
             true => "</p>",
             false => "",
-        }
-    }
-
-    /// A reference without a link of the author's.
-    fn reference(&mut self, shown: &Shown, found: &Found) {
-        let (tree, node) = (&self.post.tree, &self.post.tree.nodes[found.node]);
-        let is_linked = tree
-            .children(found.node)
-            .any(|it| tree.nodes[it].name == "a");
-        let (Some(of), Some(close)) = (&shown.notation, node.close) else {
-            return;
-        };
-        if is_linked || matches!(shown.state.mode, Mode::Missing) {
-            return;
-        }
-        let place = Place {
-            node: shown.state.node,
-            aside: shown.state.aside.clone(),
-        };
-        let run = address::address(&of.lesson, &place);
-        let start = shown.of.as_ref().map_or("", |it| it.address.as_str());
-        let link = link(&format!("{start}/{run}"));
-        self.edits.insert(node.tag.to as usize, link);
-        self.edits.insert(close.from as usize, "</a>");
-        self.count += 1;
-    }
-
-    /// The elements around articles say that their moves are linked: the script waits for the reader.
-    fn articles(&mut self) {
-        for found in &self.post.found {
-            if found.kind == Kind::Prose && self.is_live {
-                let stamp = edge::stamp("", &[], &self.language(found.node));
-                self.tag(found, &stamp, "", true);
-            }
-        }
-    }
-
-    /// The moves that prose names.
-    fn links(&mut self) {
-        for named in &self.post.checked.links {
-            let (Some(address), bytes) = (named.href(), bytes(named.span)) else {
-                continue;
-            };
-            // Words that hold a tag are not linked without the script.
-            let is_plain = self
-                .text
-                .get(bytes.clone())
-                .is_some_and(|it| !it.contains('<'));
-            if is_plain {
-                let link = link(&address);
-                self.edits.insert(bytes.start, link);
-                self.edits.insert(bytes.end, "</a>");
-            }
         }
     }
 
@@ -349,7 +308,7 @@ impl Baking<'_> {
     }
 
     /// The language of an element as it is written around it.
-    fn language(&self, node: usize) -> String {
+    pub fn language(&self, node: usize) -> String {
         let tree = &self.post.tree;
         let mut around = tree.around(node);
         let lang = around.find_map(|it| tree.value(it, "lang"));
@@ -397,13 +356,6 @@ fn shadow(sheets: &str, kind: Kind, root: &[Element]) -> String {
     links.extend(is_more(kind).then(|| sheet("plyline-more.css")));
     let open = format!("<template shadowrootmode=\"open\" {MARK}=\"\">");
     open + &html(&links) + &html(root) + "</template>"
-}
-
-/// The beginning of a link.
-fn link(address: &str) -> String {
-    let mut text = format!("<a {MARK}=\"\" href=\"");
-    escape(address, &mut text);
-    text + "\">"
 }
 
 /// The bytes of a page at a place.

@@ -47,7 +47,8 @@ pub fn given(it: &Found, of: Option<&Read>, name: &str) -> Option<String> {
         "prompt" => Some(it.prompt.clone()),
         "own" => is_own.then(String::new),
         "written" => it.notation.as_ref().map(|text| text.text.clone()),
-        "start" => of.map(|it| it.address.clone()),
+        // What is written into the page for a lesson of another post is the element's own there.
+        "start" => of.filter(|it| it.is_here()).map(|it| it.address.clone()),
         "lesson-side" => of?.side.clone(),
         _ => it.value(name).map(str::to_owned),
     }

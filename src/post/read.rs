@@ -64,9 +64,14 @@ impl Read {
         self.notation.as_deref().map(|it| &it.lesson)
     }
 
+    /// Whether it is of the post itself, and not of another.
+    pub fn is_here(&self) -> bool {
+        self.address.starts_with('#')
+    }
+
     /// By what addresses name it: its id, or all of the address where it is in another post.
     pub fn name(&self) -> &str {
-        match self.address.starts_with('#') {
+        match self.is_here() {
             true => &self.id,
             false => &self.address,
         }

@@ -1,7 +1,10 @@
 //! Where a baked page differs from what it was, and that it does so once.
 
 use super::{HEAD, assert_settles, bake, baked};
-use plyline::bake::clean;
+use plyline::bake::{self as baking, Setting, clean};
+use plyline::post::{Around, Kind, Other};
+use plyline::text::Source;
+use plyline::view::Words;
 use std::fs;
 use std::path::{Path, PathBuf};
 
@@ -146,4 +149,56 @@ fn what_a_question_hides_stays_hidden_until_its_answers() {
         after.contains("Nc6") && after.contains("guards the pawn"),
         "{after}"
     );
+}
+
+/// Another page of the site, and no notation elsewhere.
+struct Neighbour;
+
+impl Around for Neighbour {
+    fn notation(&self, _: &str) -> Option<Result<String, String>> {
+        None
+    }
+
+    fn post(&self, address: &str) -> Option<Other<'_>> {
+        (address == "other.html").then(|| Other {
+            source: Source::new("other.html", LESSON),
+            kind: Kind::Html,
+            around: Box::new(Neighbour),
+        })
+    }
+}
+
+#[test]
+fn an_element_about_a_lesson_of_another_page_gets_its_notation_or_a_picture() {
+    let body = "<ply-quiz for=\"other.html#a\" at=\"1.e4\"></ply-quiz><ply-diagram for=\"other.html#a\" at=\"1.e4\"></ply-diagram>";
+    let page = format!(
+        "{HEAD}<body>{body}<p>See <ply-ref for=\"other.html#a\" at=\"2.Nf3\">it</ply-ref>.</p>"
+    );
+    let source = Source::new("page.html", page.as_str());
+    let setting = Setting {
+        around: &Neighbour,
+        words: &|_, _| Words::default(),
+        pictures: "pictures/",
+        assets: None,
+        path: "",
+        series: &[],
+        site: None,
+    };
+    let made = baking::page(&source, &setting).text;
+    assert!(
+        made.contains("<pre data-plyline-from=\"\">\n1. e4 e5 {Both.} 2. Nf3 *</pre></ply-quiz>"),
+        "{made}"
+    );
+    assert!(
+        made.contains("at=\"1.e4\" data-plyline-baked=") && made.matches("<template").count() == 1
+    );
+    assert!(
+        made.contains("<div data-plyline=\"\"><figure><img src="),
+        "{made}"
+    );
+    assert!(
+        made.contains("<a data-plyline=\"\" href=\"other.html#a/2.Nf3\">it</a>"),
+        "{made}"
+    );
+    assert_eq!(clean(&made).as_deref(), Ok(page.as_str()));
 }
