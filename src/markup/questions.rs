@@ -54,6 +54,13 @@ impl Text<'_> {
                 }
                 None => el("p").text(self.words.get(Word::Start)),
             };
+            // Several lines may have a move of that number and name.
+            let after = match line.label.is_empty() {
+                true => after,
+                false => after
+                    .text(", ")
+                    .text(&self.words.fill(Word::Line, &[("label", &line.label)])),
+            };
             list.push(after.text(":"));
             list.extend(self.main_blocks(line));
         }

@@ -94,6 +94,8 @@ class Wanted:
         self.questions = [path for path, node in self.nodes.items()
                           if self.comments[path].prompt is not None and node.variations]
 
+        self.labels = {path: reading.label(self.reading.lines[id(node)]) for path, node in self.nodes.items()}
+
     def pictured(self, at):
         """The path of the position by which the lesson is known."""
         node = self.game
@@ -142,7 +144,7 @@ def compared(where, element, text, counts, folder):
         return [f"{where}: no plain form"]
     said = list(plainform.events(plain.elements()))
     lead = said.pop(0) if said and said[0][0] == "picture" else None
-    read = plainform.Read(wanted.game.board(), wanted.questions, said)
+    read = plainform.Read(wanted.game.board(), wanted.questions, wanted.labels, said)
     wrong = [f"{where}: {line}" for line in read.wrong]
     have = {path: list_ for path, list_ in read.children.items()}
     for path, node in wanted.nodes.items():

@@ -94,7 +94,8 @@ def inline(paragraph):
     beside = "".join(it for it in paragraph.inside if isinstance(it, str)).strip()
     moves = [it for it in paragraph.elements() if is_move(it)]
     if kind is None and beside.endswith(":") and len(moves) == len(paragraph.elements()):
-        yield ("answer", moves[0].text() if moves else None)
+        line = re.search(r", line (\w+):$", beside)
+        yield ("answer", moves[0].text() if moves else None, line and line[1])
         return
     for it in paragraph.elements():
         if is_move(it):
@@ -124,7 +125,8 @@ def events(blocks):
 class Read:
     """The tree of a plain form: `children` by path, words by path, in which part each move was."""
 
-    def __init__(self, start, questions, list_of_events):
+    def __init__(self, start, questions, labels, list_of_events):
+        """`labels`: the line of each question, None for the main line."""
         self.children, self.said, self.asked, self.before = {(): []}, {}, {}, {}
         self.because, self.wrong, self.open, self.pictures = {}, [], set(), []
         self.start, self.is_answering = start, False
@@ -142,7 +144,7 @@ class Read:
                     self.wrong.append(f"an answer after {event[1]!r} for which there is no question")
                     break
                 at = waiting.pop(0)
-                answered.append((at, event[1]))
+                answered.append((at, event[1], event[2]))
                 parts.append((at, []))
             else:
                 parts[-1][1].append(event)
@@ -150,13 +152,15 @@ class Read:
         self.first_part = parts[0]
         self.line((), parts[0][1], False)
         self.open = set(self.boards)
-        for at, name in answered:
+        for at, name, label in answered:
             list_ = next(part for path, part in parts[1:] if path == at)
             if at not in self.boards:
                 self.wrong.append(f"an answer at {at}, which is in no line")
                 continue
             if name is not None and not self.names(at, name):
                 self.wrong.append(f"the answer after {name!r} is that at {' '.join(at)}")
+            if label != labels[at]:
+                self.wrong.append(f"the answer after {name!r} is said to be on line {label}, not {labels[at]}")
             if name is None and at:
                 self.wrong.append(f"an answer of the start is that at {' '.join(at)}")
             self.line(at, list_, True)

@@ -10,10 +10,10 @@ import argparse
 import html
 import os
 import random
+import re
 import shutil
 import signal
 import subprocess
-import sys
 import tempfile
 import time
 
@@ -26,6 +26,7 @@ RATIO = 2.6
 PAGES, KILLS = 60, 10
 LONG_PAGES, LONG_KILLS = 120, 50
 LESSONS = 40
+PICTURE = re.compile(rb"plyline-pictures/[0-9a-f]{16}\.svg")
 
 
 def site(folder, pages):
@@ -125,6 +126,8 @@ def killed(old, new, folder, kills, seconds):
                 is_old |= text == before.get(name)
                 is_new |= text == after.get(name)
         wrong += [f"kill {at}: {name} is gone" for name in before if name not in there]
+        shown = {it for name, text in there.items() if name.endswith(".html") for it in PICTURE.findall(text)}
+        wrong += [f"kill {at}: {name.decode()} is shown and not there" for name in shown if name.decode() not in there]
         halves += is_old and is_new
         program.run("bake", place, "--in-place")
         wrong += differences(f"kill {at}, after the next run", contents(place), after)

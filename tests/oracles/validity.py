@@ -15,7 +15,6 @@ import sys
 import tempfile
 
 import lessonbook
-import plainform
 import program
 
 HERE = os.path.dirname(os.path.abspath(__file__))

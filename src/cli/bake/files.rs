@@ -25,7 +25,8 @@ pub struct File {
 }
 
 /// All files below a folder, sorted. Links to folders are passed over: they can lead round in a circle.
-/// Nothing below `except` is among them.
+/// `except` is the folder that a copy is written to: nothing below it is among the files, and a link to a
+/// folder, which is not copied, is told.
 pub fn all(site: &Path, except: Option<&Path>) -> (Vec<File>, Vec<Unreadable>) {
     let (mut found, mut failed) = (Vec::new(), Vec::new());
     let mut waiting = vec![PathBuf::new()];
@@ -47,7 +48,10 @@ pub fn all(site: &Path, except: Option<&Path>) -> (Vec<File>, Vec<Unreadable>) {
                 Ok(about) if about.is_dir() => {
                     let is_out = except.is_some_and(|it| is_same(&entry.path(), it));
                     // Version control keeps its own copies of pages.
-                    if !is_link && !is_out && name != ".git" {
+                    if is_link && except.is_some() {
+                        let why = "this link leads to a folder and is not copied";
+                        failed.push(Unreadable::new(&entry.path(), why));
+                    } else if !is_link && !is_out && name != ".git" {
                         waiting.push(path);
                     }
                 }

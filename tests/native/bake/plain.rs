@@ -83,3 +83,17 @@ fn a_recap_is_an_ordinary_table() {
         "{plain}"
     );
 }
+
+#[test]
+fn answers_name_the_line_of_their_question_where_that_is_a_variation() {
+    let html = baked(
+        "<ply-line><pre>1. e4 e5 (1... c5 2. Nf3 {Ask: What now?} d6) 2. Nf3 {Ask: And here?} Nc6 *</pre></ply-line>",
+    );
+    let (_, answers) = html.split_once("Answers</p>").expect("the answers");
+    let move_2 = "<p>after <b><bdi dir=\"ltr\">2.Nf3</bdi></b>";
+    assert!(
+        answers.starts_with(&format!("{move_2}, line A:</p>")),
+        "{answers}"
+    );
+    assert!(answers.contains(&format!("{move_2}:</p>")), "{answers}");
+}

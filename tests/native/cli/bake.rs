@@ -135,10 +135,22 @@ fn links_that_lead_round_in_a_circle_end_and_are_named() {
     symlink("self.html", folder.join("site/self.html")).expect("a link");
     let done = run(&folder, &["bake", "site", "--out", "out"]);
     assert_eq!(done.code, 2, "{}", done.err);
-    assert!(done.err.contains("site/self.html: "), "{}", done.err);
+    for name in ["site/self.html: ", "site/a/up: "] {
+        assert!(done.err.contains(name), "{}", done.err);
+    }
     let there = files(&folder.join("out"));
     assert!(is_baked(&there["a/good.html"]));
     assert!(there.keys().all(|it| !it.contains("up")), "{there:?}");
+}
+
+#[test]
+#[cfg(unix)]
+fn a_link_to_a_folder_is_passed_over_in_place() {
+    let folder = site("bake-link", &[("site/a/good.html", &page(LESSON))]);
+    std::os::unix::fs::symlink("../../site", folder.join("site/a/up")).expect("a link");
+    let done = run(&folder, &["bake", "site", "--in-place"]);
+    assert_eq!(done.code, 0, "{}", done.err);
+    assert!(folder.join("site/a/up").is_symlink());
 }
 
 #[test]
