@@ -56,7 +56,7 @@ const CLASSES: &[(&str, Inks)] = &[
     ("marks", &[]),
     (
         "ring",
-        &[("fill", "none"), ("stroke", SIGN), ("stroke-width", "3")],
+        &[("fill", "none"), ("stroke", SIGN), ("stroke-width", "4.2")],
     ),
     (
         "shaft",
