@@ -265,11 +265,11 @@
   P044: "Die andere Seite ist am Zug.",
   P056: "Die Partie ist zu Ende.",
   noCore: "Das bewegliche Brett konnte nicht geladen werden.",
+  noStill: "Was hierher gehört, konnte nicht geladen werden.",
   below: "Die Züge stehen darunter, wie sie geschrieben wurden.",
   noSource: "Die Züge konnten nicht geladen werden",
   noNotation: "die Antwort ist eine Webseite",
   noAnswer: "noch keine Antwort",
   noText: "Hier ist noch keine Lektion: die Züge gehören in ein pre-Element oder in eine Datei, die src nennt",
   trapped: "Diese Lektion konnte nicht weiter gezeigt werden.",
-  noStill: "Was hierher gehört, konnte nicht geladen werden.",
 };

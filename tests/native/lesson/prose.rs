@@ -189,7 +189,8 @@ fn links_of_post(name: &str) -> String {
     let page = format!("demo-site/pages/{name}/index.html");
     let page = Path::new(env!("CARGO_MANIFEST_DIR")).join(page);
     let page = fs::read_to_string(page).expect("a page of the demo");
-    let article = page.split("<article>").nth(1).expect("an article");
+    let article = page.split("<article").nth(1).expect("an article");
+    let article = article.split_once('>').expect("the end of its tag").1;
     let pgn = article.split("<pre>").nth(1).expect("a lesson");
     let pgn = pgn.split("</pre>").next().expect("its end");
     assert!(pgn.contains("[Prose \"yes\"]"), "{name}");
