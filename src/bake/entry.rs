@@ -27,6 +27,7 @@ pub fn entry(
         words,
         pictures: &pictures,
         folder: setting.pictures,
+        is_drawn: true,
     };
     let mut edits = Edits::default();
     for shown in &post.shown {
@@ -49,6 +50,11 @@ fn replace(post: &Post, shown: &Shown, page: &str, plain: &Plain<'_>, edits: &mu
     let start = shown.of.as_ref().map_or("", |it| it.address.as_str());
     let start = match start.starts_with('#') {
         true => format!("{page}{start}"),
+        // Beside the entry's page.
+        false if !start.is_empty() && !start.contains("://") && !start.starts_with('/') => {
+            let folder = page.rfind('/').map_or("", |at| &page[..=at]); // a byte of its own
+            format!("{folder}{start}")
+        }
         false => start.to_owned(),
     };
     if drawn::root(plain.words, found.kind, shown, &found.prompt, &start).is_none() {

@@ -128,6 +128,7 @@ impl Baking<'_> {
             words: &words,
             pictures: self.pictures,
             folder: self.setting.pictures,
+            is_drawn: self.is_live,
         };
         let is_own = found.notation.is_some();
         let is_inline = !found.is_fence && self.is_inline(found.node);
@@ -158,9 +159,9 @@ impl Baking<'_> {
         if let Some(of) = shown
             .notation
             .as_ref()
-            .filter(|_| foreign.is_some() && !is_still)
+            .filter(|_| self.is_live && foreign.is_some() && !is_still)
         {
-            let text = format!("\n{}", of.source.text().trim());
+            let text = format!("\n{}", of.text());
             inside += &html(&[el("pre").with(FROM, "").text(&text)]);
         }
         let stamp = self.stamp(shown, found, &language);

@@ -7,7 +7,7 @@ use crate::check::attributes::Kind;
 use crate::lesson::{Lesson, NodeId};
 use crate::markup::{Element, Markup, el, img, in_file, listed, prompted, recap};
 use crate::post::{Found, Shown};
-use crate::view::{self, Caption, Words};
+use crate::view::{self, Caption, Word, Words};
 
 /// Where the pictures are, and the words.
 pub struct Plain<'a> {
@@ -15,6 +15,8 @@ pub struct Plain<'a> {
     pub pictures: &'a Pictures,
     /// What comes before the name of a picture in its address.
     pub folder: &'a str,
+    /// Whether what the element holds is seen in its drawn form alone.
+    pub is_drawn: bool,
 }
 
 impl Plain<'_> {
@@ -49,11 +51,12 @@ impl Plain<'_> {
             Kind::Quiz | Kind::Recall => {
                 list.extend(self.prompt(found, shown));
                 list.extend(self.picture_at(shown, shown.state.node));
+                list.extend(self.answers(shown));
             }
             Kind::Lesson => list.extend(self.lesson(shown)),
         }
         if let Some(of) = shown.notation.as_ref().filter(|_| notation) {
-            list.push(el("pre").text(&format!("\n{}", of.source.text().trim())));
+            list.push(el("pre").text(&format!("\n{}", of.text())));
         }
         list
     }
@@ -73,6 +76,9 @@ impl Plain<'_> {
 
     /// What is asked: the words that the element holds, else the author's prompt of the position.
     fn prompt(&self, found: &Found, shown: &Shown) -> Vec<Element> {
+        if !found.prompt.is_empty() && !self.is_drawn {
+            return Vec::new(); // it is seen beside this
+        }
         if !found.prompt.is_empty() {
             return vec![el("p").text(&found.prompt)];
         }
@@ -80,6 +86,27 @@ impl Plain<'_> {
             Some(asking) => prompted(self.words, &asking.question.prompt),
             None => Vec::new(),
         }
+    }
+
+    /// The moves that answer a question, and why.
+    fn answers(&self, shown: &Shown) -> Vec<Element> {
+        let (Some(asking), Some(of)) = (shown.state.asking(), &shown.notation) else {
+            return Vec::new();
+        };
+        let question = &asking.question;
+        let answers = question.answers(&of.lesson);
+        let names: Vec<String> = answers
+            .iter()
+            .map(|it| match it.node {
+                Some(node) => of.lesson.numbered(node),
+                None => it.san.to_owned(),
+            })
+            .collect();
+        let heading = format!("{}: ", self.words.get(Word::Answers));
+        let moves = el("bdi").with("dir", "ltr").text(&names.join(", "));
+        let mut list = vec![el("p").text(&heading).child(el("b").child(moves))];
+        list.extend(prompted(self.words, &question.because));
+        list
     }
 
     fn lesson(&self, shown: &Shown) -> Vec<Element> {

@@ -1,6 +1,6 @@
 //! What can be typed: commands, their arguments, and the help that explains them.
 
-use clap::{Args as Arguments, Parser, Subcommand, ValueEnum};
+use clap::{ArgGroup, Args as Arguments, Parser, Subcommand, ValueEnum};
 use std::path::PathBuf;
 
 /// Checks chess lines written as PGN and shows what plyline reads in them.
@@ -143,6 +143,7 @@ pub struct Export {
 
 /// `plyline bake`
 #[derive(Debug, Arguments)]
+#[command(group(ArgGroup::new("where").args(["out", "in_place"]).required(true)))]
 #[command(after_help = "\
 Run it on what your generator has made, as the last line of your build. It changes our elements and
 what is about them; every other byte stays, and a second run changes nothing.
@@ -159,10 +160,10 @@ pub struct Bake {
     #[arg(value_name = "SITE")]
     pub site: PathBuf,
     /// The folder that the baked site is written to; what is not baked is copied there
-    #[arg(long, value_name = "DIR", required_unless_present = "in_place")]
+    #[arg(long, value_name = "DIR")]
     pub out: Option<PathBuf>,
     /// Write the pages where they are
-    #[arg(long, conflicts_with = "out")]
+    #[arg(long)]
     pub in_place: bool,
     /// The address of the folder with plyline.css [default: where a page loads the script from]
     #[arg(long, value_name = "URL")]

@@ -3,7 +3,7 @@
 use super::each_game::Read;
 use super::files::{self, Text};
 use crate::check::author::Chosen;
-use crate::post::{self, Around, Kind, Link, Other};
+use crate::post::{self, Around, Kind, Link, Neighbour, Other};
 use crate::text::Finding;
 use percent_encoding::percent_decode_str;
 use std::fs;
@@ -61,15 +61,23 @@ impl Around for Beside<'_> {
         load(&self.post, self.root, address)
     }
 
-    fn post(&self, address: &str) -> Option<Other<'_>> {
-        let file = file(&self.post, self.root, address)?;
-        let path = source_of(&file, address.ends_with('/'))?;
-        let text = files::load(&path).ok().filter(|it| !it.is_too_long)?;
-        Some(Other {
-            source: text.source,
-            kind: files::kind(&path)?,
-            around: Box::new(Beside::new(&path, self.root)),
-        })
+    fn post(&self, address: &str) -> Neighbour<'_> {
+        let Some(file) = file(&self.post, self.root, address) else {
+            return Neighbour::Unknown;
+        };
+        let Some(path) = source_of(&file, address.ends_with('/')) else {
+            return Neighbour::Missing;
+        };
+        let text = files::load(&path).ok().filter(|it| !it.is_too_long);
+        match text.zip(files::kind(&path)) {
+            Some((text, kind)) => Neighbour::Post(Other {
+                source: text.source,
+                kind,
+                around: Box::new(Beside::new(&path, self.root)),
+            }),
+            // It is told where it is read itself.
+            None => Neighbour::Unknown,
+        }
     }
 }
 

@@ -5,7 +5,7 @@ use super::elements::{Attribute, Tree};
 use super::names::nearest;
 use super::read::Read;
 use crate::notation::Letters;
-use crate::text::{Code, Finding};
+use crate::text::{Code, Finding, Span};
 use crate::view::{Element, open};
 use percent_encoding::percent_decode_str;
 
@@ -16,6 +16,18 @@ pub struct Anchor<'a> {
     id: String,
     run: String,
     href: &'a Attribute,
+}
+
+impl Anchor<'_> {
+    /// Whether it is written as a place of a lesson is.
+    pub fn is_place(&self) -> bool {
+        self.run.starts_with(|sign: char| sign.is_ascii_digit())
+    }
+
+    /// Where it is.
+    pub fn stands(&self) -> Span {
+        self.href.stands()
+    }
 }
 
 /// The links of a post whose fragment has the form of a place. Those to other parts of a page are none.
@@ -62,7 +74,7 @@ fn elsewhere(tree: &Tree, link: &Anchor<'_>, lessons: &[Read]) -> Option<Finding
     let id = link.id.as_str();
     let is_id = |node| link.page.is_empty() && tree.value(node, "id") == Some(id);
     let is_known = (0..tree.nodes.len()).any(is_id);
-    if is_known || !link.run.starts_with(|sign: char| sign.is_ascii_digit()) {
+    if is_known || !link.is_place() {
         return None;
     }
     let near = nearest(id, lessons.iter().map(|it| it.id.as_str()))?;

@@ -6,7 +6,7 @@ use super::named::{self, About, Checked};
 use super::placed::{at_attribute, given, place, placed};
 use super::prose::is_closed;
 use super::read::{Around, Notation, Read, Shown};
-use super::reading::Reading;
+use super::reading::{Reading, There};
 use super::{anchors, closed, fences, names};
 use crate::check::attributes::Kind;
 use crate::lesson::diagram;
@@ -82,12 +82,20 @@ impl Reading<'_> {
         }
         let own: Rc<[Read]> = self.lessons.clone().into();
         for link in anchors::links(self.tree) {
-            let lessons = match link.page.is_empty() {
-                true => Some(Rc::clone(&own)),
+            let there = match link.page.is_empty() {
+                true => There::Lessons(Rc::clone(&own)),
                 false => self.lessons_at(&link.page),
             };
-            let findings = lessons.map(|it| anchors::amiss(self.tree, &link, &it));
-            self.checked.findings.extend(findings.unwrap_or_default());
+            match there {
+                There::Unknown => {}
+                // Other fragments with a slash are no places.
+                There::Missing if link.is_place() => self.say_missing(&link.page, link.stands()),
+                There::Missing => {}
+                There::Lessons(lessons) => {
+                    let findings = anchors::amiss(self.tree, &link, &lessons);
+                    self.checked.findings.extend(findings);
+                }
+            }
         }
     }
 

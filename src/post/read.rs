@@ -6,6 +6,7 @@ use crate::lesson::Lesson;
 use crate::notation::Letters;
 use crate::text::Source;
 use crate::view::{Element, State};
+use std::ops::Range;
 use std::rc::Rc;
 
 /// What a post names and does not hold.
@@ -13,8 +14,17 @@ pub trait Around {
     /// The notation at an address; none where that is in no file, and the reason where it cannot be read.
     fn notation(&self, address: &str) -> Option<Result<String, String>>;
 
-    /// The post at an address, without its fragment; none where there is no file.
-    fn post(&self, address: &str) -> Option<Other<'_>>;
+    /// The post at an address, without its fragment.
+    fn post(&self, address: &str) -> Neighbour<'_>;
+}
+
+/// What is at the address of another post.
+pub enum Neighbour<'a> {
+    /// Nobody knows: it is elsewhere in the net, or `/` has no meaning here.
+    Unknown,
+    /// There is no such file.
+    Missing,
+    Post(Other<'a>),
 }
 
 /// Another post, and what is around that.
@@ -30,8 +40,8 @@ impl<F: Fn(&str) -> Option<Result<String, String>>> Around for F {
         self(address)
     }
 
-    fn post(&self, _: &str) -> Option<Other<'_>> {
-        None
+    fn post(&self, _: &str) -> Neighbour<'_> {
+        Neighbour::Unknown
     }
 }
 
@@ -42,6 +52,16 @@ pub struct Notation {
     pub lesson: Lesson,
     /// The names of the lessons to choose from, and which one this is; empty for a single one.
     pub games: Vec<(String, bool)>,
+    /// The text of the lesson among others of its file; all of it where the reader chooses.
+    pub own: Range<usize>,
+}
+
+impl Notation {
+    /// What a reader is shown as the notation.
+    pub fn text(&self) -> &str {
+        let text = self.source.text();
+        text.get(self.own.clone()).unwrap_or(text).trim()
+    }
 }
 
 /// A lesson of the post, or of another.

@@ -6,7 +6,7 @@ use super::elements::{Kind as Written, Markup, Tree};
 use super::found::{Found, find};
 use super::named::Checked;
 use super::placed::{address_of, place, placed};
-use super::read::{Around, Notation, Other, Read, Shown};
+use super::read::{Around, Neighbour, Notation, Other, Read, Shown};
 use crate::check::attributes::Kind;
 use crate::check::author;
 use crate::check::page::no_such_lesson;
@@ -14,7 +14,18 @@ use crate::notation::{self, Letters};
 use crate::text::{Code, Finding, Source, Span};
 use percent_encoding::percent_decode_str;
 use std::collections::{HashMap, HashSet};
+use std::ops::Range;
 use std::rc::Rc;
+
+/// What another post has.
+#[derive(Clone)]
+pub enum There {
+    /// Nobody knows.
+    Unknown,
+    /// There is no such file.
+    Missing,
+    Lessons(Rc<[Read]>),
+}
 
 /// A post while it is read.
 pub struct Reading<'a> {
@@ -32,7 +43,7 @@ pub struct Reading<'a> {
     pub named: HashMap<String, usize>,
     pub lessons: Vec<Read>,
     /// Those of other posts, by their addresses.
-    pub others: HashMap<String, Option<Rc<[Read]>>>,
+    pub others: HashMap<String, There>,
     pub shown: Vec<Shown>,
     pub checked: Checked,
 }
@@ -123,6 +134,7 @@ impl<'a> Reading<'a> {
                 self.checked.chosen.push(chosen);
             }
             return Some(Notation {
+                own: 0..source.text().len(),
                 source,
                 lesson,
                 games: Vec::new(),
@@ -155,11 +167,13 @@ impl<'a> Reading<'a> {
                 let lesson = lesson.flatten()?;
                 // Without a number the reader chooses.
                 let is_choice = written.is_none() && count > 1 && it.kind == Kind::Lesson;
+                let (names, own) = games(&source, number.saturating_sub(1));
                 Some(Notation {
-                    games: if is_choice {
-                        games(&source)
+                    games: if is_choice { names } else { Vec::new() },
+                    own: if is_choice {
+                        0..source.text().len()
                     } else {
-                        Vec::new()
+                        own
                     },
                     source,
                     lesson,
@@ -228,7 +242,14 @@ impl<'a> Reading<'a> {
             }
             return own;
         }
-        let lessons = self.lessons_at(page)?;
+        let lessons = match self.lessons_at(page) {
+            There::Lessons(lessons) => lessons,
+            There::Unknown => return None,
+            There::Missing => {
+                self.say_missing(page, place);
+                return None;
+            }
+        };
         let mut named = lessons.iter().filter(|it| id.is_empty() || it.id == id);
         let first = named
             .next()
@@ -239,22 +260,40 @@ impl<'a> Reading<'a> {
                 ..first.clone()
             }),
             None => {
-                let mut finding = unknown(&id, &lessons, place);
-                finding.message = format!("{page}: {}", finding.message);
-                self.say(finding);
+                let message = format!("the lesson \u{201c}{id}\u{201d} is not in {page}");
+                let all = lessons.iter().map(|it| format!("`{page}#{}`", it.id));
+                let help = match lessons.is_empty() {
+                    true => format!("{page} has no lesson"),
+                    false => format!("it has {}", all.collect::<Vec<_>>().join(", ")),
+                };
+                let finding = Finding::new(Code::NoSuchLesson, place, message);
+                self.say(finding.with_help(help));
                 None
             }
         }
     }
 
     /// The lessons of another post, which is read once.
-    pub fn lessons_at(&mut self, page: &str) -> Option<Rc<[Read]>> {
+    pub fn lessons_at(&mut self, page: &str) -> There {
         if let Some(known) = self.others.get(page) {
             return known.clone();
         }
-        let read = self.around.post(page).map(|it| lessons(&it).into());
+        let read = match self.around.post(page) {
+            Neighbour::Unknown => There::Unknown,
+            Neighbour::Missing => There::Missing,
+            Neighbour::Post(other) => There::Lessons(lessons(&other).into()),
+        };
         self.others.insert(page.to_owned(), read.clone());
         read
+    }
+
+    /// Says that a page is not there. What Markdown names a generator may make: there the pages that it
+    /// has made decide.
+    pub fn say_missing(&mut self, page: &str, place: Span) {
+        if self.kind == Written::Html {
+            let message = format!("there is no page at {page}");
+            self.say(Finding::new(Code::NoSuchLesson, place, message));
+        }
     }
 }
 
@@ -281,11 +320,12 @@ fn unknown(id: &str, lessons: &[Read], place: Span) -> Finding {
     finding
 }
 
-/// The names of the games of a text; the first is the one that is shown.
-fn games(source: &Source) -> Vec<(String, bool)> {
+/// The names of the games of a text, the first of which is the one that is shown, and the bytes of one.
+fn games(source: &Source, number: usize) -> (Vec<(String, bool)>, Range<usize>) {
     let (syntax, _) = notation::parse(source);
     let games = syntax.games.iter().enumerate();
-    games
-        .map(|(at, game)| (game.name(source), at == 0))
-        .collect()
+    let names = games.map(|(at, game)| (game.name(source), at == 0));
+    let bytes = syntax.bytes_of(number);
+    let end = (bytes.end as usize).min(source.text().len());
+    (names.collect(), bytes.start as usize..end)
 }

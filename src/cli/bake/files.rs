@@ -86,7 +86,7 @@ fn what(name: &OsStr) -> What {
         .map(|(_, ending)| ending.to_ascii_lowercase());
     match (Kind::named(&name), ending.as_deref()) {
         (Some(Kind::Html), _) => What::Page,
-        (_, Some("xml" | "rss" | "atom")) => What::Feed,
+        (_, Some("xml" | "rss" | "atom" | "json")) => What::Feed,
         _ => What::Other,
     }
 }

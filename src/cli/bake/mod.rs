@@ -16,7 +16,7 @@ use super::out::{self, Out, say};
 use super::progress::{AT_ONCE, Progress};
 use super::report::Report;
 use super::written::{self, put};
-use crate::bake::Script;
+use crate::bake::{Member, Script};
 use rayon::prelude::*;
 use std::collections::{BTreeMap, HashSet};
 use std::fs;
@@ -44,6 +44,9 @@ pub fn run(wanted: &args::Bake) -> io::Result<Outcome> {
     let series: Vec<_> = pages
         .filter_map(|it| one::member(&wanted.site, &it.path))
         .collect();
+    for why in lonely(&series) {
+        say(&why);
+    }
     let site = Site {
         folder: &wanted.site,
         languages: &Languages::default(),
@@ -95,9 +98,43 @@ pub fn run(wanted: &args::Bake) -> io::Result<Outcome> {
     Ok(outcome)
 }
 
+/// Series with a single post beside others: the name may have a slip.
+fn lonely(series: &[Member]) -> Vec<String> {
+    let mut posts: BTreeMap<&str, Vec<&Member>> = BTreeMap::new();
+    for post in series {
+        posts.entry(&post.series).or_default().push(post);
+    }
+    let is_other = posts.len() > 1;
+    let alone = posts.iter().filter(|(_, of)| is_other && of.len() == 1);
+    let say = |(name, of): (&&str, &Vec<&Member>)| {
+        let path = of.first().map_or("", |it| it.path.as_str());
+        format!(
+            "{path}: the only post of the series \u{201c}{name}\u{201d}; is it written otherwise elsewhere?"
+        )
+    };
+    alone.map(say).collect()
+}
+
+/// The names of pictures that a page or a feed shows.
+fn shown(bytes: &[u8]) -> impl Iterator<Item = String> + '_ {
+    let folder = format!("{PICTURES}/");
+    let text = String::from_utf8_lossy(bytes).into_owned();
+    let names: Vec<String> = text
+        .split(folder.as_str())
+        .skip(1)
+        .filter_map(|after| Some(after.get(..20)?.to_owned()))
+        .collect();
+    names.into_iter()
+}
+
 /// Whether the folders can be used as they are given.
 fn usable(wanted: &args::Bake, to: &Path) -> Result<(), String> {
     let site = wanted.site.display();
+    if let Some(base) = wanted.base_url.as_ref().filter(|it| !it.contains("://")) {
+        return Err(format!(
+            "--base-url {base}: write the whole address, as https://{base}"
+        ));
+    }
     if !wanted.site.is_dir() {
         return Err(format!("{site}: there is no such folder"));
     }
@@ -140,7 +177,7 @@ fn bake(site: &Site<'_>, to: &Path, file: &File) -> Result<Done, Unreadable> {
         What::Page => one::page(site, &file.path, &bytes),
         _ => one::feed(site, &file.path, &bytes),
     };
-    let done = match done {
+    let mut done = match done {
         Ok(done) => done,
         // It is there as it was.
         Err(why) if is_elsewhere => {
@@ -156,6 +193,8 @@ fn bake(site: &Site<'_>, to: &Path, file: &File) -> Result<Done, Unreadable> {
     }
     let bytes = done.bytes.as_deref().unwrap_or(&bytes);
     put(&target, bytes).map_err(|why| Unreadable::new(&target, why))?;
+    // Also those of a feed that an earlier run wrote.
+    done.shown = shown(bytes).collect();
     Ok(done)
 }
 
@@ -190,8 +229,7 @@ struct Told {
 impl Told {
     fn add(&mut self, path: &Path, done: Done) {
         self.count += done.count;
-        self.pictures
-            .extend(done.pictures.into_iter().map(|(name, _)| name));
+        self.pictures.extend(done.shown);
         let said = match done.script.filter(|_| done.count > 0) {
             Some(Script::Classic(_)) => {
                 "loads plyline.js, so its readers load everything at once; a module script with \
@@ -214,6 +252,7 @@ impl Told {
         for (said, (path, count)) in &self.scripts {
             let more = match count {
                 1 => String::new(),
+                2 => " (and 1 more page)".to_owned(),
                 _ => format!(" (and {} more pages)", count - 1),
             };
             say(&format!("{}{more}: {said}", path.display()));

@@ -31,6 +31,8 @@ pub struct Done {
     pub bytes: Option<Vec<u8>>,
     /// Names and bytes of the pictures that it shows.
     pub pictures: Vec<(String, Vec<u8>)>,
+    /// The names of all that it shows when it is written, also those of an earlier run.
+    pub shown: Vec<String>,
     /// How it loads the script, if it is a page.
     pub script: Option<Script>,
     /// How many elements were baked.
@@ -46,6 +48,7 @@ impl Done {
         Done {
             bytes: None,
             pictures: Vec::new(),
+            shown: Vec::new(),
             script: None,
             count: 0,
             said: Vec::new(),
@@ -82,8 +85,11 @@ pub fn page(site: &Site<'_>, path: &Path, bytes: &[u8]) -> Result<Done, Unreadab
     })?;
     let source = Source::new(from.display().to_string(), clean);
     let around = Beside::new(&from, Some(site.folder));
-    let words =
-        |tree: &Tree, language: &str| site.languages.words(&from, site.folder, tree, language);
+    let words = |tree: &Tree, language: &str| match Script::of(tree) {
+        // No script will draw it in another language.
+        Script::None => Languages::known(language),
+        _ => site.languages.words(&from, site.folder, tree, language),
+    };
     let up = "../".repeat(path.components().count().saturating_sub(1));
     let pictures = format!("{up}{PICTURES}/");
     let absolute = |name: &str| of_site(site.base.unwrap_or_default(), name);
@@ -113,6 +119,7 @@ pub fn page(site: &Site<'_>, path: &Path, bytes: &[u8]) -> Result<Done, Unreadab
     Ok(Done {
         bytes: Some(format!("{mark}{}", baked.text).into_bytes()),
         pictures,
+        shown: Vec::new(),
         script: Some(baked.script),
         count: baked.count,
         said: baked.said,
@@ -189,13 +196,15 @@ pub fn feed(site: &Site<'_>, path: &Path, bytes: &[u8]) -> Result<Done, Unreadab
         let at = format!("{}:{}:{}", from.display(), place.line, place.column);
         Unreadable::new(Path::new(&at), error)
     })?;
-    let words = Languages::known(language_of(xml));
     let folder = of_site(site.base.unwrap_or_default(), "");
     let mut done = Done::nothing(&from);
     let made = bake::rewritten(xml, &parts, &mut |html, part| {
         let link = part.link.as_deref().unwrap_or_default();
-        let page = site.folder.join(path_of(link, site.base));
-        let around = Beside::new(&page.join("index.html"), Some(site.folder));
+        let page = page_of(link, site.base);
+        let beside = site.folder.join(folder_of(&page)).join("index.html");
+        let around = Beside::new(&beside, Some(site.folder));
+        let language = language_of_page(&site.folder.join(&page));
+        let words = Languages::known(language.as_deref().unwrap_or(language_of(xml)));
         let setting = Setting {
             around: &around,
             words: &|_, _| words.clone(),
@@ -217,24 +226,35 @@ pub fn feed(site: &Site<'_>, path: &Path, bytes: &[u8]) -> Result<Done, Unreadab
     Ok(done)
 }
 
-/// The folder of a page in the site, by its address.
-fn path_of(link: &str, base: Option<&str>) -> String {
+/// The language that a page names for all of it.
+fn language_of_page(path: &Path) -> Option<String> {
+    let path = match path.is_dir() {
+        true => path.join("index.html"),
+        false => path.to_owned(),
+    };
+    let tree = Tree::of_html(&fs::read_to_string(path).ok()?);
+    let html = (0..tree.nodes.len()).find(|&it| tree.nodes[it].name == "html")?;
+    tree.value(html, "lang").map(str::to_owned)
+}
+
+/// The place of a page in the site, by its address.
+fn page_of(link: &str, base: Option<&str>) -> String {
     let below = base.and_then(|base| link.strip_prefix(base));
     let below = below.or_else(|| {
         let (_, after) = link.split_once("://")?;
         Some(after.split_once('/').map_or("", |(_, path)| path))
     });
-    let path = below
-        .unwrap_or(link)
-        .split(['?', '#'])
-        .next()
-        .unwrap_or_default();
-    let folder = match path.rsplit_once('/') {
+    let path = below.unwrap_or(link).split(['?', '#']).next();
+    path.unwrap_or_default().trim_matches('/').to_owned()
+}
+
+/// The folder of a page.
+fn folder_of(page: &str) -> &str {
+    match page.rsplit_once('/') {
         Some((folder, name)) if name.contains('.') => folder,
-        None if path.contains('.') => "",
-        _ => path,
-    };
-    folder.trim_matches('/').to_owned()
+        None if page.contains('.') => "",
+        _ => page,
+    }
 }
 
 /// The language that a feed names; empty if it names none.

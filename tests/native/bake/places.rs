@@ -2,7 +2,7 @@
 
 use super::{HEAD, assert_settles, bake, baked};
 use plyline::bake::{self as baking, Setting, clean};
-use plyline::post::{Around, Kind, Other};
+use plyline::post::{Around, Kind, Neighbour, Other};
 use plyline::text::Source;
 use plyline::view::Words;
 use std::fs;
@@ -152,19 +152,22 @@ fn what_a_question_hides_stays_hidden_until_its_answers() {
 }
 
 /// Another page of the site, and no notation elsewhere.
-struct Neighbour;
+struct Site;
 
-impl Around for Neighbour {
+impl Around for Site {
     fn notation(&self, _: &str) -> Option<Result<String, String>> {
         None
     }
 
-    fn post(&self, address: &str) -> Option<Other<'_>> {
-        (address == "other.html").then(|| Other {
-            source: Source::new("other.html", LESSON),
-            kind: Kind::Html,
-            around: Box::new(Neighbour),
-        })
+    fn post(&self, address: &str) -> Neighbour<'_> {
+        match address {
+            "other.html" => Neighbour::Post(Other {
+                source: Source::new("other.html", LESSON),
+                kind: Kind::Html,
+                around: Box::new(Site),
+            }),
+            _ => Neighbour::Missing,
+        }
     }
 }
 
@@ -176,7 +179,7 @@ fn an_element_about_a_lesson_of_another_page_gets_its_notation_or_a_picture() {
     );
     let source = Source::new("page.html", page.as_str());
     let setting = Setting {
-        around: &Neighbour,
+        around: &Site,
         words: &|_, _| Words::default(),
         pictures: "pictures/",
         assets: None,

@@ -2,6 +2,7 @@
 
 mod assets;
 mod bake;
+mod bake_said;
 mod export;
 mod fix;
 mod hostile;

@@ -221,7 +221,7 @@ fn an_element_may_be_about_a_lesson_of_another_post() {
 fn a_lesson_that_another_post_does_not_have_is_told_with_those_that_it_has() {
     let folder = series("<ply-recap for=\"../a.html#opne\"></ply-recap>\n");
     let done = run(&folder, &["check", "."]);
-    assert!(done.out.contains("../a.html: "), "{}", done.out);
+    assert!(done.out.contains("is not in ../a.html"), "{}", done.out);
     assert!(done.out.contains("open"), "{}", done.out);
     assert_eq!(done.code, 1);
 }
