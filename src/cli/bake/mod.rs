@@ -115,17 +115,18 @@ fn lonely(series: &[Member]) -> Vec<String> {
     alone.map(say).collect()
 }
 
-/// The names of pictures that a page or a feed shows.
-fn shown(bytes: &[u8]) -> impl Iterator<Item = String> + '_ {
+/// The names of the pictures that a page or a feed shows.
+fn shown(bytes: &[u8]) -> Vec<String> {
+    let text = String::from_utf8_lossy(bytes);
     let folder = format!("{PICTURES}/");
-    let text = String::from_utf8_lossy(bytes).into_owned();
-    let names: Vec<String> = text
-        .split(folder.as_str())
-        .skip(1)
-        .filter_map(|after| Some(after.get(..20)?.to_owned()))
-        .collect();
-    names.into_iter()
+    let after = text.split(folder.as_str()).skip(1);
+    after
+        .filter_map(|it| it.get(..NAME).map(str::to_owned))
+        .collect()
 }
+
+/// Bytes of a picture's name: a hash, a full stop and an ending.
+const NAME: usize = 20;
 
 /// Whether the folders can be used as they are given.
 fn usable(wanted: &args::Bake, to: &Path) -> Result<(), String> {
@@ -194,7 +195,7 @@ fn bake(site: &Site<'_>, to: &Path, file: &File) -> Result<Done, Unreadable> {
     let bytes = done.bytes.as_deref().unwrap_or(&bytes);
     put(&target, bytes).map_err(|why| Unreadable::new(&target, why))?;
     // Also those of a feed that an earlier run wrote.
-    done.shown = shown(bytes).collect();
+    done.shown = shown(bytes);
     Ok(done)
 }
 

@@ -167,7 +167,7 @@ fn assert_upgraded(browser: &Browser, name: &str, keeps: Keeps) {
 
     let found = browser.js(
         "return [...document.querySelectorAll('ply-line, ply-diagram, ply-recap')].map((element) =>
-           [element.localName, element.id, element.findings, element.shadowRoot.querySelector('slot, .failed') === null])",
+           [element.localName, element.id, element.findings, ![...element.shadowRoot.children].some((part) => part.matches('slot, .failed'))])",
     );
     let expected: Vec<_> = wanted
         .iter()
@@ -205,7 +205,7 @@ fn still(browser: &Browser, id: &str) -> Value {
         "const { shadowRoot } = given ? line(given) : document.querySelector('ply-diagram:not([id])');
          const all = (selector) => [...shadowRoot.querySelectorAll(selector)];
          if (all('tbody').length) return all('tbody tr').map(({ cells }) => [...cells].map(({ textContent }) => textContent).join(' => '));
-         return [all('.pieces > use').length, all('.marks > *').length, all('figcaption').map(({ textContent }) => textContent).join()]",
+         return [all('.pieces > use').length, all('.marks > *').length, all('figcaption').map((caption) => (caption.querySelector('slot') ? 'its own words' : caption.textContent)).join()]",
         json!(id),
     )
 }
@@ -214,7 +214,7 @@ fn shown(id: &str) -> Value {
     match id {
         "" => json!([3, 2, "White to move"]),
         "fenced-diagram" => json!([31, 1, "after 3\u{2026}Nxd4?, White to move"]),
-        "said" => json!([32, 2, "after 2.c4, Black to move"]),
+        "said" => json!([32, 2, "its own words"]),
         "placed" => json!([3, 0, ""]),
         "inline" => json!([32, 0, "after 3.d4, Black to move"]),
         "fenced-recap" => json!(["1.e4 e5 2.Nf3 Nc6 3.d4 => 3\u{2026}exd4"]),

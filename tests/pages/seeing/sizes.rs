@@ -88,11 +88,12 @@ fn alone(browser: &Browser) {
             browser,
             size,
             JUMP,
-            "page.querySelector('ply-line')?.made > 0",
+            "page.querySelector('ply-line')?.made > 0 && page.defaultView.scrollY > 0",
         );
         let found = in_frame(
             browser,
             "const wrong = [];
+             await pause(200); // the scrolling to the linked place has ended
              const control = () => within('[data-do=alone]');
              control().scrollIntoView({ block: 'center', behavior: 'instant' });
              await pause(100);

@@ -41,6 +41,16 @@ const wrapped = (imports) => {
   return Object.fromEntries(modules);
 };
 
+// New nodes are made in one call of the core, within which this is called.
+const { createElementNS } = Document.prototype;
+Document.prototype.createElementNS = function (...given) {
+  if (trap.armed) {
+    trap.armed = false;
+    boom();
+  }
+  return createElementNS.apply(this, given);
+};
+
 WebAssembly.compile = (bytes) => {
   trap.compiled += 1;
   return compile(bytes);
