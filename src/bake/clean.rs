@@ -5,7 +5,6 @@ use super::edits::Edits;
 use super::{BAKED, FROM, MARK};
 use crate::edge::BAKED_FORMAT;
 use crate::post::{Node, Tree};
-use crate::text::Span;
 
 /// A page that a newer program baked: what that wrote is not known here.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -47,13 +46,12 @@ pub fn clean(text: &str) -> Result<String, Newer> {
 }
 
 fn take_out(text: &str, node: &Node, edits: &mut Edits) {
-    let bytes = |span: Span| span.from as usize..span.to as usize;
-    let tag = bytes(node.tag);
+    let tag = node.tag.range();
     match (node.name.as_str(), node.close) {
         // Around words that stay.
         ("a", Some(close)) => {
             edits.replace(tag, "");
-            edits.replace(bytes(close), "");
+            edits.replace(close.range(), "");
         }
         // In a line of its own.
         ("link" | "meta", _) => {

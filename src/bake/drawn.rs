@@ -1,90 +1,60 @@
 //! What the script would draw first in an element's shadow root.
 
 use crate::check::attributes::Kind;
-use crate::lesson::diagram;
 use crate::markup::{self, Element};
-use crate::notation::comment::passage::Passage;
-use crate::post::Shown;
+use crate::post::{Found, Shown};
 use crate::text::{Findings, Source};
-use crate::view::{self, Caption, Diagram, DiagramOf, Mode, State, Word, Words};
-use shakmaty::Color;
+use crate::view::{self, Diagram, Mode, State, Words};
 
-/// The shadow root of an element; none where it has none, or where there is nothing to show. `start`
-/// is the address of its lesson.
-pub fn root(
-    words: &Words,
-    kind: Kind,
-    shown: &Shown,
-    prompt: &str,
-    start: &str,
-) -> Option<Vec<Element>> {
+/// Whether an element has something to show; references and articles have no drawing of their own.
+pub fn is_shown(words: &Words, kind: Kind, shown: &Shown) -> bool {
     match kind {
+        Kind::Reference | Kind::Prose => false,
+        Kind::Diagram => still(words, shown, false).is_some(),
+        _ => !matches!(shown.state.mode, Mode::Missing),
+    }
+}
+
+/// The shadow root of an element; none where there is nothing to show. `start` is the address of its
+/// lesson.
+pub fn root(words: &Words, found: &Found, shown: &Shown, start: &str) -> Option<Vec<Element>> {
+    let is_worded = !found.prompt.is_empty();
+    match found.kind {
         Kind::Reference | Kind::Prose => None,
-        Kind::Diagram => still(words, shown).map(|mut it| {
-            if !prompt.is_empty() {
-                it.caption = Caption::Own;
-            }
-            markup::diagram(words, &it)
-        }),
-        Kind::Recap => {
-            let lesson = &shown.notation.as_ref()?.lesson;
-            let fresh = State::empty();
-            let is_closed = |id| fresh.is_closed(lesson, id);
-            let recap = view::recap(lesson, shown.state.side, is_closed);
-            Some(markup::recap(words, &recap, start))
+        Kind::Diagram => {
+            let shown = still(words, shown, is_worded)?;
+            Some(markup::diagram(words, &shown))
         }
-        Kind::Lesson | Kind::Quiz | Kind::Recall => board(words, shown, prompt),
+        Kind::Recap => recap(words, shown, start),
+        Kind::Lesson | Kind::Quiz | Kind::Recall => {
+            let notation = shown.notation.as_ref()?;
+            let page = view::page(
+                words,
+                &notation.lesson,
+                &shown.state,
+                shown.letters,
+                &Findings::default(),
+                &notation.source,
+                &notation.games,
+            );
+            markup::root(&page, &shown.state.mode, is_worded)
+        }
     }
 }
 
-/// An element with a board of its own.
-fn board(words: &Words, shown: &Shown, prompt: &str) -> Option<Vec<Element>> {
-    let notation = shown.notation.as_ref()?;
-    let page = view::page(
-        words,
-        &notation.lesson,
-        &shown.state,
-        shown.letters,
-        &Findings::default(),
-        &notation.source,
-        &notation.games,
-    );
-    let prompted = |own: &Passage| match prompt.is_empty() {
-        true => markup::quiz(&page, &view::prompt(own)),
-        false => markup::quiz(&page, &[]),
-    };
-    match &shown.state.mode {
-        Mode::Lesson { .. } => Some(markup::lesson(&page)),
-        Mode::Quiz { asking, .. } => Some(prompted(&asking.question.prompt)),
-        Mode::Recall(recalling) => {
-            let side = recalling.recall.side;
-            let word = side.fold_wb(Word::RecallWhite, Word::RecallBlack);
-            Some(prompted(&Passage::read(words.get(word))))
-        }
-        Mode::Missing => None,
-    }
+/// The table of a recap, before a reader has opened anything.
+pub fn recap(words: &Words, shown: &Shown, start: &str) -> Option<Vec<Element>> {
+    let lesson = &shown.notation.as_ref()?.lesson;
+    let fresh = State::empty();
+    let is_closed = |id| fresh.is_closed(lesson, id);
+    let recap = view::recap(lesson, shown.state.side, is_closed);
+    Some(markup::recap(words, &recap, start))
 }
 
-/// What a diagram shows.
-pub fn still(words: &Words, shown: &Shown) -> Option<Diagram> {
-    let view::Element::Diagram { of, side, .. } = &shown.element else {
-        return None;
-    };
+/// What a diagram shows; `is_worded` says that its author's words are its caption.
+pub fn still(words: &Words, shown: &Shown, is_worded: bool) -> Option<Diagram> {
     let source = Source::new("", shown.element.text());
+    let of = shown.notation.as_ref().map(|it| (&it.lesson, &shown.state));
     let mut none = Findings::default();
-    match of {
-        DiagramOf::Placement(_) => {
-            let (placement, marks) = diagram::read(&source, &mut none);
-            let side = Color::from_white(side.as_deref() != Some("black"));
-            Some(view::placed_diagram(words, &placement?, side, marks))
-        }
-        DiagramOf::Position { marks, .. } => {
-            let lesson = &shown.notation.as_ref()?.lesson;
-            let marks = marks
-                .as_ref()
-                .map(|_| diagram::read_marks(&source, 0, &mut none));
-            let state = &shown.state;
-            Some(view::diagram(words, lesson, state.node, state.side, marks))
-        }
-    }
+    view::still(words, &shown.element, of, is_worded, &source, &mut none)
 }

@@ -2,7 +2,7 @@
 //! neither scripts nor elements that they do not know.
 
 use super::edits::Edits;
-use super::page::{Setting, bytes};
+use super::page::Setting;
 use super::pictures::{Picture, Pictures};
 use super::plain::Plain;
 use super::{MARK, drawn};
@@ -37,8 +37,8 @@ pub fn entry(
     for found in &post.found {
         let node = &post.tree.nodes[found.node];
         if let (Kind::Reference | Kind::Prose, Some(close)) = (found.kind, node.close) {
-            edits.replace(bytes(node.tag), "");
-            edits.replace(bytes(close), "");
+            edits.replace(node.tag.range(), "");
+            edits.replace(close.range(), "");
         }
     }
     (!edits.is_empty()).then(|| (edits.apply(text), pictures.take()))
@@ -57,7 +57,7 @@ fn replace(post: &Post, shown: &Shown, page: &str, plain: &Plain<'_>, edits: &mu
         }
         false => start.to_owned(),
     };
-    if drawn::root(plain.words, found.kind, shown, &found.prompt, &start).is_none() {
+    if !drawn::is_shown(plain.words, found.kind, shown) {
         return;
     }
     let node = match found.is_fence {

@@ -1,7 +1,7 @@
 //! What leads to places of lessons: references, and the moves that prose names.
 
 use super::MARK;
-use super::page::{Baking, bytes};
+use super::page::Baking;
 use crate::check::attributes::Kind;
 use crate::edge;
 use crate::lesson::Place;
@@ -48,7 +48,7 @@ impl Baking<'_> {
     /// The moves that prose names.
     pub fn links(&mut self) {
         for named in &self.post.checked.links {
-            let (Some(address), bytes) = (named.href(), bytes(named.span)) else {
+            let (Some(address), bytes) = (named.href(), named.span.range()) else {
                 continue;
             };
             // Words that hold a tag are not linked without the script.

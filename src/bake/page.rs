@@ -11,9 +11,10 @@ use crate::check::attributes::{Kind, SERIES, SIDES};
 use crate::edge;
 use crate::markup::{Element, el, escape, html};
 use crate::post::{self, Around, Checked, Found, Inside, Post, Shown, Tree};
-use crate::text::{Source, Span};
+use crate::text::Source;
 use crate::view::Words;
 use std::collections::HashMap;
+use std::rc::Rc;
 
 /// What a page is baked with.
 pub struct Setting<'a> {
@@ -101,7 +102,7 @@ pub(super) struct Baking<'a> {
     pub is_live: bool,
     pictures: &'a Pictures,
     /// Those of each language that was needed.
-    words: HashMap<String, Words>,
+    words: HashMap<String, Rc<Words>>,
     pub edits: Edits,
     pub count: usize,
     /// Whether there are elements that need the second style sheet.
@@ -120,9 +121,9 @@ impl Baking<'_> {
             self.reference(shown, found);
             return;
         }
-        let Some(root) = drawn::root(&words, found.kind, shown, &found.prompt, start) else {
+        if !drawn::is_shown(&words, found.kind, shown) {
             return;
-        };
+        }
         self.count += 1;
         let plain = Plain {
             words: &words,
@@ -138,7 +139,9 @@ impl Baking<'_> {
         let is_still = matches!(found.kind, Kind::Diagram | Kind::Recap);
         let foreign = shown.of.as_ref().filter(|it| !it.is_here());
         let is_static = is_still && foreign.is_some();
-        if let Some(sheets) = self.sheets.filter(|_| self.is_live && !is_static) {
+        if let Some(sheets) = self.sheets.filter(|_| self.is_live && !is_static)
+            && let Some(root) = drawn::root(&words, found, shown, start)
+        {
             self.is_more |= is_more(found.kind);
             inside += &shadow(sheets, found.kind, &root);
         }
@@ -193,10 +196,8 @@ impl Baking<'_> {
         if let Some(paragraph) = parent.map(|it| &tree.nodes[it])
             && let ("p", Some(close)) = (paragraph.name.as_str(), paragraph.close)
         {
-            let named = bytes(paragraph.named);
-            self.edits.replace(named, "div");
-            let close = bytes(close);
-            self.edits.replace(close, "</div>");
+            self.edits.replace(paragraph.named.range(), "div");
+            self.edits.replace(close.range(), "</div>");
         }
     }
 
@@ -316,8 +317,8 @@ impl Baking<'_> {
         lang.unwrap_or_default().to_owned()
     }
 
-    fn words_of(&mut self, language: &str) -> Words {
-        let make = || (self.setting.words)(&self.post.tree, language);
+    fn words_of(&mut self, language: &str) -> Rc<Words> {
+        let make = || Rc::new((self.setting.words)(&self.post.tree, language));
         self.words
             .entry(language.to_owned())
             .or_insert_with(make)
@@ -357,9 +358,4 @@ fn shadow(sheets: &str, kind: Kind, root: &[Element]) -> String {
     links.extend(is_more(kind).then(|| sheet("plyline-more.css")));
     let open = format!("<template shadowrootmode=\"open\" {MARK}=\"\">");
     open + &html(&links) + &html(root) + "</template>"
-}
-
-/// The bytes of a page at a place.
-pub fn bytes(span: Span) -> std::ops::Range<usize> {
-    span.from as usize..span.to as usize
 }

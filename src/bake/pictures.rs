@@ -1,5 +1,6 @@
 //! Pictures of positions, each a file named by what is in it.
 
+use crate::edge::{HASH, hashed};
 use crate::markup::picture_file;
 use crate::view::Board;
 use std::cell::RefCell;
@@ -22,7 +23,7 @@ impl Pictures {
     /// The name of the picture of a board.
     pub fn add(&self, board: &Board, description: &str) -> String {
         let text = picture_file(board, description);
-        let name = format!("{:016x}.svg", hash(&text));
+        let name = format!("{:016x}.svg", hashed(HASH, text.bytes()));
         self.0.borrow_mut().insert(name.clone(), text);
         name
     }
@@ -32,11 +33,4 @@ impl Pictures {
         let all = self.0.into_inner().into_iter();
         all.map(|(name, text)| Picture { name, text }).collect()
     }
-}
-
-/// FNV-1a, 64 bits (Fowler, Noll and Vo).
-fn hash(text: &str) -> u64 {
-    text.bytes().fold(0xcbf2_9ce4_8422_2325, |hash, byte| {
-        (hash ^ u64::from(byte)).wrapping_mul(0x100_0000_01b3)
-    })
 }

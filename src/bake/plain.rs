@@ -1,11 +1,11 @@
 //! The plain form of an element: what a reader sees in a feed, in mail, on paper and where there is no
 //! script. A picture with all of it in words, the lines as lists, the answers, and the notation.
 
-use super::drawn::still;
+use super::drawn::{recap, still};
 use super::pictures::Pictures;
 use crate::check::attributes::Kind;
 use crate::lesson::{Lesson, NodeId};
-use crate::markup::{Element, Markup, el, img, in_file, listed, prompted, recap};
+use crate::markup::{Element, Markup, el, img, in_file, listed, prompted};
 use crate::post::{Found, Shown};
 use crate::view::{self, Caption, Word, Words};
 
@@ -27,30 +27,24 @@ impl Plain<'_> {
         match found.kind {
             Kind::Reference | Kind::Prose => {}
             Kind::Diagram => {
-                let file = |board: &view::Board, said: &str| self.file(board, said);
-                let shown = still(self.words, shown).map(|mut it| {
+                let shown = still(self.words, shown, false).map(|mut it| {
                     // The author's words are beside it.
                     if !found.prompt.is_empty() {
                         it.caption = Caption::None;
                     }
-                    in_file(self.words, &it, None, &file)
+                    self.figure(&it)
                 });
                 list.extend(shown);
             }
             Kind::Recap => {
-                if let Some(of) = &shown.notation {
-                    let lesson = &of.lesson;
-                    let fresh = view::State::empty();
-                    let is_closed = |id| fresh.is_closed(lesson, id);
-                    let table = view::recap(lesson, shown.state.side, is_closed);
-                    let mut table = recap(self.words, &table, start);
-                    table.iter_mut().for_each(bare);
-                    list.extend(table);
-                }
+                let mut table = recap(self.words, shown, start).unwrap_or_default();
+                table.iter_mut().for_each(bare);
+                list.extend(table);
             }
             Kind::Quiz | Kind::Recall => {
                 list.extend(self.prompt(found, shown));
-                list.extend(self.picture_at(shown, shown.state.node));
+                let board = board_at(self.words, shown, shown.state.node);
+                list.extend(board.map(|it| self.figure(&it)));
                 list.extend(self.answers(shown));
             }
             Kind::Lesson => list.extend(self.lesson(shown)),
@@ -63,15 +57,14 @@ impl Plain<'_> {
 
     /// Only the picture of an element: what may stand in running text.
     pub fn picture(&self, kind: Kind, shown: &Shown) -> Option<Element> {
-        match kind {
+        let still = match kind {
             Kind::Reference | Kind::Prose | Kind::Recap => None,
-            Kind::Diagram => still(self.words, shown).map(|it| {
-                let address = self.file(&it.board, &it.description);
-                img(&address, &it.description)
-            }),
-            Kind::Quiz | Kind::Recall => self.img_at(shown, shown.state.node),
-            Kind::Lesson => self.img_at(shown, pictured(shown)?),
-        }
+            Kind::Diagram => still(self.words, shown, false),
+            Kind::Quiz | Kind::Recall => board_at(self.words, shown, shown.state.node),
+            Kind::Lesson => pictured_board(self.words, shown),
+        }?;
+        let address = self.file(&still.board, &still.description);
+        Some(img(&address, &still.description))
     }
 
     /// What is asked: the words that the element holds, else the author's prompt of the position.
@@ -114,27 +107,17 @@ impl Plain<'_> {
             return Vec::new();
         };
         let mut list = Vec::new();
-        list.extend(pictured(shown).and_then(|node| self.picture_at(shown, node)));
+        list.extend(pictured_board(self.words, shown).map(|it| self.figure(&it)));
         let lines = view::listed_line(self.words, &of.lesson, &of.source);
         let file = |board: &view::Board, said: &str| self.file(board, said);
         list.extend(listed(self.words, &lines, &file));
         list
     }
 
-    /// The picture of a position of an element's lesson, with its caption.
-    fn picture_at(&self, shown: &Shown, node: NodeId) -> Option<Element> {
-        let lesson = &shown.notation.as_ref()?.lesson;
-        let side = shown.state.side;
-        let still = view::diagram(self.words, lesson, node, side, None);
+    /// A picture with its caption.
+    fn figure(&self, still: &view::Diagram) -> Element {
         let file = |board: &view::Board, said: &str| self.file(board, said);
-        Some(in_file(self.words, &still, None, &file))
-    }
-
-    fn img_at(&self, shown: &Shown, node: NodeId) -> Option<Element> {
-        let lesson = &shown.notation.as_ref()?.lesson;
-        let still = view::diagram(self.words, lesson, node, shown.state.side, None);
-        let address = self.file(&still.board, &still.description);
-        Some(img(&address, &still.description))
+        in_file(self.words, still, None, &file)
     }
 
     fn file(&self, board: &view::Board, description: &str) -> String {
@@ -156,8 +139,12 @@ fn bare(it: &mut Element) {
 
 /// The board by which a lesson is known.
 pub fn pictured_board(words: &Words, shown: &Shown) -> Option<view::Diagram> {
+    board_at(words, shown, pictured(shown)?)
+}
+
+/// A position of an element's lesson.
+fn board_at(words: &Words, shown: &Shown, node: NodeId) -> Option<view::Diagram> {
     let lesson = &shown.notation.as_ref()?.lesson;
-    let node = pictured(shown)?;
     Some(view::diagram(words, lesson, node, shown.state.side, None))
 }
 

@@ -58,7 +58,8 @@ impl<'a> Beside<'a> {
 
 impl Around for Beside<'_> {
     fn notation(&self, address: &str) -> Option<Result<String, String>> {
-        load(&self.post, self.root, address)
+        let path = file(&self.post, self.root, address)?;
+        Some(notation(&path))
     }
 
     fn post(&self, address: &str) -> Neighbour<'_> {
@@ -99,21 +100,17 @@ fn source_of(file: &Path, is_folder: bool) -> Option<PathBuf> {
     may_be.into_iter().find(|path| path.is_file())
 }
 
-/// The notation at an address in a post; none where that is in no file.
-fn load(post: &Path, root: Option<&Path>, address: &str) -> Option<Result<String, String>> {
-    let path = file(post, root, address)?;
-    let load = || -> Result<String, String> {
-        let is_file = fs::metadata(&path).is_ok_and(|it| it.is_file());
-        let text = match is_file {
-            true => files::load(&path).map_err(|error| error.reason)?,
-            false => return Err("there is no such file".to_owned()),
-        };
-        match text.is_too_long {
-            true => Err("it is too long".to_owned()),
-            false => Ok(text.source.text().to_owned()),
-        }
+/// The notation in a file.
+fn notation(path: &Path) -> Result<String, String> {
+    let is_file = fs::metadata(path).is_ok_and(|it| it.is_file());
+    let text = match is_file {
+        true => files::load(path).map_err(|error| error.reason)?,
+        false => return Err("there is no such file".to_owned()),
     };
-    Some(load())
+    match text.is_too_long {
+        true => Err("it is too long".to_owned()),
+        false => Ok(text.source.text().to_owned()),
+    }
 }
 
 /// The file that an address in a post means; none if it is elsewhere in the net, or begins with `/`

@@ -13,7 +13,7 @@ pub use answer_events::{AnswerEvent, Answered, Settled, answer_events};
 pub use current::{CurrentData, current};
 pub use finding::{FindingData, FixData, findings};
 pub use plain::{Plain, ToPlain};
-pub use stamp::{BAKED_FORMAT, stamp};
+pub use stamp::{BAKED_FORMAT, HASH, hashed, stamp};
 pub use tally::TallyData;
 pub use tree::{
     AskData, LessonData, MarkData, NodeData, OutlineData, Tags, lesson, node, outline, start, tags,

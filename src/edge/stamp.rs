@@ -10,11 +10,9 @@ pub const BAKED_FORMAT: u32 = 3;
 /// The hash is FNV-1a, 64 bits (Fowler, Noll and Vo): it tells an edited text from the one
 /// that was baked, and protects against nothing else.
 pub fn stamp(notation: &str, attributes: &[(&str, Option<&str>)], language: &str) -> String {
-    let mut hash = 0xcbf2_9ce4_8422_2325_u64;
+    let mut hash = HASH;
     let mut add = |text: &str| {
-        for byte in text.bytes().filter(|&byte| byte != b'\r').chain([0]) {
-            hash = (hash ^ u64::from(byte)).wrapping_mul(0x100_0000_01b3);
-        }
+        hash = hashed(hash, text.bytes().filter(|&byte| byte != b'\r').chain([0]));
     };
     add(notation.trim());
     for (name, value) in attributes {
@@ -30,6 +28,16 @@ pub fn stamp(notation: &str, attributes: &[(&str, Option<&str>)], language: &str
         text.extend(char::from_digit(digit, 16));
     }
     text
+}
+
+/// The hash of nothing: FNV-1a, 64 bits.
+pub const HASH: u64 = 0xcbf2_9ce4_8422_2325;
+
+/// A hash with these bytes after those before.
+pub fn hashed(hash: u64, bytes: impl Iterator<Item = u8>) -> u64 {
+    bytes.fold(hash, |hash, byte| {
+        (hash ^ u64::from(byte)).wrapping_mul(0x100_0000_01b3)
+    })
 }
 
 #[cfg(test)]

@@ -13,6 +13,7 @@ mod picture;
 mod questions;
 mod recall;
 mod recap;
+mod root;
 
 #[cfg(not(target_family = "wasm"))]
 pub use diagram::{Pictures, img, in_file};
@@ -31,3 +32,4 @@ pub use picture::file::{PICTURE_SIDE, picture_file};
 pub use picture::geometry::corner;
 pub use picture::map::{map_place, mark_class, mark_id, way_path};
 pub use recap::recap;
+pub use root::root;

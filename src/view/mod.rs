@@ -1,11 +1,12 @@
 //! What a reader sees, as plain data, and what a reader can do, as a closed list.
 //! Pure: no clock, no page, no text beyond `words`.
-//! In order, none of which knows a later one: `moves`, `reader`, `words`, `show`; and `open`, which is how a reader comes to each element.
+//! In order, none of which knows a later one: `moves`, `reader`, `words`, `show`; `open`, which is how a reader comes to each element; and `still`.
 
 mod moves;
 mod open;
 mod reader;
 mod show;
+mod still;
 pub mod words;
 
 pub use moves::{MoveView, move_view};
@@ -31,5 +32,6 @@ pub use show::page::{Page, Signs, page, signs};
 pub use show::recall_summary::{HeldView, PlaceView, RecallView};
 pub use show::recap::{Choice, Recap, Row, Says, recap};
 pub use show::text::{Does, Kind, Named, Paragraph, Piece, prompt};
+pub use still::still;
 pub use words::actions::{self, Action};
 pub use words::{Word, Words, spoken, wording};

@@ -4,7 +4,6 @@ use super::morph::{morph, morph_element};
 use super::mounted::Mounted;
 use crate::lesson::{Lesson, LineId, NodeId};
 use crate::markup::{self, line_id, mark_class, mark_id, move_id, row_id, way_path};
-use crate::notation::comment::passage::Passage;
 use crate::text::{Findings, Listed};
 use crate::view::{self, Effect, Hand, Map, Mode, Notice, State, Word, wording};
 use js_sys::WeakRef;
@@ -183,20 +182,8 @@ impl Mounted {
                 }
                 place.map = page.map.as_ref().map(|(map, _)| map.clone());
                 self.heard.clone_from(&page.figure.said);
-                let prompted = |prompt: &Passage| match self.has_prompt {
-                    true => markup::quiz(&page, &[]),
-                    false => markup::quiz(&page, &view::prompt(prompt)),
-                };
-                match &self.state.mode {
-                    Mode::Lesson { .. } => markup::lesson(&page),
-                    Mode::Quiz { asking, .. } => prompted(&asking.question.prompt),
-                    Mode::Recall(recalling) => {
-                        let side = recalling.recall.side;
-                        let prompt = side.fold_wb(Word::RecallWhite, Word::RecallBlack);
-                        prompted(&Passage::read(self.words.get(prompt)))
-                    }
-                    Mode::Missing => missing(&page.notes),
-                }
+                let tree = markup::root(&page, &self.state.mode, self.has_prompt);
+                tree.unwrap_or_else(|| missing(&page.notes))
             }
             None => {
                 let notes = self.findings.iter().take(3);

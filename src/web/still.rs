@@ -7,12 +7,10 @@ use super::to_page;
 use crate::check::page::no_such_lesson;
 use crate::edge;
 use crate::lesson::Lesson;
-use crate::lesson::diagram;
 use crate::markup::{self, Element};
 use crate::text::{Code, Finding, Findings, Source, Span, cut};
 use crate::view::{self, DiagramOf, Mode, wording};
 use js_sys::Object;
-use shakmaty::Color;
 use wasm_bindgen::JsValue;
 use wasm_bindgen::prelude::wasm_bindgen;
 use web_sys::ShadowRoot;
@@ -89,22 +87,17 @@ impl Mounted {
         findings: &mut Findings,
     ) -> Option<Vec<Element>> {
         let words = &self.words;
-        let drawn = |mut shown: view::Diagram| {
-            if is_worded {
-                shown.caption = view::Caption::Own;
-            }
-            markup::diagram(words, &shown)
+        let drawn = |of, findings: &mut Findings| {
+            let shown = view::still(words, element, of, is_worded, source, findings);
+            Some(markup::diagram(words, &shown?))
         };
         if let view::Element::Diagram {
             of: DiagramOf::Placement(_),
-            side,
             ..
         } = element
         {
             findings.extend(element.amiss(None));
-            let (placement, marks) = diagram::read(source, findings);
-            let side = Color::from_white(side.as_deref() != Some("black"));
-            return Some(drawn(view::placed_diagram(words, &placement?, side, marks)));
+            return drawn(None, findings);
         }
         let Some(lesson) = self.lesson_or(findings) else {
             findings.extend(element.amiss(None));
@@ -124,15 +117,7 @@ impl Mounted {
             }
             return Some(markup::recap(words, &shown, start));
         }
-        let marks = match element {
-            view::Element::Diagram {
-                of: DiagramOf::Position { marks: Some(_), .. },
-                ..
-            } => Some(diagram::read_marks(source, 0, findings)),
-            _ => None,
-        };
-        let shown = view::diagram(words, lesson, state.node, state.side, marks);
-        Some(drawn(shown))
+        drawn(Some((lesson, &state)), findings)
     }
 
     /// The lesson; where there is none, a finding that says so.

@@ -45,7 +45,7 @@ const ROOMS: &[&str] = &[
 ];
 
 /// The rooms of `view` in the order in which each may use those before it.
-const OF_VIEW: &[&str] = &["moves.rs", "reader", "words", "show", "open.rs"];
+const OF_VIEW: &[&str] = &["moves.rs", "reader", "words", "show", "open.rs", "still.rs"];
 
 /// Files that know each other in a circle, and why they may.
 const CIRCLES: &[(&[&str], &str)] = &[(

@@ -2,7 +2,7 @@
 
 use super::hand::hears;
 use crate::harness::Case::{self, Everywhere};
-use crate::seeing::sizes::SIZES;
+use crate::seeing::sizes::{self, SIZES};
 use crate::support::browser::Browser;
 use crate::support::site::SCRIPT;
 use serde_json::{Value, json};
@@ -52,20 +52,10 @@ const NAMES: &str = "const view = document.querySelector('iframe').contentWindow
     const isIn = ({ left, right, top, bottom }) => left >= -1 && right <= width + 1 && top >= -1 && bottom <= height + 1;
     const meet = (one, other) => one.left < other.right && other.left < one.right && one.top < other.bottom && other.top < one.bottom;";
 
-/// Opens a page in a frame of a size, which no engine refuses, and waits until its article is read.
-fn frame(browser: &Browser, [width, height]: [u32; 2], path: &str) {
-    let around = browser.write(
-        "",
-        &format!("<iframe title=\"a\" width={width} height={height} frameborder=0></iframe>"),
-    );
-    browser.allow("Layout was forced"); // Firefox, of a page that is asked while it loads
-    browser.open(&around);
-    browser.js_with(
-        "document.querySelector('iframe').src = given",
-        Value::from(path),
-    );
-    browser.until("document.querySelector('iframe').contentDocument?.querySelectorAll('p ply-ref a').length > 20 && document.querySelector('iframe').contentDocument.querySelector('ply-line').current");
-    browser.js("await pause(100)");
+/// Opens a page in a frame of a size and waits until its article is read.
+fn frame(browser: &Browser, size: [u32; 2], path: &str) {
+    let is_read = "page?.querySelectorAll('p ply-ref a').length > 20 && page.querySelector('ply-line').current";
+    sizes::frame(browser, size, path, is_read);
 }
 
 fn in_frame(browser: &Browser, script: &str) -> Value {

@@ -59,7 +59,7 @@ const NAMES: &str = "const view = document.querySelector('iframe').contentWindow
     });";
 
 /// Opens a page in a frame of a size, which no engine refuses, and waits until this is true in it.
-fn frame(browser: &Browser, [width, height]: [u32; 2], path: &str, until: &str) {
+pub fn frame(browser: &Browser, [width, height]: [u32; 2], path: &str, until: &str) {
     let around = browser.write(
         "",
         &format!("<iframe title=\"a\" width={width} height={height} frameborder=0></iframe>"),
