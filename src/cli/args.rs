@@ -60,7 +60,7 @@ pub struct Check {
     /// The name of what comes from standard input, whose ending says what it is
     #[arg(long, value_name = "FILE")]
     pub name: Option<PathBuf>,
-    /// The folder that / means in the addresses of posts [default: the first folder given]
+    /// The folder that / means in the addresses of posts [default: the given one that holds the post]
     #[arg(long, value_name = "DIR")]
     pub root: Option<PathBuf>,
     /// Instead of findings, print where each move leads that is named in the prose of posts

@@ -100,8 +100,7 @@ pub fn run(wanted: &args::Check) -> io::Result<Outcome> {
 
 /// Reads a file, and mends it where that is wanted.
 fn read(wanted: &args::Check, path: &Path) -> Result<Mended, Unreadable> {
-    let given = wanted.paths.iter().find(|it| it.is_dir());
-    let root = wanted.root.as_deref().or(given.map(PathBuf::as_path));
+    let root = wanted.root.as_deref().or(around(&wanted.paths, path));
     let is_input = path == Path::new(INPUT);
     let name = wanted.name.as_deref().filter(|_| is_input);
     let path = name.unwrap_or(path);
@@ -120,6 +119,14 @@ fn read(wanted: &args::Check, path: &Path) -> Result<Mended, Unreadable> {
         true => mend(like),
         false => files::load(path).map(|text| Mended::untouched(text, like)),
     }
+}
+
+/// What `/` means in the addresses of a file where nothing else is said: the folder among the paths that
+/// holds it, else the first one.
+fn around<'a>(paths: &'a [PathBuf], file: &Path) -> Option<&'a Path> {
+    let folders = || paths.iter().filter(|it| it.is_dir());
+    let holds = folders().find(|it| file.starts_with(it));
+    holds.or(folders().next()).map(PathBuf::as_path)
 }
 
 /// What there is to say of a text that is read as notation and looks like a post.

@@ -119,6 +119,21 @@ fn pages_that_are_not_there_are_told_in_a_site_that_is_made() {
 }
 
 #[test]
+fn a_slash_means_the_given_folder_that_holds_the_page() {
+    let link = page("en", SCRIPT, "<a href=\"/b/#open/1.e4\">x</a>");
+    let other = page("en", SCRIPT, LESSON);
+    let pages = [
+        ("posts/a.html", &*link),
+        ("pages/a.html", &link),
+        ("pages/b/index.html", &other),
+    ];
+    let done = run(&site("bake-two", &pages), &["check", "posts", "pages"]);
+    let told = "there is no page at /b/\n --> posts/a.html";
+    assert!(done.out.contains(told), "{}", done.out);
+    assert_eq!(done.out.matches("there is no page").count(), 1);
+}
+
+#[test]
 fn a_lesson_that_is_not_in_another_page_is_told_as_it_would_be_written() {
     let folder = site(
         "bake-other",
