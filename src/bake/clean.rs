@@ -2,9 +2,9 @@
 //! made it.
 
 use super::edits::Edits;
-use super::{BAKED, FROM, MARK};
+use super::{ALSO, BAKED, FROM, MARK};
 use crate::edge::BAKED_FORMAT;
-use crate::post::{Node, Tree};
+use crate::post::{Attribute, Node, Tree};
 
 /// A page that a newer program baked: what that wrote is not known here.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -21,6 +21,9 @@ pub fn clean(text: &str) -> Result<String, Newer> {
     let tree = Tree::of_html(text);
     let mut edits = Edits::default();
     for (at, node) in tree.nodes.iter().enumerate() {
+        if let Some(also) = tree.attribute(at, ALSO) {
+            unsay(text, also, &mut edits);
+        }
         if let Some(stamp) = tree.attribute(at, BAKED) {
             let format = stamp.value.text.split(' ').next();
             let format = format
@@ -29,11 +32,7 @@ pub fn clean(text: &str) -> Result<String, Newer> {
             if format > BAKED_FORMAT {
                 return Err(Newer);
             }
-            let end = stamp.stands().to as usize;
-            let quoted = text.as_bytes().get(end) == Some(&b'"');
-            // With the space before it.
-            let from = (stamp.named.from as usize).saturating_sub(1);
-            edits.replace(from..end + usize::from(quoted), "");
+            unsay(text, stamp, &mut edits);
         }
         if tree.value(at, MARK) == Some("") || tree.attribute(at, FROM).is_some() {
             take_out(text, node, &mut edits);
@@ -43,6 +42,14 @@ pub fn clean(text: &str) -> Result<String, Newer> {
         true => text.to_owned(),
         false => edits.apply(text),
     })
+}
+
+/// Takes out an attribute, with the space before it.
+fn unsay(text: &str, attribute: &Attribute, edits: &mut Edits) {
+    let end = attribute.stands().to as usize;
+    let quoted = text.as_bytes().get(end) == Some(&b'"');
+    let from = (attribute.named.from as usize).saturating_sub(1);
+    edits.replace(from..end + usize::from(quoted), "");
 }
 
 fn take_out(text: &str, node: &Node, edits: &mut Edits) {
@@ -73,7 +80,7 @@ mod tests {
                     <ply-line id=\"a\"><pre>1. e4</pre></ply-line><p>see 1.e4</p>";
         let baked = "<head><title>x</title><link rel=\"stylesheet\" href=\"a.css\" data-plyline=\"\">\n</head>\
                      <p data-plyline=\"off\">a &amp; b</p>\
-                     <ply-line id=\"a\" data-plyline-baked=\"1 ab\"><template shadowrootmode=\"open\" data-plyline=\"\">\
+                     <ply-line id=\"a\" data-plyline-also=\"7\n2 x\" data-plyline-baked=\"1 ab\"><template shadowrootmode=\"open\" data-plyline=\"\">\
                      <p>x</p></template><div data-plyline=\"\"><p>y</p></div><pre>1. e4</pre></ply-line>\
                      <p>see <a data-plyline=\"\" href=\"#a/1.e4\">1.e4</a></p>";
         assert_eq!(clean(baked).as_deref(), Ok(page));

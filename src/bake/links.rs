@@ -39,7 +39,7 @@ impl Baking<'_> {
     pub fn articles(&mut self) {
         for found in &self.post.found {
             if found.kind == Kind::Prose && self.is_live {
-                let stamp = edge::stamp("", &[], &self.language(found.node));
+                let stamp = edge::stamp("", &[], self.post.tree.language(found.node));
                 self.tag(found, &stamp, "", true);
             }
         }

@@ -5,6 +5,7 @@
 //! element becomes what the script would draw first (`drawn`) and a plain form that needs nothing
 //! (`plain`), and both are put into the page (`page`, `edits`). No files are read or written here.
 
+mod also;
 mod clean;
 mod drawn;
 mod edits;
@@ -17,13 +18,14 @@ mod pictures;
 mod plain;
 mod series;
 
+pub use also::{Meetings, Posted, posted};
 pub use clean::{Newer, clean};
 pub use entry::entry;
 pub use feed::{Fault, FeedError, Part, Written, parts, rewritten};
 pub use head::Script;
 pub use page::{Baked, Setting, page};
 pub use pictures::{Picture, Pictures};
-pub use series::{Member, member};
+pub use series::{Member, OF, member};
 
 /// The attribute of everything that is written here, so that the next run can take it out. It has no
 /// value: with one, it is the author's.
@@ -32,6 +34,10 @@ pub const MARK: &str = "data-plyline";
 /// The attribute of notation that is written into an element about a lesson of another page: the script
 /// reads it as the element's own.
 pub const FROM: &str = "data-plyline-from";
+
+/// The attribute of a lesson that meets others of its series: the length of its notation, and what is said
+/// of them at which places of it, the last first. Lengths are in units of UTF-16, as scripts count.
+pub const ALSO: &str = "data-plyline-also";
 
 /// The attribute of an element that has been baked: format and hash.
 pub const BAKED: &str = "data-plyline-baked";

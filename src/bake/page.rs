@@ -1,12 +1,13 @@
 //! A page with its elements baked.
 
+use super::also::Meetings;
 use super::drawn;
 use super::edits::Edits;
 use super::head::{self, Script};
 use super::pictures::{Picture, Pictures};
 use super::plain::{Plain, pictured, pictured_board};
 use super::series::{self, Member};
-use super::{BAKED, FROM, MARK};
+use super::{ALSO, BAKED, FROM, MARK};
 use crate::check::attributes::{Kind, SERIES, SIDES};
 use crate::edge;
 use crate::markup::{Element, el, escape, html};
@@ -31,6 +32,8 @@ pub struct Setting<'a> {
     pub path: &'a str,
     /// The posts of all series.
     pub series: &'a [Member],
+    /// Where their lessons meet.
+    pub meetings: &'a Meetings,
     /// Makes the absolute address of the picture for other sites of that file's name; none if the
     /// site's address is not known.
     pub site: Option<&'a dyn Fn(&str) -> String>,
@@ -56,12 +59,16 @@ pub struct Baked {
 
 /// Bakes a page from which what an earlier run wrote has been taken out.
 pub fn page(source: &Source, setting: &Setting<'_>) -> Baked {
-    let post = post::read(source, post::Kind::Html, setting.around);
+    let mut post = post::read(source, post::Kind::Html, setting.around);
+    let also = setting
+        .meetings
+        .tell(&mut post, setting.path, setting.words);
     let script = Script::of(&post.tree);
     let pictures = Pictures::default();
     let mut baking = Baking {
         text: source.text(),
         post: &post,
+        also: &also,
         setting,
         sheets: setting.assets.or(script.folder()),
         is_live: script != Script::None,
@@ -95,6 +102,8 @@ pub fn page(source: &Source, setting: &Setting<'_>) -> Baked {
 pub(super) struct Baking<'a> {
     pub text: &'a str,
     pub post: &'a Post,
+    /// The attributes of lessons that say where others meet them, by their nodes.
+    also: &'a HashMap<usize, String>,
     setting: &'a Setting<'a>,
     /// The address of the folder with the style sheets.
     sheets: Option<&'a str>,
@@ -114,7 +123,7 @@ impl Baking<'_> {
     fn element(&mut self, shown: &Shown) {
         let post = self.post;
         let found = &post.found[shown.at]; // its own index
-        let language = self.language(found.node);
+        let language = self.post.tree.language(found.node).to_owned();
         let words = self.words_of(&language);
         let start = shown.of.as_ref().map_or("", |it| it.address.as_str());
         if found.kind == Kind::Reference {
@@ -178,11 +187,18 @@ impl Baking<'_> {
     pub fn tag(&mut self, found: &Found, stamp: &str, inside: &str, is_inline: bool) {
         let end = found.tag.to as usize;
         let is_empty = self.text.as_bytes().get(end.saturating_sub(2)) == Some(&b'/');
-        let mut attribute = format!(" {BAKED}=\"");
-        escape(stamp, &mut attribute);
-        attribute.push('"');
+        let mut attributes = String::new();
+        let mut attribute = |name: &str, value: &str| {
+            attributes = std::mem::take(&mut attributes) + " " + name + "=\"";
+            escape(value, &mut attributes);
+            attributes.push('"');
+        };
+        attribute(BAKED, stamp);
+        if let Some(also) = self.also.get(&found.node) {
+            attribute(ALSO, also);
+        }
         self.edits
-            .insert(end.saturating_sub(1 + usize::from(is_empty)), attribute);
+            .insert(end.saturating_sub(1 + usize::from(is_empty)), attributes);
         self.edits.insert(end, inside);
         if !is_inline {
             self.unwrapped(found.node);
@@ -220,6 +236,9 @@ impl Baking<'_> {
             attribute(&it.name, &it.value.text);
         }
         attribute(BAKED, stamp);
+        if let Some(also) = self.also.get(&found.node) {
+            attribute(ALSO, also);
+        }
         text.push('>');
         text += inside;
         if found.notation.is_some() {
@@ -294,7 +313,7 @@ impl Baking<'_> {
             return None;
         }
         let found = &self.post.found[first.at]; // its own index
-        let words = self.words_of(&self.language(found.node));
+        let words = self.words_of(self.post.tree.language(found.node));
         let still = pictured_board(&words, first)?;
         let name = self.pictures.add(&still.board, &still.description);
         let name = name.replace(".svg", ".png");
@@ -307,14 +326,6 @@ impl Baking<'_> {
         let side = found.value("side").filter(|side| SIDES.contains(side));
         let attributes = [("at", found.value("at")), ("side", side)];
         edge::stamp(text, &attributes, language)
-    }
-
-    /// The language of an element as it is written around it.
-    pub fn language(&self, node: usize) -> String {
-        let tree = &self.post.tree;
-        let mut around = tree.around(node);
-        let lang = around.find_map(|it| tree.value(it, "lang"));
-        lang.unwrap_or_default().to_owned()
     }
 
     fn words_of(&mut self, language: &str) -> Rc<Words> {

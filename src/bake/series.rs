@@ -7,7 +7,7 @@ use crate::markup::{Element, el};
 use crate::post::{self, Tree};
 
 /// The attribute by which posts say that they are of one series.
-const OF: &str = "data-plyline-series";
+pub const OF: &str = "data-plyline-series";
 
 /// A post of a series.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -24,9 +24,6 @@ pub struct Member {
 /// The series that a page belongs to. A page with several posts lists them and is none; neither is one
 /// that says that its text is elsewhere (`rel=canonical`).
 pub fn member(text: &str, path: &str) -> Option<Member> {
-    if !text.contains(OF) {
-        return None;
-    }
     let tree = Tree::of_html(text);
     let mut named = (0..tree.nodes.len()).filter_map(|it| tree.value(it, OF));
     let series = named.next().filter(|name| !name.trim().is_empty())?;
@@ -37,12 +34,12 @@ pub fn member(text: &str, path: &str) -> Option<Member> {
         series: series.to_owned(),
         path: path.to_owned(),
         title: words_of(&tree, "h1").or_else(|| words_of(&tree, "title"))?,
-        date: date(&tree),
+        date: dated(&tree),
     })
 }
 
 /// Whether a page names another as the one with its text.
-fn is_copy(tree: &Tree, path: &str) -> bool {
+pub fn is_copy(tree: &Tree, path: &str) -> bool {
     let is_canonical = |it: usize| {
         let rel = tree.value(it, "rel").unwrap_or_default();
         tree.nodes[it].name == "link" && rel.eq_ignore_ascii_case("canonical")
@@ -63,14 +60,15 @@ fn is_copy(tree: &Tree, path: &str) -> bool {
 }
 
 /// The text of the first element of a name.
-fn words_of(tree: &Tree, name: &str) -> Option<String> {
+pub fn words_of(tree: &Tree, name: &str) -> Option<String> {
     let node = (0..tree.nodes.len()).find(|&it| tree.nodes[it].name == name)?;
     let text = tree.text(node).text;
     let words: Vec<&str> = text.split_whitespace().collect();
     (!words.is_empty()).then(|| words.join(" "))
 }
 
-fn date(tree: &Tree) -> Option<String> {
+/// When a page was published.
+pub fn dated(tree: &Tree) -> Option<String> {
     let mut all = 0..tree.nodes.len();
     let time = all.find_map(|it| match tree.nodes[it].name.as_str() {
         "time" => tree.value(it, "datetime"),

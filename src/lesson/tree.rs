@@ -294,7 +294,7 @@ impl Lesson {
     }
 
     /// The nodes of the lesson in the order of the text.
-    pub fn ids(&self) -> impl Iterator<Item = NodeId> + use<> {
+    pub fn ids(&self) -> impl DoubleEndedIterator<Item = NodeId> + use<> {
         0..self.nodes.len() as NodeId
     }
 }

@@ -26,3 +26,4 @@ pub use self::found::{Found, is_fence_of, tags, wrapper};
 pub use self::named::{Checked, Link};
 pub use self::placed::address_of;
 pub use self::read::{Around, Neighbour, Notation, Other, Read, Shown};
+pub use self::reading::lessons;

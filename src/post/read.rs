@@ -54,6 +54,8 @@ pub struct Notation {
     pub games: Vec<(String, bool)>,
     /// The text of the lesson among others of its file; all of it where the reader chooses.
     pub own: Range<usize>,
+    /// Its place among those of its text, from 0.
+    pub number: usize,
 }
 
 impl Notation {

@@ -138,6 +138,7 @@ impl<'a> Reading<'a> {
                 source,
                 lesson,
                 games: Vec::new(),
+                number: 0,
             });
         }
         let Some(src) = it.attribute("src") else {
@@ -177,6 +178,7 @@ impl<'a> Reading<'a> {
                     },
                     source,
                     lesson,
+                    number: number.saturating_sub(1),
                 })
             }
             Err(reason) => {
@@ -281,7 +283,7 @@ impl<'a> Reading<'a> {
         let read = match self.around.post(page) {
             Neighbour::Unknown => There::Unknown,
             Neighbour::Missing => There::Missing,
-            Neighbour::Post(other) => There::Lessons(lessons(&other).into()),
+            Neighbour::Post(other) => There::Lessons(lessons(&other).1.into()),
         };
         self.others.insert(page.to_owned(), read.clone());
         read
@@ -297,8 +299,28 @@ impl<'a> Reading<'a> {
     }
 }
 
-/// The lessons of another post. What is wrong with them is said there.
-fn lessons(other: &Other<'_>) -> Vec<Read> {
+impl Notation {
+    /// The same lesson, of a text that says more; none if that is not read.
+    pub fn retold(&self, text: String) -> Option<Notation> {
+        let source = Source::new(self.source.name(), text);
+        let (lessons, _) = author::lessons(&source);
+        let is_all = self.own == (0..self.source.text().len());
+        let own = match is_all {
+            true => 0..source.text().len(),
+            false => games(&source, self.number).1,
+        };
+        Some(Notation {
+            lesson: lessons.into_iter().nth(self.number).flatten()?,
+            games: self.games.clone(),
+            own,
+            number: self.number,
+            source,
+        })
+    }
+}
+
+/// The lessons of another post, and its markup. What is wrong with them is said there.
+pub fn lessons(other: &Other<'_>) -> (Tree, Vec<Read>) {
     let markup = Markup::of(&other.source, other.kind);
     let tree = Tree::of(&markup);
     let found = find(&tree);
@@ -309,7 +331,8 @@ fn lessons(other: &Other<'_>) -> Vec<Read> {
             reading.read_lesson(at, it);
         }
     }
-    reading.lessons
+    let lessons = reading.lessons;
+    (tree, lessons)
 }
 
 /// The finding that an element names a lesson that is not there.

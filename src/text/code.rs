@@ -149,7 +149,7 @@ codes! {
         NoSuchSquare = "P051", Warning;
         /// An arrow from a square to itself.
         ArrowToItself = "P052", Warning;
-        /// A link that is neither http, https nor to a position of the lesson.
+        /// A link that is neither to a web page nor to a position of the lesson.
         RefusedLink = "P053", Warning;
         /// Piece letters of another language.
         OtherLetters = "P054", Warning;

@@ -264,6 +264,7 @@
   P039: "Dort gibt es für den Bauern nichts zu schlagen.",
   P044: "Die andere Seite ist am Zug.",
   P056: "Die Partie ist zu Ende.",
+  alsoIn: "Auch in {post}",
   noCore: "Das bewegliche Brett konnte nicht geladen werden.",
   noStill: "Was hierher gehört, konnte nicht geladen werden.",
   below: "Die Züge stehen darunter, wie sie geschrieben wurden.",

@@ -48,7 +48,8 @@ impl Pass<'_> {
                 (span, Code::ArrowToItself, None)
             }
             Does::LinksNowhere { target } => {
-                let help = "link to http:// or https://, or to a position as [words](#4.cxd5_exd5)";
+                let help =
+                    "begin it with https://, / or ../, or name a position: [words](#4.cxd5_exd5)";
                 (target, Code::RefusedLink, Some(help))
             }
         };

@@ -16,7 +16,7 @@ use super::out::{self, Out, say};
 use super::progress::{AT_ONCE, Progress};
 use super::report::Report;
 use super::written::{self, put};
-use crate::bake::{Member, Script};
+use crate::bake::{Meetings, Member, Script};
 use rayon::prelude::*;
 use std::collections::{BTreeMap, HashSet};
 use std::fs;
@@ -41,9 +41,12 @@ pub fn run(wanted: &args::Bake) -> io::Result<Outcome> {
         outcome = Outcome::Failed;
     }
     let pages = files.par_iter().filter(|it| it.what == What::Page);
-    let series: Vec<_> = pages
-        .filter_map(|it| one::member(&wanted.site, &it.path))
+    let read: Vec<_> = pages
+        .map(|it| one::member(&wanted.site, &it.path))
         .collect();
+    let (series, posted): (Vec<_>, Vec<_>) = read.into_iter().unzip();
+    let series: Vec<Member> = series.into_iter().flatten().collect();
+    let meetings = Meetings::new(posted.into_iter().flatten().collect());
     for why in lonely(&series) {
         say(&why);
     }
@@ -53,6 +56,7 @@ pub fn run(wanted: &args::Bake) -> io::Result<Outcome> {
         assets: wanted.assets_url.as_deref(),
         base: wanted.base_url.as_deref(),
         series: &series,
+        meetings: &meetings,
     };
     let colour = out::wants_colour(&io::stdout());
     let mut report = Report::new(Out::new(), wanted.format, colour);

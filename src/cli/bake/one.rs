@@ -1,11 +1,11 @@
 //! One file of a site: a page or a feed.
 
 use super::languages::Languages;
-use crate::bake::{self, Member, Newer, Script, Setting};
+use crate::bake::{self, Meetings, Member, Newer, Posted, Script, Setting};
 use crate::cli::each_game::Read;
 use crate::cli::files::{Unreadable, is_utf_16};
 use crate::cli::posts::Beside;
-use crate::post::Tree;
+use crate::post::{Kind, Other, Tree};
 use crate::text::{Findings, Source, limits};
 use std::fs;
 use std::path::Path;
@@ -23,6 +23,8 @@ pub struct Site<'a> {
     pub base: Option<&'a str>,
     /// The posts of all series.
     pub series: &'a [Member],
+    /// Where their lessons meet.
+    pub meetings: &'a Meetings,
 }
 
 /// What has become of a file.
@@ -100,6 +102,7 @@ pub fn page(site: &Site<'_>, path: &Path, bytes: &[u8]) -> Result<Done, Unreadab
         assets: site.assets,
         path: &address(path),
         series: site.series,
+        meetings: site.meetings,
         site: site.base.map(|_| &absolute as &dyn Fn(&str) -> String),
     };
     let baked = bake::page(&source, &setting);
@@ -127,10 +130,25 @@ pub fn page(site: &Site<'_>, path: &Path, bytes: &[u8]) -> Result<Done, Unreadab
     })
 }
 
-/// The series that a page belongs to.
-pub fn member(folder: &Path, path: &Path) -> Option<Member> {
-    let bytes = fs::read(folder.join(path)).ok()?;
-    bake::member(str::from_utf8(&bytes).ok()?, &address(path))
+/// The series that a page belongs to, and the lessons on it that are of one.
+pub fn member(folder: &Path, path: &Path) -> (Option<Member>, Vec<Posted>) {
+    let from = folder.join(path);
+    let text = fs::read(&from)
+        .ok()
+        .and_then(|it| String::from_utf8(it).ok());
+    let text = text.filter(|it| it.contains(bake::OF) && it.len() <= limits::TEXT_BYTES);
+    // What cannot be read is told as the page is baked.
+    let clean = text.and_then(|it| bake::clean(it.trim_start_matches(MARK)).ok());
+    let Some(text) = clean else {
+        return (None, Vec::new());
+    };
+    let member = bake::member(&text, &address(path));
+    let other = Other {
+        source: Source::new("", text),
+        kind: Kind::Html,
+        around: Box::new(Beside::new(&from, Some(folder))),
+    };
+    (member, bake::posted(&other, &address(path)))
 }
 
 /// The address of a page, seen from the site's folder.
@@ -212,6 +230,7 @@ pub fn feed(site: &Site<'_>, path: &Path, bytes: &[u8]) -> Result<Done, Unreadab
             assets: None,
             path: "",
             series: &[],
+            meetings: &Meetings::default(),
             site: None,
         };
         let (html, pictures) = bake::entry(html, link, &words, &setting)?;

@@ -101,7 +101,7 @@ pub enum Does<'a> {
 /// Where a comment leads to.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Link<'a> {
-    /// An `http` or `https` address.
+    /// An address of `http` or `https`, or one of the same site: it begins with `/`, `./` or `../`.
     Web(&'a str),
     /// A position of the lesson, by its locator.
     Locator {
@@ -318,6 +318,12 @@ impl<'a> Paragraph<'a> {
             text.push_str(&piece.text);
         }
         text
+    }
+
+    /// Whether it is one link and nothing else.
+    pub fn is_link(self) -> bool {
+        let text = self.text();
+        bracket(text).is_some_and(|(_, _, length)| length == text.len())
     }
 
     /// As it is written, without the word that says what it is.

@@ -285,7 +285,10 @@ impl<'a> Reader<'a> {
 fn kind(target: &str) -> What {
     if target.starts_with('#') {
         What::Locator
-    } else if target.starts_with("https://") || target.starts_with("http://") {
+    } else if matches!(target.as_bytes().first(), Some(b'/' | b'.'))
+        || target.starts_with("https://")
+        || target.starts_with("http://")
+    {
         What::Web
     } else {
         What::Refused

@@ -263,6 +263,13 @@ impl Tree {
         std::iter::successors(Some(node), |&it| self.nodes[it].parent)
     }
 
+    /// The language of an element as it is written around it; empty where none is.
+    pub fn language(&self, node: usize) -> &str {
+        let mut around = self.around(node);
+        let lang = around.find_map(|it| self.value(it, "lang"));
+        lang.unwrap_or_default()
+    }
+
     /// The elements that are directly in one.
     pub fn children(&self, node: usize) -> impl Iterator<Item = usize> {
         self.nodes[node].inside.iter().filter_map(|it| match it {

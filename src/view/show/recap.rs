@@ -144,7 +144,9 @@ fn reason(comments: &[Comment]) -> String {
         for paragraph in passage.paragraphs() {
             match paragraph.lead {
                 Some(Lead::InShort) => return paragraph.words(),
-                None if first.is_empty() => first = thought(&paragraph.words()).to_owned(),
+                None if first.is_empty() && !paragraph.is_link() => {
+                    first = thought(&paragraph.words()).to_owned()
+                }
                 Some(Lead::Choose | Lead::Diagram) | None => {}
             }
         }

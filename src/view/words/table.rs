@@ -3,18 +3,30 @@
 use crate::text::split;
 
 macro_rules! words {
-    ($($name:ident $key:literal $english:literal;)*) => {
+    ($($name:ident $key:literal $english:literal;)* @program $($more:ident $named:literal $text:literal;)*) => {
         /// The key of a text.
         #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-        pub enum Word { $($name,)* }
+        pub enum Word {
+            $($name,)*
+            $(#[cfg(not(target_family = "wasm"))] $more,)*
+        }
 
         /// Every key by its name in a language's file, and its English text.
-        pub const TEXTS: &[(&str, &str)] = &[$(($key, $english),)*];
+        pub const TEXTS: &[(&str, &str)] = &[
+            $(($key, $english),)*
+            $(#[cfg(not(target_family = "wasm"))] ($named, $text),)*
+        ];
 
         // In the page each text of a table costs its place too, and the names cost a kilobyte: so
         // the texts are one, and the names are numbers.
+        #[cfg(target_family = "wasm")]
         pub(super) const ENGLISH: &str = concat!($($english, "\0"),*);
-        static NAMES: [u16; TEXTS.len()] = [$(number($key)),*];
+        #[cfg(not(target_family = "wasm"))]
+        pub(super) const ENGLISH: &str = concat!($($english, "\0",)* $($text, "\0"),*);
+        static NAMES: [u16; TEXTS.len()] = [
+            $(number($key),)*
+            $(#[cfg(not(target_family = "wasm"))] number($named),)*
+        ];
     };
 }
 
@@ -319,4 +331,8 @@ words! {
     NothingToTake "P039" "";
     WrongSide "P044" "";
     GameOver "P056" "";
+
+    // Words that only the program writes.
+    @program
+    AlsoIn "alsoIn" "Also in {post}";
 }

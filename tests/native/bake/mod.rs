@@ -1,11 +1,12 @@
 //! What baking makes of a page, and what it leaves alone.
 
+mod also;
 mod amiss;
 mod feed;
 mod places;
 mod plain;
 
-use plyline::bake::{self, Baked, Setting, clean};
+use plyline::bake::{self, Baked, Meetings, Setting, clean};
 use plyline::text::Source;
 use plyline::view::Words;
 
@@ -25,6 +26,7 @@ pub fn bake(page: &str) -> Baked {
         assets: None,
         path: "page.html",
         series: &[],
+        meetings: &Meetings::default(),
         site: None,
     };
     bake::page(&source, &setting)

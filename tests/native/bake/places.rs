@@ -1,7 +1,7 @@
 //! Where a baked page differs from what it was, and that it does so once.
 
 use super::{HEAD, assert_settles, bake, baked};
-use plyline::bake::{self as baking, Setting, clean};
+use plyline::bake::{self as baking, Meetings, Setting, clean};
 use plyline::post::{Around, Kind, Neighbour, Other};
 use plyline::text::Source;
 use plyline::view::Words;
@@ -185,6 +185,7 @@ fn an_element_about_a_lesson_of_another_page_gets_its_notation_or_a_picture() {
         assets: None,
         path: "",
         series: &[],
+        meetings: &Meetings::default(),
         site: None,
     };
     let made = baking::page(&source, &setting).text;

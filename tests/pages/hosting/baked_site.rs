@@ -2,7 +2,8 @@
 
 use crate::harness::Case::{self, Everywhere};
 use crate::support::browser::Browser;
-use plyline::bake::{self, Setting};
+use plyline::bake::{self, Meetings, Setting, posted};
+use plyline::post::{Kind, Other};
 use plyline::text::Source;
 use plyline::view::Words;
 use serde_json::json;
@@ -27,6 +28,17 @@ pub const CASES: &[Case] = &[
 /// Those without a recall that remembers: what is kept is in the browser.
 const PAGES: [&str; 2] = ["the-pawn-that-is-not-free", "the-jump-that-must-wait"];
 
+/// A page of the demo, for others.
+fn other(name: &str) -> Other<'static> {
+    let pages = Path::new(env!("CARGO_MANIFEST_DIR")).join("demo-site/pages");
+    let path = pages.join(name).join("index.html");
+    Other {
+        source: Source::new(name, fs::read_to_string(path).expect("a demo page")),
+        kind: Kind::Html,
+        around: Box::new(|_: &str| None),
+    }
+}
+
 /// A page of the demo, baked, which loads `script`.
 fn baked(browser: &Browser, name: &str, script: &str) -> String {
     let folder = Path::new(env!("CARGO_MANIFEST_DIR"))
@@ -38,13 +50,17 @@ fn baked(browser: &Browser, name: &str, script: &str) -> String {
     let module = "<script type=\"module\" src=\"/plyline.mjs\"></script>";
     let source = Source::new(name, page.replace(written, module));
     let load = |address: &str| fs::read_to_string(folder.join(address)).ok().map(Ok);
+    let lessons = PAGES
+        .iter()
+        .flat_map(|name| posted(&other(name), &format!("{name}/")));
     let setting = Setting {
         around: &load,
         words: &|_, _| Words::default(),
         pictures: "/pictures/",
         assets: None,
-        path: "",
+        path: &format!("{name}/"),
         series: &[],
+        meetings: &Meetings::new(lessons.collect()),
         site: None,
     };
     let made = bake::page(&source, &setting);
@@ -109,9 +125,10 @@ fn taken_over(browser: &Browser) {
              const now = own(found.flatMap(({ shadowRoot }) => nodes(shadowRoot)));
              const then = own(baked.nodes);
              const gone = then.filter((node) => !now.includes(node)).map((node) => (node.outerHTML ?? node.textContent).slice(0, 60)).slice(0, 9);
-         return [found.length > 0, gone, now.length - then.length, baked.added]",
+             const also = now.filter(({ localName, textContent }) => localName === 'a' && textContent.startsWith('Also in')).length;
+             return [found.length > 0, gone, now.length - then.length, baked.added, also]",
         );
-        assert_eq!(told, json!([true, [], 0, []]), "{name}");
+        assert_eq!(told, json!([true, [], 0, [], 3]), "{name}");
     }
 }
 

@@ -20,6 +20,14 @@ const CALM = 150;
 
 const isNotation = (child) => child.localName === "pre" && child.textContent.trim();
 
+// The notation with what baking found in other posts of the series (src/bake/also.rs). A text that was
+// changed since then has another length, and nothing is put into it.
+function withOthers({ dataset: { plylineAlso: also = "" } }, text) {
+  if (!also.startsWith(`${text.length}\n`)) return text;
+  for (const [, at, said] of also.matchAll(/(\d+)( .+)/g)) text = text.slice(0, at) + said + text.slice(at);
+  return text;
+}
+
 export class Reading {
   /** The attributes that say what is read. */
   reads = ["src"];
@@ -152,6 +160,7 @@ export class Reading {
     await inTurn();
     if (turn !== this.#turn) return;
     if (failed) return this.#failCore("noCore", failed);
+    if (this.#text === null && !lent) text = withOthers(element, text);
     this.#request = { text, game: game ?? 1, choose: game === null, latin1 };
     this.#mount();
   }
