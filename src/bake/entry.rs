@@ -3,7 +3,7 @@
 
 use super::edits::Edits;
 use super::page::Setting;
-use super::pictures::{Picture, Pictures};
+use super::pictures::{Form, Picture, Pictures};
 use super::plain::Plain;
 use super::{MARK, drawn};
 use crate::check::attributes::Kind;
@@ -22,7 +22,7 @@ pub fn entry(
 ) -> Option<(String, Vec<Picture>)> {
     let source = Source::new("", text);
     let post = post::read(&source, post::Kind::Html, setting.around);
-    let pictures = Pictures::default();
+    let pictures = Pictures::of(Form::Png);
     let plain = Plain {
         words,
         pictures: &pictures,

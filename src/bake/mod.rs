@@ -24,7 +24,7 @@ pub use entry::entry;
 pub use feed::{Fault, FeedError, Part, Written, parts, rewritten};
 pub use head::Script;
 pub use page::{Baked, Setting, page};
-pub use pictures::{Picture, Pictures};
+pub use pictures::{Form, Picture, Pictures};
 pub use series::{Member, OF, member};
 
 /// The attribute of everything that is written here, so that the next run can take it out. It has no

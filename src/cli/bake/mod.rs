@@ -192,9 +192,14 @@ fn bake(site: &Site<'_>, to: &Path, file: &File) -> Result<Done, Unreadable> {
         Err(why) => return Err(why),
     };
     // The pictures first: a page never shows one that is not there.
-    for (name, bytes) in &done.pictures {
+    for (name, drawing) in std::mem::take(&mut done.pictures) {
         let path = to.join(PICTURES).join(name);
-        put(&path, bytes).map_err(|why| Unreadable::new(&path, why))?;
+        // Its name says what is in it, and it was written whole.
+        if path.exists() {
+            continue;
+        }
+        let put = drawing.bytes().and_then(|bytes| put(&path, &bytes));
+        put.map_err(|why| Unreadable::new(&path, why))?;
     }
     let bytes = done.bytes.as_deref().unwrap_or(&bytes);
     put(&target, bytes).map_err(|why| Unreadable::new(&target, why))?;

@@ -1,6 +1,7 @@
 //! One file of a site: a page or a feed.
 
 use super::languages::Languages;
+use super::png::{og_image, png};
 use crate::bake::{self, Meetings, Member, Newer, Posted, Script, Setting};
 use crate::cli::each_game::Read;
 use crate::cli::files::{Unreadable, is_utf_16};
@@ -12,6 +13,9 @@ use std::path::Path;
 
 /// The folder of the pictures, in that of the site.
 pub const PICTURES: &str = "plyline-pictures";
+
+/// Pixels of the side of a picture in a feed: twice as many as it is shown with, for fine screens.
+const FEED_WIDTH: u32 = 720;
 
 /// What all files of a site share.
 pub struct Site<'a> {
@@ -31,8 +35,8 @@ pub struct Site<'a> {
 pub struct Done {
     /// None if it stays as it is.
     pub bytes: Option<Vec<u8>>,
-    /// Names and bytes of the pictures that it shows.
-    pub pictures: Vec<(String, Vec<u8>)>,
+    /// The pictures that it shows, and their names.
+    pub pictures: Vec<(String, Drawing)>,
     /// The names of all that it shows when it is written, also those of an earlier run.
     pub shown: Vec<String>,
     /// How it loads the script, if it is a page.
@@ -42,6 +46,31 @@ pub struct Done {
     /// What could not be made, and why.
     pub said: Vec<String>,
     pub read: Read,
+}
+
+/// A picture that is to be written.
+#[derive(Clone, Debug)]
+pub enum Drawing {
+    /// SVG, as it is.
+    Svg(String),
+    /// SVG of which a PNG is drawn.
+    Png(String),
+    /// SVG of which a preview is drawn.
+    Preview(String),
+}
+
+impl Drawing {
+    /// The bytes of its file.
+    ///
+    /// # Errors
+    /// Why it cannot be drawn.
+    pub fn bytes(self) -> Result<Vec<u8>, String> {
+        match self {
+            Drawing::Svg(text) => Ok(text.into_bytes()),
+            Drawing::Png(text) => png(&text, FEED_WIDTH),
+            Drawing::Preview(text) => og_image(&text),
+        }
+    }
 }
 
 impl Done {
@@ -106,14 +135,13 @@ pub fn page(site: &Site<'_>, path: &Path, bytes: &[u8]) -> Result<Done, Unreadab
         site: site.base.map(|_| &absolute as &dyn Fn(&str) -> String),
     };
     let baked = bake::page(&source, &setting);
-    let mut pictures: Vec<(String, Vec<u8>)> = Vec::new();
+    let mut pictures: Vec<(String, Drawing)> = Vec::new();
     for picture in baked.pictures {
         if baked.shared.as_deref() == Some(&picture.name.replace(".svg", ".png")) {
-            let png = super::png::og_image(&picture.text);
             let name = picture.name.replace(".svg", ".png");
-            pictures.push((name, png.map_err(|why| Unreadable::new(&from, why))?));
+            pictures.push((name, Drawing::Preview(picture.text.clone())));
         }
-        pictures.push((picture.name, picture.text.into_bytes()));
+        pictures.push((picture.name, Drawing::Svg(picture.text)));
     }
     let mut findings = Findings::default();
     for finding in baked.checked.findings {
@@ -237,7 +265,7 @@ pub fn feed(site: &Site<'_>, path: &Path, bytes: &[u8]) -> Result<Done, Unreadab
         done.count += 1;
         let named = pictures
             .into_iter()
-            .map(|it| (it.name, it.text.into_bytes()));
+            .map(|it| (it.name, Drawing::Png(it.text)));
         done.pictures.extend(named);
         Some(html)
     });
