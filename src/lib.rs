@@ -44,6 +44,9 @@ pub mod post;
 #[cfg(not(target_family = "wasm"))]
 pub mod bake;
 
+#[cfg(not(target_family = "wasm"))]
+pub mod counts;
+
 #[cfg(target_family = "wasm")]
 pub mod web;
 

@@ -27,6 +27,8 @@ pub enum Command {
     Export(Export),
     /// Make the pages of a site complete without script: with pictures, lists and links
     Bake(Bake),
+    /// Count what is played at the positions of a lesson, in collections of games
+    Tally(Tally),
     /// Write the files that a web page loads
     Assets(Assets),
 }
@@ -185,4 +187,58 @@ Example: plyline assets site/plyline/")]
 pub struct Assets {
     /// The folder to write to; it is made where it is missing
     pub dir: PathBuf,
+}
+
+/// `plyline tally`
+#[derive(Debug, Arguments)]
+#[command(after_help = "\
+Counts say who played what and how it ended, not what is best. A game counts once at each position that it
+comes to, however it comes there. NAME.counts.json is written beside the lesson.
+
+Exit code: 0 done, 2 could not run; then nothing is written.
+
+Examples:
+  plyline tally lesson.pgn --games club.pgn league.pgn.zst
+  plyline tally post.md#exchange --games all.pgn.gz --by year --since 2015
+  plyline tally lesson.pgn#2 --games - --rating 2000-2400 --out b.counts.json
+  plyline tally --merge a.counts.json b.counts.json --out all.counts.json")]
+pub struct Tally {
+    /// A PGN file or a post; #2 after it names a game, #id a lesson
+    #[arg(required_unless_present = "merge", value_name = "LESSON")]
+    pub lesson: Option<PathBuf>,
+    /// Collections of games: PGN, also as .zst, .gz or .bz2, and - for standard input
+    #[arg(long, required_unless_present = "merge", num_args = 1.., value_name = "FILE")]
+    pub games: Vec<PathBuf>,
+    /// Split the counts of each position
+    #[arg(long, value_enum)]
+    pub by: Option<By>,
+    /// Only games from this day on: 2024, 2024-06 or 2024-06-01
+    #[arg(long, value_name = "DATE")]
+    pub since: Option<String>,
+    /// Only games up to this day
+    #[arg(long, value_name = "DATE")]
+    pub until: Option<String>,
+    /// Only games of two players with ratings between these
+    #[arg(long, value_name = "MIN-MAX")]
+    pub rating: Option<String>,
+    /// Count games of the same players, date and moves once
+    #[arg(long)]
+    pub once: bool,
+    /// Add up counts files of one lesson instead
+    #[arg(long, num_args = 2.., value_name = "FILE", conflicts_with_all = ["lesson", "games", "by", "since", "until", "rating", "once"])]
+    pub merge: Vec<PathBuf>,
+    /// The file to write
+    #[arg(long, value_name = "FILE")]
+    pub out: Option<PathBuf>,
+}
+
+/// By what counts are split.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum By {
+    /// The year of the game
+    Year,
+    /// Bands of 200 by the mean of both ratings
+    Rating,
+    /// Standard, rapid or blitz, by the time that the players had
+    Time,
 }

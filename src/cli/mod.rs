@@ -14,6 +14,7 @@ mod out;
 mod posts;
 mod progress;
 mod report;
+mod tally;
 mod tree;
 mod written;
 
@@ -59,6 +60,7 @@ pub fn main() -> ExitCode {
         Command::Tree(wanted) => tree::run(&wanted),
         Command::Export(wanted) => export::run(&wanted),
         Command::Bake(wanted) => bake::run(&wanted),
+        Command::Tally(wanted) => tally::run(&wanted),
         Command::Assets(wanted) => assets::run(&wanted),
     };
     let outcome = done.unwrap_or_else(|error| {

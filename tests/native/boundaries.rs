@@ -11,6 +11,7 @@ use std::path::{Path, PathBuf};
 /// by side at its end.
 const FOLDERS: &[&str] = &[
     "text", "notation", "lesson", "ask", "check", "view", "markup", "edge", "post", "bake",
+    "counts",
 ];
 const ENDS: &[&str] = &["web", "cli"];
 
@@ -28,6 +29,7 @@ const ROOMS: &[&str] = &[
     "cli/bake",
     "cli/fix",
     "cli/report",
+    "cli/tally",
     "cli/tree",
     "lesson/build",
     "lesson/place",

@@ -1,0 +1,318 @@
+//! A counts file: what was counted, of which games, as JSON that one reads line by line.
+
+use super::named;
+use crate::cli::args;
+use crate::counts::{Positions, Results, Split, Standing, Tally};
+use serde::{Deserialize, Serialize};
+use std::collections::{BTreeMap, BTreeSet};
+use std::fs;
+use std::path::Path;
+
+/// The name and version of the format.
+const FORMAT: &str = "counts 1";
+
+/// A counts file.
+#[derive(Clone, Debug, Serialize, Deserialize)]
+pub struct Counts {
+    plyline: String,
+    /// The names of the collections.
+    source: Vec<String>,
+    /// The latest date of a game that counts, as the PGN standard writes it.
+    date: Option<String>,
+    filters: Filters,
+    /// The games that count.
+    games: u64,
+    damaged: u64,
+    left: u64,
+    /// How all games ended that count.
+    results: Ends,
+    positions: Vec<At>,
+}
+
+/// Which games were wanted, as typed.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+struct Filters {
+    #[serde(skip_serializing_if = "Option::is_none")]
+    since: Option<String>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    until: Option<String>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    rating: Option<String>,
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    once: bool,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    by: Option<String>,
+}
+
+#[derive(Clone, Copy, Debug, Serialize, Deserialize)]
+struct Ends {
+    #[serde(rename = "1-0")]
+    white: u64,
+    #[serde(rename = "1/2-1/2")]
+    drawn: u64,
+    #[serde(rename = "0-1")]
+    black: u64,
+    #[serde(rename = "*")]
+    unknown: u64,
+}
+
+#[derive(Clone, Debug, Serialize, Deserialize)]
+struct At {
+    fen: String,
+    games: u64,
+    results: Ends,
+    next: Vec<Next>,
+    #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
+    by: BTreeMap<String, BTreeMap<String, Part>>,
+}
+
+#[derive(Clone, Debug, Serialize, Deserialize)]
+struct Next {
+    #[serde(rename = "move")]
+    san: String,
+    games: u64,
+    results: Ends,
+}
+
+#[derive(Clone, Copy, Debug, Serialize, Deserialize)]
+struct Part {
+    games: u64,
+    results: Ends,
+}
+
+impl From<&Results> for Ends {
+    fn from(it: &Results) -> Ends {
+        Ends {
+            white: it.white,
+            drawn: it.drawn,
+            black: it.black,
+            unknown: it.unknown,
+        }
+    }
+}
+
+impl From<&Ends> for Results {
+    fn from(it: &Ends) -> Results {
+        Results {
+            white: it.white,
+            drawn: it.drawn,
+            black: it.black,
+            unknown: it.unknown,
+        }
+    }
+}
+
+impl Part {
+    fn of(results: &Results) -> Part {
+        Part {
+            games: results.games(),
+            results: results.into(),
+        }
+    }
+}
+
+impl At {
+    fn of(fen: String, it: &Standing, split: Option<Split>) -> At {
+        let mut next: Vec<Next> = it
+            .next
+            .iter()
+            .map(|(san, results)| Next {
+                san: san.clone(),
+                games: results.games(),
+                results: results.into(),
+            })
+            .collect();
+        next.sort_by(|a, b| (b.games, &a.san).cmp(&(a.games, &b.san)));
+        let mut by = BTreeMap::new();
+        if let Some(split) = split.filter(|_| !it.parts.is_empty()) {
+            let part = |(name, results): (&String, &Results)| (name.clone(), Part::of(results));
+            by.insert(split.name().to_owned(), it.parts.iter().map(part).collect());
+        }
+        At {
+            fen,
+            games: it.all.games(),
+            results: (&it.all).into(),
+            next,
+            by,
+        }
+    }
+
+    /// The same, as it was counted.
+    fn standing(&self) -> Standing {
+        let part = |(name, it): (&String, &Part)| (name.clone(), (&it.results).into());
+        Standing {
+            all: (&self.results).into(),
+            next: self
+                .next
+                .iter()
+                .map(|it| (it.san.clone(), (&it.results).into()))
+                .collect(),
+            parts: self.by.values().flatten().map(part).collect(),
+        }
+    }
+}
+
+impl Counts {
+    /// What was counted of the games that were asked for.
+    ///
+    /// # Errors
+    /// Where a source is named twice.
+    pub fn of(
+        tally: &Tally,
+        positions: &Positions,
+        split: Option<Split>,
+        wanted: &args::Tally,
+    ) -> Result<Counts, String> {
+        let standings = tally.standings(positions);
+        let names = positions.names().into_iter();
+        let at = names
+            .zip(&standings)
+            .map(|(fen, it)| At::of(fen, it, split));
+        Ok(Counts {
+            plyline: FORMAT.to_owned(),
+            source: sources(wanted.games.iter().map(|path| named(path)))?,
+            date: tally.date.clone(),
+            filters: Filters {
+                since: wanted.since.clone(),
+                until: wanted.until.clone(),
+                rating: wanted.rating.clone(),
+                once: wanted.once,
+                by: split.map(|it| it.name().to_owned()),
+            },
+            games: tally.all.games(),
+            damaged: tally.damaged,
+            left: tally.left,
+            results: (&tally.all).into(),
+            positions: at.collect(),
+        })
+    }
+
+    /// Reads a counts file.
+    ///
+    /// # Errors
+    /// Why it cannot be used.
+    pub fn load(path: &Path) -> Result<Counts, String> {
+        let said = |why: String| format!("{}: {why}", path.display());
+        let text =
+            fs::read_to_string(path).map_err(|error| said(crate::cli::files::reason(&error)))?;
+        let counts: Counts = match serde_json::from_str(&text) {
+            Ok(counts) => counts,
+            Err(error) => {
+                let format = serde_json::from_str::<serde_json::Value>(&text).ok();
+                let format = format.and_then(|it| it.get("plyline")?.as_str().map(str::to_owned));
+                return Err(said(match format {
+                    Some(format) if format != FORMAT => newer(&format),
+                    _ => format!("this is no counts file: {error}"),
+                }));
+            }
+        };
+        match counts.plyline == FORMAT {
+            true => Ok(counts),
+            false => Err(said(newer(&counts.plyline))),
+        }
+    }
+
+    /// The same with what was counted in other games.
+    ///
+    /// # Errors
+    /// Why they cannot be added up.
+    pub fn with(mut self, other: Counts) -> Result<Counts, String> {
+        if self.filters.once || other.filters.once {
+            return Err(
+                "counted with --once, which holds within one run only; count all games in one"
+                    .to_owned(),
+            );
+        }
+        if self.filters != other.filters {
+            return Err("counted with other filters than the first file".to_owned());
+        }
+        let fens =
+            |it: &Counts| -> Vec<String> { it.positions.iter().map(|at| at.fen.clone()).collect() };
+        if fens(&self) != fens(&other) {
+            return Err("counted for another lesson than the first file".to_owned());
+        }
+        self.source = sources(self.source.into_iter().chain(other.source))?;
+        self.date = self.date.max(other.date);
+        self.games += other.games;
+        self.damaged += other.damaged;
+        self.left += other.left;
+        let mut results = Results::from(&self.results);
+        results.add(&(&other.results).into());
+        self.results = (&results).into();
+        let split = match self.filters.by.as_deref() {
+            Some("year") => Some(Split::Year),
+            Some("rating") => Some(Split::Rating),
+            Some("time") => Some(Split::Time),
+            _ => None,
+        };
+        for (here, there) in self.positions.iter_mut().zip(&other.positions) {
+            let mut both = here.standing();
+            let there = there.standing();
+            both.all.add(&there.all);
+            for (san, results) in &there.next {
+                both.next.entry(san.clone()).or_default().add(results);
+            }
+            for (part, results) in &there.parts {
+                both.parts.entry(part.clone()).or_default().add(results);
+            }
+            *here = At::of(std::mem::take(&mut here.fen), &both, split);
+        }
+        Ok(self)
+    }
+
+    /// Whether no game comes to any of the positions.
+    pub fn is_empty(&self) -> bool {
+        self.positions.iter().all(|it| it.games == 0)
+    }
+
+    /// The file, with a line for each position.
+    pub fn text(&self) -> String {
+        let mut head = self.clone();
+        head.positions = Vec::new();
+        // Maps of strings and numbers are always JSON.
+        let head = serde_json::to_string(&head).unwrap_or_default();
+        let mut text = head.strip_suffix("]}").unwrap_or(&head).to_owned();
+        let lines: Vec<String> = self
+            .positions
+            .iter()
+            .map(|it| serde_json::to_string(it).unwrap_or_default())
+            .collect();
+        text.push('\n');
+        text += &lines.join(",\n");
+        text + "\n]}\n"
+    }
+
+    /// What there is in it, in a line.
+    pub fn summary(&self) -> String {
+        let reached = self.positions.iter().filter(|it| it.games > 0).count();
+        let mut text = format!(
+            "{} games, which come to {reached} of {} positions",
+            self.games,
+            self.positions.len()
+        );
+        if self.left > 0 {
+            text += &format!("; {} left out", self.left);
+        }
+        if self.damaged > 0 {
+            text += &format!("; {} damaged", self.damaged);
+        }
+        text
+    }
+}
+
+fn newer(format: &str) -> String {
+    format!(
+        "its format is \u{201c}{format}\u{201d}, and this plyline reads \u{201c}{FORMAT}\u{201d}"
+    )
+}
+
+/// The names of sources, in their order as text.
+fn sources(names: impl Iterator<Item = String>) -> Result<Vec<String>, String> {
+    let mut all = BTreeSet::new();
+    for name in names {
+        if !all.insert(name.clone()) {
+            return Err(format!("{name} would be counted twice"));
+        }
+    }
+    Ok(all.into_iter().collect())
+}

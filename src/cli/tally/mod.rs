@@ -1,0 +1,122 @@
+//! `plyline tally`: counts what is played at the positions of a lesson, in collections of games.
+
+mod file;
+mod lesson;
+mod stream;
+
+use super::Outcome;
+use super::args;
+use super::out::say;
+use super::written::put;
+use crate::counts::{Dates, Positions, Split, Wanted};
+use std::io;
+use std::path::{Path, PathBuf};
+
+/// Counts, or merges what was counted, and writes a counts file.
+///
+/// # Errors
+/// Those of standard output.
+pub fn run(wanted: &args::Tally) -> io::Result<Outcome> {
+    let done = match wanted.merge.is_empty() {
+        true => counted(wanted),
+        false => merged(wanted),
+    };
+    if let Err(why) = &done {
+        say(why);
+    }
+    Ok(match done {
+        Ok(()) => Outcome::Clean,
+        Err(_) => Outcome::Failed,
+    })
+}
+
+fn counted(wanted: &args::Tally) -> Result<(), String> {
+    let Some(path) = &wanted.lesson else {
+        return Err("name the lesson whose positions are counted".to_owned());
+    };
+    let lesson = lesson::load(path)?;
+    let positions = Positions::of(&lesson.lesson);
+    let which = filters(wanted)?;
+    let out = wanted.out.clone().unwrap_or_else(|| lesson.beside());
+    let (tally, damaged) = stream::count(&wanted.games, &positions, &which)?;
+    for line in &damaged {
+        say(line);
+    }
+    let counts = file::Counts::of(&tally, &positions, which.split, wanted)?;
+    save(&out, &counts)?;
+    if tally.all.games() == 0 {
+        say("no game counted: is this the right collection, and are the filters meant so?");
+    } else if counts.is_empty() {
+        say("no game comes to a position of this lesson");
+    }
+    Ok(())
+}
+
+fn merged(wanted: &args::Tally) -> Result<(), String> {
+    let Some(out) = &wanted.out else {
+        return Err("say by --out which file to write".to_owned());
+    };
+    let mut all: Option<file::Counts> = None;
+    for path in &wanted.merge {
+        let next = file::Counts::load(path)?;
+        all = Some(match all {
+            None => next,
+            Some(before) => before
+                .with(next)
+                .map_err(|why| format!("{}: {why}", path.display()))?,
+        });
+    }
+    match all {
+        Some(all) => save(out, &all),
+        None => Ok(()),
+    }
+}
+
+fn save(out: &Path, counts: &file::Counts) -> Result<(), String> {
+    put(out, counts.text().as_bytes()).map_err(|why| format!("{}: {why}", out.display()))?;
+    say(&format!("{}: {}", out.display(), counts.summary()));
+    Ok(())
+}
+
+/// What the arguments say of the games that count.
+fn filters(wanted: &args::Tally) -> Result<Wanted, String> {
+    let date = |name: &str, text: &Option<String>| match text {
+        None => Ok(None),
+        Some(text) => Dates::read(text)
+            .map(Some)
+            .ok_or_else(|| format!("--{name} {text}: write a date as 2024, 2024-06 or 2024-06-01")),
+    };
+    Ok(Wanted {
+        since: date("since", &wanted.since)?.map(|it| it.first),
+        until: date("until", &wanted.until)?.map(|it| it.last),
+        rating: match &wanted.rating {
+            None => None,
+            Some(text) => Some(rating(text)?),
+        },
+        once: wanted.once,
+        split: wanted.by.map(|by| match by {
+            args::By::Year => Split::Year,
+            args::By::Rating => Split::Rating,
+            args::By::Time => Split::Time,
+        }),
+    })
+}
+
+fn rating(text: &str) -> Result<(u32, u32), String> {
+    let both = text.split_once('-');
+    let both =
+        both.and_then(|(low, high)| Some((low.trim().parse().ok()?, high.trim().parse().ok()?)));
+    both.filter(|(low, high)| low <= high)
+        .ok_or_else(|| format!("--rating {text}: write it as 2000-2400, the lower first"))
+}
+
+/// The name of a file as it is written into another: without its folder.
+fn named(path: &Path) -> String {
+    let name = path.file_name().unwrap_or(path.as_os_str());
+    name.to_string_lossy().into_owned()
+}
+
+/// The counts file beside another.
+fn beside(path: &Path) -> PathBuf {
+    path.with_extension("counts.json")
+}

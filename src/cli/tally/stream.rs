@@ -1,0 +1,315 @@
+//! Collections of games, read in blocks that all cores share. What is kept is bounded by the lesson and by
+//! the number of cores, not by the collection.
+
+use super::named;
+use crate::cli::files;
+use crate::counts::{Header, Positions, Read, Tally, Wanted, read};
+use std::collections::{BTreeMap, HashSet};
+use std::fs::File;
+use std::io::{self, BufReader, IsTerminal, Read as _, Write};
+use std::path::{Path, PathBuf};
+use std::sync::Mutex;
+use std::sync::mpsc::{Receiver, SyncSender, sync_channel};
+use std::thread;
+use std::time::{Duration, Instant};
+
+/// Bytes of a block. The same on every machine, so that the games are cut apart at the same places.
+const BLOCK: usize = 1 << 20;
+/// The most bytes of one game: more are no game.
+const GAME: usize = 64 << 20;
+/// The largest window of a `.zst`, as a power of two: 128 MB.
+const WINDOW: u32 = 27;
+/// How many damaged games are named; the others are counted.
+const NAMED: usize = 20;
+
+/// Whole games of a collection.
+struct Block {
+    number: usize,
+    file: usize,
+    bytes: Vec<u8>,
+    /// Whether the collection ends with it.
+    is_last: bool,
+}
+
+/// What was read of a block.
+struct Done {
+    number: usize,
+    file: usize,
+    tally: Tally,
+    damaged: Vec<Header>,
+    /// The games, where they are counted in their order.
+    games: Vec<(Header, crate::counts::Met)>,
+}
+
+/// Counts the games of collections; with lines about those that are damaged.
+///
+/// # Errors
+/// Where a collection cannot be read, and why.
+pub fn count(
+    paths: &[PathBuf],
+    positions: &Positions,
+    wanted: &Wanted,
+) -> Result<(Tally, Vec<String>), String> {
+    let workers = thread::available_parallelism().map_or(1, usize::from);
+    let (to_read, blocks) = sync_channel::<Block>(workers * 2);
+    let (to_add, done) = sync_channel::<Done>(workers * 2);
+    let blocks = Mutex::new(blocks);
+    let mut all = Tally::new(positions);
+    let mut damaged = Damaged::default();
+    thread::scope(|scope| {
+        for _ in 0..workers {
+            let (blocks, to_add) = (&blocks, to_add.clone());
+            scope.spawn(move || work(blocks, &to_add, positions, wanted));
+        }
+        drop(to_add);
+        let reading = scope.spawn(move || cut_all(paths, &to_read));
+        add_all(&done, &mut all, &mut damaged, wanted);
+        match reading.join() {
+            Ok(done) => done,
+            Err(_) => Err("the collection could not be read".to_owned()),
+        }
+    })?;
+    let name = |file: usize| paths.get(file).map_or(String::new(), |path| named(path));
+    Ok((all, damaged.lines(&name)))
+}
+
+/// Reads blocks as long as there are any.
+fn work(
+    blocks: &Mutex<Receiver<Block>>,
+    to_add: &SyncSender<Done>,
+    positions: &Positions,
+    wanted: &Wanted,
+) {
+    loop {
+        // A worker that has ended by a panic holds nothing that others could not use.
+        let next = blocks
+            .lock()
+            .unwrap_or_else(|held| held.into_inner())
+            .recv();
+        let Ok(block) = next else {
+            return;
+        };
+        let mut done = Done {
+            number: block.number,
+            file: block.file,
+            tally: Tally::new(positions),
+            damaged: Vec::new(),
+            games: Vec::new(),
+        };
+        let mut each = |game| match game {
+            Read::Left => done.tally.left += 1,
+            Read::Damaged(header) => {
+                done.tally.damaged += 1;
+                done.damaged.push(header);
+            }
+            Read::Counted(header, met) if wanted.once => done.games.push((header, met)),
+            Read::Counted(header, met) => done.tally.count(&header, &met, wanted.split),
+        };
+        read(&block.bytes, positions, wanted, block.is_last, &mut each);
+        if to_add.send(done).is_err() {
+            return;
+        }
+    }
+}
+
+/// Adds up what was read, in the order of the blocks, and says how far it is.
+fn add_all(done: &Receiver<Done>, all: &mut Tally, damaged: &mut Damaged, wanted: &Wanted) {
+    let mut waiting: BTreeMap<usize, Done> = BTreeMap::new();
+    let mut seen: HashSet<u128> = HashSet::new();
+    let mut next = 0;
+    let mut progress = Progress::new();
+    while let Ok(one) = done.recv() {
+        waiting.insert(one.number, one);
+        while let Some(mut one) = waiting.remove(&next) {
+            next += 1;
+            for (header, met) in one.games {
+                // The first of those that are the same counts.
+                if met.same.is_none_or(|same| seen.insert(same)) {
+                    all.count(&header, &met, wanted.split);
+                } else {
+                    all.left += 1;
+                }
+            }
+            for header in one.damaged {
+                damaged.add(one.file, header);
+            }
+            one.tally.date = one.tally.date.take();
+            all.add(one.tally);
+        }
+        progress.tell(next, all);
+    }
+    progress.clear();
+}
+
+/// Cuts all collections into blocks.
+fn cut_all(paths: &[PathBuf], blocks: &SyncSender<Block>) -> Result<(), String> {
+    let mut number = 0;
+    for (file, path) in paths.iter().enumerate() {
+        let said = |error: io::Error| {
+            format!(
+                "{}: it cannot be read to its end: {}",
+                path.display(),
+                files::reason(&error)
+            )
+        };
+        let mut from =
+            open(path).map_err(|error| format!("{}: {}", path.display(), files::reason(&error)))?;
+        let mut held: Vec<u8> = Vec::new();
+        loop {
+            let before = held.len();
+            let wanted = (BLOCK as u64).max(before as u64);
+            (&mut from)
+                .take(wanted)
+                .read_to_end(&mut held)
+                .map_err(said)?;
+            let is_last = held.len() == before;
+            let cut = match is_last {
+                true => held.len(),
+                false => boundary(&held),
+            };
+            if cut == 0 && held.len() > GAME {
+                let why = "a game of more than 64 MB: is this a collection of games?";
+                return Err(format!("{}: {why}", path.display()));
+            }
+            if cut > 0 {
+                let rest = held.split_off(cut);
+                let bytes = std::mem::replace(&mut held, rest);
+                let block = Block {
+                    number,
+                    file,
+                    bytes,
+                    is_last,
+                };
+                number += 1;
+                if blocks.send(block).is_err() {
+                    return Ok(()); // nobody counts any more
+                }
+            }
+            if is_last {
+                break;
+            }
+        }
+    }
+    Ok(())
+}
+
+/// Where the last game begins whose tags are in a text: a line with a bracket after an empty one. 0 if
+/// there is none but at the start.
+fn boundary(text: &[u8]) -> usize {
+    let mut end = text.len();
+    while let Some(at) = text
+        .get(..end)
+        .and_then(|it| it.iter().rposition(|&it| it == b'['))
+    {
+        let before = text.get(..at).unwrap_or_default();
+        if before.ends_with(b"\n\n") || before.ends_with(b"\n\r\n") {
+            return at;
+        }
+        end = at;
+    }
+    0
+}
+
+/// A collection, unpacked.
+fn open(path: &Path) -> io::Result<Box<dyn io::Read + Send>> {
+    if path == Path::new("-") {
+        return Ok(Box::new(io::stdin()));
+    }
+    let file = File::open(path)?;
+    if file.metadata()?.is_dir() {
+        return Err(io::Error::from(io::ErrorKind::IsADirectory));
+    }
+    let from = BufReader::with_capacity(1 << 16, file);
+    let ending = path.extension().unwrap_or_default().to_ascii_lowercase();
+    Ok(match ending.to_str() {
+        Some("zst") => {
+            let mut unpacked = zstd::Decoder::with_buffer(from)?;
+            unpacked.window_log_max(WINDOW)?;
+            Box::new(unpacked)
+        }
+        Some("gz") => Box::new(flate2::bufread::MultiGzDecoder::new(from)),
+        Some("bz2") => Box::new(bzip2::bufread::MultiBzDecoder::new(from)),
+        _ => Box::new(from),
+    })
+}
+
+/// Games that could not be read.
+#[derive(Default)]
+struct Damaged {
+    first: Vec<(usize, Header)>,
+    count: usize,
+}
+
+impl Damaged {
+    fn add(&mut self, file: usize, header: Header) {
+        self.count += 1;
+        if self.first.len() < NAMED {
+            self.first.push((file, header));
+        }
+    }
+
+    fn lines(&self, name: &dyn Fn(usize) -> String) -> Vec<String> {
+        let line = |(file, it): &(usize, Header)| {
+            let known = |text: &str| match text.trim() {
+                "" => "?".to_owned(),
+                text => text.to_owned(),
+            };
+            format!(
+                "{}: damaged and not counted: {} against {}, {}, {}",
+                name(*file),
+                known(&it.white),
+                known(&it.black),
+                known(&it.event),
+                known(&it.date)
+            )
+        };
+        let mut lines: Vec<String> = self.first.iter().map(line).collect();
+        if self.count > self.first.len() {
+            let more = self.count - self.first.len();
+            lines.push(format!("and {more} more damaged games"));
+        }
+        lines
+    }
+}
+
+/// How far a run is, for somebody who waits at a terminal.
+struct Progress {
+    started: Instant,
+    told: Instant,
+    is_shown: bool,
+}
+
+impl Progress {
+    fn new() -> Progress {
+        let started = Instant::now();
+        Progress {
+            started,
+            told: started,
+            is_shown: false,
+        }
+    }
+
+    fn tell(&mut self, blocks: usize, all: &Tally) {
+        let mut out = io::stderr();
+        if self.told.elapsed() < Duration::from_millis(500) || !out.is_terminal() {
+            return;
+        }
+        self.told = Instant::now();
+        let megabytes = blocks * BLOCK / 1_000_000;
+        let rate = megabytes as f64 / self.started.elapsed().as_secs_f64();
+        let games = all.all.games() + all.damaged + all.left;
+        // If standard error is closed, nobody waits.
+        self.is_shown = write!(
+            out,
+            "\r{games} games, {megabytes} MB, {rate:.0} MB a second"
+        )
+        .and(out.flush())
+        .is_ok();
+    }
+
+    fn clear(&mut self) {
+        if self.is_shown {
+            let _ = write!(io::stderr(), "\r\x1b[K");
+        }
+    }
+}

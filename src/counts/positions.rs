@@ -1,0 +1,87 @@
+//! The positions of a lesson, to be found again in games.
+
+use crate::lesson::rules::{EnPassantForm, fen, key};
+use crate::lesson::{Lesson, NodeId};
+use shakmaty::{Chess, Position};
+use std::collections::{HashMap, HashSet};
+
+/// The positions of a lesson by what they are, not by how they are reached: two nodes of one position are
+/// one entry, at the first.
+#[derive(Debug)]
+pub struct Positions {
+    all: Vec<(NodeId, Chess)>,
+    at: HashMap<[u64; 10], usize>,
+    /// The squares that are taken in each, which is quickly compared and seldom the same.
+    taken: HashSet<u64>,
+    /// The fewest men of one: men never come back.
+    fewest: usize,
+}
+
+impl Positions {
+    /// Those of a lesson, in the order of its nodes. A position that follows a pass is none of a game.
+    pub fn of(lesson: &Lesson) -> Positions {
+        let mut positions = Positions {
+            all: Vec::new(),
+            at: HashMap::new(),
+            taken: HashSet::new(),
+            fewest: usize::MAX,
+        };
+        let mut passed = vec![false; lesson.nodes.len()];
+        for node in lesson.ids() {
+            let it = lesson.node(node);
+            let after = it.parent.is_some_and(|before| passed[before as usize]); // one a node
+            let is_passed = after || (node != 0 && it.played.is_none());
+            passed[node as usize] = is_passed;
+            if !is_passed {
+                positions.add(node, &it.position);
+            }
+        }
+        positions
+    }
+
+    fn add(&mut self, node: NodeId, position: &Chess) {
+        let key = key(position);
+        if self.at.contains_key(&key) {
+            return;
+        }
+        let taken = position.board().occupied();
+        self.at.insert(key, self.all.len());
+        self.taken.insert(taken.0);
+        self.fewest = self.fewest.min(taken.count());
+        self.all.push((node, position.clone()));
+    }
+
+    /// How many there are.
+    pub fn count(&self) -> usize {
+        self.all.len()
+    }
+
+    /// Each with the first node that has it.
+    pub fn iter(&self) -> impl Iterator<Item = (NodeId, &Chess)> {
+        self.all.iter().map(|(node, position)| (*node, position))
+    }
+
+    /// The number of a position, from 0; none if the lesson does not have it.
+    pub fn find(&self, position: &Chess) -> Option<usize> {
+        let taken = position.board().occupied().0;
+        let is_near = self.taken.contains(&taken);
+        is_near.then(|| self.at.get(&key(position)).copied())?
+    }
+
+    /// Whether a game at this position can still come to one of them.
+    pub fn may_come(&self, position: &Chess) -> bool {
+        position.board().occupied().count() >= self.fewest
+    }
+
+    /// The first four fields of the FEN of each.
+    pub fn names(&self) -> Vec<String> {
+        let name = |position: &Chess| {
+            let whole = fen(position, EnPassantForm::Legal);
+            whole.splitn(5, ' ').take(4).collect::<Vec<_>>().join(" ")
+        };
+        self.all
+            .iter()
+            .map(|(_, position)| name(position))
+            .collect()
+    }
+}

@@ -1,0 +1,231 @@
+//! Games of a text, by crate pgn-reader: which positions of a lesson each meets, with the move that it
+//! played there.
+
+use super::positions::Positions;
+use super::tally::Results;
+use super::wanted::{Header, Wanted};
+use pgn_reader::{Outcome, RawTag, Reader, SanPlus, Skip, Visitor};
+use shakmaty::fen::Fen;
+use shakmaty::{CastlingMode, Chess, Color, KnownOutcome, Move, Position};
+use std::io::Cursor;
+use std::ops::ControlFlow;
+
+/// What a game met.
+#[derive(Clone, Debug, Default)]
+pub struct Met {
+    pub result: Results,
+    /// The numbers of the positions, each at its first visit, with the move then played; none where the
+    /// game ended.
+    pub positions: Vec<(usize, Option<Move>)>,
+    /// A number for its players, date and moves, where that was wanted.
+    pub same: Option<u128>,
+}
+
+/// What became of a game.
+#[derive(Clone, Debug)]
+pub enum Read {
+    /// Left out, by its tags.
+    Left,
+    /// It has a move that cannot be read or played, or the text ends inside it.
+    Damaged(Header),
+    Counted(Header, Met),
+}
+
+/// Reads the games of a text, in their order. `is_last` says that the input ends after it.
+pub fn read(
+    text: &[u8],
+    positions: &Positions,
+    wanted: &Wanted,
+    is_last: bool,
+    each: &mut dyn FnMut(Read),
+) {
+    let mut reader = Reader::new(Cursor::new(text));
+    let mut walker = Walker {
+        positions,
+        wanted,
+        is_last,
+    };
+    // A text in memory has no errors of reading; what the reader cannot go on from ends it.
+    while let Ok(Some(done)) = reader.read_game(&mut walker) {
+        let is_end = is_last && !matches!(reader.has_more(), Ok(true));
+        each(done.whole(is_end));
+    }
+}
+
+/// A game as far as it was read.
+enum Done {
+    Left,
+    Damaged(Header),
+    /// With whether the text says how it ended.
+    Walked(Header, Met, bool),
+}
+
+impl Done {
+    /// `is_end` says that nothing follows: then a game that does not say how it ended is cut off.
+    fn whole(self, is_end: bool) -> Read {
+        match self {
+            Done::Left => Read::Left,
+            Done::Damaged(header) => Read::Damaged(header),
+            Done::Walked(header, _, false) if is_end => Read::Damaged(header),
+            Done::Walked(header, met, _) => Read::Counted(header, met),
+        }
+    }
+}
+
+struct Walker<'a> {
+    positions: &'a Positions,
+    wanted: &'a Wanted,
+    is_last: bool,
+}
+
+/// A game while it is followed.
+struct Walk {
+    header: Header,
+    /// None once it cannot come back to the lesson.
+    position: Option<Chess>,
+    met: Met,
+    /// Whether the position that was met last waits for the move that is played there.
+    is_waiting: bool,
+    is_ended: bool,
+}
+
+impl Walker<'_> {
+    /// Notes the position that a game has come to.
+    fn arrive(&self, walk: &mut Walk) {
+        let Some(position) = &walk.position else {
+            return;
+        };
+        if let Some(number) = self.positions.find(position)
+            && walk.met.positions.iter().all(|(met, _)| *met != number)
+        {
+            walk.met.positions.push((number, None));
+            walk.is_waiting = true;
+        }
+    }
+}
+
+impl Visitor for Walker<'_> {
+    type Tags = Header;
+    type Movetext = Walk;
+    type Output = Done;
+
+    fn begin_tags(&mut self) -> ControlFlow<Done, Header> {
+        ControlFlow::Continue(Header::default())
+    }
+
+    fn tag(&mut self, header: &mut Header, name: &[u8], value: RawTag<'_>) -> ControlFlow<Done> {
+        header.take(name, &value.decode_utf8_lossy());
+        ControlFlow::Continue(())
+    }
+
+    fn begin_movetext(&mut self, header: Header) -> ControlFlow<Done, Walk> {
+        if !self.wanted.takes(&header) {
+            return ControlFlow::Break(Done::Left);
+        }
+        let start = match &header.fen {
+            None => Some(Chess::default()),
+            Some(fen) => fen
+                .parse::<Fen>()
+                .ok()
+                .and_then(|fen| fen.into_position(CastlingMode::Standard).ok()),
+        };
+        if start.is_none() {
+            return ControlFlow::Break(Done::Damaged(header));
+        }
+        let same = self.wanted.once.then(|| {
+            let names = [&header.white, &header.black, &header.date];
+            names
+                .into_iter()
+                .fold(START, |hash, name| hashed(hash, name.bytes().chain([0])))
+        });
+        let mut walk = Walk {
+            header,
+            position: start,
+            met: Met {
+                same,
+                ..Met::default()
+            },
+            is_waiting: false,
+            is_ended: false,
+        };
+        self.arrive(&mut walk);
+        ControlFlow::Continue(walk)
+    }
+
+    fn san(&mut self, walk: &mut Walk, san: SanPlus) -> ControlFlow<Done> {
+        if let Some(same) = &mut walk.met.same {
+            *same = hashed(*same, san.san.to_string().bytes().chain([0]));
+        }
+        let Some(position) = &mut walk.position else {
+            return ControlFlow::Continue(());
+        };
+        let Ok(played) = san.san.to_move(position) else {
+            let header = std::mem::take(&mut walk.header);
+            return ControlFlow::Break(Done::Damaged(header));
+        };
+        position.play_unchecked(played);
+        let may_come = self.positions.may_come(position);
+        if std::mem::take(&mut walk.is_waiting)
+            && let Some((_, next)) = walk.met.positions.last_mut()
+        {
+            *next = Some(played);
+        }
+        if may_come {
+            self.arrive(walk);
+            return ControlFlow::Continue(());
+        }
+        // Men never come back: the rest is not read, but for how the game ended where no tag says it.
+        walk.position = None;
+        let is_done = walk.header.result.is_some() && !self.is_last && !self.wanted.once;
+        match is_done {
+            true => ControlFlow::Break(finish(walk)),
+            false => ControlFlow::Continue(()),
+        }
+    }
+
+    fn begin_variation(&mut self, _: &mut Walk) -> ControlFlow<Done, Skip> {
+        ControlFlow::Continue(Skip(true))
+    }
+
+    fn outcome(&mut self, walk: &mut Walk, outcome: Outcome) -> ControlFlow<Done> {
+        walk.is_ended = true;
+        let said = match outcome {
+            Outcome::Known(KnownOutcome::Decisive {
+                winner: Color::White,
+            }) => "1-0",
+            Outcome::Known(KnownOutcome::Decisive {
+                winner: Color::Black,
+            }) => "0-1",
+            Outcome::Known(KnownOutcome::Draw) => "1/2-1/2",
+            Outcome::Unknown => "*",
+        };
+        let header = &mut walk.header;
+        header.result = header.result.or_else(|| Results::named(said));
+        ControlFlow::Continue(())
+    }
+
+    fn end_game(&mut self, mut walk: Walk) -> Done {
+        finish(&mut walk)
+    }
+}
+
+fn finish(walk: &mut Walk) -> Done {
+    let header = std::mem::take(&mut walk.header);
+    let mut met = std::mem::take(&mut walk.met);
+    let unknown = Results {
+        unknown: 1,
+        ..Results::default()
+    };
+    met.result = header.result.unwrap_or(unknown);
+    Done::Walked(header, met, walk.is_ended)
+}
+
+/// The hash of nothing: FNV-1a, 128 bits.
+const START: u128 = 0x6c62_272e_07bb_0142_62b8_2175_6295_c58d;
+
+/// A hash with these bytes after those before.
+fn hashed(hash: u128, bytes: impl Iterator<Item = u8>) -> u128 {
+    bytes.fold(hash, |hash, byte| {
+        (hash ^ u128::from(byte)).wrapping_mul(0x0000_0000_0100_0000_0000_0000_0000_013b)
+    })
+}

@@ -1,0 +1,153 @@
+//! Counts that can be added up in any order.
+
+use super::positions::Positions;
+use super::reading::Met;
+use super::wanted::{Header, Split};
+use shakmaty::Move;
+use shakmaty::san::San;
+use std::collections::{BTreeMap, HashMap};
+
+/// How games ended. As a single one: how one did.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Results {
+    pub white: u64,
+    pub drawn: u64,
+    pub black: u64,
+    /// Those of which it is not known.
+    pub unknown: u64,
+}
+
+impl Results {
+    /// One game of a result as the PGN standard writes it (8.1.1.7); none for another word.
+    pub fn named(result: &str) -> Option<Results> {
+        let mut one = Results::default();
+        match result {
+            "1-0" => one.white = 1,
+            "1/2-1/2" => one.drawn = 1,
+            "0-1" => one.black = 1,
+            "*" => one.unknown = 1,
+            _ => return None,
+        }
+        Some(one)
+    }
+
+    /// How many games there are.
+    pub fn games(&self) -> u64 {
+        self.white + self.drawn + self.black + self.unknown
+    }
+
+    /// Adds those of others.
+    pub fn add(&mut self, others: &Results) {
+        self.white += others.white;
+        self.drawn += others.drawn;
+        self.black += others.black;
+        self.unknown += others.unknown;
+    }
+}
+
+/// What is counted at one position.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Standing {
+    /// The games that came to it, also those that ended there.
+    pub all: Results,
+    /// Those that went on, by the next move.
+    pub next: BTreeMap<String, Results>,
+    /// Those that came to it, by the part of a split.
+    pub parts: BTreeMap<String, Results>,
+}
+
+/// What is counted at the positions of a lesson.
+#[derive(Clone, Debug, Default)]
+pub struct Tally {
+    /// All games that count, wherever they went.
+    pub all: Results,
+    /// How many could not be read.
+    pub damaged: u64,
+    /// How many were left out, by a filter or because they are of a variant.
+    pub left: u64,
+    /// The latest known date of those that count.
+    pub date: Option<String>,
+    at: Vec<Here>,
+}
+
+#[derive(Clone, Debug, Default)]
+struct Here {
+    all: Results,
+    next: HashMap<Move, Results>,
+    parts: BTreeMap<String, Results>,
+}
+
+impl Tally {
+    /// Nothing yet, for so many positions.
+    pub fn new(positions: &Positions) -> Tally {
+        let at = vec![Here::default(); positions.count()];
+        Tally {
+            at,
+            ..Tally::default()
+        }
+    }
+
+    /// Counts a game: at each position that it met, with the move that it played there.
+    pub fn count(&mut self, header: &Header, met: &Met, split: Option<Split>) {
+        let part = split.map(|it| it.part(header));
+        self.all.add(&met.result);
+        self.date = self.date.take().max(header.known_date());
+        for (position, played) in &met.positions {
+            let Some(here) = self.at.get_mut(*position) else {
+                continue;
+            };
+            here.all.add(&met.result);
+            if let Some(played) = played {
+                here.next
+                    .entry(played.clone())
+                    .or_default()
+                    .add(&met.result);
+            }
+            if let Some(part) = &part {
+                let all = here.parts.entry(part.clone()).or_default();
+                all.add(&met.result);
+            }
+        }
+    }
+
+    /// Adds what was counted elsewhere at the same positions.
+    pub fn add(&mut self, other: Tally) {
+        self.all.add(&other.all);
+        self.damaged += other.damaged;
+        self.left += other.left;
+        self.date = self.date.take().max(other.date);
+        for (here, there) in self.at.iter_mut().zip(other.at) {
+            here.all.add(&there.all);
+            for (played, results) in there.next {
+                here.next.entry(played).or_default().add(&results);
+            }
+            for (part, results) in there.parts {
+                here.parts.entry(part).or_default().add(&results);
+            }
+        }
+    }
+
+    /// What was counted at each position, in their order.
+    pub fn standings(&self, positions: &Positions) -> Vec<Standing> {
+        let one = |(here, (_, position)): (&Here, (_, &shakmaty::Chess))| Standing {
+            all: here.all,
+            next: here
+                .next
+                .iter()
+                .map(|(played, results)| (name(position, played), *results))
+                .collect(),
+            parts: here.parts.clone(),
+        };
+        self.at.iter().zip(positions.iter()).map(one).collect()
+    }
+}
+
+/// A move in SAN, with `+` or `#`.
+fn name(position: &shakmaty::Chess, played: &Move) -> String {
+    let after = crate::lesson::rules::after(position, played.clone());
+    let mut text = San::from_move(position, played.clone()).to_string();
+    if let Some(sign) = crate::lesson::rules::check_sign(&after) {
+        text.push(char::from(sign));
+    }
+    text
+}
