@@ -29,6 +29,8 @@ pub enum Command {
     Bake(Bake),
     /// Count what is played at the positions of a lesson, in collections of games
     Tally(Tally),
+    /// Say which moves of the other side a lesson has no reply to, by counts from games
+    Unanswered(Unanswered),
     /// Write the files that a web page loads
     Assets(Assets),
 }
@@ -241,4 +243,65 @@ pub enum By {
     Rating,
     /// Standard, rapid or blitz, by the time that the players had
     Time,
+}
+
+/// `plyline unanswered`
+#[derive(Debug, Arguments)]
+#[command(after_help = "\
+A reader is taken to play what the lesson recommends, and the other side what was played in the games. A move
+is answered where its position has a reply anywhere in the lesson. Nothing is said of positions with fewer than
+30 games.
+
+Exit code: 0 every move is answered, 1 at least one is not, 2 could not run.
+
+Examples:
+  plyline unanswered lesson.pgn --side white
+  plyline unanswered post.md#exchange --side black --games club.pgn --at-least 10%")]
+pub struct Unanswered {
+    /// A PGN file or a post; #2 after it names a game, #id a lesson
+    #[arg(value_name = "LESSON")]
+    pub lesson: PathBuf,
+    /// The side that is taught
+    #[arg(long, value_enum)]
+    pub side: Side,
+    /// Count these collections of games
+    #[arg(long, num_args = 1.., value_name = "FILE", conflicts_with = "counts")]
+    pub games: Vec<PathBuf>,
+    /// The counts file [default: NAME.counts.json beside the lesson]
+    #[arg(long, value_name = "FILE")]
+    pub counts: Option<PathBuf>,
+    /// The share of the games at a position from which a move is told
+    #[arg(long, value_name = "SHARE", default_value = "5%")]
+    pub at_least: String,
+    /// Up to which move it is computed what the lesson answers
+    #[arg(long, value_name = "MOVE", default_value_t = 10)]
+    pub to: u32,
+    /// How it is written
+    #[arg(long, value_enum, default_value_t = Written::Text)]
+    pub format: Written,
+}
+
+/// A side.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum Side {
+    White,
+    Black,
+}
+
+impl Side {
+    pub fn name(self) -> &'static str {
+        match self {
+            Side::White => "White",
+            Side::Black => "Black",
+        }
+    }
+}
+
+/// How what is found is written.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum Written {
+    /// For people
+    Text,
+    /// For programs: one JSON object
+    Json,
 }

@@ -61,6 +61,7 @@ pub fn main() -> ExitCode {
         Command::Export(wanted) => export::run(&wanted),
         Command::Bake(wanted) => bake::run(&wanted),
         Command::Tally(wanted) => tally::run(&wanted),
+        Command::Unanswered(wanted) => tally::unanswered::run(&wanted),
         Command::Assets(wanted) => assets::run(&wanted),
     };
     let outcome = done.unwrap_or_else(|error| {

@@ -1,15 +1,20 @@
 //! What is really played: how often each position of a lesson comes in games, which moves follow, and how
 //! those games ended.
 //!
-//! A lesson to its positions (`positions`), games to what they meet (`reading`, by crate pgn-reader), those
-//! that are wanted (`wanted`) to counts that can be added up in any order (`tally`). No files are read here.
+//! A lesson to its positions (`positions`), games to what they meet (`reading`, by crate pgn-reader), those that are
+//! wanted (`wanted`) to counts that can be added up in any order (`tally`), and those to what a lesson leaves
+//! unanswered (`coverage`). No files are read here.
 
+mod coverage;
 mod positions;
 mod reading;
+mod shares;
 mod tally;
 mod wanted;
 
+pub use coverage::{Coverage, FEW, Missing, Stop, coverage};
 pub use positions::Positions;
 pub use reading::{Met, Read, read};
+pub use shares::{percent, shares};
 pub use tally::{Results, Standing, Tally};
 pub use wanted::{Dates, Header, Split, Wanted};

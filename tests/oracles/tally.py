@@ -1,13 +1,14 @@
 """`plyline tally`: python-chess (PyPI `chess` 1.11.2) counts the same games at the same positions, by the rules of counting.
 
-    python tally.py FOLDER [--itself]
+    python tally.py FOLDER
 
-FOLDER: the unpacked source archive of the crate `pgn-reader` 0.29.0, with collections of 1,110 and of 438 real games.
-Lessons are made of each; the games are counted as they are, then with other tags, starts, comments and copies, then
-damaged. Positions are the same where `Board.epd()` agrees. With --itself the program is not run: the texts made here are
-read again by python-chess, and the counts must fit together. Prints a line a check, what differs first, and figures.
+FOLDER: the unpacked source archive of the crate `pgn-reader` 0.29.0, which has collections of 1,110 and of 438 real games.
+Lessons are made of each; its games are counted as they are, then with other tags, starts, comments and copies, then damaged.
+Positions are the same where `Board.epd()` agrees. Prints a line a check, what differs first, and figures last.
 """
 import calendar
+import copy
+import functools
 import glob
 import io
 import json
@@ -26,180 +27,135 @@ import program
 COLLECTIONS = (1110, 438)
 RESULTS = ("1-0", "1/2-1/2", "0-1", "*")
 SHOWN = 5
-# Around these numbers of seconds and increments a class ends: blitz to 10 minutes, rapid below 60, each with 60
-# increments (FIDE Laws of Chess, guidelines A and B).
+# Blitz to 10 minutes, rapid below 60, each with 60 increments (FIDE Laws of Chess, guidelines A and B).
 CONTROLS = ("60+0", "180+2", "480+2", "600+0", "600+1", "601", "900+10", "3540+0", "3599", "3600", "1800+30", "5400+30",
-            "40/5400+30:1800+30", "40/7200:3600", "?", "-", None)
-EDGES = (1599, 1600, 1601, 1799, 1800, 1801, 1999, 2000, 2199, 2200, 2399, 2400, 2401)
-SANS = {}
-
-
-class Reading(chess.pgn.BaseVisitor):
-    """A game: tags, positions of its main line as EPD, men on the board in each, moves; with `all`, of variations too."""
-
-    def __init__(self, all=False):
-        self.all, self.tags, self.moves, self.epds, self.men = all, {}, [], [], []
-        self.marker, self.is_broken = None, False
-
-    def visit_header(self, name, value):
-        self.tags.setdefault(name, value)
-
-    def begin_variation(self):
-        return None if self.all else chess.pgn.SKIP
-
-    def visit_move(self, board, move):
-        self.moves.append(move)
-        if self.all:
-            board = board.copy(stack=False)
-            board.push(move)
-            self.place(board)
-
-    def visit_board(self, board):
-        if not self.all or not self.epds:
-            self.place(board)
-
-    def place(self, board):
-        self.epds.append(board.epd())
-        self.men.append(chess.popcount(board.occupied))
-
-    def visit_result(self, result):
-        self.marker = result
-
-    def handle_error(self, error):
-        self.is_broken = True
-
-    def result(self):
-        return self
-
-
-def read(text, all=False):
-    return chess.pgn.read_game(io.StringIO(text), Visitor=lambda: Reading(all))
+            "40/5400+30:1800+30", "40/7200:3600", "?", "-")
+EDGES = "1599 1600 1601 1799 1800 1801 1999 2000 2199 2200 2399 2400 2401".split()
 
 
 class Game:
-    """A game as text and as what its text means. Broken: the moves end before what cannot be read, or with the input."""
+    """A game as text, and what python-chess reads in it: moves, positions as EPD, men on the board in each. Broken: its
+    moves end before what cannot be read, or with the input."""
 
-    def __init__(self, tags, body, moves, epds, men, marker, is_broken=False):
-        self.tags, self.body, self.moves, self.epds, self.men = tags, body, moves, epds, men
-        self.marker, self.is_broken = marker, is_broken
+    def __init__(self, text):
+        game = chess.pgn.read_game(io.StringIO(text))
+        assert not game.errors, text
+        self.tags, self.body, self.is_broken = dict(game.headers), text.partition("\n\n")[2] + "\n", False
+        self.marker, self.moves, board = text.split()[-1], list(game.mainline_moves()), game.board()
+        self.epds, self.men = [board.epd()], [chess.popcount(board.occupied)]
+        for move in self.moves:
+            board.push(move)
+            self.epds.append(board.epd())
+            self.men.append(chess.popcount(board.occupied))
 
-    def copy(self, **changes):
-        made = Game(dict(self.tags), self.body, self.moves, self.epds, self.men, self.marker, self.is_broken)
-        vars(made).update(changes)
+    def part(self, begin=0, end=None, **changes):
+        """A copy from one position to another, its text written anew."""
+        made = copy.copy(self)
+        end = len(self.moves) if end is None else end
+        made.moves, made.epds, made.men = self.moves[begin:end], self.epds[begin:end + 1], self.men[begin:end + 1]
+        vars(made).update(tags=dict(self.tags), **changes)
+        made.body = movetext(made.sans(), made.marker, begin)
         return made
+
+    def board(self, ply):
+        board = chess.Board()
+        for move in self.moves[:ply]:
+            board.push(move)
+        return board
+
+    def sans(self):
+        return [san(epd, move) for epd, move in zip(self.epds, self.moves)]
 
     def text(self):
         return "".join(f'[{name} "{value}"]\n' for name, value in self.tags.items()) + "\n" + self.body
 
-    def sans(self, begin=0, end=None):
-        return [san(self.epds[at], self.moves[at]) for at in range(begin, len(self.moves) if end is None else end)]
 
-
+@functools.cache
 def san(epd, move):
-    """The SAN that python-chess writes; worked out once for a position and move."""
-    if (epd, move) not in SANS:
-        SANS[epd, move] = chess.Board(epd + " 0 1").san(move)
-    return SANS[epd, move]
+    """The SAN that python-chess writes."""
+    return chess.Board(epd + " 0 1").san(move)
 
 
 def movetext(sans, marker, ply=0):
-    words = [f"{at // 2 + 1}. {word}" if at % 2 == 0 else f"{at // 2 + 1}... {word}" if at == ply else word
-             for at, word in enumerate(sans, ply)]
-    rows = [" ".join(words[at:at + 12]) for at in range(0, len(words), 12)]
-    return "\n".join(rows + ([marker] if marker else [])) + "\n"
+    numbers = [f"{at // 2 + 1}." if at % 2 == 0 else f"{at // 2 + 1}..." if at == ply else "" for at in range(ply, ply + len(sans))]
+    words = [f"{number} {word}".strip() for number, word in zip(numbers, sans)] + [marker]
+    return "\n".join(" ".join(words[at:at + 12]) for at in range(0, len(words), 12)) + "\n"
 
 
 def collection(folder, number):
     for name in sorted(glob.glob(os.path.join(folder, "**", "benches", "*.pgn"), recursive=True)):
         with open(name, encoding="utf-8") as handle:
-            text = handle.read()
-        if len(re.findall(r"^\[Event ", text, re.MULTILINE)) == number:
-            break
-    else:
-        raise OSError(f"no file with {number} games in {folder}")
-    found = []
-    for text in re.findall(r"\[Event .*?(?=\n\n\[Event |\s*\Z)", text, re.DOTALL):
-        one = read(text)
-        assert not one.is_broken and one.marker, text
-        found.append(Game(one.tags, text.partition("\n\n")[2] + "\n", one.moves, one.epds, one.men, one.marker))
-    return found
+            found = re.findall(r"\[Event .*?(?=\n\n\[Event |\s*\Z)", handle.read(), re.DOTALL)
+        if len(found) == number:
+            return [Game(text) for text in found]
+    raise OSError(f"no file with {number} games in {folder}")
 
 
-# Lessons
+def in_text(node):
+    """The nodes after one in the order in which their moves stand in the text: a move, those beside it, what follows it."""
+    for other in node.variations:
+        yield other
+        if not other.is_main_variation():
+            yield from in_text(other)
+    if node.variations:
+        yield from in_text(node.variations[0])
+
 
 class Lesson:
-    """The distinct positions of a lesson, in the order in which its text first reaches them."""
+    """What the games play, for some plies from a position on that all share, and the distinct positions of that."""
 
-    def __init__(self, name, text):
-        one = read(text, all=True)
-        self.name, self.text, self.nodes = name, text, len(one.epds)
-        self.positions, self.fewest = list(dict.fromkeys(one.epds)), min(one.men)
-        assert not one.is_broken and self.nodes >= 50, (name, self.nodes)
-
-
-def tree(name, games, plies, chance=None, start=None):
-    """A lesson of what the games play, for some plies from a position on (from the first one where none is given)."""
-    made = chess.pgn.Game()
-    if start:
-        first = games[0]
-        board = chess.Board()
-        for move in first.moves[:first.epds.index(start)]:
-            board.push(move)
-        made.setup(board)
-        # With the square behind a pawn's double step also where no capture is legal: another writer's form.
-        made.headers["FEN"] = board.fen(en_passant="fen")
-    for game in games:
-        node, begin = made, game.epds.index(start) if start else 0
-        for move in game.moves[begin:begin + plies]:
-            node = node.variation(move) if node.has_variation(move) else node.add_variation(move)
-    nodes = [made]
-    for node in nodes:
-        if chance:
-            chance.shuffle(node.variations)
-        nodes.extend(node.variations)
-    return Lesson(name, str(made) + "\n")
+    def __init__(self, name, games, plies, chance=None, ply=0):
+        made, board = chess.pgn.Game(), games[0].board(ply)
+        if ply:
+            made.setup(board)
+            # With the square behind a pawn's double step also where no capture is legal: another writer's form.
+            made.headers["FEN"] = board.fen(en_passant="fen")
+        for game in games:
+            node = made
+            for move in game.moves[ply:ply + plies]:
+                node = node.variation(move) if node.has_variation(move) else node.add_variation(move)
+            if chance:
+                for one in [made, *in_text(made)][::7]:
+                    chance.shuffle(one.variations)
+        boards = [node.board() for node in [made, *in_text(made)]]
+        self.name, self.text, self.nodes = name, str(made) + "\n", len(boards)
+        self.positions = list(dict.fromkeys(board.epd() for board in boards))
+        self.fewest = min(chess.popcount(board.occupied) for board in boards)
+        assert self.nodes >= 50, name
 
 
 def lessons(games, chance):
-    second = [epd for epd, _ in Counter(game.epds[2] for game in games if len(game.moves) > 16).most_common()]
+    long = [game for game in games if len(game.moves) > 16]
+    first = Counter(game.epds[1] for game in long).most_common(1)[0][0]
+    (second, _), (third, _) = Counter(game.epds[2] for game in long).most_common(2)
     orders = {}
-    for game in games:
+    for game in long:
         for ply in range(5, 9):
-            if len(game.moves) > 16:
-                orders.setdefault(game.epds[ply], Counter())[tuple(game.moves[:ply])] += 1
-    mixed = max(orders, key=lambda epd: (len(orders[epd]), sum(orders[epd].values()), epd))
-    # A position after a double step of a pawn, reached by most games.
-    doubles = Counter(game.epds[ply + 1] for game in games for ply in range(3, min(6, len(game.moves)))
-                      if game.moves[ply].to_square - game.moves[ply].from_square in (16, -16)
-                      and chess.Board(game.epds[ply] + " 0 1").piece_type_at(game.moves[ply].from_square) == chess.PAWN)
-    start = max(doubles, key=lambda epd: (doubles[epd], epd))
-    through = lambda epd, limit: [game for game in games if epd in game.epds[:17] and len(game.moves) > 16][:limit]
+            orders.setdefault(game.epds[ply], Counter())[tuple(game.moves[:ply])] += 1
+    joined = max(orders, key=lambda epd: (len(orders[epd]), sum(orders[epd].values()), epd))
+    through = lambda epd: [game for game in long if epd in game.epds[:17]][:40]
     repeating = sorted(games, key=lambda game: (len(set(game.epds)) - len(game.epds), game.epds[-1]))[:8]
-    made = [tree("most-played", through(second[0], 40), 14), tree("next-most-played", through(second[1], 40), 12, chance),
-            tree("transposing", through(mixed, 40), 14), tree("from-fen", through(start, 40), 12, start=start),
-            tree("repeating", repeating, 90), tree("scattered", chance.sample(games, 40), 16, chance)]
-    assert len(made[2].positions) < made[2].nodes and len(made[4].positions) < made[4].nodes
+    made = [Lesson("most-played", through(second), 14), Lesson("next-most-played", through(third), 12, chance),
+            Lesson("transposing", through(joined), 14), Lesson("from-fen", through(first), 12, ply=1),
+            Lesson("repeating", repeating, 90), Lesson("scattered", chance.sample(games, 40), 16, chance)]
+    assert all(len(lesson.positions) < lesson.nodes for lesson in (made[2], made[4]))
     return made
 
-
-# Counting
 
 def span(text):
     """The first and last day that a date allows, as numbers in order; years alone and months alone are whole spans."""
     found = re.fullmatch(r"(\d{4})(?:[.-](\d\d|\?\?))?(?:[.-](\d\d|\?\?))?", text or "")
     if not found:
         return 0, 99999999
-    year, month, day = int(found[1]), found[2] or "??", found[3] or "??"
-    first, last = (1, 12) if month == "??" else (int(month), int(month))
-    if month != "??" and day != "??":
-        return (year * 10000 + first * 100 + int(day),) * 2
-    return year * 10000 + first * 100 + 1, year * 10000 + last * 100 + calendar.monthrange(year, last)[1]
+    year, month, day = (int(part) if part and part.isdigit() else None for part in found.groups())
+    days = calendar.monthrange(year, month or 12)[1]
+    return year * 10000 + (month or 1) * 100 + (day or 1), year * 10000 + (month or 12) * 100 + (day or days)
 
 
 def ratings(tags):
-    """Both, or None where one is not known."""
+    """Both, or none where one is not known."""
     both = [tags.get("WhiteElo", ""), tags.get("BlackElo", "")]
-    return [int(one) for one in both] if all(one.isdigit() for one in both) else None
+    return [int(one) for one in both] if all(one.isdigit() for one in both) else []
 
 
 def key(tags, by):
@@ -207,9 +163,8 @@ def key(tags, by):
         year = tags.get("Date", "")[:4]
         return year if year.isdigit() else "unknown"
     if by == "rating":
-        both = ratings(tags)
-        band = both and int(sum(both) / 2) // 200 * 200
-        return "unrated" if both is None else f"{band}-{band + 199}"
+        band = sum(ratings(tags)) // 400 * 200
+        return f"{band}-{band + 199}" if ratings(tags) else "unrated"
     parts = re.findall(r"(?:\d+/)?(\d+)(?:\+(\d+))?(?::|$)", tags.get("TimeControl", ""))
     seconds = sum(int(time) for time, _ in parts) + 60 * max((int(more or 0) for _, more in parts), default=0)
     return "unknown" if not parts else "blitz" if seconds <= 600 else "rapid" if seconds < 3600 else "standard"
@@ -219,24 +174,18 @@ def passes(tags, since=None, until=None, rating=None):
     begin, end = span(tags.get("Date"))
     if since and begin < span(since)[0] or until and end > span(until)[1]:
         return False
-    both = ratings(tags)
     low, high = map(int, rating.split("-")) if rating else (0, 0)
-    return not rating or both is not None and low <= min(both) and max(both) <= high
+    return not rating or bool(ratings(tags)) and all(low <= one <= high for one in ratings(tags))
 
 
 def zero():
     return {"games": 0, "results": dict.fromkeys(RESULTS, 0)}
 
 
-def add(entry, result):
-    entry["games"] += 1
-    entry["results"][result] += 1
-
-
 def count(games, lesson, by=None, once=False, **filters):
     """What a counts file must hold, apart from `source` and `filters`; `date` is the set of tags that may be the latest."""
-    entries = {epd: {"fen": epd, **zero(), "next": {}, "by": {}, "ends": 0} for epd in lesson.positions}
-    totals, seen, dates = Counter(), set(), []
+    entries = {epd: {"fen": epd, **zero(), "next": {}, "by": {}} for epd in lesson.positions}
+    totals, seen, dates, ends = Counter(), set(), [], zero()
     for game in games:
         is_variant = game.tags.get("Variant", "standard").lower() != "standard"
         if is_variant or not passes(game.tags, **filters):
@@ -252,22 +201,23 @@ def count(games, lesson, by=None, once=False, **filters):
         seen.add(mark)
         totals["games"] += 1
         dates.append((*span(game.tags.get("Date")), game.tags.get("Date", "")))
-        result = game.tags.get("Result") or game.marker or "*"
-        visited = set()
-        for at, epd in enumerate(game.epds):
-            if game.men[at] < lesson.fewest:
+        result, visited = game.tags.get("Result") or game.marker or "*", set()
+        for epd, men, move in zip(game.epds, game.men, [*game.moves, None]):
+            if men < lesson.fewest:
                 break
-            if epd not in entries or epd in visited:
+            if epd in visited or epd not in entries:
                 continue
             visited.add(epd)
             entry = entries[epd]
-            add(entry, result)
+            told = [entry, entry["next"].setdefault(san(epd, move), zero()) if move else ends]
             if by:
-                add(entry["by"].setdefault(by, {}).setdefault(key(game.tags, by), zero()), result)
-            if at < len(game.moves):
-                add(entry["next"].setdefault(san(epd, game.moves[at]), zero()), result)
-            else:
-                entry["ends"] += 1
+                told.append(entry["by"].setdefault(by, {}).setdefault(key(game.tags, by), zero()))
+            for one in told:
+                one["games"] += 1
+                one["results"][result] += 1
+    # The first rule's own sum, over all positions.
+    assert sum(entry["games"] for entry in entries.values()) == ends["games"] + sum(
+        move["games"] for entry in entries.values() for move in entry["next"].values())
     for entry in entries.values():
         moves = [{"move": move, **told} for move, told in entry["next"].items()]
         entry["next"] = sorted(moves, key=lambda move: (-move["games"], move["move"]))
@@ -281,56 +231,43 @@ def plain(date):
     return re.sub(r"(-\?\?)+$", "", (date or "").replace(".", "-"))
 
 
-# Comparing
-
-def numbers(told):
+def numbers(told, where=()):
     """Every number of a counts file by where it stands."""
-    found = {(name,): told.get(name) for name in ("games", "damaged", "left")}
-
-    def take(where, entry):
-        found[*where, "games"] = entry.get("games")
-        for result, games in (entry.get("results") or {}).items():
-            found[*where, result] = games
-
-    for entry in told["positions"]:
-        take((entry["fen"],), entry)
-        for move in entry["next"]:
-            take((entry["fen"], "next", move["move"]), move)
-        for by, groups in (entry.get("by") or {}).items():
-            for group, one in groups.items():
-                take((entry["fen"], by, group), one)
-    return found
+    if isinstance(told, list):
+        told = {one.get("fen") or one.get("move"): one for one in told}
+    if isinstance(told, dict):
+        inner = [numbers(one, (*where, name)) for name, one in told.items() if name not in ("source", "filters")]
+        return {at: number for one in inner for at, number in one.items()}
+    return {where[where[:1] == ("positions",):]: told} if isinstance(told, int) else {}
 
 
-class Tally:
-    def __init__(self):
-        self.checks = self.failed = self.compared = self.differing = 0
+class Told:
+    checks = failed = compared = differing = 0
 
     def say(self, name, wrong, compared=0):
         self.checks += 1
         self.failed += bool(wrong)
-        self.compared += compared
-        print(f"{'FAILED' if wrong else 'ok'} {name}" + (f" ({compared} numbers, {len(wrong)} differences)" if compared else ""))
-        for line in wrong[:SHOWN]:
+        print(f"{'FAILED' if wrong else 'ok'} {name}" + (f" ({compared} numbers)" if compared else ""), flush=True)
+        for line in wrong[:SHOWN] + ([f"and {len(wrong) - SHOWN} more"] if len(wrong) > SHOWN else []):
             print(f"    {line}")
-        sys.stdout.flush()
 
     def compare(self, name, expected, told):
         if isinstance(told, str):
             return self.say(name, [told])
         ours, theirs = numbers(expected), numbers(told)
-        wrong = [f"{' '.join(where)}: {theirs.get(where)}, python-chess counts {ours.get(where)}"
-                 for where in dict.fromkeys([*ours, *theirs]) if ours.get(where) != theirs.get(where)]
+        wrong = [f"{' '.join(at)}: {theirs.get(at)}, python-chess counts {ours.get(at)}"
+                 for at in {**ours, **theirs} if ours.get(at) != theirs.get(at)]
+        self.compared += len(ours)
         self.differing += len(wrong)
-        fens = [[entry["fen"] for entry in one["positions"]] for one in (expected, told)]
-        if fens[0] != fens[1]:
-            at = next((at for at, (a, b) in enumerate(zip(*fens)) if a != b), min(map(len, fens)))
-            wrong.append(f"order of positions, from {at}: {fens[1][at:at + 2]}, not {fens[0][at:at + 2]}")
+        fens, order = [entry["fen"] for entry in expected["positions"]], [entry["fen"] for entry in told["positions"]]
+        if fens != order:
+            at = next((at for at, (a, b) in enumerate(zip(fens, order)) if a != b), min(len(fens), len(order)))
+            wrong.append(f"order of positions, from {at}: {order[at:at + 2]}, not {fens[at:at + 2]}")
         order = {entry["fen"]: [move["move"] for move in entry["next"]] for entry in told["positions"]}
         for entry in expected["positions"]:
-            moves = [move["move"] for move in entry["next"]]
-            if sorted(moves) == sorted(order.get(entry["fen"], [])) and moves != order[entry["fen"]]:
-                wrong.append(f"order of next moves at {entry['fen']}: {order[entry['fen']]}, not {moves}")
+            moves, others = [move["move"] for move in entry["next"]], order.get(entry["fen"], [])
+            if sorted(moves) == sorted(others) and moves != others:
+                wrong.append(f"order of next moves at {entry['fen']}: {others}, not {moves}")
         if told.get("plyline") != "counts 1":
             wrong.append(f"plyline: {told.get('plyline')}")
         if expected["date"] and plain(told.get("date")) not in expected["date"]:
@@ -342,77 +279,61 @@ def options(given):
     return [word for name, value in given.items() for word in ([f"--{name}"] if value is True else [f"--{name}", value])]
 
 
-def load(path):
-    with open(path, encoding="utf-8") as handle:
-        return json.load(handle)
-
-
-def tally(lesson, files, out, **given):
+def tally(out, *words):
     """The counts file that the program writes, or why there is none."""
     try:
-        program.run("tally", lesson, "--games", *files, *options(given), *(["--out", out] if out else []))
-        return load(out or re.sub(r"\.pgn$", ".counts.json", lesson))
+        program.run("tally", *words)
+        with open(out, encoding="utf-8") as handle:
+            return json.load(handle)
     except (program.Refused, OSError, ValueError) as error:
         return f"no counts: {error}"
 
 
-def write(path, games, end=""):
+def write(path, games):
     os.makedirs(os.path.dirname(path), exist_ok=True)
     with open(path, "w", encoding="utf-8", newline="") as handle:
-        handle.write(("\n".join(game.text() for game in games)) + end)
+        handle.write("\n".join(game.text() for game in games))
     return path
 
-
-# Collections made of the real ones
 
 def dressed(games, chance):
     """The same games with other dates, ratings, results, clocks, starts, variants and comments, and with copies."""
     made = []
     for game in games:
-        game = game.copy()
-        tags, roll = game.tags, chance.random
+        game, dress = copy.copy(game), chance.randrange(30)
+        game.tags = tags = dict(game.tags)
         date = f"{chance.randint(2019, 2024)}.{chance.randint(1, 12):02}.{chance.randint(1, 28):02}"
         tags["Date"] = chance.choice([date] * 7 + [date[:7] + ".??", date[:4] + ".??.??", "????.??.??"])
-        if roll() < .3:
-            tags["WhiteElo"], tags["BlackElo"] = str(chance.choice(EDGES)), str(chance.choice(EDGES))
-        for name in chance.choice([[]] * 9 + [["WhiteElo", "BlackElo"]]):
-            tags.pop(name, None)
-        tags.pop("TimeControl", None)
-        if control := chance.choice(CONTROLS):
-            tags["TimeControl"] = control
-        dress = chance.randrange(30)
+        if chance.random() < .4:
+            tags["WhiteElo"], tags["BlackElo"] = chance.choice([("?", "?"), *(chance.choices(EDGES, k=2) for _ in range(3))])
+        tags["TimeControl"] = chance.choice(CONTROLS)
         if dress < 3:
             del tags["Result"]
         elif dress == 3:
             tags["Result"] = chance.choice([one for one in RESULTS[:3] if one != game.marker])
         elif dress == 4:
-            tags["Result"] = "*"
-            game = game.copy(marker="*", body=movetext(game.sans(), "*"))
+            game = game.part(marker="*")
+            game.tags["Result"] = "*"
         elif dress == 5:
-            game = game.copy(body=re.sub(r"^1\. (\S+)", "1. \\1 {[Event \"x\"] 1-0 (no)} (1. a3 a5 (1... h5 $1) 2. b3) "
-                                         "$2 ; 0-1 [Result \"*\"]\n", game.body))
+            aside = r'1. \1 {[Event "x"] 1-0 (no)} (1. a3 a5 (1... h5 $1) 2. b3) $2 ; 0-1 [Result "*"]'
+            game.body = re.sub(r"^1\. (\S+)", aside + "\n", game.body)
         elif dress == 6 and len(game.moves) > 12:
-            at, board = chance.randint(1, 10), chess.Board()
-            for move in game.moves[:at]:
-                board.push(move)
-            tags.update(SetUp="1", FEN=board.fen(en_passant=chance.choice(["fen", "legal"])))
-            game = game.copy(body=movetext(game.sans(at), game.marker, at), moves=game.moves[at:], epds=game.epds[at:],
-                             men=game.men[at:])
+            at = chance.randint(1, 10)
+            tags.update(SetUp="1", FEN=game.board(at).fen(en_passant=chance.choice(["fen", "legal"])))
+            game = game.part(at)
         elif dress == 7:
             tags["Variant"] = chance.choice(["Chess960", "Crazyhouse", "Standard", "standard"])
-        elif dress == 8 and roll() < .5:
-            game = game.copy(marker=None, body=movetext(game.sans(), None))
-            for name in chance.choice([["Result"], []]):
-                del game.tags[name]
+        elif dress == 8:
+            game = game.part(marker="")
+            if chance.random() < .5:
+                del game.tags["Result"]
         made.append(game)
     again = [game for game in made if len(game.moves) > 16 and game.marker and "FEN" not in game.tags]
-    made += [game.copy() for game in again[:20]]
-    # The same without comments, another day, another player, and a game that ends sooner.
-    made += [game.copy(body=movetext(game.sans(), game.marker)) for game in again[20:30]]
-    made += [game.copy(tags={**game.tags, "Date": "2018.01.02"}) for game in again[:5]]
-    made += [game.copy(tags={**game.tags, "White": "Someone, Else"}) for game in again[5:10]]
-    made += [game.copy(body=movetext(game.sans(0, 4), game.marker), moves=game.moves[:4], epds=game.epds[:5], men=game.men[:5])
-             for game in again[10:15]]
+    # Copies; the same without comments, on another day, by another player; and games that end sooner.
+    made += again[:20] + [game.part() for game in again[20:30]] + [game.part(0, 4) for game in again[10:15]]
+    for game, name, value in zip(again[:10], ["Date", "White"] * 5, ["2018.01.02", "Someone, Else"] * 5):
+        made.append(game.part())
+        made[-1].tags[name] = value
     return mixed(made, chance)
 
 
@@ -424,34 +345,79 @@ def mixed(games, chance):
 
 
 def damaged(games, chance):
-    """Five collections with moves that cannot be read or played, the last game cut in its middle: after a move (early and
-    late), inside a word, inside a comment, inside a variation. With each what follows its last game's text."""
+    """Five collections with moves that cannot be read or played, the last game cut in its middle: after a move, inside a
+    word, inside a comment, inside a variation, and late, where many lessons no longer follow it."""
     games = [game for game in games if len(game.moves) > 20]
     for kind in range(5):
         made = []
-        for game in chance.sample(games, min(len(games), 80)):
-            at = chance.randrange(len(game.moves)) if kind < 4 else chance.randrange(12)
-            cut = game.copy(moves=game.moves[:at], epds=game.epds[:at + 1], men=game.men[:at + 1], is_broken=True)
-            sans = game.sans()
-            if len(made) % 3 == 0:
-                made.append(game)
-            elif len(made) % 3 == 1:
-                board = chess.Board(game.epds[at] + " 0 1")
-                word = next(word for word in chance.sample(["Ke4", "Kd5", "Qa5", "Qh4", "Rd8", "Bb1", "O-O-O"], 7)
-                            if not can_play(board, word))
-                made.append(cut.copy(body=movetext(sans[:at] + [word] + sans[at + 1:], game.marker)))
-            else:
-                word = chance.choice(["Qz9", "Nd", "e9", "what"])
-                made.append(cut.copy(body=movetext(sans[:at] + [word] + sans[at + 1:], game.marker)))
+        for number, game in enumerate(chance.sample(games, 80)):
+            at = chance.randrange(len(game.moves) if kind < 4 else 12)
+            legal = [san(game.epds[at], move).rstrip("+#") for move in chess.Board(game.epds[at] + " 0 1").legal_moves]
+            words = ["Qz9", "Nd", "e9"] if number % 3 == 1 else ["Ke4", "Kd5", "Qa5", "Qh4", "Rd8", "Bb1", "O-O-O"]
+            word = chance.choice([word for word in words if word not in legal])
+            sans, cut = game.sans(), game.part(0, at, is_broken=True)
+            cut.body = movetext(sans[:at] + [word] + sans[at + 1:], game.marker)
+            made.append(cut if number % 3 else game)
         game = chance.choice(games)
-        at = (9, 14, 11, 10, len(game.moves) - 1)[kind]
-        body = movetext(game.sans(0, at), None)
-        body += ("", game.sans(at, at + 1)[0][:1], "{a comment that", f"({(at + 1) // 2}{'...' if at % 2 == 0 else '.'} ", "")[kind]
-        yield made + [game.copy(moves=game.moves[:at], epds=game.epds[:at + 1], men=game.men[:at + 1], is_broken=True, body=body)]
+        cut = game.part(0, (9, 14, 11, 10, len(game.moves) - 1)[kind], is_broken=True, marker="")
+        cut.body += ("", game.sans()[14][0], "{a comment that", "(5... ", "")[kind]
+        yield made + [cut]
 
 
-def can_play(board, word):
-    try:
-        return bool(board.parse_san(word))
-    except ValueError:
-        return False
+GIVEN = ({"by": "rating"}, {"by": "time"}, {"once": True}, {"since": "2021", "until": "2023-06"}, {"since": "2020.03.15"},
+         {"until": "2023-02-28"}, {"rating": "1800-2399"},
+         {"by": "year", "since": "2020-02", "until": "2024.11.30", "rating": "1600-2600", "once": True})
+
+
+def outside(number, folder, told):
+    """The checks of one collection."""
+    chance = random.Random(number)
+    games = collection(sys.argv[1], number)
+    made, finery, hurt = lessons(games, chance), dressed(games, chance), list(damaged(games, chance))
+    at = lambda *names: os.path.join(folder, str(number), *names)
+    plain_file, dressed_file = write(at("games.pgn"), games), write(at("dressed.pgn"), finery)
+    mixed_file = write(at("mixed", "dressed.pgn"), mixed(finery, chance))
+    cut = next(cut for cut in range(len(finery) // 2, 0, -1) if finery[cut - 1].marker)
+    halves = [write(at("half-b.pgn"), finery[:cut]), write(at("half-a.pgn"), finery[cut:])]
+    hurt_files = [write(at(f"hurt-{kind}.pgn"), one) for kind, one in enumerate(hurt)]
+    for turn, lesson in enumerate(made):
+        path, title = at(lesson.name + ".pgn"), f"{number} games, {lesson.name}"
+        with open(path, "w", encoding="utf-8") as handle:
+            handle.write(lesson.text)
+        asked = {}
+
+        def ask(*words):
+            out = at(f"{lesson.name}-{len(asked)}.json")
+            asked[out] = tally(out, *words, "--out", out)
+            return out
+
+        told.compare(f"{title} ({lesson.nodes} nodes), beside the lesson, by year", count(games, lesson, by="year"),
+                     tally(at(lesson.name + ".counts.json"), path, "--games", plain_file, "--by", "year"))
+        for given in GIVEN if turn % 2 == 0 else GIVEN[turn // 2::3]:
+            told.compare(f"{title}, dressed {' '.join(options(given))}", count(finery, lesson, **given),
+                         asked[ask(path, "--games", dressed_file, *options(given))])
+        for kind, file in enumerate(hurt_files):
+            told.compare(f"{title}, damaged {kind}", count(hurt[kind], lesson), asked[ask(path, "--games", file)])
+        by = ("year", "rating", "time")[turn % 3]
+        parts = [ask(path, "--games", half, "--by", by) for half in halves]
+        merged = [ask("--merge", *parts), ask("--merge", *parts[::-1])]
+        expected = count(finery, lesson, by=by)
+        for name, file in (("in one file", ask(path, "--games", dressed_file, "--by", by)),
+                           ("in another order", ask(path, "--games", mixed_file, "--by", by)),
+                           ("as two files", ask(path, "--games", *halves, "--by", by)),
+                           ("merged", merged[0]), ("merged the other way", merged[1])):
+            told.compare(f"{title}, {name} by {by}", expected, asked[file])
+        told.say(f"{title}, the same file whichever half comes first", [] if same(*merged) else [f"not: {merged}"])
+
+
+def same(*paths):
+    return all(map(os.path.exists, paths)) and len({open(path, "rb").read() for path in paths}) == 1
+
+
+if __name__ == "__main__":
+    TOLD = Told()
+    with tempfile.TemporaryDirectory() as scratch:
+        for size in COLLECTIONS:
+            outside(size, scratch, TOLD)
+    print(f"{TOLD.checks} checks, {TOLD.failed} failed; {TOLD.compared} numbers compared, {TOLD.differing} differ")
+    sys.exit(1 if TOLD.failed else 0)

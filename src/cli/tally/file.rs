@@ -260,6 +260,25 @@ impl Counts {
         Ok(self)
     }
 
+    /// The games that were counted.
+    pub fn games(&self) -> u64 {
+        self.games
+    }
+
+    /// What was counted at the positions of a lesson.
+    ///
+    /// # Errors
+    /// If it was counted for another.
+    pub fn standings(&self, positions: &Positions) -> Result<Vec<Standing>, String> {
+        let fens = self.positions.iter().map(|it| it.fen.as_str());
+        match fens.eq(positions.names().iter().map(String::as_str)) {
+            true => Ok(self.positions.iter().map(At::standing).collect()),
+            false => {
+                Err("counted for another lesson, or before it was changed; count again".to_owned())
+            }
+        }
+    }
+
     /// Whether no game comes to any of the positions.
     pub fn is_empty(&self) -> bool {
         self.positions.iter().all(|it| it.games == 0)

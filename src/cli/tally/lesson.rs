@@ -1,6 +1,5 @@
 //! The lesson whose positions are counted: of a file of notation, or of a post.
 
-use super::beside;
 use crate::check::author;
 use crate::cli::files;
 use crate::cli::posts::Beside;
@@ -15,9 +14,9 @@ pub struct Found {
 }
 
 impl Found {
-    /// The counts file that belongs to it.
-    pub fn beside(&self) -> PathBuf {
-        beside(&self.path)
+    /// The file that it is in.
+    pub fn path(&self) -> &Path {
+        &self.path
     }
 }
 

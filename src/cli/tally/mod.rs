@@ -3,6 +3,7 @@
 mod file;
 mod lesson;
 mod stream;
+pub mod unanswered;
 
 use super::Outcome;
 use super::args;
@@ -37,7 +38,10 @@ fn counted(wanted: &args::Tally) -> Result<(), String> {
     let lesson = lesson::load(path)?;
     let positions = Positions::of(&lesson.lesson);
     let which = filters(wanted)?;
-    let out = wanted.out.clone().unwrap_or_else(|| lesson.beside());
+    let out = wanted
+        .out
+        .clone()
+        .unwrap_or_else(|| beside_of(lesson.path()));
     let (tally, damaged) = stream::count(&wanted.games, &positions, &which)?;
     for line in &damaged {
         say(line);
@@ -116,7 +120,7 @@ fn named(path: &Path) -> String {
     name.to_string_lossy().into_owned()
 }
 
-/// The counts file beside another.
-fn beside(path: &Path) -> PathBuf {
+/// The counts file that belongs to a lesson in a file.
+fn beside_of(path: &Path) -> PathBuf {
     path.with_extension("counts.json")
 }

@@ -1,0 +1,66 @@
+//! Shares in whole percents that add to 100.
+
+/// Whole parts of `whole` in the proportion of some counts, which add to it: each gets its share rounded
+/// down, and those with the largest remainders one more (largest remainder, the method of Hamilton); of
+/// equal ones the larger count comes first, then the earlier. All are 0 where there are no counts.
+pub fn shares(counts: &[u64], whole: u64) -> Vec<u64> {
+    let sum: u128 = counts.iter().map(|&it| u128::from(it)).sum();
+    if sum == 0 {
+        return vec![0; counts.len()];
+    }
+    let exact = |it: u64| u128::from(it) * u128::from(whole);
+    // Not above `whole`, which is a u64.
+    let mut parts: Vec<u64> = counts.iter().map(|&it| (exact(it) / sum) as u64).collect();
+    let mut order: Vec<usize> = (0..counts.len()).collect();
+    let key = |at: usize| (exact(counts[at]) % sum, counts[at]); // one of its own
+    order.sort_by(|&a, &b| key(b).cmp(&key(a)).then(a.cmp(&b)));
+    let left = whole - parts.iter().sum::<u64>();
+    for at in order.into_iter().take(left as usize) {
+        parts[at] += 1; // one of its own
+    }
+    parts
+}
+
+/// A share as words: `14 %`, `under 1 %` where it is more than nothing, `over 99 %` where it is less than all.
+pub fn percent(part: f64) -> String {
+    let whole = (part * 100.0).round();
+    if part > 0.0 && part < 0.01 {
+        "under 1 %".to_owned()
+    } else if part < 1.0 && whole >= 100.0 {
+        "over 99 %".to_owned()
+    } else {
+        format!("{whole} %")
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn seats_are_given_as_in_a_worked_example() {
+        // The example by which the method is commonly taught (100,000 votes, 10 seats, Hare quota); from
+        // memory.
+        let votes = [47_000, 16_000, 15_900, 12_000, 6_000, 3_100];
+        assert_eq!(shares(&votes, 10), [5, 2, 1, 1, 1, 0]);
+    }
+
+    #[test]
+    fn wins_draws_and_losses_of_1_to_200_games_add_to_100_percent() {
+        // Common practice, no source: shares quoted for a position add to 100 %.
+        for games in 1..=200 {
+            for white in 0..=games {
+                for drawn in 0..=games - white {
+                    let parts = shares(&[white, drawn, games - white - drawn], 100);
+                    assert_eq!(parts.iter().sum::<u64>(), 100, "{white} {drawn} of {games}");
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn a_little_is_not_nothing_and_nearly_all_is_not_all() {
+        let words = [0.0, 0.004, 0.14, 0.996, 1.0].map(percent);
+        assert_eq!(words, ["0 %", "under 1 %", "14 %", "over 99 %", "100 %"]);
+    }
+}
