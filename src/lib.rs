@@ -45,7 +45,7 @@ pub mod post;
 pub mod bake;
 
 #[cfg(not(target_family = "wasm"))]
-pub mod counts;
+pub mod games;
 
 #[cfg(target_family = "wasm")]
 pub mod web;

@@ -31,6 +31,10 @@ pub enum Command {
     Tally(Tally),
     /// Say which moves of the other side a lesson has no reply to, by counts from games
     Unanswered(Unanswered),
+    /// Write a lesson to start from: the moves that are played most in collections of games
+    Draft(Draft),
+    /// List the games that come to a position of a lesson
+    Games(Games),
     /// Write the files that a web page loads
     Assets(Assets),
 }
@@ -304,4 +308,72 @@ pub enum Written {
     Text,
     /// For programs: one JSON object
     Json,
+}
+
+/// `plyline draft`
+#[derive(Debug, Arguments)]
+#[command(after_help = "\
+The files are read once for each half-move. Counts say who played what and how it ended, not what is best: which
+moves are good, and why, is for you to add.
+
+Exit code: 0 done, 2 could not run.
+
+Examples:
+  plyline draft --games club.pgn --from \"1.e4 c6\" --side black >lesson.pgn
+  plyline draft --games all.pgn.zst --from \"1.d4 d5 2.c4\" --side white --share 10% --plies 12")]
+pub struct Draft {
+    /// Collections of games: PGN, also as .zst, .gz or .bz2
+    #[arg(long, required = true, num_args = 1.., value_name = "FILE")]
+    pub games: Vec<PathBuf>,
+    /// Where the lesson begins: moves, or a FEN
+    #[arg(long, value_name = "MOVES")]
+    pub from: String,
+    /// The side that is taught
+    #[arg(long, value_enum)]
+    pub side: Side,
+    /// The share of the games at a position from which a move is kept
+    #[arg(long, value_name = "SHARE", default_value = "5%")]
+    pub share: String,
+    /// In how many games a move must be played to be kept
+    #[arg(long, value_name = "N", default_value_t = 30)]
+    pub games_at_least: u64,
+    /// How many half-moves the draft is long
+    #[arg(long, value_name = "N", default_value_t = 20)]
+    pub plies: u32,
+}
+
+/// `plyline games`
+#[derive(Debug, Arguments)]
+#[command(after_help = "\
+Exit code: 0 done, 2 could not run.
+
+Examples:
+  plyline games lesson.pgn --at \"4.cxd5 exd5\" --games club.pgn
+  plyline games lesson.pgn --at \"line B\" --games all.pgn.zst --sort rating --first 5 --pgn >models.pgn")]
+pub struct Games {
+    /// A PGN file or a post; #2 after it names a game, #id a lesson
+    #[arg(value_name = "LESSON")]
+    pub lesson: PathBuf,
+    /// The position: moves of the lesson, start, or a line
+    #[arg(long, value_name = "LOCATOR")]
+    pub at: String,
+    /// Collections of games: PGN, also as .zst, .gz or .bz2, and - for standard input
+    #[arg(long, required = true, num_args = 1.., value_name = "FILE")]
+    pub games: Vec<PathBuf>,
+    /// The latest or the highest rated first [default: as in the files]
+    #[arg(long, value_enum)]
+    pub sort: Option<GamesBy>,
+    /// How many are shown; 0 for all
+    #[arg(long, value_name = "N", default_value_t = 20)]
+    pub first: usize,
+    /// Write the games as PGN
+    #[arg(long)]
+    pub pgn: bool,
+}
+
+/// By what games are sorted.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum GamesBy {
+    Year,
+    Rating,
 }

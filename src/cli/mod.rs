@@ -61,6 +61,8 @@ pub fn main() -> ExitCode {
         Command::Export(wanted) => export::run(&wanted),
         Command::Bake(wanted) => bake::run(&wanted),
         Command::Tally(wanted) => tally::run(&wanted),
+        Command::Draft(wanted) => tally::draft::run(&wanted),
+        Command::Games(wanted) => tally::games::run(&wanted),
         Command::Unanswered(wanted) => tally::unanswered::run(&wanted),
         Command::Assets(wanted) => assets::run(&wanted),
     };

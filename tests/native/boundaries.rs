@@ -10,8 +10,7 @@ use std::path::{Path, PathBuf};
 /// The folders in the order of the pipeline: each may use those before it. `web` and `cli` are side
 /// by side at its end.
 const FOLDERS: &[&str] = &[
-    "text", "notation", "lesson", "ask", "check", "view", "markup", "edge", "post", "bake",
-    "counts",
+    "text", "notation", "lesson", "ask", "check", "view", "markup", "edge", "post", "bake", "games",
 ];
 const ENDS: &[&str] = &["web", "cli"];
 

@@ -2,7 +2,7 @@
 
 use super::named;
 use crate::cli::args;
-use crate::counts::{Positions, Results, Split, Standing, Tally};
+use crate::games::{Positions, Results, Split, Standing, Tally};
 use serde::{Deserialize, Serialize};
 use std::collections::{BTreeMap, BTreeSet};
 use std::fs;

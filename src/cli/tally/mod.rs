@@ -1,6 +1,8 @@
 //! `plyline tally`: counts what is played at the positions of a lesson, in collections of games.
 
+pub mod draft;
 mod file;
+pub mod games;
 mod lesson;
 mod stream;
 pub mod unanswered;
@@ -9,7 +11,7 @@ use super::Outcome;
 use super::args;
 use super::out::say;
 use super::written::put;
-use crate::counts::{Dates, Positions, Split, Wanted};
+use crate::games::{Dates, Positions, Split, Wanted};
 use std::io;
 use std::path::{Path, PathBuf};
 
@@ -123,4 +125,13 @@ fn named(path: &Path) -> String {
 /// The counts file that belongs to a lesson in a file.
 fn beside_of(path: &Path) -> PathBuf {
     path.with_extension("counts.json")
+}
+
+/// A share as it is typed: `5%`, `5`. `name` is the argument's.
+fn share(name: &str, text: &str) -> Result<f64, String> {
+    let number = text.trim().trim_end_matches('%').trim().parse::<f64>().ok();
+    number
+        .filter(|it| (0.0..=100.0).contains(it))
+        .map(|it| it / 100.0)
+        .ok_or_else(|| format!("--{name} {text}: write a share as 5%"))
 }

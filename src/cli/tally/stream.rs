@@ -3,7 +3,7 @@
 
 use super::named;
 use crate::cli::files;
-use crate::counts::{Header, Positions, Read, Tally, Wanted, read};
+use crate::games::{Header, Met, Positions, Read, Tally, Wanted, read};
 use std::collections::{BTreeMap, HashSet};
 use std::fs::File;
 use std::io::{self, BufReader, IsTerminal, Read as _, Write};
@@ -23,22 +23,87 @@ const WINDOW: u32 = 27;
 const NAMED: usize = 20;
 
 /// Whole games of a collection.
-struct Block {
+pub struct Block {
     number: usize,
     file: usize,
-    bytes: Vec<u8>,
+    pub bytes: Vec<u8>,
     /// Whether the collection ends with it.
-    is_last: bool,
+    pub is_last: bool,
 }
 
 /// What was read of a block.
-struct Done {
+struct Done<T> {
     number: usize,
     file: usize,
+    made: T,
+}
+
+/// Reads collections in blocks: `work` is done to each on any core, and `add` takes what it made, with the
+/// number of the file, in the order of the games.
+///
+/// # Errors
+/// Where a collection cannot be read, and why.
+pub fn blocks<T: Send>(
+    paths: &[PathBuf],
+    work: impl Fn(&Block) -> T + Sync,
+    mut add: impl FnMut(usize, T),
+) -> Result<(), String> {
+    let workers = thread::available_parallelism().map_or(1, usize::from);
+    let (to_work, to_do) = sync_channel::<Block>(workers * 2);
+    let (to_add, done) = sync_channel::<Done<T>>(workers * 2);
+    let to_do = Mutex::new(to_do);
+    thread::scope(|scope| {
+        for _ in 0..workers {
+            let (to_do, work, to_add) = (&to_do, &work, to_add.clone());
+            scope.spawn(move || take_turns(to_do, work, &to_add));
+        }
+        drop(to_add);
+        let reading = scope.spawn(move || cut_all(paths, &to_work));
+        let mut waiting: BTreeMap<usize, Done<T>> = BTreeMap::new();
+        let mut progress = Progress::new();
+        let mut next = 0;
+        while let Ok(one) = done.recv() {
+            waiting.insert(one.number, one);
+            while let Some(one) = waiting.remove(&next) {
+                next += 1;
+                add(one.file, one.made);
+            }
+            progress.tell(next);
+        }
+        progress.clear();
+        match reading.join() {
+            Ok(done) => done,
+            Err(_) => Err("the collection could not be read".to_owned()),
+        }
+    })
+}
+
+/// Works on blocks as long as there are any.
+fn take_turns<T>(
+    to_do: &Mutex<Receiver<Block>>,
+    work: &(impl Fn(&Block) -> T + Sync),
+    to_add: &SyncSender<Done<T>>,
+) {
+    loop {
+        // A worker that has ended by a panic holds nothing that others could not use.
+        let next = to_do.lock().unwrap_or_else(|held| held.into_inner()).recv();
+        let Ok(block) = next else {
+            return;
+        };
+        let (number, file, made) = (block.number, block.file, work(&block));
+        if to_add.send(Done { number, file, made }).is_err() {
+            return;
+        }
+    }
+}
+
+/// What was counted in a block.
+#[derive(Default)]
+struct Counted {
     tally: Tally,
     damaged: Vec<Header>,
     /// The games, where they are counted in their order.
-    games: Vec<(Header, crate::counts::Met)>,
+    games: Vec<(Header, Met)>,
 }
 
 /// Counts the games of collections; with lines about those that are damaged.
@@ -50,51 +115,13 @@ pub fn count(
     positions: &Positions,
     wanted: &Wanted,
 ) -> Result<(Tally, Vec<String>), String> {
-    let workers = thread::available_parallelism().map_or(1, usize::from);
-    let (to_read, blocks) = sync_channel::<Block>(workers * 2);
-    let (to_add, done) = sync_channel::<Done>(workers * 2);
-    let blocks = Mutex::new(blocks);
     let mut all = Tally::new(positions);
     let mut damaged = Damaged::default();
-    thread::scope(|scope| {
-        for _ in 0..workers {
-            let (blocks, to_add) = (&blocks, to_add.clone());
-            scope.spawn(move || work(blocks, &to_add, positions, wanted));
-        }
-        drop(to_add);
-        let reading = scope.spawn(move || cut_all(paths, &to_read));
-        add_all(&done, &mut all, &mut damaged, wanted);
-        match reading.join() {
-            Ok(done) => done,
-            Err(_) => Err("the collection could not be read".to_owned()),
-        }
-    })?;
-    let name = |file: usize| paths.get(file).map_or(String::new(), |path| named(path));
-    Ok((all, damaged.lines(&name)))
-}
-
-/// Reads blocks as long as there are any.
-fn work(
-    blocks: &Mutex<Receiver<Block>>,
-    to_add: &SyncSender<Done>,
-    positions: &Positions,
-    wanted: &Wanted,
-) {
-    loop {
-        // A worker that has ended by a panic holds nothing that others could not use.
-        let next = blocks
-            .lock()
-            .unwrap_or_else(|held| held.into_inner())
-            .recv();
-        let Ok(block) = next else {
-            return;
-        };
-        let mut done = Done {
-            number: block.number,
-            file: block.file,
+    let mut seen: HashSet<u128> = HashSet::new();
+    let work = |block: &Block| {
+        let mut done = Counted {
             tally: Tally::new(positions),
-            damaged: Vec::new(),
-            games: Vec::new(),
+            ..Counted::default()
         };
         let mut each = |game| match game {
             Read::Left => done.tally.left += 1,
@@ -106,39 +133,23 @@ fn work(
             Read::Counted(header, met) => done.tally.count(&header, &met, wanted.split),
         };
         read(&block.bytes, positions, wanted, block.is_last, &mut each);
-        if to_add.send(done).is_err() {
-            return;
-        }
-    }
-}
-
-/// Adds up what was read, in the order of the blocks, and says how far it is.
-fn add_all(done: &Receiver<Done>, all: &mut Tally, damaged: &mut Damaged, wanted: &Wanted) {
-    let mut waiting: BTreeMap<usize, Done> = BTreeMap::new();
-    let mut seen: HashSet<u128> = HashSet::new();
-    let mut next = 0;
-    let mut progress = Progress::new();
-    while let Ok(one) = done.recv() {
-        waiting.insert(one.number, one);
-        while let Some(mut one) = waiting.remove(&next) {
-            next += 1;
-            for (header, met) in one.games {
-                // The first of those that are the same counts.
-                if met.same.is_none_or(|same| seen.insert(same)) {
-                    all.count(&header, &met, wanted.split);
-                } else {
-                    all.left += 1;
-                }
+        done
+    };
+    blocks(paths, work, |file, done| {
+        for (header, met) in done.games {
+            // The first of those that are the same counts.
+            match met.same.is_none_or(|same| seen.insert(same)) {
+                true => all.count(&header, &met, wanted.split),
+                false => all.left += 1,
             }
-            for header in one.damaged {
-                damaged.add(one.file, header);
-            }
-            one.tally.date = one.tally.date.take();
-            all.add(one.tally);
         }
-        progress.tell(next, all);
-    }
-    progress.clear();
+        for header in done.damaged {
+            damaged.add(file, header);
+        }
+        all.add(done.tally);
+    })?;
+    let name = |file: usize| paths.get(file).map_or(String::new(), |path| named(path));
+    Ok((all, damaged.lines(&name)))
 }
 
 /// Cuts all collections into blocks.
@@ -289,7 +300,7 @@ impl Progress {
         }
     }
 
-    fn tell(&mut self, blocks: usize, all: &Tally) {
+    fn tell(&mut self, blocks: usize) {
         let mut out = io::stderr();
         if self.told.elapsed() < Duration::from_millis(500) || !out.is_terminal() {
             return;
@@ -297,14 +308,10 @@ impl Progress {
         self.told = Instant::now();
         let megabytes = blocks * BLOCK / 1_000_000;
         let rate = megabytes as f64 / self.started.elapsed().as_secs_f64();
-        let games = all.all.games() + all.damaged + all.left;
         // If standard error is closed, nobody waits.
-        self.is_shown = write!(
-            out,
-            "\r{games} games, {megabytes} MB, {rate:.0} MB a second"
-        )
-        .and(out.flush())
-        .is_ok();
+        self.is_shown = write!(out, "\r{megabytes} MB, {rate:.0} MB a second")
+            .and(out.flush())
+            .is_ok();
     }
 
     fn clear(&mut self) {

@@ -1,10 +1,10 @@
 //! `plyline unanswered`: which moves of the other side a lesson has no reply to, by counts from games.
 
-use super::{beside_of, file, lesson, stream};
+use super::{beside_of, file, lesson, share, stream};
 use crate::cli::Outcome;
 use crate::cli::args;
 use crate::cli::out::{Out, say};
-use crate::counts::{Coverage, FEW, Positions, Standing, Wanted, coverage, percent, shares};
+use crate::games::{Coverage, FEW, Positions, Standing, Wanted, coverage, percent, shares};
 use crate::lesson::dots;
 use crate::lesson::place::address::address;
 use crate::lesson::{Lesson, NodeId, Place};
@@ -34,7 +34,7 @@ pub fn run(wanted: &args::Unanswered) -> io::Result<Outcome> {
 }
 
 fn found(wanted: &args::Unanswered) -> Result<(Lesson, Coverage, u64), String> {
-    let least = share(&wanted.at_least)?;
+    let least = share("at-least", &wanted.at_least)?;
     let found = lesson::load(&wanted.lesson)?;
     let positions = Positions::of(&found.lesson);
     let (standings, games): (Vec<Standing>, u64) = if wanted.games.is_empty() {
@@ -61,15 +61,6 @@ fn found(wanted: &args::Unanswered) -> Result<(Lesson, Coverage, u64), String> {
     let found = (found.lesson, least);
     let coverage = coverage(&found.0, &positions, &standings, side, wanted.to, found.1);
     Ok((found.0, coverage, games))
-}
-
-/// A share as it is typed: `5%`, `5`.
-fn share(text: &str) -> Result<f64, String> {
-    let number = text.trim().trim_end_matches('%').trim().parse::<f64>().ok();
-    number
-        .filter(|it| (0.0..=100.0).contains(it))
-        .map(|it| it / 100.0)
-        .ok_or_else(|| format!("--at-least {text}: write a share as 5%"))
 }
 
 /// A move as people name it: `6...c5`.

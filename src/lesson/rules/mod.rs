@@ -104,6 +104,11 @@ fn king_move(position: &Chess, from: Option<Square>, to: Square) -> Result<(Move
     Err(Refusal::Impossible)
 }
 
+/// The legal move that SAN of a game means; none if there is no single one.
+pub fn meant(position: &Chess, san: &San) -> Option<Move> {
+    san.to_move(position).ok()
+}
+
 /// The position after a legal move.
 pub fn after(position: &Chess, played: Move) -> Chess {
     let mut after = position.clone();

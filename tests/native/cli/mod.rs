@@ -10,6 +10,7 @@ mod png;
 mod posts;
 mod report;
 pub mod run;
+mod tally;
 
 use run::{codes, findings, fixtures, folder, json_lines, keys, run, run_on};
 use serde_json::Value;

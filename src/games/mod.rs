@@ -6,15 +6,19 @@
 //! unanswered (`coverage`). No files are read here.
 
 mod coverage;
+mod finding;
 mod positions;
 mod reading;
+mod results;
 mod shares;
 mod tally;
 mod wanted;
 
 pub use coverage::{Coverage, FEW, Missing, Stop, coverage};
+pub use finding::{Game, find};
 pub use positions::Positions;
 pub use reading::{Met, Read, read};
+pub use results::Results;
 pub use shares::{percent, shares};
-pub use tally::{Results, Standing, Tally};
+pub use tally::{Standing, Tally};
 pub use wanted::{Dates, Header, Split, Wanted};

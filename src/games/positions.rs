@@ -18,14 +18,27 @@ pub struct Positions {
 }
 
 impl Positions {
-    /// Those of a lesson, in the order of its nodes. A position that follows a pass is none of a game.
-    pub fn of(lesson: &Lesson) -> Positions {
-        let mut positions = Positions {
+    /// These positions, each numbered as a node of its own.
+    pub fn from<'a>(all: impl IntoIterator<Item = &'a Chess>) -> Positions {
+        let mut positions = Positions::none();
+        for (node, position) in all.into_iter().enumerate() {
+            positions.add(node as NodeId, position);
+        }
+        positions
+    }
+
+    fn none() -> Positions {
+        Positions {
             all: Vec::new(),
             at: HashMap::new(),
             taken: HashSet::new(),
             fewest: usize::MAX,
-        };
+        }
+    }
+
+    /// Those of a lesson, in the order of its nodes. A position that follows a pass is none of a game.
+    pub fn of(lesson: &Lesson) -> Positions {
+        let mut positions = Positions::none();
         let mut passed = vec![false; lesson.nodes.len()];
         for node in lesson.ids() {
             let it = lesson.node(node);

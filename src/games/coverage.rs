@@ -3,6 +3,7 @@
 
 use super::positions::Positions;
 use super::tally::Standing;
+use crate::lesson::rules::{after, meant};
 use crate::lesson::{Lesson, NodeId};
 use shakmaty::san::San;
 use shakmaty::{Chess, Color, Position};
@@ -94,10 +95,10 @@ impl Tree<'_> {
 
     /// Where a move leads that was played at a position; none if the lesson does not have that.
     fn after(&self, here: usize, san: &str) -> Option<usize> {
-        let mut position = self.all.get(here)?.1.clone();
+        let position = self.all.get(here)?.1;
         let san: San = san.trim_end_matches(['+', '#']).parse().ok()?;
-        position.play_unchecked(san.to_move(&position).ok()?);
-        self.positions.find(&position)
+        let played = meant(position, &san)?;
+        self.positions.find(&after(position, played))
     }
 
     /// The games that went on from a position.

@@ -2,48 +2,11 @@
 
 use super::positions::Positions;
 use super::reading::Met;
+use super::results::Results;
 use super::wanted::{Header, Split};
 use shakmaty::Move;
 use shakmaty::san::San;
 use std::collections::{BTreeMap, HashMap};
-
-/// How games ended. As a single one: how one did.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub struct Results {
-    pub white: u64,
-    pub drawn: u64,
-    pub black: u64,
-    /// Those of which it is not known.
-    pub unknown: u64,
-}
-
-impl Results {
-    /// One game of a result as the PGN standard writes it (8.1.1.7); none for another word.
-    pub fn named(result: &str) -> Option<Results> {
-        let mut one = Results::default();
-        match result {
-            "1-0" => one.white = 1,
-            "1/2-1/2" => one.drawn = 1,
-            "0-1" => one.black = 1,
-            "*" => one.unknown = 1,
-            _ => return None,
-        }
-        Some(one)
-    }
-
-    /// How many games there are.
-    pub fn games(&self) -> u64 {
-        self.white + self.drawn + self.black + self.unknown
-    }
-
-    /// Adds those of others.
-    pub fn add(&mut self, others: &Results) {
-        self.white += others.white;
-        self.drawn += others.drawn;
-        self.black += others.black;
-        self.unknown += others.unknown;
-    }
-}
 
 /// What is counted at one position.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -98,10 +61,7 @@ impl Tally {
             };
             here.all.add(&met.result);
             if let Some(played) = played {
-                here.next
-                    .entry(played.clone())
-                    .or_default()
-                    .add(&met.result);
+                here.next.entry(*played).or_default().add(&met.result);
             }
             if let Some(part) = &part {
                 let all = here.parts.entry(part.clone()).or_default();
@@ -144,8 +104,8 @@ impl Tally {
 
 /// A move in SAN, with `+` or `#`.
 fn name(position: &shakmaty::Chess, played: &Move) -> String {
-    let after = crate::lesson::rules::after(position, played.clone());
-    let mut text = San::from_move(position, played.clone()).to_string();
+    let after = crate::lesson::rules::after(position, *played);
+    let mut text = San::from_move(position, *played).to_string();
     if let Some(sign) = crate::lesson::rules::check_sign(&after) {
         text.push(char::from(sign));
     }

@@ -2,12 +2,12 @@
 //! played there.
 
 use super::positions::Positions;
-use super::tally::Results;
+use super::results::Results;
 use super::wanted::{Header, Wanted};
+use crate::lesson::rules::{after, meant};
 use pgn_reader::{Outcome, RawTag, Reader, SanPlus, Skip, Visitor};
 use shakmaty::fen::Fen;
-use shakmaty::{CastlingMode, Chess, Color, KnownOutcome, Move, Position};
-use std::io::Cursor;
+use shakmaty::{CastlingMode, Chess, Move};
 use std::ops::ControlFlow;
 
 /// What a game met.
@@ -39,7 +39,7 @@ pub fn read(
     is_last: bool,
     each: &mut dyn FnMut(Read),
 ) {
-    let mut reader = Reader::new(Cursor::new(text));
+    let mut reader = Reader::new(text);
     let mut walker = Walker {
         positions,
         wanted,
@@ -122,16 +122,9 @@ impl Visitor for Walker<'_> {
         if !self.wanted.takes(&header) {
             return ControlFlow::Break(Done::Left);
         }
-        let start = match &header.fen {
-            None => Some(Chess::default()),
-            Some(fen) => fen
-                .parse::<Fen>()
-                .ok()
-                .and_then(|fen| fen.into_position(CastlingMode::Standard).ok()),
-        };
-        if start.is_none() {
+        let Some(position) = start(&header) else {
             return ControlFlow::Break(Done::Damaged(header));
-        }
+        };
         let same = self.wanted.once.then(|| {
             let names = [&header.white, &header.black, &header.date];
             names
@@ -140,7 +133,7 @@ impl Visitor for Walker<'_> {
         });
         let mut walk = Walk {
             header,
-            position: start,
+            position: Some(position),
             met: Met {
                 same,
                 ..Met::default()
@@ -159,11 +152,11 @@ impl Visitor for Walker<'_> {
         let Some(position) = &mut walk.position else {
             return ControlFlow::Continue(());
         };
-        let Ok(played) = san.san.to_move(position) else {
+        let Some(played) = meant(position, &san.san) else {
             let header = std::mem::take(&mut walk.header);
             return ControlFlow::Break(Done::Damaged(header));
         };
-        position.play_unchecked(played);
+        *position = after(position, played);
         let may_come = self.positions.may_come(position);
         if std::mem::take(&mut walk.is_waiting)
             && let Some((_, next)) = walk.met.positions.last_mut()
@@ -189,24 +182,25 @@ impl Visitor for Walker<'_> {
 
     fn outcome(&mut self, walk: &mut Walk, outcome: Outcome) -> ControlFlow<Done> {
         walk.is_ended = true;
-        let said = match outcome {
-            Outcome::Known(KnownOutcome::Decisive {
-                winner: Color::White,
-            }) => "1-0",
-            Outcome::Known(KnownOutcome::Decisive {
-                winner: Color::Black,
-            }) => "0-1",
-            Outcome::Known(KnownOutcome::Draw) => "1/2-1/2",
-            Outcome::Unknown => "*",
-        };
         let header = &mut walk.header;
-        header.result = header.result.or_else(|| Results::named(said));
+        header.result = header
+            .result
+            .or_else(|| Results::named(&outcome.to_string()));
         ControlFlow::Continue(())
     }
 
     fn end_game(&mut self, mut walk: Walk) -> Done {
         finish(&mut walk)
     }
+}
+
+/// The position in which a game begins; none if its tag cannot be read.
+pub fn start(header: &Header) -> Option<Chess> {
+    let Some(fen) = &header.fen else {
+        return Some(Chess::default());
+    };
+    let fen: Fen = fen.parse().ok()?;
+    fen.into_position(CastlingMode::Standard).ok()
 }
 
 fn finish(walk: &mut Walk) -> Done {

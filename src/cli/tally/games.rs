@@ -1,0 +1,135 @@
+//! `plyline games`: the games that come to a position of a lesson.
+
+use super::{lesson, stream};
+use crate::cli::Outcome;
+use crate::cli::args;
+use crate::cli::out::{Out, say};
+use crate::games::{Game, Positions, Results, find};
+use crate::lesson::locate;
+use std::cmp::Reverse;
+use std::io::{self, Write};
+
+/// Lists games, or writes them as PGN.
+///
+/// # Errors
+/// Those of standard output.
+pub fn run(wanted: &args::Games) -> io::Result<Outcome> {
+    let (games, count) = match found(wanted) {
+        Ok(found) => found,
+        Err(why) => {
+            say(&why);
+            return Ok(Outcome::Failed);
+        }
+    };
+    let mut out = Out::new();
+    for game in &games {
+        match wanted.pgn {
+            true => write!(out, "{}", pgn(game))?,
+            false => writeln!(out, "{}", line(game))?,
+        }
+    }
+    out.flush()?;
+    let shown = match games.len() {
+        all if all == count => String::new(),
+        some => format!("; {some} of them are shown (--first says how many)"),
+    };
+    say(&format!("{count} games come to this position{shown}"));
+    Ok(Outcome::Clean)
+}
+
+fn found(wanted: &args::Games) -> Result<(Vec<Game>, usize), String> {
+    let found = lesson::load(&wanted.lesson)?;
+    let node = locate(&found.lesson, &wanted.at).map_err(|_| {
+        let at = &wanted.at;
+        format!("--at {at}: the lesson has no one place by these moves")
+    })?;
+    let position = Positions::from([&found.lesson.node(node).position]);
+    let mut all = Vec::new();
+    let mut count = 0;
+    let most = match wanted.first {
+        0 => usize::MAX,
+        first => first,
+    };
+    let work = |block: &stream::Block| {
+        let mut games = Vec::new();
+        find(&block.bytes, &position, &mut |game| games.push(game));
+        games
+    };
+    stream::blocks(&wanted.games, work, |_, games| {
+        count += games.len();
+        all.extend(games);
+        // No more are kept than may be shown.
+        if all.len() / 2 > most.max(1_000) || wanted.sort.is_none() {
+            cut(&mut all, wanted.sort, most);
+        }
+    })?;
+    cut(&mut all, wanted.sort, most);
+    Ok((all, count))
+}
+
+/// The first of the games in the order that is asked for; of equal ones the order of the files stays.
+fn cut(games: &mut Vec<Game>, sort: Option<args::GamesBy>, most: usize) {
+    match sort {
+        Some(args::GamesBy::Year) => games.sort_by_key(|it| Reverse(it.header.known_date())),
+        Some(args::GamesBy::Rating) => games.sort_by_key(|it| Reverse(it.header.rating())),
+        None => {}
+    }
+    games.truncate(most);
+}
+
+/// A tag's value for people.
+fn known(value: &str) -> &str {
+    match value.trim() {
+        "" => "?",
+        value => value,
+    }
+}
+
+fn result(results: &Results) -> &'static str {
+    match results {
+        Results { white: 1, .. } => "1-0",
+        Results { black: 1, .. } => "0-1",
+        Results { drawn: 1, .. } => "1/2-1/2",
+        _ => "*",
+    }
+}
+
+fn line(game: &Game) -> String {
+    let it = &game.header;
+    let player = |name: &str, rating: Option<u32>| match rating {
+        Some(rating) => format!("{} ({rating})", known(name)),
+        None => known(name).to_owned(),
+    };
+    format!(
+        "{} against {}, {}, {}: {}, {}",
+        player(&it.white, it.white_rating),
+        player(&it.black, it.black_rating),
+        known(&it.event),
+        it.year().map_or("?".to_owned(), |year| year.to_string()),
+        result(&game.result),
+        game.played.as_deref().unwrap_or("the game ended here"),
+    )
+}
+
+/// The game as PGN, in lines of 80 characters (PGN standard, 4.3).
+fn pgn(game: &Game) -> String {
+    let mut text = String::new();
+    for (name, value) in &game.tags {
+        let value = value.replace('\\', "\\\\").replace('"', "\\\"");
+        text += &format!("[{name} \"{value}\"]\n");
+    }
+    text.push('\n');
+    let mut width = 0;
+    for word in game.moves.split(' ').chain([result(&game.result)]) {
+        if width > 0 && width + 1 + word.len() > 79 {
+            text.push('\n');
+            width = 0;
+        } else if width > 0 {
+            text.push(' ');
+            width += 1;
+        }
+        text += word;
+        width += word.len();
+    }
+    text + "\n\n"
+}
