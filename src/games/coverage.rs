@@ -146,10 +146,21 @@ pub fn coverage(
             let is_ours = (ply % 2 == 0) == (side == Color::White);
             match is_ours {
                 true => found.ours(&tree, at, share, &mut next),
-                false => found.theirs(&tree, at, share, ply + 1 == plies, &mut next),
+                false => {
+                    let on = found.theirs(&tree, at, share, ply + 1 == plies);
+                    for (there, part, goes_on) in on {
+                        match goes_on {
+                            true => *next.entry(there).or_default() += part,
+                            false => met[there] += part, // one a position
+                        }
+                    }
+                }
             }
         }
         here = next;
+    }
+    for (&at, share) in &here {
+        met[at] += share; // one a position
     }
     found.answered = here.values().sum();
     found.tell(&tree, &met, side, least);
@@ -168,30 +179,34 @@ impl Coverage {
         }
     }
 
-    /// A position of the other side, who plays what was played in the games.
+    /// A position of the other side, who plays what was played in the games: where that leads in the
+    /// lesson, with its share, and whether it goes on from there.
     fn theirs(
         &mut self,
         tree: &Tree,
         at: usize,
         share: f64,
         is_last: bool,
-        next: &mut BTreeMap<usize, f64>,
-    ) {
+    ) -> Vec<(usize, f64, bool)> {
+        let mut on = Vec::new();
         let all = tree.on(at);
         if all < FEW || tree.moves[at].is_empty() {
             self.stopped += share;
-            return;
+            return on;
         }
         for (san, results) in &tree.standings[at].next {
             let part = share * results.games() as f64 / all as f64;
-            match tree.after(at, san) {
-                Some(there) if is_last || !tree.choices[there].is_empty() => {
-                    *next.entry(there).or_default() += part;
-                }
-                Some(_) => self.stopped += part,
-                None => self.missing += part,
+            let Some(there) = tree.after(at, san) else {
+                self.missing += part;
+                continue;
+            };
+            let goes_on = is_last || !tree.choices[there].is_empty(); // one a position
+            if !goes_on {
+                self.stopped += part;
             }
+            on.push((there, part, goes_on));
         }
+        on
     }
 
     /// Finds what is told of each position.

@@ -5,6 +5,7 @@
 //! wanted (`wanted`) to counts that can be added up in any order (`tally`), and those to what a lesson leaves
 //! unanswered (`coverage`). No files are read here.
 
+mod apart;
 mod coverage;
 mod finding;
 mod positions;
@@ -14,6 +15,7 @@ mod shares;
 mod tally;
 mod wanted;
 
+pub use apart::last;
 pub use coverage::{Coverage, FEW, Missing, Stop, coverage};
 pub use finding::{Game, find};
 pub use positions::Positions;

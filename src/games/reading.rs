@@ -1,6 +1,7 @@
 //! Games of a text, by crate pgn-reader: which positions of a lesson each meets, with the move that it
 //! played there.
 
+use super::apart;
 use super::positions::Positions;
 use super::results::Results;
 use super::wanted::{Header, Wanted};
@@ -17,6 +18,8 @@ pub struct Met {
     /// The numbers of the positions, each at its first visit, with the move then played; none where the
     /// game ended.
     pub positions: Vec<(usize, Option<Move>)>,
+    /// After how many moves it could not come back to the lesson; none if it could to its end.
+    pub left_after: Option<usize>,
     /// A number for its players, date and moves, where that was wanted.
     pub same: Option<u128>,
 }
@@ -39,16 +42,18 @@ pub fn read(
     is_last: bool,
     each: &mut dyn FnMut(Read),
 ) {
-    let mut reader = Reader::new(text);
-    let mut walker = Walker {
-        positions,
-        wanted,
-        is_last,
-    };
-    // A text in memory has no errors of reading; what the reader cannot go on from ends it.
-    while let Ok(Some(done)) = reader.read_game(&mut walker) {
-        let is_end = is_last && !matches!(reader.has_more(), Ok(true));
-        each(done.whole(is_end));
+    let mut rest = text;
+    while !rest.is_empty() {
+        let (game, after) = rest.split_at(apart::end(rest));
+        let mut walker = Walker {
+            positions,
+            wanted,
+            is_last: is_last && after.is_empty(),
+            header: Header::default(),
+            is_open: false,
+        };
+        walker.read(game, each);
+        rest = after;
     }
 }
 
@@ -62,11 +67,12 @@ enum Done {
 
 impl Done {
     /// `is_end` says that nothing follows: then a game that does not say how it ended is cut off.
-    fn whole(self, is_end: bool) -> Read {
+    fn whole(self, is_end: bool, is_whole: impl Fn(&Met) -> bool) -> Read {
         match self {
             Done::Left => Read::Left,
             Done::Damaged(header) => Read::Damaged(header),
             Done::Walked(header, _, false) if is_end => Read::Damaged(header),
+            Done::Walked(header, met, _) if !is_whole(&met) => Read::Damaged(header),
             Done::Walked(header, met, _) => Read::Counted(header, met),
         }
     }
@@ -76,20 +82,49 @@ struct Walker<'a> {
     positions: &'a Positions,
     wanted: &'a Wanted,
     is_last: bool,
+    /// The tags of the game that is read.
+    header: Header,
+    /// Whether nothing has been said of that game yet.
+    is_open: bool,
 }
 
 /// A game while it is followed.
 struct Walk {
-    header: Header,
     /// None once it cannot come back to the lesson.
     position: Option<Chess>,
     met: Met,
+    /// How many moves were played.
+    moves: usize,
     /// Whether the position that was met last waits for the move that is played there.
     is_waiting: bool,
     is_ended: bool,
 }
 
 impl Walker<'_> {
+    /// Reads the text of one game; what comes after an empty line among its moves is another.
+    fn read(&mut self, text: &[u8], each: &mut dyn FnMut(Read)) {
+        let mut reader = Reader::new(text);
+        let mut is_first = true;
+        loop {
+            match reader.read_game(self) {
+                Ok(None) => return,
+                Ok(Some(done)) => {
+                    self.is_open = false;
+                    let is_end = self.is_last && !matches!(reader.has_more(), Ok(true));
+                    // The reader passes over words that are no moves.
+                    let is_first = std::mem::take(&mut is_first);
+                    let is_whole = |met: &Met| !is_first || apart::is_read(text, met.left_after);
+                    each(done.whole(is_end, is_whole));
+                }
+                // A comment that is never closed: the text ends inside this game.
+                Err(_) if self.is_open => {
+                    return each(Read::Damaged(std::mem::take(&mut self.header)));
+                }
+                Err(_) => return,
+            }
+        }
+    }
+
     /// Notes the position that a game has come to.
     fn arrive(&self, walk: &mut Walk) {
         let Some(position) = &walk.position else {
@@ -102,28 +137,43 @@ impl Walker<'_> {
             walk.is_waiting = true;
         }
     }
+
+    /// A game that needs no more reading.
+    fn finish(&mut self, walk: &mut Walk) -> Done {
+        let header = std::mem::take(&mut self.header);
+        let mut met = std::mem::take(&mut walk.met);
+        let unknown = Results {
+            unknown: 1,
+            ..Results::default()
+        };
+        met.result = header.result.unwrap_or(unknown);
+        Done::Walked(header, met, walk.is_ended)
+    }
 }
 
 impl Visitor for Walker<'_> {
-    type Tags = Header;
+    type Tags = ();
     type Movetext = Walk;
     type Output = Done;
 
-    fn begin_tags(&mut self) -> ControlFlow<Done, Header> {
-        ControlFlow::Continue(Header::default())
-    }
-
-    fn tag(&mut self, header: &mut Header, name: &[u8], value: RawTag<'_>) -> ControlFlow<Done> {
-        header.take(name, &value.decode_utf8_lossy());
+    fn begin_tags(&mut self) -> ControlFlow<Done> {
+        self.header = Header::default();
+        self.is_open = true;
         ControlFlow::Continue(())
     }
 
-    fn begin_movetext(&mut self, header: Header) -> ControlFlow<Done, Walk> {
-        if !self.wanted.takes(&header) {
+    fn tag(&mut self, _: &mut (), name: &[u8], value: RawTag<'_>) -> ControlFlow<Done> {
+        self.header.take(name, &value.decode_utf8_lossy());
+        ControlFlow::Continue(())
+    }
+
+    fn begin_movetext(&mut self, (): ()) -> ControlFlow<Done, Walk> {
+        let header = &self.header;
+        if !self.wanted.takes(header) {
             return ControlFlow::Break(Done::Left);
         }
-        let Some(position) = start(&header) else {
-            return ControlFlow::Break(Done::Damaged(header));
+        let Some(position) = start(header) else {
+            return ControlFlow::Break(Done::Damaged(std::mem::take(&mut self.header)));
         };
         let same = self.wanted.once.then(|| {
             let names = [&header.white, &header.black, &header.date];
@@ -132,12 +182,12 @@ impl Visitor for Walker<'_> {
                 .fold(START, |hash, name| hashed(hash, name.bytes().chain([0])))
         });
         let mut walk = Walk {
-            header,
             position: Some(position),
             met: Met {
                 same,
                 ..Met::default()
             },
+            moves: 0,
             is_waiting: false,
             is_ended: false,
         };
@@ -153,10 +203,11 @@ impl Visitor for Walker<'_> {
             return ControlFlow::Continue(());
         };
         let Some(played) = meant(position, &san.san) else {
-            let header = std::mem::take(&mut walk.header);
+            let header = std::mem::take(&mut self.header);
             return ControlFlow::Break(Done::Damaged(header));
         };
         *position = after(position, played);
+        walk.moves += 1;
         let may_come = self.positions.may_come(position);
         if std::mem::take(&mut walk.is_waiting)
             && let Some((_, next)) = walk.met.positions.last_mut()
@@ -169,9 +220,10 @@ impl Visitor for Walker<'_> {
         }
         // Men never come back: the rest is not read, but for how the game ended where no tag says it.
         walk.position = None;
-        let is_done = walk.header.result.is_some() && !self.is_last && !self.wanted.once;
+        walk.met.left_after = Some(walk.moves);
+        let is_done = self.header.result.is_some() && !self.is_last && !self.wanted.once;
         match is_done {
-            true => ControlFlow::Break(finish(walk)),
+            true => ControlFlow::Break(self.finish(walk)),
             false => ControlFlow::Continue(()),
         }
     }
@@ -182,7 +234,7 @@ impl Visitor for Walker<'_> {
 
     fn outcome(&mut self, walk: &mut Walk, outcome: Outcome) -> ControlFlow<Done> {
         walk.is_ended = true;
-        let header = &mut walk.header;
+        let header = &mut self.header;
         header.result = header
             .result
             .or_else(|| Results::named(&outcome.to_string()));
@@ -190,7 +242,7 @@ impl Visitor for Walker<'_> {
     }
 
     fn end_game(&mut self, mut walk: Walk) -> Done {
-        finish(&mut walk)
+        self.finish(&mut walk)
     }
 }
 
@@ -201,17 +253,6 @@ pub fn start(header: &Header) -> Option<Chess> {
     };
     let fen: Fen = fen.parse().ok()?;
     fen.into_position(CastlingMode::Standard).ok()
-}
-
-fn finish(walk: &mut Walk) -> Done {
-    let header = std::mem::take(&mut walk.header);
-    let mut met = std::mem::take(&mut walk.met);
-    let unknown = Results {
-        unknown: 1,
-        ..Results::default()
-    };
-    met.result = header.result.unwrap_or(unknown);
-    Done::Walked(header, met, walk.is_ended)
 }
 
 /// The hash of nothing: FNV-1a, 128 bits.

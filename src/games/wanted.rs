@@ -105,13 +105,24 @@ impl Dates {
             },
             (Some(month), None) => Dates {
                 first: on(month, 1),
-                last: on(month, 31),
+                last: on(month, days(year, month)),
             },
             (Some(month), Some(day)) => Dates {
                 first: on(month, day),
                 last: on(month, day),
             },
         })
+    }
+}
+
+/// The days of a month.
+fn days(year: u32, month: u32) -> u32 {
+    let is_leap = year.is_multiple_of(4) && (!year.is_multiple_of(100) || year.is_multiple_of(400));
+    match month {
+        2 if is_leap => 29,
+        2 => 28,
+        4 | 6 | 9 | 11 => 30,
+        _ => 31,
     }
 }
 
@@ -218,7 +229,7 @@ mod tests {
     #[test]
     fn a_date_that_is_known_in_part_covers_all_days_that_it_may_be() {
         let dates = |first, last| Some(Dates { first, last });
-        assert_eq!(Dates::read("2024.06.??"), dates(20_240_601, 20_240_631));
+        assert_eq!(Dates::read("2024.06.??"), dates(20_240_601, 20_240_630));
         assert_eq!(Dates::read("2024-06-09"), dates(20_240_609, 20_240_609));
         assert_eq!(Dates::read("2024"), dates(20_240_101, 20_241_231));
         assert_eq!(Dates::read("????.??.??"), None);

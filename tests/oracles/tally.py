@@ -42,6 +42,7 @@ class Game:
         game = chess.pgn.read_game(io.StringIO(text))
         assert not game.errors, text
         self.tags, self.body, self.is_broken = dict(game.headers), text.partition("\n\n")[2] + "\n", False
+        self.is_cut = False
         self.marker, self.moves, board = text.split()[-1], list(game.mainline_moves()), game.board()
         self.epds, self.men = [board.epd()], [chess.popcount(board.occupied)]
         for move in self.moves:
@@ -182,7 +183,8 @@ def count(games, lesson, by=None, once=False, **filters):
     totals, seen, dates = Counter(), set(), []
     for game in games:
         is_left = game.tags.get("Variant", "standard").lower() != "standard" or not passes(game.tags, **filters)
-        is_damaged = game.is_broken and game.men[-1] >= lesson.fewest
+        # Where the input ends inside a game, it is damaged though nobody follows it any more.
+        is_damaged = game.is_cut or game.is_broken and game.men[-1] >= lesson.fewest
         mark = (game.tags.get("White"), game.tags.get("Black"), game.tags.get("Date"), game.epds[0], tuple(game.moves))
         outcome = "left" if is_left else "damaged" if is_damaged else "left" if once and mark in seen else "games"
         result = game.tags.get("Result") or game.marker or "*"
@@ -203,10 +205,10 @@ def count(games, lesson, by=None, once=False, **filters):
     for entry in entries.values():
         moves = [{"move": move, **told} for move, told in entry["next"].items()]
         entry["next"] = sorted(moves, key=lambda move: (-move["games"], move["move"]))
-    newest = max((span(date)[0] for date in (dates := [date for date in dates if span(date)[0]])), default=0)
+    newest = max((span(date)[0] for date in dates), default=0)
     return {**{name: totals[name] for name in ("games", "damaged", "left")}, "positions": list(entries.values()),
             "results": {result: totals[result] for result in RESULTS},
-            "date": {date for date in dates if span(date)[1] >= newest}}
+            "date": {date for date in dates if span(date)[1] >= newest and span(date)[0]}}
 
 
 def numbers(told, where=()):
@@ -298,7 +300,7 @@ def dressed(games, chance):
             game = game.part(at)
         elif dress == 7:
             tags["Variant"] = chance.choice(["Chess960", "Crazyhouse", "Standard", "standard"])
-        elif dress == 8:
+        elif dress == 8 and game.moves:
             game = game.part(marker="")
             if "5" in game.tags["Date"]:
                 del game.tags["Result"]
@@ -334,7 +336,7 @@ def damaged(games, chance):
             cut.body = movetext(sans[:at] + [word] + sans[at + 1:], game.marker)
             made.append(cut if number % 3 else game)
         game = chance.choice(games)
-        cut = game.part(0, (9, 14, 11, 10, len(game.moves) - 1)[kind], is_broken=True, marker="")
+        cut = game.part(0, (9, 14, 11, 10, len(game.moves) - 1)[kind], is_broken=True, is_cut=True, marker="")
         cut.body += ("", game.sans()[14][0], "{a comment that", "(5... ", "")[kind]
         yield made + [cut]
 

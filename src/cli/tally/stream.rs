@@ -3,7 +3,7 @@
 
 use super::named;
 use crate::cli::files;
-use crate::games::{Header, Met, Positions, Read, Tally, Wanted, read};
+use crate::games::{Header, Met, Positions, Read, Tally, Wanted, last, read};
 use std::collections::{BTreeMap, HashSet};
 use std::fs::File;
 use std::io::{self, BufReader, IsTerminal, Read as _, Write};
@@ -14,7 +14,7 @@ use std::thread;
 use std::time::{Duration, Instant};
 
 /// Bytes of a block. The same on every machine, so that the games are cut apart at the same places.
-const BLOCK: usize = 1 << 20;
+const BLOCK: usize = 1 << 18;
 /// The most bytes of one game: more are no game.
 const GAME: usize = 64 << 20;
 /// The largest window of a `.zst`, as a power of two: 128 MB.
@@ -165,7 +165,7 @@ fn cut_all(paths: &[PathBuf], blocks: &SyncSender<Block>) -> Result<(), String> 
         };
         let mut from =
             open(path).map_err(|error| format!("{}: {}", path.display(), files::reason(&error)))?;
-        let mut held: Vec<u8> = Vec::new();
+        let mut held: Vec<u8> = Vec::with_capacity(2 * BLOCK);
         loop {
             let before = held.len();
             let wanted = (BLOCK as u64).max(before as u64);
@@ -176,14 +176,16 @@ fn cut_all(paths: &[PathBuf], blocks: &SyncSender<Block>) -> Result<(), String> 
             let is_last = held.len() == before;
             let cut = match is_last {
                 true => held.len(),
-                false => boundary(&held),
+                false => last(&held),
             };
             if cut == 0 && held.len() > GAME {
                 let why = "a game of more than 64 MB: is this a collection of games?";
                 return Err(format!("{}: {why}", path.display()));
             }
             if cut > 0 {
-                let rest = held.split_off(cut);
+                let mut rest = Vec::with_capacity(2 * BLOCK);
+                rest.extend_from_slice(held.get(cut..).unwrap_or_default());
+                held.truncate(cut);
                 let bytes = std::mem::replace(&mut held, rest);
                 let block = Block {
                     number,
@@ -204,23 +206,6 @@ fn cut_all(paths: &[PathBuf], blocks: &SyncSender<Block>) -> Result<(), String> 
     Ok(())
 }
 
-/// Where the last game begins whose tags are in a text: a line with a bracket after an empty one. 0 if
-/// there is none but at the start.
-fn boundary(text: &[u8]) -> usize {
-    let mut end = text.len();
-    while let Some(at) = text
-        .get(..end)
-        .and_then(|it| it.iter().rposition(|&it| it == b'['))
-    {
-        let before = text.get(..at).unwrap_or_default();
-        if before.ends_with(b"\n\n") || before.ends_with(b"\n\r\n") {
-            return at;
-        }
-        end = at;
-    }
-    0
-}
-
 /// A collection, unpacked.
 fn open(path: &Path) -> io::Result<Box<dyn io::Read + Send>> {
     if path == Path::new("-") {
@@ -230,17 +215,17 @@ fn open(path: &Path) -> io::Result<Box<dyn io::Read + Send>> {
     if file.metadata()?.is_dir() {
         return Err(io::Error::from(io::ErrorKind::IsADirectory));
     }
-    let from = BufReader::with_capacity(1 << 16, file);
     let ending = path.extension().unwrap_or_default().to_ascii_lowercase();
+    let packed = |file| BufReader::with_capacity(1 << 16, file);
     Ok(match ending.to_str() {
         Some("zst") => {
-            let mut unpacked = zstd::Decoder::with_buffer(from)?;
+            let mut unpacked = zstd::Decoder::with_buffer(packed(file))?;
             unpacked.window_log_max(WINDOW)?;
             Box::new(unpacked)
         }
-        Some("gz") => Box::new(flate2::bufread::MultiGzDecoder::new(from)),
-        Some("bz2") => Box::new(bzip2::bufread::MultiBzDecoder::new(from)),
-        _ => Box::new(from),
+        Some("gz") => Box::new(flate2::bufread::MultiGzDecoder::new(packed(file))),
+        Some("bz2") => Box::new(bzip2::bufread::MultiBzDecoder::new(packed(file))),
+        _ => Box::new(file),
     })
 }
 

@@ -114,6 +114,20 @@ fn damaged_games_are_named_and_the_others_count() {
 }
 
 #[test]
+fn a_comment_that_is_never_closed_ends_the_last_game() {
+    let games = format!("{}[White \"Cy\"]\n\n1. e4 e6 {{open\n", games());
+    let folder = site("tally-open", &[("l.pgn", LESSON), ("g.pgn", &games)]);
+    let done = run(&folder, &["tally", "l.pgn", "--games", "g.pgn"]);
+    assert!(
+        done.err.contains("not counted: Cy against ?"),
+        "{}",
+        done.err
+    );
+    let filtered = ["tally", "l.pgn", "--games", "g.pgn", "--since", "2000"];
+    assert!(run(&folder, &filtered).err.contains("; 2 left out\n"));
+}
+
+#[test]
 fn filters_leave_games_out_and_a_date_that_is_known_in_part_passes_by_all_of_it() {
     let folder = site("tally-filters", &[("l.pgn", LESSON), ("g.pgn", &games())]);
     let left = |words: &[&str]| {
@@ -357,6 +371,35 @@ fn moves_without_a_reply_are_told_with_their_numbers_those_first_that_are_met_mo
         all.out
     );
     assert!(all.out.contains("this lesson answers 69 %"), "{}", all.out);
+}
+
+#[test]
+fn a_place_where_the_lesson_stops_says_how_often_it_is_met() {
+    let games = many(&[("1. e4 e6 2. d4 d5", 60), ("1. e4 c5", 40)]);
+    let folder = site(
+        "unanswered-stop",
+        &[("l.pgn", "1. e4 e6 2. d4 *\n"), ("g.pgn", &games)],
+    );
+    for to in ["1", "2", "9"] {
+        let words = [
+            "unanswered",
+            "l.pgn",
+            "--side",
+            "white",
+            "--games",
+            "g.pgn",
+            "--to",
+            to,
+        ];
+        let done = run(&folder, &words);
+        let share = if to == "1" {
+            "beside what the lesson recommends"
+        } else {
+            "60 % of what you will meet"
+        };
+        let wanted = format!("the lesson stops after 2.d4: 60 of 60 games go on, {share}\n");
+        assert!(done.out.contains(&wanted), "to move {to}: {}", done.out);
+    }
 }
 
 #[test]

@@ -1,0 +1,111 @@
+//! Where games are apart in a text, and whether all words of one are moves: crate pgn-reader passes over
+//! words that it cannot read.
+
+use pgn_reader::SanPlus;
+
+/// Where the first game of a text ends: before a line with a bracket that comes after an empty one, but for
+/// its own tags.
+pub fn end(text: &[u8]) -> usize {
+    let mut from = movetext(text);
+    while let Some(at) = text
+        .get(from..)
+        .and_then(|it| it.iter().position(|&it| it == b'['))
+    {
+        let at = from + at;
+        if begins(text, at) {
+            return at;
+        }
+        from = at + 1;
+    }
+    text.len()
+}
+
+/// Where the last game of a text begins; 0 if it has one only.
+pub fn last(text: &[u8]) -> usize {
+    let mut end = text.len();
+    while let Some(at) = text
+        .get(..end)
+        .and_then(|it| it.iter().rposition(|&it| it == b'['))
+    {
+        if begins(text, at) {
+            return at;
+        }
+        end = at;
+    }
+    0
+}
+
+/// Whether the tags of a game begin at a bracket.
+fn begins(text: &[u8], at: usize) -> bool {
+    let before = text.get(..at).unwrap_or_default();
+    before.ends_with(b"\n\n") || before.ends_with(b"\n\r\n")
+}
+
+/// Where the tags of a game end.
+fn movetext(text: &[u8]) -> usize {
+    let mut at = 0;
+    for line in text.split_inclusive(|&it| it == b'\n') {
+        let is_tag = line
+            .first()
+            .is_some_and(|it| matches!(it, b'[' | b'%' | b'\r' | b'\n' | 0xef));
+        if !is_tag {
+            break;
+        }
+        at += line.len();
+    }
+    at
+}
+
+/// Whether the words of a game's main line are moves, up to so many where the rest does not matter.
+pub fn is_read(text: &[u8], up_to: Option<usize>) -> bool {
+    let (mut at, mut read, mut depth) = (movetext(text), 0, 0_usize);
+    while let Some(&sign) = text.get(at) {
+        let until = |end: &dyn Fn(u8) -> bool| {
+            let rest = text.get(at + 1..).unwrap_or_default();
+            at + 1 + rest.iter().position(|&it| end(it)).unwrap_or(rest.len())
+        };
+        match sign {
+            b'{' => at = until(&|it| it == b'}') + 1,
+            b';' => at = until(&|it| it == b'\n'),
+            b'\n' => {
+                match text.get(at + 1) {
+                    Some(b'\n') => return true, // the game ends
+                    Some(b'\r') if text.get(at + 2) == Some(&b'\n') => return true,
+                    Some(b'%') => at = until(&|it| it == b'\n'),
+                    _ => at += 1,
+                }
+            }
+            b'(' => (at, depth) = (at + 1, depth + 1),
+            b')' => (at, depth) = (at + 1, depth.saturating_sub(1)),
+            _ if is_between(sign) => at += 1,
+            _ => {
+                let end = until(&|it| {
+                    is_between(it) || matches!(it, b'{' | b'}' | b'(' | b')' | b';' | b'\n')
+                });
+                let word = text.get(at..end).unwrap_or_default();
+                at = end;
+                if depth == 0 && word.first().is_some_and(u8::is_ascii_alphabetic) {
+                    if up_to == Some(read) {
+                        return true;
+                    }
+                    match SanPlus::from_ascii(word) {
+                        Ok(_) => read += 1,
+                        Err(_) if matches!(word, b"e" | b"p") => {} // e.p.
+                        Err(_) => return false,
+                    }
+                } else if depth == 0 && word.starts_with(b"0-0") {
+                    read += 1;
+                }
+            }
+        }
+    }
+    true
+}
+
+/// Whether a sign is between words: white space, and what comes before or after moves.
+fn is_between(sign: u8) -> bool {
+    matches!(
+        sign,
+        b' ' | b'\t' | b'\r' | b'.' | b'!' | b'?' | b'$' | b'*'
+    )
+}
