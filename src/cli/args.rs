@@ -197,6 +197,9 @@ pub struct Assets {
 
 /// `plyline tally`
 #[derive(Debug, Arguments)]
+#[command(
+    override_usage = "plyline tally <LESSON> --games <FILE>... [OPTIONS]\n       plyline tally --merge <FILE> <FILE>... --out <FILE>"
+)]
 #[command(after_help = "\
 Counts say who played what and how it ended, not what is best. A game counts once at each position that it
 comes to, however it comes there. NAME.counts.json is written beside the lesson.
@@ -209,7 +212,7 @@ Examples:
   plyline tally lesson.pgn#2 --games - --rating 2000-2400 --out b.counts.json
   plyline tally --merge a.counts.json b.counts.json --out all.counts.json")]
 pub struct Tally {
-    /// A PGN file or a post; #2 after it names a game, #id a lesson
+    /// A PGN file or a post; #id after it names a lesson, in a PGN file also #2 a game
     #[arg(required_unless_present = "merge", value_name = "LESSON")]
     pub lesson: Option<PathBuf>,
     /// Collections of games: PGN, also as .zst, .gz or .bz2, and - for standard input
@@ -230,10 +233,10 @@ pub struct Tally {
     /// Count games of the same players, date and moves once
     #[arg(long)]
     pub once: bool,
-    /// Add up counts files of one lesson instead
+    /// Add up counts files of one lesson instead, into the file that --out names
     #[arg(long, num_args = 2.., value_name = "FILE", conflicts_with_all = ["lesson", "games", "by", "since", "until", "rating", "once"])]
     pub merge: Vec<PathBuf>,
-    /// The file to write
+    /// The file to write [default: NAME.counts.json beside the lesson, NAME.ID.counts.json for a named one]
     #[arg(long, value_name = "FILE")]
     pub out: Option<PathBuf>,
 }
@@ -245,16 +248,19 @@ pub enum By {
     Year,
     /// Bands of 200 by the mean of both ratings
     Rating,
-    /// Standard, rapid or blitz, by the time that the players had
+    /// Standard (60 minutes or more for 60 moves), rapid or blitz (10 or less), by the time that the players had
     Time,
 }
 
 /// `plyline unanswered`
 #[derive(Debug, Arguments)]
+#[command(
+    override_usage = "plyline unanswered <LESSON> --side <SIDE> [--games <FILE>... | --counts <FILE>] [OPTIONS]"
+)]
 #[command(after_help = "\
 A reader is taken to play what the lesson recommends, and the other side what was played in the games. A move
 is answered where its position has a reply anywhere in the lesson. Nothing is said of positions with fewer than
-30 games.
+30 games. Moves are listed however late they come; the summary is up to one move.
 
 Exit code: 0 every move is answered, 1 at least one is not, 2 could not run.
 
@@ -262,7 +268,7 @@ Examples:
   plyline unanswered lesson.pgn --side white
   plyline unanswered post.md#exchange --side black --games club.pgn --at-least 10%")]
 pub struct Unanswered {
-    /// A PGN file or a post; #2 after it names a game, #id a lesson
+    /// A PGN file or a post; #id after it names a lesson, in a PGN file also #2 a game
     #[arg(value_name = "LESSON")]
     pub lesson: PathBuf,
     /// The side that is taught
@@ -277,9 +283,9 @@ pub struct Unanswered {
     /// The share of the games at a position from which a move is told
     #[arg(long, value_name = "SHARE", default_value = "5%")]
     pub at_least: String,
-    /// Up to which move it is computed what the lesson answers
-    #[arg(long, value_name = "MOVE", default_value_t = 10)]
-    pub to: u32,
+    /// Up to which move it is computed what the lesson answers [default: its last one, at most 10]
+    #[arg(long, value_name = "MOVE", value_parser = clap::value_parser!(u32).range(1..))]
+    pub to: Option<u32>,
     /// How it is written
     #[arg(long, value_enum, default_value_t = Written::Text)]
     pub format: Written,
@@ -312,8 +318,13 @@ pub enum Written {
 
 /// `plyline draft`
 #[derive(Debug, Arguments)]
+#[command(
+    override_usage = "plyline draft --games <FILE>... --from <MOVES> --side <SIDE> [OPTIONS]"
+)]
 #[command(after_help = "\
-The files are read once for each half-move. Counts say who played what and how it ended, not what is best: which
+The files are read once for each half-move. Numbers may rise from one move to the next, because a position counts
+all games that come to it, by any order. Both sides have the moves that are played; --side says from where the
+board is seen. The comments are for you: replace them by your own words. Counts say who played what and how it ended, not what is best: which
 moves are good, and why, is for you to add.
 
 Exit code: 0 done, 2 could not run.
@@ -325,7 +336,7 @@ pub struct Draft {
     /// Collections of games: PGN, also as .zst, .gz or .bz2
     #[arg(long, required = true, num_args = 1.., value_name = "FILE")]
     pub games: Vec<PathBuf>,
-    /// Where the lesson begins: moves, or a FEN
+    /// Where the lesson begins: moves, start, or a FEN
     #[arg(long, value_name = "MOVES")]
     pub from: String,
     /// The side that is taught
@@ -338,12 +349,13 @@ pub struct Draft {
     #[arg(long, value_name = "N", default_value_t = 30)]
     pub games_at_least: u64,
     /// How many half-moves the draft is long
-    #[arg(long, value_name = "N", default_value_t = 20)]
+    #[arg(long, value_name = "N", default_value_t = 20, value_parser = clap::value_parser!(u32).range(1..))]
     pub plies: u32,
 }
 
 /// `plyline games`
 #[derive(Debug, Arguments)]
+#[command(override_usage = "plyline games <LESSON> --at <LOCATOR> --games <FILE>... [OPTIONS]")]
 #[command(after_help = "\
 Exit code: 0 done, 2 could not run.
 
@@ -351,7 +363,7 @@ Examples:
   plyline games lesson.pgn --at \"4.cxd5 exd5\" --games club.pgn
   plyline games lesson.pgn --at \"line B\" --games all.pgn.zst --sort rating --first 5 --pgn >models.pgn")]
 pub struct Games {
-    /// A PGN file or a post; #2 after it names a game, #id a lesson
+    /// A PGN file or a post; #id after it names a lesson, in a PGN file also #2 a game
     #[arg(value_name = "LESSON")]
     pub lesson: PathBuf,
     /// The position: moves of the lesson, start, or a line
@@ -366,7 +378,7 @@ pub struct Games {
     /// How many are shown; 0 for all
     #[arg(long, value_name = "N", default_value_t = 20)]
     pub first: usize,
-    /// Write the games as PGN
+    /// Write the games as PGN: tags and moves, without comments and variations
     #[arg(long)]
     pub pgn: bool,
 }

@@ -13,14 +13,18 @@ use std::collections::{BTreeMap, BTreeSet};
 pub const FEW: u64 = 30;
 
 /// What a lesson answers for one side, and what it does not.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Default)]
 pub struct Coverage {
     /// The share of what a reader meets that has a reply, up to the move that was asked for.
     pub answered: f64,
     /// The share of moves that have none.
     pub missing: f64,
-    /// The share for which the lesson stops before, or too few games are known.
+    /// That of moves without a reply that are too rare where they are played to be told.
+    pub rare: f64,
+    /// The share for which the lesson stops before.
     pub stopped: f64,
+    /// The share for which too few games are known.
+    pub few: f64,
     /// Moves of the other side without a reply, those first that a reader meets most.
     pub moves: Vec<Missing>,
     /// Moves of the other side that the lesson has and nobody played, each with the games there.
@@ -119,96 +123,114 @@ pub fn coverage(
     least: f64,
 ) -> Coverage {
     let tree = Tree::of(lesson, positions, standings);
-    let mut found = Coverage {
-        answered: 0.0,
-        missing: 0.0,
-        stopped: 0.0,
-        moves: Vec::new(),
-        unplayed: Vec::new(),
-        stops: Vec::new(),
+    let walk = |to: u32| {
+        let mut walk = Walk {
+            tree: &tree,
+            side,
+            least,
+            met: vec![0.0; positions.count()],
+            found: Coverage::default(),
+        };
+        walk.run(to);
+        walk
     };
-    // What a reader meets: at each half-move the positions, with the share that comes there.
-    let mut met = vec![0.0; positions.count()];
-    let mut here: BTreeMap<usize, f64> = BTreeMap::from([(0, 1.0)]);
-    let start = tree
-        .all
-        .first()
-        .map(|(_, it)| (it.fullmoves().get(), it.turn()));
-    let Some((first, turn)) = start else {
-        return found;
-    };
-    let black = u32::from(turn == Color::Black);
-    let plies = (to + 1).saturating_sub(first) * 2;
-    for ply in black..plies.max(black) {
-        let mut next: BTreeMap<usize, f64> = BTreeMap::new();
-        for (at, share) in here {
-            met[at] += share; // one a position
-            let is_ours = (ply % 2 == 0) == (side == Color::White);
-            match is_ours {
-                true => found.ours(&tree, at, share, &mut next),
-                false => {
-                    let on = found.theirs(&tree, at, share, ply + 1 == plies);
-                    for (there, part, goes_on) in on {
-                        match goes_on {
-                            true => *next.entry(there).or_default() += part,
-                            false => met[there] += part, // one a position
-                        }
-                    }
-                }
-            }
-        }
-        here = next;
-    }
-    for (&at, share) in &here {
-        met[at] += share; // one a position
-    }
-    found.answered = here.values().sum();
+    let mut found = walk(to).found;
+    // How often a place is met is of interest however late it comes: a walk ends where the lesson does, but
+    // for positions that come again.
+    let met = walk(to.max(deepest(lesson))).met;
     found.tell(&tree, &met, side, least);
     found
 }
 
-impl Coverage {
+/// The last move of a lesson, by its number.
+pub fn deepest(lesson: &Lesson) -> u32 {
+    let number = |node: NodeId| lesson.node(node).position.fullmoves().get();
+    lesson.ids().map(number).max().unwrap_or(1)
+}
+
+/// A reader on the way through a lesson.
+struct Walk<'a> {
+    tree: &'a Tree<'a>,
+    side: Color,
+    least: f64,
+    /// For each position the share of games that come there.
+    met: Vec<f64>,
+    found: Coverage,
+}
+
+impl Walk<'_> {
+    /// Goes on half-move by half-move up to a full move.
+    fn run(&mut self, to: u32) {
+        let start = self.tree.all.first();
+        let Some((first, turn)) = start.map(|(_, it)| (it.fullmoves().get(), it.turn())) else {
+            return;
+        };
+        let mut here: BTreeMap<usize, f64> = BTreeMap::from([(0, 1.0)]);
+        let black = u32::from(turn == Color::Black);
+        let plies = (to + 1).saturating_sub(first) * 2;
+        for ply in black..plies.max(black) {
+            let mut next: BTreeMap<usize, f64> = BTreeMap::new();
+            for (at, share) in here {
+                self.met[at] += share; // one a position
+                let is_ours = (ply % 2 == 0) == (self.side == Color::White);
+                match is_ours {
+                    true => self.ours(at, share, &mut next),
+                    false => self.theirs(at, share, ply + 1 == plies, &mut next),
+                }
+            }
+            here = next;
+        }
+        for (&at, share) in &here {
+            self.met[at] += share; // one a position
+            self.found.answered += share;
+        }
+    }
+
     /// A position of the side that is taught: the reader plays what the lesson recommends.
-    fn ours(&mut self, tree: &Tree, at: usize, share: f64, next: &mut BTreeMap<usize, f64>) {
-        let choices = &tree.choices[at]; // one a position
+    fn ours(&mut self, at: usize, share: f64, next: &mut BTreeMap<usize, f64>) {
+        let choices = &self.tree.choices[at]; // one a position
         if choices.is_empty() {
-            self.stopped += share;
+            self.found.stopped += share;
         }
         for &choice in choices {
             *next.entry(choice).or_default() += share / choices.len() as f64;
         }
     }
 
-    /// A position of the other side, who plays what was played in the games: where that leads in the
-    /// lesson, with its share, and whether it goes on from there.
-    fn theirs(
-        &mut self,
-        tree: &Tree,
-        at: usize,
-        share: f64,
-        is_last: bool,
-    ) -> Vec<(usize, f64, bool)> {
-        let mut on = Vec::new();
-        let all = tree.on(at);
-        if all < FEW || tree.moves[at].is_empty() {
-            self.stopped += share;
-            return on;
+    /// A position of the other side, who plays what was played in the games.
+    fn theirs(&mut self, at: usize, share: f64, is_last: bool, next: &mut BTreeMap<usize, f64>) {
+        let (tree, all) = (self.tree, self.tree.on(at));
+        if tree.moves[at].is_empty() {
+            self.found.stopped += share;
+            return;
+        }
+        if all < FEW {
+            self.found.few += share;
+            return;
         }
         for (san, results) in &tree.standings[at].next {
-            let part = share * results.games() as f64 / all as f64;
-            let Some(there) = tree.after(at, san) else {
-                self.missing += part;
-                continue;
-            };
-            let goes_on = is_last || !tree.choices[there].is_empty(); // one a position
-            if !goes_on {
-                self.stopped += part;
+            let played = results.games() as f64 / all as f64;
+            let part = share * played;
+            match tree.after(at, san) {
+                Some(there) if is_last || !tree.choices[there].is_empty() => {
+                    *next.entry(there).or_default() += part;
+                }
+                Some(there) => {
+                    self.met[there] += part; // one a position
+                    self.found.stopped += part;
+                }
+                None => {
+                    self.found.missing += part;
+                    if played < self.least {
+                        self.found.rare += part;
+                    }
+                }
             }
-            on.push((there, part, goes_on));
         }
-        on
     }
+}
 
+impl Coverage {
     /// Finds what is told of each position.
     fn tell(&mut self, tree: &Tree, met: &[f64], side: Color, least: f64) {
         for (at, (node, position)) in tree.all.iter().enumerate() {

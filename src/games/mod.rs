@@ -16,7 +16,7 @@ mod tally;
 mod wanted;
 
 pub use apart::last;
-pub use coverage::{Coverage, FEW, Missing, Stop, coverage};
+pub use coverage::{Coverage, FEW, Missing, Stop, coverage, deepest};
 pub use finding::{Game, find};
 pub use positions::Positions;
 pub use reading::{Met, Read, read};

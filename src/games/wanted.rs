@@ -93,7 +93,8 @@ impl Dates {
                 Some(Some(number))
             }
         };
-        let (month, day) = (part(12)?, part(31)?);
+        let month = part(12)?;
+        let day = part(month.map_or(31, |month| days(year, month)))?;
         if year == 0 || parts.next().is_some() {
             return None;
         }

@@ -48,10 +48,11 @@ def after(epd, san):
 class Taught:
     """A lesson as its reader meets it."""
 
-    def __init__(self, lesson, games, side, to):
+    def __init__(self, lesson, games, side, to, least):
         root = chess.pgn.read_game(io.StringIO(lesson.text))
         self.side, self.to, self.start, self.first = side, to, root.board().epd(), root.board().fullmove_number
         self.moves, self.choices = {}, {}
+        self.last = max(node.board().fullmove_number for node in [root, *tally.in_text(root)])
         for node in [root, *tally.in_text(root)]:
             epd = node.board().epd()
             self.moves.setdefault(epd, {}).update((other.san(), other.board().epd()) for other in node.variations)
@@ -59,41 +60,46 @@ class Taught:
                 self.choices.setdefault(epd, set()).add(node.variations[0].board().epd())
         self.came, self.went = visits(games, lesson.fewest)
         self.on = {epd: sum(self.went.get(epd, {}).values()) for epd in self.moves}
-        self.met = Counter()
+        self.met, self.least = Counter(), least
 
     def is_over(self, ply):
         return self.first + ply // 2 > self.to
 
     def walk(self, epd, ply, share):
-        """Answered, without a reply, stopped."""
+        """Answered, without a reply, that in rare moves, stopped, and where few games are known."""
         if share == 0:
-            return 0, 0, 0
+            return 0, 0, 0, 0, 0
         self.met[epd] += share
         if self.is_over(ply):
-            return share, 0, 0
+            return share, 0, 0, 0, 0
         white = " w " in epd
         if white == (self.side == "white"):
             replies = self.choices.get(epd, set())
             if not replies:
-                return 0, 0, share
+                return 0, 0, 0, share, 0
             parts = [self.walk(there, ply + 1, share / len(replies)) for there in replies]
-        elif self.on[epd] < FEW or not self.moves[epd]:
-            return 0, 0, share
+        elif not self.moves[epd]:
+            return 0, 0, 0, share, 0
+        elif self.on[epd] < FEW:
+            return 0, 0, 0, 0, share
         else:
             parts = []
             for san, count in self.went[epd].items():
                 there, part = after(epd, san), share * count / self.on[epd]
                 if there not in self.moves:
-                    parts.append((0, part, 0))
+                    parts.append((0, part, part if count < self.least * self.on[epd] else 0, 0, 0))
                 elif self.is_over(ply + 1) or self.choices.get(there):
                     parts.append(self.walk(there, ply + 1, part))
                 else:
                     self.met[there] += part
-                    parts.append((0, 0, part))
+                    parts.append((0, 0, 0, part, 0))
         return tuple(map(sum, zip(*parts)))
 
     def expected(self, least):
         shares = self.walk(self.start, 0 if " w " in self.start else 1, 1.0)
+        # How often a place is met counts however late it comes.
+        self.met, self.to = Counter(), max(self.to, self.last)
+        self.walk(self.start, 0 if " w " in self.start else 1, 1.0)
         moves, unplayed, stops = Counter(), Counter(), Counter()
         for epd in self.moves:
             if not self.moves[epd]:
@@ -114,17 +120,17 @@ def unanswered(lesson, path, games, file, side, to, least):
     text = program.run("unanswered", path, "--side", side, "--games", file, "--to", str(to), "--at-least", f"{least * 100}%",
                        "--format", "json")[0]
     told = json.loads(text)
-    shares, moves, unplayed, stops = Taught(lesson, games, side, to).expected(least)
+    shares, moves, unplayed, stops = Taught(lesson, games, side, to, least).expected(least)
     found = Counter((one["move"], one["games"], one["of"], round(one["met"], 9)) for one in told["moves"])
     wrong = [f"moves: {key} {found[key]}, not {moves[key]}" for key in {**found, **moves} if found[key] != moves[key]]
     order = [one["met"] for one in told["moves"]]
     wrong += ["not those first that are met most"] if order != sorted(order, reverse=True) else []
-    wrong += [f"{name}: {told[name]}, not {share}" for name, share in zip(("answered", "missing", "stopped"), shares)
+    wrong += [f"{name}: {told[name]}, not {share}" for name, share in zip(("answered", "missing", "rare", "stopped", "few"), shares)
               if abs(told[name] - share) > 1e-9]
     wrong += [] if Counter(one["of"] for one in told["unplayed"]) == unplayed else [f"unplayed: {told['unplayed']}"]
     ours = Counter((one["games"], one["on"], round(one["met"], 9)) for one in told["stops"])
     wrong += [] if ours == stops else [f"stops: {ours - stops} and not {stops - ours}"]
-    return wrong, 3 + len(moves) * 4 + len(unplayed) + len(stops) * 3
+    return wrong, 5 + len(moves) * 4 + len(unplayed) + len(stops) * 3
 
 
 def draft(games, file, start, share, least, plies):

@@ -167,6 +167,9 @@ openings_and_games() {
     LINES_SHOWN=14 measure "python-chess counts the same games at the same positions, with filters, splits, damage and merging" \
         python "$HERE/tally.py" "$SOURCES/games"
 
+    # Source: the rule of what a lesson answers, computed anew on python-chess's reading of the same games.
+    measure "what lessons lack, drafts and lists of games are those that a script with python-chess finds" \
+        python "$HERE/lacking.py" "$SOURCES/games"
     # Source: one run of the program over all files; the cluster is PyPI `distributed` 2026.8.0.
     measure "two workers of a cluster, one of which dies, write the counts file that one machine writes" \
         python "$HERE/cluster.py" "$SOURCES/games"

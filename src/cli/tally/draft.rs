@@ -54,14 +54,18 @@ fn made(wanted: &args::Draft) -> Result<String, String> {
         return Err("standard input cannot be read for each half-move anew; name files".to_owned());
     }
     let least = super::share("share", &wanted.share)?;
-    let (start, mut nodes) = beginning(&wanted.from)?;
+    let from = match wanted.from.trim() {
+        "start" => "",
+        from => from,
+    };
+    let (start, mut nodes) = beginning(from)?;
     // The same position may come by another order.
     let mut known: HashMap<[u64; 10], usize> = HashMap::new();
     for (at, node) in nodes.iter().enumerate() {
         known.insert(crate::lesson::position_key(&node.position), at);
     }
     let mut open = vec![nodes.len() - 1]; // there is always the start
-    for _ in 0..wanted.plies {
+    for ply in 0..wanted.plies {
         let positions = Positions::from(open.iter().map(|&at| &nodes[at].position)); // its own numbers
         let (tally, _) = stream::count(&wanted.games, &positions, &Wanted::default())?;
         let standings = tally.standings(&positions);
@@ -89,6 +93,13 @@ fn made(wanted: &args::Draft) -> Result<String, String> {
             ));
         }
         open = next;
+        if open.is_empty() && ply > 0 {
+            let least = wanted.games_at_least;
+            say(&format!(
+                "after {ply} half-moves no move is played in {least} games or more by a share of {}",
+                wanted.share
+            ));
+        }
         if open.is_empty() {
             break;
         }

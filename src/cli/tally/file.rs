@@ -1,6 +1,6 @@
 //! A counts file: what was counted, of which games, as JSON that one reads line by line.
 
-use super::named;
+use super::{counted_as, grouped, named};
 use crate::cli::args;
 use crate::games::{Positions, Results, Split, Standing, Tally};
 use serde::{Deserialize, Serialize};
@@ -197,12 +197,12 @@ impl Counts {
             fs::read_to_string(path).map_err(|error| said(crate::cli::files::reason(&error)))?;
         let counts: Counts = match serde_json::from_str(&text) {
             Ok(counts) => counts,
-            Err(error) => {
+            Err(_) => {
                 let format = serde_json::from_str::<serde_json::Value>(&text).ok();
                 let format = format.and_then(|it| it.get("plyline")?.as_str().map(str::to_owned));
                 return Err(said(match format {
                     Some(format) if format != FORMAT => newer(&format),
-                    _ => format!("this is no counts file: {error}"),
+                    _ => "this is no counts file: plyline tally writes one".to_owned(),
                 }));
             }
         };
@@ -304,18 +304,34 @@ impl Counts {
     /// What there is in it, in a line.
     pub fn summary(&self) -> String {
         let reached = self.positions.iter().filter(|it| it.games > 0).count();
+        let here = self.positions.iter().map(|it| it.games).max();
         let mut text = format!(
-            "{} games, which come to {reached} of {} positions",
-            self.games,
+            "{} of {} to this lesson; {reached} of its {} positions are met",
+            grouped(here.unwrap_or(0)),
+            match self.games {
+                1 => "1 game comes".to_owned(),
+                games => format!("{} games come", grouped(games)),
+            },
             self.positions.len()
         );
         if self.left > 0 {
-            text += &format!("; {} left out", self.left);
+            text += &format!("; {} left out", counted_as(self.left, "game"));
         }
         if self.damaged > 0 {
-            text += &format!("; {} damaged", self.damaged);
+            text += &format!("; {} damaged", counted_as(self.damaged, "game"));
         }
         text
+    }
+
+    /// Which games were counted, in words; empty for all.
+    pub fn chosen(&self) -> String {
+        let it = &self.filters;
+        let mut words = Vec::new();
+        words.extend(it.since.as_ref().map(|date| format!("since {date}")));
+        words.extend(it.until.as_ref().map(|date| format!("until {date}")));
+        words.extend(it.rating.as_ref().map(|both| format!("ratings {both}")));
+        words.extend(it.once.then(|| "identical ones once".to_owned()));
+        words.join(", ")
     }
 }
 

@@ -1,11 +1,12 @@
 //! `plyline games`: the games that come to a position of a lesson.
 
-use super::{lesson, stream};
+use super::{counted_as, lesson, stream};
 use crate::cli::Outcome;
 use crate::cli::args;
 use crate::cli::out::{Out, say};
 use crate::games::{Game, Positions, Results, find};
-use crate::lesson::locate;
+use crate::lesson::place::address::address;
+use crate::lesson::{Lesson, LocateError, NodeId, Place, locate};
 use std::cmp::Reverse;
 use std::io::{self, Write};
 
@@ -31,17 +32,28 @@ pub fn run(wanted: &args::Games) -> io::Result<Outcome> {
     out.flush()?;
     let shown = match games.len() {
         all if all == count => String::new(),
+        1 => "; 1 of them is shown (--first says how many)".to_owned(),
         some => format!("; {some} of them are shown (--first says how many)"),
     };
-    say(&format!("{count} games come to this position{shown}"));
+    let come = if count == 1 { "comes" } else { "come" };
+    let all = counted_as(count as u64, "game");
+    say(&format!("{all} {come} to this position{shown}"));
     Ok(Outcome::Clean)
 }
 
 fn found(wanted: &args::Games) -> Result<(Vec<Game>, usize), String> {
     let found = lesson::load(&wanted.lesson)?;
-    let node = locate(&found.lesson, &wanted.at).map_err(|_| {
-        let at = &wanted.at;
-        format!("--at {at}: the lesson has no one place by these moves")
+    let lesson = &found.lesson;
+    let node = locate(lesson, &wanted.at).map_err(|error| match error {
+        LocateError::None => format!("--at {}: this is not in the lesson", wanted.at),
+        LocateError::Several(nodes) => {
+            let runs = nodes.iter().take(4).map(|&node| moves_to(lesson, node));
+            let runs = runs.collect::<Vec<_>>().join("; ");
+            format!(
+                "--at {}: it is there more than once; write {runs}",
+                wanted.at
+            )
+        }
     })?;
     let position = Positions::from([&found.lesson.node(node).position]);
     let mut all = Vec::new();
@@ -65,6 +77,11 @@ fn found(wanted: &args::Games) -> Result<(Vec<Game>, usize), String> {
     })?;
     cut(&mut all, wanted.sort, most);
     Ok((all, count))
+}
+
+/// The moves to a node, as people write them.
+fn moves_to(lesson: &Lesson, node: NodeId) -> String {
+    address(lesson, &Place::of(node)).replace('_', " ")
 }
 
 /// The first of the games in the order that is asked for; of equal ones the order of the files stays.
@@ -105,7 +122,7 @@ fn line(game: &Game) -> String {
         player(&it.white, it.white_rating),
         player(&it.black, it.black_rating),
         known(&it.event),
-        it.year().map_or("?".to_owned(), |year| year.to_string()),
+        it.known_date().unwrap_or_else(|| "?".to_owned()),
         result(&game.result),
         game.played.as_deref().unwrap_or("the game ended here"),
     )

@@ -2,6 +2,7 @@
 
 use crate::check::author;
 use crate::cli::files;
+use crate::cli::out::say;
 use crate::cli::posts::Beside;
 use crate::lesson::Lesson;
 use crate::post::{self, Other};
@@ -10,17 +11,29 @@ use std::path::{Path, PathBuf};
 /// A lesson, and where it is.
 pub struct Found {
     path: PathBuf,
+    /// Its name or number, if it was named by that.
+    which: String,
     pub lesson: Lesson,
 }
 
 impl Found {
-    /// The file that it is in.
-    pub fn path(&self) -> &Path {
-        &self.path
+    /// The counts file that belongs to it: `lesson.counts.json`, of one that was named `post.exchange.counts.json`.
+    pub fn counts(&self) -> PathBuf {
+        let is_plain = |it: char| it.is_alphanumeric() || matches!(it, '-' | '_');
+        let which: String = self
+            .which
+            .chars()
+            .map(|it| if is_plain(it) { it } else { '-' })
+            .collect();
+        match which.is_empty() {
+            true => self.path.with_extension("counts.json"),
+            false => self.path.with_extension(format!("{which}.counts.json")),
+        }
     }
 }
 
-/// Reads the lesson at `FILE`, `FILE.pgn#2` (the second game) or `post.md#id`.
+/// Reads the lesson at `FILE`, `FILE.pgn#2` (the second game), `FILE.pgn#id` or `post.md#id`. Says if there is
+/// something in it that is not read.
 ///
 /// # Errors
 /// Why there is none.
@@ -35,23 +48,15 @@ pub fn load(given: &Path) -> Result<Found, String> {
     if text.is_too_long {
         return Err(said("this file is too long".to_owned()));
     }
-    let lesson = match files::kind(&path) {
+    let all: Vec<(String, Option<Lesson>)> = match files::kind(&path) {
         None => {
-            let number = match which.is_empty() {
-                true => 1,
-                false => which
-                    .parse()
-                    .map_err(|_| said(format!("#{which} is no number of a game")))?,
+            let (lessons, _) = author::lessons(&text.source);
+            let named = |(at, lesson): (usize, Option<Lesson>)| {
+                let id = lesson.as_ref().and_then(|it| it.tag("Id"));
+                let id = id.map_or((at + 1).to_string(), str::to_owned);
+                (id, lesson)
             };
-            let (mut lessons, _) = author::lessons(&text.source);
-            match lessons.len() {
-                count if (1..=count).contains(&number) => lessons.swap_remove(number - 1),
-                count => {
-                    return Err(said(format!(
-                        "it has {count} games, so there is no game {number}"
-                    )));
-                }
-            }
+            lessons.into_iter().enumerate().map(named).collect()
         }
         Some(kind) => {
             let other = Other {
@@ -60,28 +65,46 @@ pub fn load(given: &Path) -> Result<Found, String> {
                 around: Box::new(Beside::new(&path, None)),
             };
             let (_, lessons) = post::lessons(&other);
-            let ids: Vec<String> = lessons.iter().map(|it| it.id.clone()).collect();
-            let mut named = lessons
-                .into_iter()
-                .filter(|it| which.is_empty() || it.id == which);
-            let first = named.next();
-            match (first, ids.len()) {
-                (Some(first), count) if count == 1 || !which.is_empty() => {
-                    let notation = first.notation.as_ref();
-                    notation.map(|it| it.lesson.clone())
-                }
-                (_, 0) => return Err(said("it has no lesson".to_owned())),
-                _ => {
-                    let ids: Vec<String> = ids
-                        .iter()
-                        .map(|id| format!("{}#{id}", path.display()))
-                        .collect();
-                    return Err(said(format!("which lesson? It has {}", ids.join(", "))));
-                }
-            }
+            let named = |it: post::Read| {
+                let lesson = it.notation.as_ref().map(|it| it.lesson.clone());
+                (it.id, lesson)
+            };
+            lessons.into_iter().map(named).collect()
         }
     };
+    let names: Vec<String> = all
+        .iter()
+        .map(|(id, _)| format!("{}#{id}", path.display()))
+        .collect();
+    let number = which.parse().ok().filter(|_| files::kind(&path).is_none());
+    let is_pgn = files::kind(&path).is_none();
+    let at = match (all.len(), which.as_str()) {
+        (0, _) => return Err(said("it holds no lesson".to_owned())),
+        (1, "") => 0,
+        (_, "") if is_pgn => 0,
+        (_, "") => return Err(said(format!("which lesson? It has {}", names.join(", ")))),
+        _ => {
+            let named = all.iter().position(|(id, _)| *id == which);
+            let numbered = number.and_then(|it: usize| it.checked_sub(1));
+            named
+                .or(numbered.filter(|&at| at < all.len()))
+                .ok_or_else(|| {
+                    said(format!(
+                        "it has no lesson {which}; it has {}",
+                        names.join(", ")
+                    ))
+                })?
+        }
+    };
+    let lesson = all.into_iter().nth(at).and_then(|(_, lesson)| lesson);
     let lesson = lesson
         .ok_or_else(|| said("this lesson cannot be read; plyline check says why".to_owned()))?;
-    Ok(Found { path, lesson })
+    if !lesson.unread.is_empty() {
+        say(&said("not all of this lesson can be read, and what comes after that is passed over; plyline check says where".to_owned()));
+    }
+    Ok(Found {
+        path,
+        which,
+        lesson,
+    })
 }

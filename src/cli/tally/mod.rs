@@ -13,7 +13,7 @@ use super::out::say;
 use super::written::put;
 use crate::games::{Dates, Positions, Split, Wanted};
 use std::io;
-use std::path::{Path, PathBuf};
+use std::path::Path;
 
 /// Counts, or merges what was counted, and writes a counts file.
 ///
@@ -37,25 +37,29 @@ fn counted(wanted: &args::Tally) -> Result<(), String> {
     let Some(path) = &wanted.lesson else {
         return Err("name the lesson whose positions are counted".to_owned());
     };
+    let which = filters(wanted)?;
     let lesson = lesson::load(path)?;
     let positions = Positions::of(&lesson.lesson);
-    let which = filters(wanted)?;
-    let out = wanted
-        .out
-        .clone()
-        .unwrap_or_else(|| beside_of(lesson.path()));
     let (tally, damaged) = stream::count(&wanted.games, &positions, &which)?;
     for line in &damaged {
         say(line);
     }
     let counts = file::Counts::of(&tally, &positions, which.split, wanted)?;
-    save(&out, &counts)?;
-    if tally.all.games() == 0 {
-        say("no game counted: is this the right collection, and are the filters meant so?");
-    } else if counts.is_empty() {
-        say("no game comes to a position of this lesson");
+    let why = match (tally.all.games(), tally.left) {
+        (0, 0) => Some("there is no game in this collection"),
+        (0, _) => Some("the filters leave all games out"),
+        _ if counts.is_empty() => Some("no game comes to a position of this lesson"),
+        _ => None,
+    };
+    match (&wanted.out, why) {
+        // Part of a collection may have nothing, and is added to others.
+        (Some(out), why) => {
+            why.into_iter().for_each(say);
+            save(out, &counts)
+        }
+        (None, None) => save(&lesson.counts(), &counts),
+        (None, Some(why)) => Err(format!("{why}; nothing is written")),
     }
-    Ok(())
 }
 
 fn merged(wanted: &args::Tally) -> Result<(), String> {
@@ -79,6 +83,14 @@ fn merged(wanted: &args::Tally) -> Result<(), String> {
 }
 
 fn save(out: &Path, counts: &file::Counts) -> Result<(), String> {
+    let folder = out.parent().filter(|it| !it.as_os_str().is_empty());
+    if let Some(folder) = folder.filter(|it| !it.is_dir()) {
+        return Err(format!(
+            "{}: there is no folder {}",
+            out.display(),
+            folder.display()
+        ));
+    }
     put(out, counts.text().as_bytes()).map_err(|why| format!("{}: {why}", out.display()))?;
     say(&format!("{}: {}", out.display(), counts.summary()));
     Ok(())
@@ -92,9 +104,14 @@ fn filters(wanted: &args::Tally) -> Result<Wanted, String> {
             .map(Some)
             .ok_or_else(|| format!("--{name} {text}: write a date as 2024, 2024-06 or 2024-06-01")),
     };
+    let since = date("since", &wanted.since)?.map(|it| it.first);
+    let until = date("until", &wanted.until)?.map(|it| it.last);
+    if since.zip(until).is_some_and(|(since, until)| since > until) {
+        return Err("--since comes after --until, so no game can be between".to_owned());
+    }
     Ok(Wanted {
-        since: date("since", &wanted.since)?.map(|it| it.first),
-        until: date("until", &wanted.until)?.map(|it| it.last),
+        since,
+        until,
         rating: match &wanted.rating {
             None => None,
             Some(text) => Some(rating(text)?),
@@ -122,16 +139,32 @@ fn named(path: &Path) -> String {
     name.to_string_lossy().into_owned()
 }
 
-/// The counts file that belongs to a lesson in a file.
-fn beside_of(path: &Path) -> PathBuf {
-    path.with_extension("counts.json")
-}
-
 /// A share as it is typed: `5%`, `5`. `name` is the argument's.
 fn share(name: &str, text: &str) -> Result<f64, String> {
     let number = text.trim().trim_end_matches('%').trim().parse::<f64>().ok();
     number
         .filter(|it| (0.0..=100.0).contains(it))
         .map(|it| it / 100.0)
-        .ok_or_else(|| format!("--{name} {text}: write a share as 5%"))
+        .ok_or_else(|| format!("--{name} {text}: write a share from 0% to 100%, as 5%"))
+}
+
+/// So many of something: `1 game`, `20 games`.
+fn counted_as(count: u64, one: &str) -> String {
+    match count {
+        1 => format!("1 {one}"),
+        _ => format!("{} {one}s", grouped(count)),
+    }
+}
+
+/// A number with a comma before each three digits.
+fn grouped(number: u64) -> String {
+    let digits = number.to_string();
+    let mut text = String::new();
+    for (at, digit) in digits.chars().enumerate() {
+        if at > 0 && (digits.len() - at).is_multiple_of(3) {
+            text.push(',');
+        }
+        text.push(digit);
+    }
+    text
 }

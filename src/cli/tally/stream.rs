@@ -5,10 +5,11 @@ use super::named;
 use crate::cli::files;
 use crate::games::{Header, Met, Positions, Read, Tally, Wanted, last, read};
 use std::collections::{BTreeMap, HashSet};
-use std::fs::File;
+use std::fs::{self, File, Metadata};
 use std::io::{self, BufReader, IsTerminal, Read as _, Write};
 use std::path::{Path, PathBuf};
 use std::sync::Mutex;
+use std::sync::atomic::{AtomicU64, Ordering};
 use std::sync::mpsc::{Receiver, SyncSender, sync_channel};
 use std::thread;
 use std::time::{Duration, Instant};
@@ -48,6 +49,13 @@ pub fn blocks<T: Send>(
     work: impl Fn(&Block) -> T + Sync,
     mut add: impl FnMut(usize, T),
 ) -> Result<(), String> {
+    let mut seen = HashSet::new();
+    for path in paths {
+        let real = fs::canonicalize(path).unwrap_or_else(|_| path.clone());
+        if !seen.insert(real) {
+            return Err(format!("{} would be counted twice", path.display()));
+        }
+    }
     let workers = thread::available_parallelism().map_or(1, usize::from);
     let (to_work, to_do) = sync_channel::<Block>(workers * 2);
     let (to_add, done) = sync_channel::<Done<T>>(workers * 2);
@@ -60,7 +68,7 @@ pub fn blocks<T: Send>(
         drop(to_add);
         let reading = scope.spawn(move || cut_all(paths, &to_work));
         let mut waiting: BTreeMap<usize, Done<T>> = BTreeMap::new();
-        let mut progress = Progress::new();
+        let mut progress = Progress::new(paths);
         let mut next = 0;
         while let Ok(one) = done.recv() {
             waiting.insert(one.number, one);
@@ -68,7 +76,7 @@ pub fn blocks<T: Send>(
                 next += 1;
                 add(one.file, one.made);
             }
-            progress.tell(next);
+            progress.tell();
         }
         progress.clear();
         match reading.join() {
@@ -99,7 +107,7 @@ fn take_turns<T>(
 
 /// What was counted in a block.
 #[derive(Default)]
-struct Counted {
+struct InBlock {
     tally: Tally,
     damaged: Vec<Header>,
     /// The games, where they are counted in their order.
@@ -119,9 +127,9 @@ pub fn count(
     let mut damaged = Damaged::default();
     let mut seen: HashSet<u128> = HashSet::new();
     let work = |block: &Block| {
-        let mut done = Counted {
+        let mut done = InBlock {
             tally: Tally::new(positions),
-            ..Counted::default()
+            ..InBlock::default()
         };
         let mut each = |game| match game {
             Read::Left => done.tally.left += 1,
@@ -215,6 +223,7 @@ fn open(path: &Path) -> io::Result<Box<dyn io::Read + Send>> {
     if file.metadata()?.is_dir() {
         return Err(io::Error::from(io::ErrorKind::IsADirectory));
     }
+    let file = Counted(file);
     let ending = path.extension().unwrap_or_default().to_ascii_lowercase();
     let packed = |file| BufReader::with_capacity(1 << 16, file);
     Ok(match ending.to_str() {
@@ -268,33 +277,65 @@ impl Damaged {
     }
 }
 
+/// How many bytes of the files were read; packed ones as they are on the disk.
+static READ: AtomicU64 = AtomicU64::new(0);
+
+/// A file that counts what is read of it.
+struct Counted(File);
+
+impl io::Read for Counted {
+    fn read(&mut self, into: &mut [u8]) -> io::Result<usize> {
+        let count = self.0.read(into)?;
+        READ.fetch_add(count as u64, Ordering::Relaxed);
+        Ok(count)
+    }
+}
+
 /// How far a run is, for somebody who waits at a terminal.
 struct Progress {
     started: Instant,
     told: Instant,
+    /// The bytes of all files; none where standard input is among them.
+    whole: Option<u64>,
+    /// Those that were read before.
+    before: u64,
     is_shown: bool,
 }
 
 impl Progress {
-    fn new() -> Progress {
+    fn new(paths: &[PathBuf]) -> Progress {
         let started = Instant::now();
+        let sizes = paths.iter().map(|path| fs::metadata(path).ok());
+        let sizes = sizes.map(|about| about.filter(Metadata::is_file).map(|it| it.len()));
         Progress {
             started,
             told: started,
+            whole: sizes.sum(),
+            before: READ.load(Ordering::Relaxed),
             is_shown: false,
         }
     }
 
-    fn tell(&mut self, blocks: usize) {
+    fn tell(&mut self) {
         let mut out = io::stderr();
         if self.told.elapsed() < Duration::from_millis(500) || !out.is_terminal() {
             return;
         }
         self.told = Instant::now();
-        let megabytes = blocks * BLOCK / 1_000_000;
-        let rate = megabytes as f64 / self.started.elapsed().as_secs_f64();
-        // If standard error is closed, nobody waits.
-        self.is_shown = write!(out, "\r{megabytes} MB, {rate:.0} MB a second")
+        let read = READ.load(Ordering::Relaxed) - self.before;
+        let rate = (read as f64 / self.started.elapsed().as_secs_f64()).max(1.0);
+        let megabytes = |bytes: f64| bytes / 1e6;
+        let left = match self.whole {
+            Some(whole) => {
+                let left = whole.saturating_sub(read) as f64;
+                let whole = megabytes(whole as f64);
+                format!(" of {whole:.0} MB, {:.0} s left", left / rate)
+            }
+            None => " MB".to_owned(),
+        };
+        let (read, rate) = (megabytes(read as f64), megabytes(rate));
+        // If standard error is closed, nobody waits. With the rest of a longer line before it.
+        self.is_shown = write!(out, "\r{read:.0}{left}, {rate:.0} MB a second\x1b[K")
             .and(out.flush())
             .is_ok();
     }

@@ -1,10 +1,10 @@
 //! `plyline unanswered`: which moves of the other side a lesson has no reply to, by counts from games.
 
-use super::{beside_of, file, lesson, share, stream};
+use super::{counted_as, file, grouped, lesson, share, stream};
 use crate::cli::Outcome;
 use crate::cli::args;
 use crate::cli::out::{Out, say};
-use crate::games::{Coverage, FEW, Positions, Standing, Wanted, coverage, percent, shares};
+use crate::games::{Coverage, FEW, Positions, Wanted, coverage, deepest, percent, shares};
 use crate::lesson::dots;
 use crate::lesson::place::address::address;
 use crate::lesson::{Lesson, NodeId, Place};
@@ -12,12 +12,25 @@ use serde_json::{Value, json};
 use shakmaty::{Color, Position};
 use std::io::{self, Write};
 
+/// What was found, and of what.
+struct Found {
+    lesson: Lesson,
+    /// Up to which move.
+    to: u32,
+    coverage: Coverage,
+    /// The games that come to the lesson, and all that were counted.
+    here: u64,
+    games: u64,
+    /// Which were chosen; empty for all.
+    chosen: String,
+}
+
 /// Reads a lesson and counts, and says what is not answered.
 ///
 /// # Errors
 /// Those of standard output.
 pub fn run(wanted: &args::Unanswered) -> io::Result<Outcome> {
-    let (lesson, found, games) = match found(wanted) {
+    let found = match found(wanted) {
         Ok(found) => found,
         Err(why) => {
             say(&why);
@@ -26,60 +39,74 @@ pub fn run(wanted: &args::Unanswered) -> io::Result<Outcome> {
     };
     let mut out = Out::new();
     match wanted.format {
-        args::Written::Json => writeln!(out, "{}", as_json(wanted, &lesson, &found, games))?,
-        args::Written::Text => write!(out, "{}", as_text(wanted, &lesson, &found, games))?,
+        args::Written::Json => writeln!(out, "{}", as_json(wanted, &found))?,
+        args::Written::Text => write!(out, "{}", as_text(wanted, &found))?,
     }
     out.flush()?;
-    Ok(Outcome::of(!found.moves.is_empty()))
+    Ok(Outcome::of(!found.coverage.moves.is_empty()))
 }
 
-fn found(wanted: &args::Unanswered) -> Result<(Lesson, Coverage, u64), String> {
+fn found(wanted: &args::Unanswered) -> Result<Found, String> {
     let least = share("at-least", &wanted.at_least)?;
     let found = lesson::load(&wanted.lesson)?;
     let positions = Positions::of(&found.lesson);
-    let (standings, games): (Vec<Standing>, u64) = if wanted.games.is_empty() {
-        let path = wanted.counts.clone();
-        let path = path.unwrap_or_else(|| beside_of(found.path()));
-        let counts = file::Counts::load(&path)?;
-        let games = counts.games();
-        let standings = counts.standings(&positions);
-        (
-            standings.map_err(|why| format!("{}: {why}", path.display()))?,
-            games,
-        )
-    } else {
-        let (tally, damaged) = stream::count(&wanted.games, &positions, &Wanted::default())?;
-        for line in &damaged {
-            say(line);
+    let (standings, games, chosen) = match wanted.games.is_empty() {
+        true => {
+            let path = wanted.counts.clone().unwrap_or_else(|| found.counts());
+            if !path.exists() {
+                let path = path.display();
+                return Err(format!(
+                    "there is no {path}: run plyline tally first, or name games by --games"
+                ));
+            }
+            let counts = file::Counts::load(&path)?;
+            let standings = counts
+                .standings(&positions)
+                .map_err(|why| format!("{}: {why}", path.display()))?;
+            (standings, counts.games(), counts.chosen())
         }
-        (tally.standings(&positions), tally.all.games())
+        false => {
+            let (tally, damaged) = stream::count(&wanted.games, &positions, &Wanted::default())?;
+            for line in &damaged {
+                say(line);
+            }
+            let standings = tally.standings(&positions);
+            (standings, tally.all.games(), String::new())
+        }
     };
+    let here = standings.first().map_or(0, |it| it.all.games());
+    if here < FEW {
+        let come = counted_as(here, "game");
+        return Err(format!(
+            "{come} at the start of this lesson: too few to say anything, below {FEW}"
+        ));
+    }
+    let first = found.lesson.node(0).position.fullmoves().get();
+    let to = wanted.to.unwrap_or(deepest(&found.lesson).min(TO));
+    if to < first {
+        return Err(format!("--to {to}: the lesson begins at move {first}"));
+    }
     let side = match wanted.side {
         args::Side::White => Color::White,
         args::Side::Black => Color::Black,
     };
-    let found = (found.lesson, least);
-    let coverage = coverage(&found.0, &positions, &standings, side, wanted.to, found.1);
-    Ok((found.0, coverage, games))
+    Ok(Found {
+        coverage: coverage(&found.lesson, &positions, &standings, side, to, least),
+        lesson: found.lesson,
+        to,
+        here,
+        games,
+        chosen,
+    })
 }
+
+/// Up to which move a longer lesson is measured.
+const TO: u32 = 10;
 
 /// A move as people name it: `6...c5`.
 fn numbered(lesson: &Lesson, at: NodeId, san: &str) -> String {
     let position = &lesson.node(at).position;
     format!("{}{}{san}", position.fullmoves(), dots(position.turn()))
-}
-
-/// A number with a comma before each three digits.
-fn grouped(number: u64) -> String {
-    let digits = number.to_string();
-    let mut text = String::new();
-    for (at, digit) in digits.chars().enumerate() {
-        if at > 0 && (digits.len() - at).is_multiple_of(3) {
-            text.push(',');
-        }
-        text.push(digit);
-    }
-    text
 }
 
 /// How often a reader comes there.
@@ -97,7 +124,8 @@ fn after(lesson: &Lesson, at: NodeId) -> String {
     }
 }
 
-fn as_text(wanted: &args::Unanswered, lesson: &Lesson, it: &Coverage, games: u64) -> String {
+fn as_text(wanted: &args::Unanswered, found: &Found) -> String {
+    let (lesson, it) = (&found.lesson, &found.coverage);
     let mut text = String::new();
     for one in &it.moves {
         text += &format!(
@@ -129,24 +157,42 @@ fn as_text(wanted: &args::Unanswered, lesson: &Lesson, it: &Coverage, games: u64
         );
     }
     let part = |share: f64| (share * 1e9).round() as u64;
-    let parts = shares(
-        &[part(it.answered), part(it.missing), part(it.stopped)],
-        100,
-    );
+    let all = [it.answered, it.missing, it.stopped, it.few].map(part);
+    let parts = shares(&all, 100);
     text += &format!(
-        "Of what you will meet to move {} as {}, this lesson answers {} %; {} % are moves without a reply; for {} % \
-         it stops before, or fewer than {FEW} games are known. Counted in {} games.\n",
-        wanted.to,
-        wanted.side.name(),
-        parts[0],
-        parts[1],
-        parts[2],
-        grouped(games)
+        "Of what you will meet to move {} as {}:\n",
+        found.to,
+        wanted.side.name()
     );
-    text
+    let rare = match part(it.rare) {
+        0 => String::new(),
+        _ => format!(
+            " ({} of it in moves too rare to be listed)",
+            percent(it.rare)
+        ),
+    };
+    let lines = [
+        format!("{} % is answered", parts[0]),
+        format!("{} % are moves without a reply{rare}", parts[1]),
+        format!("for {} % the lesson stops before", parts[2]),
+        format!("for {} % fewer than {FEW} games are known", parts[3]),
+    ];
+    for line in lines {
+        text += &format!("  {line}\n");
+    }
+    let chosen = match found.chosen.as_str() {
+        "" => String::new(),
+        chosen => format!(" ({chosen})"),
+    };
+    text + &format!(
+        "Counted in {} of {} games{chosen}: those that come to this lesson.\n",
+        grouped(found.here),
+        grouped(found.games)
+    )
 }
 
-fn as_json(wanted: &args::Unanswered, lesson: &Lesson, it: &Coverage, games: u64) -> Value {
+fn as_json(wanted: &args::Unanswered, found: &Found) -> Value {
+    let (lesson, it) = (&found.lesson, &found.coverage);
     let place = |node: NodeId| address(lesson, &Place::of(node));
     let moves = it.moves.iter().map(|one| {
         json!({
@@ -160,8 +206,8 @@ fn as_json(wanted: &args::Unanswered, lesson: &Lesson, it: &Coverage, games: u64
         |stop| json!({ "at": place(stop.at), "games": stop.games, "on": stop.on, "met": stop.met }),
     );
     json!({
-        "side": wanted.side.name(), "to": wanted.to, "games": games,
-        "answered": it.answered, "missing": it.missing, "stopped": it.stopped,
+        "side": wanted.side.name().to_lowercase(), "to": found.to, "games": found.games, "here": found.here,
+        "answered": it.answered, "missing": it.missing, "rare": it.rare, "stopped": it.stopped, "few": it.few,
         "moves": moves.collect::<Vec<_>>(), "unplayed": unplayed.collect::<Vec<_>>(),
         "stops": stops.collect::<Vec<_>>(),
     })

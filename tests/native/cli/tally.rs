@@ -58,7 +58,7 @@ fn a_game_counts_at_each_position_of_the_lesson_that_it_comes_to_by_any_order() 
     assert_eq!(done.code, 0, "{}", done.err);
     assert_eq!(
         done.err,
-        "plyline: l.counts.json: 4 games, which come to 10 of 10 positions\n"
+        "plyline: l.counts.json: 4 of 4 games come to this lesson; 10 of its 10 positions are met\n"
     );
     let counts = counts(&folder, "l.counts.json");
     assert_eq!(
@@ -124,16 +124,20 @@ fn a_comment_that_is_never_closed_ends_the_last_game() {
         done.err
     );
     let filtered = ["tally", "l.pgn", "--games", "g.pgn", "--since", "2000"];
-    assert!(run(&folder, &filtered).err.contains("; 2 left out\n"));
+    assert!(run(&folder, &filtered).err.contains("; 2 games left out\n"));
 }
 
 #[test]
 fn filters_leave_games_out_and_a_date_that_is_known_in_part_passes_by_all_of_it() {
     let folder = site("tally-filters", &[("l.pgn", LESSON), ("g.pgn", &games())]);
     let left = |words: &[&str]| {
-        let words = [&["tally", "l.pgn", "--games", "g.pgn"], words].concat();
+        let words = [
+            &["tally", "l.pgn", "--games", "g.pgn", "--out", "c.json"],
+            words,
+        ]
+        .concat();
         assert_eq!(run(&folder, &words).code, 0);
-        let counts = counts(&folder, "l.counts.json");
+        let counts = counts(&folder, "c.json");
         (counts["games"].clone(), counts["left"].clone())
     };
     assert_eq!(left(&["--since", "2022"]), (json!(2), json!(2)));
@@ -347,8 +351,10 @@ fn moves_without_a_reply_are_told_with_their_numbers_those_first_that_are_met_mo
     assert_eq!(done.code, 1, "{}", done.err);
     let wanted = "after 1.e4 no reply to 1...c5: 30 of 100 games here (30 %), 30 % of what you will meet\n\
                   after 1.e4 nobody played 1...d5, in 100 games here\n\
-                  Of what you will meet to move 2 as White, this lesson answers 0 %; 31 % are moves without a reply; \
-                  for 69 % it stops before, or fewer than 30 games are known. Counted in 100 games.\n";
+                  Of what you will meet to move 2 as White:\n  0 % is answered\n  \
+                  31 % are moves without a reply (1 % of it in moves too rare to be listed)\n  \
+                  for 69 % the lesson stops before\n  for 0 % fewer than 30 games are known\n\
+                  Counted in 100 of 100 games: those that come to this lesson.\n";
     assert_eq!(done.out, wanted);
     let all = run(
         &folder,
@@ -370,7 +376,7 @@ fn moves_without_a_reply_are_told_with_their_numbers_those_first_that_are_met_mo
         "{}",
         all.out
     );
-    assert!(all.out.contains("this lesson answers 69 %"), "{}", all.out);
+    assert!(all.out.contains("  69 % is answered\n"), "{}", all.out);
 }
 
 #[test]
@@ -392,14 +398,69 @@ fn a_place_where_the_lesson_stops_says_how_often_it_is_met() {
             to,
         ];
         let done = run(&folder, &words);
-        let share = if to == "1" {
-            "beside what the lesson recommends"
-        } else {
-            "60 % of what you will meet"
-        };
-        let wanted = format!("the lesson stops after 2.d4: 60 of 60 games go on, {share}\n");
-        assert!(done.out.contains(&wanted), "to move {to}: {}", done.out);
+        // However late it comes.
+        let wanted =
+            "the lesson stops after 2.d4: 60 of 60 games go on, 60 % of what you will meet\n";
+        assert!(done.out.contains(wanted), "to move {to}: {}", done.out);
     }
+}
+
+#[test]
+fn what_counts_nothing_takes_the_place_of_no_counts() {
+    let other = "[FEN \"8/8/8/8/8/4k3/4p3/4K3 w - - 0 1\"]\n\n1. -- *\n";
+    let files = [
+        ("l.pgn", LESSON),
+        ("m.pgn", other),
+        ("g.pgn", &games()),
+        ("none.pgn", ""),
+    ];
+    let folder = site("tally-nothing", &files);
+    run(&folder, &["tally", "l.pgn", "--games", "g.pgn"]);
+    let before = counts(&folder, "l.counts.json");
+    for (words, why) in [
+        (
+            "l.pgn --games none.pgn",
+            "there is no game in this collection; nothing is written",
+        ),
+        (
+            "l.pgn --games g.pgn --since 2030",
+            "the filters leave all games out; nothing is written",
+        ),
+        (
+            "l.pgn --games g.pgn --since 2024 --until 2023",
+            "--since comes after --until",
+        ),
+        ("l.pgn --games g.pgn --since 2023-02-30", "write a date as"),
+        (
+            "m.pgn --games g.pgn",
+            "no game comes to a position of this lesson; nothing is written",
+        ),
+        (
+            "l.pgn --games g.pgn ./g.pgn",
+            "./g.pgn would be counted twice",
+        ),
+        (
+            "l.pgn --games g.pgn --out no/c.json",
+            "there is no folder no",
+        ),
+    ] {
+        let words: Vec<&str> = ["tally"].into_iter().chain(words.split(' ')).collect();
+        let done = run(&folder, &words);
+        assert_eq!(done.code, 2, "{words:?}");
+        assert!(done.err.contains(why), "{}", done.err);
+    }
+    assert_eq!(counts(&folder, "l.counts.json"), before);
+    // Part of a collection may have nothing.
+    let part = run(
+        &folder,
+        &["tally", "m.pgn", "--games", "g.pgn", "--out", "part.json"],
+    );
+    assert_eq!(part.code, 0, "{}", part.err);
+    let few = run(&folder, &["unanswered", "l.pgn", "--side", "white"]);
+    assert_eq!(few.code, 2);
+    let why = "4 games at the start of this lesson: too few to say anything";
+    assert!(few.err.contains(why), "{}", few.err);
+    assert!(!folder.join("m.counts.json").exists());
 }
 
 #[test]
@@ -412,6 +473,9 @@ fn counts_of_another_lesson_are_refused() {
             ("g.pgn", &games()),
         ],
     );
+    let missing = run(&folder, &["unanswered", "l.pgn", "--side", "white"]);
+    let why = "there is no l.counts.json: run plyline tally first";
+    assert!(missing.err.contains(why), "{}", missing.err);
     run(
         &folder,
         &[
@@ -510,12 +574,12 @@ fn games_that_come_to_a_position_are_listed_in_the_order_asked_for() {
     };
     assert_eq!(
         list(&["--sort", "year"]).out,
-        "Ada against Bo, ?, 2022: 0-1, 2...d5\nAda against Bo, ?, 2021: 1-0, 2...d5\n"
+        "Ada against Bo, ?, 2022.05.??: 0-1, 2...d5\nAda against Bo, ?, 2021.05.01: 1-0, 2...d5\n"
     );
     assert!(
         list(&["--first", "1"])
             .err
-            .contains("2 games come to this position; 1 of them are shown")
+            .contains("2 games come to this position; 1 of them is shown")
     );
     let pgn = list(&["--pgn"]).out;
     assert!(pgn.contains("[Date \"2022.05.??\"]"), "{pgn}");
@@ -538,7 +602,12 @@ fn a_lesson_of_a_post_is_named_by_its_id() {
     let done = run(&folder, &["tally", "p.md#other", "--games", "g.pgn"]);
     assert_eq!(done.code, 0, "{}", done.err);
     assert_eq!(
-        told(&counts(&folder, "p.counts.json")),
+        told(&counts(&folder, "p.other.counts.json")),
         ["4 e4 3 d4 1", "1 e6 1"]
+    );
+    let none = run(&folder, &["tally", "p.md#third", "--games", "g.pgn"]);
+    assert!(
+        none.err
+            .contains("it has no lesson third; it has p.md#french, p.md#other")
     );
 }
