@@ -9,6 +9,8 @@ use crate::edge::{HASH, hashed};
 use crate::lesson::place::address::address;
 use crate::lesson::rules::key;
 use crate::lesson::{Lesson, NodeId, Place};
+use crate::notation::Comment;
+use crate::notation::comment::passage::{Link, Paragraph};
 use crate::post::{self, Notation, Other, Post, Tree};
 use crate::view::{Element, Word, Words};
 use std::collections::{HashMap, HashSet};
@@ -205,7 +207,7 @@ impl Meetings {
             for &(number, spot) in &here[node as usize] {
                 let other = &self.lessons[number]; // its own number
                 let there = &other.spots[spot]; // its own place
-                let is_told = is_linked(lesson, node, &other.path);
+                let is_told = is_linked(lesson, node, path, &other.path);
                 let is_last = !after[node as usize].contains(&number);
                 let from = before.map(|it| position(lesson, it));
                 let is_transposition = there.before.is_some() && there.before != from;
@@ -325,10 +327,41 @@ fn plain(title: &str) -> String {
     title.chars().map(sign).collect()
 }
 
-/// Whether the author names the page of another post in what is said of a node.
-fn is_linked(lesson: &Lesson, node: NodeId, path: &str) -> bool {
+/// Whether the author links from a node of a lesson to the page of another post.
+fn is_linked(lesson: &Lesson, node: NodeId, from: &str, to: &str) -> bool {
     let mut comments = lesson.node(node).comments.iter();
-    !path.is_empty() && comments.any(|it| it.text().contains(path))
+    let targets = |comment: &Comment| {
+        let passages = comment.passages();
+        let mut pieces = passages.flat_map(|it| it.paragraphs().flat_map(Paragraph::pieces));
+        pieces.any(
+            |piece| matches!(piece.link(), Some(Link::Web(target)) if resolved(from, target) == to),
+        )
+    };
+    comments.any(targets)
+}
+
+/// The address of a page that another links to, seen from the site's folder.
+fn resolved(from: &str, target: &str) -> String {
+    let target = target.split(['?', '#']).next().unwrap_or_default();
+    let mut parts: Vec<&str> = match target.starts_with('/') {
+        true => Vec::new(),
+        false => from.split('/').collect(),
+    };
+    parts.pop(); // the page itself
+    for part in target.trim_start_matches('/').split('/') {
+        match part {
+            "." => {}
+            ".." => {
+                parts.pop();
+            }
+            part => parts.push(part),
+        }
+    }
+    let address = parts.join("/");
+    address
+        .strip_suffix("index.html")
+        .unwrap_or(&address)
+        .to_owned()
 }
 
 /// Where what is said of a position comes: after the author's words, before a question.
@@ -346,7 +379,7 @@ fn place(notation: &Notation, node: NodeId) -> usize {
     while let Some(glyph) = rest.trim_start().strip_prefix('$') {
         rest = glyph.trim_start_matches(|it: char| it.is_ascii_digit());
     }
-    let is_line = |it: &crate::notation::Comment| {
+    let is_line = |it: &Comment| {
         let from = it.span.from as usize;
         text.get(from..).is_some_and(|it| it.starts_with(';'))
     };

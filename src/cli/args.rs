@@ -262,7 +262,7 @@ A reader is taken to play what the lesson recommends, and the other side what wa
 is answered where its position has a reply anywhere in the lesson. Nothing is said of positions with fewer than
 30 games. Moves are listed however late they come; the summary is up to one move.
 
-Exit code: 0 every move is answered, 1 at least one is not, 2 could not run.
+Exit code: 0 no move is listed without a reply, 1 at least one is, 2 could not run, or too few games are known.
 
 Examples:
   plyline unanswered lesson.pgn --side white
@@ -284,7 +284,7 @@ pub struct Unanswered {
     #[arg(long, value_name = "SHARE", default_value = "5%")]
     pub at_least: String,
     /// Up to which move it is computed what the lesson answers [default: its last one, at most 10]
-    #[arg(long, value_name = "MOVE", value_parser = clap::value_parser!(u32).range(1..))]
+    #[arg(long, value_name = "MOVE", value_parser = clap::value_parser!(u32).range(1..=9_999))]
     pub to: Option<u32>,
     /// How it is written
     #[arg(long, value_enum, default_value_t = Written::Text)]
@@ -349,7 +349,7 @@ pub struct Draft {
     #[arg(long, value_name = "N", default_value_t = 30)]
     pub games_at_least: u64,
     /// How many half-moves the draft is long
-    #[arg(long, value_name = "N", default_value_t = 20, value_parser = clap::value_parser!(u32).range(1..))]
+    #[arg(long, value_name = "N", default_value_t = 20, value_parser = clap::value_parser!(u32).range(1..=400))]
     pub plies: u32,
 }
 

@@ -3,8 +3,7 @@
 
 use pgn_reader::SanPlus;
 
-/// Where the first game of a text ends: before a line with a bracket that comes after an empty one, but for
-/// its own tags.
+/// Where the first game of a text ends: before a line with a bracket that comes after its moves.
 pub fn end(text: &[u8]) -> usize {
     let mut from = movetext(text);
     while let Some(at) = text
@@ -35,10 +34,28 @@ pub fn last(text: &[u8]) -> usize {
     0
 }
 
-/// Whether the tags of a game begin at a bracket.
+/// Whether the tags of a game begin at a bracket: a tag begins a line there, and the line before is none. An
+/// empty line is not needed, as for crate pgn-reader; a comment may have other brackets at the start of a line.
 fn begins(text: &[u8], at: usize) -> bool {
-    let before = text.get(..at).unwrap_or_default();
-    before.ends_with(b"\n\n") || before.ends_with(b"\n\r\n")
+    let Some(before) = text.get(..at).and_then(|it| it.strip_suffix(b"\n")) else {
+        return false;
+    };
+    let from = before
+        .iter()
+        .rposition(|&it| it == b'\n')
+        .map_or(0, |at| at + 1);
+    is_tag(text.get(at..).unwrap_or_default()) && !is_tag(before.get(from..).unwrap_or_default())
+}
+
+/// Whether a tag is at the start of a text: a bracket, a name, and a value in quotation marks.
+fn is_tag(text: &[u8]) -> bool {
+    let Some(name) = text.strip_prefix(b"[") else {
+        return false;
+    };
+    let is_sign = |it: &u8| it.is_ascii_alphanumeric() || *it == b'_';
+    let length = name.iter().take_while(|it| is_sign(it)).count();
+    let after = name.get(length..).unwrap_or_default();
+    length > 0 && after.trim_ascii_start().starts_with(b"\"")
 }
 
 /// Where the tags of a game end.
@@ -69,7 +86,7 @@ pub fn is_read(text: &[u8], up_to: Option<usize>) -> bool {
             b';' => at = until(&|it| it == b'\n'),
             b'\n' => {
                 match text.get(at + 1) {
-                    Some(b'\n') => return true, // the game ends
+                    Some(b'\n' | b'[') => return true, // the game ends
                     Some(b'\r') if text.get(at + 2) == Some(&b'\n') => return true,
                     Some(b'%') => at = until(&|it| it == b'\n'),
                     _ => at += 1,

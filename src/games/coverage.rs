@@ -167,7 +167,7 @@ impl Walk<'_> {
         };
         let mut here: BTreeMap<usize, f64> = BTreeMap::from([(0, 1.0)]);
         let black = u32::from(turn == Color::Black);
-        let plies = (to + 1).saturating_sub(first) * 2;
+        let plies = to.saturating_add(1).saturating_sub(first).saturating_mul(2);
         for ply in black..plies.max(black) {
             let mut next: BTreeMap<usize, f64> = BTreeMap::new();
             for (at, share) in here {
@@ -175,10 +175,13 @@ impl Walk<'_> {
                 let is_ours = (ply % 2 == 0) == (self.side == Color::White);
                 match is_ours {
                     true => self.ours(at, share, &mut next),
-                    false => self.theirs(at, share, ply + 1 == plies, &mut next),
+                    false => self.theirs(at, share, &mut next),
                 }
             }
             here = next;
+            if here.is_empty() {
+                break;
+            }
         }
         for (&at, share) in &here {
             self.met[at] += share; // one a position
@@ -198,7 +201,7 @@ impl Walk<'_> {
     }
 
     /// A position of the other side, who plays what was played in the games.
-    fn theirs(&mut self, at: usize, share: f64, is_last: bool, next: &mut BTreeMap<usize, f64>) {
+    fn theirs(&mut self, at: usize, share: f64, next: &mut BTreeMap<usize, f64>) {
         let (tree, all) = (self.tree, self.tree.on(at));
         if tree.moves[at].is_empty() {
             self.found.stopped += share;
@@ -212,7 +215,7 @@ impl Walk<'_> {
             let played = results.games() as f64 / all as f64;
             let part = share * played;
             match tree.after(at, san) {
-                Some(there) if is_last || !tree.choices[there].is_empty() => {
+                Some(there) if !tree.choices[there].is_empty() => {
                     *next.entry(there).or_default() += part;
                 }
                 Some(there) => {
@@ -252,6 +255,7 @@ impl Coverage {
             }
             for (san, results) in &tree.standings[at].next {
                 let part = results.games() as f64 / all as f64;
+                // Where the lesson has the move and stops, that is told as a stop.
                 if part >= least && tree.after(at, san).is_none() {
                     self.moves.push(Missing {
                         at: *node,

@@ -1,5 +1,6 @@
 //! Games that come to one position, whole.
 
+use super::apart;
 use super::positions::Positions;
 use super::reading::start;
 use super::results::Results;
@@ -20,18 +21,25 @@ pub struct Game {
     pub moves: String,
     /// The move played at the position, numbered; none where the game ended.
     pub played: Option<String>,
+    /// How many moves it has.
+    pub count: usize,
 }
 
 /// The games of a text that come to the only one of some positions, in their order. Those with a move that
 /// cannot be played are left out.
 pub fn find(text: &[u8], wanted: &Positions, each: &mut dyn FnMut(Game)) {
-    let mut reader = Reader::new(text);
     let mut finder = Finder { wanted };
-    // A text in memory has no errors of reading; what the reader cannot go on from ends it.
-    while let Ok(Some(done)) = reader.read_game(&mut finder) {
-        if let Some(game) = done {
-            each(game);
+    let mut rest = text;
+    while !rest.is_empty() {
+        let (one, after) = rest.split_at(apart::end(rest));
+        let mut reader = Reader::new(one);
+        // What the reader cannot go on from, a comment that is never closed, ends this game.
+        while let Ok(Some(done)) = reader.read_game(&mut finder) {
+            if let Some(game) = done.filter(|it| apart::is_read(one, Some(it.count))) {
+                each(game);
+            }
         }
+        rest = after;
     }
 }
 
@@ -85,6 +93,7 @@ impl Visitor for Finder<'_> {
             tags,
             moves: String::new(),
             played: None,
+            count: 0,
         };
         ControlFlow::Continue(Walk {
             game,
@@ -112,6 +121,7 @@ impl Visitor for Finder<'_> {
         }
         walk.game.moves += &san.to_string();
         walk.position = after(&walk.position, played);
+        walk.game.count += 1;
         if !walk.is_met {
             if !self.wanted.may_come(&walk.position) {
                 return ControlFlow::Break(None);

@@ -21,6 +21,6 @@ pub use finding::{Game, find};
 pub use positions::Positions;
 pub use reading::{Met, Read, read};
 pub use results::Results;
-pub use shares::{percent, shares};
+pub use shares::{percent, percents, shares};
 pub use tally::{Standing, Tally};
 pub use wanted::{Dates, Header, Split, Wanted};

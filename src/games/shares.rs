@@ -33,6 +33,18 @@ pub fn percent(part: f64) -> String {
     }
 }
 
+/// The shares of some counts as words: `41 %`, `under 1 %` of what is more than nothing, and never `100 %`
+/// where something is otherwise.
+pub fn percents(counts: &[u64]) -> Vec<String> {
+    let sum: u64 = counts.iter().sum();
+    let word = |(&count, part): (&u64, u64)| match part {
+        0 if count > 0 => "under 1 %".to_owned(),
+        100 if count < sum => "over 99 %".to_owned(),
+        part => format!("{part} %"),
+    };
+    counts.iter().zip(shares(counts, 100)).map(word).collect()
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -56,6 +68,13 @@ mod tests {
                 }
             }
         }
+    }
+
+    #[test]
+    fn shares_in_words_never_say_all_where_something_is_otherwise() {
+        assert_eq!(percents(&[41, 35, 24]), ["41 %", "35 %", "24 %"]);
+        assert_eq!(percents(&[299, 1, 0]), ["over 99 %", "under 1 %", "0 %"]);
+        assert_eq!(percents(&[3, 0]), ["100 %", "0 %"]);
     }
 
     #[test]

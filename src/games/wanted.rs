@@ -53,11 +53,17 @@ impl Header {
         Some(u32::midpoint(self.white_rating?, self.black_rating?))
     }
 
-    /// The date with `-`, `.` or `/` between its parts, as the PGN standard writes it; none if the
-    /// year is not known.
+    /// The date as the PGN standard writes it, with `00` for what is not known of it, so that the text of
+    /// a later one is greater; none if the year is not known, or it is no date.
     pub fn known_date(&self) -> Option<String> {
-        self.year()?;
-        Some(self.date.replace(['-', '/'], "."))
+        let known = Dates::read(&self.date)?;
+        let (first, last) = (known.first, known.last);
+        let (year, month, day) = (first / 10_000, first / 100 % 100, first % 100);
+        Some(match (first / 100 == last / 100, first == last) {
+            (_, true) => format!("{year:04}.{month:02}.{day:02}"),
+            (true, false) => format!("{year:04}.{month:02}.00"),
+            (false, false) => format!("{year:04}.00.00"),
+        })
     }
 }
 

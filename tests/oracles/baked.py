@@ -137,6 +137,36 @@ def attribute(node, name, text):
     return node.get(name) or (tag[1] if tag else None)
 
 
+def with_others(element, text):
+    """The notation with what is said of other posts of the series, as the attribute says: places in units of UTF-16."""
+    length, *lines = (element.get("data-plyline-also") or "").split("\n")
+    if not lines:
+        return text
+    units = text.removeprefix("\n").encode("utf-16-le")
+    assert len(units) == 2 * int(length), f"{length} is not the length of the notation"
+    for at, said in (line.split(" ", 1) for line in lines):
+        units = units[:2 * int(at)] + f" {said}".encode("utf-16-le") + units[2 * int(at):]
+    return units.decode("utf-16-le")
+
+
+def meetings(where, text, baked, counts):
+    """What is wrong with the links to other posts: python-chess plays the run there to the same position."""
+    wrong = []
+    for path, node in Wanted(text).nodes.items():
+        for page, lesson, run in re.findall(r"\[Also in [^]]*\]\(([^)#]*)#([^)/]*)/([^)]*)\)", node.comment.replace("\n", " ")):
+            there = os.path.join(os.path.dirname(baked), page, "index.html" if page.endswith("/") else "")
+            with open(there.rstrip("/"), encoding="utf-8") as handle:
+                tree = plainform.Tree(handle.read()).root
+            texts = dict(zip((one.get("id") for one in plainform.ours(tree)), notations(tree, there, "")))
+            sans = tuple(re.sub(r"^\d+\.+", "", word) for word in run.split("_"))
+            boards = [other.board().epd() for names, other in Wanted(texts[lesson]).nodes.items()
+                      if tuple(name.rstrip("+#") for name in names[-len(sans):]) == sans]
+            counts["meetings"] += 1
+            if node.board().epd() not in boards:
+                wrong.append(f"{where}: {' '.join(path)} is another position than {run} of {page}")
+    return wrong
+
+
 def compared(where, element, text, counts, folder):
     wanted = Wanted(text)
     plain = plainform.plain(element)
@@ -231,7 +261,7 @@ def check():
     parser.add_argument("--lessons", type=int, default=60)
     given = parser.parse_args()
     chance = random.Random(9)
-    counts = dict.fromkeys(("pages", "lessons", "entries", "moves", "words", "questions", "pictures", "diagrams", "hidden"), 0)
+    counts = dict.fromkeys(("pages", "lessons", "entries", "moves", "words", "questions", "pictures", "diagrams", "hidden", "meetings"), 0)
     wrong = []
     with tempfile.TemporaryDirectory() as folder:
         made = os.path.join(folder, "made")
@@ -288,6 +318,8 @@ def whole(where, path, site, baked, counts):
     wrong = []
     for at, (text, element) in enumerate(zip(texts, elements), start=1):
         counts["lessons"] += 1
+        text = with_others(element, text)
+        wrong += meetings(f"{where} lesson {at}", text, baked, counts)
         wrong += compared(f"{where} lesson {at}", element, text, counts, os.path.dirname(baked))
     for diagram in plainform.ours(after, ("ply-diagram",)):
         form = plainform.plain(diagram)

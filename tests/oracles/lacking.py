@@ -88,7 +88,7 @@ class Taught:
                 there, part = after(epd, san), share * count / self.on[epd]
                 if there not in self.moves:
                     parts.append((0, part, part if count < self.least * self.on[epd] else 0, 0, 0))
-                elif self.is_over(ply + 1) or self.choices.get(there):
+                elif self.choices.get(there):
                     parts.append(self.walk(there, ply + 1, part))
                 else:
                     self.met[there] += part

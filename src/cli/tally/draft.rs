@@ -1,11 +1,11 @@
 //! `plyline draft`: a lesson to start from, of the moves that are played most.
 
-use super::{named, stream};
+use super::{counted_as, named, stream};
 use crate::check::author;
 use crate::cli::Outcome;
 use crate::cli::args;
 use crate::cli::out::{Out, say};
-use crate::games::{FEW, Positions, Results, Standing, Wanted, shares};
+use crate::games::{FEW, Positions, Results, Standing, Wanted, percents};
 use crate::lesson::export;
 use crate::lesson::rules::{EnPassantForm, after, fen, meant, position_name};
 use crate::text::Source;
@@ -13,6 +13,7 @@ use shakmaty::fen::Fen;
 use shakmaty::san::San;
 use shakmaty::{CastlingMode, Chess, Position};
 use std::collections::HashMap;
+use std::fs;
 use std::io::{self, Write};
 use std::path::Path;
 
@@ -50,8 +51,15 @@ pub fn run(wanted: &args::Draft) -> io::Result<Outcome> {
 }
 
 fn made(wanted: &args::Draft) -> Result<String, String> {
-    if wanted.games.iter().any(|path| path == Path::new("-")) {
-        return Err("standard input cannot be read for each half-move anew; name files".to_owned());
+    // Each half-move reads them anew.
+    for path in &wanted.games {
+        let is_file = fs::metadata(path).map(|about| about.is_file());
+        if path == Path::new("-") || is_file.is_ok_and(|it| !it) {
+            let path = path.display();
+            return Err(format!(
+                "{path} cannot be read for each half-move anew; name files"
+            ));
+        }
     }
     let least = super::share("share", &wanted.share)?;
     let from = match wanted.from.trim() {
@@ -94,9 +102,10 @@ fn made(wanted: &args::Draft) -> Result<String, String> {
         }
         open = next;
         if open.is_empty() && ply > 0 {
+            let plies = counted_as(ply.into(), "half-move");
             let least = wanted.games_at_least;
             say(&format!(
-                "after {ply} half-moves no move is played in {least} games or more by a share of {}",
+                "after {plies} no new position comes of a move that is played in {least} games or more, by a share of {}",
                 wanted.share
             ));
         }
@@ -208,9 +217,9 @@ fn said(of: u64, results: &Results) -> String {
     let all = ended.iter().sum::<u64>();
     let how = match all >= FEW {
         true => {
-            let parts = shares(&ended, 100);
+            let parts = percents(&ended);
             format!(
-                "White won {} %, drawn {} %, Black won {} %",
+                "White won {}, drawn {}, Black won {}",
                 parts[0], parts[1], parts[2]
             )
         }

@@ -6,6 +6,7 @@ use crate::games::{Positions, Results, Split, Standing, Tally};
 use serde::{Deserialize, Serialize};
 use std::collections::{BTreeMap, BTreeSet};
 use std::fs;
+use std::io::Read;
 use std::path::Path;
 
 /// The name and version of the format.
@@ -171,7 +172,7 @@ impl Counts {
         Ok(Counts {
             plyline: FORMAT.to_owned(),
             source: sources(wanted.games.iter().map(|path| named(path)))?,
-            date: tally.date.clone(),
+            date: tally.date.as_ref().map(|it| it.replace(".00", ".??")),
             filters: Filters {
                 since: wanted.since.clone(),
                 until: wanted.until.clone(),
@@ -232,7 +233,10 @@ impl Counts {
             return Err("counted for another lesson than the first file".to_owned());
         }
         self.source = sources(self.source.into_iter().chain(other.source))?;
-        self.date = self.date.max(other.date);
+        let days = |date: &Option<String>| date.as_ref().map(|it| it.replace("??", "00"));
+        if days(&other.date) > days(&self.date) {
+            self.date = other.date;
+        }
         self.games += other.games;
         self.damaged += other.damaged;
         self.left += other.left;
@@ -341,12 +345,39 @@ fn newer(format: &str) -> String {
     )
 }
 
+/// Whether a counts file may be written there.
+///
+/// # Errors
+/// Where the folder is missing, or something else is there.
+pub fn may_write(out: &Path) -> Result<(), String> {
+    let folder = out.parent().filter(|it| !it.as_os_str().is_empty());
+    if let Some(folder) = folder.filter(|it| !it.is_dir()) {
+        let folder = folder.display();
+        return Err(format!("{}: there is no folder {folder}", out.display()));
+    }
+    let mut start = Vec::new();
+    let there = fs::File::open(out).map(|file| file.take(64).read_to_end(&mut start));
+    let is_counts = start.starts_with(b"{\"plyline\":\"counts ");
+    match there.is_err() || start.is_empty() || is_counts {
+        true => Ok(()),
+        false => Err(format!(
+            "{}: this is no counts file, and it is left as it is",
+            out.display()
+        )),
+    }
+}
+
 /// The names of sources, in their order as text.
-fn sources(names: impl Iterator<Item = String>) -> Result<Vec<String>, String> {
+///
+/// # Errors
+/// Where two are the same: a merge could not tell whether games are counted twice.
+pub fn sources(names: impl Iterator<Item = String>) -> Result<Vec<String>, String> {
     let mut all = BTreeSet::new();
     for name in names {
         if !all.insert(name.clone()) {
-            return Err(format!("{name} would be counted twice"));
+            return Err(format!(
+                "two collections are named {name}; rename one, or name it once"
+            ));
         }
     }
     Ok(all.into_iter().collect())

@@ -122,7 +122,7 @@ fn line(game: &Game) -> String {
         player(&it.white, it.white_rating),
         player(&it.black, it.black_rating),
         known(&it.event),
-        it.known_date().unwrap_or_else(|| "?".to_owned()),
+        known(&it.date),
         result(&game.result),
         game.played.as_deref().unwrap_or("the game ended here"),
     )

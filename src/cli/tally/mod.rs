@@ -40,6 +40,11 @@ fn counted(wanted: &args::Tally) -> Result<(), String> {
     let which = filters(wanted)?;
     let lesson = lesson::load(path)?;
     let positions = Positions::of(&lesson.lesson);
+    // What can be refused is refused before hours of counting.
+    file::sources(wanted.games.iter().map(|path| named(path)))?;
+    if let Some(out) = &wanted.out {
+        file::may_write(out)?;
+    }
     let (tally, damaged) = stream::count(&wanted.games, &positions, &which)?;
     for line in &damaged {
         say(line);
@@ -83,14 +88,7 @@ fn merged(wanted: &args::Tally) -> Result<(), String> {
 }
 
 fn save(out: &Path, counts: &file::Counts) -> Result<(), String> {
-    let folder = out.parent().filter(|it| !it.as_os_str().is_empty());
-    if let Some(folder) = folder.filter(|it| !it.is_dir()) {
-        return Err(format!(
-            "{}: there is no folder {}",
-            out.display(),
-            folder.display()
-        ));
-    }
+    file::may_write(out)?;
     put(out, counts.text().as_bytes()).map_err(|why| format!("{}: {why}", out.display()))?;
     say(&format!("{}: {}", out.display(), counts.summary()));
     Ok(())

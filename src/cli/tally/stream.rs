@@ -8,9 +8,9 @@ use std::collections::{BTreeMap, HashSet};
 use std::fs::{self, File, Metadata};
 use std::io::{self, BufReader, IsTerminal, Read as _, Write};
 use std::path::{Path, PathBuf};
-use std::sync::Mutex;
 use std::sync::atomic::{AtomicU64, Ordering};
 use std::sync::mpsc::{Receiver, SyncSender, sync_channel};
+use std::sync::{Arc, Mutex};
 use std::thread;
 use std::time::{Duration, Instant};
 
@@ -57,15 +57,16 @@ pub fn blocks<T: Send>(
         }
     }
     let workers = thread::available_parallelism().map_or(1, usize::from);
-    let (to_work, to_do) = sync_channel::<Block>(workers * 2);
-    let (to_add, done) = sync_channel::<Done<T>>(workers * 2);
-    let to_do = Mutex::new(to_do);
     thread::scope(|scope| {
+        // Both ends are held by those alone who use them: who waits for one that has ended does not wait for ever.
+        let (to_work, to_do) = sync_channel::<Block>(workers * 2);
+        let (to_add, done) = sync_channel::<Done<T>>(workers * 2);
+        let to_do = Arc::new(Mutex::new(to_do));
         for _ in 0..workers {
-            let (to_do, work, to_add) = (&to_do, &work, to_add.clone());
-            scope.spawn(move || take_turns(to_do, work, &to_add));
+            let (to_do, work, to_add) = (Arc::clone(&to_do), &work, to_add.clone());
+            scope.spawn(move || take_turns(&to_do, work, &to_add));
         }
-        drop(to_add);
+        drop((to_add, to_do));
         let reading = scope.spawn(move || cut_all(paths, &to_work));
         let mut waiting: BTreeMap<usize, Done<T>> = BTreeMap::new();
         let mut progress = Progress::new(paths);

@@ -4,7 +4,7 @@ use super::{counted_as, file, grouped, lesson, share, stream};
 use crate::cli::Outcome;
 use crate::cli::args;
 use crate::cli::out::{Out, say};
-use crate::games::{Coverage, FEW, Positions, Wanted, coverage, deepest, percent, shares};
+use crate::games::{Coverage, FEW, Positions, Wanted, coverage, deepest, percent, percents};
 use crate::lesson::dots;
 use crate::lesson::place::address::address;
 use crate::lesson::{Lesson, NodeId, Place};
@@ -158,7 +158,7 @@ fn as_text(wanted: &args::Unanswered, found: &Found) -> String {
     }
     let part = |share: f64| (share * 1e9).round() as u64;
     let all = [it.answered, it.missing, it.stopped, it.few].map(part);
-    let parts = shares(&all, 100);
+    let parts = percents(&all);
     text += &format!(
         "Of what you will meet to move {} as {}:\n",
         found.to,
@@ -166,16 +166,13 @@ fn as_text(wanted: &args::Unanswered, found: &Found) -> String {
     );
     let rare = match part(it.rare) {
         0 => String::new(),
-        _ => format!(
-            " ({} of it in moves too rare to be listed)",
-            percent(it.rare)
-        ),
+        _ => format!(" (those too rare to be listed: {})", percent(it.rare)),
     };
     let lines = [
-        format!("{} % is answered", parts[0]),
-        format!("{} % are moves without a reply{rare}", parts[1]),
-        format!("for {} % the lesson stops before", parts[2]),
-        format!("for {} % fewer than {FEW} games are known", parts[3]),
+        format!("{} is answered", parts[0]),
+        format!("{} are moves without a reply{rare}", parts[1]),
+        format!("for {} the lesson stops before", parts[2]),
+        format!("for {} fewer than {FEW} games are known", parts[3]),
     ];
     for line in lines {
         text += &format!("  {line}\n");

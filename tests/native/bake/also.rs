@@ -137,9 +137,18 @@ fn the_same_notation_on_several_pages_is_one_lesson_and_does_not_name_itself() {
 
 #[test]
 fn where_the_author_links_there_nothing_is_added() {
-    let a = post("A", "a", "1. e4 e5 {See [B](../b/#b/1.e4_e5).} 2. Nf3 *");
     let b = post("B", "b", "1. e4 e5 2. Nc3 *");
-    assert_eq!(also("a/", &[("a/", &a), ("b/", &b)]), "");
+    for (from, to, link) in [
+        ("a/", "b/", "../b/#b/1.e4_e5"),
+        ("posts/a.html", "posts/b.html", "./b.html#b/1.e4_e5"),
+        ("posts/a/", "b/", "/b/index.html"),
+    ] {
+        let a = post("A", "a", &format!("1. e4 e5 {{See [B]({link}).}} 2. Nf3 *"));
+        assert_eq!(also(from, &[(from, &a), (to, &b)]), "", "{link}");
+    }
+    // Words that hold its name are no link.
+    let a = post("A", "a", "1. e4 e5 {Bob/Ada played it.} 2. Nf3 *");
+    assert!(!also("a/", &[("a/", &a), ("b/", &b)]).is_empty());
 }
 
 #[test]
