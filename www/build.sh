@@ -45,7 +45,7 @@ wasm-opt $features -Oz --strip-debug --strip-producers --strip-target-features \
 # weighed by zlib; zopfli, which packs the core and takes much longer, chooses among the best.
 rm -rf "$work/tries"
 mkdir "$work/tries"
-for near in 200 250 320 470; do
+for near in 150 200 250 320 470; do
     for power in 0.85 0.92 1; do
         try="$work/tries/$near-$power"
         node www/pack/order.mjs "$work/lean.wasm" "$work/named.wasm" "$near" "$power"
@@ -54,7 +54,7 @@ for near in 200 250 320 470; do
         echo "$(node www/pack/weigh.mjs "$try.wasm" "$work/unsort.wasm") $try"
     done
 done >"$work/tries/by-zlib"
-sort -n "$work/tries/by-zlib" | head -n 6 | cut -d " " -f 2 | xargs -P 2 -I TRY \
+sort -n "$work/tries/by-zlib" | head -n 8 | cut -d " " -f 2 | xargs -P 2 -I TRY \
     sh -c 'echo "$(node www/pack/weigh.mjs "$1.wasm" "$2" zopfli) $1"' - TRY "$work/unsort.wasm" >"$work/tries/by-zopfli"
 best=$(sort -n "$work/tries/by-zopfli" | head -n 1 | cut -d " " -f 2)
 mv "$best.wasm" "$work/core.wasm"

@@ -343,12 +343,9 @@ fn is_linked(lesson: &Lesson, node: NodeId, from: &str, to: &str) -> bool {
 /// The address of a page that another links to, seen from the site's folder.
 fn resolved(from: &str, target: &str) -> String {
     let target = target.split(['?', '#']).next().unwrap_or_default();
-    let mut parts: Vec<&str> = match target.starts_with('/') {
-        true => Vec::new(),
-        false => from.split('/').collect(),
-    };
+    let mut parts: Vec<&str> = from.split('/').collect();
     parts.pop(); // the page itself
-    for part in target.trim_start_matches('/').split('/') {
+    for part in target.split('/') {
         match part {
             "." => {}
             ".." => {

@@ -34,7 +34,7 @@ writeFileSync(`${work}/glue.js`, glue + start);
 // stretches, each of which gains by a table of its own: as many blocks as zopfli chooses.
 const { deflateAsync } = createRequire(`${process.env.PLYLINE_TOOLS}/npm/`)("@gfx/zopfli");
 const packed = await sorted(wasm, readFileSync(`${work}/unsort.wasm`));
-const deflated = await deflateAsync(packed, { numiterations: 40, blocksplittingmax: 0 });
+const deflated = await deflateAsync(packed, { numiterations: 100, blocksplittingmax: 0 });
 writeFileSync(`${work}/deflated.js`, `export default "${Buffer.from(deflated).toString("base64")}";\n`);
 
 // The style sheets: for baked pages the same as in the script, within shadow roots alone.
@@ -50,6 +50,8 @@ const bundle = (from, to, shared, ...how) => {
     "--bundle",
     "--minify",
     "--legal-comments=none",
+    // Names in what wasm-bindgen writes alone, a hundred times there.
+    "--mangle-props=^__(wbg_(inst|ptr)|destroy_into_raw|wrap)$",
     "--target=es2022",
     "--loader:.css=text",
     `--alias:plyline-glue=./${work}/glue.js`,

@@ -49,7 +49,7 @@ impl Pass<'_> {
             }
             Does::LinksNowhere { target } => {
                 let help =
-                    "begin it with https://, / or ../, or name a position: [words](#4.cxd5_exd5)";
+                    "begin it with https:// or ../, or name a position: [words](#4.cxd5_exd5)";
                 (target, Code::RefusedLink, Some(help))
             }
         };

@@ -299,6 +299,9 @@ mod tests {
             "see here<https://example.org/x>.|"
         );
         assert_eq!(shown("as [there](#1.d4 d5)"), "as there<at 1.d4 d5>|");
+        let near = shown("[a](../b/#c) [d](./e) [f](../g)");
+        assert_eq!(near, "a<../b/#c> d<./e> f<../g>|");
+        assert_eq!(shown("[a](//c.d/) [b](/x)"), "a<not //c.d/> b<not /x>|");
         assert_eq!(shown("on @c5 and @!b4-b5"), "on c5 and b4\u{2013}b5!|");
         assert_eq!(shown("*a [b](#1.d4) @c5*"), "_a __b_<at 1.d4>_ __c5_|");
     }

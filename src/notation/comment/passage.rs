@@ -101,7 +101,7 @@ pub enum Does<'a> {
 /// Where a comment leads to.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Link<'a> {
-    /// An address of `http` or `https`, or one of the same site: it begins with `/`, `./` or `../`.
+    /// An address of `http` or `https`, or one of the same site: it begins with `./` or `../`.
     Web(&'a str),
     /// A position of the lesson, by its locator.
     Locator {

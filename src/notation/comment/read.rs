@@ -285,7 +285,7 @@ impl<'a> Reader<'a> {
 fn kind(target: &str) -> What {
     if target.starts_with('#') {
         What::Locator
-    } else if matches!(target.as_bytes().first(), Some(b'/' | b'.'))
+    } else if target.as_bytes().first() == Some(&b'.')
         || target.starts_with("https://")
         || target.starts_with("http://")
     {

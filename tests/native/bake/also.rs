@@ -141,7 +141,7 @@ fn where_the_author_links_there_nothing_is_added() {
     for (from, to, link) in [
         ("a/", "b/", "../b/#b/1.e4_e5"),
         ("posts/a.html", "posts/b.html", "./b.html#b/1.e4_e5"),
-        ("posts/a/", "b/", "/b/index.html"),
+        ("posts/a/", "b/", "../../b/index.html"),
     ] {
         let a = post("A", "a", &format!("1. e4 e5 {{See [B]({link}).}} 2. Nf3 *"));
         assert_eq!(also(from, &[(from, &a), (to, &b)]), "", "{link}");

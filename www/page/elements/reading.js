@@ -22,9 +22,9 @@ const isNotation = (child) => child.localName === "pre" && child.textContent.tri
 
 // The notation with what baking found in other posts of the series (src/bake/also.rs). A text that was
 // changed since then has another length, and nothing is put into it.
-function withOthers({ dataset: { plylineAlso: also = "" } }, text) {
-  if (!also.startsWith(`${text.length}\n`)) return text;
-  for (const [, at, said] of also.matchAll(/(\d+)( .+)/g)) text = text.slice(0, at) + said + text.slice(at);
+function withOthers(element, text) {
+  const also = element.getAttribute("data-plyline-also");
+  if (parseInt(also) === text.length) for (const [, at, said] of also.matchAll(/(\d+)( .+)/g)) text = text.slice(0, at) + said + text.slice(at);
   return text;
 }
 
