@@ -81,7 +81,9 @@ pub fn marks(bytes: &[u8]) {
                 last = piece.span.to;
                 match piece.does {
                     Does::Links(Link::Web(to)) => {
-                        let safe = ["http://", "https://"].iter().any(|it| to.starts_with(it));
+                        // No scheme begins with a full stop (RFC 3986, 3.1).
+                        let known = ["http://", "https://", "."];
+                        let safe = known.iter().any(|it| to.starts_with(it));
                         assert!(safe, "a link to {to}");
                     }
                     Does::Links(Link::Locator { span, .. })
