@@ -4,7 +4,7 @@
 //! It is written beside the notation and not into it, which is the author's. The script puts it in as it
 //! reads the notation (`www/page/elements/reading.js`), and so does baking.
 
-use super::series::{OF, dated, is_copy, seen_from, words_of};
+use super::series::{Member, OF, dated, is_copy, member, seen_from, title};
 use crate::edge::{HASH, hashed};
 use crate::lesson::place::address::address;
 use crate::lesson::rules::key;
@@ -48,11 +48,10 @@ struct Spot {
     run: String,
 }
 
-/// The lessons of a page that are of a series.
-pub fn posted(other: &Other<'_>, path: &str) -> Vec<Posted> {
+/// The series that a page belongs to, and the lessons on it that are of one.
+pub fn posted(other: &Other<'_>, path: &str) -> (Option<Member>, Vec<Posted>) {
     let (tree, lessons) = post::lessons(other);
-    let title = words_of(&tree, "h1").or_else(|| words_of(&tree, "title"));
-    let title = title.unwrap_or_default();
+    let title = title(&tree).unwrap_or_default();
     let (date, is_copy) = (dated(&tree), is_copy(&tree, path));
     let beside = lessons.len();
     let post = |it: post::Read| {
@@ -69,7 +68,8 @@ pub fn posted(other: &Other<'_>, path: &str) -> Vec<Posted> {
             spots: spots(&notation.lesson),
         })
     };
-    lessons.into_iter().filter_map(post).collect()
+    let posted = lessons.into_iter().filter_map(post).collect();
+    (member(&tree, path), posted)
 }
 
 /// The series of an element: that of the post around it, else the only one that its page names.
@@ -88,16 +88,27 @@ fn number(notation: &Notation) -> u64 {
     hashed(HASH, text.filter(|&it| it != b'\r'))
 }
 
-/// A position as a number of 64 bits: among the positions of a site two that differ will not share one.
-fn position(lesson: &Lesson, node: NodeId) -> u64 {
-    let key = key(&lesson.node(node).position);
-    hashed(HASH, key.iter().flat_map(|part| part.to_le_bytes()))
+/// The position of each node as a number of 64 bits: among the positions of a site two that differ will not
+/// share one.
+fn positions(lesson: &Lesson) -> Vec<u64> {
+    let position = |node: NodeId| {
+        let key = key(&lesson.node(node).position);
+        hashed(HASH, key.iter().flat_map(|part| part.to_le_bytes()))
+    };
+    lesson.ids().map(position).collect()
+}
+
+/// The position before that of a node.
+fn before(lesson: &Lesson, positions: &[u64], node: NodeId) -> Option<u64> {
+    let parent = lesson.node(node).parent?;
+    Some(positions[parent as usize]) // one a node
 }
 
 fn spots(lesson: &Lesson) -> Vec<Spot> {
+    let positions = positions(lesson);
     let spot = |node: NodeId| Spot {
-        position: position(lesson, node),
-        before: lesson.node(node).parent.map(|it| position(lesson, it)),
+        position: positions[node as usize], // one a node
+        before: before(lesson, &positions, node),
         run: address(lesson, &Place::of(node)),
     };
     lesson.ids().map(spot).collect()
@@ -108,7 +119,7 @@ fn spots(lesson: &Lesson) -> Vec<Spot> {
 pub struct Meetings {
     lessons: Vec<Posted>,
     /// By series and position, those that have it, each with a place among its spots: its first.
-    at: HashMap<(String, u64), Vec<(usize, usize)>>,
+    at: HashMap<String, HashMap<u64, Vec<(usize, usize)>>>,
 }
 
 impl Meetings {
@@ -120,18 +131,20 @@ impl Meetings {
         let mut seen = HashSet::new();
         lessons.retain(|it| seen.insert((it.series.clone(), it.text)));
         lessons.sort_by_key(|it| (it.date.is_none(), it.date.clone(), it.path.clone()));
-        let mut at: HashMap<_, Vec<(usize, usize)>> = HashMap::new();
+        let mut at: HashMap<String, HashMap<u64, Vec<(usize, usize)>>> = HashMap::new();
         for (number, lesson) in lessons.iter().enumerate() {
+            let at = at.entry(lesson.series.clone()).or_default();
             for (spot, it) in lesson.spots.iter().enumerate() {
-                let here = at.entry((lesson.series.clone(), it.position));
-                let here = here.or_default();
+                let here = at.entry(it.position).or_default();
                 if here.iter().all(|(other, _)| *other != number) {
                     here.push((number, spot));
                 }
             }
         }
         // What only one has is met by nobody.
-        at.retain(|_, here| here.len() > 1);
+        for at in at.values_mut() {
+            at.retain(|_, here| here.len() > 1);
+        }
         Meetings { lessons, at }
     }
 
@@ -179,14 +192,17 @@ impl Meetings {
 
     /// What a lesson of the page at a path says of others, in the order of its text.
     fn said(&self, series: &str, notation: &Notation, path: &str, words: &Words) -> Vec<Said> {
+        let Some(known) = self.at.get(series) else {
+            return Vec::new();
+        };
         let lesson = &notation.lesson;
+        let positions = positions(lesson);
         let own = number(notation);
         // For each node the others that have its position; and those that have one after it.
         let mut here: Vec<Vec<(usize, usize)>> = Vec::new();
         let mut after: Vec<HashSet<usize>> = Vec::new();
-        for node in lesson.ids() {
-            let key = (series.to_owned(), position(lesson, node));
-            let all = self.at.get(&key).map_or(&[][..], |it| it);
+        for position in &positions {
+            let all = known.get(position).map_or(&[][..], |it| it);
             let is_other = |(it, _): &&(usize, usize)| {
                 self.lessons[*it].text != own && self.lessons[*it].path != path // its own number
             };
@@ -203,17 +219,17 @@ impl Meetings {
         // Where each is met, in the order of the text.
         let mut met: HashMap<usize, Vec<(NodeId, usize)>> = HashMap::new();
         for node in lesson.ids().skip(1) {
-            let before = lesson.node(node).parent;
+            let parent = lesson.node(node).parent;
+            let from = before(lesson, &positions, node);
             for &(number, spot) in &here[node as usize] {
                 let other = &self.lessons[number]; // its own number
                 let there = &other.spots[spot]; // its own place
                 let is_told = is_linked(lesson, node, path, &other.path);
                 let is_last = !after[node as usize].contains(&number);
-                let from = before.map(|it| position(lesson, it));
                 let is_transposition = there.before.is_some() && there.before != from;
                 let places = met.entry(number).or_default();
                 // One move later it would say the same again.
-                let is_new = places.iter().all(|(it, _)| Some(*it) != before);
+                let is_new = places.iter().all(|(it, _)| Some(*it) != parent);
                 if is_new && !is_told && (is_last || is_transposition) {
                     places.push((node, spot));
                 }

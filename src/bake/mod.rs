@@ -25,7 +25,7 @@ pub use feed::{Fault, FeedError, Part, Written, parts, rewritten};
 pub use head::Script;
 pub use page::{Baked, Setting, page};
 pub use pictures::{Form, Picture, Pictures};
-pub use series::{Member, OF, member};
+pub use series::{Member, OF};
 
 /// The attribute of everything that is written here, so that the next run can take it out. It has no
 /// value: with one, it is the author's.

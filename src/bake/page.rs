@@ -187,22 +187,20 @@ impl Baking<'_> {
     pub fn tag(&mut self, found: &Found, stamp: &str, inside: &str, is_inline: bool) {
         let end = found.tag.to as usize;
         let is_empty = self.text.as_bytes().get(end.saturating_sub(2)) == Some(&b'/');
-        let mut attributes = String::new();
-        let mut attribute = |name: &str, value: &str| {
-            attributes = std::mem::take(&mut attributes) + " " + name + "=\"";
-            escape(value, &mut attributes);
-            attributes.push('"');
-        };
-        attribute(BAKED, stamp);
-        if let Some(also) = self.also.get(&found.node) {
-            attribute(ALSO, also);
-        }
+        let attributes = self.attributes(found, stamp);
         self.edits
             .insert(end.saturating_sub(1 + usize::from(is_empty)), attributes);
         self.edits.insert(end, inside);
         if !is_inline {
             self.unwrapped(found.node);
         }
+    }
+
+    /// What the tag of an element is told.
+    fn attributes(&self, found: &Found, stamp: &str) -> String {
+        let also = self.also.get(&found.node);
+        let also = also.map(|also| attribute(ALSO, also));
+        attribute(BAKED, stamp) + &also.unwrap_or_default()
     }
 
     /// A paragraph around a block would end where that begins.
@@ -227,18 +225,10 @@ impl Baking<'_> {
         };
         let mut text = String::new();
         text = text + self.ending(block) + "<" + found.kind.name();
-        let mut attribute = |name: &str, value: &str| {
-            text = std::mem::take(&mut text) + " " + name + "=\"";
-            escape(value, &mut text);
-            text.push('"');
-        };
         for it in &found.values {
-            attribute(&it.name, &it.value.text);
+            text += &attribute(&it.name, &it.value.text);
         }
-        attribute(BAKED, stamp);
-        if let Some(also) = self.also.get(&found.node) {
-            attribute(ALSO, also);
-        }
+        text += &self.attributes(found, stamp);
         text.push('>');
         text += inside;
         if found.notation.is_some() {
@@ -351,6 +341,13 @@ impl Baking<'_> {
             || tree.nodes[paragraph].close.is_none()
             || !tree.nodes[paragraph].inside.iter().all(is_alone)
     }
+}
+
+/// An attribute, with the space before it.
+fn attribute(name: &str, value: &str) -> String {
+    let mut text = format!(" {name}=\"");
+    escape(value, &mut text);
+    text + "\""
 }
 
 /// Whether an element needs the style sheet of those that are not in every page.

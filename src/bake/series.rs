@@ -23,18 +23,17 @@ pub struct Member {
 
 /// The series that a page belongs to. A page with several posts lists them and is none; neither is one
 /// that says that its text is elsewhere (`rel=canonical`).
-pub fn member(text: &str, path: &str) -> Option<Member> {
-    let tree = Tree::of_html(text);
+pub fn member(tree: &Tree, path: &str) -> Option<Member> {
     let mut named = (0..tree.nodes.len()).filter_map(|it| tree.value(it, OF));
     let series = named.next().filter(|name| !name.trim().is_empty())?;
-    if named.next().is_some() || is_copy(&tree, path) {
+    if named.next().is_some() || is_copy(tree, path) {
         return None;
     }
     Some(Member {
         series: series.to_owned(),
         path: path.to_owned(),
-        title: words_of(&tree, "h1").or_else(|| words_of(&tree, "title"))?,
-        date: dated(&tree),
+        title: title(tree)?,
+        date: dated(tree),
     })
 }
 
@@ -59,8 +58,13 @@ pub fn is_copy(tree: &Tree, path: &str) -> bool {
     href != own && !href.ends_with(&format!("/{own}"))
 }
 
+/// The heading of a page, else its title.
+pub fn title(tree: &Tree) -> Option<String> {
+    words_of(tree, "h1").or_else(|| words_of(tree, "title"))
+}
+
 /// The text of the first element of a name.
-pub fn words_of(tree: &Tree, name: &str) -> Option<String> {
+fn words_of(tree: &Tree, name: &str) -> Option<String> {
     let node = (0..tree.nodes.len()).find(|&it| tree.nodes[it].name == name)?;
     let text = tree.text(node).text;
     let words: Vec<&str> = text.split_whitespace().collect();
@@ -184,6 +188,10 @@ pub fn seen_from(from: &str, to: &str) -> String {
 mod tests {
     use super::*;
 
+    fn of(text: &str, path: &str) -> Option<Member> {
+        member(&Tree::of_html(text), path)
+    }
+
     fn page(series: &str, title: &str, date: &str) -> String {
         format!(
             "<title>{title} \u{2013} site</title><article data-plyline-series=\"{series}\"><h1>{title}</h1><time datetime=\"{date}\">x</time></article>"
@@ -193,17 +201,17 @@ mod tests {
     #[test]
     fn a_page_with_one_post_is_of_its_series_and_a_list_of_posts_is_not() {
         let one = page("traps", "The <b>first</b> &amp; best", "2026-05-01");
-        let found = member(&one, "a/").expect("a member");
+        let found = of(&one, "a/").expect("a member");
         assert_eq!(found.title, "The first & best");
         assert_eq!(found.date.as_deref(), Some("2026-05-01"));
-        assert_eq!(member(&(one.clone() + &one), ""), None);
+        assert_eq!(of(&(one.clone() + &one), ""), None);
         let copy = one.replace(
             "<title>",
             "<link rel=\"canonical\" href=\"https://a.example/b/\"><title>",
         );
-        assert_eq!(member(&copy, "a/"), None);
+        assert_eq!(of(&copy, "a/"), None);
         let own = copy.replace("/b/", "/a/");
-        assert!(member(&own, "a/").is_some());
+        assert!(of(&own, "a/").is_some());
     }
 
     #[test]
@@ -215,7 +223,7 @@ mod tests {
         ];
         let members: Vec<Member> = pages
             .iter()
-            .filter_map(|(path, title, date)| member(&page("s", title, date), path))
+            .filter_map(|(path, title, date)| of(&page("s", title, date), path))
             .collect();
         let shown = |html: &str, path: &str| {
             let tree = Tree::of_html(html);

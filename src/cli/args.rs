@@ -324,8 +324,8 @@ pub enum Written {
 #[command(after_help = "\
 The files are read once for each half-move. Numbers may rise from one move to the next, because a position counts
 all games that come to it, by any order. Both sides have the moves that are played; --side says from where the
-board is seen. The comments are for you: replace them by your own words. Counts say who played what and how it ended, not what is best: which
-moves are good, and why, is for you to add.
+board is seen. The comments are for you: replace them by your own words. Counts say who played what and how it
+ended, not what is best: which moves are good, and why, is for you to add.
 
 Exit code: 0 done, 2 could not run.
 

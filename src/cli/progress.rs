@@ -10,19 +10,37 @@ pub const AT_ONCE: usize = 64;
 #[derive(Default)]
 pub struct Progress {
     pub done: usize,
-    is_shown: bool,
+    line: Line,
 }
 
 impl Progress {
     /// Says how many files are left.
     pub fn tell(&mut self, left: usize) {
-        let mut out = io::stderr();
-        if left > AT_ONCE && out.is_terminal() {
+        if left > AT_ONCE {
             let (done, all) = (self.done, self.done + left);
-            // If standard error is closed, nobody waits.
-            self.is_shown = write!(out, "\r{done} of {all} files")
-                .and(out.flush())
-                .is_ok();
+            self.line.say(&format!("{done} of {all} files"));
+        }
+    }
+
+    /// Takes back what was said.
+    pub fn clear(&mut self) {
+        self.line.clear();
+    }
+}
+
+/// A line at a terminal that is said again and again, each time in the place of the last.
+#[derive(Default)]
+pub struct Line {
+    is_shown: bool,
+}
+
+impl Line {
+    /// Says it, if standard error is a terminal.
+    pub fn say(&mut self, text: &str) {
+        let mut out = io::stderr();
+        if out.is_terminal() {
+            // If standard error is closed, nobody waits. The rest of a longer line before it goes.
+            self.is_shown = write!(out, "\r{text}\x1b[K").and(out.flush()).is_ok();
         }
     }
 

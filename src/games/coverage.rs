@@ -1,11 +1,9 @@
 //! What a lesson leaves unanswered: moves of the other side that are played and have no reply, moves that
 //! nobody plays, and places where it stops while games go on.
 
-use super::positions::Positions;
+use super::positions::{Positions, step};
 use super::tally::Standing;
-use crate::lesson::rules::{after, meant};
 use crate::lesson::{Lesson, NodeId};
-use shakmaty::san::San;
 use shakmaty::{Chess, Color, Position};
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -100,9 +98,7 @@ impl Tree<'_> {
     /// Where a move leads that was played at a position; none if the lesson does not have that.
     fn after(&self, here: usize, san: &str) -> Option<usize> {
         let position = self.all.get(here)?.1;
-        let san: San = san.trim_end_matches(['+', '#']).parse().ok()?;
-        let played = meant(position, &san)?;
-        self.positions.find(&after(position, played))
+        self.positions.find(&step(position, san)?)
     }
 
     /// The games that went on from a position.

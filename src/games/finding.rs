@@ -5,6 +5,7 @@ use super::positions::Positions;
 use super::reading::start;
 use super::results::Results;
 use super::wanted::Header;
+use crate::lesson::dots;
 use crate::lesson::rules::{after, meant};
 use pgn_reader::{Outcome, RawTag, Reader, SanPlus, Skip, Visitor};
 use shakmaty::{Chess, Position};
@@ -106,18 +107,18 @@ impl Visitor for Finder<'_> {
         let Some(played) = meant(&walk.position, &san.san) else {
             return ControlFlow::Break(None);
         };
-        let number = walk.position.fullmoves();
-        let is_white = walk.position.turn().is_white();
-        let is_here = walk.is_met && walk.game.played.is_none();
-        if is_here {
-            let dots = if is_white { "." } else { "..." };
-            walk.game.played = Some(format!("{number}{dots}{san}"));
+        let turn = walk.position.turn();
+        let number = format!("{}{}", walk.position.fullmoves(), dots(turn));
+        if walk.is_met && walk.game.played.is_none() {
+            walk.game.played = Some(format!("{number}{san}"));
         }
-        let before = if walk.game.moves.is_empty() { "" } else { " " };
-        walk.game.moves += before;
-        if is_white || walk.game.moves.is_empty() {
-            let dots = if is_white { "." } else { "..." };
-            walk.game.moves += &format!("{number}{dots} ");
+        let is_first = walk.game.moves.is_empty();
+        if !is_first {
+            walk.game.moves.push(' ');
+        }
+        if turn.is_white() || is_first {
+            walk.game.moves += &number;
+            walk.game.moves.push(' ');
         }
         walk.game.moves += &san.to_string();
         walk.position = after(&walk.position, played);

@@ -18,7 +18,7 @@ mod wanted;
 pub use apart::last;
 pub use coverage::{Coverage, FEW, Missing, Stop, coverage, deepest};
 pub use finding::{Game, find};
-pub use positions::Positions;
+pub use positions::{Positions, step};
 pub use reading::{Met, Read, read};
 pub use results::Results;
 pub use shares::{percent, percents, shares};

@@ -1,9 +1,16 @@
 //! The positions of a lesson, to be found again in games.
 
-use crate::lesson::rules::{EnPassantForm, fen, key};
+use crate::lesson::rules::{EnPassantForm, after, fen, key, meant};
 use crate::lesson::{Lesson, NodeId};
+use shakmaty::san::San;
 use shakmaty::{Chess, Position};
 use std::collections::{HashMap, HashSet};
+
+/// The position after a move in SAN; none if it cannot be played.
+pub fn step(position: &Chess, san: &str) -> Option<Chess> {
+    let san: San = san.trim_end_matches(['+', '#']).parse().ok()?;
+    Some(after(position, meant(position, &san)?))
+}
 
 /// The positions of a lesson by what they are, not by how they are reached: two nodes of one position are
 /// one entry, at the first.

@@ -24,6 +24,16 @@ impl Results {
         Some(one)
     }
 
+    /// Of a single one its result as the PGN standard writes it.
+    pub fn name(&self) -> &'static str {
+        match self {
+            Results { white: 1, .. } => "1-0",
+            Results { black: 1, .. } => "0-1",
+            Results { drawn: 1, .. } => "1/2-1/2",
+            _ => "*",
+        }
+    }
+
     /// How many games there are.
     pub fn games(&self) -> u64 {
         self.white + self.drawn + self.black + self.unknown

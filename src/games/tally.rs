@@ -4,8 +4,8 @@ use super::positions::Positions;
 use super::reading::Met;
 use super::results::Results;
 use super::wanted::{Header, Split};
-use shakmaty::Move;
-use shakmaty::san::San;
+use crate::lesson::rules::san_of;
+use shakmaty::{Chess, Move};
 use std::collections::{BTreeMap, HashMap};
 
 /// What is counted at one position.
@@ -17,6 +17,19 @@ pub struct Standing {
     pub next: BTreeMap<String, Results>,
     /// Those that came to it, by the part of a split.
     pub parts: BTreeMap<String, Results>,
+}
+
+impl Standing {
+    /// Adds what was counted elsewhere at the same position.
+    pub fn add(&mut self, other: &Standing) {
+        self.all.add(&other.all);
+        for (san, results) in &other.next {
+            self.next.entry(san.clone()).or_default().add(results);
+        }
+        for (part, results) in &other.parts {
+            self.parts.entry(part.clone()).or_default().add(results);
+        }
+    }
 }
 
 /// What is counted at the positions of a lesson.
@@ -89,25 +102,15 @@ impl Tally {
 
     /// What was counted at each position, in their order.
     pub fn standings(&self, positions: &Positions) -> Vec<Standing> {
-        let one = |(here, (_, position)): (&Here, (_, &shakmaty::Chess))| Standing {
+        let one = |(here, (_, position)): (&Here, (_, &Chess))| Standing {
             all: here.all,
             next: here
                 .next
                 .iter()
-                .map(|(played, results)| (name(position, played), *results))
+                .map(|(played, results)| (san_of(position, *played), *results))
                 .collect(),
             parts: here.parts.clone(),
         };
         self.at.iter().zip(positions.iter()).map(one).collect()
     }
-}
-
-/// A move in SAN, with `+` or `#`.
-fn name(position: &shakmaty::Chess, played: &Move) -> String {
-    let after = crate::lesson::rules::after(position, *played);
-    let mut text = San::from_move(position, *played).to_string();
-    if let Some(sign) = crate::lesson::rules::check_sign(&after) {
-        text.push(char::from(sign));
-    }
-    text
 }

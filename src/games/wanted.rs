@@ -144,6 +144,8 @@ pub enum Split {
 }
 
 impl Split {
+    const ALL: [Split; 3] = [Split::Year, Split::Rating, Split::Time];
+
     /// Its name in a counts file.
     pub fn name(self) -> &'static str {
         match self {
@@ -151,6 +153,11 @@ impl Split {
             Split::Rating => "rating",
             Split::Time => "time",
         }
+    }
+
+    /// The one of a name.
+    pub fn named(name: &str) -> Option<Split> {
+        Split::ALL.into_iter().find(|it| it.name() == name)
     }
 
     /// The part to which a game belongs.

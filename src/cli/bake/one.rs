@@ -170,13 +170,12 @@ pub fn member(folder: &Path, path: &Path) -> (Option<Member>, Vec<Posted>) {
     let Some(text) = clean else {
         return (None, Vec::new());
     };
-    let member = bake::member(&text, &address(path));
     let other = Other {
         source: Source::new("", text),
         kind: Kind::Html,
         around: Box::new(Beside::new(&from, Some(folder))),
     };
-    (member, bake::posted(&other, &address(path)))
+    bake::posted(&other, &address(path))
 }
 
 /// The address of a page, seen from the site's folder.

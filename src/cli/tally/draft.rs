@@ -1,13 +1,13 @@
 //! `plyline draft`: a lesson to start from, of the moves that are played most.
 
-use super::{counted_as, named, stream};
+use super::{counted_as, named, refused, stream};
 use crate::check::author;
 use crate::cli::Outcome;
 use crate::cli::args;
 use crate::cli::out::{Out, say};
-use crate::games::{FEW, Positions, Results, Standing, Wanted, percents};
-use crate::lesson::export;
-use crate::lesson::rules::{EnPassantForm, after, fen, meant, position_name};
+use crate::games::{FEW, Positions, Results, Standing, Wanted, percents, step};
+use crate::lesson::rules::{EnPassantForm, after, fen, meant, position_name, san_of};
+use crate::lesson::{dots, export, position_key};
 use crate::text::Source;
 use shakmaty::fen::Fen;
 use shakmaty::san::San;
@@ -23,11 +23,12 @@ const MOST: usize = 5_000;
 /// A position of the draft.
 struct Node {
     position: Chess,
-    /// The run of moves to it.
-    run: Vec<String>,
+    parent: Option<usize>,
+    /// The move that leads to it, in SAN; empty for the start.
+    san: String,
     children: Vec<usize>,
-    /// The move that leads to it, how often it was played among how many, and how those games ended.
-    played: Option<(String, u64, Results)>,
+    /// Among how many games that move was played, and how those with it ended; none for a move of the author's.
+    counted: Option<(u64, Results)>,
     /// The node that has the same position, by another order.
     same: Option<usize>,
 }
@@ -39,10 +40,7 @@ struct Node {
 pub fn run(wanted: &args::Draft) -> io::Result<Outcome> {
     let made = match made(wanted) {
         Ok(made) => made,
-        Err(why) => {
-            say(&why);
-            return Ok(Outcome::Failed);
-        }
+        Err(why) => return refused(&why),
     };
     let mut out = Out::new();
     write!(out, "{made}")?;
@@ -66,11 +64,11 @@ fn made(wanted: &args::Draft) -> Result<String, String> {
         "start" => "",
         from => from,
     };
-    let (start, mut nodes) = beginning(from)?;
+    let mut nodes = beginning(from)?;
     // The same position may come by another order.
     let mut known: HashMap<[u64; 10], usize> = HashMap::new();
     for (at, node) in nodes.iter().enumerate() {
-        known.insert(crate::lesson::position_key(&node.position), at);
+        known.insert(position_key(&node.position), at);
     }
     let mut open = vec![nodes.len() - 1]; // there is always the start
     for ply in 0..wanted.plies {
@@ -79,16 +77,16 @@ fn made(wanted: &args::Draft) -> Result<String, String> {
         let standings = tally.standings(&positions);
         let mut next = Vec::new();
         for (&at, standing) in open.iter().zip(&standings) {
-            for one in kept(standing, least, wanted.games_at_least) {
-                let (san, of, results) = one;
-                let Some(child) = child(&nodes[at], &san, of, results) else {
+            for (san, of, results) in kept(standing, least, wanted.games_at_least) {
+                let Some(position) = step(&nodes[at].position, &san) else {
                     continue;
                 };
-                let key = crate::lesson::position_key(&child.position);
-                let number = nodes.len();
+                let key = position_key(&position);
                 let same = known.get(&key).copied();
-                nodes[at].children.push(number);
-                nodes.push(Node { same, ..child });
+                let counted = Some((of, results));
+                let number = follow(&mut nodes, at, position, san);
+                nodes[number].counted = counted;
+                nodes[number].same = same;
                 if same.is_none() {
                     known.insert(key, number);
                     next.push(number);
@@ -113,36 +111,36 @@ fn made(wanted: &args::Draft) -> Result<String, String> {
             break;
         }
     }
-    if nodes.iter().all(|node| node.played.is_none()) {
+    if nodes.iter().all(|node| node.counted.is_none()) {
         return Err(format!(
             "no move is played from there in {} games or more, by a share of {}",
             wanted.games_at_least, wanted.share
         ));
     }
-    Ok(text(wanted, &start, &nodes))
+    Ok(text(wanted, &nodes))
 }
 
 /// The start, and the nodes of the moves that `--from` names.
-fn beginning(from: &str) -> Result<(Chess, Vec<Node>), String> {
-    let fen: Option<Fen> = from.trim().parse().ok();
+fn beginning(from: &str) -> Result<Vec<Node>, String> {
+    let fen: Option<Fen> = from.parse().ok();
+    let is_fen = fen.is_some();
     let start = match fen {
         Some(fen) => fen
             .into_position(CastlingMode::Standard)
             .map_err(|error| format!("--from {from}: no legal position: {error}"))?,
         None => Chess::default(),
     };
-    let node = |position: Chess, run: Vec<String>| Node {
-        position,
-        run,
+    let mut nodes = vec![Node {
+        position: start,
+        parent: None,
+        san: String::new(),
         children: Vec::new(),
-        played: None,
+        counted: None,
         same: None,
-    };
-    let mut nodes = vec![node(start.clone(), Vec::new())];
-    if from.trim().parse::<Fen>().is_ok() {
-        return Ok((start, nodes));
+    }];
+    if is_fen {
+        return Ok(nodes);
     }
-    let mut position = start.clone();
     for word in from.split_whitespace() {
         let bare = word.trim_start_matches(|it: char| it.is_ascii_digit() || it == '.');
         if bare.is_empty() {
@@ -152,22 +150,29 @@ fn beginning(from: &str) -> Result<(Chess, Vec<Node>), String> {
             .trim_end_matches(['+', '#', '!', '?'])
             .parse()
             .map_err(|_| format!("--from {from}: {word} is no move, and this is no FEN"))?;
-        let played = meant(&position, &san)
+        let last = nodes.len() - 1; // there is always the start
+        let position = &nodes[last].position;
+        let played = meant(position, &san)
             .ok_or_else(|| format!("--from {from}: {word} cannot be played there"))?;
-        let mut run = nodes.last().map(|it| it.run.clone()).unwrap_or_default();
-        run.push(numbered(
-            &position,
-            &San::from_move(&position, played).to_string(),
-            run.is_empty(),
-        ));
-        position = after(&position, played);
-        let number = nodes.len();
-        if let Some(last) = nodes.last_mut() {
-            last.children.push(number);
-        }
-        nodes.push(node(position.clone(), run));
+        let (san, position) = (san_of(position, played), after(position, played));
+        follow(&mut nodes, last, position, san);
     }
-    Ok((start, nodes))
+    Ok(nodes)
+}
+
+/// Adds a node after another; its number.
+fn follow(nodes: &mut Vec<Node>, before: usize, position: Chess, san: String) -> usize {
+    let number = nodes.len();
+    nodes[before].children.push(number); // one that is there
+    nodes.push(Node {
+        position,
+        parent: Some(before),
+        san,
+        children: Vec::new(),
+        counted: None,
+        same: None,
+    });
+    number
 }
 
 /// The moves that are kept of a position, those first that are played most.
@@ -186,28 +191,26 @@ fn kept(standing: &Standing, least: f64, games: u64) -> Vec<(String, u64, Result
     moves
 }
 
-fn child(before: &Node, san: &str, of: u64, results: Results) -> Option<Node> {
-    let word: San = san.trim_end_matches(['+', '#']).parse().ok()?;
-    let played = meant(&before.position, &word)?;
-    let mut run = before.run.clone();
-    let bare = san.trim_end_matches(['+', '#']);
-    run.push(numbered(&before.position, bare, run.is_empty()));
-    Some(Node {
-        position: after(&before.position, played),
-        run,
-        children: Vec::new(),
-        played: Some((san.to_owned(), of, results)),
-        same: None,
-    })
+/// The moves to a node, with numbers where White plays and at the first.
+fn run_to(nodes: &[Node], mut at: usize) -> Vec<String> {
+    let mut words = Vec::new();
+    while let Some(before) = nodes[at].parent {
+        let position = &nodes[before].position;
+        let san = nodes[at].san.trim_end_matches(['+', '#']);
+        let is_first = nodes[before].parent.is_none();
+        words.push(match position.turn().is_white() || is_first {
+            true => format!("{}{san}", number(position)),
+            false => san.to_owned(),
+        });
+        at = before;
+    }
+    words.reverse();
+    words
 }
 
-/// A move of a run, with its number where White plays it or it is the first.
-fn numbered(before: &Chess, san: &str, is_first: bool) -> String {
-    match (before.turn().is_white(), is_first) {
-        (true, _) => format!("{}.{san}", before.fullmoves()),
-        (false, true) => format!("{}...{san}", before.fullmoves()),
-        (false, false) => san.to_owned(),
-    }
+/// The number of a move at a position, with its dots.
+fn number(position: &Chess) -> String {
+    format!("{}{}", position.fullmoves(), dots(position.turn()))
 }
 
 /// What was counted of a move, in words.
@@ -235,7 +238,8 @@ fn said(of: u64, results: &Results) -> String {
     format!("{games} of {of} games: {how}{known}.")
 }
 
-fn text(wanted: &args::Draft, start: &Chess, nodes: &[Node]) -> String {
+fn text(wanted: &args::Draft, nodes: &[Node]) -> String {
+    let start = &nodes[0].position; // there is always the start
     let names: Vec<String> = wanted.games.iter().map(|path| named(path)).collect();
     let escape = |text: &str| text.replace('\\', "\\\\").replace('"', "\\\"");
     let mut text = format!(
@@ -276,27 +280,18 @@ fn line(nodes: &[Node], at: usize, text: &mut String) {
 }
 
 fn word(nodes: &[Node], before: usize, at: usize, text: &mut String) {
-    let (node, position) = (&nodes[at], &nodes[before].position);
-    let san = match &node.played {
-        Some((san, ..)) => san.clone(),
-        None => node.run.last().cloned().unwrap_or_default(),
-    };
-    let san = san.trim_start_matches(|it: char| it.is_ascii_digit() || it == '.');
-    let dots = if position.turn().is_white() {
-        "."
-    } else {
-        "..."
-    };
-    *text += &format!("{}{dots} {san} ", position.fullmoves());
-    if let Some((_, of, results)) = &node.played {
+    let node = &nodes[at];
+    *text += &format!("{} {} ", number(&nodes[before].position), node.san);
+    if let Some((of, results)) = &node.counted {
         let mut words = said(*of, results);
         if let Some(same) = node.same {
-            let run = nodes[same].run.join("_");
-            words = match run.is_empty() {
-                true => format!("{words} This is the position at the start."),
+            let run = run_to(nodes, same);
+            words += &match run.is_empty() {
+                true => " This is the position at the start.".to_owned(),
                 false => format!(
-                    "{words} By another order this is [the position after {}](#{run}).",
-                    nodes[same].run.join(" ")
+                    " By another order this is [the position after {}](#{}).",
+                    run.join(" "),
+                    run.join("_")
                 ),
             };
         }

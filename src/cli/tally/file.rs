@@ -243,22 +243,10 @@ impl Counts {
         let mut results = Results::from(&self.results);
         results.add(&(&other.results).into());
         self.results = (&results).into();
-        let split = match self.filters.by.as_deref() {
-            Some("year") => Some(Split::Year),
-            Some("rating") => Some(Split::Rating),
-            Some("time") => Some(Split::Time),
-            _ => None,
-        };
+        let split = self.filters.by.as_deref().and_then(Split::named);
         for (here, there) in self.positions.iter_mut().zip(&other.positions) {
             let mut both = here.standing();
-            let there = there.standing();
-            both.all.add(&there.all);
-            for (san, results) in &there.next {
-                both.next.entry(san.clone()).or_default().add(results);
-            }
-            for (part, results) in &there.parts {
-                both.parts.entry(part.clone()).or_default().add(results);
-            }
+            both.add(&there.standing());
             *here = At::of(std::mem::take(&mut here.fen), &both, split);
         }
         Ok(self)

@@ -1,10 +1,10 @@
 //! `plyline games`: the games that come to a position of a lesson.
 
-use super::{counted_as, lesson, stream};
+use super::{counted_as, known, lesson, refused, stream};
 use crate::cli::Outcome;
 use crate::cli::args;
 use crate::cli::out::{Out, say};
-use crate::games::{Game, Positions, Results, find};
+use crate::games::{Game, Positions, find};
 use crate::lesson::place::address::address;
 use crate::lesson::{Lesson, LocateError, NodeId, Place, locate};
 use std::cmp::Reverse;
@@ -17,10 +17,7 @@ use std::io::{self, Write};
 pub fn run(wanted: &args::Games) -> io::Result<Outcome> {
     let (games, count) = match found(wanted) {
         Ok(found) => found,
-        Err(why) => {
-            say(&why);
-            return Ok(Outcome::Failed);
-        }
+        Err(why) => return refused(&why),
     };
     let mut out = Out::new();
     for game in &games {
@@ -94,23 +91,6 @@ fn cut(games: &mut Vec<Game>, sort: Option<args::GamesBy>, most: usize) {
     games.truncate(most);
 }
 
-/// A tag's value for people.
-fn known(value: &str) -> &str {
-    match value.trim() {
-        "" => "?",
-        value => value,
-    }
-}
-
-fn result(results: &Results) -> &'static str {
-    match results {
-        Results { white: 1, .. } => "1-0",
-        Results { black: 1, .. } => "0-1",
-        Results { drawn: 1, .. } => "1/2-1/2",
-        _ => "*",
-    }
-}
-
 fn line(game: &Game) -> String {
     let it = &game.header;
     let player = |name: &str, rating: Option<u32>| match rating {
@@ -123,7 +103,7 @@ fn line(game: &Game) -> String {
         player(&it.black, it.black_rating),
         known(&it.event),
         known(&it.date),
-        result(&game.result),
+        game.result.name(),
         game.played.as_deref().unwrap_or("the game ended here"),
     )
 }
@@ -137,7 +117,7 @@ fn pgn(game: &Game) -> String {
     }
     text.push('\n');
     let mut width = 0;
-    for word in game.moves.split(' ').chain([result(&game.result)]) {
+    for word in game.moves.split(' ').chain([game.result.name()]) {
         if width > 0 && width + 1 + word.len() > 79 {
             text.push('\n');
             width = 0;

@@ -48,7 +48,8 @@ pub fn load(given: &Path) -> Result<Found, String> {
     if text.is_too_long {
         return Err(said("this file is too long".to_owned()));
     }
-    let all: Vec<(String, Option<Lesson>)> = match files::kind(&path) {
+    let kind = files::kind(&path);
+    let all: Vec<(String, Option<Lesson>)> = match kind {
         None => {
             let (lessons, _) = author::lessons(&text.source);
             let named = |(at, lesson): (usize, Option<Lesson>)| {
@@ -76,23 +77,22 @@ pub fn load(given: &Path) -> Result<Found, String> {
         .iter()
         .map(|(id, _)| format!("{}#{id}", path.display()))
         .collect();
-    let number = which.parse().ok().filter(|_| files::kind(&path).is_none());
-    let is_pgn = files::kind(&path).is_none();
-    let at = match (all.len(), which.as_str()) {
-        (0, _) => return Err(said("it holds no lesson".to_owned())),
-        (1, "") => 0,
-        (_, "") if is_pgn => 0,
-        (_, "") => return Err(said(format!("which lesson? It has {}", names.join(", ")))),
+    let at = match (all.len(), which.as_str(), kind) {
+        (0, ..) => return Err(said("it holds no lesson".to_owned())),
+        (1, "", _) | (_, "", None) => 0,
+        (_, "", Some(_)) => {
+            return Err(said(format!("which lesson? It has {}", names.join(", "))));
+        }
         _ => {
             let named = all.iter().position(|(id, _)| *id == which);
-            let numbered = number.and_then(|it: usize| it.checked_sub(1));
+            // In a file of games also by its number.
+            let number: Option<usize> = which.parse().ok().filter(|_| kind.is_none());
+            let numbered = number.and_then(|it| it.checked_sub(1));
             named
                 .or(numbered.filter(|&at| at < all.len()))
                 .ok_or_else(|| {
-                    said(format!(
-                        "it has no lesson {which}; it has {}",
-                        names.join(", ")
-                    ))
+                    let names = names.join(", ");
+                    said(format!("it has no lesson {which}; it has {names}"))
                 })?
         }
     };

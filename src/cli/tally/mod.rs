@@ -24,13 +24,16 @@ pub fn run(wanted: &args::Tally) -> io::Result<Outcome> {
         true => counted(wanted),
         false => merged(wanted),
     };
-    if let Err(why) = &done {
-        say(why);
+    match done {
+        Ok(()) => Ok(Outcome::Clean),
+        Err(why) => refused(&why),
     }
-    Ok(match done {
-        Ok(()) => Outcome::Clean,
-        Err(_) => Outcome::Failed,
-    })
+}
+
+/// Says why nothing could be done.
+fn refused(why: &str) -> io::Result<Outcome> {
+    say(why);
+    Ok(Outcome::Failed)
 }
 
 fn counted(wanted: &args::Tally) -> Result<(), String> {
@@ -144,6 +147,14 @@ fn share(name: &str, text: &str) -> Result<f64, String> {
         .filter(|it| (0.0..=100.0).contains(it))
         .map(|it| it / 100.0)
         .ok_or_else(|| format!("--{name} {text}: write a share from 0% to 100%, as 5%"))
+}
+
+/// A tag's value for people.
+fn known(value: &str) -> &str {
+    match value.trim() {
+        "" => "?",
+        value => value,
+    }
 }
 
 /// So many of something: `1 game`, `20 games`.

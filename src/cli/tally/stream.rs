@@ -1,12 +1,13 @@
 //! Collections of games, read in blocks that all cores share. What is kept is bounded by the lesson and by
 //! the number of cores, not by the collection.
 
-use super::named;
+use super::{known, named};
 use crate::cli::files;
+use crate::cli::progress::Line;
 use crate::games::{Header, Met, Positions, Read, Tally, Wanted, last, read};
 use std::collections::{BTreeMap, HashSet};
 use std::fs::{self, File, Metadata};
-use std::io::{self, BufReader, IsTerminal, Read as _, Write};
+use std::io::{self, BufReader, Read as _};
 use std::path::{Path, PathBuf};
 use std::sync::atomic::{AtomicU64, Ordering};
 use std::sync::mpsc::{Receiver, SyncSender, sync_channel};
@@ -56,6 +57,7 @@ pub fn blocks<T: Send>(
             return Err(format!("{} would be counted twice", path.display()));
         }
     }
+    let bytes = AtomicU64::new(0);
     let workers = thread::available_parallelism().map_or(1, usize::from);
     thread::scope(|scope| {
         // Both ends are held by those alone who use them: who waits for one that has ended does not wait for ever.
@@ -67,9 +69,10 @@ pub fn blocks<T: Send>(
             scope.spawn(move || take_turns(&to_do, work, &to_add));
         }
         drop((to_add, to_do));
-        let reading = scope.spawn(move || cut_all(paths, &to_work));
+        let read = &bytes;
+        let reading = scope.spawn(move || cut_all(paths, read, &to_work));
         let mut waiting: BTreeMap<usize, Done<T>> = BTreeMap::new();
-        let mut progress = Progress::new(paths);
+        let mut progress = Progress::new(paths, &bytes);
         let mut next = 0;
         while let Ok(one) = done.recv() {
             waiting.insert(one.number, one);
@@ -79,7 +82,7 @@ pub fn blocks<T: Send>(
             }
             progress.tell();
         }
-        progress.clear();
+        progress.line.clear();
         match reading.join() {
             Ok(done) => done,
             Err(_) => Err("the collection could not be read".to_owned()),
@@ -162,7 +165,7 @@ pub fn count(
 }
 
 /// Cuts all collections into blocks.
-fn cut_all(paths: &[PathBuf], blocks: &SyncSender<Block>) -> Result<(), String> {
+fn cut_all(paths: &[PathBuf], bytes: &AtomicU64, blocks: &SyncSender<Block>) -> Result<(), String> {
     let mut number = 0;
     for (file, path) in paths.iter().enumerate() {
         let said = |error: io::Error| {
@@ -172,8 +175,8 @@ fn cut_all(paths: &[PathBuf], blocks: &SyncSender<Block>) -> Result<(), String> 
                 files::reason(&error)
             )
         };
-        let mut from =
-            open(path).map_err(|error| format!("{}: {}", path.display(), files::reason(&error)))?;
+        let mut from = open(path, bytes)
+            .map_err(|error| format!("{}: {}", path.display(), files::reason(&error)))?;
         let mut held: Vec<u8> = Vec::with_capacity(2 * BLOCK);
         loop {
             let before = held.len();
@@ -216,7 +219,7 @@ fn cut_all(paths: &[PathBuf], blocks: &SyncSender<Block>) -> Result<(), String> 
 }
 
 /// A collection, unpacked.
-fn open(path: &Path) -> io::Result<Box<dyn io::Read + Send>> {
+fn open<'a>(path: &Path, bytes: &'a AtomicU64) -> io::Result<Box<dyn io::Read + Send + 'a>> {
     if path == Path::new("-") {
         return Ok(Box::new(io::stdin()));
     }
@@ -224,7 +227,7 @@ fn open(path: &Path) -> io::Result<Box<dyn io::Read + Send>> {
     if file.metadata()?.is_dir() {
         return Err(io::Error::from(io::ErrorKind::IsADirectory));
     }
-    let file = Counted(file);
+    let file = Counted { file, bytes };
     let ending = path.extension().unwrap_or_default().to_ascii_lowercase();
     let packed = |file| BufReader::with_capacity(1 << 16, file);
     Ok(match ending.to_str() {
@@ -256,10 +259,6 @@ impl Damaged {
 
     fn lines(&self, name: &dyn Fn(usize) -> String) -> Vec<String> {
         let line = |(file, it): &(usize, Header)| {
-            let known = |text: &str| match text.trim() {
-                "" => "?".to_owned(),
-                text => text.to_owned(),
-            };
             format!(
                 "{}: damaged and not counted: {} against {}, {}, {}",
                 name(*file),
@@ -278,33 +277,33 @@ impl Damaged {
     }
 }
 
-/// How many bytes of the files were read; packed ones as they are on the disk.
-static READ: AtomicU64 = AtomicU64::new(0);
+/// A file that counts what is read of it, packed or not.
+struct Counted<'a> {
+    file: File,
+    bytes: &'a AtomicU64,
+}
 
-/// A file that counts what is read of it.
-struct Counted(File);
-
-impl io::Read for Counted {
+impl io::Read for Counted<'_> {
     fn read(&mut self, into: &mut [u8]) -> io::Result<usize> {
-        let count = self.0.read(into)?;
-        READ.fetch_add(count as u64, Ordering::Relaxed);
+        let count = self.file.read(into)?;
+        self.bytes.fetch_add(count as u64, Ordering::Relaxed);
         Ok(count)
     }
 }
 
-/// How far a run is, for somebody who waits at a terminal.
-struct Progress {
+/// How far a run is.
+struct Progress<'a> {
     started: Instant,
     told: Instant,
     /// The bytes of all files; none where standard input is among them.
     whole: Option<u64>,
-    /// Those that were read before.
-    before: u64,
-    is_shown: bool,
+    /// Those that were read.
+    bytes: &'a AtomicU64,
+    line: Line,
 }
 
-impl Progress {
-    fn new(paths: &[PathBuf]) -> Progress {
+impl Progress<'_> {
+    fn new<'a>(paths: &[PathBuf], bytes: &'a AtomicU64) -> Progress<'a> {
         let started = Instant::now();
         let sizes = paths.iter().map(|path| fs::metadata(path).ok());
         let sizes = sizes.map(|about| about.filter(Metadata::is_file).map(|it| it.len()));
@@ -312,18 +311,17 @@ impl Progress {
             started,
             told: started,
             whole: sizes.sum(),
-            before: READ.load(Ordering::Relaxed),
-            is_shown: false,
+            bytes,
+            line: Line::default(),
         }
     }
 
     fn tell(&mut self) {
-        let mut out = io::stderr();
-        if self.told.elapsed() < Duration::from_millis(500) || !out.is_terminal() {
+        if self.told.elapsed() < Duration::from_millis(500) {
             return;
         }
         self.told = Instant::now();
-        let read = READ.load(Ordering::Relaxed) - self.before;
+        let read = self.bytes.load(Ordering::Relaxed);
         let rate = (read as f64 / self.started.elapsed().as_secs_f64()).max(1.0);
         let megabytes = |bytes: f64| bytes / 1e6;
         let left = match self.whole {
@@ -335,15 +333,7 @@ impl Progress {
             None => " MB".to_owned(),
         };
         let (read, rate) = (megabytes(read as f64), megabytes(rate));
-        // If standard error is closed, nobody waits. With the rest of a longer line before it.
-        self.is_shown = write!(out, "\r{read:.0}{left}, {rate:.0} MB a second\x1b[K")
-            .and(out.flush())
-            .is_ok();
-    }
-
-    fn clear(&mut self) {
-        if self.is_shown {
-            let _ = write!(io::stderr(), "\r\x1b[K");
-        }
+        self.line
+            .say(&format!("{read:.0}{left}, {rate:.0} MB a second"));
     }
 }

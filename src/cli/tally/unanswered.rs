@@ -1,6 +1,6 @@
 //! `plyline unanswered`: which moves of the other side a lesson has no reply to, by counts from games.
 
-use super::{counted_as, file, grouped, lesson, share, stream};
+use super::{counted_as, file, grouped, lesson, refused, share, stream};
 use crate::cli::Outcome;
 use crate::cli::args;
 use crate::cli::out::{Out, say};
@@ -32,10 +32,7 @@ struct Found {
 pub fn run(wanted: &args::Unanswered) -> io::Result<Outcome> {
     let found = match found(wanted) {
         Ok(found) => found,
-        Err(why) => {
-            say(&why);
-            return Ok(Outcome::Failed);
-        }
+        Err(why) => return refused(&why),
     };
     let mut out = Out::new();
     match wanted.format {

@@ -20,7 +20,7 @@ fn lessons(path: &str, page: &str) -> Vec<Posted> {
         kind: Kind::Html,
         around: Box::new(|_: &str| None),
     };
-    posted(&other, path)
+    posted(&other, path).1
 }
 
 /// What baking a page writes of other posts, a line for each place.

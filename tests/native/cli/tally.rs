@@ -1,11 +1,11 @@
 //! `plyline tally`, `unanswered`, `draft` and `games` on small collections of our own.
 
-use super::run::{run, site};
+use super::run::{Run, run, site};
 use serde_json::{Value, json};
 use std::fmt::Write as _;
 use std::fs;
 use std::io::Write as _;
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 const LESSON: &str = "1. e4 e6 (1... c6 2. d4 d5) 2. d4 d5 3. e5 c5 *\n";
 
@@ -33,6 +33,13 @@ fn games() -> String {
     .concat()
 }
 
+/// A folder with the lesson and these games, after they were counted.
+fn tallied(name: &str, games: &str) -> (PathBuf, Run) {
+    let folder = site(name, &[("l.pgn", LESSON), ("g.pgn", games)]);
+    let done = run(&folder, &["tally", "l.pgn", "--games", "g.pgn"]);
+    (folder, done)
+}
+
 fn counts(folder: &Path, file: &str) -> Value {
     let text = fs::read_to_string(folder.join(file)).expect("a counts file");
     serde_json::from_str(&text).expect("JSON")
@@ -53,8 +60,7 @@ fn told(counts: &Value) -> Vec<String> {
 
 #[test]
 fn a_game_counts_at_each_position_of_the_lesson_that_it_comes_to_by_any_order() {
-    let folder = site("tally", &[("l.pgn", LESSON), ("g.pgn", &games())]);
-    let done = run(&folder, &["tally", "l.pgn", "--games", "g.pgn"]);
+    let (folder, done) = tallied("tally", &games());
     assert_eq!(done.code, 0, "{}", done.err);
     assert_eq!(
         done.err,
@@ -101,8 +107,7 @@ fn damaged_games_are_named_and_the_others_count() {
         games(),
         "[White \"Cy\"]\n[Black \"Di\"]\n[Event \"Cup\"]\n\n1. e4 e6 2. d4"
     );
-    let folder = site("tally-damaged", &[("l.pgn", LESSON), ("g.pgn", &games)]);
-    let done = run(&folder, &["tally", "l.pgn", "--games", "g.pgn"]);
+    let (folder, done) = tallied("tally-damaged", &games);
     let told = "g.pgn: damaged and not counted: Ada against Bo, ?, ?\n\
                 plyline: g.pgn: damaged and not counted: Cy against Di, Cup, ?\n";
     assert!(done.err.contains(told), "{}", done.err);
@@ -116,8 +121,7 @@ fn damaged_games_are_named_and_the_others_count() {
 #[test]
 fn a_comment_that_is_never_closed_ends_the_last_game() {
     let games = format!("{}[White \"Cy\"]\n\n1. e4 e6 {{open\n", games());
-    let folder = site("tally-open", &[("l.pgn", LESSON), ("g.pgn", &games)]);
-    let done = run(&folder, &["tally", "l.pgn", "--games", "g.pgn"]);
+    let (folder, done) = tallied("tally-open", &games);
     assert!(
         done.err.contains("not counted: Cy against ?"),
         "{}",
@@ -132,8 +136,7 @@ fn tags_may_follow_moves_without_an_empty_line() {
     let games = games()
         .replace("\n\n[", "\n[")
         .replace("Ada", "Ada Lovelace-Smith");
-    let folder = site("tally-tight", &[("l.pgn", LESSON), ("g.pgn", &games)]);
-    let done = run(&folder, &["tally", "l.pgn", "--games", "g.pgn"]);
+    let (folder, done) = tallied("tally-tight", &games);
     assert_eq!(
         counts(&folder, "l.counts.json")["games"],
         json!(4),
@@ -151,8 +154,7 @@ fn tags_may_follow_moves_without_an_empty_line() {
 fn a_bracket_that_begins_a_line_of_a_comment_begins_no_game() {
     let moves = "1. e4 {\n[%clk 0:03:00]\n} e6 {\n\n[a note]\n} 2. d4 d5";
     let games = game("", moves, "1-0") + &game("", moves, "0-1");
-    let folder = site("tally-notes", &[("l.pgn", LESSON), ("g.pgn", &games)]);
-    run(&folder, &["tally", "l.pgn", "--games", "g.pgn"]);
+    let (folder, _) = tallied("tally-notes", &games);
     let counts = counts(&folder, "l.counts.json");
     assert_eq!(
         (&counts["games"], &counts["damaged"]),

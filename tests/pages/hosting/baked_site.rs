@@ -52,7 +52,7 @@ fn baked(browser: &Browser, name: &str, script: &str) -> String {
     let load = |address: &str| fs::read_to_string(folder.join(address)).ok().map(Ok);
     let lessons = PAGES
         .iter()
-        .flat_map(|name| posted(&other(name), &format!("{name}/")));
+        .flat_map(|name| posted(&other(name), &format!("{name}/")).1);
     let setting = Setting {
         around: &load,
         words: &|_, _| Words::default(),
