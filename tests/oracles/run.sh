@@ -10,7 +10,8 @@ set -u
 [ $# -ge 2 ] || { echo "usage: sh run.sh VENV PLYLINE [FOLDER]" >&2; exit 2; }
 HERE=$(cd "$(dirname "$0")" && pwd)
 VENV=$1
-PLYLINE=$2
+# Whole, because workers of a cluster run in folders of their own.
+PLYLINE=$(realpath "$2")
 SOURCES=$VENV-outside
 READERS=$VENV-readers
 GAMES=2000
