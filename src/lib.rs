@@ -36,6 +36,8 @@ pub mod view;
 
 pub mod markup;
 
+pub mod counts;
+
 pub mod edge;
 
 #[cfg(not(target_family = "wasm"))]
@@ -48,7 +50,13 @@ pub mod bake;
 pub mod games;
 
 #[cfg(target_family = "wasm")]
+pub mod nodes;
+
+#[cfg(all(target_family = "wasm", not(feature = "counts")))]
 pub mod web;
+
+#[cfg(all(target_family = "wasm", feature = "counts"))]
+pub mod web_counts;
 
 #[cfg(not(target_family = "wasm"))]
 pub mod cli;

@@ -8,10 +8,10 @@ mod support;
 
 use plyline::lesson::rules::count_paths;
 use plyline::markup::{self, Element};
+use plyline::nodes::morph;
 use plyline::notation::Letters;
 use plyline::text::{Findings, Source};
 use plyline::view::{self, State, Words};
-use plyline::web::morph;
 use shakmaty::{CastlingMode, Chess};
 use support::lesson;
 use wasm_bindgen_test::{wasm_bindgen_test, wasm_bindgen_test_configure};

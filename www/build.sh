@@ -18,11 +18,21 @@ version=$(locked plyline .)
 # of the whole. Functions go in line as seldom as the compiler allows: more often is faster (tests/bench/page.mjs) and
 # larger: a threshold of 10 costs 1.3 kB more, 25 costs 2.4 kB.
 # Never without --lib: the program has the same file name.
-RUSTC_BOOTSTRAP=1 RUSTFLAGS="-Zunstable-options -Cpanic=immediate-abort -Zlocation-detail=none -Cllvm-args=-inline-threshold=0" \
-    cargo build --quiet --lib --profile page --target wasm32-unknown-unknown \
-    -Zbuild-std=std,panic_abort -Zbuild-std-features=optimize_for_size
-wasm-bindgen "target/wasm32-unknown-unknown/page/plyline.wasm" \
-    --target web --no-typescript --experimental-reset-state-function --out-dir "$work"
+compile() {
+    RUSTC_BOOTSTRAP=1 RUSTFLAGS="-Zunstable-options -Cpanic=immediate-abort -Zlocation-detail=none -Cllvm-args=-inline-threshold=0" \
+        cargo build --quiet --lib --profile page --target wasm32-unknown-unknown \
+        -Zbuild-std=std,panic_abort -Zbuild-std-features=optimize_for_size "$@"
+}
+# Glue and core into a folder.
+bind() {
+    wasm-bindgen "target/wasm32-unknown-unknown/page/plyline.wasm" \
+        --target web --no-typescript --experimental-reset-state-function --out-dir "$1"
+}
+# What draws counts is a core of its own, which few pages load.
+compile --features counts
+bind "$work/counts"
+compile
+bind "$work"
 # The features that browsers of the last two years have; `--all-features` writes newer ones.
 features="--enable-bulk-memory --enable-nontrapping-float-to-int --enable-sign-ext \
     --enable-mutable-globals --enable-reference-types --enable-multivalue"
@@ -34,6 +44,8 @@ wasm-opt $features --remove-unused-module-elements --duplicate-function-eliminat
     --always-inline-max-function-size=8 --precompute --vacuum --remove-unused-brs --remove-unused-names \
     --rse --optimize-instructions --vacuum --duplicate-function-elimination --strip-debug --strip-producers \
     --strip-target-features "$work/plyline_bg.wasm" -o "$work/lean.wasm"
+wasm-opt $features -Oz --strip-debug --strip-producers --strip-target-features \
+    --minify-imports-and-exports-and-modules "$work/counts/plyline_bg.wasm" -o "$work/counts/core.wasm" >"$work/counts/names.json"
 # The module that puts the core together again (www/pack/sort.mjs): a module with 16 MB of memory,
 # all of which it may use.
 rustc --edition 2024 --target wasm32-unknown-unknown --crate-type cdylib -Copt-level=s -Cpanic=abort \

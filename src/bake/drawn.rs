@@ -1,7 +1,8 @@
 //! What the script would draw first in an element's shadow root.
 
 use crate::check::attributes::Kind;
-use crate::markup::{self, Element};
+use crate::counts;
+use crate::markup::{self, Element, Markup, el};
 use crate::post::{Found, Shown};
 use crate::text::{Findings, Source};
 use crate::view::{self, Diagram, Mode, State, Words};
@@ -17,7 +18,13 @@ pub fn is_shown(words: &Words, kind: Kind, shown: &Shown) -> bool {
 
 /// The shadow root of an element; none where there is nothing to show. `start` is the address of its
 /// lesson.
-pub fn root(words: &Words, found: &Found, shown: &Shown, start: &str) -> Option<Vec<Element>> {
+pub fn root(
+    words: &Words,
+    counted: &counts::Words,
+    found: &Found,
+    shown: &Shown,
+    start: &str,
+) -> Option<Vec<Element>> {
     let is_worded = !found.prompt.is_empty();
     match found.kind {
         Kind::Reference | Kind::Prose => None,
@@ -37,7 +44,39 @@ pub fn root(words: &Words, found: &Found, shown: &Shown, start: &str) -> Option<
                 &notation.source,
                 &notation.games,
             );
-            markup::root(&page, &shown.state.mode, is_worded)
+            let mut root = markup::root(&page, &shown.state.mode, is_worded)?;
+            if let Some(place) = counts_at(counted, shown) {
+                let mut place = Some(place);
+                root.iter_mut().for_each(|it| beside_board(it, &mut place));
+            }
+            Some(root)
+        }
+    }
+}
+
+/// What was counted at the place where the reader begins, as the script shows it there.
+fn counts_at(words: &counts::Words, shown: &Shown) -> Option<Element> {
+    let collection = shown.counts.as_ref()?;
+    let lesson = &shown.notation.as_ref()?.lesson;
+    let counted = collection.at(lesson, shown.state.node)?;
+    let place = el("details").with("class", "counts").with("open", "");
+    Some(place.children(counts::counts(words, &collection.of, &counted)))
+}
+
+/// Puts it where the script does: after the board, before what is opened under that.
+fn beside_board(it: &mut Element, place: &mut Option<Element>) {
+    let is_under = |it: &Markup| match it {
+        Markup::Element(it) => it.attributes.iter().any(|(_, value)| value == "under"),
+        Markup::Text(_) => false,
+    };
+    if let Some(at) = it.children.iter().position(is_under) {
+        let made = place.take().map(Markup::Element);
+        it.children.splice(at..at, made);
+        return;
+    }
+    for child in &mut it.children {
+        if let Markup::Element(child) = child {
+            beside_board(child, place);
         }
     }
 }

@@ -23,8 +23,11 @@ pub fn entry(
     let source = Source::new("", text);
     let post = post::read(&source, post::Kind::Html, setting.around);
     let pictures = Pictures::of(Form::Png);
+    let tree = &post.tree;
+    let counted = (setting.counted)(tree, "");
     let plain = Plain {
         words,
+        counted: &counted,
         pictures: &pictures,
         folder: setting.pictures,
         is_drawn: true,

@@ -9,12 +9,13 @@ use super::plain::{Plain, pictured, pictured_board};
 use super::series::{self, Member};
 use super::{ALSO, BAKED, FROM, MARK};
 use crate::check::attributes::{Kind, SERIES, SIDES};
+use crate::counts;
 use crate::edge;
 use crate::markup::{Element, el, escape, html};
 use crate::post::{self, Around, Checked, Found, Inside, Post, Shown, Tree};
 use crate::text::Source;
 use crate::view::Words;
-use std::collections::HashMap;
+use std::collections::{BTreeSet, HashMap};
 use std::rc::Rc;
 
 /// What a page is baked with.
@@ -23,6 +24,8 @@ pub struct Setting<'a> {
     pub around: &'a dyn Around,
     /// The texts of a language, by its name as it is written; English where there are none.
     pub words: &'a dyn Fn(&Tree, &str) -> Words,
+    /// Those of counts.
+    pub counted: &'a dyn Fn(&Tree, &str) -> counts::Words,
     /// What comes before the name of a picture in its address, seen from the page.
     pub pictures: &'a str,
     /// The address of the folder with `plyline.css`; none for the one from which the page loads the
@@ -76,7 +79,7 @@ pub fn page(source: &Source, setting: &Setting<'_>) -> Baked {
         words: HashMap::new(),
         edits: Edits::default(),
         count: 0,
-        is_more: false,
+        sheets_used: BTreeSet::new(),
         said: Vec::new(),
     };
     for shown in &post.shown {
@@ -114,8 +117,8 @@ pub(super) struct Baking<'a> {
     words: HashMap<String, Rc<Words>>,
     pub edits: Edits,
     pub count: usize,
-    /// Whether there are elements that need the second style sheet.
-    is_more: bool,
+    /// The style sheets that elements need besides that of lessons.
+    sheets_used: BTreeSet<&'static str>,
     said: Vec<String>,
 }
 
@@ -125,6 +128,7 @@ impl Baking<'_> {
         let found = &post.found[shown.at]; // its own index
         let language = self.post.tree.language(found.node).to_owned();
         let words = self.words_of(&language);
+        let counted = (self.setting.counted)(&self.post.tree, &language);
         let start = shown.of.as_ref().map_or("", |it| it.address.as_str());
         if found.kind == Kind::Reference {
             self.reference(shown, found);
@@ -136,6 +140,7 @@ impl Baking<'_> {
         self.count += 1;
         let plain = Plain {
             words: &words,
+            counted: &counted,
             pictures: self.pictures,
             folder: self.setting.pictures,
             is_drawn: self.is_live,
@@ -149,10 +154,16 @@ impl Baking<'_> {
         let foreign = shown.of.as_ref().filter(|it| !it.is_here());
         let is_static = is_still && foreign.is_some();
         if let Some(sheets) = self.sheets.filter(|_| self.is_live && !is_static)
-            && let Some(root) = drawn::root(&words, found, shown, start)
+            && let Some(root) = drawn::root(&words, &counted, found, shown, start)
         {
-            self.is_more |= is_more(found.kind);
-            inside += &shadow(sheets, found.kind, &root);
+            let more = [
+                ("plyline-more.css", is_more(found.kind)),
+                ("plyline-counts.css", shown.counts.is_some()),
+            ];
+            let more = more.into_iter().filter(|(_, is_used)| *is_used);
+            let more: Vec<&'static str> = more.map(|(name, _)| name).collect();
+            inside += &shadow(sheets, &more, &root);
+            self.sheets_used.extend(more);
         }
         let wrapper = if is_inline { "span" } else { "div" };
         let mut made = el(wrapper).with(MARK, "");
@@ -285,7 +296,7 @@ impl Baking<'_> {
         let place = head::place(tree)?;
         if let Some(sheets) = self.sheets.filter(|_| self.is_live && self.count > 0) {
             let mut names = vec!["plyline.css"];
-            names.extend(self.is_more.then_some("plyline-more.css"));
+            names.extend(self.sheets_used.iter().rev());
             for name in names {
                 let address = format!("{sheets}{name}");
                 let is_there = |it: usize| {
@@ -356,14 +367,14 @@ fn is_more(kind: Kind) -> bool {
 }
 
 /// A declarative shadow root, with the style sheets that it is painted with before there is a script.
-fn shadow(sheets: &str, kind: Kind, root: &[Element]) -> String {
+fn shadow(sheets: &str, more: &[&'static str], root: &[Element]) -> String {
     let sheet = |name: &str| {
         el("link")
             .with("rel", "stylesheet")
             .with("href", format!("{sheets}{name}"))
     };
     let mut links = vec![sheet("plyline.css")];
-    links.extend(is_more(kind).then(|| sheet("plyline-more.css")));
+    links.extend(more.iter().map(|name| sheet(name)));
     let open = format!("<template shadowrootmode=\"open\" {MARK}=\"\">");
     open + &html(&links) + &html(root) + "</template>"
 }

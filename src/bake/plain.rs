@@ -4,6 +4,7 @@
 use super::drawn::{recap, still};
 use super::pictures::Pictures;
 use crate::check::attributes::Kind;
+use crate::counts;
 use crate::lesson::{Lesson, NodeId};
 use crate::markup::{Element, Markup, el, img, in_file, listed, prompted};
 use crate::post::{Found, Shown};
@@ -12,6 +13,8 @@ use crate::view::{self, Caption, Word, Words};
 /// Where the pictures are, and the words.
 pub struct Plain<'a> {
     pub words: &'a Words,
+    /// Those of counts.
+    pub counted: &'a counts::Words,
     pub pictures: &'a Pictures,
     /// What comes before the name of a picture in its address.
     pub folder: &'a str,
@@ -111,6 +114,26 @@ impl Plain<'_> {
         let lines = view::listed_line(self.words, &of.lesson, &of.source);
         let file = |board: &view::Board, said: &str| self.file(board, said);
         list.extend(listed(self.words, &lines, &file));
+        list.extend(self.counts(shown));
+        list
+    }
+
+    /// What was counted at each branch of a lesson, and of which games.
+    fn counts(&self, shown: &Shown) -> Vec<Element> {
+        let (Some(collection), Some(of)) = (&shown.counts, &shown.notation) else {
+            return Vec::new();
+        };
+        let mut list = vec![el("p").child(el("b").text(self.counted.get(counts::Word::Title)))];
+        for (node, counted) in collection.branches(&of.lesson) {
+            let place = match node {
+                0 => self.words.get(Word::Start).to_owned(),
+                node => of.lesson.numbered(node),
+            };
+            let place = el("bdi").with("dir", "ltr").text(&place);
+            let said = el("p").child(el("b").child(place)).text(": ");
+            list.extend(counts::listed(self.counted, &counted, said));
+        }
+        list.extend(counts::source(self.counted, &collection.of));
         list
     }
 

@@ -176,6 +176,13 @@ pub const ATTRIBUTES: &[Attribute] = {
             &[Recall],
         ),
         row(
+            "counts",
+            "Counts",
+            Tagged::Lesson,
+            Value::Address,
+            &[Lesson],
+        ),
+        row(
             "src",
             "",
             Tagged::No,

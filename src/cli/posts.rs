@@ -2,7 +2,9 @@
 
 use super::each_game::Read;
 use super::files::{self, Text};
+use super::tally;
 use crate::check::author::Chosen;
+use crate::counts::Collection;
 use crate::post::{self, Around, Kind, Link, Neighbour, Other};
 use crate::text::Finding;
 use percent_encoding::percent_decode_str;
@@ -60,6 +62,11 @@ impl Around for Beside<'_> {
     fn notation(&self, address: &str) -> Option<Result<String, String>> {
         let path = file(&self.post, self.root, address)?;
         Some(notation(&path))
+    }
+
+    fn counts(&self, address: &str) -> Option<Result<Collection, String>> {
+        let path = file(&self.post, self.root, address)?;
+        Some(tally::counts(&path))
     }
 
     fn post(&self, address: &str) -> Neighbour<'_> {

@@ -1,9 +1,9 @@
 //! Games that come to one position, whole.
 
+use super::Results;
 use super::apart;
 use super::positions::Positions;
 use super::reading::start;
-use super::results::Results;
 use super::wanted::Header;
 use crate::lesson::dots;
 use crate::lesson::rules::{after, meant};

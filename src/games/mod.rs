@@ -10,17 +10,14 @@ mod coverage;
 mod finding;
 mod positions;
 mod reading;
-mod results;
-mod shares;
 mod tally;
 mod wanted;
 
+pub use crate::counts::{Results, percent, percents, shares};
 pub use apart::last;
 pub use coverage::{Coverage, FEW, Missing, Stop, coverage, deepest};
 pub use finding::{Game, find};
 pub use positions::{Positions, step};
 pub use reading::{Met, Read, read};
-pub use results::Results;
-pub use shares::{percent, percents, shares};
 pub use tally::{Standing, Tally};
 pub use wanted::{Dates, Header, Split, Wanted};

@@ -1,9 +1,9 @@
 //! Games of a text, by crate pgn-reader: which positions of a lesson each meets, with the move that it
 //! played there.
 
+use super::Results;
 use super::apart;
 use super::positions::Positions;
-use super::results::Results;
 use super::wanted::{Header, Wanted};
 use crate::lesson::rules::{after, meant};
 use pgn_reader::{Outcome, RawTag, Reader, SanPlus, Skip, Visitor};

@@ -1,8 +1,8 @@
 //! Counts that can be added up in any order.
 
+use super::Results;
 use super::positions::Positions;
 use super::reading::Met;
-use super::results::Results;
 use super::wanted::{Header, Split};
 use crate::lesson::rules::san_of;
 use shakmaty::{Chess, Move};

@@ -1,6 +1,6 @@
 //! Which games count, and how they are split: by what the tags of the PGN standard say (section 8.1).
 
-use super::results::Results;
+use super::Results;
 
 /// The tags of a game that matter to counting, as written.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]

@@ -133,6 +133,7 @@ impl Reading<'_> {
                 element,
                 state: State::empty(),
                 letters: Letters::ENGLISH,
+                counts: None,
             });
             return;
         }
@@ -176,6 +177,7 @@ impl Reading<'_> {
                 self.say(finding);
             }
         }
+        let counts = self.counts(it, &notation.lesson);
         self.shown.push(Shown {
             at,
             notation: Some(notation),
@@ -183,6 +185,7 @@ impl Reading<'_> {
             element,
             state,
             letters,
+            counts,
         });
     }
 

@@ -2,6 +2,7 @@
 //! them, and the posts beside it.
 
 use super::elements::Kind;
+use crate::counts::Collection;
 use crate::lesson::Lesson;
 use crate::notation::Letters;
 use crate::text::Source;
@@ -16,6 +17,11 @@ pub trait Around {
 
     /// The post at an address, without its fragment.
     fn post(&self, address: &str) -> Neighbour<'_>;
+
+    /// The counts at an address; none where that is in no file, and the reason where they cannot be read.
+    fn counts(&self, _address: &str) -> Option<Result<Collection, String>> {
+        None
+    }
 }
 
 /// What is at the address of another post.
@@ -113,4 +119,6 @@ pub struct Shown {
     /// `State::missing` where there is nothing to show, which has been said.
     pub state: State,
     pub letters: &'static Letters,
+    /// What was counted for a lesson, if it names that.
+    pub counts: Option<Collection>,
 }

@@ -10,6 +10,8 @@ use super::read::{Around, Neighbour, Notation, Other, Read, Shown};
 use crate::check::attributes::Kind;
 use crate::check::author;
 use crate::check::page::no_such_lesson;
+use crate::counts::Collection;
+use crate::lesson::Lesson;
 use crate::notation::{self, Letters};
 use crate::text::{Code, Finding, Source, Span};
 use percent_encoding::percent_decode_str;
@@ -187,6 +189,27 @@ impl<'a> Reading<'a> {
                 None
             }
         }
+    }
+
+    /// What was counted for a lesson, if it names that. It is said where that cannot be used.
+    pub fn counts(&mut self, it: &Found, lesson: &Lesson) -> Option<Collection> {
+        let tag = lesson.tag("Counts");
+        let address = it
+            .value("counts")
+            .or(tag)
+            .filter(|_| it.kind == Kind::Lesson)?;
+        let reason = match self.around.counts(address)? {
+            Ok(counts) if counts.is_of(lesson) => return Some(counts),
+            Ok(_) => "it was counted for another lesson; count again with plyline tally".to_owned(),
+            Err(reason) => reason,
+        };
+        let message = format!("the counts {address} cannot be used: {reason}");
+        let place = match it.attribute("counts") {
+            Some(attribute) => attribute.stands(),
+            None => it.tag,
+        };
+        self.say(Finding::new(Code::NoSuchCounts, place, message));
+        None
     }
 
     /// The letters by which moves are read: those that the element names, else those of the language

@@ -242,5 +242,7 @@ codes! {
         NumberLost = "P111", Hint;
         /// An element or a fence of a post that is not closed.
         NotClosed = "P112", Warning;
+        /// Counts that a lesson names and that cannot be shown.
+        NoSuchCounts = "P113", Warning;
     }
 }

@@ -1,9 +1,9 @@
 //! Drawing a mounted lesson: whole once, and then only what a step changes.
 
-use super::morph::{morph, morph_element};
 use super::mounted::Mounted;
 use crate::lesson::{Lesson, LineId, NodeId};
 use crate::markup::{self, line_id, mark_class, mark_id, move_id, row_id, way_path};
+use crate::nodes::{morph, morph_element};
 use crate::text::{Findings, Listed};
 use crate::view::{self, Effect, Hand, Map, Mode, Notice, State, Word, wording};
 use js_sys::WeakRef;

@@ -1,5 +1,5 @@
 //! The thin layer in the browser: what the page's script may call, lessons mounted in shadow
-//! roots, and the one function that makes nodes.
+//! roots.
 //!
 //! Everything enters through calls that the script guards, and no listener is kept here: a trap
 //! ends the instance, and then the script must be able to throw all of it away.
@@ -8,7 +8,6 @@ mod drag;
 mod draw;
 mod event;
 mod handle;
-mod morph;
 mod mounted;
 mod moving;
 mod prose;
@@ -18,16 +17,11 @@ mod request;
 mod still;
 
 pub use handle::{LessonHandle, read_lesson};
-pub use morph::morph;
 pub use mounted::{Mounted, mount};
 
 use crate::edge::ToPlain;
 use serde::Serialize;
 use wasm_bindgen::JsValue;
-
-/// Hands out memory with less code than std's own.
-#[global_allocator]
-static MEMORY: rlsf::SmallGlobalTlsf = rlsf::SmallGlobalTlsf::new();
 
 /// Plain JSON for the page: objects, arrays, null. What cannot be turned into it (nothing that
 /// `edge` holds) is null.

@@ -1,6 +1,5 @@
 //! What other elements of the page show of a lesson without acting on it: diagrams and recaps.
 
-use super::morph::morph;
 use super::mounted::Mounted;
 use super::request::{self, text};
 use super::to_page;
@@ -8,6 +7,7 @@ use crate::check::page::no_such_lesson;
 use crate::edge;
 use crate::lesson::Lesson;
 use crate::markup::{self, Element};
+use crate::nodes::morph;
 use crate::text::{Code, Finding, Findings, Source, Span, cut};
 use crate::view::{self, DiagramOf, Mode, wording};
 use js_sys::Object;

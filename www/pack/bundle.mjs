@@ -10,40 +10,47 @@ import { within } from "./within.mjs";
 
 const [work, dist, version] = process.argv.slice(2);
 
-// wasm-opt has given what the core imports and exports names of a letter or two; the glue must use
+// The glue of a core. wasm-opt has given what it imports and exports names of a letter or two; the glue must use
 // them too.
-const names = JSON.parse(readFileSync(`${work}/names.json`, "utf8"));
-const imported = new Map(names.imports.map(([, long, short]) => [long, short]));
-const exported = new Map(names.exports);
-const wasm = readFileSync(`${work}/core.wasm`);
-const [{ module }] = WebAssembly.Module.imports(new WebAssembly.Module(wasm));
-const glue = readFileSync(`${work}/plyline.js`, "utf8")
-  .replaceAll(/(?<=^ +)__wb\w+(?=: )/gm, (long) => imported.get(long))
-  .replaceAll(/(?<=\bwasm\.)\w+/g, (long) => exported.get(long))
-  .replace(/"\.\/plyline_bg\.js"(?=: )/, module);
-// The glue can also fetch the core, which is never used: 0.5 kB.
-const start = `
+function glued(folder) {
+  const names = JSON.parse(readFileSync(`${folder}/names.json`, "utf8"));
+  const imported = new Map(names.imports.map(([, long, short]) => [long, short]));
+  const exported = new Map(names.exports);
+  const wasm = readFileSync(`${folder}/core.wasm`);
+  const [{ module }] = WebAssembly.Module.imports(new WebAssembly.Module(wasm));
+  const glue = readFileSync(`${folder}/plyline.js`, "utf8")
+    .replaceAll(/(?<=^ +)__wb\w+(?=: )/gm, (long) => imported.get(long))
+    .replaceAll(/(?<=\bwasm\.)\w+/g, (long) => exported.get(long))
+    .replace(/"\.\/plyline_bg\.js"(?=: )/, module);
+  // The glue can also fetch the core, which is never used: 0.5 kB.
+  const start = `
 /** Starts the core that a module holds. */
 export async function start(module) {
   __wbg_finalize_init(await WebAssembly.instantiate(module, __wbg_get_imports()), module);
 }
 `;
-writeFileSync(`${work}/glue.js`, glue + start);
+  writeFileSync(`${folder}/glue.js`, glue + start);
+  return wasm;
+}
 
 // base64 of plain wasm costs a third after gzip; of deflated wasm next to nothing. What is sorted has many
 // stretches, each of which gains by a table of its own: as many blocks as zopfli chooses.
 const { deflateAsync } = createRequire(`${process.env.PLYLINE_TOOLS}/npm/`)("@gfx/zopfli");
-const packed = await sorted(wasm, readFileSync(`${work}/unsort.wasm`));
-const deflated = await deflateAsync(packed, { numiterations: 100, blocksplittingmax: 0 });
-writeFileSync(`${work}/deflated.js`, `export default "${Buffer.from(deflated).toString("base64")}";\n`);
+async function deflated(folder, bytes, numiterations) {
+  const packed = await deflateAsync(bytes, { numiterations, blocksplittingmax: 0 });
+  writeFileSync(`${folder}/deflated.js`, `export default "${Buffer.from(packed).toString("base64")}";\n`);
+}
+const counts = `${work}/counts`;
+await deflated(work, await sorted(glued(work), readFileSync(`${work}/unsort.wasm`)), 100);
+await deflated(counts, glued(counts), 15); // small, and loaded by few pages: unsorted
 
 // The style sheets: for baked pages the same as in the script, within shadow roots alone.
-for (const [part, name] of [["lesson", "plyline"], ["more", "plyline-more"]]) {
+for (const [part, name] of [["lesson", "plyline"], ["more", "plyline-more"], ["counts", "plyline-counts"]]) {
   const file = `${work}/${name}.css`;
   execFileSync("esbuild", [`www/css/${part}.css`, "--bundle", "--minify", `--outfile=${file}`, "--log-level=warning"]);
   writeFileSync(`${dist}/${name}.css`, `${within(readFileSync(file, "utf8").trim())}\n`);
 }
-const bundle = (from, to, shared, ...how) => {
+const bundle = (from, to, core, shared, ...how) => {
   const meta = `${work}/${to}.json`;
   execFileSync("esbuild", [
     from,
@@ -54,11 +61,12 @@ const bundle = (from, to, shared, ...how) => {
     "--mangle-props=^__(wbg_(inst|ptr)|destroy_into_raw|wrap)$",
     "--target=es2022",
     "--loader:.css=text",
-    `--alias:plyline-glue=./${work}/glue.js`,
+    `--alias:plyline-glue=./${core}/glue.js`,
+    `--alias:plyline-core-deflated=./${core}/deflated.js`,
     `--alias:plyline-style=./${work}/plyline.css`,
     `--alias:plyline-style-more=./${work}/plyline-more.css`,
-    `--alias:plyline-core-deflated=./${work}/deflated.js`,
-    `--alias:plyline-shared=./${shared}`,
+    `--alias:plyline-style-counts=./${work}/plyline-counts.css`,
+    `--alias:plyline-shared=${shared}`,
     `--define:PLYLINE_VERSION="${version}"`,
     "--banner:js=/* plyline, GPL-3.0-or-later; see LICENSE beside this file. */",
     `--outfile=${dist}/${to}`,
@@ -68,15 +76,17 @@ const bundle = (from, to, shared, ...how) => {
   ]);
   return Object.keys(JSON.parse(readFileSync(meta, "utf8")).inputs);
 };
+const shared = "./www/page/shared.js";
 // Code that would find the core by the script's own address is removed; a classic script has none.
-bundle("www/page/forms/whole.js", "plyline.js", "www/page/shared.js", "--format=iife", "--define:import.meta.url=document.baseURI");
-const modules = ["plyline-core.mjs", "plyline-more.mjs"];
-const apart = ["--format=esm", ...modules.map((name) => `--external:./${name}`)];
-bundle("www/page/forms/entry.js", "plyline.mjs", "www/page/shared.js", ...apart);
-const inCore = bundle("www/page/forms/core.js", "plyline-core.mjs", "www/page/shared.js", ...apart);
+bundle("www/page/forms/whole.js", "plyline.js", work, shared, "--format=iife", "--define:import.meta.url=document.baseURI");
+const modules = ["./plyline-core.mjs", "./plyline-more.mjs"];
+const apart = ["--format=esm", ...modules.map((name) => `--external:${name}`)];
+bundle("www/page/forms/entry.js", "plyline.mjs", work, shared, ...apart);
+const inCore = bundle("www/page/forms/core.js", "plyline-core.mjs", work, shared, ...apart);
 // What is shared is imported from the core's module. A page that had a file of ours twice would have
 // its state twice.
-const inMore = bundle("www/page/more.js", "plyline-more.mjs", "plyline-core.mjs", ...apart);
+const inMore = bundle("www/page/more.js", "plyline-more.mjs", work, modules[0], ...apart);
+bundle("www/page/counts/counts.js", "plyline-counts.mjs", counts, modules[0], ...apart);
 const twice = inMore.filter((file) => inCore.includes(file));
 if (twice.length) throw new Error(`${twice.join(", ")}: in plyline-core.mjs and plyline-more.mjs; see www/page/shared.js`);
 
@@ -99,8 +109,10 @@ const whole = sizes("plyline.js");
 const entry = sizes("plyline.mjs");
 const two = entry + sizes("plyline-core.mjs");
 const all = two + sizes("plyline-more.mjs");
+sizes("plyline-counts.mjs");
 const baked = entry + sizes("plyline.css");
 sizes("plyline-more.css");
+sizes("plyline-counts.css");
 const held = (name, size, bound) => console.log(`${name}: ${size} of ${bound} bytes, ${size <= bound ? "within" : "OVER"} the bound`);
 held("plyline.mjs, the entry", entry, BOUND.entry);
 held("a page of baked lessons, the entry and plyline.css", baked, BOUND.baked);

@@ -11,6 +11,7 @@ import { comeBack } from "./companions/dock.js";
 import { makeProse } from "./companions/prose.js";
 import { makeRecap } from "./companions/recap.js";
 import { makeRef } from "./companions/ref.js";
+import { heedCounts } from "./counts/begin.js";
 import { FENCES } from "./elements/blocks.js";
 import { makeQuiz } from "./elements/quiz.js";
 import { makeRecall } from "./elements/recall.js";
@@ -28,7 +29,12 @@ export function defineMore(Board, runtime) {
   customElements.define("ply-recap", makeRecap(Companion));
   customElements.define("ply-ref", makeRef(Companion));
   customElements.define("ply-prose", makeProse(Companion, runtime));
-  runtime.articles = { beside: (line) => new Beside(line), comeBack };
+  const hold = heedCounts(runtime);
+  const beside = (line) => {
+    hold(line);
+    return new Beside(line);
+  };
+  runtime.articles = { beside, comeBack };
   heedLost(runtime);
   Object.assign(runtime.fences, FENCES);
   runtime.parsed.then(() => heedRoom(runtime.present));

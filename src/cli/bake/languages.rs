@@ -2,6 +2,7 @@
 //! none, the script speaks English, and so does what is baked.
 
 use crate::cli::posts;
+use crate::counts;
 use crate::post::Tree;
 use crate::view::Words;
 use std::collections::HashMap;
@@ -22,9 +23,18 @@ const GERMAN: &str = include_str!("../../../www/words/de.js");
 impl Languages {
     /// The words of a language in a page: those of the files that it loads.
     pub fn words(&self, page: &Path, root: &Path, tree: &Tree, language: &str) -> Words {
+        Words::with(self.texts(page, root, tree, language))
+    }
+
+    /// The same of counts.
+    pub fn counted(&self, page: &Path, root: &Path, tree: &Tree, language: &str) -> counts::Words {
+        of_counts(&self.texts(page, root, tree, language))
+    }
+
+    fn texts(&self, page: &Path, root: &Path, tree: &Tree, language: &str) -> Texts {
         let wanted = language.to_lowercase();
         if wanted.is_empty() {
-            return Words::default();
+            return Texts::new();
         }
         let short = wanted.split('-').next().unwrap_or_default();
         let scripts = (0..tree.nodes.len()).filter(|&it| tree.nodes[it].name == "script");
@@ -33,14 +43,17 @@ impl Languages {
             .collect();
         let of = |name: &str| all.iter().find(|(language, _)| language == name);
         let texts = of(&wanted).or_else(|| of(short));
-        Words::with(texts.into_iter().flat_map(|(_, texts)| texts.clone()))
+        texts.map_or_else(Texts::new, |(_, texts)| texts.clone())
     }
 
     /// The words of a language where no page says which files it loads.
     pub fn known(language: &str) -> Words {
-        let is_german = language.to_lowercase().split('-').next() == Some("de");
-        let texts = is_german.then(|| read(GERMAN)).flatten();
-        Words::with(texts.into_iter().flat_map(|(_, texts)| texts))
+        Words::with(known(language))
+    }
+
+    /// The same of counts.
+    pub fn known_counted(language: &str) -> counts::Words {
+        of_counts(&known(language))
     }
 
     /// The language that is in a script; none if there is none in it.
@@ -62,6 +75,17 @@ impl Languages {
         };
         known.entry(key).or_insert_with(make).clone()
     }
+}
+
+fn known(language: &str) -> Texts {
+    let is_german = language.to_lowercase().split('-').next() == Some("de");
+    let texts = is_german.then(|| read(GERMAN)).flatten();
+    texts.map_or_else(Texts::new, |(_, texts)| texts)
+}
+
+fn of_counts(texts: &Texts) -> counts::Words {
+    let both = texts.iter().flat_map(|(name, text)| [name.as_str(), text]);
+    counts::Words::with(both)
 }
 
 /// The language of a file, and its texts: `(globalThis.plylineWords ??= {}).de = { key: "text", … }`,
@@ -102,8 +126,8 @@ mod tests {
         let main = texts.iter().find(|(key, _)| key == "main");
         assert_eq!(main.map(|(_, text)| text.as_str()), Some("Hauptzug"));
         let is_there = |key: &&str| texts.iter().any(|(name, _)| name == key);
-        let missing: Vec<_> = TEXTS
-            .iter()
+        let all = TEXTS.iter().chain(counts::TEXTS);
+        let missing: Vec<_> = all
             .map(|(key, _)| *key)
             .filter(|key| !is_there(key))
             .collect();

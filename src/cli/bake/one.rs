@@ -121,12 +121,17 @@ pub fn page(site: &Site<'_>, path: &Path, bytes: &[u8]) -> Result<Done, Unreadab
         Script::None => Languages::known(language),
         _ => site.languages.words(&from, site.folder, tree, language),
     };
+    let counted = |tree: &Tree, language: &str| match Script::of(tree) {
+        Script::None => Languages::known_counted(language),
+        _ => site.languages.counted(&from, site.folder, tree, language),
+    };
     let up = "../".repeat(path.components().count().saturating_sub(1));
     let pictures = format!("{up}{PICTURES}/");
     let absolute = |name: &str| of_site(site.base.unwrap_or_default(), name);
     let setting = Setting {
         around: &around,
         words: &words,
+        counted: &counted,
         pictures: &pictures,
         assets: site.assets,
         path: &address(path),
@@ -249,10 +254,13 @@ pub fn feed(site: &Site<'_>, path: &Path, bytes: &[u8]) -> Result<Done, Unreadab
         let beside = site.folder.join(folder_of(&page)).join("index.html");
         let around = Beside::new(&beside, Some(site.folder));
         let language = language_of_page(&site.folder.join(&page));
-        let words = Languages::known(language.as_deref().unwrap_or(language_of(xml)));
+        let language = language.as_deref().unwrap_or(language_of(xml));
+        let words = Languages::known(language);
+        let counted = Languages::known_counted(language);
         let setting = Setting {
             around: &around,
             words: &|_, _| words.clone(),
+            counted: &|_, _| counted.clone(),
             pictures: &folder,
             assets: None,
             path: "",

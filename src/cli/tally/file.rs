@@ -2,6 +2,7 @@
 
 use super::{counted_as, grouped, named};
 use crate::cli::args;
+use crate::counts::{self, Collection, Counted, Of};
 use crate::games::{Positions, Results, Split, Standing, Tally};
 use serde::{Deserialize, Serialize};
 use std::collections::{BTreeMap, BTreeSet};
@@ -138,6 +139,25 @@ impl At {
         }
     }
 
+    /// What a reader sees of it.
+    fn counted(&self) -> Counted {
+        let next = |it: &Next| counts::Next {
+            shown: it.san.clone(),
+            node: None,
+            results: (&it.results).into(),
+        };
+        let part = |(name, it): (&String, &Part)| counts::Part {
+            name: name.clone(),
+            results: (&it.results).into(),
+        };
+        Counted {
+            all: (&self.results).into(),
+            next: self.next.iter().map(next).collect(),
+            parts: self.by.values().flatten().map(part).collect(),
+            ..Counted::default()
+        }
+    }
+
     /// The same, as it was counted.
     fn standing(&self) -> Standing {
         let part = |(name, it): (&String, &Part)| (name.clone(), (&it.results).into());
@@ -196,20 +216,28 @@ impl Counts {
         let said = |why: String| format!("{}: {why}", path.display());
         let text =
             fs::read_to_string(path).map_err(|error| said(crate::cli::files::reason(&error)))?;
-        let counts: Counts = match serde_json::from_str(&text) {
+        Counts::read(&text).map_err(said)
+    }
+
+    /// The same of its text.
+    ///
+    /// # Errors
+    /// Why it cannot be used.
+    pub fn read(text: &str) -> Result<Counts, String> {
+        let counts: Counts = match serde_json::from_str(text) {
             Ok(counts) => counts,
             Err(_) => {
-                let format = serde_json::from_str::<serde_json::Value>(&text).ok();
+                let format = serde_json::from_str::<serde_json::Value>(text).ok();
                 let format = format.and_then(|it| it.get("plyline")?.as_str().map(str::to_owned));
-                return Err(said(match format {
+                return Err(match format {
                     Some(format) if format != FORMAT => newer(&format),
                     _ => "this is no counts file: plyline tally writes one".to_owned(),
-                }));
+                });
             }
         };
         match counts.plyline == FORMAT {
             true => Ok(counts),
-            false => Err(said(newer(&counts.plyline))),
+            false => Err(newer(&counts.plyline)),
         }
     }
 
@@ -250,6 +278,38 @@ impl Counts {
             *here = At::of(std::mem::take(&mut here.fen), &both, split);
         }
         Ok(self)
+    }
+
+    /// What a reader sees of it.
+    pub fn collection(&self) -> Collection {
+        let by = self.filters.by.clone().unwrap_or_default();
+        let mut date = self.date.clone().unwrap_or_else(|| "?".to_owned());
+        let filters = [
+            ("since", &self.filters.since),
+            ("until", &self.filters.until),
+            ("rating", &self.filters.rating),
+        ];
+        for (name, value) in filters {
+            if let Some(value) = value {
+                date = format!("{date}, {name} {value}");
+            }
+        }
+        if self.filters.once {
+            date += ", once true";
+        }
+        let of = Of {
+            names: self.source.join(", "),
+            date,
+            all: (&self.results).into(),
+            damaged: self.damaged,
+            left: self.left,
+            by,
+        };
+        let at = |it: &At| (it.fen.clone(), it.counted());
+        Collection {
+            of,
+            at: self.positions.iter().map(at).collect(),
+        }
     }
 
     /// The games that were counted.

@@ -11,6 +11,7 @@ use super::Outcome;
 use super::args;
 use super::out::say;
 use super::written::put;
+use crate::counts::Collection;
 use crate::games::{Dates, Positions, Split, Wanted};
 use std::io;
 use std::path::Path;
@@ -28,6 +29,16 @@ pub fn run(wanted: &args::Tally) -> io::Result<Outcome> {
         Ok(()) => Ok(Outcome::Clean),
         Err(why) => refused(&why),
     }
+}
+
+/// What was counted, as a reader sees it, from a counts file.
+///
+/// # Errors
+/// Why it cannot be used.
+pub fn counts(path: &Path) -> Result<Collection, String> {
+    let said = |error: io::Error| super::files::reason(&error);
+    let text = std::fs::read_to_string(path).map_err(said)?;
+    Ok(file::Counts::read(&text)?.collection())
 }
 
 /// Says why nothing could be done.

@@ -76,11 +76,12 @@ function watch() {
   later.observe(document, { childList: true, subtree: true });
   look();
   heedReader(async (element) => (await loadFor(element))?.draw(element));
-  // `[Prose "yes"]`: in the article around a lesson its moves are linked.
+  // `[Prose "yes"]`: in the article around a lesson its moves are linked. And counts are shown by that
+  // module too.
   page.addEventListener("ply-ready", (event) => {
     const [line] = event.composedPath();
-    const isNamed = line.localName === "ply-line" && line.lesson?.tags.Prose === "yes";
-    if (isNamed) loadMore().catch((error) => fail(line, "noStill", error));
+    const { Prose, Counts = line.getAttribute("counts") } = line.lesson?.tags ?? {};
+    if (line.localName === "ply-line" && (Counts || Prose === "yes")) loadMore().catch((error) => fail(line, "noStill", error));
   });
   // A place in the address is shown wherever its lesson is. A lesson that cannot be loaded says so
   // in its own place.

@@ -4,19 +4,34 @@
 /// down, and those with the largest remainders one more (largest remainder, the method of Hamilton); of
 /// equal ones the larger count comes first, then the earlier. All are 0 where there are no counts.
 pub fn shares(counts: &[u64], whole: u64) -> Vec<u64> {
-    let sum: u128 = counts.iter().map(|&it| u128::from(it)).sum();
-    if sum == 0 {
-        return vec![0; counts.len()];
+    let mut parts = vec![0; counts.len()];
+    let mut sum = 0_u64;
+    for &it in counts {
+        sum = sum.saturating_add(it);
     }
-    let exact = |it: u64| u128::from(it) * u128::from(whole);
-    // Not above `whole`, which is a u64.
-    let mut parts: Vec<u64> = counts.iter().map(|&it| (exact(it) / sum) as u64).collect();
-    let mut order: Vec<usize> = (0..counts.len()).collect();
-    let key = |at: usize| (exact(counts[at]) % sum, counts[at]); // one of its own
-    order.sort_by(|&a, &b| key(b).cmp(&key(a)).then(a.cmp(&b)));
-    let left = whole - parts.iter().sum::<u64>();
-    for at in order.into_iter().take(left as usize) {
-        parts[at] += 1; // one of its own
+    if sum == 0 {
+        return parts;
+    }
+    let mut left = whole;
+    let mut rests = Vec::new();
+    for (part, &it) in parts.iter_mut().zip(counts) {
+        let exact = it.saturating_mul(whole);
+        *part = exact / sum;
+        left = left.saturating_sub(*part);
+        rests.push(Some((exact % sum, it)));
+    }
+    // Not by sorting, which costs the page more bytes: there are few parts.
+    while left > 0 {
+        let mut best = None;
+        for (at, rest) in rests.iter().enumerate() {
+            if rest.is_some() && best.is_none_or(|best: usize| *rest > rests[best]) {
+                best = Some(at); // a place of `rests`, which are as many as `parts`
+            }
+        }
+        let Some(best) = best else { break };
+        rests[best] = None;
+        parts[best] += 1;
+        left -= 1;
     }
     parts
 }

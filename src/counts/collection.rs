@@ -1,0 +1,58 @@
+//! What was counted for a whole lesson.
+
+use super::said::{Counted, Of};
+use crate::lesson::rules::{EnPassantForm, fen};
+use crate::lesson::{Lesson, NodeId};
+use std::collections::BTreeMap;
+
+/// What was counted for a lesson: of which games, and at each position, which is named by the first four
+/// fields of its FEN. The moves have no numbers yet, and no nodes.
+#[derive(Clone, Debug, Default)]
+pub struct Collection {
+    pub of: Of,
+    pub at: BTreeMap<String, Counted>,
+}
+
+impl Collection {
+    /// Whether it was counted for a lesson with this start.
+    pub fn is_of(&self, lesson: &Lesson) -> bool {
+        self.at.contains_key(&name(lesson, 0))
+    }
+
+    /// What was counted at a position of the lesson, its moves as a reader sees them.
+    pub fn at(&self, lesson: &Lesson, node: NodeId) -> Option<Counted> {
+        let mut counted = self.at.get(&name(lesson, node))?.clone();
+        let position = &lesson.node(node).position;
+        let whole = fen(position, EnPassantForm::Legal);
+        let number = whole.rsplit(' ').next().unwrap_or_default();
+        let dots = match whole.split(' ').nth(1) {
+            Some("w") => ".",
+            _ => "\u{2026}",
+        };
+        let children = &lesson.node(node).children;
+        for next in &mut counted.next {
+            let has = |id: &&NodeId| *lesson.node(**id).san == *next.shown;
+            next.node = children.iter().find(has).copied();
+            next.shown = format!("{number}{dots}{}", next.shown);
+        }
+        Some(counted)
+    }
+
+    /// The branch points of the lesson with what was counted at each, in the order of the lesson.
+    pub fn branches(&self, lesson: &Lesson) -> Vec<(NodeId, Counted)> {
+        let mut list = Vec::new();
+        for node in lesson.ids() {
+            if lesson.is_branch_point(node)
+                && let Some(counted) = self.at(lesson, node)
+            {
+                list.push((node, counted));
+            }
+        }
+        list
+    }
+}
+
+fn name(lesson: &Lesson, node: NodeId) -> String {
+    let whole = fen(&lesson.node(node).position, EnPassantForm::Legal);
+    whole.splitn(5, ' ').take(4).collect::<Vec<_>>().join(" ")
+}

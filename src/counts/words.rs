@@ -1,0 +1,137 @@
+//! The words of counts in English, by the names that a language's file uses too.
+
+use crate::text::{cut, split};
+use std::borrow::Cow;
+
+macro_rules! words {
+    ($($name:ident $key:literal $english:literal;)*) => {
+        /// The key of a text.
+        #[derive(Clone, Copy, Debug, PartialEq, Eq)]
+        pub enum Word {
+            $($name,)*
+        }
+
+        /// Every key by its name in a language's file, and its English text.
+        pub const TEXTS: &[(&str, &str)] = &[$(($key, $english),)*];
+
+        // One text each: in the page each text of a table costs its place too.
+        const ENGLISH: &str = concat!($($english, "\0"),*);
+        const NAMES: &str = concat!($($key, "\0"),*);
+    };
+}
+
+words! {
+    Title "counts" "Counts from games";
+    Group "countsGroup" ",";
+    Percent "countsPercent" "{n}\u{a0}%";
+    Under "countsUnder" "under 1\u{a0}%";
+    Over "countsOver" "over 99\u{a0}%";
+    Many "countsMany" "{games} games: White won {white}, drawn {drawn}, Black won {black}";
+    Few "countsFew" "few games, {games}: White won {white}, drawn {drawn}, Black won {black}";
+    Unknown "countsUnknown" "; {games} of unknown result";
+    Bare "countsBare" "{games} games of unknown result";
+    None "countsNone" "no game of the collection came here";
+    Score "countsScore" "White\u{2019}s score";
+    Drawn "countsDrawn" "all drawn";
+    Whole "countsWhole" "all games of the collection: {score}";
+    Predicted "countsPredicted" "what the ratings predict: {score}";
+    Beside "countsBeside" "{games} games, White\u{2019}s score {score}";
+    BesideFew "countsBesideFew" "few games, {games}";
+    Move "countsMove" "move";
+    Games "countsGames" "games";
+    Others "countsOthers" "other moves";
+    InText "countsInText" "counts in the text";
+    Source "countsSource" "source";
+    Read "countsRead" "{names}: {games} games counted, the latest of {date}; {damaged} damaged and {left} left out.";
+    Only "countsOnly" "Counts say who played what and how it ended, not what is best.";
+    Key "countsKey" "On the scale: dot, White\u{2019}s score; line, where chance alone leaves it in 95 of 100 collections; tick, all games; ring, what the ratings predict.";
+    Year "countsYear" "year";
+    Rating "countsRating" "rating";
+    Time "countsTime" "time";
+}
+
+/// The texts of one language.
+#[derive(Clone, Debug)]
+pub struct Words {
+    texts: Vec<Cow<'static, str>>,
+}
+
+impl Default for Words {
+    fn default() -> Words {
+        let mut texts = Vec::new();
+        for text in split(ENGLISH, 0) {
+            texts.push(Cow::Borrowed(text));
+        }
+        Words { texts }
+    }
+}
+
+impl Words {
+    /// English, with these texts in place of its own; unknown names are ignored.
+    pub fn with<'a>(mut others: impl Iterator<Item = &'a str>) -> Words {
+        let mut words = Words::default();
+        while let (Some(name), Some(text)) = (others.next(), others.next()) {
+            let at = split(NAMES, 0).position(|known| known == name && !name.is_empty());
+            if let Some(place) = at.and_then(|at| words.texts.get_mut(at)) {
+                *place = Cow::Owned(text.to_owned());
+            }
+        }
+        words
+    }
+
+    /// A text.
+    pub fn get(&self, word: Word) -> &str {
+        self.texts.get(word as usize).map_or("", |text| text)
+    }
+
+    /// A text with each `{name}` replaced.
+    pub fn fill(&self, word: Word, values: &[(&str, &str)]) -> String {
+        let mut text = String::new();
+        let mut rest = self.get(word);
+        while let Some((before, after)) = cut(rest, "{") {
+            text.push_str(before);
+            let Some((name, tail)) = cut(after, "}") else {
+                break;
+            };
+            for (known, value) in values {
+                if *known == name {
+                    text.push_str(value);
+                }
+            }
+            rest = tail;
+        }
+        text.push_str(rest);
+        text
+    }
+
+    /// A number with its thousands apart.
+    pub fn number(&self, number: u64) -> String {
+        let digits = number.to_string();
+        let mut text = String::new();
+        for (at, digit) in digits.chars().enumerate() {
+            if at > 0 && (digits.len() - at) % 3 == 0 {
+                text.push_str(self.get(Word::Group));
+            }
+            text.push(digit);
+        }
+        text
+    }
+
+    /// A number of percent.
+    pub fn percent(&self, whole: u64) -> String {
+        self.fill(Word::Percent, &[("n", &whole.to_string())])
+    }
+
+    /// Parts of a sum as whole percents that add to 100: `under 1 %` of what is more than nothing, and never
+    /// `100 %` where something is otherwise.
+    pub fn percents(&self, counts: &[u64; 3]) -> [String; 3] {
+        let parts = super::shares(counts, 100);
+        let sum = counts[0] + counts[1] + counts[2];
+        let word = |at: usize| match (parts.get(at).copied().unwrap_or(0), counts[at]) {
+            (0, 1..) => self.get(Word::Under).to_owned(),
+            (100, count) if count < sum => self.get(Word::Over).to_owned(),
+            (part, _) => self.percent(part),
+        };
+        [word(0), word(1), word(2)]
+    }
+}

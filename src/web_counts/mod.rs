@@ -1,0 +1,26 @@
+//! The thin layer in the browser for counts: what the page's script calls to draw them. It is the whole of a
+//! core of its own (www/build.sh, the feature `counts`), which only lessons with counts load.
+
+use crate::counts::{self, Words};
+use crate::nodes::morph;
+use crate::text::split;
+use wasm_bindgen::prelude::wasm_bindgen;
+
+fn words_of(texts: &str) -> Words {
+    Words::with(split(texts, 0))
+}
+
+/// Draws counts, as `counts::given` reads them, into their element. `words` are names and texts of the
+/// page's language in turn, with a NUL after each.
+#[wasm_bindgen(js_name = drawCounts)]
+pub fn draw_counts(into: &web_sys::Element, written: &str, words: &str) {
+    let (of, counted) = counts::given(written);
+    morph(into, &counts::counts(&words_of(words), &of, &counted));
+}
+
+/// What is said of a move beside it in the text.
+#[wasm_bindgen(js_name = sayCounts)]
+pub fn say_counts(written: &str, words: &str) -> String {
+    let (_, counted) = counts::given(written);
+    counts::beside(&words_of(words), &counted.all)
+}
