@@ -331,6 +331,71 @@ fn parts_of_a_collection_add_up_to_the_whole_in_any_order() {
     }
 }
 
+/// Two games of rated players, whose ratings differ by 100 and by 45, and one with one rating.
+fn rated() -> [String; 3] {
+    let tags = |white, black| format!("[WhiteElo \"{white}\"]\n[BlackElo \"{black}\"]\n");
+    [
+        game(&tags("2100", "2000"), "1. e4 e6 2. d4", "0-1"),
+        game(&tags("1955", "2000"), "1. e4 c6", "*"),
+        game(&tags("2100", "?"), "1. e4 e6", "1-0"),
+    ]
+}
+
+#[test]
+fn what_ratings_would_predict_is_told_at_positions_and_moves() {
+    // FIDE Rating Regulations, table 8.1.2: 64 percents at 100 points, 56 at 45, from memory.
+    let (folder, done) = tallied("tally-rated", &rated().concat());
+    let counts = counts(&folder, "l.counts.json");
+    let start = &counts["positions"][0];
+    let both = json!({ "games": 2, "sum": 64 + 44 });
+    assert_eq!(start["predicted"], both, "{}", done.err);
+    assert_eq!(start["next"][0]["predicted"], both);
+    let next = counts["positions"][1]["next"].as_array().expect("moves");
+    let told: Vec<(&Value, &Value)> = next
+        .iter()
+        .map(|it| (&it["move"], &it["predicted"]))
+        .collect();
+    let (e6, c6) = (
+        json!({ "games": 1, "sum": 64 }),
+        json!({ "games": 1, "sum": 44 }),
+    );
+    assert_eq!(told, [(&json!("e6"), &e6), (&json!("c6"), &c6)]);
+    let (folder, _) = tallied("tally-unrated", &games());
+    let text = fs::read_to_string(folder.join("l.counts.json")).expect("a counts file");
+    assert!(!text.contains("predicted"), "{text}");
+}
+
+#[test]
+fn what_is_predicted_adds_up_also_with_a_file_that_does_not_say_it() {
+    let [first, second, third] = rated();
+    let files = [
+        ("l.pgn", LESSON),
+        ("a.pgn", &first),
+        ("b.pgn", &second),
+        ("old.pgn", &third),
+    ];
+    let folder = site("tally-predicted", &files);
+    for name in ["a", "b", "old"] {
+        let (file, out) = (format!("{name}.pgn"), format!("{name}.json"));
+        run(
+            &folder,
+            &["tally", "l.pgn", "--games", &file, "--out", &out],
+        );
+    }
+    let old = fs::read_to_string(folder.join("old.json")).expect("a counts file");
+    assert!(!old.contains("predicted"), "{old}");
+    let merged = [
+        "tally", "--merge", "old.json", "b.json", "a.json", "--out", "all.json",
+    ];
+    assert_eq!(run(&folder, &merged).code, 0);
+    let all = counts(&folder, "all.json");
+    let start = &all["positions"][0];
+    assert_eq!(
+        (&start["games"], &start["predicted"]),
+        (&json!(3), &json!({ "games": 2, "sum": 108 }))
+    );
+}
+
 #[test]
 fn files_that_do_not_belong_together_are_not_merged() {
     let files = [
