@@ -22,7 +22,7 @@ pub use coverage::{Coverage, FEW, Missing, Stop, coverage, deepest};
 pub use finding::{Game, find};
 pub use positions::{Positions, step};
 pub use ratings::{Predicted, Record};
-pub use reading::{Met, Read, read};
+pub use reading::{Damage, Met, Read, Why, read};
 pub use results::Results;
 pub use score::{Score, score};
 pub use shares::{percent, percents, shares};
