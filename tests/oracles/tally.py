@@ -18,6 +18,7 @@ import json
 import os
 import random
 import re
+import subprocess
 import sys
 import tempfile
 from collections import Counter
@@ -285,6 +286,27 @@ def tally(out, *words):
         return f"no counts: {error}"
 
 
+def places(games, lesson):
+    """The number, line and reason of each damaged game: the line of the word at which its moves end, or that it begins on."""
+    line = 1
+    for number, game in enumerate(games, 1):
+        if game.is_cut:
+            yield number, line, "the file ends"
+        elif game.is_broken and game.men[-1] >= lesson.fewest:
+            # Twelve moves a line, as `movetext` writes them.
+            yield number, line + len(game.tags) + 1 + len(game.moves) // 12, game.wrong
+        line += game.text().count("\n") + 1
+
+
+def named(path, file, out):
+    """The damaged games that the program names, by number, line and reason, and how many more it counts."""
+    words = ["tally", path, "--games", file, "--out", out]
+    said = subprocess.run([os.environ["PLYLINE"], *words], capture_output=True, text=True, timeout=program.SECONDS).stderr
+    more = re.search(r"and (\d+) more damaged games", said)
+    found = re.findall(r"\.pgn:(\d+): game (\d+), .* is damaged and not counted: (.*)", said)
+    return [(int(game), int(line), why) for line, game, why in found], int(more[1]) if more else 0
+
+
 def write(path, *texts):
     os.makedirs(os.path.dirname(path), exist_ok=True)
     with open(path, "w", encoding="utf-8", newline="") as handle:
@@ -351,7 +373,7 @@ def damaged(games, chance):
             legal = [san(game.epds[at], move).rstrip("+#") for move in chess.Board(game.epds[at] + " 0 1").legal_moves]
             words = ["Qz9", "Nd", "e9"] if number % 3 == 1 else ["Ke4", "Kd5", "Qa5", "Qh4", "Rd8", "Bb1", "O-O-O"]
             word = chance.choice([word for word in words if word not in legal])
-            sans, cut = game.sans(), game.part(0, at, is_broken=True)
+            sans, cut = game.sans(), game.part(0, at, is_broken=True, wrong=word)
             cut.body = movetext(sans[:at] + [word] + sans[at + 1:], game.marker)
             made.append(cut if number % 3 else game)
         game = chance.choice(games)
@@ -392,6 +414,11 @@ def outside(number, folder, told):
         for kind, some in enumerate(hurt):
             file = put(f"damaged-{kind}.pgn", some)
             told.compare(f"{title}, damaged {kind}", count(some, lesson), asked[ask(path, "--games", file)])
+            (seen, more), expected = named(path, file, at("named.json")), list(places(some, lesson))
+            wrong = [f"{ours}, not {theirs}" for ours, theirs in zip(seen, expected)
+                     if ours[:2] != theirs[:2] or theirs[2] not in ours[2]]
+            wrong += [f"{len(seen)} and {more} of {len(expected)}"] if len(seen) + more != len(expected) or len(seen) > 20 else []
+            told.say(f"{title}, the first of damaged {kind} are named with line and reason", wrong, 2 * len(seen))
         by = ("year", "rating", "time")[turn % 3]
         parts = [ask(path, "--games", half, "--by", by) for half in halves]
         merged = [ask("--merge", *parts), ask("--merge", *parts[::-1])]
