@@ -19,6 +19,11 @@ address="http://127.0.0.1:$port"
 target/debug/plyline check --strict demo-site/posts demo-site/pages
 rm -rf demo-site/dist
 target/debug/examples/make demo-site/dist "$address"
+# Numbers for the longest lesson, of games that nobody has played.
+lesson=the-jump-that-must-wait
+target/debug/examples/games demo-site/pages/from-memory/exchange.pgn >target/invented-games.pgn
+target/debug/plyline tally "demo-site/pages/$lesson/index.html#exchange" --games target/invented-games.pgn --by year \
+    --out "demo-site/dist/$lesson/exchange.counts.json"
 target/debug/plyline bake demo-site/dist --in-place --base-url "$address/"
 
 if [ "${1:-}" != "--check" ]; then
@@ -36,7 +41,7 @@ pages="/ /plyline.mjs /plyline-core.mjs /plyline.css /site.css /icon.svg /feed.x
 for page in demo-site/dist/*/; do
     [ -f "$page/index.html" ] && pages="$pages /$(basename "$page")/"
 done
-for page in $pages; do
+for page in $pages "/$lesson/exchange.counts.json"; do
     curl --silent --fail --output /dev/null --write-out "%{http_code} %{size_download} bytes  $page\n" \
         "$address$page" || { echo "cannot fetch $page" >&2; exit 1; }
 done

@@ -73,8 +73,24 @@ fn movetext(text: &[u8]) -> usize {
     at
 }
 
-/// Whether the words of a game's main line are moves, up to so many where the rest does not matter.
-pub fn is_read(text: &[u8], up_to: Option<usize>) -> bool {
+/// How far the words of a game's main line are moves.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Moves<'a> {
+    /// All are.
+    All,
+    /// As many as were wanted are; the next begins at this byte.
+    Until(usize),
+    /// This word, which begins at that byte, is none.
+    Other(usize, &'a [u8]),
+}
+
+/// Whether the words of a game's main line are moves, up to so many.
+pub fn is_read(text: &[u8], up_to: usize) -> bool {
+    !matches!(moves(text, Some(up_to)), Moves::Other(..))
+}
+
+/// Reads the words of a game's main line, up to so many moves where the rest does not matter.
+pub fn moves(text: &[u8], up_to: Option<usize>) -> Moves<'_> {
     let (mut at, mut read, mut depth) = (movetext(text), 0, 0_usize);
     while let Some(&sign) = text.get(at) {
         let until = |end: &dyn Fn(u8) -> bool| {
@@ -86,8 +102,8 @@ pub fn is_read(text: &[u8], up_to: Option<usize>) -> bool {
             b';' => at = until(&|it| it == b'\n'),
             b'\n' => {
                 match text.get(at + 1) {
-                    Some(b'\n' | b'[') => return true, // the game ends
-                    Some(b'\r') if text.get(at + 2) == Some(&b'\n') => return true,
+                    Some(b'\n' | b'[') => return Moves::All, // the game ends
+                    Some(b'\r') if text.get(at + 2) == Some(&b'\n') => return Moves::All,
                     Some(b'%') => at = until(&|it| it == b'\n'),
                     _ => at += 1,
                 }
@@ -100,23 +116,22 @@ pub fn is_read(text: &[u8], up_to: Option<usize>) -> bool {
                     is_between(it) || matches!(it, b'{' | b'}' | b'(' | b')' | b';' | b'\n')
                 });
                 let word = text.get(at..end).unwrap_or_default();
-                at = end;
-                if depth == 0 && word.first().is_some_and(u8::is_ascii_alphabetic) {
+                let is_castling = word.starts_with(b"0-0");
+                let is_word = is_castling || word.first().is_some_and(u8::is_ascii_alphabetic);
+                if depth == 0 && is_word && !matches!(word, b"e" | b"p") {
                     if up_to == Some(read) {
-                        return true;
+                        return Moves::Until(at);
                     }
-                    match SanPlus::from_ascii(word) {
-                        Ok(_) => read += 1,
-                        Err(_) if matches!(word, b"e" | b"p") => {} // e.p.
-                        Err(_) => return false,
+                    match is_castling || SanPlus::from_ascii(word).is_ok() {
+                        true => read += 1,
+                        false => return Moves::Other(at, word),
                     }
-                } else if depth == 0 && word.starts_with(b"0-0") {
-                    read += 1;
                 }
+                at = end;
             }
         }
     }
-    true
+    Moves::All
 }
 
 /// Whether a sign is between words: white space, and what comes before or after moves.

@@ -207,8 +207,8 @@ impl Walk<'_> {
             self.found.few += share;
             return;
         }
-        for (san, results) in &tree.standings[at].next {
-            let played = results.games() as f64 / all as f64;
+        for (san, record) in &tree.standings[at].next {
+            let played = record.games() as f64 / all as f64;
             let part = share * played;
             match tree.after(at, san) {
                 Some(there) if !tree.choices[there].is_empty() => {
@@ -249,14 +249,14 @@ impl Coverage {
             if position.turn() == side || all < FEW {
                 continue;
             }
-            for (san, results) in &tree.standings[at].next {
-                let part = results.games() as f64 / all as f64;
+            for (san, record) in &tree.standings[at].next {
+                let part = record.games() as f64 / all as f64;
                 // Where the lesson has the move and stops, that is told as a stop.
                 if part >= least && tree.after(at, san).is_none() {
                     self.moves.push(Missing {
                         at: *node,
-                        played: san.clone(),
-                        games: results.games(),
+                        played: (*san).clone(),
+                        games: record.games(),
                         of: all,
                         met: share * part,
                     });

@@ -36,7 +36,7 @@ pub fn find(text: &[u8], wanted: &Positions, each: &mut dyn FnMut(Game)) {
         let mut reader = Reader::new(one);
         // What the reader cannot go on from, a comment that is never closed, ends this game.
         while let Ok(Some(done)) = reader.read_game(&mut finder) {
-            if let Some(game) = done.filter(|it| apart::is_read(one, Some(it.count))) {
+            if let Some(game) = done.filter(|it| apart::is_read(one, it.count)) {
                 each(game);
             }
         }

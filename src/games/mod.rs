@@ -13,11 +13,11 @@ mod reading;
 mod tally;
 mod wanted;
 
-pub use crate::counts::{Results, percent, percents, shares};
+pub use crate::counts::{Predicted, Record, Results, Score, percent, percents, score, shares};
 pub use apart::last;
 pub use coverage::{Coverage, FEW, Missing, Stop, coverage, deepest};
 pub use finding::{Game, find};
 pub use positions::{Positions, step};
-pub use reading::{Met, Read, read};
+pub use reading::{Damage, Met, Read, Why, read};
 pub use tally::{Standing, Tally};
 pub use wanted::{Dates, Header, Split, Wanted};

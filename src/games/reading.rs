@@ -2,13 +2,14 @@
 //! played there.
 
 use super::Results;
-use super::apart;
+use super::apart::{self, Moves};
 use super::positions::Positions;
 use super::wanted::{Header, Wanted};
+use crate::lesson::dots;
 use crate::lesson::rules::{after, meant};
 use pgn_reader::{Outcome, RawTag, Reader, SanPlus, Skip, Visitor};
 use shakmaty::fen::Fen;
-use shakmaty::{CastlingMode, Chess, Move};
+use shakmaty::{CastlingMode, Chess, Move, Position};
 use std::ops::ControlFlow;
 
 /// What a game met.
@@ -24,13 +25,34 @@ pub struct Met {
     pub same: Option<u128>,
 }
 
+/// A game that cannot be read or played as far as it matters.
+#[derive(Clone, Debug)]
+pub struct Damage {
+    pub header: Header,
+    pub why: Why,
+    /// The byte of the text at which that is seen, or at which the game begins; none if it is not known.
+    pub at: Option<usize>,
+}
+
+/// What is amiss with a game.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Why {
+    /// Its tag with the position in which it begins.
+    Start,
+    /// This move, which cannot be played: `2.Ke3`.
+    Move(String),
+    /// This word, which is no move.
+    Word(String),
+    /// The text ends inside it.
+    Cut,
+}
+
 /// What became of a game.
 #[derive(Clone, Debug)]
 pub enum Read {
     /// Left out, by its tags.
     Left,
-    /// It has a move that cannot be read or played, or the text ends inside it.
-    Damaged(Header),
+    Damaged(Damage),
     Counted(Header, Met),
 }
 
@@ -52,7 +74,7 @@ pub fn read(
             header: Header::default(),
             is_open: false,
         };
-        walker.read(game, each);
+        walker.read(game, text.len() - rest.len(), each);
         rest = after;
     }
 }
@@ -60,21 +82,45 @@ pub fn read(
 /// A game as far as it was read.
 enum Done {
     Left,
-    Damaged(Header),
+    /// With the moves that were played before.
+    Damaged(Header, Why, usize),
     /// With whether the text says how it ended.
     Walked(Header, Met, bool),
 }
 
 impl Done {
+    /// What became of it. `text` is that of the game and begins at the byte `from`, if it has no other before it;
     /// `is_end` says that nothing follows: then a game that does not say how it ended is cut off.
-    fn whole(self, is_end: bool, is_whole: impl Fn(&Met) -> bool) -> Read {
-        match self {
-            Done::Left => Read::Left,
-            Done::Damaged(header) => Read::Damaged(header),
-            Done::Walked(header, _, false) if is_end => Read::Damaged(header),
-            Done::Walked(header, met, _) if !is_whole(&met) => Read::Damaged(header),
-            Done::Walked(header, met, _) => Read::Counted(header, met),
-        }
+    fn read(self, is_end: bool, text: Option<(usize, &[u8])>) -> Read {
+        let start = text.map(|(from, _)| from);
+        // The reader passes over words that are no moves.
+        let other = |up_to| match text.map(|(from, text)| (from, apart::moves(text, up_to))) {
+            Some((from, Moves::Other(at, word))) => Err((Some(from + at), word)),
+            Some((from, Moves::Until(at))) => Ok(Some(from + at)),
+            _ => Ok(start),
+        };
+        let (header, why, at) = match self {
+            Done::Left => return Read::Left,
+            Done::Damaged(header, why @ Why::Move(_), moves) => match other(Some(moves + 1)) {
+                Ok(_) => (header, why, other(Some(moves)).unwrap_or(start)),
+                Err((at, word)) => (header, Why::word(word), at),
+            },
+            Done::Damaged(header, why, _) => (header, why, start),
+            Done::Walked(header, _, false) if is_end => (header, Why::Cut, start),
+            Done::Walked(header, met, _) => match other(met.left_after) {
+                Ok(_) => return Read::Counted(header, met),
+                Err((at, word)) => (header, Why::word(word), at),
+            },
+        };
+        Read::Damaged(Damage { header, why, at })
+    }
+}
+
+impl Why {
+    fn word(word: &[u8]) -> Why {
+        // Longer ones are no slips of a move.
+        let word = word.get(..20).unwrap_or(word);
+        Why::Word(String::from_utf8_lossy(word).into_owned())
     }
 }
 
@@ -101,24 +147,26 @@ struct Walk {
 }
 
 impl Walker<'_> {
-    /// Reads the text of one game; what comes after an empty line among its moves is another.
-    fn read(&mut self, text: &[u8], each: &mut dyn FnMut(Read)) {
+    /// Reads the text of one game, which begins at the byte `from`; what comes after an empty line among its moves is
+    /// another.
+    fn read(&mut self, text: &[u8], from: usize, each: &mut dyn FnMut(Read)) {
         let mut reader = Reader::new(text);
-        let mut is_first = true;
+        let mut first = Some((from, text));
         loop {
             match reader.read_game(self) {
                 Ok(None) => return,
                 Ok(Some(done)) => {
                     self.is_open = false;
                     let is_end = self.is_last && !matches!(reader.has_more(), Ok(true));
-                    // The reader passes over words that are no moves.
-                    let is_first = std::mem::take(&mut is_first);
-                    let is_whole = |met: &Met| !is_first || apart::is_read(text, met.left_after);
-                    each(done.whole(is_end, is_whole));
+                    each(done.read(is_end, first.take()));
                 }
                 // A comment that is never closed: the text ends inside this game.
                 Err(_) if self.is_open => {
-                    return each(Read::Damaged(std::mem::take(&mut self.header)));
+                    return each(Read::Damaged(Damage {
+                        header: std::mem::take(&mut self.header),
+                        why: Why::Cut,
+                        at: first.map(|(from, _)| from),
+                    }));
                 }
                 Err(_) => return,
             }
@@ -173,7 +221,8 @@ impl Visitor for Walker<'_> {
             return ControlFlow::Break(Done::Left);
         }
         let Some(position) = start(header) else {
-            return ControlFlow::Break(Done::Damaged(std::mem::take(&mut self.header)));
+            let header = std::mem::take(&mut self.header);
+            return ControlFlow::Break(Done::Damaged(header, Why::Start, 0));
         };
         let same = self.wanted.once.then(|| {
             let names = [&header.white, &header.black, &header.date];
@@ -203,8 +252,10 @@ impl Visitor for Walker<'_> {
             return ControlFlow::Continue(());
         };
         let Some(played) = meant(position, &san.san) else {
+            let number = format!("{}{}", position.fullmoves(), dots(position.turn()));
+            let why = Why::Move(format!("{number}{san}"));
             let header = std::mem::take(&mut self.header);
-            return ControlFlow::Break(Done::Damaged(header));
+            return ControlFlow::Break(Done::Damaged(header, why, walk.moves));
         };
         *position = after(position, played);
         walk.moves += 1;

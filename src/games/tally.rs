@@ -2,6 +2,7 @@
 
 use super::Results;
 use super::positions::Positions;
+use super::{Predicted, Record};
 use super::reading::Met;
 use super::wanted::{Header, Split};
 use crate::lesson::rules::san_of;
@@ -12,9 +13,9 @@ use std::collections::{BTreeMap, HashMap};
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Standing {
     /// The games that came to it, also those that ended there.
-    pub all: Results,
+    pub all: Record,
     /// Those that went on, by the next move.
-    pub next: BTreeMap<String, Results>,
+    pub next: BTreeMap<String, Record>,
     /// Those that came to it, by the part of a split.
     pub parts: BTreeMap<String, Results>,
 }
@@ -23,8 +24,8 @@ impl Standing {
     /// Adds what was counted elsewhere at the same position.
     pub fn add(&mut self, other: &Standing) {
         self.all.add(&other.all);
-        for (san, results) in &other.next {
-            self.next.entry(san.clone()).or_default().add(results);
+        for (san, record) in &other.next {
+            self.next.entry(san.clone()).or_default().add(record);
         }
         for (part, results) in &other.parts {
             self.parts.entry(part.clone()).or_default().add(results);
@@ -48,8 +49,8 @@ pub struct Tally {
 
 #[derive(Clone, Debug, Default)]
 struct Here {
-    all: Results,
-    next: HashMap<Move, Results>,
+    all: Record,
+    next: HashMap<Move, Record>,
     parts: BTreeMap<String, Results>,
 }
 
@@ -68,13 +69,17 @@ impl Tally {
         let part = split.map(|it| it.part(header));
         self.all.add(&met.result);
         self.date = self.date.take().max(header.known_date());
+        let record = Record {
+            results: met.result,
+            predicted: Predicted::of(header.white_rating, header.black_rating),
+        };
         for (position, played) in &met.positions {
             let Some(here) = self.at.get_mut(*position) else {
                 continue;
             };
-            here.all.add(&met.result);
+            here.all.add(&record);
             if let Some(played) = played {
-                here.next.entry(*played).or_default().add(&met.result);
+                here.next.entry(*played).or_default().add(&record);
             }
             if let Some(part) = &part {
                 let all = here.parts.entry(part.clone()).or_default();
@@ -91,8 +96,8 @@ impl Tally {
         self.date = self.date.take().max(other.date);
         for (here, there) in self.at.iter_mut().zip(other.at) {
             here.all.add(&there.all);
-            for (played, results) in there.next {
-                here.next.entry(played).or_default().add(&results);
+            for (played, record) in there.next {
+                here.next.entry(played).or_default().add(&record);
             }
             for (part, results) in there.parts {
                 here.parts.entry(part).or_default().add(&results);
@@ -107,7 +112,7 @@ impl Tally {
             next: here
                 .next
                 .iter()
-                .map(|(played, results)| (san_of(position, *played), *results))
+                .map(|(played, record)| (san_of(position, *played), *record))
                 .collect(),
             parts: here.parts.clone(),
         };

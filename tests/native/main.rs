@@ -11,6 +11,7 @@ mod bake;
 mod boundaries;
 mod cli;
 mod findings;
+mod games;
 mod lesson;
 mod markup;
 mod post;

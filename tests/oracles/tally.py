@@ -6,6 +6,7 @@ FOLDER: the unpacked source archive of the crate `pgn-reader` 0.29.0, which has 
 Lessons are made of each; its games are counted as they are, then with other tags, starts, comments and copies, then damaged.
 Positions are the same where `Board.epd()` agrees. Prints a line a check, what differs first, and figures last.
 """
+import bisect
 import calendar
 import copy
 import filecmp
@@ -17,6 +18,7 @@ import json
 import os
 import random
 import re
+import subprocess
 import sys
 import tempfile
 from collections import Counter
@@ -31,6 +33,10 @@ SHOWN = 5
 # Blitz to 10 minutes, rapid below 60, each with 60 increments (FIDE Laws of Chess, guidelines A and B).
 CONTROLS = ("60+0", "180+2", "480+2", "600+0", "600+1", "601", "900+10", "3540+0", "3599", "3600", "1800+30", "5400+30",
             "40/5400+30:1800+30", "40/7200:3600", "?", "-")
+# FIDE Rating Regulations, table 8.1.2, from memory: the greatest differences of ratings at which .50, .51 ... .99 are expected.
+EXPECTED = [3, 10, 17, 25, 32, 39, 46, 53, 61, 68, 76, 83, 91, 98, 106, 113, 121, 129, 137, 145, 153, 162, 170, 179, 188,
+            197, 206, 215, 225, 235, 245, 256, 267, 278, 290, 302, 315, 328, 344, 357, 374, 391, 411, 432, 456, 484, 517,
+            559, 619, 735]
 EDGES = "1599 1600 1601 1799 1800 1801 1999 2000 2199 2200 2399 2400 2401".split()
 
 
@@ -158,6 +164,15 @@ def ratings(tags):
     return list(map(int, both)) if all(map(str.isdigit, both)) else []
 
 
+def predicted(tags):
+    """The percents that ratings give White; none where one is not known."""
+    both = ratings(tags)
+    if not both or 0 in both:
+        return None
+    higher = 50 + bisect.bisect_left(EXPECTED, abs(both[0] - both[1]))
+    return higher if both[0] >= both[1] else 100 - higher
+
+
 def key(tags, by):
     if by == "year":
         return "unknown" if "??" in tags.get("Date", "??")[:4] else tags["Date"][:4]
@@ -199,9 +214,14 @@ def count(games, lesson, by=None, once=False, **filters):
         for epd in visits.keys() & entries.keys():
             entry, move = entries[epd], visits[epd]
             group = entry["by"].setdefault(by, {}).setdefault(key(game.tags, by), zero()) if by else zero()
-            for one in (entry, group, entry["next"].setdefault(san(epd, move), zero()) if move else zero()):
+            following, percents = entry["next"].setdefault(san(epd, move), zero()) if move else zero(), predicted(game.tags)
+            for one in (entry, group, following):
                 one["games"] += 1
                 one["results"][result] += 1
+            for one in (entry, following) if percents is not None else ():
+                told = one.setdefault("predicted", {"games": 0, "sum": 0})
+                told["games"] += 1
+                told["sum"] += percents
     for entry in entries.values():
         moves = [{"move": move, **told} for move, told in entry["next"].items()]
         entry["next"] = sorted(moves, key=lambda move: (-move["games"], move["move"]))
@@ -264,6 +284,27 @@ def tally(out, *words):
             return json.load(handle)
     except (program.Refused, OSError, ValueError) as error:
         return f"no counts: {error}"
+
+
+def places(games, lesson):
+    """The number, line and reason of each damaged game: the line of the word at which its moves end, or that it begins on."""
+    line = 1
+    for number, game in enumerate(games, 1):
+        if game.is_cut:
+            yield number, line, "the file ends"
+        elif game.is_broken and game.men[-1] >= lesson.fewest:
+            # Twelve moves a line, as `movetext` writes them.
+            yield number, line + len(game.tags) + 1 + len(game.moves) // 12, game.wrong
+        line += game.text().count("\n") + 1
+
+
+def named(path, file, out):
+    """The damaged games that the program names, by number, line and reason, and how many more it counts."""
+    words = ["tally", path, "--games", file, "--out", out]
+    said = subprocess.run([os.environ["PLYLINE"], *words], capture_output=True, text=True, timeout=program.SECONDS).stderr
+    more = re.search(r"and (\d+) more damaged games", said)
+    found = re.findall(r"\.pgn:(\d+): game (\d+), .* is damaged and not counted: (.*)", said)
+    return [(int(game), int(line), why) for line, game, why in found], int(more[1]) if more else 0
 
 
 def write(path, *texts):
@@ -332,7 +373,7 @@ def damaged(games, chance):
             legal = [san(game.epds[at], move).rstrip("+#") for move in chess.Board(game.epds[at] + " 0 1").legal_moves]
             words = ["Qz9", "Nd", "e9"] if number % 3 == 1 else ["Ke4", "Kd5", "Qa5", "Qh4", "Rd8", "Bb1", "O-O-O"]
             word = chance.choice([word for word in words if word not in legal])
-            sans, cut = game.sans(), game.part(0, at, is_broken=True)
+            sans, cut = game.sans(), game.part(0, at, is_broken=True, wrong=word)
             cut.body = movetext(sans[:at] + [word] + sans[at + 1:], game.marker)
             made.append(cut if number % 3 else game)
         game = chance.choice(games)
@@ -373,6 +414,11 @@ def outside(number, folder, told):
         for kind, some in enumerate(hurt):
             file = put(f"damaged-{kind}.pgn", some)
             told.compare(f"{title}, damaged {kind}", count(some, lesson), asked[ask(path, "--games", file)])
+            (seen, more), expected = named(path, file, at("named.json")), list(places(some, lesson))
+            wrong = [f"{ours}, not {theirs}" for ours, theirs in zip(seen, expected)
+                     if ours[:2] != theirs[:2] or theirs[2] not in ours[2]]
+            wrong += [f"{len(seen)} and {more} of {len(expected)}"] if len(seen) + more != len(expected) or len(seen) > 20 else []
+            told.say(f"{title}, the first of damaged {kind} are named with line and reason", wrong, 2 * len(seen))
         by = ("year", "rating", "time")[turn % 3]
         parts = [ask(path, "--games", half, "--by", by) for half in halves]
         merged = [ask("--merge", *parts), ask("--merge", *parts[::-1])]

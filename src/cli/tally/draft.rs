@@ -5,7 +5,7 @@ use crate::check::author;
 use crate::cli::Outcome;
 use crate::cli::args;
 use crate::cli::out::{Out, say};
-use crate::games::{FEW, Positions, Results, Standing, Wanted, percents, step};
+use crate::games::{FEW, Positions, Record, Results, Standing, Wanted, percents, step};
 use crate::lesson::rules::{EnPassantForm, after, fen, meant, position_name, san_of};
 use crate::lesson::{dots, export, position_key};
 use crate::text::Source;
@@ -177,15 +177,15 @@ fn follow(nodes: &mut Vec<Node>, before: usize, position: Chess, san: String) ->
 
 /// The moves that are kept of a position, those first that are played most.
 fn kept(standing: &Standing, least: f64, games: u64) -> Vec<(String, u64, Results)> {
-    let of: u64 = standing.next.values().map(Results::games).sum();
+    let of: u64 = standing.next.values().map(Record::games).sum();
     let mut moves: Vec<(String, u64, Results)> = standing
         .next
         .iter()
-        .filter(|(_, results)| {
-            let count = results.games();
+        .filter(|(_, record)| {
+            let count = record.games();
             count >= games && count as f64 >= least * of as f64
         })
-        .map(|(san, results)| (san.clone(), of, *results))
+        .map(|(san, record)| (san.clone(), of, record.results))
         .collect();
     moves.sort_by(|a, b| (b.2.games(), &a.0).cmp(&(a.2.games(), &b.0)));
     moves

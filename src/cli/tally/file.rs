@@ -3,7 +3,7 @@
 use super::{counted_as, grouped, named};
 use crate::cli::args;
 use crate::counts::{self, Collection, Counted, Of};
-use crate::games::{Positions, Results, Split, Standing, Tally};
+use crate::games::{Positions, Predicted, Record, Results, Split, Standing, Tally};
 use serde::{Deserialize, Serialize};
 use std::collections::{BTreeMap, BTreeSet};
 use std::fs;
@@ -63,6 +63,8 @@ struct At {
     fen: String,
     games: u64,
     results: Ends,
+    #[serde(default, skip_serializing_if = "Foretold::is_nothing")]
+    predicted: Foretold,
     next: Vec<Next>,
     #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
     by: BTreeMap<String, BTreeMap<String, Part>>,
@@ -74,6 +76,28 @@ struct Next {
     san: String,
     games: u64,
     results: Ends,
+    #[serde(default, skip_serializing_if = "Foretold::is_nothing")]
+    predicted: Foretold,
+}
+
+/// What ratings predict: the percents expected of White in so many games, added up. Files of before have none.
+#[derive(Clone, Copy, Debug, Default, Serialize, Deserialize)]
+struct Foretold {
+    games: u64,
+    sum: u64,
+}
+
+impl Foretold {
+    fn of(it: &Predicted) -> Foretold {
+        Foretold {
+            games: it.games,
+            sum: it.sum,
+        }
+    }
+
+    fn is_nothing(&self) -> bool {
+        self.games == 0
+    }
 }
 
 #[derive(Clone, Copy, Debug, Serialize, Deserialize)]
@@ -104,6 +128,17 @@ impl From<&Ends> for Results {
     }
 }
 
+/// Both, as they were counted.
+fn record(results: &Ends, predicted: Foretold) -> Record {
+    Record {
+        results: results.into(),
+        predicted: Predicted {
+            games: predicted.games,
+            sum: predicted.sum,
+        },
+    }
+}
+
 impl Part {
     fn of(results: &Results) -> Part {
         Part {
@@ -118,10 +153,11 @@ impl At {
         let mut next: Vec<Next> = it
             .next
             .iter()
-            .map(|(san, results)| Next {
+            .map(|(san, record)| Next {
                 san: san.clone(),
-                games: results.games(),
-                results: results.into(),
+                games: record.games(),
+                results: (&record.results).into(),
+                predicted: Foretold::of(&record.predicted),
             })
             .collect();
         next.sort_by(|a, b| (b.games, &a.san).cmp(&(a.games, &b.san)));
@@ -133,7 +169,8 @@ impl At {
         At {
             fen,
             games: it.all.games(),
-            results: (&it.all).into(),
+            results: (&it.all.results).into(),
+            predicted: Foretold::of(&it.all.predicted),
             next,
             by,
         }
@@ -154,20 +191,17 @@ impl At {
             all: (&self.results).into(),
             next: self.next.iter().map(next).collect(),
             parts: self.by.values().flatten().map(part).collect(),
-            ..Counted::default()
+            predicted: record(&self.results, self.predicted).predicted,
         }
     }
 
     /// The same, as it was counted.
     fn standing(&self) -> Standing {
         let part = |(name, it): (&String, &Part)| (name.clone(), (&it.results).into());
+        let next = |it: &Next| (it.san.clone(), record(&it.results, it.predicted));
         Standing {
-            all: (&self.results).into(),
-            next: self
-                .next
-                .iter()
-                .map(|it| (it.san.clone(), (&it.results).into()))
-                .collect(),
+            all: record(&self.results, self.predicted),
+            next: self.next.iter().map(next).collect(),
             parts: self.by.values().flatten().map(part).collect(),
         }
     }

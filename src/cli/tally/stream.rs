@@ -4,7 +4,7 @@
 use super::{known, named};
 use crate::cli::files;
 use crate::cli::progress::Line;
-use crate::games::{Header, Met, Positions, Read, Tally, Wanted, last, read};
+use crate::games::{Damage, Header, Met, Positions, Read, Tally, Wanted, Why, last, read};
 use std::collections::{BTreeMap, HashSet};
 use std::fs::{self, File, Metadata};
 use std::io::{self, BufReader, Read as _};
@@ -113,9 +113,19 @@ fn take_turns<T>(
 #[derive(Default)]
 struct InBlock {
     tally: Tally,
-    damaged: Vec<Header>,
+    /// How many games and lines it has.
+    size: Size,
+    /// The first that are damaged: which game of the block each is, and on which line that is seen.
+    damaged: Vec<(u64, Option<u64>, Damage)>,
     /// The games, where they are counted in their order.
     games: Vec<(Header, Met)>,
+}
+
+/// Games and lines.
+#[derive(Clone, Copy, Default)]
+struct Size {
+    games: u64,
+    lines: u64,
 }
 
 /// Counts the games of collections; with lines about those that are damaged.
@@ -135,19 +145,32 @@ pub fn count(
             tally: Tally::new(positions),
             ..InBlock::default()
         };
-        let mut each = |game| match game {
-            Read::Left => done.tally.left += 1,
-            Read::Damaged(header) => {
-                done.tally.damaged += 1;
-                done.damaged.push(header);
+        let mut each = |game| {
+            done.size.games += 1;
+            match game {
+                Read::Left => done.tally.left += 1,
+                Read::Damaged(damage) => {
+                    done.tally.damaged += 1;
+                    if done.damaged.len() < NAMED {
+                        let before = damage.at.and_then(|at| block.bytes.get(..at));
+                        done.damaged
+                            .push((done.size.games, before.map(lines), damage));
+                    }
+                }
+                Read::Counted(header, met) if wanted.once => done.games.push((header, met)),
+                Read::Counted(header, met) => done.tally.count(&header, &met, wanted.split),
             }
-            Read::Counted(header, met) if wanted.once => done.games.push((header, met)),
-            Read::Counted(header, met) => done.tally.count(&header, &met, wanted.split),
         };
         read(&block.bytes, positions, wanted, block.is_last, &mut each);
+        done.size.lines = lines(&block.bytes);
         done
     };
+    // Of the file that is added.
+    let (mut of, mut before) = (0, Size::default());
     blocks(paths, work, |file, done| {
+        if of != file {
+            (of, before) = (file, Size::default());
+        }
         for (header, met) in done.games {
             // The first of those that are the same counts.
             match met.same.is_none_or(|same| seen.insert(same)) {
@@ -155,13 +178,22 @@ pub fn count(
                 false => all.left += 1,
             }
         }
-        for header in done.damaged {
-            damaged.add(file, header);
+        for (game, line, damage) in done.damaged {
+            let line = line.map(|it| before.lines + it + 1);
+            damaged.add(file, before.games + game, line, damage);
         }
+        before.games += done.size.games;
+        before.lines += done.size.lines;
         all.add(done.tally);
     })?;
     let name = |file: usize| paths.get(file).map_or(String::new(), |path| named(path));
-    Ok((all, damaged.lines(&name)))
+    let lines = damaged.lines(all.damaged, &name);
+    Ok((all, lines))
+}
+
+/// The lines that end in a text.
+fn lines(text: &[u8]) -> u64 {
+    text.iter().filter(|&&it| it == b'\n').count() as u64
 }
 
 /// Cuts all collections into blocks.
@@ -242,38 +274,61 @@ fn open<'a>(path: &Path, bytes: &'a AtomicU64) -> io::Result<Box<dyn io::Read + 
     })
 }
 
-/// Games that could not be read.
+/// Games that could not be read: the first of them.
 #[derive(Default)]
-struct Damaged {
-    first: Vec<(usize, Header)>,
-    count: usize,
+struct Damaged(Vec<Seen>);
+
+/// A damaged game, with its number in its file and the line on which that is seen.
+struct Seen {
+    file: usize,
+    game: u64,
+    line: Option<u64>,
+    damage: Damage,
 }
 
 impl Damaged {
-    fn add(&mut self, file: usize, header: Header) {
-        self.count += 1;
-        if self.first.len() < NAMED {
-            self.first.push((file, header));
+    fn add(&mut self, file: usize, game: u64, line: Option<u64>, damage: Damage) {
+        if self.0.len() < NAMED {
+            self.0.push(Seen {
+                file,
+                game,
+                line,
+                damage,
+            });
         }
     }
 
-    fn lines(&self, name: &dyn Fn(usize) -> String) -> Vec<String> {
-        let line = |(file, it): &(usize, Header)| {
-            format!(
-                "{}: damaged and not counted: {} against {}, {}, {}",
-                name(*file),
-                known(&it.white),
-                known(&it.black),
-                known(&it.event),
-                known(&it.date)
-            )
-        };
-        let mut lines: Vec<String> = self.first.iter().map(line).collect();
-        if self.count > self.first.len() {
-            let more = self.count - self.first.len();
-            lines.push(format!("and {more} more damaged games"));
+    /// What is said of them; `all` is how many there are.
+    fn lines(&self, all: u64, name: &dyn Fn(usize) -> String) -> Vec<String> {
+        let mut lines: Vec<String> = self.0.iter().map(|it| it.text(&name(it.file))).collect();
+        if all > lines.len() as u64 {
+            lines.push(format!(
+                "and {} more damaged games",
+                all - lines.len() as u64
+            ));
         }
         lines
+    }
+}
+
+impl Seen {
+    fn text(&self, name: &str) -> String {
+        let line = self.line.map_or(String::new(), |line| format!(":{line}"));
+        let it = &self.damage.header;
+        let why = match &self.damage.why {
+            Why::Start => "the position in its FEN tag cannot be read".to_owned(),
+            Why::Move(played) => format!("{played} cannot be played"),
+            Why::Word(word) => format!("\u{201c}{word}\u{201d} is no move"),
+            Why::Cut => "the file ends inside it".to_owned(),
+        };
+        format!(
+            "{name}{line}: game {}, {} against {}, {}, {}, is damaged and not counted: {why}",
+            self.game,
+            known(&it.white),
+            known(&it.black),
+            known(&it.event),
+            known(&it.date)
+        )
     }
 }
 

@@ -100,21 +100,73 @@ fn a_position_that_comes_twice_counts_at_its_first_visit() {
 }
 
 #[test]
-fn damaged_games_are_named_and_the_others_count() {
-    let games = format!(
-        "{}{}{}",
-        game("", "1. e4 e6 2. Ke3", "1-0"),
+fn damaged_games_are_named_with_place_and_reason_and_the_others_count() {
+    let games = [
+        game("", "1. e4 e6\n2. Ke3", "1-0"),
         games(),
-        "[White \"Cy\"]\n[Black \"Di\"]\n[Event \"Cup\"]\n\n1. e4 e6 2. d4"
-    );
-    let (folder, done) = tallied("tally-damaged", &games);
-    let told = "g.pgn: damaged and not counted: Ada against Bo, ?, ?\n\
-                plyline: g.pgn: damaged and not counted: Cy against Di, Cup, ?\n";
-    assert!(done.err.contains(told), "{}", done.err);
+        game("", "1. e4 {Qz9}\n(1. Qz9)\n1... Qz9 2. Ke3", "1-0"),
+        game("", "1. e4 e6 2. d4\n0-0 d5", "1-0"),
+        game("[FEN \"nothing\"]\n", "1. e4", "1-0"),
+        "[White \"Cy\"]\n[Black \"Di\"]\n[Event \"Cup\"]\n\n1. e4 e6 2. d4".to_owned(),
+    ];
+    let lines = |upto: usize| games[..upto].concat().matches('\n').count();
+    let (folder, done) = tallied("tally-damaged", &games.concat());
+    let told = [
+        (1, 6, "Ada against Bo, ?, ?", "2.Ke3 cannot be played"),
+        (
+            6,
+            lines(2) + 7,
+            "Ada against Bo, ?, ?",
+            "\u{201c}Qz9\u{201d} is no move",
+        ),
+        (
+            7,
+            lines(3) + 6,
+            "Ada against Bo, ?, ?",
+            "2...O-O cannot be played",
+        ),
+        (
+            8,
+            lines(4) + 1,
+            "Ada against Bo, ?, ?",
+            "the position in its FEN tag cannot be read",
+        ),
+        (
+            9,
+            lines(5) + 1,
+            "Cy against Di, Cup, ?",
+            "the file ends inside it",
+        ),
+    ];
+    let told = told.map(|(game, line, who, why)| {
+        format!("plyline: g.pgn:{line}: game {game}, {who}, is damaged and not counted: {why}\n")
+    });
+    assert!(done.err.starts_with(&told.concat()), "{}", done.err);
     let counts = counts(&folder, "l.counts.json");
     assert_eq!(
         (&counts["games"], &counts["damaged"]),
-        (&json!(4), &json!(2))
+        (&json!(4), &json!(5))
+    );
+}
+
+#[test]
+fn a_damaged_game_keeps_its_number_and_line_in_a_long_file_and_the_first_twenty_are_named() {
+    // Blocks of a quarter of a megabyte are read apart.
+    let one = game("", "1. e4 e6 2. d4 d5 3. e5 c5", "1-0");
+    let mut long = one.repeat(4_000);
+    assert!(long.len() > 1 << 18, "{}", long.len());
+    let line = long.matches('\n').count() + 5;
+    long += &game("", "1. e4 e6 2. Ke3", "1-0").repeat(23);
+    let files = [("l.pgn", LESSON), ("a.pgn", &one), ("g.pgn", &long)];
+    let folder = site("tally-damaged-late", &files);
+    let done = run(&folder, &["tally", "l.pgn", "--games", "a.pgn", "g.pgn"]);
+    let first = format!("plyline: g.pgn:{line}: game 4001, Ada against Bo, ?, ?, is damaged");
+    assert!(done.err.starts_with(&first), "{}", done.err);
+    assert_eq!(done.err.matches("is damaged and not counted").count(), 20);
+    assert!(
+        done.err.contains("plyline: and 3 more damaged games\n"),
+        "{}",
+        done.err
     );
 }
 
@@ -123,7 +175,7 @@ fn a_comment_that_is_never_closed_ends_the_last_game() {
     let games = format!("{}[White \"Cy\"]\n\n1. e4 e6 {{open\n", games());
     let (folder, done) = tallied("tally-open", &games);
     assert!(
-        done.err.contains("not counted: Cy against ?"),
+        done.err.contains("game 5, Cy against ?, ?, ?, is damaged"),
         "{}",
         done.err
     );
@@ -329,6 +381,71 @@ fn parts_of_a_collection_add_up_to_the_whole_in_any_order() {
         whole["source"] = json!(["a.pgn", "b.pgn"]);
         assert_eq!(ab, whole);
     }
+}
+
+/// Two games of rated players, whose ratings differ by 100 and by 45, and one with one rating.
+fn rated() -> [String; 3] {
+    let tags = |white, black| format!("[WhiteElo \"{white}\"]\n[BlackElo \"{black}\"]\n");
+    [
+        game(&tags("2100", "2000"), "1. e4 e6 2. d4", "0-1"),
+        game(&tags("1955", "2000"), "1. e4 c6", "*"),
+        game(&tags("2100", "?"), "1. e4 e6", "1-0"),
+    ]
+}
+
+#[test]
+fn what_ratings_would_predict_is_told_at_positions_and_moves() {
+    // FIDE Rating Regulations, table 8.1.2: 64 percents at 100 points, 56 at 45, from memory.
+    let (folder, done) = tallied("tally-rated", &rated().concat());
+    let counts = counts(&folder, "l.counts.json");
+    let start = &counts["positions"][0];
+    let both = json!({ "games": 2, "sum": 64 + 44 });
+    assert_eq!(start["predicted"], both, "{}", done.err);
+    assert_eq!(start["next"][0]["predicted"], both);
+    let next = counts["positions"][1]["next"].as_array().expect("moves");
+    let told: Vec<(&Value, &Value)> = next
+        .iter()
+        .map(|it| (&it["move"], &it["predicted"]))
+        .collect();
+    let (e6, c6) = (
+        json!({ "games": 1, "sum": 64 }),
+        json!({ "games": 1, "sum": 44 }),
+    );
+    assert_eq!(told, [(&json!("e6"), &e6), (&json!("c6"), &c6)]);
+    let (folder, _) = tallied("tally-unrated", &games());
+    let text = fs::read_to_string(folder.join("l.counts.json")).expect("a counts file");
+    assert!(!text.contains("predicted"), "{text}");
+}
+
+#[test]
+fn what_is_predicted_adds_up_also_with_a_file_that_does_not_say_it() {
+    let [first, second, third] = rated();
+    let files = [
+        ("l.pgn", LESSON),
+        ("a.pgn", &first),
+        ("b.pgn", &second),
+        ("old.pgn", &third),
+    ];
+    let folder = site("tally-predicted", &files);
+    for name in ["a", "b", "old"] {
+        let (file, out) = (format!("{name}.pgn"), format!("{name}.json"));
+        run(
+            &folder,
+            &["tally", "l.pgn", "--games", &file, "--out", &out],
+        );
+    }
+    let old = fs::read_to_string(folder.join("old.json")).expect("a counts file");
+    assert!(!old.contains("predicted"), "{old}");
+    let merged = [
+        "tally", "--merge", "old.json", "b.json", "a.json", "--out", "all.json",
+    ];
+    assert_eq!(run(&folder, &merged).code, 0);
+    let all = counts(&folder, "all.json");
+    let start = &all["positions"][0];
+    assert_eq!(
+        (&start["games"], &start["predicted"]),
+        (&json!(3), &json!({ "games": 2, "sum": 108 }))
+    );
 }
 
 #[test]
