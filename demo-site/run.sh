@@ -16,14 +16,14 @@ fi
 cargo build --quiet --examples --bin plyline
 address="http://127.0.0.1:$port"
 
-target/debug/plyline check --strict demo-site/posts demo-site/pages
-rm -rf demo-site/dist
-target/debug/examples/make demo-site/dist "$address"
-# Numbers for the longest lesson, of games that nobody has played.
+# Numbers for the longest lesson, of games that nobody has played: the same each time, until the lesson changes.
 lesson=the-jump-that-must-wait
 target/debug/examples/games demo-site/pages/from-memory/exchange.pgn >target/invented-games.pgn
 target/debug/plyline tally "demo-site/pages/$lesson/index.html#exchange" --games target/invented-games.pgn --by year \
-    --out "demo-site/dist/$lesson/exchange.counts.json"
+    --out "demo-site/pages/$lesson/exchange.counts.json"
+target/debug/plyline check --strict demo-site/posts demo-site/pages
+rm -rf demo-site/dist
+target/debug/examples/make demo-site/dist "$address"
 target/debug/plyline bake demo-site/dist --in-place --base-url "$address/"
 
 if [ "${1:-}" != "--check" ]; then

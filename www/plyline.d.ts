@@ -82,6 +82,8 @@ export interface PlyLine extends HTMLElement {
   at: string | null;
   side: string | null;
   src: string | null;
+  /** The address of a counts file of `plyline tally`, read with the lesson; needs plyline-more.mjs, which `ready()` loads. */
+  counts: string | null;
   /** Settles when the lesson is read, or cannot be read; it is drawn when it nears the view. */
   readonly ready: Promise<PlyLine>;
   readonly lesson: Lesson | null;

@@ -49,6 +49,7 @@ pub fn root(
                 let mut place = Some(place);
                 root.iter_mut().for_each(|it| beside_board(it, &mut place));
             }
+            root.iter_mut().for_each(|it| quote(counted, it));
             Some(root)
         }
     }
@@ -61,6 +62,20 @@ fn counts_at(words: &counts::Words, shown: &Shown) -> Option<Element> {
     let counted = collection.at(lesson, shown.state.node)?;
     let place = el("details").with("class", "counts").with("open", "");
     Some(place.children(counts::counts(words, &collection.of, &counted)))
+}
+
+/// Says figures that comments quote as sentences, as the script does.
+pub fn quote(words: &counts::Words, it: &mut Element) {
+    for child in &mut it.children {
+        match child {
+            Markup::Element(child) => quote(words, child),
+            Markup::Text(text) => {
+                if let Some(said) = counts::quote(words, text) {
+                    *text = said;
+                }
+            }
+        }
+    }
 }
 
 /// Puts it where the script does: after the board, before what is opened under that.

@@ -1,7 +1,7 @@
 //! The plain form of an element: what a reader sees in a feed, in mail, on paper and where there is no
 //! script. A picture with all of it in words, the lines as lists, the answers, and the notation.
 
-use super::drawn::{recap, still};
+use super::drawn::{quote, recap, still};
 use super::pictures::Pictures;
 use crate::check::attributes::Kind;
 use crate::counts;
@@ -114,6 +114,7 @@ impl Plain<'_> {
         let lines = view::listed_line(self.words, &of.lesson, &of.source);
         let file = |board: &view::Board, said: &str| self.file(board, said);
         list.extend(listed(self.words, &lines, &file));
+        list.iter_mut().for_each(|it| quote(self.counted, it));
         list.extend(self.counts(shown));
         list
     }

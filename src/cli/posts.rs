@@ -2,7 +2,7 @@
 
 use super::each_game::Read;
 use super::files::{self, Text};
-use super::tally;
+use super::tally::format::Counts;
 use crate::check::author::Chosen;
 use crate::counts::Collection;
 use crate::post::{self, Around, Kind, Link, Neighbour, Other};
@@ -66,7 +66,11 @@ impl Around for Beside<'_> {
 
     fn counts(&self, address: &str) -> Option<Result<Collection, String>> {
         let path = file(&self.post, self.root, address)?;
-        Some(tally::counts(&path))
+        let text = match path.is_file() {
+            true => fs::read_to_string(&path).map_err(|error| files::reason(&error)),
+            false => Err("there is no such file".to_owned()),
+        };
+        Some(text.and_then(|it| Ok(Counts::read(&it)?.collection())))
     }
 
     fn post(&self, address: &str) -> Neighbour<'_> {

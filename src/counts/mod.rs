@@ -10,6 +10,7 @@
 mod collection;
 mod drawn;
 mod given;
+mod quoted;
 mod ratings;
 mod results;
 mod said;
@@ -23,6 +24,7 @@ pub use collection::Collection;
 pub use drawn::listed;
 pub use drawn::{counts, source};
 pub use given::given;
+pub use quoted::quote;
 pub use ratings::{Predicted, Record};
 pub use results::Results;
 pub use said::{Counted, Next, Of, Part, beside};

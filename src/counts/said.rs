@@ -1,8 +1,8 @@
 //! What is said of counts.
 
+use super::Predicted;
 use super::Results;
 use super::score::{Score, score};
-use super::Predicted;
 use super::words::{Word, Words};
 
 /// So many games are few: there each is named, and no share.

@@ -41,6 +41,7 @@ words! {
     Games "countsGames" "games";
     Others "countsOthers" "other moves";
     InText "countsInText" "counts in the text";
+    Quoted "countsQuoted" "Quoted from {source}: {said}.";
     Source "countsSource" "source";
     Read "countsRead" "{names}: {games} games counted, the latest of {date}; {damaged} damaged and {left} left out.";
     Only "countsOnly" "Counts say who played what and how it ended, not what is best.";

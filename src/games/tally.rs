@@ -2,9 +2,9 @@
 
 use super::Results;
 use super::positions::Positions;
-use super::{Predicted, Record};
 use super::reading::Met;
 use super::wanted::{Header, Split};
+use super::{Predicted, Record};
 use crate::lesson::rules::san_of;
 use shakmaty::{Chess, Move};
 use std::collections::{BTreeMap, HashMap};

@@ -244,5 +244,7 @@ codes! {
         NotClosed = "P112", Warning;
         /// Counts that a lesson names and that cannot be shown.
         NoSuchCounts = "P113", Warning;
+        /// A quoted figure that readers see as it is written, or whose shares do not add to 100.
+        FigureAmiss = "P114", Warning;
     }
 }

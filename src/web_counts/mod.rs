@@ -18,6 +18,12 @@ pub fn draw_counts(into: &web_sys::Element, written: &str, words: &str) {
     morph(into, &counts::counts(&words_of(words), &of, &counted));
 }
 
+/// The sentence for a paragraph that quotes a figure; nothing for another paragraph.
+#[wasm_bindgen(js_name = quoteCounts)]
+pub fn quote_counts(paragraph: &str, words: &str) -> Option<String> {
+    counts::quote(&words_of(words), paragraph)
+}
+
 /// What is said of a move beside it in the text.
 #[wasm_bindgen(js_name = sayCounts)]
 pub fn say_counts(written: &str, words: &str) -> String {

@@ -14,7 +14,7 @@ VENV=$1
 PLYLINE=$(realpath "$2")
 SOURCES=$VENV-outside
 READERS=$VENV-readers
-GAMES=2000
+GAMES=1000
 # python-chess 1.11.2 carries 14 games of ordinary chess that it reads without an error.
 REAL_GAMES=14
 # No __pycache__ in the source tree; the same text encoding whatever the locale.

@@ -293,6 +293,7 @@
   countsGames: "Partien",
   countsOthers: "andere Züge",
   countsInText: "Zahlen im Text",
+  countsQuoted: "Zitiert aus {source}: {said}.",
   countsSource: "Quelle",
   countsRead: "{names}: {games} Partien gezählt, die letzte vom {date}; {damaged} beschädigt, {left} ausgelassen.",
   countsOnly: "Zahlen sagen, wer was gespielt hat und wie es ausging, nicht, was am besten ist.",

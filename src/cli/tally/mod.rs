@@ -2,16 +2,17 @@
 
 pub mod draft;
 mod file;
+pub mod format;
 pub mod games;
 mod lesson;
 mod stream;
 pub mod unanswered;
 
+use self::format::Counts;
 use super::Outcome;
 use super::args;
 use super::out::say;
 use super::written::put;
-use crate::counts::Collection;
 use crate::games::{Dates, Positions, Split, Wanted};
 use std::io;
 use std::path::Path;
@@ -29,16 +30,6 @@ pub fn run(wanted: &args::Tally) -> io::Result<Outcome> {
         Ok(()) => Ok(Outcome::Clean),
         Err(why) => refused(&why),
     }
-}
-
-/// What was counted, as a reader sees it, from a counts file.
-///
-/// # Errors
-/// Why it cannot be used.
-pub fn counts(path: &Path) -> Result<Collection, String> {
-    let said = |error: io::Error| super::files::reason(&error);
-    let text = std::fs::read_to_string(path).map_err(said)?;
-    Ok(file::Counts::read(&text)?.collection())
 }
 
 /// Says why nothing could be done.
@@ -63,7 +54,7 @@ fn counted(wanted: &args::Tally) -> Result<(), String> {
     for line in &damaged {
         say(line);
     }
-    let counts = file::Counts::of(&tally, &positions, which.split, wanted)?;
+    let counts = Counts::of(&tally, &positions, which.split, wanted)?;
     let why = match (tally.all.games(), tally.left) {
         (0, 0) => Some("there is no game in this collection"),
         (0, _) => Some("the filters leave all games out"),
@@ -85,9 +76,9 @@ fn merged(wanted: &args::Tally) -> Result<(), String> {
     let Some(out) = &wanted.out else {
         return Err("say by --out which file to write".to_owned());
     };
-    let mut all: Option<file::Counts> = None;
+    let mut all: Option<Counts> = None;
     for path in &wanted.merge {
-        let next = file::Counts::load(path)?;
+        let next = Counts::load(path)?;
         all = Some(match all {
             None => next,
             Some(before) => before
@@ -101,7 +92,7 @@ fn merged(wanted: &args::Tally) -> Result<(), String> {
     }
 }
 
-fn save(out: &Path, counts: &file::Counts) -> Result<(), String> {
+fn save(out: &Path, counts: &Counts) -> Result<(), String> {
     file::may_write(out)?;
     put(out, counts.text().as_bytes()).map_err(|why| format!("{}: {why}", out.display()))?;
     say(&format!("{}: {}", out.display(), counts.summary()));

@@ -1,6 +1,7 @@
 //! `plyline unanswered`: which moves of the other side a lesson has no reply to, by counts from games.
 
-use super::{counted_as, file, grouped, lesson, refused, share, stream};
+use super::format::Counts;
+use super::{counted_as, grouped, lesson, refused, share, stream};
 use crate::cli::Outcome;
 use crate::cli::args;
 use crate::cli::out::{Out, say};
@@ -56,7 +57,7 @@ fn found(wanted: &args::Unanswered) -> Result<Found, String> {
                     "there is no {path}: run plyline tally first, or name games by --games"
                 ));
             }
-            let counts = file::Counts::load(&path)?;
+            let counts = Counts::load(&path)?;
             let standings = counts
                 .standings(&positions)
                 .map_err(|why| format!("{}: {why}", path.display()))?;

@@ -56,6 +56,7 @@ fn made(path: &str, pages: &[(&str, &str)]) -> String {
     let setting = Setting {
         around: &|_: &str| None,
         words: &|_, _| Words::default(),
+        counted: &|_, _| plyline::counts::Words::default(),
         pictures: "pictures/",
         assets: None,
         path,

@@ -2,6 +2,7 @@
 
 mod also;
 mod amiss;
+mod counted;
 mod feed;
 mod places;
 mod plain;
@@ -22,6 +23,7 @@ pub fn bake(page: &str) -> Baked {
     let setting = Setting {
         around: &|_: &str| Some(Ok(NOTATION.to_owned())),
         words: &|_, _| Words::default(),
+        counted: &|_, _| plyline::counts::Words::default(),
         pictures: "pictures/",
         assets: None,
         path: "page.html",

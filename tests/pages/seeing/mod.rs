@@ -3,6 +3,7 @@
 pub mod access;
 pub mod at_board;
 pub mod contrast;
+pub mod counts;
 pub mod looks;
 pub mod printed;
 pub mod sizes;
@@ -14,5 +15,6 @@ pub const FILES: &[File] = &[
     ("at_board", at_board::CASES),
     ("printed", printed::CASES),
     ("contrast", contrast::CASES),
+    ("counts", counts::CASES),
     ("sizes", sizes::CASES),
 ];

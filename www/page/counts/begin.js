@@ -15,8 +15,9 @@ const counted = new WeakMap(); // lesson -> a promise of its counts
 export function heedCounts(runtime) {
   reflect({ prototype: customElements.get("ply-line").prototype, observedAttributes: ["counts"] });
   const begin = async (line) => {
-    const address = line.localName === "ply-line" && line.lesson && (line.counts ?? line.lesson.tags.Counts);
-    if (!address) return;
+    if (line.localName !== "ply-line" || !line.lesson) return;
+    const address = line.counts ?? line.lesson.tags.Counts;
+    if (!address && !line.text.includes("Counts:")) return;
     if (!counted.has(line)) counted.set(line, import(from).then(({ Counts }) => new Counts(line, runtime, page, wordsOf)));
     try {
       await (await counted.get(line)).read(address);

@@ -3,7 +3,7 @@
 import deflated from "plyline-core-deflated";
 import { start } from "plyline-glue";
 
-export { drawCounts, sayCounts } from "plyline-glue";
+export { drawCounts, quoteCounts, sayCounts } from "plyline-glue";
 
 let opening;
 

@@ -2,7 +2,7 @@
 // beside the moves of its text where the reader asks for that.
 
 import css from "plyline-style-counts";
-import { drawCounts, open, sayCounts } from "./core.js";
+import { drawCounts, open, quoteCounts, sayCounts } from "./core.js";
 
 const FORMAT = /^counts 1\b/;
 const ENDS = ["1-0", "1/2-1/2", "0-1", "*"];
@@ -23,6 +23,7 @@ export class Counts {
   #at = new Map(); // position -> what was counted there
   #place;
   #isInText = false;
+  #isOpen = false;
   #watch = new MutationObserver(() => this.put());
 
   constructor(line, runtime, page, wordsOf) {
@@ -42,12 +43,14 @@ export class Counts {
     line.addEventListener("ply-moved", () => this.#draw());
   }
 
-  /** Reads the counts at an address, once, and shows them. Fails where it holds none that are of this lesson. */
+  /** Reads the counts at an address, once, and shows them. Fails where it holds none that are of this lesson.
+   * Without an address only the figures are shown that the lesson quotes. */
   async read(address) {
-    if (this.#address !== address) {
+    await open();
+    this.#isOpen = true;
+    if (address && this.#address !== address) {
       this.#file = null;
       this.#place.remove();
-      await open();
       const answer = await fetch(new URL(address, this.#page.baseURI), { credentials: "omit" });
       if (!answer.ok) throw new Error(`${answer.status} ${answer.statusText}`.trim());
       const file = await answer.json();
@@ -56,7 +59,7 @@ export class Counts {
       this.#file = file;
       this.#address = address;
     }
-    if (!this.#at.has(four(this.#line.lesson.start))) throw new Error("it is of another lesson, or of an older form of this one");
+    if (address && !this.#at.has(four(this.#line.lesson.start))) throw new Error("it is of another lesson, or of an older form of this one");
     this.put();
   }
 
@@ -64,20 +67,25 @@ export class Counts {
     return this.#runtime.of(this.#line)?.root;
   }
 
-  /** Puts it in its place beside the board, if that is drawn. Drawing all of the lesson takes it away. */
+  /** Puts it in its place beside the board, if that is drawn, and figures into the text. Drawing all of the lesson takes it away. */
   put() {
     const under = this.#root?.querySelector(".lesson:not(.quiz) .under");
-    if (!under || !this.#file) return;
+    if (!under) return;
     this.#watch.disconnect();
-    if (this.#place.nextSibling !== under) {
+    if (this.#file && this.#place.nextSibling !== under) {
       // Without room for it beside the text it lies over that, and is opened on request.
       if (!this.#place.firstChild) this.#place.open = getComputedStyle(under).position === "static";
       this.#root.querySelectorAll(".counts").forEach((baked) => baked.remove());
       under.before(this.#place);
     }
+    if (this.#file) {
+      this.#draw();
+      this.#tell();
+    }
+    this.#quote();
+    // What is done here is not watched: a lesson that is drawn again as a whole is.
     this.#watch.observe(under.parentNode, { childList: true });
-    this.#draw();
-    this.#tell();
+    this.#watch.observe(this.#root.querySelector(".lines"), { childList: true, characterData: true, subtree: true });
   }
 
   #draw() {
@@ -112,6 +120,20 @@ export class Counts {
   // Says on its button whether counts are in the text.
   #mark() {
     this.#place.querySelector("[data-count]")?.setAttribute("aria-pressed", this.#isInText);
+  }
+
+  // Says figures that comments quote as sentences.
+  #quote() {
+    const lines = this.#root?.querySelector(".lines");
+    if (!this.#isOpen) return;
+    const texts = this.#page.createTreeWalker(lines, NodeFilter.SHOW_TEXT);
+    const words = this.#wordsOf(this.#line);
+    while (texts.nextNode()) {
+      const text = texts.currentNode;
+      if (!/^\s*Counts:/.test(text.data)) continue;
+      const said = this.#guard(() => quoteCounts(text.data, words));
+      if (said) text.data = said;
+    }
   }
 
   // Writes counts beside the moves at each branch of the text, or takes them away.

@@ -76,12 +76,12 @@ function watch() {
   later.observe(document, { childList: true, subtree: true });
   look();
   heedReader(async (element) => (await loadFor(element))?.draw(element));
-  // `[Prose "yes"]`: in the article around a lesson its moves are linked. And counts are shown by that
-  // module too.
+  // `[Prose "yes"]`: in the article around a lesson its moves are linked. That module also loads counts,
+  // and what shows figures that a comment quotes.
   page.addEventListener("ply-ready", (event) => {
     const [line] = event.composedPath();
-    const { Prose, Counts = line.getAttribute("counts") } = line.lesson?.tags ?? {};
-    if (line.localName === "ply-line" && (Counts || Prose === "yes")) loadMore().catch((error) => fail(line, "noStill", error));
+    const isCounted = line.hasAttribute("counts") || /Counts[: ]/.test(line.text);
+    if (line.localName === "ply-line" && (isCounted || line.lesson?.tags.Prose === "yes")) loadMore().catch((error) => fail(line, "noStill", error));
   });
   // A place in the address is shown wherever its lesson is. A lesson that cannot be loaded says so
   // in its own place.

@@ -3,6 +3,7 @@
 mod alike;
 mod keywords;
 mod misspelt;
+mod quoted;
 mod within;
 mod without_colon;
 
@@ -14,6 +15,7 @@ pub(super) fn words(lesson: &Lesson) -> Findings {
     let mut findings = keywords::keywords(lesson);
     findings.extend(without_colon::without_colon(lesson));
     findings.extend(within::within(lesson));
+    findings.extend(quoted::amiss(lesson));
     findings.extend(alike::alike(lesson));
     findings
 }

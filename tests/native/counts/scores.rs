@@ -1,6 +1,6 @@
 //! Scores and their ranges, written down for `tests/oracles/intervals.py`, which asks statsmodels for the same.
 
-use plyline::games::{Results, score};
+use plyline::counts::{Results, score};
 use std::fmt::Write;
 use std::fs;
 use std::path::Path;
