@@ -38,9 +38,9 @@ fn assert_clean(browser: &Browser, state: &str) {
     let found = browser.js(&format!(
         "if (!window.axe) {{ {axe}\n }}
          // axe-core scrolls to what it looks at; the board that stays then lies over other text, as
-         // it does for readers, and axe-core cannot judge that text, nor text over a shadow.
-         const staying = [...document.querySelectorAll('ply-line, ply-quiz')].flatMap((element) => [...element.shadowRoot.querySelectorAll('.margin, .under')]);
-         staying.forEach(({{ style }}) => {{ style.position = 'static'; style.backgroundImage = 'none' }});
+         // it does for readers, and axe-core cannot judge that text, nor text over a shadow, nor what a scrolled part has out of sight.
+         const staying = [...document.querySelectorAll('ply-line, ply-quiz')].flatMap((element) => [...element.shadowRoot.querySelectorAll('.margin, .under, .counts > div')]);
+         staying.forEach(({{ style }}) => {{ style.position = 'static'; style.backgroundImage = 'none'; style.maxBlockSize = 'none' }});
          const {{ violations, passes, incomplete }} = await axe.run(document, {{ rules: {{ 'target-size': {{ enabled: true }} }} }});
          const rows = (rules) => rules.flatMap(({{ id, help, nodes }}) =>
            nodes.map(({{ html, failureSummary, target }}) => [id, help, target.flat().join(' '), html, failureSummary].join('\\n')));
@@ -48,7 +48,7 @@ fn assert_clean(browser: &Browser, state: &str) {
          // coordinates are in its picture, which has a description of its own.
          const unsure = incomplete.filter(({{ id }}) => id === 'color-contrast')
            .map(({{ nodes, ...rule }}) => ({{ ...rule, nodes: nodes.filter(({{ html }}) => !html.includes('aria-hidden=\\\"true\\\"')) }}));
-         staying.forEach(({{ style }}) => {{ style.removeProperty('position'); style.removeProperty('background-image') }});
+         staying.forEach(({{ style }}) => {{ ['position', 'background-image', 'max-block-size'].forEach((name) => style.removeProperty(name)) }});
          const judged = passes.map(({{ id }}) => id);
          return {{ rows: [...rows(violations), ...rows(unsure)], judged }}"
     ));
