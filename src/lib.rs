@@ -36,6 +36,7 @@ pub mod view;
 
 pub mod markup;
 
+#[cfg(any(not(target_family = "wasm"), feature = "counts"))]
 pub mod counts;
 
 pub mod edge;

@@ -6,6 +6,7 @@ mod fold;
 pub mod keyword;
 pub mod mark;
 pub mod passage;
+#[cfg(any(not(target_family = "wasm"), feature = "counts"))]
 pub mod quoted;
 mod read;
 mod sentences;

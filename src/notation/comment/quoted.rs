@@ -1,5 +1,7 @@
 //! Figures about games that an author quotes from elsewhere: `Counts: 1906 games, 41 35 24, from SOURCE`.
 
+use crate::text::{cut, split};
+
 /// The word with which such a paragraph begins.
 pub const WORD: &str = "Counts:";
 
@@ -17,26 +19,46 @@ pub struct Quoted<'a> {
 /// What a paragraph quotes that begins with the word; none where it is written otherwise.
 pub fn quoted(paragraph: &str) -> Option<Quoted<'_>> {
     let rest = paragraph.trim().strip_prefix(WORD)?;
-    let mut parts = rest.splitn(3, ", ");
-    let games = parts.next()?.trim();
-    let games = games.strip_suffix("games").or(games.strip_suffix("game"))?;
-    let games = number(&games.replace(',', ""))?;
+    let (games, rest) = cut(rest, ", ")?;
+    let (written, source) = cut(rest, ", from ")?;
+    let (games, word) = number(games.trim())?;
     let mut shares = [0; 3];
-    let mut written = parts.next()?.split_whitespace();
-    for share in &mut shares {
-        *share = number(written.next()?.trim_end_matches('%'))?;
+    let mut known = 0;
+    for share in split(written, b' ') {
+        if !share.is_empty() {
+            let (share, after) = number(share)?;
+            *shares.get_mut(known)? = share;
+            known += 1;
+            if !matches!(after, "" | "%") {
+                return None;
+            }
+        }
     }
-    let source = parts.next()?.strip_prefix("from ")?.trim();
-    let source = source.trim_end_matches('.');
-    (written.next().is_none() && !source.is_empty()).then_some(Quoted {
+    let source = source.trim();
+    let source = source.strip_suffix('.').unwrap_or(source);
+    let is_read = matches!(word.trim(), "game" | "games") && known == 3 && !source.is_empty();
+    is_read.then_some(Quoted {
         games,
         shares,
         source,
     })
 }
 
-fn number(text: &str) -> Option<u64> {
-    let text = text.trim();
-    let is_plain = !text.is_empty() && text.bytes().all(|it| it.is_ascii_digit());
-    text.parse().ok().filter(|_| is_plain)
+/// The number with which a text begins, whose thousands may be apart by commas, and what comes after it.
+fn number(text: &str) -> Option<(u64, &str)> {
+    let mut number = 0_u64;
+    let mut length = 0;
+    for sign in text.bytes() {
+        match sign {
+            b'0'..=b'9' => {
+                let digit = u64::from(sign - b'0');
+                number = number.saturating_mul(10).saturating_add(digit);
+            }
+            b',' if length > 0 => {}
+            _ => break,
+        }
+        length += 1;
+    }
+    // One byte a digit or comma.
+    (length > 0).then(|| (number, &text[length..]))
 }

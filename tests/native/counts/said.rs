@@ -1,7 +1,7 @@
 //! What is said of counts.
 
 use super::ended;
-use plyline::counts::{Collection, Counted, Next, Results, TEXTS, Words, beside, listed};
+use plyline::counts::{Collection, Counted, Next, Results, TEXTS, Words, beside, listed, quote};
 use plyline::markup::{el, html};
 use plyline::view;
 
@@ -131,4 +131,38 @@ fn a_lesson_finds_what_was_counted_at_its_positions_however_they_are_reached() {
     }
     assert!(collection.at(&lesson, 1).is_none());
     assert!(!collection.is_of(&lesson), "its start is not counted");
+}
+
+#[test]
+fn a_quoted_figure_is_a_sentence_with_its_source() {
+    let words = Words::default();
+    let said = "Quoted from the book of 1998: 1,906 games: White won 41\u{a0}%, drawn 35\u{a0}%, Black won 24\u{a0}%.";
+    for written in [
+        "Counts: 1906 games, 41 35 24, from the book of 1998",
+        "Counts: 1,906 games, 41% 35% 24%, from the book of 1998.",
+        " Counts: 1906 games, 41  35 24, from  the book of 1998 ",
+    ] {
+        assert_eq!(quote(&words, written).as_deref(), Some(said), "{written}");
+    }
+}
+
+#[test]
+fn a_figure_that_is_written_otherwise_stays_as_it_is() {
+    let words = Words::default();
+    for written in [
+        "",
+        "Counts:",
+        "Counts: many",
+        "Counts: 12 games",
+        "Counts: 12 games, 50 50, from a book",
+        "Counts: 12 games, 50 30 10 10, from a book",
+        "Counts: 12 games, 50 30 x, from a book",
+        "Counts: 12 games, 50 30 20",
+        "Counts: 12 games, 50 30 20, from .",
+        "Counts: 12 moves, 50 30 20, from a book",
+        "Counts: , games, 50 30 20, from a book",
+        "He counts: 12 games, 50 30 20, from a book",
+    ] {
+        assert_eq!(quote(&words, written), None, "{written}");
+    }
 }

@@ -27,6 +27,10 @@ pub const CASES: &[Case] = &[
         "counts: a file of another lesson or version is told, and the lesson goes on",
         amiss,
     ),
+    InOne(
+        "counts: a figure that a comment quotes is a sentence with its source, also where the lesson is drawn again",
+        quoted,
+    ),
     InOne("counts: on a German page they are German", german),
     InOne("counts: axe-core finds nothing in them", clean),
 ];
@@ -62,7 +66,8 @@ fn lesson(browser: &Browser, format: &str, start: &str) -> String {
     )
 }
 
-const SAID: &str = "line().shadowRoot?.querySelector('.counts > summary')?.textContent.replaceAll('\\u00a0', ' ')";
+const SAID: &str =
+    "line().shadowRoot?.querySelector('.counts > summary')?.textContent.replaceAll('\\u00a0', ' ')";
 
 fn show(browser: &Browser, head: &str) {
     let head = format!("<link rel=\"stylesheet\" href=\"/site.css\">\n{head}");
@@ -157,6 +162,25 @@ fn amiss(browser: &Browser) {
         browser.js("line().next()");
         let there: Value = browser.js("return [all('.counts').length, line().current.san]");
         assert_eq!(there, json!([0, "e4"]), "{format}");
+    }
+}
+
+fn quoted(browser: &Browser) {
+    let text = "1. d4 {Old.\n\nCounts: 1906 games, 41 35 24, from a book} d5 (1... Nf6 {Counts: many, from a book}) *";
+    let body = format!("<ply-line id=\"one\"><pre>{text}</pre></ply-line>");
+    for head in [SCRIPT, MODULE] {
+        browser.open(&browser.write(head, &body));
+        browser.until("line().shadowRoot?.textContent.includes('Quoted')");
+        let told = || {
+            browser.js("await painted(); return inside('.lines').textContent.replaceAll('\\u00a0', ' ').match(/Quoted.*?\\.|Counts:.*?book/g)")
+        };
+        let both = json!([
+            "Quoted from a book: 1,906 games: White won 41 %, drawn 35 %, Black won 24 %.",
+            "Counts: many, from a book"
+        ]);
+        assert_eq!(told(), both);
+        browser.js("line().flip()");
+        assert_eq!(told(), both);
     }
 }
 
