@@ -60,7 +60,8 @@ fn counts_at(words: &counts::Words, shown: &Shown) -> Option<Element> {
     let collection = shown.counts.as_ref()?;
     let lesson = &shown.notation.as_ref()?.lesson;
     let counted = collection.at(lesson, shown.state.node)?;
-    let place = el("details").with("class", "counts").with("open", "");
+    // Closed: where there is no room beside the text, what is open lies over that.
+    let place = el("details").with("class", "counts");
     Some(place.children(counts::counts(words, &collection.of, &counted)))
 }
 

@@ -75,7 +75,6 @@ export class Counts {
     if (this.#file && this.#place.nextSibling !== under) {
       // Without room for it beside the text it lies over that, and is opened on request.
       if (!this.#place.firstChild) this.#place.open = getComputedStyle(under).position === "static";
-      this.#root.querySelectorAll(".counts").forEach((baked) => baked.remove());
       under.before(this.#place);
     }
     if (this.#file) {
