@@ -55,12 +55,19 @@ impl core::ops::DerefMut for Element {
 impl Element {
     /// The same with an attribute. A name given twice keeps its last value.
     pub fn with(mut self, name: &'static str, value: impl Into<Cow<'static, str>>) -> Element {
-        let value = value.into();
+        self.set(name, value.into());
+        self
+    }
+
+    // Apart, so that it is there once and not for each kind of value.
+    fn set(&mut self, name: &'static str, value: Cow<'static, str>) {
         match self.attributes.iter_mut().find(|(known, _)| *known == name) {
             Some((_, old)) => *old = value,
-            None => self.attributes.push((name, value)),
+            None => {
+                self.attributes.reserve_exact(1);
+                self.attributes.push((name, value));
+            }
         }
-        self
     }
 
     /// The same with an attribute, if the condition holds.
@@ -74,8 +81,16 @@ impl Element {
 
     /// The same with a child at the end.
     pub fn child(mut self, child: Element) -> Element {
-        self.children.push(Markup::Element(child));
+        self.push(Markup::Element(child));
         self
+    }
+
+    // With room for no more: most elements have one child, and a long lesson has many thousand elements.
+    fn push(&mut self, child: Markup) {
+        if self.children.len() < 3 {
+            self.children.reserve_exact(1);
+        }
+        self.children.push(child);
     }
 
     /// The same with a child at the end, if there is one.
@@ -93,7 +108,7 @@ impl Element {
         }
         match self.children.last_mut() {
             Some(Markup::Text(last)) => last.push_str(text),
-            _ => self.children.push(Markup::Text(text.to_owned())),
+            _ => self.push(Markup::Text(text.to_owned())),
         }
         self
     }
@@ -102,7 +117,7 @@ impl Element {
     pub fn children(mut self, children: impl IntoIterator<Item = Element>) -> Element {
         // A loop, because each `extend` has machinery of its own.
         for child in children {
-            self.children.push(Markup::Element(child));
+            self.push(Markup::Element(child));
         }
         self
     }
