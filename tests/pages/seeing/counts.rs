@@ -62,7 +62,8 @@ fn lesson(browser: &Browser, format: &str, start: &str) -> String {
     )
 }
 
-const SAID: &str = "line().shadowRoot?.querySelector('.counts > summary')?.textContent.replaceAll('\\u00a0', ' ')";
+const SAID: &str =
+    "line().shadowRoot?.querySelector('.counts > summary')?.textContent.replaceAll('\\u00a0', ' ')";
 
 fn show(browser: &Browser, head: &str) {
     let head = format!("<link rel=\"stylesheet\" href=\"/site.css\">\n{head}");
