@@ -115,6 +115,7 @@ function put(how, id, run, address) {
 }
 
 function replace() {
+  clearTimeout(timer); // it may be written before its time
   timer = 0;
   if (waiting.element.isConnected) write("replaceState", waiting);
 }

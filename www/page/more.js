@@ -8,6 +8,7 @@ import { Beside, heedRoom } from "./companions/beside.js";
 import { makeCompanion } from "./companions/companion.js";
 import { makeDiagram } from "./companions/diagram.js";
 import { comeBack } from "./companions/dock.js";
+import { heedFollows } from "./companions/follows.js";
 import { makeProse } from "./companions/prose.js";
 import { makeRecap } from "./companions/recap.js";
 import { makeRef } from "./companions/ref.js";
@@ -30,10 +31,12 @@ export function defineMore(Board, runtime) {
   customElements.define("ply-ref", makeRef(Companion));
   customElements.define("ply-prose", makeProse(Companion, runtime));
   const hold = heedCounts(runtime);
-  const beside = (line) => {
-    hold(line);
-    return new Beside(line);
-  };
+  const follow = heedFollows(runtime);
+  const beside = (line) =>
+    new Beside(line, () => {
+      hold(line);
+      follow();
+    });
   runtime.articles = { beside, comeBack };
   heedLost(runtime);
   Object.assign(runtime.fences, FENCES);

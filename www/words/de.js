@@ -301,4 +301,10 @@
   countsYear: "Jahr",
   countsRating: "Wertungszahl",
   countsTime: "Bedenkzeit",
+  followsTo: "Bis {move} wie in {lesson}, dann {next}.",
+  followsAll: "Alles davon steht in {lesson}.",
+  followsLesson: "der Lektion",
+  followsShow: "diese Züge zeigen",
+  followsHide: "diese Züge ausblenden",
+  followsGame: "auch eine Partie",
 };

@@ -17,14 +17,18 @@ export class Beside {
   /** The sheet that puts it there, if there is a place. */
   sheets = [];
   #line;
+  #before;
   #found = "";
 
-  constructor(line) {
+  /** @param before is called whenever the lesson may be about to be drawn */
+  constructor(line, before) {
     this.#line = line;
+    this.#before = before;
   }
 
   /** Finds the place again; true if it is another. `isAround` says that the article around it is about it. */
   find(isAround) {
+    this.#before();
     const line = this.#line;
     const isNamed = () => [...page.querySelectorAll("ply-prose, ply-ref")].some((one) => lessonOf(one) === line);
     const rule = line.isConnected && (isAround || isNamed()) ? rules(line) : "";
