@@ -50,6 +50,9 @@ pub mod bake;
 #[cfg(not(target_family = "wasm"))]
 pub mod games;
 
+#[cfg(not(target_family = "wasm"))]
+pub mod search;
+
 #[cfg(target_family = "wasm")]
 pub mod nodes;
 

@@ -97,7 +97,7 @@ part_oracles() {
     export PLYLINE_PROSE PLYLINE_CHOICES
     mkdir -p "$PLYLINE_PROSE" "$PLYLINE_CHOICES"
     check "what recap and recall make of lessons by chance, what is answered there, feeds and scores are written" \
-        cargo test --quiet --test native -- ask::chosen view::answered bake::feed::feeds_before games::
+        cargo test --quiet --test native -- ask::chosen view::answered bake::feed::feeds_before counts::scores
     check "the links of four marked corpora and of the demo are written" cargo test --quiet --test native lesson::prose
     check "the outside oracles are installed" sh tests/oracles/setup.sh "$PLYLINE_TOOLS/oracles"
     count sh tests/oracles/run.sh "$PLYLINE_TOOLS/oracles" target/release/plyline

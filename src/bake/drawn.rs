@@ -1,7 +1,7 @@
 //! What the script would draw first in an element's shadow root.
 
 use crate::check::attributes::Kind;
-use crate::counts;
+use crate::counts::{self, Drawn};
 use crate::markup::{self, Element, Markup, el};
 use crate::post::{Found, Shown};
 use crate::text::{Findings, Source};
@@ -62,19 +62,26 @@ fn counts_at(words: &counts::Words, shown: &Shown) -> Option<Element> {
     let counted = collection.at(lesson, shown.state.node)?;
     // Closed: where there is no room beside the text, what is open lies over that.
     let place = el("details").with("class", "counts");
-    Some(place.children(counts::counts(words, &collection.of, &counted)))
+    Some(place.children(counts::counts(
+        words,
+        &collection.of,
+        &counted,
+        Drawn::Baked,
+    )))
 }
 
 /// Says figures that comments quote as sentences, as the script does.
 pub fn quote(words: &counts::Words, it: &mut Element) {
+    let is_alone = it.children.len() == 1;
     for child in &mut it.children {
         match child {
             Markup::Element(child) => quote(words, child),
-            Markup::Text(text) => {
+            Markup::Text(text) if is_alone => {
                 if let Some(said) = counts::quote(words, text) {
                     *text = said;
                 }
             }
+            Markup::Text(_) => {}
         }
     }
 }

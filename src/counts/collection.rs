@@ -1,7 +1,7 @@
 //! What was counted for a whole lesson.
 
 use super::said::{Counted, Of};
-use crate::lesson::rules::{EnPassantForm, fen};
+use crate::lesson::rules::{EnPassantForm, fen, position_name};
 use crate::lesson::{Lesson, NodeId};
 use std::collections::BTreeMap;
 
@@ -16,13 +16,14 @@ pub struct Collection {
 impl Collection {
     /// Whether it was counted for a lesson with this start.
     pub fn is_of(&self, lesson: &Lesson) -> bool {
-        self.at.contains_key(&name(lesson, 0))
+        self.at
+            .contains_key(&position_name(&lesson.node(0).position))
     }
 
     /// What was counted at a position of the lesson, its moves as a reader sees them.
     pub fn at(&self, lesson: &Lesson, node: NodeId) -> Option<Counted> {
-        let mut counted = self.at.get(&name(lesson, node))?.clone();
         let position = &lesson.node(node).position;
+        let mut counted = self.at.get(&position_name(position))?.clone();
         let whole = fen(position, EnPassantForm::Legal);
         let number = whole.rsplit(' ').next().unwrap_or_default();
         let dots = match whole.split(' ').nth(1) {
@@ -50,9 +51,4 @@ impl Collection {
         }
         list
     }
-}
-
-fn name(lesson: &Lesson, node: NodeId) -> String {
-    let whole = fen(&lesson.node(node).position, EnPassantForm::Legal);
-    whole.splitn(5, ' ').take(4).collect::<Vec<_>>().join(" ")
 }

@@ -9,27 +9,41 @@ use crate::markup::{Element, el};
 /// So many moves have a row of their own.
 const ROWS: usize = 7;
 
+/// Whether a script acts for what is drawn.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Drawn {
+    /// It does: moves of the lesson are buttons.
+    Live,
+    /// Not yet: as a page is baked. The first click would be lost, because the script draws it anew.
+    Baked,
+    /// Never: without scales too.
+    Plain,
+}
+
 /// What is inside the element `details` of counts.
-pub fn counts(words: &Words, of: &Of, counted: &Counted) -> Vec<Element> {
+pub fn counts(words: &Words, of: &Of, counted: &Counted, drawn: Drawn) -> Vec<Element> {
     let said = el("span").text(&sentence(words, &counted.all));
     let mut summary = el("summary").child(said);
     let mut inside = el("div");
     if let Some(score) = told(&counted.all) {
         let here = [
             told(&of.all).map(|it| it.score),
-            expected(&counted.predicted),
+            expected(&counted.predicted, &counted.all),
         ];
         summary = summary.child(scale(&score, here));
         let all = score_words(words, &score);
         let mut text = words.get(Word::Score).to_owned() + ": " + &all;
-        for more in context(words, of, &counted.predicted) {
+        for more in context(words, of, &counted.all, &counted.predicted) {
             text = text + "; " + &more;
         }
         inside = inside.child(el("p").text(&text));
     }
-    inside = inside.maybe(moves(words, counted, true));
-    let button = el("button").with("type", "button").with("data-count", "");
-    let button = button.text(words.get(Word::InText));
+    inside = inside.maybe(moves(words, counted, drawn));
+    if drawn == Drawn::Live {
+        let button = el("button").with("type", "button").with("data-count", "");
+        let button = button.text(words.get(Word::InText));
+        inside = inside.child(el("p").child(button));
+    }
     let mut source = el("details").child(el("summary").text(words.get(Word::Source)));
     source = source
         .children(self::source(words, of))
@@ -37,15 +51,14 @@ pub fn counts(words: &Words, of: &Of, counted: &Counted) -> Vec<Element> {
     source = source
         .maybe(years(of, counted))
         .maybe(parts(words, of, counted));
-    let inside = inside.child(el("p").child(button)).child(source);
-    vec![summary, inside]
+    vec![summary, inside.child(source)]
 }
 
 /// The same for a page without a script: a sentence, after what says where that is, and the moves.
 #[cfg(not(target_family = "wasm"))]
 pub fn listed(words: &Words, counted: &Counted, place: Element) -> Vec<Element> {
     let mut list = vec![place.text(&sentence(words, &counted.all)).text(".")];
-    list.extend(moves(words, counted, false));
+    list.extend(moves(words, counted, Drawn::Plain));
     list
 }
 
@@ -118,17 +131,17 @@ fn cell(text: &str) -> Element {
     el("td").text(text)
 }
 
-fn row(first: Element, words: &Words, results: &Results, is_drawn: bool) -> Element {
+fn row(first: Element, words: &Words, results: &Results, drawn: Drawn) -> Element {
     let games = cell(&words.number(results.games()));
     let mut last = el("td");
     match told(results) {
         Some(score) => {
-            if is_drawn {
+            if drawn != Drawn::Plain {
                 last = last.child(scale(&score, [None, None])).text(" ");
             }
             last = last.text(&words.percent(whole(score.score)));
         }
-        None => last = last.text(&ends(results)),
+        None => last = last.text(&ends(words, results)),
     }
     el("tr")
         .child(el("th").with("scope", "row").child(first))
@@ -136,11 +149,16 @@ fn row(first: Element, words: &Words, results: &Results, is_drawn: bool) -> Elem
         .child(last)
 }
 
-/// How few games ended: won, drawn, lost.
-fn ends(results: &Results) -> String {
+/// How few games ended.
+fn ends(words: &Words, results: &Results) -> String {
     let [white, drawn, black] =
-        [results.white, results.drawn, results.black].map(|it| it.to_string());
-    "+".to_owned() + &white + " =" + &drawn + " \u{2212}" + &black
+        [results.white, results.drawn, results.black].map(|it| words.number(it));
+    let values = [
+        ("white", white.as_str()),
+        ("drawn", &drawn),
+        ("black", &black),
+    ];
+    words.fill(Word::Ends, &values)
 }
 
 fn heads(first: &str, words: &Words) -> Element {
@@ -152,7 +170,7 @@ fn heads(first: &str, words: &Words) -> Element {
 }
 
 /// What was played next.
-fn moves(words: &Words, counted: &Counted, is_drawn: bool) -> Option<Element> {
+fn moves(words: &Words, counted: &Counted, drawn: Drawn) -> Option<Element> {
     let mut rows = el("tbody");
     let mut others = Results::default();
     for (at, next) in counted.next.iter().enumerate() {
@@ -161,18 +179,18 @@ fn moves(words: &Words, counted: &Counted, is_drawn: bool) -> Option<Element> {
             continue;
         }
         let shown = el("bdi").with("dir", "ltr").text(&next.shown);
-        let shown = match next.node.filter(|_| is_drawn) {
+        let shown = match next.node.filter(|_| drawn == Drawn::Live) {
             Some(node) => el("button")
                 .with("type", "button")
                 .with("data-go", node.to_string())
                 .child(shown),
             None => shown,
         };
-        rows = rows.child(row(shown, words, &next.results, is_drawn));
+        rows = rows.child(row(shown, words, &next.results, drawn));
     }
     if others.games() > 0 {
         let shown = el("span").text(words.get(Word::Others));
-        rows = rows.child(row(shown, words, &others, is_drawn));
+        rows = rows.child(row(shown, words, &others, drawn));
     }
     let table = el("table")
         .child(heads(words.get(Word::Move), words))
@@ -182,17 +200,23 @@ fn moves(words: &Words, counted: &Counted, is_drawn: bool) -> Option<Element> {
 
 /// The games of each year as one small line; the table after it has its numbers.
 fn years(of: &Of, counted: &Counted) -> Option<Element> {
-    let games = |at: usize| counted.parts.get(at).map_or(0, |it| it.results.games());
-    let count = counted.parts.len();
-    let most = (0..count).map(games).max().unwrap_or(0);
-    if of.by != "year" || count < 2 || most == 0 {
+    let mut all: Vec<(u64, u64)> = Vec::new();
+    for part in &counted.parts {
+        // Games of no known year have another name.
+        if let Ok(year) = part.name.parse() {
+            all.push((year, part.results.games()));
+        }
+    }
+    let (first, last) = (all.first()?.0, all.last()?.0);
+    let most = all.iter().map(|(_, games)| *games).max().unwrap_or(0);
+    if of.by != "year" || first >= last || most == 0 {
         return None;
     }
     let mut path = String::new();
-    for at in 0..count {
-        let x = at * 1000 / (count - 1); // two or more
-        let y = 100 - games(at) * 90 / most; // one or more
-        path.push(if at == 0 { 'M' } else { 'L' });
+    for (year, games) in all {
+        let x = year.saturating_sub(first) * 1000 / (last - first); // `last` is later
+        let y = 100 - games * 90 / most; // one or more
+        path.push(if path.is_empty() { 'M' } else { 'L' });
         path = path + &x.to_string() + " " + &y.to_string();
     }
     let line = el("path").with("class", "range").with("d", path);
@@ -213,8 +237,16 @@ fn parts(words: &Words, of: &Of, counted: &Counted) -> Option<Element> {
     };
     let mut rows = el("tbody");
     for part in &counted.parts {
-        let name = el("span").text(&part.name);
-        rows = rows.child(row(name, words, &part.results, false));
+        let name = match part.name.as_str() {
+            "unknown" => words.get(Word::NotKnown),
+            "unrated" => words.get(Word::Unrated),
+            "standard" => words.get(Word::Standard),
+            "rapid" => words.get(Word::Rapid),
+            "blitz" => words.get(Word::Blitz),
+            name => name,
+        };
+        let name = el("span").text(name);
+        rows = rows.child(row(name, words, &part.results, Drawn::Plain));
     }
     let table = el("table").child(heads(words.get(head), words)).child(rows);
     (!counted.parts.is_empty()).then_some(table)

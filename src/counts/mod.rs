@@ -22,12 +22,12 @@ mod words;
 pub use collection::Collection;
 #[cfg(not(target_family = "wasm"))]
 pub use drawn::listed;
-pub use drawn::{counts, source};
+pub use drawn::{Drawn, counts, source};
 pub use given::given;
 pub use quoted::quote;
 pub use ratings::{Predicted, Record};
 pub use results::Results;
-pub use said::{Counted, Next, Of, Part, beside};
+pub use said::{Counted, FEW, Next, Of, Part, beside};
 pub use score::{Score, score};
 pub use shares::{percent, percents, shares};
 pub use words::{TEXTS, Word, Words};

@@ -62,9 +62,13 @@ pub fn sentence(words: &Words, results: &Results) -> String {
     if known == 0 {
         return words.fill(Word::Bare, &[("games", &games)]);
     }
-    let (word, parts) = match known < FEW {
-        true => (Word::Few, ends.map(|it| words.number(it))),
-        false => (Word::Many, words.percents(&ends)),
+    let word = match results.games() < FEW {
+        true => Word::Few,
+        false => Word::Many,
+    };
+    let parts = match known < FEW {
+        true => ends.map(|it| words.number(it)),
+        false => words.percents(&ends),
     };
     let [white, drawn, black] = &parts;
     let values = [
@@ -100,26 +104,27 @@ pub fn beside(words: &Words, results: &Results) -> String {
             let score = words.percent(whole(it.score));
             words.fill(Word::Beside, &[("games", &games), ("score", &score)])
         }
-        None => words.fill(Word::BesideFew, &[("games", &games)]),
+        None if results.games() < FEW => words.fill(Word::BesideFew, &[("games", &games)]),
+        None => games + " " + words.get(Word::Games),
     }
 }
 
 /// What stands beside a score: the collection's, and what ratings predict.
-pub fn context(words: &Words, of: &Of, predicted: &Predicted) -> Vec<String> {
+pub fn context(words: &Words, of: &Of, all: &Results, predicted: &Predicted) -> Vec<String> {
     let mut said = Vec::new();
     if let Some(it) = told(&of.all) {
         let score = words.percent(whole(it.score));
         said.push(words.fill(Word::Whole, &[("score", &score)]));
     }
-    if let Some(part) = expected(predicted) {
+    if let Some(part) = expected(predicted, all) {
         let score = words.percent(whole(part));
         said.push(words.fill(Word::Predicted, &[("score", &score)]));
     }
     said
 }
 
-/// What ratings predict, 0 to 1, where those of enough games are known.
-pub fn expected(predicted: &Predicted) -> Option<f64> {
-    let is_told = predicted.games >= FEW;
+/// What ratings predict, 0 to 1, where those of enough games are known: most of them, or it would be of others.
+pub fn expected(predicted: &Predicted, all: &Results) -> Option<f64> {
+    let is_told = predicted.games >= FEW && predicted.games >= all.games() / 2;
     is_told.then(|| predicted.sum as f64 / predicted.games as f64 / 100.0)
 }

@@ -37,6 +37,7 @@ words! {
     Predicted "countsPredicted" "what the ratings predict: {score}";
     Beside "countsBeside" "{games} games, White\u{2019}s score {score}";
     BesideFew "countsBesideFew" "few games, {games}";
+    Ends "countsEnds" "{white} won, {drawn} drawn, {black} lost";
     Move "countsMove" "move";
     Games "countsGames" "games";
     Others "countsOthers" "other moves";
@@ -45,10 +46,15 @@ words! {
     Source "countsSource" "source";
     Read "countsRead" "{names}: {games} games counted, the latest of {date}; {damaged} damaged and {left} left out.";
     Only "countsOnly" "Counts say who played what and how it ended, not what is best.";
-    Key "countsKey" "On the scale: dot, White\u{2019}s score; line, where chance alone leaves it in 95 of 100 collections; tick, all games; ring, what the ratings predict.";
+    Key "countsKey" "On the scale: dot, White\u{2019}s score; line, the scores that fit these results if chance is allowed for (95\u{a0}%); tick, all games; ring, what the ratings predict.";
     Year "countsYear" "year";
     Rating "countsRating" "rating";
     Time "countsTime" "time";
+    NotKnown "countsNotKnown" "unknown";
+    Unrated "countsUnrated" "unrated";
+    Standard "countsStandard" "standard";
+    Rapid "countsRapid" "rapid";
+    Blitz "countsBlitz" "blitz";
 }
 
 /// The texts of one language.

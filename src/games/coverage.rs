@@ -1,14 +1,12 @@
 //! What a lesson leaves unanswered: moves of the other side that are played and have no reply, moves that
 //! nobody plays, and places where it stops while games go on.
 
+use super::FEW;
 use super::positions::{Positions, step};
 use super::tally::Standing;
 use crate::lesson::{Lesson, NodeId};
 use shakmaty::{Chess, Color, Position};
 use std::collections::{BTreeMap, BTreeSet};
-
-/// Below so many games nothing is said of shares.
-pub const FEW: u64 = 30;
 
 /// What a lesson answers for one side, and what it does not.
 #[derive(Clone, Debug, Default)]

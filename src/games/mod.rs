@@ -13,9 +13,9 @@ mod reading;
 mod tally;
 mod wanted;
 
-pub use crate::counts::{Predicted, Record, Results, Score, percent, percents, score, shares};
+pub use crate::counts::{FEW, Predicted, Record, Results, Score, percent, percents, score, shares};
 pub use apart::last;
-pub use coverage::{Coverage, FEW, Missing, Stop, coverage, deepest};
+pub use coverage::{Coverage, Missing, Stop, coverage, deepest};
 pub use finding::{Game, find};
 pub use positions::{Positions, step};
 pub use reading::{Damage, Met, Read, Why, read};

@@ -1,6 +1,6 @@
 //! The positions of a lesson, to be found again in games.
 
-use crate::lesson::rules::{EnPassantForm, after, fen, key, meant};
+use crate::lesson::rules::{after, key, meant, position_name};
 use crate::lesson::{Lesson, NodeId};
 use shakmaty::san::San;
 use shakmaty::{Chess, Position};
@@ -95,13 +95,9 @@ impl Positions {
 
     /// The first four fields of the FEN of each.
     pub fn names(&self) -> Vec<String> {
-        let name = |position: &Chess| {
-            let whole = fen(position, EnPassantForm::Legal);
-            whole.splitn(5, ' ').take(4).collect::<Vec<_>>().join(" ")
-        };
         self.all
             .iter()
-            .map(|(_, position)| name(position))
+            .map(|(_, position)| position_name(position))
             .collect()
     }
 }

@@ -1,7 +1,7 @@
 //! The thin layer in the browser for counts: what the page's script calls to draw them. It is the whole of a
 //! core of its own (www/build.sh, the feature `counts`), which only lessons with counts load.
 
-use crate::counts::{self, Words};
+use crate::counts::{self, Drawn, Words};
 use crate::nodes::morph;
 use crate::text::split;
 use wasm_bindgen::prelude::wasm_bindgen;
@@ -15,7 +15,10 @@ fn words_of(texts: &str) -> Words {
 #[wasm_bindgen(js_name = drawCounts)]
 pub fn draw_counts(into: &web_sys::Element, written: &str, words: &str) {
     let (of, counted) = counts::given(written);
-    morph(into, &counts::counts(&words_of(words), &of, &counted));
+    morph(
+        into,
+        &counts::counts(&words_of(words), &of, &counted, Drawn::Live),
+    );
 }
 
 /// The sentence for a paragraph that quotes a figure; nothing for another paragraph.

@@ -11,7 +11,7 @@ use std::path::{Path, PathBuf};
 /// `nodes` with the two cores of the page, `web` and `web_counts`.
 const FOLDERS: &[&str] = &[
     "text", "notation", "lesson", "ask", "check", "view", "markup", "counts", "edge", "post",
-    "bake", "games",
+    "bake", "games", "search",
 ];
 const ENDS: &[&str] = &["nodes", "web", "web_counts", "cli"];
 
@@ -281,9 +281,9 @@ fn only_lesson_asks_what_is_legal() {
         "swap_turn",
     ];
     assert_absent(
-        &all_but(&["lesson"]),
+        &all_but(&["lesson", "search"]),
         &words,
-        "only lesson/ asks shakmaty what is legal",
+        "only lesson/ asks shakmaty what is legal, and search/, which tries all of it",
     );
 }
 
@@ -354,5 +354,28 @@ fn files_open_with_what_they_are_for_and_stay_short() {
                 path.display()
             );
         }
+    }
+}
+
+#[test]
+fn the_package_holds_every_file_that_the_script_is_built_to() {
+    let root = Path::new(env!("CARGO_MANIFEST_DIR"));
+    let package = fs::read_to_string(root.join("www/package.json")).expect("the package's file");
+    let bundle = fs::read_to_string(root.join("www/pack/bundle.mjs")).expect("what builds it");
+    let mut found = 0;
+    for word in bundle.split(['"', '\'', '`']) {
+        let name = word.trim_start_matches("./");
+        let is_file = name.starts_with("plyline") && name.ends_with("js") && !name.contains('/');
+        if is_file && !name.ends_with("_bg.js") {
+            found += 1;
+            assert!(
+                package.contains(&format!("\"{name}\"")),
+                "{name} is not in the package"
+            );
+        }
+    }
+    assert!(found >= 5, "{found} files");
+    for style in ["plyline.css", "plyline-more.css", "plyline-counts.css"] {
+        assert!(package.contains(style), "{style} is not in the package");
     }
 }

@@ -17,5 +17,6 @@ mod markup;
 mod post;
 mod regressions;
 mod roundtrip;
+mod search;
 mod spec;
 mod view;

@@ -3,7 +3,7 @@ it promises: that it holds the true score of 30 games in 95 of 100 such matches.
 
     python intervals.py FOLDER
 
-FOLDER: where `tests/native/games.rs` wrote `scores.txt`: games won, drawn and lost, their score and its range, a line for
+FOLDER: where `tests/native/counts/scores.rs` wrote `scores.txt`: games won, drawn and lost, their score and its range, a line for
 all results without draws of 1 to 200 games and for all results of 30 games. What is promised is weighed twice: exactly, by
 the chance of each result of 30 games, and by as many matches as `MATCHES` with a fixed seed.
 """

@@ -8,6 +8,9 @@ use std::collections::BTreeMap;
 /// The name and version of the format.
 pub(super) const FORMAT: &str = "counts 1";
 
+/// No collection has so many games; more in a file would overflow sums.
+const MOST: u64 = 1 << 40;
+
 /// A counts file.
 #[derive(Clone, Debug, Serialize, Deserialize)]
 pub struct Counts {
@@ -115,10 +118,10 @@ impl From<&Results> for Ends {
 impl From<&Ends> for Results {
     fn from(it: &Ends) -> Results {
         Results {
-            white: it.white,
-            drawn: it.drawn,
-            black: it.black,
-            unknown: it.unknown,
+            white: it.white.min(MOST),
+            drawn: it.drawn.min(MOST),
+            black: it.black.min(MOST),
+            unknown: it.unknown.min(MOST),
         }
     }
 }

@@ -97,14 +97,23 @@ fn counts_are_beside_the_board_and_in_the_plain_form_at_each_branch() {
 }
 
 #[test]
-fn a_move_that_the_lesson_has_is_a_button_in_the_drawn_form_alone() {
+fn nothing_in_what_is_baked_waits_for_a_click_that_would_be_lost() {
     let (text, _) = baked(NAMED, Ok(counts()));
-    let (drawn, plain) = text.split_once("</template>").expect("a root");
+    let (_, drawn) = text
+        .split_once("<details class=\"counts\">")
+        .expect("counts");
+    let (drawn, plain) = drawn.split_once("</template>").expect("a root");
+    let (drawn, _) = drawn
+        .split_once("class=\"under\"")
+        .expect("what comes after counts");
     assert!(
-        drawn.contains("data-go=\"2\"><bdi dir=\"ltr\">1.d4"),
+        drawn.contains("1.d4") && !drawn.contains("<button"),
         "{drawn}"
     );
-    assert!(!plain.contains("<button"), "{plain}");
+    assert!(
+        plain.contains("1.d4") && !plain.contains("<button"),
+        "{plain}"
+    );
 }
 
 #[test]

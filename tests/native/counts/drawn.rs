@@ -1,11 +1,11 @@
 //! Counts as they are drawn.
 
 use super::ended;
-use plyline::counts::{Counted, Next, Of, Part, Predicted, Words, counts, given};
+use plyline::counts::{Counted, Drawn, Next, Of, Part, Predicted, Words, counts, given};
 use plyline::markup::html;
 
 fn drawn(of: &Of, counted: &Counted) -> String {
-    html(&counts(&Words::default(), of, counted))
+    html(&counts(&Words::default(), of, counted, Drawn::Live))
 }
 
 fn collection() -> Of {
@@ -95,11 +95,16 @@ fn years_are_one_line_with_their_numbers_as_a_table() {
     };
     let counted = Counted {
         all: ended(100, 0, 0),
-        parts: vec![year("2023", 20), year("2024", 40), year("2025", 40)],
+        parts: vec![
+            year("2023", 20),
+            year("2024", 40),
+            year("2027", 40),
+            year("unknown", 9),
+        ],
         ..Counted::default()
     };
     let html = drawn(&collection(), &counted);
-    assert!(html.contains("d=\"M0 55L500 10L1000 10\""), "{html}");
+    assert!(html.contains("d=\"M0 55L250 10L1000 10\""), "{html}");
     assert!(html.contains("<span>2023</span></th><td>20</td>"), "{html}");
     let of = Of {
         by: "rating".to_owned(),

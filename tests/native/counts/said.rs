@@ -53,6 +53,13 @@ fn results_that_nobody_knows_are_named_apart() {
     };
     let told = "few games, 7: White won 2, drawn 1, Black won 0; 4 of unknown result.";
     assert_eq!(english(some), told);
+    let few = Results {
+        unknown: 4980,
+        ..ended(12, 5, 3)
+    };
+    let told = "5,000 games: White won 12, drawn 5, Black won 3; 4,980 of unknown result.";
+    assert_eq!(english(few), told);
+    assert_eq!(beside(&Words::default(), &few), "5,000 games");
     let all = Results {
         unknown: 1200,
         ..ended(0, 0, 0)

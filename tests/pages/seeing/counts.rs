@@ -3,6 +3,7 @@
 use super::access::assert_clean_in_both;
 use crate::harness::Case::{self, Everywhere, InOne};
 use crate::support::browser::Browser;
+use crate::support::browser::keys::ENTER;
 use crate::support::site::SCRIPT;
 use serde_json::{Value, json};
 
@@ -28,6 +29,14 @@ pub const CASES: &[Case] = &[
         amiss,
     ),
     InOne(
+        "counts: a file with less in it than expected shows what it has, and another file takes its place",
+        spare,
+    ),
+    Everywhere(
+        "counts: who goes on by a move there with keys stays there",
+        by_keys,
+    ),
+    InOne(
         "counts: a figure that a comment quotes is a sentence with its source, also where the lesson is drawn again",
         quoted,
     ),
@@ -37,6 +46,7 @@ pub const CASES: &[Case] = &[
 
 const MODULE: &str = "<script type=\"module\" src=\"/plyline.mjs\"></script>";
 const START: &str = "rnbqkbnr/pppppppp/8/8/8/8/PPPPPPPP/RNBQKBNR w KQkq -";
+const AFTER_D4: &str = "rnbqkbnr/pppppppp/8/8/3P4/8/PPP1PPPP/RNBQKBNR b KQkq -";
 const AFTER_E4: &str = "rnbqkbnr/pppppppp/8/8/4P3/8/PPPP1PPP/RNBQKBNR b KQkq -";
 
 /// A file as `plyline tally` writes it: White wins, draws and losses of the start, of its moves and of the
@@ -53,6 +63,7 @@ fn file(format: &str, start: &str) -> String {
              "next": [next("e4", 300, 200, 100), next("d4", 200, 90, 90), next("a3", 0, 10, 10)],
              "by": {"year": {"2023": year(200), "2024": year(300), "2025": year(500)}}},
             {"fen": AFTER_E4, "games": 600, "results": results(300, 200, 100), "next": []},
+            {"fen": AFTER_D4, "games": 0, "results": results(0, 0, 0), "next": []},
         ],
     })
     .to_string()
@@ -81,7 +92,11 @@ fn follows(browser: &Browser) {
     let start = "1,000 games: White won 50 %, drawn 30 %, Black won 20 %";
     assert_eq!(said(), start);
     let rows = "return all('.counts > div > table tbody tr').map((row) => row.textContent.replaceAll('\\u00a0', ' '))";
-    let shown = json!(["1.e4600 67 %", "1.d4380 64 %", "1.a320+0 =10 \u{2212}10"]);
+    let shown = json!([
+        "1.e4600 67 %",
+        "1.d4380 64 %",
+        "1.a3200 won, 10 drawn, 10 lost"
+    ]);
     assert_eq!(browser.js(rows), shown);
     browser.click("return all('.counts button[data-go]')[1]");
     let at = "return [line().current.san, inside('.counts').hidden, inside('.counts > summary').textContent]";
@@ -90,7 +105,10 @@ fn follows(browser: &Browser) {
     browser.js("line().go('1.e4')");
     let after = "600 games: White won 50 %, drawn 33 %, Black won 17 %";
     assert_eq!(said(), after);
-    // What nobody counted, a move of the reader's own, says nothing.
+    // Of what was not counted, in the lesson or beside it, nothing is said.
+    browser.js("line().go('1.e4 e5')");
+    assert_eq!(browser.js("return inside('.counts').hidden"), true);
+    browser.js("line().back()");
     browser.js("line().play('h5')");
     assert_eq!(browser.js("return inside('.counts').hidden"), true);
     browser.js("line().back()");
@@ -158,11 +176,48 @@ fn amiss(browser: &Browser) {
     browser.expect("counts");
     for (format, start) in [("counts 2", START), ("counts 1", AFTER_E4)] {
         browser.open(&browser.write(SCRIPT, &lesson(browser, format, start)));
-        browser.js("await settled(); await pause(400)");
+        browser.js("await settled()");
+        browser.until(
+            "performance.getEntriesByType('resource').some(({ name }) => name.endsWith('c.json'))",
+        );
+        browser.js("await pause(200)");
         browser.js("line().next()");
         let there: Value = browser.js("return [all('.counts').length, line().current.san]");
         assert_eq!(there, json!([0, "e4"]), "{format}");
     }
+}
+
+fn spare(browser: &Browser) {
+    let spare =
+        json!({"plyline": "counts 1", "positions": [{"fen": START, "results": {"1-0": 40}}]});
+    let path = format!("counts-{}/spare.json", browser.engine.name());
+    browser.site.write(&path, spare.to_string());
+    show(browser, SCRIPT);
+    browser.js(&format!(
+        "line().counts = '/{path}'; line().text = '1. e4 e5 *'"
+    ));
+    browser.until(&format!("{SAID}.startsWith('40 games')"));
+    browser.js(
+        "inside('.counts [data-count]').click(); line().next(); line().back(); await painted()",
+    );
+    assert_eq!(browser.js("return all('.counts').length"), 1);
+    // A lesson without counts has none of another's.
+    browser.js("line().counts = null; line().text = '1. d4 d5 *'");
+    browser.until("all('.counts').length === 0");
+    // And a lesson of another start takes none, until one comes that fits.
+    browser.expect("of another lesson");
+    browser.js(&format!("line().counts = '/{path}'; line().text = '[SetUp \"1\"]\\n[FEN \"4k3/8/8/8/8/8/4P3/4K3 w - - 0 1\"]\\n\\n1. e4 *'; await settled(); await pause(300)"));
+    assert_eq!(browser.js("return all('.counts').length"), 0);
+    browser.js("line().text = '1. c4 c5 *'");
+    browser.until(&format!("{SAID}?.startsWith('40 games')"));
+}
+
+fn by_keys(browser: &Browser) {
+    show(browser, SCRIPT);
+    browser.js("inside('.counts button[data-go]').focus()");
+    browser.press(ENTER);
+    let at = "return [line().current.san, Boolean(inside('.counts').contains(line().shadowRoot.activeElement))]";
+    assert_eq!(browser.js(at), json!(["e4", true]));
 }
 
 fn quoted(browser: &Browser) {

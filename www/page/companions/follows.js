@@ -132,7 +132,7 @@ export function heedFollows(runtime) {
     const [text, first, last] = [linesOf(games), moveOf(games, nodes[0]), moveOf(games, nodes.at(-1))];
     const parts = [...text.querySelectorAll(":scope > *, :scope > .main > *")];
     for (const part of parts.slice(parts.indexOf(first.parentNode), parts.indexOf(last) + 1)) {
-      part.classList.toggle("followed", part !== last.parentNode || !last.nextElementSibling);
+      part.classList.toggle("followed", part !== last.parentNode || !last.nextElementSibling?.matches(":not(.count)"));
     }
     if (!told.isConnected) first.parentNode.before(told);
     open(it, it.isOpen);
@@ -152,6 +152,7 @@ export function heedFollows(runtime) {
 
   const look = () => {
     isAsked = false;
+    watch.disconnect(); // what is still followed is watched again
     const lines = [...runtime.present].map(({ element }) => element).filter(({ localName }) => localName === "ply-line");
     const lists = lines.filter(hasSeveral);
     const lessons = lines.filter((line) => !lists.includes(line));
@@ -178,8 +179,8 @@ export function heedFollows(runtime) {
   };
 
   for (const type of ["ply-ready", "ply-settled"]) page.addEventListener(type, later);
-  page.addEventListener("ply-moved", ({ target }) => {
-    const it = kept.get(target);
+  page.addEventListener("ply-moved", (event) => {
+    const it = kept.get(event.composedPath()[0]);
     if (it?.told.isConnected) heed(it);
   });
   later();

@@ -3,30 +3,37 @@
 
 import { page, reflect, wordsOf } from "plyline-shared";
 
-// A classic script knows its own address while it is run for the first time.
-const from = new URL("plyline-counts.mjs", page?.currentScript?.src ?? import.meta.url);
+// A classic script knows its own address while it is run for the first time; one that is written in the page has none.
+const from = page?.currentScript?.src || import.meta.url;
 
 const counted = new WeakMap(); // lesson -> a promise of its counts
 
 /**
- * Shows the counts of lessons that name a file of them.
+ * Shows the counts of lessons that name a file of them, and the figures that lessons quote.
  * @return what is to be called before a lesson is drawn
  */
 export function heedCounts(runtime) {
   reflect({ prototype: customElements.get("ply-line").prototype, observedAttributes: ["counts"] });
+  const load = async (line) => {
+    const { Counts } = await import(new URL("plyline-counts.mjs", from));
+    return new Counts(line, runtime, page, wordsOf);
+  };
   const begin = async (line) => {
     if (line.localName !== "ply-line" || !line.lesson) return;
     const address = line.counts ?? line.lesson.tags.Counts;
-    if (!address && !line.text.includes("Counts:")) return;
-    if (!counted.has(line)) counted.set(line, import(from).then(({ Counts }) => new Counts(line, runtime, page, wordsOf)));
+    if (!address && !counted.has(line) && !line.text.includes("Counts:")) return;
     try {
-      await (await counted.get(line)).read(address);
+      if (!counted.has(line)) counted.set(line, load(line));
+      const counts = await counted.get(line).catch((error) => {
+        counted.delete(line); // the next reading of the lesson asks again
+        throw error;
+      });
+      await counts.read(address);
     } catch (error) {
-      counted.delete(line); // what could not be loaded is tried again
-      console.error(`plyline ${line.id}: counts ${address}: ${error.message}`);
+      console.error(`plyline ${line.id}: counts ${address ?? ""}: ${error.message}`);
     }
   };
-  page.addEventListener("ply-ready", ({ target }) => begin(target));
+  page.addEventListener("ply-ready", (event) => begin(event.composedPath()[0]));
   runtime.present.forEach(({ element }) => begin(element));
-  return (line) => counted.get(line)?.then((counts) => counts.put());
+  return (line) => counted.get(line)?.then((counts) => counts.put(), () => {});
 }

@@ -1,19 +1,33 @@
 // Opens what draws counts: a core of its own, which is in plyline-counts.mjs.
 
 import deflated from "plyline-core-deflated";
-import { start } from "plyline-glue";
+import { __wbg_reset_state, start } from "plyline-glue";
 
 export { drawCounts, quoteCounts, sayCounts } from "plyline-glue";
 
-let opening;
+let opening = null;
 
-/** Starts it; a promise. */
+/** Starts it; a promise. Where that fails the next that asks tries again. */
 export function open() {
-  return (opening ??= begin());
+  return (opening ??= begin().catch((error) => {
+    opening = null;
+    throw error;
+  }));
 }
 
 async function begin() {
   const bytes = Uint8Array.from(atob(deflated), (letter) => letter.charCodeAt(0));
   const stream = new Blob([bytes]).stream().pipeThrough(new DecompressionStream("deflate-raw"));
   await start(await WebAssembly.compile(await new Response(stream).arrayBuffer()));
+}
+
+/** The result of a call into it; nothing where it traps, which ends that instance. */
+export function guarded(call) {
+  try {
+    return call();
+  } catch (error) {
+    __wbg_reset_state();
+    console.error(`plyline counts: ${error.message}`);
+    return undefined;
+  }
 }

@@ -2,7 +2,7 @@
 // beside the moves of its text where the reader asks for that.
 
 import css from "plyline-style-counts";
-import { drawCounts, open, quoteCounts, sayCounts } from "./core.js";
+import { drawCounts, guarded, open, quoteCounts, sayCounts } from "./core.js";
 
 const FORMAT = /^counts 1\b/;
 const ENDS = ["1-0", "1/2-1/2", "0-1", "*"];
@@ -10,6 +10,21 @@ const ENDS = ["1-0", "1/2-1/2", "0-1", "*"];
 /** The four fields of a FEN that say what the position is. */
 const four = (fen) => fen.split(" ").slice(0, 4).join(" ");
 const ends = (results) => ENDS.map((end) => results?.[end] ?? 0);
+const list = (value) => (Array.isArray(value) ? value : []);
+
+// Which games were counted, in the words of `plyline tally`.
+const FILTERS = { since: (it) => `since ${it}`, until: (it) => `until ${it}`, rating: (it) => `ratings ${it}`, once: () => "identical ones once" };
+
+/** The counts at an address. */
+async function load(url) {
+  const answer = await fetch(url, { credentials: "omit" });
+  if (!answer.ok) throw new Error(`${answer.status} ${answer.statusText}`.trim());
+  const file = await answer.json();
+  if (!FORMAT.test(file?.plyline)) throw new Error(`this version reads "counts 1", and it is "${file?.plyline}"`);
+  const filters = Object.entries(file.filters ?? {}).map(([name, value]) => FILTERS[name]?.(value));
+  const date = [file.date ?? "?", filters.filter(Boolean).join(", ")].filter(Boolean).join("; ");
+  return { ...file, date, source: list(file.source), at: new Map(list(file.positions).map((it) => [it.fen, it])) };
+}
 
 let isStyled = false;
 
@@ -18,12 +33,12 @@ export class Counts {
   #runtime;
   #page;
   #wordsOf;
-  #address = null;
+  #address;
+  #turn = 0; // counts readings, so that a slow answer to an old one is dropped
   #file = null; // what was read
-  #at = new Map(); // position -> what was counted there
   #place;
+  #isPlaced = false; // whether it has been open or closed as there was room
   #isInText = false;
-  #isOpen = false;
   #watch = new MutationObserver(() => this.put());
 
   constructor(line, runtime, page, wordsOf) {
@@ -38,99 +53,102 @@ export class Counts {
     this.#place.addEventListener("click", ({ target }) => {
       if (!target.closest("[data-count]")) return;
       this.#isInText = !this.#isInText;
-      this.#tell();
+      this.put();
     });
+    this.#place.addEventListener("keydown", ({ key }) => key === "Escape" && this.#close());
     line.addEventListener("ply-moved", () => this.#draw());
   }
 
-  /** Reads the counts at an address, once, and shows them. Fails where it holds none that are of this lesson.
-   * Without an address only the figures are shown that the lesson quotes. */
+  /** Reads the counts at an address, once, and shows them; without an address only the figures are shown that the
+   * lesson quotes. Fails where it holds none that are of this lesson. */
   async read(address) {
+    const turn = ++this.#turn;
     await open();
-    this.#isOpen = true;
-    if (address && this.#address !== address) {
+    if (address !== this.#address) {
       this.#file = null;
-      this.#place.remove();
-      const answer = await fetch(new URL(address, this.#page.baseURI), { credentials: "omit" });
-      if (!answer.ok) throw new Error(`${answer.status} ${answer.statusText}`.trim());
-      const file = await answer.json();
-      if (!FORMAT.test(file.plyline)) throw new Error(`this version reads "counts 1", and it is "${file.plyline}"`);
-      this.#at = new Map(file.positions.map((it) => [it.fen, it]));
+      this.#address = undefined;
+      const file = address ? await load(new URL(address, this.#page.baseURI)) : null;
+      if (turn !== this.#turn) return;
       this.#file = file;
       this.#address = address;
     }
-    if (address && !this.#at.has(four(this.#line.lesson.start))) throw new Error("it is of another lesson, or of an older form of this one");
+    const { lesson } = this.#line;
+    const isOther = this.#file && lesson && !this.#file.at.has(four(lesson.start));
+    if (isOther) this.#file = this.#address = null;
     this.put();
+    if (isOther) throw new Error("it is of another lesson, or of an older form of this one");
   }
 
   get #root() {
     return this.#runtime.of(this.#line)?.root;
   }
 
-  /** Puts it in its place beside the board, if that is drawn, and figures into the text. Drawing all of the lesson takes it away. */
+  /** Puts it in its place beside the board, if that is drawn, and figures into the text. Drawing all of the lesson takes
+   * it away. */
   put() {
-    const under = this.#root?.querySelector(".lesson:not(.quiz) .under");
-    if (!under) return;
     this.#watch.disconnect();
+    const under = this.#root?.querySelector(".lesson:not(.quiz) .under");
+    if (!this.#file) this.#place.remove();
+    if (!under) return;
     if (this.#file && this.#place.nextSibling !== under) {
       // Without room for it beside the text it lies over that, and is opened on request.
-      if (!this.#place.firstChild) this.#place.open = getComputedStyle(under).position === "static";
+      if (!this.#isPlaced) this.#place.open = !isOver(under);
+      this.#isPlaced = true;
+      this.#root.querySelectorAll(".counts").forEach((baked) => baked.remove());
       under.before(this.#place);
     }
-    if (this.#file) {
-      this.#draw();
-      this.#tell();
-    }
+    this.#draw();
+    this.#tell();
     this.#quote();
     // What is done here is not watched: a lesson that is drawn again as a whole is.
+    const lines = this.#root.querySelector(".lines");
     this.#watch.observe(under.parentNode, { childList: true });
-    this.#watch.observe(this.#root.querySelector(".lines"), { childList: true, characterData: true, subtree: true });
+    this.#watch.observe(lines, { childList: true, characterData: true, subtree: true });
+    lines.onclick = () => isOver(under) && this.#close();
+  }
+
+  #close() {
+    this.#place.open = false;
   }
 
   #draw() {
     const { current, lesson } = this.#line;
     if (!current || !this.#file) return;
-    const at = this.#at.get(four(current.fen));
-    const isAside = current.aside.length > 0;
-    this.#place.hidden = !at && isAside;
+    const at = this.#file.at.get(four(current.fen));
+    this.#place.hidden = !at;
+    if (!at) return;
     const [, turn, , , , number] = current.fen.split(" ");
     const nodes = new Map();
-    if (!isAside) for (const child of lesson.node(current.node).children) nodes.set(lesson.node(child).san, child);
-    const next = (at?.next ?? []).map((it) => {
+    if (!current.aside.length) for (const child of lesson.node(current.node).children) nodes.set(lesson.node(child).san, child);
+    const next = list(at.next).map((it) => {
       const shown = `${number}${turn === "w" ? "." : "…"}${it.move}`;
       return ["m", shown, nodes.get(it.move) ?? "", ...ends(it.results)];
     });
-    this.#guard(() => drawCounts(this.#place, this.#written(at, next), this.#wordsOf(this.#line)));
-    this.#mark();
+    const written = this.#written(at, next);
+    const had = this.#place.contains(this.#root?.activeElement);
+    guarded(() => drawCounts(this.#place, written, this.#wordsOf(this.#line)));
+    if (had && !this.#place.contains(this.#root.activeElement)) this.#place.querySelector("summary").focus();
+    this.#place.querySelector("[data-count]")?.setAttribute("aria-pressed", this.#isInText);
   }
 
   // What is read by src/counts/given.rs.
   #written(at, next) {
-    const { source, date, filters, damaged, left, results } = this.#file;
-    const [by, parts] = Object.entries(at?.by ?? {})[0] ?? ["", {}];
-    const { by: split, ...others } = filters;
-    const dates = [date ?? "?", ...Object.entries(others).map(([name, value]) => `${name} ${value}`)].join(", ");
-    const values = [source.join(", "), dates, by, damaged, left, ...ends(results), ...ends(at?.results)];
-    values.push(at?.predicted?.games ?? 0, at?.predicted?.sum ?? 0);
+    const { source, date, damaged, left, results } = this.#file;
+    const [by, parts] = Object.entries(at.by ?? {})[0] ?? ["", {}];
+    const values = [source.join(", "), date, by, damaged, left, ...ends(results), ...ends(at.results)];
+    values.push(at.predicted?.games ?? 0, at.predicted?.sum ?? 0);
     for (const [name, part] of Object.entries(parts)) values.push("p", name, ...ends(part.results));
     return [...values, ...next.flat()].join("\0");
   }
 
-  // Says on its button whether counts are in the text.
-  #mark() {
-    this.#place.querySelector("[data-count]")?.setAttribute("aria-pressed", this.#isInText);
-  }
-
-  // Says figures that comments quote as sentences.
+  // Says figures that comments quote as sentences: where nothing else is in the paragraph.
   #quote() {
-    const lines = this.#root?.querySelector(".lines");
-    if (!this.#isOpen) return;
-    const texts = this.#page.createTreeWalker(lines, NodeFilter.SHOW_TEXT);
+    const texts = this.#page.createTreeWalker(this.#root.querySelector(".lines"), NodeFilter.SHOW_TEXT);
     const words = this.#wordsOf(this.#line);
     while (texts.nextNode()) {
       const text = texts.currentNode;
-      if (!/^\s*Counts:/.test(text.data)) continue;
-      const said = this.#guard(() => quoteCounts(text.data, words));
+      if (!/^\s*Counts:/.test(text.data) || text.previousSibling || text.nextSibling) continue;
+      const said = guarded(() => quoteCounts(text.data, words));
       if (said) text.data = said;
     }
   }
@@ -139,28 +157,27 @@ export class Counts {
   #tell() {
     const root = this.#root;
     root.querySelectorAll(".count").forEach((told) => told.remove());
-    this.#mark();
-    if (!this.#isInText) return;
+    if (!this.#isInText || !this.#file) return;
     const { lesson } = this.#line;
     const words = this.#wordsOf(this.#line);
     // The nodes after which the lesson has several moves are those at which its variations begin.
     for (const branch of new Set(lesson.outline().map(({ node }) => lesson.node(node).parent))) {
       const { fen, children } = lesson.node(branch);
-      const at = this.#at.get(four(fen));
+      const next = list(this.#file.at.get(four(fen))?.next);
       for (const child of children) {
         const { san } = lesson.node(child);
-        const next = at?.next.find(({ move }) => move === san);
-        const move = next && root.querySelector(`#m${child}`);
-        if (!move) continue;
+        const found = next.find(({ move }) => move === san);
+        const move = found && root.querySelector(`#m${child}`);
+        const said = move && guarded(() => sayCounts(this.#written(found, []), words));
+        if (!said) continue;
         const told = this.#page.createElement("small");
         told.className = "count";
-        told.textContent = ` (${this.#guard(() => sayCounts(this.#written(next, []), words))})`;
+        told.textContent = ` (${said})`;
         move.after(told);
       }
     }
   }
-
-  #guard(call) {
-    return this.#runtime.guard(call, () => "");
-  }
 }
+
+/** Whether there is no room for it beside the text: css/wide.css says the same. */
+const isOver = (under) => getComputedStyle(under).position !== "static";

@@ -24,8 +24,8 @@ pub(super) fn amiss(lesson: &Lesson) -> Findings {
                     None => "this figure is shown as it is written".to_owned(),
                 };
                 let span = said.place(from..from + WORD.len());
-                let help = "write it as Counts: 1906 games, 41 35 24, from SOURCE: games, then how many of a \
-                            hundred White won, were drawn, Black won";
+                let help = "write it as `Counts: 1906 games, 41 35 24, from SOURCE`: the three numbers say how \
+                            many of a hundred White won, were drawn, and Black won";
                 let finding = Finding::new(Code::FigureAmiss, span, message);
                 findings.push(finding.with_help(help.to_owned()));
             }

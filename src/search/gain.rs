@@ -1,0 +1,63 @@
+//! What a side wins or loses by force.
+
+use super::material::balance;
+use super::tree::{Leaf, MATE, MATES, Search};
+use shakmaty::{Chess, Move};
+
+/// What the side to move wins by force, as far as it was searched.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Gain {
+    /// How much more material it has at the end of the line than now, in hundredths of a pawn; below 0 where
+    /// it loses some. 0 where there is a mate.
+    pub pawns: i32,
+    /// In how many of its moves it mates; below 0: in how many of the other side's it is mated.
+    pub mate: Option<i32>,
+    /// The moves that show it.
+    pub line: Vec<Move>,
+    /// How many half-moves deep every move was tried. After that captures, promotions and answers to check
+    /// were followed to their end.
+    pub depth: u32,
+    /// Whether the budget was enough for one half-move at least. Otherwise nothing is known.
+    pub complete: bool,
+}
+
+/// So deep nothing is searched.
+const DEEPEST: u32 = 40;
+
+/// What the side to move wins by force, within a budget of positions that are looked at. Deeper and deeper, and
+/// what the last depth showed that could be searched in whole.
+pub fn gain(position: &Chess, budget: u64) -> Gain {
+    let mut search = Search::new(budget, Leaf::Quiet);
+    let now = balance(position);
+    let mut gain = Gain {
+        pawns: 0,
+        mate: None,
+        line: Vec::new(),
+        depth: 0,
+        complete: false,
+    };
+    for depth in 1..=DEEPEST {
+        let mut line = Vec::new();
+        let Ok(value) = search.whole(position, depth, 0, (-MATE, MATE), &mut line) else {
+            break;
+        };
+        gain = Gain {
+            pawns: if value.abs() < MATES { value - now } else { 0 },
+            mate: mate(value),
+            line,
+            depth,
+            complete: true,
+        };
+        // A shorter mate would have been seen, and nothing is better.
+        if gain.mate.is_some() || gain.line.is_empty() {
+            break;
+        }
+    }
+    gain
+}
+
+fn mate(value: i32) -> Option<i32> {
+    let plies = MATE - value.abs();
+    let moves = (plies + 1) / 2;
+    (value.abs() >= MATES).then(|| if value > 0 { moves } else { -(plies / 2) })
+}

@@ -1,0 +1,17 @@
+//! What can be won or lost by force: material, or mate. No judgement of positions beyond that.
+//!
+//! Pieces to hundredths of a pawn (`material`), captures on one square (`exchange`), and moves in the order in
+//! which they are tried (`order`), with what was found before (`table`), to what a search shows (`gain`). It is
+//! deterministic: the same position and budget give the same answer on every machine.
+
+mod exchange;
+mod gain;
+mod material;
+mod order;
+mod table;
+mod tree;
+
+pub use exchange::exchange;
+pub use gain::{Gain, gain};
+pub use material::{balance, worth};
+pub use tree::{Leaf, MATE, value};

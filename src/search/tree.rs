@@ -1,0 +1,215 @@
+//! The search itself: every move to a depth, and then what is forced by captures, promotions and checks.
+
+use super::exchange::taken;
+use super::material::balance;
+use super::order::Habits;
+use super::table::{Bound, Found, Table, hash};
+use crate::lesson::rules::after;
+use shakmaty::{Chess, Move, Position};
+
+/// The value of a mate, less the half-moves to it. No material comes near.
+pub const MATE: i32 = 1_000_000;
+/// Values beyond it are mates.
+pub(super) const MATES: i32 = MATE - 1_000;
+
+/// So many half-moves after the depth that was asked for nothing more is followed: captures end by themselves,
+/// checks that are answered may not.
+const QUIET: usize = 24;
+
+/// What is counted where the depth ends.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Leaf {
+    /// The material as it stands there.
+    Standing,
+    /// That of a position in which nothing is left to take: captures, promotions and answers to check are
+    /// followed to their end, and the side to move may leave any capture.
+    Quiet,
+}
+
+/// The value of a position for the side to move, searched in whole to a depth in half-moves: material in
+/// hundredths of a pawn, mates as [`MATE`] less the half-moves to them, 0 for a draw by stalemate.
+pub fn value(position: &Chess, depth: u32, leaf: Leaf) -> i32 {
+    let mut search = Search::new(u64::MAX, leaf);
+    let mut line = Vec::new();
+    // Without a budget nothing ends it.
+    search
+        .whole(position, depth, 0, (-MATE, MATE), &mut line)
+        .unwrap_or(0)
+}
+
+/// A search that goes on until its budget is spent.
+pub struct Search {
+    /// How many positions may still be looked at.
+    left: u64,
+    leaf: Leaf,
+    table: Table,
+    habits: Habits,
+}
+
+/// The budget is spent.
+#[derive(Debug)]
+pub struct Spent;
+
+impl Search {
+    pub fn new(budget: u64, leaf: Leaf) -> Search {
+        Search {
+            left: budget,
+            leaf,
+            table: Table::new(),
+            habits: Habits::new(),
+        }
+    }
+
+    fn look(&mut self) -> Result<(), Spent> {
+        self.left = self.left.checked_sub(1).ok_or(Spent)?;
+        Ok(())
+    }
+
+    /// The value of a position between two bounds, with every move to a depth; `line` becomes the moves that
+    /// show it. Calls itself as deep as the depth and [`QUIET`] are.
+    ///
+    /// # Errors
+    /// Where the budget is spent.
+    pub fn whole(
+        &mut self,
+        position: &Chess,
+        depth: u32,
+        ply: usize,
+        (mut least, most): (i32, i32),
+        line: &mut Vec<Move>,
+    ) -> Result<i32, Spent> {
+        line.clear();
+        if depth == 0 {
+            return match self.leaf {
+                Leaf::Standing => {
+                    self.look()?;
+                    Ok(match position.legal_moves().is_empty() {
+                        true => nothing_to_play(position, ply),
+                        false => balance(position),
+                    })
+                }
+                Leaf::Quiet => self.quiet(position, ply, QUIET, (least, most), line),
+            };
+        }
+        self.look()?;
+        let mut moves = position.legal_moves();
+        if moves.is_empty() {
+            return Ok(nothing_to_play(position, ply));
+        }
+        let hash = hash(position);
+        let known = self.table.get(hash).copied();
+        // At the start a line is wanted too. Mates count from the start, so they are not taken from elsewhere.
+        if let Some(it) = known.filter(|it| ply > 0 && it.depth == depth && it.value.abs() < MATES)
+        {
+            // Where the value itself is wanted, its line is too.
+            let is_enough = match it.bound {
+                Bound::Exact => true,
+                Bound::AtLeast => it.value >= most,
+                Bound::AtMost => it.value <= least,
+            };
+            if is_enough && least + 1 == most {
+                return Ok(it.value);
+            }
+        }
+        self.habits
+            .sort(&mut moves, known.and_then(|it| it.best), ply);
+        let (mut best, mut best_move) = (-MATE, None);
+        let floor = least;
+        let mut below = Vec::new();
+        for &played in &moves {
+            let next = after(position, played);
+            // After the first move it is asked only whether one is better; if so, by how much.
+            let mut value = best;
+            if best_move.is_some() {
+                value = -self.whole(&next, depth - 1, ply + 1, (-least - 1, -least), &mut below)?;
+            }
+            if best_move.is_none() || (value > least && value < most) {
+                value = -self.whole(&next, depth - 1, ply + 1, (-most, -least), &mut below)?;
+            }
+            if value > best || best_move.is_none() {
+                best = value;
+                best_move = Some(played);
+                if value > least {
+                    least = value;
+                    line.clear();
+                    line.push(played);
+                    line.append(&mut below);
+                }
+            }
+            if best >= most {
+                self.habits.note(played, ply, depth);
+                break;
+            }
+        }
+        let bound = match best {
+            _ if best >= most => Bound::AtLeast,
+            _ if best <= floor => Bound::AtMost,
+            _ => Bound::Exact,
+        };
+        let found = Found {
+            value: best,
+            bound,
+            depth,
+            best: best_move,
+        };
+        self.table.put(hash, found);
+        Ok(best)
+    }
+
+    /// The value where nothing is left to take.
+    fn quiet(
+        &mut self,
+        position: &Chess,
+        ply: usize,
+        depth: usize,
+        (mut least, most): (i32, i32),
+        line: &mut Vec<Move>,
+    ) -> Result<i32, Spent> {
+        self.look()?;
+        line.clear();
+        let mut moves = position.legal_moves();
+        if moves.is_empty() {
+            return Ok(nothing_to_play(position, ply));
+        }
+        let stands = balance(position);
+        if depth == 0 {
+            return Ok(stands);
+        }
+        let mut best = -MATE;
+        if !position.is_check() {
+            best = stands;
+            if best >= most {
+                return Ok(best);
+            }
+            least = least.max(best);
+            moves.retain(|it| taken(it) > 0);
+        }
+        self.habits.sort(&mut moves, None, usize::MAX);
+        let mut below = Vec::new();
+        for &played in &moves {
+            let next = after(position, played);
+            let value = -self.quiet(&next, ply + 1, depth - 1, (-most, -least), &mut below)?;
+            if value > best {
+                best = value;
+                if value > least {
+                    least = value;
+                    line.clear();
+                    line.push(played);
+                    line.append(&mut below);
+                }
+            }
+            if best >= most {
+                break;
+            }
+        }
+        Ok(best)
+    }
+}
+
+/// The value where the side to move has no move.
+fn nothing_to_play(position: &Chess, ply: usize) -> i32 {
+    match position.is_check() {
+        true => ply as i32 - MATE, // far fewer half-moves
+        false => 0,
+    }
+}
