@@ -124,7 +124,8 @@ impl Plain<'_> {
         let (Some(collection), Some(of)) = (&shown.counts, &shown.notation) else {
             return Vec::new();
         };
-        let mut list = vec![el("p").child(el("b").text(self.counted.get(counts::Word::Title)))];
+        let title = el("b").text(self.counted.get(counts::Word::Title));
+        let mut list = vec![el("p").child(title)];
         for (node, counted) in collection.branches(&of.lesson) {
             let place = match node {
                 0 => self.words.get(Word::Start).to_owned(),
@@ -135,7 +136,7 @@ impl Plain<'_> {
             list.extend(counts::listed(self.counted, &counted, said));
         }
         list.extend(counts::source(self.counted, &collection.of));
-        list
+        vec![el("div").with("class", "counts").children(list)]
     }
 
     /// A picture with its caption.

@@ -72,8 +72,11 @@ def ours(root, names=("ply-line",)):
 
 
 def plain(element):
-    """The plain form in an element; none if it has none."""
-    return next((it for it in element.elements() if it.name in ("div", "span") and it.get("data-plyline") == ""), None)
+    """The plain form in an element, without counts of games, which are no moves of it; none if it has none."""
+    form = next((it for it in element.elements() if it.name in ("div", "span") and it.get("data-plyline") == ""), None)
+    if form is not None:
+        form.inside = [it for it in form.inside if isinstance(it, str) or it.get("class") != "counts"]
+    return form
 
 
 def is_move(node):

@@ -98,6 +98,7 @@ fn follows(browser: &Browser) {
         "1.a3200 won, 10 drawn, 10 lost"
     ]);
     assert_eq!(browser.js(rows), shown);
+    browser.click("return inside('.counts > summary')");
     browser.click("return all('.counts button[data-go]')[1]");
     let at = "return [line().current.san, inside('.counts').hidden, inside('.counts > summary').textContent]";
     let none = json!(["d4", false, "no game of the collection came here"]);
@@ -121,6 +122,7 @@ fn in_text(browser: &Browser) {
     let told =
         "return all('.lines .count').map((it) => it.textContent.trim().replaceAll('\\u00a0', ' '))";
     assert_eq!(browser.js(told), json!([]));
+    browser.click("return inside('.counts > summary')");
     browser.click("return inside('.counts [data-count]')");
     let both = json!([
         "(600 games, White\u{2019}s score 67 %)",
@@ -214,7 +216,7 @@ fn spare(browser: &Browser) {
 
 fn by_keys(browser: &Browser) {
     show(browser, SCRIPT);
-    browser.js("inside('.counts button[data-go]').focus()");
+    browser.js("inside('.counts').open = true; inside('.counts button[data-go]').focus()");
     browser.press(ENTER);
     let at = "return [line().current.san, Boolean(inside('.counts').contains(line().shadowRoot.activeElement))]";
     assert_eq!(browser.js(at), json!(["e4", true]));

@@ -37,7 +37,7 @@ export class Counts {
   #turn = 0; // counts readings, so that a slow answer to an old one is dropped
   #file = null; // what was read
   #place;
-  #isPlaced = false; // whether it has been open or closed as there was room
+  #isOpen = false; // whether its core can be asked
   #isInText = false;
   #watch = new MutationObserver(() => this.put());
 
@@ -64,6 +64,7 @@ export class Counts {
   async read(address) {
     const turn = ++this.#turn;
     await open();
+    this.#isOpen = true;
     if (address !== this.#address) {
       this.#file = null;
       this.#address = undefined;
@@ -86,14 +87,12 @@ export class Counts {
   /** Puts it in its place beside the board, if that is drawn, and figures into the text. Drawing all of the lesson takes
    * it away. */
   put() {
+    if (!this.#isOpen) return;
     this.#watch.disconnect();
     const under = this.#root?.querySelector(".lesson:not(.quiz) .under");
     if (!this.#file) this.#place.remove();
     if (!under) return;
     if (this.#file && this.#place.nextSibling !== under) {
-      // Without room for it beside the text it lies over that, and is opened on request.
-      if (!this.#isPlaced) this.#place.open = !isOver(under);
-      this.#isPlaced = true;
       this.#root.querySelectorAll(".counts").forEach((baked) => baked.remove());
       under.before(this.#place);
     }
@@ -113,7 +112,7 @@ export class Counts {
 
   #draw() {
     const { current, lesson } = this.#line;
-    if (!current || !this.#file) return;
+    if (!current || !this.#file) return; // a file comes after the core
     const at = this.#file.at.get(four(current.fen));
     this.#place.hidden = !at;
     if (!at) return;
