@@ -86,15 +86,10 @@ pub fn quote(words: &counts::Words, it: &mut Element) {
     }
 }
 
-/// Puts it where the script does: after the board, before what is opened under that.
+/// Puts it where the script does: after what is opened under the board.
 fn beside_board(it: &mut Element, place: &mut Option<Element>) {
-    let is_under = |it: &Markup| match it {
-        Markup::Element(it) => it.attributes.iter().any(|(_, value)| value == "under"),
-        Markup::Text(_) => false,
-    };
-    if let Some(at) = it.children.iter().position(is_under) {
-        let made = place.take().map(Markup::Element);
-        it.children.splice(at..at, made);
+    if it.attributes.iter().any(|(_, value)| value == "under") {
+        it.children.extend(place.take().map(Markup::Element));
         return;
     }
     for child in &mut it.children {

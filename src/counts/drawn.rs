@@ -24,9 +24,7 @@ pub enum Drawn {
 pub fn counts(words: &Words, of: &Of, counted: &Counted, drawn: Drawn) -> Vec<Element> {
     let said = el("span").text(&sentence(words, &counted.all));
     let mut summary = el("summary").child(said);
-    // Without room beside the text the row has no more than two lines.
-    let all = el("p").with("class", "whole");
-    let mut inside = el("div").child(all.text(&sentence(words, &counted.all)));
+    let mut inside = el("div");
     if let Some(score) = told(&counted.all) {
         let here = [
             told(&of.all).map(|it| it.score),

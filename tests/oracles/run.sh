@@ -168,7 +168,7 @@ openings_and_games() {
     LINES_SHOWN=14 measure "python-chess counts the same games at the same positions, with filters, splits, damage and merging" \
         python "$HERE/tally.py" "$SOURCES/games"
 
-    # Source: statsmodels (PyPI 0.15.0), and what a range of 95 % promises; scores of tests/native/games.rs.
+    # Source: statsmodels (PyPI 0.15.0), and what a range of 95 % promises; scores of tests/native/counts/scores.rs.
     if [ -n "${PLYLINE_CHOICES:-}" ]; then
         LINES_SHOWN=16 measure "ranges of scores are Wilson's where nothing was drawn, and hold the true score as often as they promise" \
             python "$HERE/intervals.py" "$PLYLINE_CHOICES"

@@ -83,8 +83,8 @@ fn counts_are_beside_the_board_and_in_the_plain_form_at_each_branch() {
     let said = "100 games: White won 50\u{a0}%, drawn 20\u{a0}%, Black won 30\u{a0}%";
     let place = "<details class=\"counts\"><summary><span>";
     assert!(drawn.contains(&format!("{place}{said}")), "{drawn}");
-    let before = drawn.find(place) < drawn.find("class=\"under\"");
-    assert!(before, "counts come before what is opened under the board");
+    let after = drawn.find(place) > drawn.find("class=\"under\"");
+    assert!(after, "counts come after what is opened under the board");
     assert!(
         plain.contains(&format!("<b><bdi dir=\"ltr\">the start</bdi></b>: {said}.")),
         "{plain}"
@@ -104,7 +104,7 @@ fn nothing_in_what_is_baked_waits_for_a_click_that_would_be_lost() {
         .expect("counts");
     let (drawn, plain) = drawn.split_once("</template>").expect("a root");
     let (drawn, _) = drawn
-        .split_once("class=\"under\"")
+        .split_once("class=\"lines\"")
         .expect("what comes after counts");
     assert!(
         drawn.contains("1.d4") && !drawn.contains("<button"),

@@ -39,6 +39,7 @@ export class Counts {
   #place;
   #isOpen = false; // whether its core can be asked
   #isInText = false;
+  #isMeasured = false; // whether there is room for it beside the text
   #watch = new MutationObserver(() => this.put());
 
   constructor(line, runtime, page, wordsOf) {
@@ -55,7 +56,6 @@ export class Counts {
       this.#isInText = !this.#isInText;
       this.put();
     });
-    this.#place.addEventListener("keydown", ({ key }) => key === "Escape" && this.#close());
     line.addEventListener("ply-moved", () => this.#draw());
   }
 
@@ -92,22 +92,28 @@ export class Counts {
     const under = this.#root?.querySelector(".lesson:not(.quiz) .under");
     if (!this.#file) this.#place.remove();
     if (!under) return;
-    if (this.#file && this.#place.nextSibling !== under) {
-      this.#root.querySelectorAll(".counts").forEach((baked) => baked.remove());
-      under.before(this.#place);
-    }
+    if (this.#file) this.#settle(under);
     this.#draw();
+    if (this.#file && !this.#isMeasured) this.#measure(under.parentNode);
     this.#tell();
     this.#quote();
     // What is done here is not watched: a lesson that is drawn again as a whole is.
     const lines = this.#root.querySelector(".lines");
-    this.#watch.observe(under.parentNode, { childList: true });
+    for (const around of [under.parentNode, under]) this.#watch.observe(around, { childList: true });
     this.#watch.observe(lines, { childList: true, characterData: true, subtree: true });
-    lines.onclick = () => isOver(under) && this.#close();
   }
 
-  #close() {
-    this.#place.open = false;
+  // After the map and what is opened under the board, so that it moves none of them when it comes.
+  #settle(under) {
+    if (under.lastChild === this.#place) return;
+    this.#root.querySelectorAll(".counts").forEach((baked) => baked.remove());
+    under.append(this.#place);
+  }
+
+  // Where the column has no room for it a scrollbar would come, and move all of it: there it waits until it is asked for.
+  #measure({ scrollHeight, clientHeight }) {
+    this.#isMeasured = true;
+    this.#place.classList.toggle("apart", scrollHeight > clientHeight);
   }
 
   #draw() {
@@ -177,6 +183,3 @@ export class Counts {
     }
   }
 }
-
-/** Whether there is no room for it beside the text: css/wide.css says the same. */
-const isOver = (under) => getComputedStyle(under).position !== "static";
