@@ -18,7 +18,7 @@ fn best(position: &Chess, square: Square, least: i32, enough: i32) -> i32 {
     let mut captures = position.capture_moves();
     captures.retain(|it| it.to() == square);
     // The least piece first: it most often is the best that can be done.
-    captures.sort_by_key(|it| worth_of_mover(it));
+    captures.sort_by_key(worth_of_mover);
     let mut best_yet = least.max(0);
     for played in captures {
         let won = taken(&played);
