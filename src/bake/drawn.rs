@@ -60,7 +60,7 @@ fn counts_at(words: &counts::Words, shown: &Shown) -> Option<Element> {
     let collection = shown.counts.as_ref()?;
     let lesson = &shown.notation.as_ref()?.lesson;
     let counted = collection.at(lesson, shown.state.node)?;
-    // Closed: where there is no room beside the text, what is open lies over that.
+    // Closed, as the script shows it at first.
     let place = el("details").with("class", "counts");
     Some(place.children(counts::counts(
         words,

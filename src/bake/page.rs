@@ -101,6 +101,12 @@ pub fn page(source: &Source, setting: &Setting<'_>) -> Baked {
     }
 }
 
+/// The texts of one language.
+struct Texts {
+    page: Words,
+    counts: counts::Words,
+}
+
 /// A page while it is baked.
 pub(super) struct Baking<'a> {
     pub text: &'a str,
@@ -114,7 +120,7 @@ pub(super) struct Baking<'a> {
     pub is_live: bool,
     pictures: &'a Pictures,
     /// Those of each language that was needed.
-    words: HashMap<String, Rc<Words>>,
+    words: HashMap<String, Rc<Texts>>,
     pub edits: Edits,
     pub count: usize,
     /// The style sheets that elements need besides that of lessons.
@@ -127,20 +133,20 @@ impl Baking<'_> {
         let post = self.post;
         let found = &post.found[shown.at]; // its own index
         let language = self.post.tree.language(found.node).to_owned();
-        let words = self.words_of(&language);
-        let counted = (self.setting.counted)(&self.post.tree, &language);
+        let texts = self.texts_of(&language);
+        let (words, counted) = (&texts.page, &texts.counts);
         let start = shown.of.as_ref().map_or("", |it| it.address.as_str());
         if found.kind == Kind::Reference {
             self.reference(shown, found);
             return;
         }
-        if !drawn::is_shown(&words, found.kind, shown) {
+        if !drawn::is_shown(words, found.kind, shown) {
             return;
         }
         self.count += 1;
         let plain = Plain {
-            words: &words,
-            counted: &counted,
+            words,
+            counted,
             pictures: self.pictures,
             folder: self.setting.pictures,
             is_drawn: self.is_live,
@@ -154,7 +160,7 @@ impl Baking<'_> {
         let foreign = shown.of.as_ref().filter(|it| !it.is_here());
         let is_static = is_still && foreign.is_some();
         if let Some(sheets) = self.sheets.filter(|_| self.is_live && !is_static)
-            && let Some(root) = drawn::root(&words, &counted, found, shown, start)
+            && let Some(root) = drawn::root(words, counted, found, shown, start)
         {
             let more = [
                 ("plyline-more.css", is_more(found.kind)),
@@ -314,8 +320,8 @@ impl Baking<'_> {
             return None;
         }
         let found = &self.post.found[first.at]; // its own index
-        let words = self.words_of(self.post.tree.language(found.node));
-        let still = pictured_board(&words, first)?;
+        let texts = self.texts_of(self.post.tree.language(found.node));
+        let still = pictured_board(&texts.page, first)?;
         let name = self.pictures.add(&still.board, &still.description);
         let name = name.replace(".svg", ".png");
         self.edits.insert(place, head::og_image(&site(&name)));
@@ -329,8 +335,13 @@ impl Baking<'_> {
         edge::stamp(text, &attributes, language)
     }
 
-    fn words_of(&mut self, language: &str) -> Rc<Words> {
-        let make = || Rc::new((self.setting.words)(&self.post.tree, language));
+    fn texts_of(&mut self, language: &str) -> Rc<Texts> {
+        let make = || {
+            Rc::new(Texts {
+                page: (self.setting.words)(&self.post.tree, language),
+                counts: (self.setting.counted)(&self.post.tree, language),
+            })
+        };
         self.words
             .entry(language.to_owned())
             .or_insert_with(make)

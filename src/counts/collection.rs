@@ -1,8 +1,9 @@
 //! What was counted for a whole lesson.
 
 use super::said::{Counted, Of};
-use crate::lesson::rules::{EnPassantForm, fen, position_name};
+use crate::lesson::rules::position_name;
 use crate::lesson::{Lesson, NodeId};
+use shakmaty::{Color, Position};
 use std::collections::BTreeMap;
 
 /// What was counted for a lesson: of which games, and at each position, which is named by the first four
@@ -24,11 +25,10 @@ impl Collection {
     pub fn at(&self, lesson: &Lesson, node: NodeId) -> Option<Counted> {
         let position = &lesson.node(node).position;
         let mut counted = self.at.get(&position_name(position))?.clone();
-        let whole = fen(position, EnPassantForm::Legal);
-        let number = whole.rsplit(' ').next().unwrap_or_default();
-        let dots = match whole.split(' ').nth(1) {
-            Some("w") => ".",
-            _ => "\u{2026}",
+        let number = position.fullmoves();
+        let dots = match position.turn() {
+            Color::White => ".",
+            Color::Black => "\u{2026}",
         };
         let children = &lesson.node(node).children;
         for next in &mut counted.next {

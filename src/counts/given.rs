@@ -1,7 +1,7 @@
 //! Counts as the page's script hands them in: one text, whose values have a NUL after each.
 
 use super::said::{Counted, Next, Of, Part};
-use super::{Predicted, Results};
+use super::{MOST, Predicted, Results};
 use crate::text::split;
 
 /// What was counted, and of which collection. A value that is missing or no number is 0 or empty.
@@ -48,9 +48,6 @@ pub fn given(text: &str) -> (Of, Counted) {
 fn word<'a>(values: &mut impl Iterator<Item = &'a str>) -> String {
     values.next().unwrap_or_default().to_owned()
 }
-
-// Numbers of games are far below this: sums of them must not overflow.
-const MOST: u64 = 1 << 40;
 
 fn number<'a>(values: &mut impl Iterator<Item = &'a str>) -> u64 {
     let number = values.next().and_then(|it| it.parse::<u64>().ok());

@@ -26,7 +26,7 @@ pub use drawn::{Drawn, counts, source};
 pub use given::given;
 pub use quoted::quote;
 pub use ratings::{Predicted, Record};
-pub use results::Results;
+pub use results::{MOST, Results};
 pub use said::{Counted, FEW, Next, Of, Part, beside};
 pub use score::{Score, score};
 pub use shares::{percent, percents, shares};

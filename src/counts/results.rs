@@ -1,5 +1,8 @@
 //! How games ended.
 
+/// No collection has so many games; more in a file would overflow sums.
+pub const MOST: u64 = 1 << 40;
+
 /// How games ended. As a single one: how one did.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub struct Results {

@@ -131,9 +131,7 @@ impl Search {
                 best_move = Some(played);
                 if value > least {
                     least = value;
-                    line.clear();
-                    line.push(played);
-                    line.append(&mut below);
+                    lead(line, played, &mut below);
                 }
             }
             if best >= most {
@@ -193,9 +191,7 @@ impl Search {
                 best = value;
                 if value > least {
                     least = value;
-                    line.clear();
-                    line.push(played);
-                    line.append(&mut below);
+                    lead(line, played, &mut below);
                 }
             }
             if best >= most {
@@ -204,6 +200,13 @@ impl Search {
         }
         Ok(best)
     }
+}
+
+/// Makes a line of a move and the line after it.
+fn lead(line: &mut Vec<Move>, played: Move, after: &mut Vec<Move>) {
+    line.clear();
+    line.push(played);
+    line.append(after);
 }
 
 /// The value where the side to move has no move.

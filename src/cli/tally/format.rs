@@ -1,15 +1,12 @@
 //! The format of counts files: what was counted, of which games, as JSON that one reads line by line.
 
-use crate::counts::{self, Collection, Counted, Of};
+use crate::counts::{self, Collection, Counted, MOST, Of};
 use crate::games::{Predicted, Record, Results, Split, Standing};
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
 
 /// The name and version of the format.
 pub(super) const FORMAT: &str = "counts 1";
-
-/// No collection has so many games; more in a file would overflow sums.
-const MOST: u64 = 1 << 40;
 
 /// A counts file.
 #[derive(Clone, Debug, Serialize, Deserialize)]

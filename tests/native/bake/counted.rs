@@ -1,11 +1,9 @@
 //! Counts in baked pages.
 
-use super::HEAD;
-use plyline::bake::{self, Meetings, Setting, clean};
+use super::{HEAD, bake_beside};
+use plyline::bake::clean;
 use plyline::counts::{Collection, Counted, Next, Results};
 use plyline::post::{Around, Neighbour};
-use plyline::text::Source;
-use plyline::view::Words;
 
 /// Only counts are beside the page.
 struct Beside(Result<Collection, String>);
@@ -55,19 +53,7 @@ fn counts() -> Collection {
 fn baked(tag: &str, beside: Result<Collection, String>) -> (String, Vec<String>) {
     let body = format!("{tag}<pre>1. e4 (1. d4 d5) e5 *</pre></ply-line>");
     let page = format!("{HEAD}<body>{body}</body></html>");
-    let around = Beside(beside);
-    let setting = Setting {
-        around: &around,
-        words: &|_, _| Words::default(),
-        counted: &|_, _| plyline::counts::Words::default(),
-        pictures: "pictures/",
-        assets: None,
-        path: "page.html",
-        series: &[],
-        meetings: &Meetings::default(),
-        site: None,
-    };
-    let made = bake::page(&Source::new("page.html", page.as_str()), &setting);
+    let made = bake_beside(&page, &Beside(beside));
     let said = made.checked.findings.iter();
     let said = said.map(|it| it.message.clone()).collect();
     assert_eq!(clean(&made.text).expect("our own format"), page);

@@ -8,6 +8,7 @@ mod places;
 mod plain;
 
 use plyline::bake::{self, Baked, Meetings, Setting, clean};
+use plyline::post::Around;
 use plyline::text::Source;
 use plyline::view::Words;
 
@@ -19,9 +20,14 @@ pub const NOTATION: &str = "1. e4 e5 {The file.} 2. Nf3 *\n\n1. d4 d5 *\n";
 
 /// A page as it is baked.
 pub fn bake(page: &str) -> Baked {
+    bake_beside(page, &|_: &str| Some(Ok(NOTATION.to_owned())))
+}
+
+/// The same with other files beside it.
+pub fn bake_beside(page: &str, around: &dyn Around) -> Baked {
     let source = Source::new("page.html", page);
     let setting = Setting {
-        around: &|_: &str| Some(Ok(NOTATION.to_owned())),
+        around,
         words: &|_, _| Words::default(),
         counted: &|_, _| plyline::counts::Words::default(),
         pictures: "pictures/",
