@@ -327,7 +327,7 @@ def check_links(pages: pathlib.Path, lessons: dict[str, chess.pgn.Game]) -> None
             if target not in lessons:
                 failures.append(f"{page.name}: no lesson {target}")
                 continue
-            expect(f'<ply-line id="{ident}">' in (pages / target).read_text(encoding="utf-8"),
+            expect(f'<ply-line id="{ident}"' in (pages / target).read_text(encoding="utf-8"),
                    f"{target} has no lesson {ident}")
             everything, length = nodes(lessons[target]), run.count("_") + 1
             named = [sum(run_of(n, k) == run_of(node, k) for n in everything)
