@@ -19,7 +19,8 @@ export function heedCounts(runtime) {
     return new Counts(line, runtime, page, wordsOf);
   };
   const begin = async (line) => {
-    if (line.localName !== "ply-line" || !line.lesson) return;
+    // From disk neither a module nor a file of counts may be loaded.
+    if (line.localName !== "ply-line" || !line.lesson || location.protocol === "file:") return;
     const address = line.counts ?? line.lesson.tags.Counts;
     if (!address && !counted.has(line) && !line.text.includes("Counts:")) return;
     try {
