@@ -2,7 +2,7 @@
 
 use super::material::worth;
 use crate::lesson::rules::after;
-use shakmaty::{Chess, Move, Position, Role, Square};
+use shakmaty::{Chess, Move, MoveList, Position, Role, Square};
 
 /// What the side to move wins at most by capturing on a square, in hundredths of a pawn, where both sides
 /// capture there as long as they gain by it: 0 where no capture gains. Only legal captures count, so a pinned
@@ -15,8 +15,7 @@ pub fn exchange(position: &Chess, square: Square) -> i32 {
 // What is won here, not below `least`, which can be had otherwise; where it comes to `enough`, the other side
 // does not let it come to this.
 fn best(position: &Chess, square: Square, least: i32, enough: i32) -> i32 {
-    let mut captures = position.capture_moves();
-    captures.retain(|it| it.to() == square);
+    let mut captures = captures_on(position, square);
     // The least piece first: it most often is the best that can be done.
     captures.sort_by_key(worth_of_mover);
     let mut best_yet = least.max(0);
@@ -34,6 +33,13 @@ fn best(position: &Chess, square: Square, least: i32, enough: i32) -> i32 {
         }
     }
     best_yet
+}
+
+/// The legal captures that land on a square.
+pub fn captures_on(position: &Chess, square: Square) -> MoveList {
+    let mut captures = position.capture_moves();
+    captures.retain(|it| it.to() == square);
+    captures
 }
 
 fn worth_of_mover(played: &Move) -> i32 {

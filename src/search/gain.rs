@@ -48,8 +48,11 @@ pub fn gain(position: &Chess, budget: u64) -> Gain {
             depth,
             complete: true,
         };
-        // A shorter mate would have been seen, and nothing is better.
-        if gain.mate.is_some() || gain.line.is_empty() {
+        // Captures and checks may lead to a mate beyond the depth, and there may be a shorter one; within it there
+        // is none.
+        let plies = u32::try_from(MATE - value.abs()).unwrap_or(0);
+        let is_shortest = gain.mate.is_some() && plies <= depth;
+        if is_shortest || gain.line.is_empty() {
             break;
         }
     }

