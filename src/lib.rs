@@ -53,6 +53,9 @@ pub mod games;
 #[cfg(not(target_family = "wasm"))]
 pub mod search;
 
+#[cfg(not(target_family = "wasm"))]
+pub mod weigh;
+
 #[cfg(target_family = "wasm")]
 pub mod nodes;
 

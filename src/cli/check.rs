@@ -123,7 +123,7 @@ fn read(wanted: &args::Check, path: &Path) -> Result<Mended, Unreadable> {
 
 /// What `/` means in the addresses of a file where nothing else is said: the folder among the paths that
 /// holds it, else the first one.
-fn around<'a>(paths: &'a [PathBuf], file: &Path) -> Option<&'a Path> {
+pub fn around<'a>(paths: &'a [PathBuf], file: &Path) -> Option<&'a Path> {
     let folders = || paths.iter().filter(|it| it.is_dir());
     let holds = folders().find(|it| file.starts_with(it));
     holds.or(folders().next()).map(PathBuf::as_path)
@@ -147,6 +147,6 @@ fn other_kind(source: &Source) -> Option<String> {
 }
 
 /// A path by which a file is known again, however it was named.
-fn real(path: &Path) -> PathBuf {
+pub fn real(path: &Path) -> PathBuf {
     fs::canonicalize(path).unwrap_or_else(|_| path.to_owned())
 }

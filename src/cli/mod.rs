@@ -16,6 +16,7 @@ mod progress;
 mod report;
 mod tally;
 mod tree;
+mod weigh;
 mod written;
 
 pub use bake::{og_image, png};
@@ -64,6 +65,7 @@ pub fn main() -> ExitCode {
         Command::Draft(wanted) => tally::draft::run(&wanted),
         Command::Games(wanted) => tally::games::run(&wanted),
         Command::Unanswered(wanted) => tally::unanswered::run(&wanted),
+        Command::Weigh(wanted) => weigh::run(&wanted),
         Command::Assets(wanted) => assets::run(&wanted),
     };
     let outcome = done.unwrap_or_else(|error| {

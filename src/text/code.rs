@@ -246,5 +246,19 @@ codes! {
         NoSuchCounts = "P113", Warning;
         /// A quoted figure that readers see as it is written, or whose shares do not add to 100.
         FigureAmiss = "P114", Warning;
+        /// A move that loses a piece or more by force, or is mated, which the lesson does not show.
+        LosesByForce = "P200", Warning;
+        /// A move that loses two pawns or more by force, which the lesson does not show.
+        LosesSome = "P201", Hint;
+        /// A move in whose place another wins a piece or mates, which the lesson does not have.
+        ChancePassed = "P202", Warning;
+        /// A move that is marked as a mistake, and that nothing refutes.
+        NotRefuted = "P203", Warning;
+        /// A sign that says that a side is winning, where the other is ahead by a rook or mates.
+        SignAgainst = "P204", Warning;
+        /// Signs of one position, reached by two orders of moves, that cannot both be meant.
+        SignsApart = "P205", Warning;
+        /// Words that claim what a search or the board contradicts.
+        ClaimAgainst = "P206", Warning;
     }
 }

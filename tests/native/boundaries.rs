@@ -11,7 +11,7 @@ use std::path::{Path, PathBuf};
 /// `nodes` with the two cores of the page, `web` and `web_counts`.
 const FOLDERS: &[&str] = &[
     "text", "notation", "lesson", "ask", "check", "view", "markup", "counts", "edge", "post",
-    "bake", "games", "search",
+    "bake", "games", "search", "weigh",
 ];
 const ENDS: &[&str] = &["nodes", "web", "web_counts", "cli"];
 
@@ -26,6 +26,7 @@ const ROOMS: &[&str] = &[
     "check/author/tags",
     "check/author/text",
     "check/lesson",
+    "cli/args",
     "cli/bake",
     "cli/fix",
     "cli/report",
@@ -44,6 +45,7 @@ const ROOMS: &[&str] = &[
     "view/reader",
     "view/show",
     "view/words",
+    "weigh/claims",
 ];
 
 /// The rooms of `view` in the order in which each may use those before it.

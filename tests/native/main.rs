@@ -20,3 +20,4 @@ mod roundtrip;
 mod search;
 mod spec;
 mod view;
+mod weigh;

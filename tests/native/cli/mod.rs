@@ -11,6 +11,7 @@ mod posts;
 mod report;
 pub mod run;
 mod tally;
+mod weigh;
 
 use run::{codes, findings, fixtures, folder, json_lines, keys, run, run_on};
 use serde_json::Value;

@@ -1,7 +1,7 @@
 //! The explanations, and the page that is made of them and of the fixtures.
 
-use super::fixtures::{all, expect};
-use crate::cli::run::{codes, findings, run};
+use super::fixtures::{all, command, expect};
+use crate::cli::run::{codes, json_lines, run, run_on};
 use plyline::text::Code;
 use std::fs;
 use std::path::Path;
@@ -70,7 +70,10 @@ fn the_example_of_a_section_has_its_finding() {
         if TOLD.contains(&section.code.as_str()) {
             continue;
         }
-        let (_, found) = findings("findings-example", &section.example);
+        let mut words = command(&section.code, "1000000");
+        words.extend(["--format", "json", "a.pgn"]);
+        let done = run_on("findings-example", &section.example, &words);
+        let found = json_lines(&done.out);
         let found = codes(&found);
         let is_own = found.iter().all(|code| *code == section.code);
         assert!(
@@ -98,7 +101,7 @@ fn page() -> String {
 that never changes its meaning. An **error** cannot be read or played; a **warning** is a text \
 that disagrees with itself or its readers; a **hint** is worth a look. Errors alone make `check` \
 fail, with `--strict` warnings do too. What it says of a position is that moves are legal, not \
-that they are good.
+that they are good. Codes from P200 on are of `plyline weigh`, which computes what is won or lost by force.
 
 | code | | |
 | --- | --- | --- |

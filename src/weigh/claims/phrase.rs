@@ -1,0 +1,345 @@
+//! The closed list of phrases that claim something which can be computed, found in a sentence.
+
+use core::ops::Range;
+use shakmaty::{Color, Role, Square};
+
+/// What a phrase claims.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Claim {
+    /// So much is won, in hundredths of a pawn.
+    Wins(i32),
+    /// So much is lost.
+    Loses(i32),
+    /// In so many moves.
+    Mate(u32),
+    OnlyMove,
+    /// What stands on this square; without one the piece that has moved.
+    NotTaken(Option<Square>),
+    /// The piece that has moved, if it is of this kind.
+    NotTakenOf(Role),
+    /// A piece of this kind, on this square where one is named.
+    Pinned(Role, Option<Square>),
+}
+
+/// A phrase in a sentence.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Phrase {
+    pub claim: Claim,
+    /// Where it is; a byte range of the text.
+    pub range: Range<usize>,
+    /// The side that its sentence names right before it.
+    pub side: Option<Color>,
+    /// Where its sentence begins.
+    pub sentence: usize,
+    /// Where it ends.
+    pub end: usize,
+}
+
+/// What is won or lost, in hundredths of a pawn; the exchange is a rook for a bishop or knight (common practice, no
+/// source).
+const AMOUNTS: &[(&str, i32)] = &[
+    ("a pawn", 100),
+    ("the exchange", 200),
+    ("a piece", 300),
+    ("a knight", 300),
+    ("a bishop", 300),
+    ("a rook", 500),
+    ("the queen", 900),
+];
+
+/// Words before a phrase, in its sentence, with which it claims nothing that holds.
+const OPEN: &[&str] = &[
+    "not",
+    "no",
+    "never",
+    "nothing",
+    "nobody",
+    "neither",
+    "nor",
+    "cannot",
+    "can't",
+    "doesn't",
+    "don't",
+    "isn't",
+    "won't",
+    "didn't",
+    "without",
+    "if",
+    "unless",
+    "when",
+    "until",
+    "threatens",
+    "threaten",
+    "threatening",
+    "threat",
+    "almost",
+    "nearly",
+    "would",
+    "could",
+    "might",
+    "may",
+    "should",
+    "but",
+    "hopes",
+    "hope",
+    "hoping",
+    "wants",
+    "want",
+    "wishes",
+    "tries",
+    "try",
+    "trying",
+    "to",
+    "idea",
+    "once",
+    "instead",
+    "even",
+    "seems",
+    "looks",
+    "than",
+    "whether",
+    "how",
+    "why",
+    "avoid",
+    "avoids",
+    "avoiding",
+    "avoided",
+    "escapes",
+    "prevents",
+    "prevent",
+    "preventing",
+    "stops",
+    "parries",
+    "misses",
+    "overlooks",
+    "such",
+];
+
+/// The phrases of a paragraph, in its order.
+pub fn phrases(text: &str) -> Vec<Phrase> {
+    // Bytes keep their places: only ASCII letters change.
+    let lower = text.to_ascii_lowercase();
+    let mut found: Vec<Phrase> = Vec::new();
+    let mut add = |at: usize, length: usize, claim: Claim| {
+        let range = at..at + length;
+        let clash = found
+            .iter()
+            .any(|it| it.range.start < range.end && range.start < it.range.end);
+        if is_word(&lower, &range) && !clash {
+            found.extend(phrase(text, &lower, range, claim));
+        }
+    };
+    for (verbs, is_won) in [
+        (["wins ", "winning "], true),
+        (["loses ", "losing "], false),
+    ] {
+        for verb in verbs {
+            for &(amount, worth) in AMOUNTS {
+                let words = format!("{verb}{amount}");
+                let claim = if is_won {
+                    Claim::Wins(worth)
+                } else {
+                    Claim::Loses(worth)
+                };
+                for (at, _) in lower.match_indices(&words) {
+                    add(at, words.len(), claim);
+                }
+            }
+        }
+    }
+    for (words, number) in [
+        ("one", 1),
+        ("two", 2),
+        ("three", 3),
+        ("four", 4),
+        ("1", 1),
+        ("2", 2),
+        ("3", 3),
+        ("4", 4),
+    ] {
+        for verb in ["mate in ", "mates in ", "mated in "] {
+            let words = format!("{verb}{words}");
+            for (at, _) in lower.match_indices(&words) {
+                add(at, words.len(), Claim::Mate(number));
+            }
+        }
+    }
+    for words in ["the only move", "the only legal move"] {
+        for (at, _) in lower.match_indices(words) {
+            add(at, words.len(), Claim::OnlyMove);
+        }
+    }
+    for words in ["cannot be taken", "can't be taken", "can not be taken"] {
+        for (at, _) in lower.match_indices(words) {
+            // Of another piece than the one that has moved only where its square is named.
+            match named(lower.get(..at).unwrap_or_default()) {
+                Some((_, from, Some(square))) => {
+                    add(from, at - from + words.len(), Claim::NotTaken(Some(square)))
+                }
+                Some((role, from, None)) => {
+                    add(from, at - from + words.len(), Claim::NotTakenOf(role))
+                }
+                None => add(at, words.len(), Claim::NotTaken(None)),
+            }
+        }
+    }
+    for words in ["is pinned", "is now pinned", "is already pinned"] {
+        for (at, _) in lower.match_indices(words) {
+            if let Some((role, from, square)) = named(lower.get(..at).unwrap_or_default()) {
+                add(from, at - from + words.len(), Claim::Pinned(role, square));
+            }
+        }
+    }
+    found.sort_by_key(|it| it.range.start);
+    found
+}
+
+/// The piece that a text ends with, where it begins, and its square where that is named: `knight `, `rook on e8 `.
+fn named(text: &str) -> Option<(Role, usize, Option<Square>)> {
+    const ROLES: [(&str, Role); 5] = [
+        ("pawn", Role::Pawn),
+        ("knight", Role::Knight),
+        ("bishop", Role::Bishop),
+        ("rook", Role::Rook),
+        ("queen", Role::Queen),
+    ];
+    let text = text.trim_end();
+    let (before, square) = match text.rsplit_once(" on ") {
+        Some((before, square)) => match square.parse() {
+            Ok(square) => (before, Some(square)),
+            Err(_) => (text, None),
+        },
+        None => (text, None),
+    };
+    ROLES.into_iter().find_map(|(word, role)| {
+        let from = before.strip_suffix(word)?.len();
+        Some((role, from, square))
+    })
+}
+
+/// Whether a range begins and ends with words.
+fn is_word(text: &str, range: &Range<usize>) -> bool {
+    let before = text
+        .get(..range.start)
+        .and_then(|it| it.chars().next_back());
+    let after = text.get(range.end..).and_then(|it| it.chars().next());
+    let inside = |sign: Option<char>| sign.is_some_and(|it| it.is_alphanumeric() || it == '-');
+    !inside(before) && !inside(after)
+}
+
+/// The phrase at a range; none where its sentence leaves it open.
+fn phrase(text: &str, lower: &str, range: Range<usize>, claim: Claim) -> Option<Phrase> {
+    let before = lower.get(..range.start)?;
+    let sentence = ends(before).last().unwrap_or(0);
+    let rest = lower.get(range.end..)?;
+    let end = range.end + ends(rest).next().unwrap_or(rest.len());
+    let clause = before.get(sentence..)?;
+    let mut words =
+        clause.split(|it: char| !(it.is_alphanumeric() || it == '\'' || it == '\u{2019}'));
+    let is_open = words.any(|word| OPEN.contains(&word.replace('\u{2019}', "'").as_str()));
+    let follows = rest.get(..end - range.end)?;
+    let is_conditional = [
+        " if ",
+        " unless ",
+        " or not",
+        " in case",
+        "?",
+        " only if",
+        " after all",
+        " back",
+    ]
+    .iter()
+    .any(|it| follows.contains(it));
+    if is_open || is_conditional {
+        return None;
+    }
+    let said = text.get(sentence..range.start)?;
+    let last = |name: &str| said.rfind(name);
+    let side = match (last("White"), last("Black")) {
+        (None, None) => None,
+        (white, black) => Some(Color::from_white(white > black)),
+    };
+    Some(Phrase {
+        claim,
+        range,
+        side,
+        sentence,
+        end,
+    })
+}
+
+/// Where sentences end, after their last sign: a dot, with white space after it, that is no move's.
+fn ends(text: &str) -> impl Iterator<Item = usize> {
+    let signs = text
+        .char_indices()
+        .filter(|(_, it)| matches!(it, '.' | '!' | '?' | ':' | '\n'));
+    signs.filter_map(move |(at, sign)| {
+        let after = text.get(at + 1..)?;
+        let ends = sign == '\n' || after.is_empty() || after.starts_with(char::is_whitespace);
+        let is_number = sign == '.' && text.get(..at)?.ends_with(|it: char| it.is_ascii_digit());
+        (ends && !is_number).then_some(at + 1)
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn claims(text: &str) -> Vec<(Claim, Option<Color>)> {
+        phrases(text)
+            .into_iter()
+            .map(|it| (it.claim, it.side))
+            .collect()
+    }
+
+    #[test]
+    fn phrases_claim_what_can_be_computed() {
+        let white = Some(Color::White);
+        assert_eq!(claims("White wins a pawn."), [(Claim::Wins(100), white)]);
+        assert_eq!(
+            claims("7.Nd5 wins the exchange"),
+            [(Claim::Wins(200), None)]
+        );
+        assert_eq!(claims("This loses a piece."), [(Claim::Loses(300), None)]);
+        assert_eq!(claims("It is mate in two."), [(Claim::Mate(2), None)]);
+        assert_eq!(
+            claims("The knight is pinned."),
+            [(Claim::Pinned(Role::Knight, None), None)]
+        );
+        assert_eq!(
+            claims("The only move; it cannot be taken"),
+            [(Claim::OnlyMove, None), (Claim::NotTaken(None), None)]
+        );
+    }
+
+    #[test]
+    fn a_claim_that_is_denied_or_depends_on_something_is_none() {
+        for text in [
+            "This does not win a pawn.",
+            "It never wins a pawn.",
+            "If he sleeps, White wins a pawn.",
+            "White wins a pawn if Black sleeps.",
+            "That threatens mate in two.",
+            "It almost wins a piece.",
+            "He takes, but loses a piece.",
+            "Otherwise he would be mated in two.",
+            "Who wins a pawn?",
+            "With 1...Kg7 Black avoids the mate in one.",
+            "He loses a pawn back.",
+        ] {
+            assert_eq!(claims(text), [], "{text}");
+        }
+    }
+
+    #[test]
+    fn only_words_of_the_same_sentence_count() {
+        assert_eq!(
+            claims("If so. White wins a pawn."),
+            [(Claim::Wins(100), Some(Color::White))]
+        );
+        assert_eq!(
+            claims("Black sleeps. It wins a pawn after 4. d4."),
+            [(Claim::Wins(100), None)]
+        );
+    }
+}

@@ -1,0 +1,200 @@
+//! A claim against a search, or against the board.
+
+use super::phrase::Claim;
+use super::subject::Asked;
+use crate::lesson::rules::{after, landing};
+use crate::search::{Leaf, MATE, MATES, Search, balance, captures_on, moves, worth};
+use crate::weigh::force::{PAWN, PIECE, What, is_ahead, lost, most};
+use crate::weigh::tell::{line, side, telling};
+use shakmaty::{Bitboard, Board, Chess, Color, Move, Position, Role, Square, attacks};
+
+/// What became of a claim.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Outcome {
+    /// What is shown instead, in words.
+    Contradicted(String),
+    /// It may be so, and nothing shows it: how far it was searched.
+    NotFound(String),
+    /// It is so, or nobody can say.
+    Open,
+}
+
+/// Half a pawn.
+const HALF: i32 = 50;
+
+pub fn tested(asked: &Asked, budget: u64) -> Outcome {
+    let mover = asked.before.turn();
+    let who = asked.side.unwrap_or(mover);
+    let moved_to = landing(asked.played);
+    let role_of_moved = asked.after.board().role_at(moved_to);
+    match asked.claim {
+        Claim::Wins(amount) => material(asked, who, amount, budget),
+        Claim::Loses(amount) => material(asked, who.other(), amount, budget),
+        Claim::Mate(moves) => mate(asked, moves, budget),
+        Claim::OnlyMove => only_move(asked, budget),
+        Claim::NotTaken(square) => not_taken(asked, square.unwrap_or(moved_to), budget),
+        Claim::NotTakenOf(role) if role_of_moved == Some(role) => {
+            not_taken(asked, moved_to, budget)
+        }
+        Claim::NotTakenOf(_) => Outcome::Open,
+        Claim::Pinned(role, square) => pinned(asked, role, square),
+    }
+}
+
+/// The material of a side less that of the other.
+fn of(position: &Chess, side: Color) -> i32 {
+    match position.turn() == side {
+        true => balance(position),
+        false => -balance(position),
+    }
+}
+
+/// A side is said to win so much by a move: contradicted where the other side does.
+fn material(asked: &Asked, winner: Color, amount: i32, budget: u64) -> Outcome {
+    let before = of(&asked.before, winner);
+    let other = winner.other();
+    if let Some(shown) = is_ahead(&asked.after, other, PAWN - before, budget) {
+        let (start, depth) = (&asked.after, shown.depth);
+        return Outcome::Contradicted(match shown.what {
+            What::Mate(count) => {
+                let moves = line(start, &shown.line);
+                format!("{} mates in {count}: {moves}", side(other))
+            }
+            What::Material(_) => {
+                let moves = telling(start, &shown.line);
+                format!(
+                    "{} wins material by force{moves} (searched {depth} half-moves deep)",
+                    side(other)
+                )
+            }
+        });
+    }
+    let (value, depth) = most(&asked.after, budget);
+    let value = if asked.after.turn() == winner {
+        value
+    } else {
+        -value
+    };
+    match value >= before + amount - HALF {
+        true => Outcome::Open,
+        false => Outcome::NotFound(format!("not found to {depth} half-moves")),
+    }
+}
+
+/// Contradicted where a full search finds no mate in so many moves, of either side.
+fn mate(asked: &Asked, moves: u32, budget: u64) -> Outcome {
+    let depth = 2 * moves;
+    let mut search = Search::new(budget, Leaf::Quiet);
+    let mut value = 0;
+    for depth in 1..=depth {
+        let mut line = Vec::new();
+        match search.whole(&asked.after, depth, 0, (-MATE, MATE), &mut line) {
+            Ok(found) => value = found,
+            Err(_) => return Outcome::NotFound(format!("not found to {} half-moves", depth - 1)),
+        }
+    }
+    let plies = u32::try_from(MATE - value.abs()).unwrap_or(u32::MAX);
+    match value.abs() >= MATES && plies <= depth {
+        true => Outcome::Open,
+        false => Outcome::Contradicted(format!(
+            "there is no mate in {moves}: every move was tried {depth} half-moves deep"
+        )),
+    }
+}
+
+/// Contradicted only by one other move that loses nothing, where every third move loses a piece.
+fn only_move(asked: &Asked, budget: u64) -> Outcome {
+    let position = &asked.before;
+    let mut second: Option<Move> = None;
+    for played in moves(position) {
+        if played == asked.played || lost(position, played, PIECE, budget / 4).is_some() {
+            continue;
+        }
+        if second.is_some() {
+            return Outcome::Open;
+        }
+        second = Some(played);
+    }
+    match second.filter(|it| lost(position, *it, PAWN, budget).is_none()) {
+        Some(other) => Outcome::Contradicted(format!(
+            "{} loses nothing by force either",
+            line(position, &[other])
+        )),
+        None => Outcome::Open,
+    }
+}
+
+/// Contradicted where a capture on a square keeps what it takes.
+fn not_taken(asked: &Asked, square: Square, budget: u64) -> Outcome {
+    let position = &asked.after;
+    let taken = position.board().piece_at(square);
+    let Some(role) = taken
+        .filter(|it| it.color != position.turn())
+        .map(|it| it.role)
+    else {
+        return Outcome::Open;
+    };
+    let side = position.turn();
+    let wanted = balance(position) + worth(role) - HALF;
+    for capture in captures_on(position, square) {
+        let next = after(position, capture);
+        if let Some(shown) = is_ahead(&next, side, wanted, budget) {
+            return Outcome::Contradicted(format!(
+                "{} keeps what it takes (searched {} half-moves deep)",
+                line(position, &[capture]),
+                shown.depth
+            ));
+        }
+    }
+    Outcome::Open
+}
+
+/// Contradicted where no piece of that kind stands alone before a man of its side that is worth more or is the king.
+fn pinned(asked: &Asked, role: Role, square: Option<Square>) -> Outcome {
+    let all = [&asked.before, &asked.after];
+    let stands = |it: &Chess| {
+        let men = it.board().by_role(role);
+        square.map_or(men.any(), |square| men.contains(square))
+    };
+    if !stands(&asked.after) || all.into_iter().any(|it| is_pinned(it, role, square)) {
+        return Outcome::Open;
+    }
+    Outcome::Contradicted("nothing attacks a man of more worth through it".to_owned())
+}
+
+fn is_pinned(position: &Chess, role: Role, square: Option<Square>) -> bool {
+    let board = position.board();
+    let men = board.by_role(role) & square.map_or(Bitboard::FULL, Bitboard::from);
+    // A man in line behind it, of its own side: the king, or worth more.
+    let is_shield = |own: Color, from: Square, behind: Square| {
+        let between = attacks::between(from, behind) & board.occupied();
+        let shield = between.single_square();
+        shield.is_some_and(|it| (men & board.by_color(own)).contains(it))
+    };
+    let is_more = |behind: Square| {
+        let other = board.role_at(behind);
+        other.is_some_and(|it| it == Role::King || worth(it) > worth(role))
+    };
+    Color::ALL.into_iter().any(|own| {
+        let by = board.by_color(own.other()) & (board.bishops() | board.rooks_and_queens());
+        by.into_iter().any(|from| {
+            let behind = lines(board, from) & board.by_color(own);
+            behind
+                .into_iter()
+                .any(|it| is_more(it) && is_shield(own, from, it))
+        })
+    })
+}
+
+/// The squares in line with a bishop, rook or queen, as if the board were empty.
+fn lines(board: &Board, square: Square) -> Bitboard {
+    let role = board.role_at(square);
+    let mut all = Bitboard::EMPTY;
+    if matches!(role, Some(Role::Rook | Role::Queen)) {
+        all |= attacks::rook_attacks(square, Bitboard::EMPTY);
+    }
+    if matches!(role, Some(Role::Bishop | Role::Queen)) {
+        all |= attacks::bishop_attacks(square, Bitboard::EMPTY);
+    }
+    all
+}

@@ -1,0 +1,146 @@
+//! What there is to say of a lesson, in words.
+
+use super::force::{Shown, What};
+use super::men;
+use crate::lesson::rules::{after, san_of};
+use crate::lesson::{Lesson, NodeId, dots};
+use crate::text::{Code, Finding, Span};
+use shakmaty::{Chess, Color, Move, Position};
+
+/// Something that is no finding, for who asks what was confirmed and what was not found.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Told {
+    pub span: Span,
+    /// One word or two: `trap`, `offers a pawn`, `sign`.
+    pub kind: &'static str,
+    /// A sentence.
+    pub text: String,
+}
+
+/// How an author ends a finding that is told of a move.
+const WAY_OUT: &str = "or write a paragraph `Weighed: why` into its comment";
+
+pub fn side(color: Color) -> &'static str {
+    color.fold_wb("White", "Black")
+}
+
+/// Moves with their numbers: `7...Qh4+ 8.Ke2 Qf2#`.
+pub fn line(start: &Chess, moves: &[Move]) -> String {
+    let mut position = start.clone();
+    let mut words = Vec::new();
+    for (at, &played) in moves.iter().enumerate() {
+        let san = san_of(&position, played);
+        let turn = position.turn();
+        words.push(match at == 0 || turn.is_white() {
+            true => format!("{}{}{san}", position.fullmoves(), dots(turn)),
+            false => san,
+        });
+        position = after(&position, played);
+    }
+    words.join(" ")
+}
+
+/// The moves of a line up to the last that takes something, after a colon: what comes after changes nothing. Nothing
+/// where nothing is taken.
+pub fn telling(start: &Chess, moves: &[Move]) -> String {
+    let changes = |it: &Move| it.is_capture() || it.promotion().is_some();
+    match moves.iter().rposition(changes) {
+        Some(last) => format!(": {}", line(start, moves.get(..=last).unwrap_or(moves))),
+        None => String::new(),
+    }
+}
+
+/// What a side loses along a line: `a knight`, `as much as 3 pawns`.
+fn what(start: &Chess, moves: &[Move], loser: Color, pawns: i32) -> String {
+    men::lost(start, moves, loser).unwrap_or_else(|| men::pawns(pawns))
+}
+
+fn searched(shown: &Shown) -> String {
+    format!("searched {} half-moves deep", shown.depth)
+}
+
+/// A sentence on a move that loses something.
+pub fn loses(lesson: &Lesson, node: NodeId, start: &Chess, shown: &Shown) -> String {
+    let loser = start.turn();
+    let replies = shown.line.get(1..).unwrap_or_default();
+    let after = &lesson.node(node).position;
+    let name = lesson.numbered(node);
+    match shown.what {
+        What::Mate(count) => {
+            let moves = line(after, replies);
+            format!("after {name} {} is mated in {count}: {moves}", side(loser))
+        }
+        What::Material(pawns) => {
+            let moves = telling(after, replies);
+            let lost = what(start, &shown.line, loser, pawns);
+            format!("{name} loses {lost} by force{moves} ({})", searched(shown))
+        }
+    }
+}
+
+/// The finding on a move that loses something.
+pub fn loss(code: Code, lesson: &Lesson, node: NodeId, start: &Chess, shown: &Shown) -> Finding {
+    let message = loses(lesson, node, start, shown);
+    let help =
+        format!("show the reply, mark the move as weak, say what it is given for, {WAY_OUT}");
+    Finding::new(code, lesson.node(node).span, message).with_help(help)
+}
+
+/// The finding on a move in whose place another wins something.
+pub fn chance(lesson: &Lesson, node: NodeId, start: &Chess, shown: &Shown) -> Finding {
+    let mover = start.turn();
+    let instead = format!("in place of {}", lesson.numbered(node));
+    let message = match shown.what {
+        What::Mate(count) => {
+            let moves = line(start, &shown.line);
+            format!("{instead} {} mates in {count}: {moves}", side(mover))
+        }
+        What::Material(pawns) => {
+            let moves = telling(start, &shown.line);
+            let won = what(start, &shown.line, mover.other(), pawns);
+            let searched = searched(shown);
+            format!(
+                "{instead} {} wins {won} by force{moves} ({searched})",
+                side(mover)
+            )
+        }
+    };
+    let help = format!("show that move, mark this one as weak, {WAY_OUT}");
+    Finding::new(Code::ChancePassed, lesson.node(node).span, message).with_help(help)
+}
+
+/// The finding on a move that is marked as a mistake and that nothing refutes.
+pub fn unrefuted(lesson: &Lesson, node: NodeId, sign: &str, depth: u32) -> Finding {
+    let message = format!(
+        "{} is marked {sign}, and nothing in the lesson or in a search of {depth} half-moves wins a pawn or mates",
+        lesson.numbered(node)
+    );
+    let help = format!(
+        "show what refutes it, end its line with a sign such as $18 or $19, mark it ? or ?! without a claim, {WAY_OUT}"
+    );
+    Finding::new(Code::NotRefuted, lesson.node(node).span, message).with_help(help)
+}
+
+/// The finding on a sign that says a side is winning where the other has so much by force.
+pub fn against(lesson: &Lesson, node: NodeId, winner: Color, shown: &Shown) -> Finding {
+    let start = &lesson.node(node).position;
+    let other = side(winner.other());
+    let has = match shown.what {
+        What::Mate(count) => format!("{other} mates in {count}: {}", line(start, &shown.line)),
+        What::Material(pawns) => {
+            let searched = searched(shown);
+            format!(
+                "{other} is ahead by {} by force{} ({searched})",
+                men::pawns(pawns),
+                telling(start, &shown.line)
+            )
+        }
+    };
+    let message = format!(
+        "the sign at {} says that {} is winning, and {has}",
+        lesson.numbered(node),
+        side(winner)
+    );
+    let help = format!("turn the sign round, or correct the move, {WAY_OUT}");
+    Finding::new(Code::SignAgainst, lesson.node(node).span, message).with_help(help)
+}
