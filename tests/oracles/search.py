@@ -5,7 +5,7 @@
 SOURCE: the unpacked source archive of `chess`, whose `data/` has Gaviota's tables of three men, Syzygy's of four, and two
 files of positions with the distance to mate. GAMES: the unpacked source archive of the crate `pgn-reader` 0.29.0, whose
 games give positions. PROGRAM: the example `search`. With --long as many positions as the rules of weighing name, else a
-tenth. Prints a line a check, what differs first, and figures last.
+twentieth. Prints a line a check, what differs first, and figures last.
 """
 import glob
 import json
@@ -294,7 +294,7 @@ def near_mates(folder, count, rng):
 def main():
     words = [word for word in sys.argv[1:] if word != "--long"]
     source, games, path = words
-    share = 1 if "--long" in sys.argv else 10
+    share = 1 if "--long" in sys.argv else 20
     source = next(it for it in glob.glob(f"{source}/chess-*") if os.path.isdir(it))
     rng, program = random.Random(20261130), Program(path)
     fens = real_positions(games, 2000 // share, rng)

@@ -136,7 +136,7 @@ fn words_are_told_only_where_the_board_or_a_search_contradicts_them() {
         ),
         (
             "1. Nd4? {The knight cannot be taken.} exd4 *",
-            against("cannot be taken"),
+            against("knight cannot be taken"),
         ),
         ("1. Nd2 {The knight cannot be taken.} Kd7 *", vec![]),
         (
