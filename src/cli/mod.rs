@@ -7,6 +7,7 @@ mod assets;
 mod bake;
 mod check;
 mod each_game;
+mod engine;
 mod export;
 mod files;
 mod fix;

@@ -24,8 +24,8 @@ pub struct Found {
     pub best: Option<Move>,
 }
 
-/// So many places, a power of two.
-const PLACES: usize = 1 << 16;
+/// So many places at most and at least.
+const PLACES: (u64, u64) = (1 << 10, 1 << 16);
 
 /// A table of fixed size: of two positions of one place the later is kept.
 pub struct Table {
@@ -33,27 +33,31 @@ pub struct Table {
 }
 
 impl Table {
-    pub fn new() -> Table {
+    /// One for a search that looks at so many positions.
+    pub fn new(positions: u64) -> Table {
+        let (least, most) = PLACES;
+        let places = positions.clamp(least, most).next_power_of_two();
         Table {
-            places: vec![None; PLACES],
+            places: vec![None; places as usize], // at most 2 to the power of 16
         }
     }
 
     /// What is known of a position.
     pub fn get(&self, hash: u64) -> Option<&Found> {
-        let place = self.places.get(place_of(hash))?.as_ref();
+        let place = self.places.get(self.place_of(hash))?.as_ref();
         place.filter(|(known, _)| *known == hash).map(|(_, it)| it)
     }
 
     pub fn put(&mut self, hash: u64, found: Found) {
-        if let Some(place) = self.places.get_mut(place_of(hash)) {
+        let place = self.place_of(hash);
+        if let Some(place) = self.places.get_mut(place) {
             *place = Some((hash, found));
         }
     }
-}
 
-fn place_of(hash: u64) -> usize {
-    (hash >> 48) as usize % PLACES
+    fn place_of(&self, hash: u64) -> usize {
+        (hash >> 48) as usize % self.places.len() // there are some
+    }
 }
 
 /// A number for a position. Two positions of one number are possible, once in some billions of positions.

@@ -60,7 +60,7 @@ impl Search {
         Search {
             left: budget,
             leaf,
-            table: Table::new(),
+            table: Table::new(budget),
             habits: Habits::new(),
         }
     }

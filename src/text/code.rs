@@ -260,5 +260,11 @@ codes! {
         SignsApart = "P205", Warning;
         /// Words that claim what a search or the board contradicts.
         ClaimAgainst = "P206", Warning;
+        /// A sign whose meaning an engine's score lies far outside of.
+        SignDisputed = "P210", Warning;
+        /// A choice that an engine ranks far below another move.
+        ChoiceDisputed = "P211", Warning;
+        /// A move without a word by which an engine's score falls.
+        Swing = "P212", Hint;
     }
 }

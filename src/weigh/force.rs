@@ -17,7 +17,7 @@ pub struct Shown {
 /// Material, or mate.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum What {
-    /// In hundredths of a pawn.
+    /// In hundredths of a pawn; of what a move loses at most a piece is told apart.
     Material(i32),
     /// In so many moves of the side that mates.
     Mate(i32),
@@ -35,11 +35,13 @@ const SCAN: u32 = 5;
 /// A suspicion must hold at these depths, for sacrifices for a while are common (rules of weighing).
 const HELD: [u32; 2] = [4, 5];
 /// And at the deepest, which must be at least this.
-const DEEP: u32 = 7;
+pub const DEEP: u32 = 7;
 /// So deep nothing is searched.
 const DEEPEST: u32 = 40;
 /// A look is this part of the budget.
 const LOOK: u64 = 100;
+/// But so many positions at least.
+const LEAST_LOOK: u64 = 2_000;
 
 /// Mates as a number of moves of the side that mates.
 fn mate(value: i32) -> Option<i32> {
@@ -52,21 +54,24 @@ fn held(
     budget: u64,
     mut holds: impl FnMut(&mut Search, u32) -> Result<Option<Shown>, Spent>,
 ) -> Option<Shown> {
-    let mut look = Search::new(budget / LOOK, Leaf::Quiet);
-    let mut suspected = false;
-    for depth in 2..=SCAN {
-        match holds(&mut look, depth) {
-            Ok(shown) => suspected = shown.is_some(),
-            Err(Spent) => break,
-        }
-    }
-    if !suspected {
+    if !is_suspected((budget / LOOK).max(LEAST_LOOK), &mut holds) {
         return None;
     }
     let mut search = Search::new(budget, Leaf::Quiet);
     let mut last = None;
+    // What is lost is what holds at all of these.
+    let mut least = i32::MAX;
     for depth in 1..=DEEPEST {
-        match holds(&mut search, depth) {
+        let shown = holds(&mut search, depth);
+        if let Ok(Some(Shown {
+            what: What::Material(it),
+            ..
+        })) = &shown
+            && HELD.contains(&depth)
+        {
+            least = least.min(*it);
+        }
+        match shown {
             Err(Spent) => break,
             // What is mate is mate, however deep one looks.
             Ok(Some(shown)) if matches!(shown.what, What::Mate(_)) => return Some(shown),
@@ -74,7 +79,27 @@ fn held(
             Ok(shown) => last = shown.map(|it| (depth, it)),
         }
     }
-    last.filter(|(depth, _)| *depth >= DEEP).map(|(_, it)| it)
+    let (_, mut shown) = last.filter(|(depth, _)| *depth >= DEEP)?;
+    if let What::Material(it) = &mut shown.what {
+        *it = (*it).min(least);
+    }
+    Some(shown)
+}
+
+/// Whether a short search to depth after depth ends with something.
+fn is_suspected(
+    budget: u64,
+    holds: &mut impl FnMut(&mut Search, u32) -> Result<Option<Shown>, Spent>,
+) -> bool {
+    let mut look = Search::new(budget, Leaf::Quiet);
+    let mut suspected = false;
+    for depth in 2..=SCAN {
+        match holds(&mut look, depth) {
+            Ok(shown) => suspected = shown.is_some(),
+            Err(Spent) => break,
+        }
+    }
+    suspected
 }
 
 /// What a move loses by force that another does not, from `least` hundredths of a pawn on.

@@ -1,6 +1,6 @@
 //! All that is weighed of one lesson, and what there is to say of it.
 
-use super::force::{PAWN, PIECE, Shown, TWO_PAWNS, What, comes_to, lost, to_be_had};
+use super::force::{DEEP, PAWN, PIECE, Shown, TWO_PAWNS, What, comes_to, lost, to_be_had};
 use super::spots::{Spot, Spots};
 use super::tell::{self, Told};
 use super::{claims, marked, signs, words};
@@ -55,15 +55,20 @@ pub fn weigh(lesson: &Lesson, budget: u64, is_report: bool) -> Weighed {
         spots: &spots,
         known,
         is_gambit: words::is_gambit(lesson),
+        offered: lesson
+            .ids()
+            .filter(|&id| words::gives(lesson, id))
+            .filter_map(|id| spots.number(id))
+            .collect(),
         findings: Vec::new(),
         told: Vec::new(),
     };
     fold.all(&found);
     let (mut list, mut told) = (fold.findings, fold.told);
     for (more, other) in [
-        marked::marked(lesson, &spots, budget),
+        marked::marked(lesson, &spots, budget, is_report),
         signs::signs(lesson, &spots, budget),
-        claims::claims(lesson, &spots, budget),
+        claims::claims(lesson, &spots, budget, is_report),
     ] {
         list.extend(more);
         told.extend(other);
@@ -128,10 +133,19 @@ fn found(
             What::Mate(_) => MATES,
             What::Material(gain) => chance.value - gain + PIECE,
         };
-        let has = |played: Move| comes_to(position, played, wanted, chance.depth, budget);
+        let depth = deep(chance);
+        let has = |played: Move| comes_to(position, played, wanted, depth, budget);
         !spot.moves.iter().any(|(played, _)| has(*played))
     });
     Found { lost: all, chance }
+}
+
+/// How deep a move is searched that may have what was found: a mate also where it takes a move more.
+fn deep(shown: &Shown) -> u32 {
+    match shown.what {
+        What::Mate(_) => shown.depth.max(DEEP),
+        What::Material(_) => shown.depth,
+    }
 }
 
 /// Whether the lesson has a reply that wins what a move loses.
@@ -141,7 +155,7 @@ fn is_answered(spots: &Spots, spot: &Spot, played: Move, shown: &Shown, budget: 
         What::Mate(_) => MATES,
         What::Material(_) => -shown.value - HALF,
     };
-    let depth = shown.depth.saturating_sub(1);
+    let depth = deep(shown).saturating_sub(1);
     let mut replies = spots.moves_at(&next).into_iter();
     replies.any(|reply| comes_to(&next, reply, wanted, depth, budget))
 }
@@ -152,6 +166,8 @@ struct Fold<'a> {
     spots: &'a Spots,
     known: HashSet<Played>,
     is_gambit: bool,
+    /// The positions to which a move leads of which its author says that something is given, by any order.
+    offered: HashSet<usize>,
     findings: Vec<Finding>,
     told: Vec<Told>,
 }
@@ -161,6 +177,8 @@ struct Fold<'a> {
 struct Open {
     finding: usize,
     winner: Color,
+    /// What it has by force, less what the other side has, in hundredths of a pawn, or mate.
+    value: i32,
 }
 
 impl Fold<'_> {
@@ -210,7 +228,7 @@ impl Fold<'_> {
             match code.filter(|_| !(is_known || *is_answered || is_gambit)) {
                 Some(code) => {
                     let finding = tell::loss(code, self.lesson, id, start, shown);
-                    return Some(self.push(finding, turn.other(), before));
+                    return Some(self.push(finding, (turn.other(), -shown.value), before));
                 }
                 None => self.report(id, start, shown, code.is_none()),
             }
@@ -221,20 +239,29 @@ impl Fold<'_> {
         })?;
         let finding = tell::chance(self.lesson, id, start, chance);
         let before = before.or(passed.get(&played.0).copied());
-        let now = self.push(finding, turn, before);
+        let now = self.push(finding, (turn, chance.value), before);
         passed.insert(played.0, now);
         Some(now)
     }
 
     /// Whether the author says that what is to be had before a move is offered.
     fn is_offered(&self, id: NodeId) -> bool {
-        let before = self.lesson.node(id).parent;
-        self.is_gambit || before.is_some_and(|it| words::gives(self.lesson, it))
+        let before = self
+            .lesson
+            .node(id)
+            .parent
+            .and_then(|it| self.spots.number(it));
+        self.is_gambit || before.is_some_and(|it| self.offered.contains(&it))
     }
 
-    /// Adds a finding, or adds its place to the one that it belongs to.
-    fn push(&mut self, finding: Finding, winner: Color, before: Option<Open>) -> Open {
-        let same = before.filter(|it| it.winner == winner);
+    /// Adds a finding, or adds its place to the one that it belongs to: that by which the same side had as much.
+    fn push(
+        &mut self,
+        finding: Finding,
+        (winner, value): (Color, i32),
+        before: Option<Open>,
+    ) -> Open {
+        let same = before.filter(|it| it.winner == winner && value <= it.value + HALF);
         if let Some(open) = same
             && let Some(first) = self.findings.get_mut(open.finding)
         {
@@ -249,6 +276,7 @@ impl Fold<'_> {
         Open {
             finding: self.findings.len() - 1,
             winner,
+            value,
         }
     }
 
@@ -256,7 +284,11 @@ impl Fold<'_> {
     fn report(&mut self, id: NodeId, start: &Chess, shown: &Shown, is_little: bool) {
         self.told.push(Told {
             span: self.lesson.node(id).span,
-            kind: if is_little { "offers a pawn" } else { "trap" },
+            kind: match (is_little, self.is_gambit || words::gives(self.lesson, id)) {
+                (true, _) => "offers a pawn",
+                (false, true) => "given",
+                (false, false) => "trap",
+            },
             text: tell::loses(self.lesson, id, start, shown),
         });
     }

@@ -22,12 +22,19 @@ enum Marked {
 
 /// The moves that are marked `??`, or `?` with a claim of material or mate, and that nothing refutes; with those that
 /// are marked by a bare `?`, which is an opinion.
-pub fn marked(lesson: &Lesson, spots: &Spots, budget: u64) -> (Vec<Finding>, Vec<Told>) {
+pub fn marked(
+    lesson: &Lesson,
+    spots: &Spots,
+    budget: u64,
+    is_report: bool,
+) -> (Vec<Finding>, Vec<Told>) {
     let has = |id: NodeId, glyph: u8| lesson.node(id).nags.contains(&glyph);
     let all: Vec<NodeId> = lesson
         .ids()
         .filter(|&id| spots.number(id).is_some() && (has(id, 2) || has(id, 4)))
         .filter(|&id| !words::is_weighed(lesson, id))
+        // An opinion is looked at only for a report.
+        .filter(|&id| is_report || has(id, 4) || words::claims_force(lesson, id))
         .collect();
     let asked: Vec<Asked> = all
         .into_iter()
@@ -108,7 +115,7 @@ fn lesson_refutes(lesson: &Lesson, node: NodeId, before: i32) -> bool {
         // A capture counts once the answer to it has been made.
         let is_answered = it.position.turn() == winner || is_end;
         let wins = is_answered && of(&it.position, winner) - before >= PAWN;
-        let mates = it.position.is_checkmate() && it.position.turn() != winner;
+        let mates = is_end && it.position.turn() != winner && it.position.is_checkmate();
         if wins || mates || (is_end && favours(lesson, id, winner)) {
             return true;
         }

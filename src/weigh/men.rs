@@ -14,8 +14,11 @@ const ROLES: [Role; 5] = [
 ];
 
 /// What a side has lost at the end of a line, less what the other has: `a knight`, `a rook for a bishop`, `two
-/// pawns`; where neither has less, none.
+/// pawns`. None where it has not lost more, and where a pawn has become something, which is no man that was lost.
 pub fn lost(start: &Chess, line: &[Move], side: Color) -> Option<String> {
+    if line.iter().any(|it| it.is_promotion()) {
+        return None;
+    }
     let mut end = start.clone();
     for &played in line {
         end = after(&end, played);

@@ -2,12 +2,13 @@
 
 use super::force::is_ahead;
 use super::spots::Spots;
-use super::tell::{self, Told};
+use super::tell::{self, Told, WAY_OUT};
 use super::words;
 use crate::lesson::{Lesson, NodeId};
 use crate::text::{Code, Finding};
 use rayon::prelude::*;
 use shakmaty::{Chess, Color};
+use std::collections::HashMap;
 
 /// A rook, in hundredths of a pawn.
 const ROOK: i32 = 500;
@@ -75,13 +76,19 @@ pub fn signs(lesson: &Lesson, spots: &Spots, budget: u64) -> (Vec<Finding>, Vec<
 /// Signs of one position, reached by two orders of moves, that cannot both be meant.
 fn apart(lesson: &Lesson, spots: &Spots) -> Vec<Finding> {
     let mut findings = Vec::new();
-    for &(one, other) in &lesson.same {
-        if spots.number(one).is_none() {
-            continue;
-        }
-        let (Some(first), Some(second)) = (says(lesson, one), says(lesson, other)) else {
+    // The first sign of each position, with its node.
+    let mut first_of: HashMap<usize, (NodeId, Says)> = HashMap::new();
+    for other in lesson.ids() {
+        let (Some(spot), Some(second)) = (spots.number(other), says(lesson, other)) else {
             continue;
         };
+        if words::is_weighed(lesson, other) {
+            continue;
+        }
+        let &mut (one, first) = first_of.entry(spot).or_insert((other, second));
+        if one == other {
+            continue;
+        }
         let contradict = match (first, second) {
             (Says::Even, Says::Winning(_)) | (Says::Winning(_), Says::Even) => true,
             (Says::Better(a) | Says::Winning(a), Says::Better(b) | Says::Winning(b)) => a != b,
@@ -101,7 +108,7 @@ fn apart(lesson: &Lesson, spots: &Spots) -> Vec<Finding> {
                 words(first)
             );
             let finding = Finding::new(Code::SignsApart, lesson.node(other).span, message)
-                .with_help("keep the sign that is meant".to_owned())
+                .with_help(format!("keep the sign that is meant, {WAY_OUT}"))
                 .with_related(lesson.node(one).span, "the same position".to_owned());
             findings.push(finding);
         }

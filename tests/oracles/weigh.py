@@ -91,11 +91,13 @@ def weighed(path, *more):
 def replayed(message, board):
     """The material that the side to move of a board has more at the end of the moves that a message gives; mate counts
     as all there is. None where they cannot be played."""
-    moves = re.search(r": ((?:\d+\.+)?\S.*?)(?: \(searched \d+ half-moves deep\))?$", message).group(1)
+    given = re.search(r": ((?:\d+\.+)?\S.*?)(?: \(searched \d+ half-moves deep\))?$", message)
+    if not given:
+        return None
     side, before = board.turn, search.balance(board)
     board = board.copy()
     try:
-        for word in moves.split():
+        for word in given.group(1).split():
             board.push_san(re.sub(r"^\d+\.+", "", word))
     except ValueError:
         return None

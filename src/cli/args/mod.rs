@@ -209,6 +209,10 @@ A move is told that loses two pawns or more by force where the lesson has no rep
 neither by a sign nor by a word that it is weak or that something is given. A paragraph `Weighed: why` in the comment
 of a move ends what is told of it.
 
+With --engine what an engine says of each position is kept in NAME.assessments.json beside the lesson, so that
+a second run asks only about what is new. It is told where it is far from a sign, from a choice, and where it
+swings without a word. plyline brings no engine.
+
 Exit code: 0 nothing (with --strict: no warning) was found, 1 with --strict at least one warning, 2 could not run, or
 a lesson cannot be read.
 
@@ -230,9 +234,24 @@ pub struct Weigh {
     #[arg(long)]
     pub report: bool,
     /// How many positions are looked at for a move that is suspected; a hundredth of that for each move
-    #[arg(long, value_name = "NODES", default_value_t = 2_000_000, value_parser = clap::value_parser!(u64).range(1_000..))]
+    #[arg(long, value_name = "NODES", default_value_t = 2_000_000, value_parser = clap::value_parser!(u64).range(10_000..))]
     pub budget: u64,
     /// The folder that / means in the addresses of posts [default: the given one that holds the post]
     #[arg(long, value_name = "DIR")]
     pub root: Option<PathBuf>,
+    /// Ask an engine too that speaks the UCI protocol: its command, with arguments
+    #[arg(long, value_name = "COMMAND")]
+    pub engine: Option<String>,
+    /// Set an option of the engine, as NAME=VALUE; Threads is 1 if you do not set it
+    #[arg(long, value_name = "NAME=VALUE", requires = "engine")]
+    pub set: Vec<String>,
+    /// How many nodes the engine searches for each position [default: 1000000]
+    #[arg(long, value_name = "N", requires = "engine", conflicts_with_all = ["depth", "seconds"], value_parser = clap::value_parser!(u64).range(1..))]
+    pub nodes: Option<u64>,
+    /// How deep it searches instead
+    #[arg(long, value_name = "N", requires = "engine", conflicts_with = "seconds", value_parser = clap::value_parser!(u32).range(1..=200))]
+    pub depth: Option<u32>,
+    /// How long it searches instead; then a second run may find something else
+    #[arg(long, value_name = "S", requires = "engine", value_parser = clap::value_parser!(u32).range(1..=86_400))]
+    pub seconds: Option<u32>,
 }

@@ -1,5 +1,6 @@
 //! The closed list of phrases that claim something which can be computed, found in a sentence.
 
+use super::sentence::{self, Speaks};
 use core::ops::Range;
 use shakmaty::{Color, Role, Square};
 
@@ -13,6 +14,7 @@ pub enum Claim {
     /// In so many moves.
     Mate(u32),
     OnlyMove,
+    OnlyLegalMove,
     /// What stands on this square; without one the piece that has moved.
     NotTaken(Option<Square>),
     /// The piece that has moved, if it is of this kind.
@@ -45,74 +47,6 @@ const AMOUNTS: &[(&str, i32)] = &[
     ("a bishop", 300),
     ("a rook", 500),
     ("the queen", 900),
-];
-
-/// Words before a phrase, in its sentence, with which it claims nothing that holds.
-const OPEN: &[&str] = &[
-    "not",
-    "no",
-    "never",
-    "nothing",
-    "nobody",
-    "neither",
-    "nor",
-    "cannot",
-    "can't",
-    "doesn't",
-    "don't",
-    "isn't",
-    "won't",
-    "didn't",
-    "without",
-    "if",
-    "unless",
-    "when",
-    "until",
-    "threatens",
-    "threaten",
-    "threatening",
-    "threat",
-    "almost",
-    "nearly",
-    "would",
-    "could",
-    "might",
-    "may",
-    "should",
-    "but",
-    "hopes",
-    "hope",
-    "hoping",
-    "wants",
-    "want",
-    "wishes",
-    "tries",
-    "try",
-    "trying",
-    "to",
-    "idea",
-    "once",
-    "instead",
-    "even",
-    "seems",
-    "looks",
-    "than",
-    "whether",
-    "how",
-    "why",
-    "avoid",
-    "avoids",
-    "avoiding",
-    "avoided",
-    "escapes",
-    "prevents",
-    "prevent",
-    "preventing",
-    "stops",
-    "parries",
-    "misses",
-    "overlooks",
-    "such",
 ];
 
 /// The phrases of a paragraph, in its order.
@@ -157,16 +91,19 @@ pub fn phrases(text: &str) -> Vec<Phrase> {
         ("3", 3),
         ("4", 4),
     ] {
-        for verb in ["mate in ", "mates in ", "mated in "] {
+        for verb in ["mate in ", "mates in ", "mated in ", "checkmate in "] {
             let words = format!("{verb}{words}");
             for (at, _) in lower.match_indices(&words) {
                 add(at, words.len(), Claim::Mate(number));
             }
         }
     }
-    for words in ["the only move", "the only legal move"] {
+    for (words, claim) in [
+        ("the only move", Claim::OnlyMove),
+        ("the only legal move", Claim::OnlyLegalMove),
+    ] {
         for (at, _) in lower.match_indices(words) {
-            add(at, words.len(), Claim::OnlyMove);
+            add(at, words.len(), claim);
         }
     }
     for words in ["cannot be taken", "can't be taken", "can not be taken"] {
@@ -179,7 +116,10 @@ pub fn phrases(text: &str) -> Vec<Phrase> {
                 Some((role, from, None)) => {
                     add(from, at - from + words.len(), Claim::NotTakenOf(role))
                 }
-                None => add(at, words.len(), Claim::NotTaken(None)),
+                None if is_it(lower.get(..at).unwrap_or_default()) => {
+                    add(at, words.len(), Claim::NotTaken(None))
+                }
+                None => {}
             }
         }
     }
@@ -217,6 +157,12 @@ fn named(text: &str) -> Option<(Role, usize, Option<Square>)> {
     })
 }
 
+/// Whether a text ends with a word for the piece that was just spoken of.
+fn is_it(text: &str) -> bool {
+    let last = text.split_whitespace().next_back();
+    matches!(last, Some("it" | "which" | "and"))
+}
+
 /// Whether a range begins and ends with words.
 fn is_word(text: &str, range: &Range<usize>) -> bool {
     let before = text
@@ -229,35 +175,26 @@ fn is_word(text: &str, range: &Range<usize>) -> bool {
 
 /// The phrase at a range; none where its sentence leaves it open.
 fn phrase(text: &str, lower: &str, range: Range<usize>, claim: Claim) -> Option<Phrase> {
-    let before = lower.get(..range.start)?;
-    let sentence = ends(before).last().unwrap_or(0);
-    let rest = lower.get(range.end..)?;
-    let end = range.end + ends(rest).next().unwrap_or(rest.len());
-    let clause = before.get(sentence..)?;
-    let mut words =
-        clause.split(|it: char| !(it.is_alphanumeric() || it == '\'' || it == '\u{2019}'));
-    let is_open = words.any(|word| OPEN.contains(&word.replace('\u{2019}', "'").as_str()));
-    let follows = rest.get(..end - range.end)?;
-    let is_conditional = [
-        " if ",
-        " unless ",
-        " or not",
-        " in case",
-        "?",
-        " only if",
-        " after all",
-        " back",
-    ]
-    .iter()
-    .any(|it| follows.contains(it));
-    if is_open || is_conditional {
+    let (sentence, end) = sentence::around(lower, &range);
+    let before = lower.get(sentence..range.start)?;
+    let after = lower.get(range.end..end)?;
+    let is_by_one = matches!(claim, Claim::NotTaken(_) | Claim::NotTakenOf(_))
+        && [" by ", " with "].iter().any(|it| after.contains(it));
+    let is_for_one = matches!(claim, Claim::OnlyMove)
+        && [" to ", " that ", " which ", " for "]
+            .iter()
+            .any(|it| after.starts_with(it));
+    let is_traded = matches!(claim, Claim::Wins(_) | Claim::Loses(_))
+        && [" but ", " for ", " yet ", " though ", " back"]
+            .iter()
+            .any(|it| after.contains(it));
+    if sentence::is_open(before, after) || is_by_one || is_for_one || is_traded {
         return None;
     }
-    let said = text.get(sentence..range.start)?;
-    let last = |name: &str| said.rfind(name);
-    let side = match (last("White"), last("Black")) {
-        (None, None) => None,
-        (white, black) => Some(Color::from_white(white > black)),
+    let side = match sentence::side(text.get(sentence..range.start)?) {
+        Speaks::OfNone => None,
+        Speaks::Of(side) => Some(side),
+        Speaks::OfBoth => return None,
     };
     Some(Phrase {
         claim,
@@ -265,19 +202,6 @@ fn phrase(text: &str, lower: &str, range: Range<usize>, claim: Claim) -> Option<
         side,
         sentence,
         end,
-    })
-}
-
-/// Where sentences end, after their last sign: a dot, with white space after it, that is no move's.
-fn ends(text: &str) -> impl Iterator<Item = usize> {
-    let signs = text
-        .char_indices()
-        .filter(|(_, it)| matches!(it, '.' | '!' | '?' | ':' | '\n'));
-    signs.filter_map(move |(at, sign)| {
-        let after = text.get(at + 1..)?;
-        let ends = sign == '\n' || after.is_empty() || after.starts_with(char::is_whitespace);
-        let is_number = sign == '.' && text.get(..at)?.ends_with(|it: char| it.is_ascii_digit());
-        (ends && !is_number).then_some(at + 1)
     })
 }
 
@@ -326,6 +250,14 @@ mod tests {
             "Who wins a pawn?",
             "With 1...Kg7 Black avoids the mate in one.",
             "He loses a pawn back.",
+            "Otherwise it is mate in two.",
+            "Black defends against mate in one.",
+            "White loses a pawn but mates.",
+            "He is mated in one line of this gambit.",
+            "The knight cannot be taken by the pawn.",
+            "The pieces cannot be taken.",
+            "It is the only move to keep the attack.",
+            "White attacks, Black sleeps, and it wins a piece.",
         ] {
             assert_eq!(claims(text), [], "{text}");
         }
@@ -337,6 +269,11 @@ mod tests {
             claims("If so. White wins a pawn."),
             [(Claim::Wins(100), Some(Color::White))]
         );
+        // The side that is spoken of, not the one whose piece is.
+        let attacks = "7.Nd5 attacks Black's queen and wins a pawn";
+        assert_eq!(claims(attacks), [(Claim::Wins(100), None)]);
+        let both = "Black sleeps, so White wins a pawn";
+        assert_eq!(claims(both), [(Claim::Wins(100), Some(Color::White))]);
         assert_eq!(
             claims("Black sleeps. It wins a pawn after 4. d4."),
             [(Claim::Wins(100), None)]

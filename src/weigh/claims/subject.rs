@@ -65,7 +65,7 @@ pub fn asked(lesson: &Lesson, id: NodeId) -> Vec<Asked> {
                         continue;
                     }
                     let place = match inside.next_back().map(|it| &it.place) {
-                        None => Place::of(at),
+                        None => Place::of(id),
                         Some(Ok(place)) => place.clone(),
                         Some(Err(_)) => continue,
                     };

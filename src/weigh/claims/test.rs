@@ -3,8 +3,8 @@
 use super::phrase::Claim;
 use super::subject::Asked;
 use crate::lesson::rules::{after, landing};
-use crate::search::{Leaf, MATE, MATES, Search, balance, captures_on, moves, worth};
-use crate::weigh::force::{PAWN, PIECE, What, is_ahead, lost, most};
+use crate::search::{Leaf, MATE, MATES, Search, balance, captures_on, moves, value, worth};
+use crate::weigh::force::{DEEP, PAWN, PIECE, What, is_ahead, lost, most};
 use crate::weigh::tell::{line, side, telling};
 use shakmaty::{Bitboard, Board, Chess, Color, Move, Position, Role, Square, attacks};
 
@@ -22,16 +22,18 @@ pub enum Outcome {
 /// Half a pawn.
 const HALF: i32 = 50;
 
-pub fn tested(asked: &Asked, budget: u64) -> Outcome {
+/// What becomes of a claim; only for a report it is searched whether something shows it.
+pub fn tested(asked: &Asked, budget: u64, is_report: bool) -> Outcome {
     let mover = asked.before.turn();
     let who = asked.side.unwrap_or(mover);
     let moved_to = landing(asked.played);
     let role_of_moved = asked.after.board().role_at(moved_to);
     match asked.claim {
-        Claim::Wins(amount) => material(asked, who, amount, budget),
-        Claim::Loses(amount) => material(asked, who.other(), amount, budget),
+        Claim::Wins(amount) => material(asked, who, amount, budget, is_report),
+        Claim::Loses(amount) => material(asked, who.other(), amount, budget, is_report),
         Claim::Mate(moves) => mate(asked, moves, budget),
         Claim::OnlyMove => only_move(asked, budget),
+        Claim::OnlyLegalMove => only_legal_move(asked),
         Claim::NotTaken(square) => not_taken(asked, square.unwrap_or(moved_to), budget),
         Claim::NotTakenOf(role) if role_of_moved == Some(role) => {
             not_taken(asked, moved_to, budget)
@@ -49,9 +51,15 @@ fn of(position: &Chess, side: Color) -> i32 {
     }
 }
 
-/// A side is said to win so much by a move: contradicted where the other side does.
-fn material(asked: &Asked, winner: Color, amount: i32, budget: u64) -> Outcome {
-    let before = of(&asked.before, winner);
+/// A side is said to win so much by a move: contradicted where the other side does. What it had before is the material
+/// then, or in the middle of a trade what it had in the end.
+fn material(asked: &Asked, winner: Color, amount: i32, budget: u64, is_report: bool) -> Outcome {
+    let traded = value(&asked.before, 0, Leaf::Quiet);
+    let traded = match asked.before.turn() == winner {
+        true => traded,
+        false => -traded,
+    };
+    let before = of(&asked.before, winner).min(traded);
     let other = winner.other();
     if let Some(shown) = is_ahead(&asked.after, other, PAWN - before, budget) {
         let (start, depth) = (&asked.after, shown.depth);
@@ -68,6 +76,9 @@ fn material(asked: &Asked, winner: Color, amount: i32, budget: u64) -> Outcome {
                 )
             }
         });
+    }
+    if !is_report {
+        return Outcome::Open;
     }
     let (value, depth) = most(&asked.after, budget);
     let value = if asked.after.turn() == winner {
@@ -115,11 +126,38 @@ fn only_move(asked: &Asked, budget: u64) -> Outcome {
         }
         second = Some(played);
     }
-    match second.filter(|it| lost(position, *it, PAWN, budget).is_none()) {
-        Some(other) => Outcome::Contradicted(format!(
-            "{} loses nothing by force either",
+    let Some(other) = second else {
+        return Outcome::Open;
+    };
+    match is_sure(position, other, balance(position), budget) {
+        Some(depth) => Outcome::Contradicted(format!(
+            "{} loses nothing by force either (searched {depth} half-moves deep)",
             line(position, &[other])
         )),
+        None => Outcome::Open,
+    }
+}
+
+/// How deep it was searched that a move comes to so much, in hundredths of a pawn, at every depth to that; none where it does
+/// not, or that was not searched.
+fn is_sure(position: &Chess, played: Move, least: i32, budget: u64) -> Option<u32> {
+    let mut search = Search::new(budget, Leaf::Quiet);
+    for depth in 1..=DEEP {
+        match search.of_move(position, played, depth, (least - 1, least)) {
+            Ok((value, _)) if value >= least => {}
+            _ => return None,
+        }
+    }
+    Some(DEEP)
+}
+
+/// Contradicted by any other legal move.
+fn only_legal_move(asked: &Asked) -> Outcome {
+    let mut all = moves(&asked.before).into_iter();
+    match all.find(|it| *it != asked.played) {
+        Some(other) => {
+            Outcome::Contradicted(format!("{} is legal too", line(&asked.before, &[other])))
+        }
         None => Outcome::Open,
     }
 }
@@ -149,7 +187,7 @@ fn not_taken(asked: &Asked, square: Square, budget: u64) -> Outcome {
     Outcome::Open
 }
 
-/// Contradicted where no piece of that kind stands alone before a man of its side that is worth more or is the king.
+/// Contradicted where no piece of that kind stands alone before the king or a man of its side that is worth as much.
 fn pinned(asked: &Asked, role: Role, square: Option<Square>) -> Outcome {
     let all = [&asked.before, &asked.after];
     let stands = |it: &Chess| {
@@ -159,13 +197,15 @@ fn pinned(asked: &Asked, role: Role, square: Option<Square>) -> Outcome {
     if !stands(&asked.after) || all.into_iter().any(|it| is_pinned(it, role, square)) {
         return Outcome::Open;
     }
-    Outcome::Contradicted("nothing attacks a man of more worth through it".to_owned())
+    Outcome::Contradicted(
+        "nothing attacks its king, or a man that is worth as much, through it".to_owned(),
+    )
 }
 
 fn is_pinned(position: &Chess, role: Role, square: Option<Square>) -> bool {
     let board = position.board();
     let men = board.by_role(role) & square.map_or(Bitboard::FULL, Bitboard::from);
-    // A man in line behind it, of its own side: the king, or worth more.
+    // A man in line behind it, of its own side: the king, or worth as much.
     let is_shield = |own: Color, from: Square, behind: Square| {
         let between = attacks::between(from, behind) & board.occupied();
         let shield = between.single_square();
@@ -173,7 +213,7 @@ fn is_pinned(position: &Chess, role: Role, square: Option<Square>) -> bool {
     };
     let is_more = |behind: Square| {
         let other = board.role_at(behind);
-        other.is_some_and(|it| it == Role::King || worth(it) > worth(role))
+        other.is_some_and(|it| it == Role::King || worth(it) >= worth(role))
     };
     Color::ALL.into_iter().any(|own| {
         let by = board.by_color(own.other()) & (board.bishops() | board.rooks_and_queens());

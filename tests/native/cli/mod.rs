@@ -3,6 +3,7 @@
 mod assets;
 mod bake;
 mod bake_said;
+mod engine;
 mod export;
 mod fix;
 mod hostile;

@@ -35,6 +35,9 @@ const EXCUSED: &[(&str, &str)] = &[
         "needs thousands of links: tests/native/findings/limits.rs",
     ),
     ("P065", "is about a page: tests/pages/"),
+    ("P210", "needs an engine: tests/native/cli/engine.rs"),
+    ("P211", "needs an engine: tests/native/cli/engine.rs"),
+    ("P212", "needs an engine: tests/native/cli/engine.rs"),
 ];
 
 #[test]

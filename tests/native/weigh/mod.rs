@@ -151,7 +151,76 @@ fn words_are_told_only_where_the_board_or_a_search_contradicts_them() {
         assert_eq!(told(&format!("{KNIGHT}{moves}")), wanted, "{moves}");
     }
     let pinned = "[SetUp \"1\"]\n[FEN \"4k3/4n3/8/8/8/8/4P3/R3K3 w - - 0 1\"]\n\n";
-    assert_eq!(told(&format!("{pinned}1. Ra8+ {{Check.}} Kd7 *")), []);
+    for (moves, wanted) in [
+        (
+            "1. Ra7 {The knight is pinned.} *",
+            against("knight is pinned"),
+        ),
+        (
+            "1. Ra1-a8+ {Check.} Kd7 2. Re8 {The knight is pinned.} *",
+            against("knight is pinned"),
+        ),
+        (
+            "1. Kf2 Kd7 {The knight on e7 is pinned.} *",
+            against("knight on e7 is pinned"),
+        ),
+        (
+            "1. Ra1-b1 Kd8 2. Rb8+ {The knight is no more pinned.} *",
+            vec![],
+        ),
+    ] {
+        let text = format!("{pinned}{moves}");
+        let found: Vec<_> = told(&text)
+            .into_iter()
+            .filter(|it| it.0 == Code::ClaimAgainst)
+            .collect();
+        assert_eq!(found, wanted, "{moves}");
+    }
+    let real = "[SetUp \"1\"]\n[FEN \"4k3/4n3/8/8/8/8/8/R3K3 w - - 0 1\"]\n\n1. Ra1-d1 Kf8 2. Kd2 Ke8 3. Re1";
+    assert_eq!(told(&format!("{real} {{The knight is pinned.}} *")), []);
+    assert_eq!(
+        told(&format!("{real} {{The knight on e7 is pinned.}} *")),
+        []
+    );
+}
+
+#[test]
+fn a_claim_before_a_move_is_about_that_move_and_one_in_a_trade_about_its_end() {
+    let before = format!("{KNIGHT}1. Kg1 ({{This wins a pawn:}} 1. Nxe5 dxe5) 1... Kd7 *");
+    let codes = |text: &str| told(text).into_iter().map(|it| it.0).collect::<Vec<_>>();
+    assert_eq!(codes(&before), [Code::ClaimAgainst]);
+    let trade = "[SetUp \"1\"]\n[FEN \"4k3/8/3p4/2p1b3/8/5N2/5P2/6K1 w - - 0 1\"]\n\n";
+    let level = format!("{trade}1. Nxe5 dxe5 {{Black wins a pawn in the end.}} *");
+    assert_eq!(codes(&level), []);
+}
+
+#[test]
+fn a_greater_mistake_after_the_first_is_told_of_its_own() {
+    let text =
+        "[SetUp \"1\"]\n[FEN \"4k3/8/3p4/2p1p3/8/5N2/4P3/1Q5K w - - 0 1\"]\n\n1. Nd4 Kd7 2. Qb4 *";
+    let of: Vec<_> = told(text)
+        .into_iter()
+        .filter(|it| it.0 == Code::LosesByForce)
+        .collect();
+    assert_eq!(
+        of.iter().map(|it| it.1.as_str()).collect::<Vec<_>>(),
+        ["Nd4", "Qb4"]
+    );
+}
+
+#[test]
+fn what_is_told_is_the_same_with_a_report_and_without() {
+    for moves in [
+        "1. Nd4 *",
+        "1. Nxe5 *",
+        "1. Nd4? Kd7 *",
+        "1. Nd2?? Kd7 *",
+        "1. Nd2? Kd7 *",
+    ] {
+        let lesson = lesson(&format!("{KNIGHT}{moves}"));
+        let both = [true, false].map(|it| weigh(&lesson, BUDGET, it).findings);
+        assert_eq!(both[0], both[1], "{moves}");
+    }
 }
 
 #[test]

@@ -1,14 +1,19 @@
 //! `plyline weigh`: what a search says of the lessons in files and folders.
 
+mod assessments;
+mod engines;
+
 use super::Outcome;
 use super::args::{self, Format};
 use super::check::{around, real};
 use super::each_game;
+use super::engine::Setup;
 use super::files::{self, Text, Unreadable};
 use super::out::{self, Out, say, visible};
 use super::posts::Beside;
 use super::progress::Line;
 use super::report::Report;
+use crate::lesson::Lesson;
 use crate::post;
 use crate::text::{Findings, Severity, Source};
 use crate::weigh::{Told, weigh};
@@ -28,6 +33,38 @@ struct Weighed {
     unread: usize,
     /// Files of notation that it names.
     sources: Vec<PathBuf>,
+    /// Why an engine was not asked about all of it.
+    early: Option<String>,
+}
+
+/// Weighs one lesson after another of a file.
+struct Scale<'a> {
+    wanted: &'a args::Weigh,
+    setup: Option<&'a Setup>,
+    path: &'a Path,
+    told: Vec<Told>,
+    unread: usize,
+    early: Option<String>,
+}
+
+impl Scale<'_> {
+    /// What is found of a lesson; `id` is its own among several of the file.
+    fn weigh(&mut self, lesson: &Lesson, id: Option<&str>) -> (Findings, Vec<Told>) {
+        let weighed = weigh(lesson, self.wanted.budget, self.wanted.report);
+        let mut findings = weighed.findings;
+        self.unread += usize::from(!lesson.unread.is_empty());
+        if let Some(setup) = self.setup.filter(|_| self.early.is_none()) {
+            let path = engines::beside(self.path, id);
+            match engines::dispute(lesson, setup, &path) {
+                Ok((more, early)) => {
+                    findings.extend(more);
+                    self.early = early;
+                }
+                Err(why) => self.early = Some(why),
+            }
+        }
+        (findings, weighed.told)
+    }
 }
 
 /// Weighs every lesson, one after the other, on all cores.
@@ -35,9 +72,17 @@ struct Weighed {
 /// # Errors
 /// Those of standard output.
 pub fn run(wanted: &args::Weigh) -> io::Result<Outcome> {
+    let setup = match engines::setup(wanted) {
+        Ok(setup) => setup,
+        Err(why) => {
+            say(&why);
+            return Ok(Outcome::Failed);
+        }
+    };
     let colour = out::wants_colour(&io::stdout());
     let mut report = Report::new(Out::new(), wanted.format, colour);
     let mut outcome = Outcome::Clean;
+    let mut asks = setup.is_some();
     let mut waiting: VecDeque<_> = files::find(&wanted.paths).into();
     let asked = waiting.iter().flatten().map(|path| real(path));
     let mut seen: HashSet<PathBuf> = asked.collect();
@@ -45,7 +90,7 @@ pub fn run(wanted: &args::Weigh) -> io::Result<Outcome> {
     while let Some(next) = waiting.pop_front() {
         let done = next.and_then(|path| {
             progress.say(&format!("weighing {}", path.display()));
-            one(wanted, &path)
+            one(wanted, setup.as_ref().filter(|_| asks), &path)
         });
         progress.clear();
         let done = match done {
@@ -68,6 +113,12 @@ pub fn run(wanted: &args::Weigh) -> io::Result<Outcome> {
             ));
             outcome = Outcome::Failed;
         }
+        if let Some(why) = &done.early {
+            say(why);
+            // What an engine has said so far is kept; it is asked no more.
+            asks = false;
+            outcome = Outcome::Failed;
+        }
         report.add(&done.source, &done.findings)?;
         for told in &done.told {
             tell(report.out(), wanted.format, &done.source, told)?;
@@ -84,29 +135,40 @@ pub fn run(wanted: &args::Weigh) -> io::Result<Outcome> {
     Ok(outcome)
 }
 
-fn one(wanted: &args::Weigh, path: &Path) -> Result<Weighed, Unreadable> {
+fn one(wanted: &args::Weigh, setup: Option<&Setup>, path: &Path) -> Result<Weighed, Unreadable> {
     let text = files::load(path)?;
     if text.is_too_long {
         return Err(Unreadable::new(path, "this file is too long"));
     }
     let root = wanted.root.as_deref().or(around(&wanted.paths, path));
+    let scale = Scale {
+        wanted,
+        setup,
+        path,
+        told: Vec::new(),
+        unread: 0,
+        early: None,
+    };
     Ok(match files::kind(path) {
-        None => of_notation(wanted, text),
-        Some(kind) => of_post(wanted, text, kind, path, root),
+        None => of_notation(scale, text),
+        Some(kind) => of_post(scale, text, kind, root),
     })
 }
 
-fn of_notation(wanted: &args::Weigh, text: Text) -> Weighed {
-    let (mut findings, mut told, mut unread) = (Findings::default(), Vec::new(), 0);
+fn of_notation(mut scale: Scale<'_>, text: Text) -> Weighed {
+    let mut findings = Findings::default();
+    let mut count = 0;
     let read = each_game::read(text, None, |part| {
+        count += 1;
+        let number = count.to_string();
         match part.lesson {
             Some(lesson) => {
-                let weighed = weigh(lesson, wanted.budget, wanted.report);
-                findings.extend(weighed.findings);
-                told.extend(weighed.told);
-                unread += usize::from(!lesson.unread.is_empty());
+                let id = lesson.tag("Id").unwrap_or(&number);
+                let (found, told) = scale.weigh(lesson, Some(id).filter(|_| count > 1));
+                findings.extend(found);
+                scale.told.extend(told);
             }
-            None => unread += 1,
+            None => scale.unread += 1,
         }
         Ok::<(), Infallible>(())
     });
@@ -114,36 +176,34 @@ fn of_notation(wanted: &args::Weigh, text: Text) -> Weighed {
     Weighed {
         source: read.source,
         findings,
-        told,
-        unread,
+        told: scale.told,
+        unread: scale.unread,
         sources: Vec::new(),
+        early: scale.early,
     }
 }
 
-fn of_post(
-    wanted: &args::Weigh,
-    text: Text,
-    kind: post::Kind,
-    path: &Path,
-    root: Option<&Path>,
-) -> Weighed {
-    let (mut told, mut unread) = (Vec::new(), 0);
+fn of_post(mut scale: Scale<'_>, text: Text, kind: post::Kind, root: Option<&Path>) -> Weighed {
+    let path = scale.path;
     let beside = Beside::new(path, root);
+    let mut count = 0;
     let asked = post::each_own(&text.source, kind, &beside, &mut |lesson, mapping| {
-        let weighed = weigh(lesson, wanted.budget, wanted.report);
-        told.extend(weighed.told.into_iter().map(|it| Told {
+        count += 1;
+        let number = count.to_string();
+        let id = lesson.tag("Id").unwrap_or(&number);
+        let (findings, told) = scale.weigh(lesson, Some(id).filter(|_| count > 1));
+        scale.told.extend(told.into_iter().map(|it| Told {
             span: mapping.outer(it.span),
             ..it
         }));
-        unread += usize::from(!lesson.unread.is_empty());
-        weighed.findings
+        findings
     });
     let mut findings = Findings::default();
     for finding in asked.findings {
         findings.push(finding);
     }
     findings.sort();
-    told.sort_by_key(|it| it.span.from);
+    scale.told.sort_by_key(|it| it.span.from);
     let sources = asked.sources.iter();
     Weighed {
         sources: sources
@@ -151,12 +211,13 @@ fn of_post(
             .collect(),
         source: text.source,
         findings,
-        told,
-        unread: unread + asked.unread,
+        told: scale.told,
+        unread: scale.unread + asked.unread,
+        early: scale.early,
     }
 }
 
-/// Writes what is no finding: a line for people, an object for programs, a notice for GitHub.
+/// Writes what is no finding: an object for programs, else a line.
 fn tell(out: &mut Out, format: Format, source: &Source, told: &Told) -> io::Result<()> {
     let place = source.place(told.span.from);
     let (line, column) = (place.line, place.column);
