@@ -18,6 +18,8 @@ pub struct Asked {
     pub before: Chess,
     pub played: Move,
     pub after: Chess,
+    /// Whether the move before it took something, which it may take back.
+    pub in_trade: bool,
     span: Span,
     words: String,
     /// The move as people name it, with its number.
@@ -69,7 +71,7 @@ pub fn asked(lesson: &Lesson, id: NodeId) -> Vec<Asked> {
                         Some(Ok(place)) => place.clone(),
                         Some(Err(_)) => continue,
                     };
-                    let Some((before, played)) = reached(lesson, &place) else {
+                    let Some((before, played, in_trade)) = reached(lesson, &place) else {
                         continue;
                     };
                     let after = rules::after(&before, played);
@@ -81,6 +83,7 @@ pub fn asked(lesson: &Lesson, id: NodeId) -> Vec<Asked> {
                         before,
                         played,
                         after,
+                        in_trade,
                         words: paragraph
                             .get(phrase.range.clone())
                             .unwrap_or_default()
@@ -95,15 +98,17 @@ pub fn asked(lesson: &Lesson, id: NodeId) -> Vec<Asked> {
     all
 }
 
-/// The move that leads to a place, and the position before it; none at the start and after a pass.
-fn reached(lesson: &Lesson, place: &Place) -> Option<(Chess, Move)> {
+/// The position before a place and the move that leads from there to it, and whether the move before that took
+/// something; none at the start and after a pass.
+fn reached(lesson: &Lesson, place: &Place) -> Option<(Chess, Move, bool)> {
+    let by = |place: &Place| match place.aside.last() {
+        Some(tried) => tried.played,
+        None => lesson.node(place.node).played,
+    };
     let mut before = place.clone();
     if !before.back(lesson) {
         return None;
     }
-    let played = match place.aside.last() {
-        Some(tried) => tried.played,
-        None => lesson.node(place.node).played,
-    };
-    Some((before.position(lesson).clone(), played?))
+    let in_trade = by(&before).is_some_and(|it| it.is_capture());
+    Some((before.position(lesson).clone(), by(place)?, in_trade))
 }

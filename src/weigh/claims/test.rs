@@ -54,12 +54,14 @@ fn of(position: &Chess, side: Color) -> i32 {
 /// A side is said to win so much by a move: contradicted where the other side does. What it had before is the material
 /// then, or in the middle of a trade what it had in the end.
 fn material(asked: &Asked, winner: Color, amount: i32, budget: u64, is_report: bool) -> Outcome {
-    let traded = value(&asked.before, 0, Leaf::Quiet);
-    let traded = match asked.before.turn() == winner {
-        true => traded,
-        false => -traded,
-    };
-    let before = of(&asked.before, winner).min(traded);
+    let mut before = of(&asked.before, winner);
+    if asked.in_trade {
+        let traded = value(&asked.before, 0, Leaf::Quiet);
+        before = before.min(match asked.before.turn() == winner {
+            true => traded,
+            false => -traded,
+        });
+    }
     let other = winner.other();
     if let Some(shown) = is_ahead(&asked.after, other, PAWN - before, budget) {
         let (start, depth) = (&asked.after, shown.depth);
