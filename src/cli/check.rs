@@ -4,7 +4,7 @@
 use super::Outcome;
 use super::across::Across;
 use super::args::{self, Format};
-use super::files::{self, Text, Unreadable};
+use super::files::{self, Queue, Text, Unreadable};
 use super::fix::{As, Mended, mend};
 use super::out::{self, Out, say};
 use super::progress::{AT_ONCE, Progress};
@@ -12,8 +12,7 @@ use super::report::{Report, links};
 use crate::cli::report::explain;
 use crate::text::{Severity, Source};
 use rayon::prelude::*;
-use std::collections::{HashSet, VecDeque};
-use std::fs;
+use std::collections::VecDeque;
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};
 
@@ -31,16 +30,14 @@ pub fn run(wanted: &args::Check) -> io::Result<Outcome> {
     let colour = out::wants_colour(&io::stdout());
     let mut report = Report::new(Out::new(), wanted.format, colour);
     let mut outcome = Outcome::Clean;
-    let mut waiting: VecDeque<_> = files::find(&wanted.paths).into();
-    let asked = waiting.iter().flatten().map(|path| real(path));
-    let mut seen: HashSet<PathBuf> = asked.collect();
+    let mut waiting = Queue::of(&wanted.paths);
     let mut progress = Progress::default();
     let mut ready = VecDeque::new();
     let mut across = Across::default();
-    while !(waiting.is_empty() && ready.is_empty()) {
+    while waiting.len() + ready.len() > 0 {
         if ready.is_empty() {
             progress.tell(waiting.len());
-            let next: Vec<_> = waiting.drain(..waiting.len().min(AT_ONCE)).collect();
+            let next = waiting.next(AT_ONCE);
             progress.done += next.len();
             let read =
                 |found: Result<PathBuf, Unreadable>| found.and_then(|path| read(wanted, &path));
@@ -60,9 +57,7 @@ pub fn run(wanted: &args::Check) -> io::Result<Outcome> {
         };
         // What a post shows from a file of its own is checked there, once.
         for source in done.sources {
-            if seen.insert(real(&source)) {
-                waiting.push_back(Ok(source));
-            }
+            waiting.add(source);
         }
         if let Some((before, edits)) = &done.edits {
             report.mended(before, &done.read.source, edits)?;
@@ -100,7 +95,7 @@ pub fn run(wanted: &args::Check) -> io::Result<Outcome> {
 
 /// Reads a file, and mends it where that is wanted.
 fn read(wanted: &args::Check, path: &Path) -> Result<Mended, Unreadable> {
-    let root = wanted.root.as_deref().or(around(&wanted.paths, path));
+    let root = wanted.root.as_deref().or(files::root(&wanted.paths, path));
     let is_input = path == Path::new(INPUT);
     let name = wanted.name.as_deref().filter(|_| is_input);
     let path = name.unwrap_or(path);
@@ -121,14 +116,6 @@ fn read(wanted: &args::Check, path: &Path) -> Result<Mended, Unreadable> {
     }
 }
 
-/// What `/` means in the addresses of a file where nothing else is said: the folder among the paths that
-/// holds it, else the first one.
-pub fn around<'a>(paths: &'a [PathBuf], file: &Path) -> Option<&'a Path> {
-    let folders = || paths.iter().filter(|it| it.is_dir());
-    let holds = folders().find(|it| file.starts_with(it));
-    holds.or(folders().next()).map(PathBuf::as_path)
-}
-
 /// What there is to say of a text that is read as notation and looks like a post.
 fn other_kind(source: &Source) -> Option<String> {
     let name = source.name();
@@ -144,9 +131,4 @@ fn other_kind(source: &Source) -> Option<String> {
     };
     let is_named = name != INPUT && !name.ends_with(".txt");
     (is_post && !is_named).then(|| format!("{name}: this looks like a post; {way_out}"))
-}
-
-/// A path by which a file is known again, however it was named.
-pub fn real(path: &Path) -> PathBuf {
-    fs::canonicalize(path).unwrap_or_else(|_| path.to_owned())
 }

@@ -2,7 +2,7 @@
 
 use crate::post::Kind;
 use crate::text::{Code, Finding, Findings, Source, Span, limits};
-use std::collections::HashSet;
+use std::collections::{HashSet, VecDeque};
 use std::fs::{self, File};
 use std::io::{self, Read};
 use std::path::{Path, PathBuf};
@@ -57,6 +57,67 @@ pub fn find(paths: &[PathBuf]) -> Vec<Result<PathBuf, Unreadable>> {
         Err(_) => true,
     });
     found
+}
+
+/// What `/` means in the addresses of a file where nothing else is said: the folder among the paths that
+/// holds it, else the first one.
+pub fn root<'a>(paths: &'a [PathBuf], file: &Path) -> Option<&'a Path> {
+    let folders = || paths.iter().filter(|it| it.is_dir());
+    let holds = folders().find(|it| file.starts_with(it));
+    holds.or(folders().next()).map(PathBuf::as_path)
+}
+
+/// The files that are still to be read: those that paths mean, and those that are named on the way, each once.
+#[derive(Debug)]
+pub struct Queue {
+    waiting: VecDeque<Result<PathBuf, Unreadable>>,
+    seen: HashSet<PathBuf>,
+}
+
+impl Queue {
+    /// The files that these paths mean.
+    pub fn of(paths: &[PathBuf]) -> Queue {
+        let waiting: VecDeque<_> = find(paths).into();
+        let seen = waiting.iter().flatten().map(|path| real(path)).collect();
+        Queue { waiting, seen }
+    }
+
+    /// The next ones, at most so many.
+    pub fn next(&mut self, count: usize) -> Vec<Result<PathBuf, Unreadable>> {
+        let count = count.min(self.waiting.len());
+        self.waiting.drain(..count).collect()
+    }
+
+    /// Adds a file, unless it was there before.
+    pub fn add(&mut self, path: PathBuf) {
+        if self.seen.insert(real(&path)) {
+            self.waiting.push_back(Ok(path));
+        }
+    }
+
+    /// How many are left.
+    pub fn len(&self) -> usize {
+        self.waiting.len()
+    }
+}
+
+/// A path by which a file is known again, however it was named.
+fn real(path: &Path) -> PathBuf {
+    fs::canonicalize(path).unwrap_or_else(|_| path.to_owned())
+}
+
+/// The file of an ending that belongs to a lesson: `lesson.counts.json` for `lesson.pgn`, of one lesson among several, by
+/// its name or number, `post.exchange.counts.json`.
+pub fn beside(path: &Path, which: &str, ending: &str) -> PathBuf {
+    let is_plain = |it: char| it.is_alphanumeric() || matches!(it, '-' | '_');
+    let which: String = which
+        .chars()
+        .map(|it| if is_plain(it) { it } else { '-' })
+        .collect();
+    match which.is_empty() {
+        true => path.with_extension(ending),
+        false => path.with_extension(format!("{which}.{ending}")),
+    }
 }
 
 /// Adds the files of a folder that may hold notation. Names that begin with a dot are ignored, and so are

@@ -17,7 +17,7 @@ pub use crate::counts::{FEW, Predicted, Record, Results, Score, percent, percent
 pub use apart::last;
 pub use coverage::{Coverage, Missing, Stop, coverage, deepest};
 pub use finding::{Game, find};
-pub use positions::{Positions, step};
+pub use positions::{Positions, passed, step};
 pub use reading::{Damage, Met, Read, Why, read};
 pub use tally::{Standing, Tally};
 pub use wanted::{Dates, Header, Split, Wanted};

@@ -12,6 +12,17 @@ pub fn step(position: &Chess, san: &str) -> Option<Chess> {
     Some(after(position, meant(position, &san)?))
 }
 
+/// For each node of a lesson whether it comes by or after a pass.
+pub fn passed(lesson: &Lesson) -> Vec<bool> {
+    let mut passed = vec![false; lesson.nodes.len()];
+    for node in lesson.ids() {
+        let it = lesson.node(node);
+        let after = it.parent.is_some_and(|before| passed[before as usize]); // one a node
+        passed[node as usize] = after || (node != 0 && it.played.is_none());
+    }
+    passed
+}
+
 /// The positions of a lesson by what they are, not by how they are reached: two nodes of one position are
 /// one entry, at the first.
 #[derive(Debug)]
@@ -46,14 +57,9 @@ impl Positions {
     /// Those of a lesson, in the order of its nodes. A position that follows a pass is none of a game.
     pub fn of(lesson: &Lesson) -> Positions {
         let mut positions = Positions::none();
-        let mut passed = vec![false; lesson.nodes.len()];
-        for node in lesson.ids() {
-            let it = lesson.node(node);
-            let after = it.parent.is_some_and(|before| passed[before as usize]); // one a node
-            let is_passed = after || (node != 0 && it.played.is_none());
-            passed[node as usize] = is_passed;
+        for (node, is_passed) in lesson.ids().zip(passed(lesson)) {
             if !is_passed {
-                positions.add(node, &it.position);
+                positions.add(node, &lesson.node(node).position);
             }
         }
         positions

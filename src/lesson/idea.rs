@@ -86,7 +86,7 @@ fn pinned(position: &Chess, side: Color) -> Bitboard {
 pub fn pins(position: &Chess, side: Color) -> Vec<(Square, Square)> {
     let board = position.board();
     match board.king_of(side) {
-        Some(king) => before(board, board.by_color(side), king, board.by_color(!side)),
+        Some(king) => shields(board, board.by_color(side), king, board.by_color(!side)),
         None => Vec::new(),
     }
 }
@@ -99,14 +99,19 @@ pub fn queen_pins(position: &Chess, side: Color) -> Vec<(Square, Square)> {
     let by = board.by_color(!side) & !board.queens();
     let mut pins = Vec::new();
     for queen in board.queens() & own {
-        pins.append(&mut before(board, own & !board.kings(), queen, by));
+        pins.append(&mut shields(board, own & !board.kings(), queen, by));
     }
     pins
 }
 
 /// Which of these pieces stand alone between a square and one of those that attack in lines, each
 /// with that one.
-fn before(board: &Board, own: Bitboard, behind: Square, by: Bitboard) -> Vec<(Square, Square)> {
+pub fn shields(
+    board: &Board,
+    own: Bitboard,
+    behind: Square,
+    by: Bitboard,
+) -> Vec<(Square, Square)> {
     let mut pins = Vec::new();
     let straight =
         shakmaty::attacks::rook_attacks(behind, Bitboard::EMPTY) & board.rooks_and_queens();

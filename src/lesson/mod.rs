@@ -23,6 +23,8 @@ pub use attempt::{
 pub use build::validate::validate;
 pub use compact::{Few, SanText};
 pub use export::{Incomplete, export};
+#[cfg(not(target_family = "wasm"))]
+pub use idea::shields;
 pub use idea::{Idea, idea, pins, queen_pins, worth};
 pub use links::locators;
 pub use outline::{OutlineEntry, outline};

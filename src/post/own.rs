@@ -4,6 +4,7 @@ use super::check::read;
 use super::elements::Kind;
 use super::placed::placed;
 use super::read::Around;
+use crate::check::attributes::Kind as Element;
 use crate::lesson::Lesson;
 use crate::text::{Finding, Findings, Mapping, Source};
 
@@ -48,8 +49,7 @@ pub fn each_own(
             .extend(placed(findings, &text.text, &text.mapping, found.tag, kind));
     }
     let all = post.found.iter();
-    let held = all
-        .filter(|it| it.notation.is_some() && it.kind != crate::check::attributes::Kind::Diagram);
+    let held = all.filter(|it| it.notation.is_some() && it.kind != Element::Diagram);
     asked.unread = held.count().saturating_sub(seen);
     asked
 }

@@ -16,6 +16,11 @@ pub fn worth(role: Role) -> i32 {
 
 /// The material of the side to move less that of the other.
 pub fn balance(position: &Chess) -> i32 {
+    balance_of(position, position.turn())
+}
+
+/// The material of a side less that of the other.
+pub fn balance_of(position: &Chess, side: Color) -> i32 {
     let board = position.board();
     let of = |color: Color| -> i32 {
         let sum = |role: Role| {
@@ -24,5 +29,5 @@ pub fn balance(position: &Chess) -> i32 {
         };
         Role::ALL.into_iter().map(sum).sum()
     };
-    of(position.turn()) - of(position.turn().other())
+    of(side) - of(side.other())
 }

@@ -12,6 +12,6 @@ mod table;
 mod tree;
 
 pub use exchange::{captures_on, exchange};
-pub use gain::{Gain, gain};
-pub use material::{balance, worth};
+pub use gain::{DEEPEST, Deepest, Gain, deepest, gain, mate};
+pub use material::{balance, balance_of, worth};
 pub use tree::{Leaf, MATE, MATES, Search, Spent, moves, value};

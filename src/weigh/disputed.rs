@@ -2,9 +2,9 @@
 
 use super::score::{Bound, Score};
 use super::spots::Spots;
-use super::tell::side;
 use super::words;
-use crate::lesson::{Lesson, NodeId};
+use crate::lesson::reason::phrases::side;
+use crate::lesson::{Lesson, Node, NodeId};
 use crate::text::{Code, Finding, Findings};
 use shakmaty::{Chess, Color, Position};
 
@@ -26,9 +26,9 @@ const SWING_END: i32 = -100;
 
 /// The positions of a lesson that an engine can be asked about, each once.
 pub fn positions(lesson: &Lesson) -> Vec<Chess> {
-    let spots = Spots::of(lesson).list.into_iter();
-    let all = spots.map(|it| it.position);
-    all.filter(|it| !it.is_game_over()).collect()
+    let spots = Spots::of(lesson);
+    let all = spots.iter().map(|it| it.position);
+    all.filter(|it| !it.is_game_over()).cloned().collect()
 }
 
 /// The range of a sign for White, in hundredths of a pawn (common practice, no source).
@@ -101,30 +101,47 @@ fn sign(lesson: &Lesson, id: NodeId, judge: &Judge<'_>) -> Option<Finding> {
     Some(Finding::new(Code::SignDisputed, node.span, message).with_help(help.to_owned()))
 }
 
-/// The exact score of a node's position, for a side.
-fn exact(lesson: &Lesson, id: NodeId, side: Color, judge: &Judge<'_>) -> Option<i32> {
-    let (score, bound) = (judge.score)(&lesson.node(id).position)?;
-    let value = score.hundredths();
-    (bound == Bound::Exact).then(|| side.fold_wb(value, -value))
+/// How a move changes the score, which is known exactly before it and after.
+struct Change {
+    before: Score,
+    after: Score,
+    /// For the side that plays the move, in hundredths of a pawn: what is lost by it, and what is left.
+    lost: i32,
+    left: i32,
+}
+
+fn change(lesson: &Lesson, id: NodeId, judge: &Judge<'_>) -> Option<Change> {
+    let (node, parent) = (lesson.node(id), lesson.node(lesson.node(id).parent?));
+    let exact = |position: &Chess| {
+        let (score, bound) = (judge.score)(position)?;
+        (bound == Bound::Exact).then_some(score)
+    };
+    let (before, after) = (exact(&parent.position)?, exact(&node.position)?);
+    let for_mover = |score: Score| {
+        let value = score.hundredths();
+        parent.position.turn().fold_wb(value, -value)
+    };
+    let left = for_mover(after);
+    Some(Change {
+        before,
+        after,
+        lost: for_mover(before) - left,
+        left,
+    })
 }
 
 fn choice(lesson: &Lesson, id: NodeId, judge: &Judge<'_>) -> Option<Finding> {
     let node = lesson.node(id);
     node.choice()?;
-    let parent = node.parent?;
-    let mover = lesson.node(parent).position.turn();
-    let best = exact(lesson, parent, mover, judge)?;
-    let here = exact(lesson, id, mover, judge)?;
-    if best - here < BELOW || here >= CHOICE_END {
+    let change = change(lesson, id, judge)?;
+    if change.lost < BELOW || change.left >= CHOICE_END {
         return None;
     }
-    let (score, _) = (judge.score)(&node.position)?;
-    let (other, _) = (judge.score)(&lesson.node(parent).position)?;
     let message = format!(
         "{} is chosen, and the engine has {} for White after it, {} before it ({})",
         lesson.numbered(id),
-        shown(score),
-        shown(other),
+        shown(change.after),
+        shown(change.before),
         judge.name
     );
     let help = "look again; if you are sure, write a paragraph `Weighed: why` into the comment";
@@ -134,32 +151,22 @@ fn choice(lesson: &Lesson, id: NodeId, judge: &Judge<'_>) -> Option<Finding> {
 /// A move without a word by which the score falls, between two positions in which nothing is being taken.
 fn swing(lesson: &Lesson, id: NodeId, judge: &Judge<'_>) -> Option<Finding> {
     let node = lesson.node(id);
-    let parent = node.parent?;
-    let before = lesson.node(parent);
+    let before = lesson.node(node.parent?);
     let is_silent = node.comments.is_empty() && node.before.is_empty() && node.nags.is_empty();
-    let takes = |it: Option<shakmaty::Move>| it.is_some_and(|it| it.is_capture());
-    let is_quiet = !before.position.is_check()
-        && !node.position.is_check()
-        && !takes(before.played)
-        && !takes(node.played);
-    if !is_silent || !is_quiet {
+    let is_quiet =
+        |it: &Node| !it.position.is_check() && !it.played.is_some_and(|it| it.is_capture());
+    if !is_silent || !is_quiet(before) || !is_quiet(node) {
         return None;
     }
-    let mover = before.position.turn();
-    let (then, now) = (
-        exact(lesson, parent, mover, judge)?,
-        exact(lesson, id, mover, judge)?,
-    );
-    if then - now < SWING || now >= SWING_END {
+    let change = change(lesson, id, judge)?;
+    if change.lost < SWING || change.left >= SWING_END {
         return None;
     }
-    let (score, _) = (judge.score)(&node.position)?;
-    let (other, _) = (judge.score)(&before.position)?;
     let message = format!(
         "with {} the engine\u{2019}s score goes from {} to {} for White, and no word says why ({})",
         lesson.numbered(id),
-        shown(other),
-        shown(score),
+        shown(change.before),
+        shown(change.after),
         judge.name
     );
     let help = "say what happens here, mark the move, or write a paragraph `Weighed: why`";

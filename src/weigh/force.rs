@@ -1,6 +1,6 @@
 //! What a move loses by force, and what was to be had instead.
 
-use crate::search::{Leaf, MATE, MATES, Search, Spent, balance};
+use crate::search::{DEEPEST, Leaf, MATE, MATES, Search, Spent, balance, mate};
 use shakmaty::{Chess, Color, Move, Position};
 
 /// What is lost or to be had, and the moves that show it.
@@ -23,12 +23,24 @@ pub enum What {
     Mate(i32),
 }
 
+impl What {
+    /// What a value of a search means: mate, else so much material.
+    fn of(value: i32, material: i32) -> What {
+        match mate(value) {
+            Some(moves) => What::Mate(moves.abs()),
+            None => What::Material(material),
+        }
+    }
+}
+
 /// A piece, in hundredths of a pawn.
 pub const PIECE: i32 = 300;
 /// What is said of a move that loses less than a piece is a hint, from here on.
 pub const TWO_PAWNS: i32 = 200;
 /// Less is not even reported.
 pub const PAWN: i32 = 100;
+/// So much less comes to the same.
+pub const HALF: i32 = 50;
 
 /// A move is looked at to this depth, and searched on if it is suspected.
 const SCAN: u32 = 5;
@@ -36,17 +48,10 @@ const SCAN: u32 = 5;
 const HELD: [u32; 2] = [4, 5];
 /// And at the deepest, which must be at least this.
 pub const DEEP: u32 = 7;
-/// So deep nothing is searched.
-const DEEPEST: u32 = 40;
 /// A look is this part of the budget.
 const LOOK: u64 = 100;
 /// But so many positions at least.
 const LEAST_LOOK: u64 = 2_000;
-
-/// Mates as a number of moves of the side that mates.
-fn mate(value: i32) -> Option<i32> {
-    (value.abs() >= MATES).then(|| (MATE - value.abs() + 1) / 2)
-}
 
 /// A search to depth after depth: what holds at each is asked by `holds`. None where it does not hold at the
 /// depths that count, or the budget was spent before.
@@ -117,7 +122,7 @@ pub fn lost(position: &Chess, played: Move, least: i32, budget: u64) -> Option<S
         if value <= -MATES {
             let best = search.whole(position, depth, 0, (-MATES, 1 - MATES), &mut other)?;
             let shown = Shown {
-                what: What::Mate(mate(value).unwrap_or_default()),
+                what: What::of(value, 0),
                 value,
                 line,
                 depth,
@@ -143,10 +148,7 @@ pub fn to_be_had(position: &Chess, least: i32, budget: u64) -> Option<Shown> {
         let mut line = Vec::new();
         let value = search.whole(position, depth, 0, (now + least - 1, MATE), &mut line)?;
         Ok((value >= now + least).then_some(Shown {
-            what: match mate(value) {
-                Some(moves) => What::Mate(moves),
-                None => What::Material(value - now),
-            },
+            what: What::of(value, value - now),
             value,
             line,
             depth,
@@ -166,10 +168,7 @@ pub fn is_ahead(position: &Chess, side: Color, least: i32, budget: u64) -> Optio
         let value = search.whole(position, depth, 0, window, &mut line)?;
         let ahead = if is_own { value } else { -value };
         Ok((ahead >= least).then_some(Shown {
-            what: match mate(value) {
-                Some(moves) => What::Mate(moves),
-                None => What::Material(ahead),
-            },
+            what: What::of(value, ahead),
             value,
             line,
             depth,
@@ -188,22 +187,4 @@ pub fn comes_to(position: &Chess, played: Move, least: i32, depth: u32, budget: 
         }
     }
     is_enough
-}
-
-/// The most that the side to move has by force here, in hundredths of a pawn, as deep as the budget goes, and
-/// that depth. A mate is more than any material. The value, not what it is more than now.
-pub fn most(position: &Chess, budget: u64) -> (i32, u32) {
-    let mut search = Search::new(budget, Leaf::Quiet);
-    let (mut found, mut deep) = (0, 0);
-    for depth in 1..=DEEPEST {
-        let mut line = Vec::new();
-        match search.whole(position, depth, 0, (-MATE, MATE), &mut line) {
-            Ok(value) => (found, deep) = (value, depth),
-            Err(Spent) => break,
-        }
-        if found.abs() >= MATES || line.is_empty() {
-            break;
-        }
-    }
-    (found, deep)
 }

@@ -1,6 +1,6 @@
 //! All that is weighed of one lesson, and what there is to say of it.
 
-use super::force::{DEEP, PAWN, PIECE, Shown, TWO_PAWNS, What, comes_to, lost, to_be_had};
+use super::force::{DEEP, HALF, PAWN, PIECE, Shown, TWO_PAWNS, What, comes_to, lost, to_be_had};
 use super::spots::{Spot, Spots};
 use super::tell::{self, Told};
 use super::{claims, marked, signs, words};
@@ -21,9 +21,6 @@ pub struct Weighed {
     pub told: Vec<Told>,
 }
 
-/// Half a pawn: a reply that wins this much less than the best shows it too.
-const HALF: i32 = 50;
-
 /// A move with its position's number.
 type Played = (usize, Move);
 
@@ -41,8 +38,8 @@ pub fn weigh(lesson: &Lesson, budget: u64, is_report: bool) -> Weighed {
     let spots = Spots::of(lesson);
     let known = known(lesson, &spots);
     let least = if is_report { PAWN } else { TWO_PAWNS };
-    let found: Vec<Found> = spots
-        .list
+    let all: Vec<Spot<'_>> = spots.iter().collect();
+    let found: Vec<Found> = all
         .par_iter()
         .enumerate()
         .map(|(at, spot)| {
@@ -53,6 +50,7 @@ pub fn weigh(lesson: &Lesson, budget: u64, is_report: bool) -> Weighed {
     let mut fold = Fold {
         lesson,
         spots: &spots,
+        all: &all,
         known,
         is_gambit: words::is_gambit(lesson),
         offered: lesson
@@ -106,15 +104,15 @@ fn played(lesson: &Lesson, spots: &Spots, id: NodeId) -> Option<Played> {
 
 fn found(
     spots: &Spots,
-    spot: &Spot,
+    spot: &Spot<'_>,
     least: i32,
     budget: u64,
     is_report: bool,
     is_known: &dyn Fn(Move) -> bool,
 ) -> Found {
-    let position = &spot.position;
+    let position = spot.position;
     let mut all = Vec::new();
-    for &(played, _) in &spot.moves {
+    for &played in spot.moves {
         // What the author knows is searched only to confirm it.
         if is_known(played) && !is_report {
             continue;
@@ -124,7 +122,7 @@ fn found(
             all.push((played, shown, is_answered));
         }
     }
-    let is_asked = spot.moves.iter().any(|(played, _)| !is_known(*played));
+    let is_asked = spot.moves.iter().any(|&played| !is_known(played));
     let chance = is_asked
         .then(|| to_be_had(position, PIECE, budget))
         .flatten();
@@ -135,7 +133,7 @@ fn found(
         };
         let depth = deep(chance);
         let has = |played: Move| comes_to(position, played, wanted, depth, budget);
-        !spot.moves.iter().any(|(played, _)| has(*played))
+        !spot.moves.iter().any(|&played| has(played))
     });
     Found { lost: all, chance }
 }
@@ -149,21 +147,22 @@ fn deep(shown: &Shown) -> u32 {
 }
 
 /// Whether the lesson has a reply that wins what a move loses.
-fn is_answered(spots: &Spots, spot: &Spot, played: Move, shown: &Shown, budget: u64) -> bool {
-    let next = after(&spot.position, played);
+fn is_answered(spots: &Spots, spot: &Spot<'_>, played: Move, shown: &Shown, budget: u64) -> bool {
+    let next = after(spot.position, played);
     let wanted = match shown.what {
         What::Mate(_) => MATES,
         What::Material(_) => -shown.value - HALF,
     };
     let depth = deep(shown).saturating_sub(1);
-    let mut replies = spots.moves_at(&next).into_iter();
-    replies.any(|reply| comes_to(&next, reply, wanted, depth, budget))
+    let mut replies = spots.moves_at(&next).iter();
+    replies.any(|&reply| comes_to(&next, reply, wanted, depth, budget))
 }
 
 /// What was found, on its way to one finding for one mistake.
 struct Fold<'a> {
     lesson: &'a Lesson,
     spots: &'a Spots,
+    all: &'a [Spot<'a>],
     known: HashSet<Played>,
     is_gambit: bool,
     /// The positions to which a move leads of which its author says that something is given, by any order.
@@ -213,8 +212,8 @@ impl Fold<'_> {
         before: Option<Open>,
         passed: &mut HashMap<usize, Open>,
     ) -> Option<Open> {
-        let (found, spot) = (found.get(played.0)?, self.spots.list.get(played.0)?);
-        let start = &spot.position;
+        let (found, spot) = (found.get(played.0)?, self.all.get(played.0)?);
+        let start = spot.position;
         let turn = start.turn();
         let is_known = self.known.contains(&played);
         let lost = found.lost.iter().find(|(other, ..)| *other == played.1);

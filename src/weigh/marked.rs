@@ -1,16 +1,16 @@
 //! Moves that the author marks as mistakes, and that nothing refutes.
 
-use super::force::{PAWN, most};
+use super::force::PAWN;
 use super::signs::favours;
 use super::spots::Spots;
 use super::tell::{self, Told};
 use super::words;
 use crate::lesson::{Lesson, NodeId};
 use crate::notation::word::nag;
-use crate::search::{MATES, balance};
+use crate::search::{Deepest, MATES, balance_of, deepest};
 use crate::text::Finding;
 use rayon::prelude::*;
-use shakmaty::{Chess, Color, Position};
+use shakmaty::{Chess, Position};
 
 /// What became of a move that is marked as a mistake.
 enum Marked {
@@ -82,26 +82,18 @@ impl<'a> Asked<'a> {
             before,
             after,
         };
-        (!lesson_refutes(lesson, node, of(before, after.turn()))).then_some(asked)
+        (!lesson_refutes(lesson, node, balance_of(before, after.turn()))).then_some(asked)
     }
 
     fn searched(&self, budget: u64) -> Marked {
-        let (value, depth) = most(self.after, budget);
-        let wins = value >= MATES || value - of(self.before, self.after.turn()) >= PAWN;
+        let Deepest { value, depth, .. } = deepest(self.after, budget);
+        let wins = value >= MATES || value - balance_of(self.before, self.after.turn()) >= PAWN;
         // It may throw away what another move wins.
-        let gives_up = || most(self.before, budget).0 + value >= PAWN;
+        let gives_up = || deepest(self.before, budget).value + value >= PAWN;
         match wins || gives_up() {
             true => Marked::Refuted,
             false => Marked::Stands(depth),
         }
-    }
-}
-
-/// The material of a side less that of the other.
-fn of(position: &Chess, side: Color) -> i32 {
-    match position.turn() == side {
-        true => balance(position),
-        false => -balance(position),
     }
 }
 
@@ -114,7 +106,7 @@ fn lesson_refutes(lesson: &Lesson, node: NodeId, before: i32) -> bool {
         let is_end = it.children.is_empty();
         // A capture counts once the answer to it has been made.
         let is_answered = it.position.turn() == winner || is_end;
-        let wins = is_answered && of(&it.position, winner) - before >= PAWN;
+        let wins = is_answered && balance_of(&it.position, winner) - before >= PAWN;
         let mates = is_end && it.position.turn() != winner && it.position.is_checkmate();
         if wins || mates || (is_end && favours(lesson, id, winner)) {
             return true;

@@ -1,5 +1,6 @@
 //! What has been taken along a line, in words.
 
+use crate::lesson::reason::phrases;
 use crate::lesson::rules::after;
 use crate::search::worth;
 use shakmaty::{Chess, Color, Move, Position, Role};
@@ -77,14 +78,7 @@ fn even(given: &mut Vec<(Role, i32)>, taken: &mut Vec<(Role, i32)>) {
 }
 
 fn many(role: Role, count: i32) -> String {
-    let name = match role {
-        Role::Queen => "queen",
-        Role::Rook => "rook",
-        Role::Bishop => "bishop",
-        Role::Knight => "knight",
-        Role::Pawn => "pawn",
-        Role::King => "king",
-    };
+    let name = phrases::name(role);
     match (count, role) {
         (1, Role::Queen) => "the queen".to_owned(),
         (1, _) => format!("a {name}"),

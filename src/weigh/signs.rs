@@ -4,6 +4,7 @@ use super::force::is_ahead;
 use super::spots::Spots;
 use super::tell::{self, Told, WAY_OUT};
 use super::words;
+use crate::lesson::reason::phrases::side as side_name;
 use crate::lesson::{Lesson, NodeId};
 use crate::text::{Code, Finding};
 use rayon::prelude::*;
@@ -64,7 +65,7 @@ pub fn signs(lesson: &Lesson, spots: &Spots, budget: u64) -> (Vec<Finding>, Vec<
                 text: format!(
                     "{}: nothing found by force against the sign that {} is winning",
                     lesson.numbered(id),
-                    tell::side(side)
+                    side_name(side)
                 ),
             }),
         }
@@ -97,8 +98,8 @@ fn apart(lesson: &Lesson, spots: &Spots) -> Vec<Finding> {
         if contradict {
             let words = |says: Says| match says {
                 Says::Even => "even".to_owned(),
-                Says::Better(side) => format!("better for {}", tell::side(side)),
-                Says::Winning(side) => format!("won for {}", tell::side(side)),
+                Says::Better(side) => format!("better for {}", side_name(side)),
+                Says::Winning(side) => format!("won for {}", side_name(side)),
             };
             let message = format!(
                 "{} is said to be {}, and {}, which leads to the same position, {}",

@@ -1,21 +1,23 @@
 //! The positions of a lesson, each once however it is reached, and the moves that the lesson has there.
 
-use crate::lesson::{Lesson, NodeId, position_key};
+use crate::games::{Positions, passed};
+use crate::lesson::{Lesson, NodeId};
 use shakmaty::{Chess, Move};
-use std::collections::HashMap;
 
 /// A position, and what the lesson has there.
-#[derive(Debug)]
-pub struct Spot {
-    pub position: Chess,
-    /// Each move once, with the first node that it leads to, in the order of the text.
-    pub moves: Vec<(Move, NodeId)>,
+#[derive(Clone, Copy, Debug)]
+pub struct Spot<'a> {
+    pub position: &'a Chess,
+    /// Each move once, in the order of the text.
+    pub moves: &'a [Move],
 }
 
 /// The positions of a lesson that are weighed: all but those after a pass.
 #[derive(Debug)]
 pub struct Spots {
-    pub list: Vec<Spot>,
+    positions: Positions,
+    /// The moves at each.
+    moves: Vec<Vec<Move>>,
     /// For each node its position among them; none for one that comes after a pass.
     of: Vec<Option<usize>>,
 }
@@ -23,38 +25,30 @@ pub struct Spots {
 impl Spots {
     /// Those of a lesson.
     pub fn of(lesson: &Lesson) -> Spots {
-        let mut list: Vec<Spot> = Vec::new();
-        let mut known: HashMap<[u64; 10], usize> = HashMap::new();
-        let mut of: Vec<Option<usize>> = Vec::new();
+        let positions = Positions::of(lesson);
+        let passed = passed(lesson).into_iter();
+        let of: Vec<Option<usize>> = passed
+            .zip(&lesson.nodes)
+            .map(|(is_passed, node)| positions.find(&node.position).filter(|_| !is_passed))
+            .collect();
+        let mut moves = vec![Vec::new(); positions.count()];
+        let mut spots = Spots {
+            positions,
+            moves: Vec::new(),
+            of,
+        };
         for id in lesson.ids() {
             let node = lesson.node(id);
-            let before = node.parent.map(|it| of.get(it as usize).copied().flatten());
-            let is_weighed = match before {
-                None => true,
-                Some(before) => before.is_some() && node.played.is_some(),
-            };
-            if !is_weighed {
-                of.push(None);
-                continue;
-            }
-            let at = *known
-                .entry(position_key(&node.position))
-                .or_insert_with(|| {
-                    list.push(Spot {
-                        position: node.position.clone(),
-                        moves: Vec::new(),
-                    });
-                    list.len() - 1
-                });
-            of.push(Some(at));
-            if let Some((before, played)) = before.flatten().zip(node.played)
-                && let Some(spot) = list.get_mut(before)
-                && spot.moves.iter().all(|(other, _)| *other != played)
+            let before = node.parent.and_then(|it| spots.number(it));
+            if let Some((before, played)) = before.zip(node.played)
+                && let Some(there) = moves.get_mut(before)
+                && !there.contains(&played)
             {
-                spot.moves.push((played, id));
+                there.push(played);
             }
         }
-        Spots { list, of }
+        spots.moves = moves;
+        spots
     }
 
     /// The number of a node's position; none for one that is not weighed.
@@ -62,15 +56,18 @@ impl Spots {
         self.of.get(node as usize).copied().flatten()
     }
 
+    /// Each position with its moves, in the order of their numbers.
+    pub fn iter(&self) -> impl Iterator<Item = Spot<'_>> {
+        let all = self.positions.iter().zip(&self.moves);
+        all.map(|((_, position), moves)| Spot { position, moves })
+    }
+
     /// The moves that the lesson has at a position.
-    pub fn moves_at(&self, position: &Chess) -> Vec<Move> {
-        let wanted = position_key(position);
-        let spot = self
-            .list
-            .iter()
-            .find(|it| position_key(&it.position) == wanted);
-        spot.map_or(Vec::new(), |it| {
-            it.moves.iter().map(|(played, _)| *played).collect()
-        })
+    pub fn moves_at(&self, position: &Chess) -> &[Move] {
+        let there = self
+            .positions
+            .find(position)
+            .and_then(|at| self.moves.get(at));
+        there.map_or(&[], Vec::as_slice)
     }
 }

@@ -2,6 +2,7 @@
 
 use super::force::{Shown, What};
 use super::men;
+use crate::lesson::reason::phrases::side;
 use crate::lesson::rules::{after, san_of};
 use crate::lesson::{Lesson, NodeId, dots};
 use crate::search::balance;
@@ -20,10 +21,6 @@ pub struct Told {
 
 /// How an author ends a finding that is told of a move.
 pub const WAY_OUT: &str = "or write a paragraph `Weighed: why` into its comment";
-
-pub fn side(color: Color) -> &'static str {
-    color.fold_wb("White", "Black")
-}
 
 /// Moves with their numbers: `7...Qh4+ 8.Ke2 Qf2#`.
 pub fn line(start: &Chess, moves: &[Move]) -> String {
@@ -56,8 +53,9 @@ fn what(start: &Chess, moves: &[Move], loser: Color, pawns: i32) -> String {
     men::lost(start, moves, loser).unwrap_or_else(|| men::pawns(pawns))
 }
 
-fn searched(shown: &Shown) -> String {
-    format!("searched {} half-moves deep", shown.depth)
+/// How deep it was searched.
+pub fn searched(depth: u32) -> String {
+    format!("searched {depth} half-moves deep")
 }
 
 /// A sentence on a move that loses something.
@@ -74,7 +72,10 @@ pub fn loses(lesson: &Lesson, node: NodeId, start: &Chess, shown: &Shown) -> Str
         What::Material(_) => {
             let moves = telling(after, replies);
             let lost = what(start, &shown.line, loser, balance(start) - shown.value);
-            format!("{name} loses {lost} by force{moves} ({})", searched(shown))
+            format!(
+                "{name} loses {lost} by force{moves} ({})",
+                searched(shown.depth)
+            )
         }
     }
 }
@@ -99,7 +100,7 @@ pub fn chance(lesson: &Lesson, node: NodeId, start: &Chess, shown: &Shown) -> Fi
         What::Material(pawns) => {
             let moves = telling(start, &shown.line);
             let won = what(start, &shown.line, mover.other(), pawns);
-            let searched = searched(shown);
+            let searched = searched(shown.depth);
             format!(
                 "{instead} {} wins {won} by force{moves} ({searched})",
                 side(mover)
@@ -130,7 +131,7 @@ pub fn against(lesson: &Lesson, node: NodeId, winner: Color, shown: &Shown) -> F
         What::Mate(0) => format!("{} is mated here", side(winner)),
         What::Mate(count) => format!("{other} mates in {count}: {}", line(start, &shown.line)),
         What::Material(pawns) => {
-            let searched = searched(shown);
+            let searched = searched(shown.depth);
             format!(
                 "{other} is ahead by {} by force{} ({searched})",
                 men::pawns(pawns),

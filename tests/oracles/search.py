@@ -110,16 +110,21 @@ def mates_in(board, n):
     return False
 
 
-def real_positions(folder, count, rng):
-    boards = []
+def real_games(folder):
     for path in sorted(glob.glob(f"{folder}/**/benches/*.pgn", recursive=True)):
         with open(path, encoding="utf-8", errors="replace") as file:
             while game := chess.pgn.read_game(file):
-                board = game.board()
-                for move in game.mainline_moves():
-                    board.push(move)
-                    boards.append(board.fen())
-    return rng.sample(sorted(set(boards)), count)
+                yield game
+
+
+def real_positions(folder, count, rng):
+    fens = set()
+    for game in real_games(folder):
+        board = game.board()
+        for move in game.mainline_moves():
+            board.push(move)
+            fens.add(board.fen())
+    return rng.sample(sorted(fens), count)
 
 
 def placed(men, rng):
@@ -133,10 +138,6 @@ def placed(men, rng):
         pawns = board.pieces(chess.PAWN, True) | board.pieces(chess.PAWN, False)
         if board.is_valid() and not pawns & (chess.BB_RANK_1 | chess.BB_RANK_8):
             return board
-
-
-def moves_of(gain):
-    return None if gain["mate"] is None else gain["mate"]
 
 
 def told(name, wrong, count, figures=""):
@@ -279,16 +280,14 @@ def short_mates(program, fens):
 
 def near_mates(folder, count, rng):
     """Positions 1 to 5 half-moves before a mate that was played."""
-    fens = []
-    for path in sorted(glob.glob(f"{folder}/**/benches/*.pgn", recursive=True)):
-        with open(path, encoding="utf-8", errors="replace") as file:
-            while game := chess.pgn.read_game(file):
-                board = game.end().board()
-                if board.is_checkmate():
-                    for _ in range(5):
-                        board.pop()
-                        fens.append(board.fen())
-    return rng.sample(sorted(set(fens)), min(count, len(set(fens))))
+    fens = set()
+    for game in real_games(folder):
+        board = game.end().board()
+        if board.is_checkmate():
+            for _ in range(5):
+                board.pop()
+                fens.add(board.fen())
+    return rng.sample(sorted(fens), min(count, len(fens)))
 
 
 def main():

@@ -7,7 +7,6 @@ comment at its end; what is told of them is replayed by python-chess (PyPI `ches
 blunder is planted where captures on one square, each side free to stop, win a piece, and nothing is won back elsewhere at
 once; or where the answer mates. With --long all lines and 400 blunders, else a part.
 """
-import glob
 import json
 import os
 import random
@@ -17,6 +16,7 @@ import tempfile
 
 import chess
 
+import openings
 import program
 import search
 
@@ -27,11 +27,8 @@ LEAST_FOUND = 0.97
 
 
 def lines(folder):
-    found = []
-    for path in sorted(glob.glob(os.path.join(folder, "**", "open", "eco[A-E].json"), recursive=True)):
-        with open(path, encoding="utf-8") as file:
-            found += [(entry["moves"], entry["name"]) for entry in json.load(file).values()]
-    return [(re.sub(r"\d+\.+", " ", moves).split(), name) for moves, name in found]
+    """Every opening line as SANs, and its name."""
+    return [(re.sub(r"\d+\.+", " ", entry["moves"]).split(), entry["name"]) for _, entry in openings.read(folder)]
 
 
 class Node:
@@ -107,7 +104,7 @@ def replayed(message, board):
     return (now if board.turn == side else -now) - before
 
 
-def openings(entries, folder):
+def published(entries, folder):
     path = os.path.join(folder, "openings.pgn")
     places = {}
     with open(path, "w", encoding="utf-8") as file:
@@ -141,6 +138,10 @@ def lost_at_once(before, after):
     return -search.balance(chess.Board(after)) - search.balance(chess.Board(before))
 
 
+def best_exchange(board):
+    return max((search.exchange(board, it.to_square) for it in board.generate_legal_captures()), default=0)
+
+
 def wins_a_piece(board):
     """The square on which the side to move wins a piece by captures alone, so that nothing is won back elsewhere at once."""
     for move in board.generate_legal_captures():
@@ -148,16 +149,12 @@ def wins_a_piece(board):
         if won < 300:
             continue
         board.push(move)
-        back = max((search.exchange(board, it.to_square) for it in board.generate_legal_captures()), default=0)
+        back = best_exchange(board)
         taken = -search.balance(board)
         board.pop()
         if taken - search.balance(board) - back >= 300:
             return move
     return None
-
-
-def best_exchange(board):
-    return max((search.exchange(board, it.to_square) for it in board.generate_legal_captures()), default=0)
 
 
 def planted(entries, count, rng):
@@ -236,7 +233,7 @@ def main():
     with tempfile.TemporaryDirectory() as folder:
         passed = [
             blunders(entries, 400 if is_long else 15, rng, folder),
-            openings(some, folder),
+            published(some, folder),
         ]
     sys.exit(not all(passed))
 

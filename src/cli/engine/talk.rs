@@ -105,10 +105,8 @@ impl Talk {
                 Ok(Said::Begun) => break,
                 Ok(_) => {}
                 Err(Silence::Late) => {
-                    return Err(late(
-                        "has not said that it has begun (uciok)",
-                        setup.patience.begin,
-                    ));
+                    let what = "has not said that it has begun (uciok)";
+                    return Err(late(what, setup.patience.begin));
                 }
                 Err(Silence::Over) => return Err("ended before it had begun".to_owned()),
             }
@@ -149,10 +147,8 @@ impl Talk {
                 Ok(Said::Ready) => return Ok(()),
                 Ok(_) => {}
                 Err(Silence::Late) => {
-                    return Err(late(
-                        "has not said that it is ready (readyok)",
-                        self.patience.begin,
-                    ));
+                    let what = "has not said that it is ready (readyok)";
+                    return Err(late(what, self.patience.begin));
                 }
                 Err(Silence::Over) => return Err("has ended".to_owned()),
             }

@@ -19,16 +19,7 @@ pub struct Found {
 impl Found {
     /// The counts file that belongs to it: `lesson.counts.json`, of one that was named `post.exchange.counts.json`.
     pub fn counts(&self) -> PathBuf {
-        let is_plain = |it: char| it.is_alphanumeric() || matches!(it, '-' | '_');
-        let which: String = self
-            .which
-            .chars()
-            .map(|it| if is_plain(it) { it } else { '-' })
-            .collect();
-        match which.is_empty() {
-            true => self.path.with_extension("counts.json"),
-            false => self.path.with_extension(format!("{which}.counts.json")),
-        }
+        files::beside(&self.path, &self.which, "counts.json")
     }
 }
 

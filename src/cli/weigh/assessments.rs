@@ -4,7 +4,7 @@ use crate::cli::engine::{About, Assessed, Limit};
 use crate::cli::written::put;
 use crate::weigh::{Bound, Score};
 use serde::{Deserialize, Serialize};
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, HashMap};
 use std::fs;
 use std::path::Path;
 
@@ -158,16 +158,13 @@ impl Assessments {
         self.positions.push(Entry::new(fen, found));
     }
 
-    pub fn get(&self, fen: &str) -> Option<&Entry> {
-        self.positions.iter().find(|it| it.fen == fen)
-    }
-
     /// Writes the file, its positions in an order that does not depend on which was found first.
     ///
     /// # Errors
     /// Why it cannot be written.
     pub fn save(&mut self, path: &Path, order: &[String]) -> Result<(), String> {
-        let place = |fen: &str| order.iter().position(|it| it == fen).unwrap_or(usize::MAX);
+        let places: HashMap<&str, usize> = order.iter().map(String::as_str).zip(0..).collect();
+        let place = |fen: &str| places.get(fen).copied().unwrap_or(usize::MAX);
         self.positions
             .sort_by_cached_key(|it| (place(&it.fen), it.fen.clone()));
         let mut text = serde_json::to_string_pretty(self).map_err(|error| error.to_string())?;

@@ -9,10 +9,10 @@ use crate::lesson::Lesson;
 use crate::lesson::rules::position_name;
 use crate::text::Findings;
 use crate::weigh::{Judge, disputed, positions};
-use std::collections::HashMap;
-use std::path::{Path, PathBuf};
+use std::collections::{HashMap, HashSet};
+use std::path::Path;
 use std::thread;
-use std::time::{SystemTime, UNIX_EPOCH};
+use time::OffsetDateTime;
 
 /// The file is written after so many positions.
 const AT_ONCE: usize = 20;
@@ -51,21 +51,6 @@ pub fn setup(wanted: &args::Weigh) -> Result<Option<Setup>, String> {
     }))
 }
 
-/// The file that belongs to a lesson: `lesson.assessments.json`, of one of several `post.ID.assessments.json`.
-pub fn beside(path: &Path, id: Option<&str>) -> PathBuf {
-    let is_plain = |it: char| it.is_alphanumeric() || matches!(it, '-' | '_');
-    match id {
-        None => path.with_extension("assessments.json"),
-        Some(id) => {
-            let id: String = id
-                .chars()
-                .map(|it| if is_plain(it) { it } else { '-' })
-                .collect();
-            path.with_extension(format!("{id}.assessments.json"))
-        }
-    }
-}
-
 /// Asks about the positions of a lesson that are not known yet, keeps what is found, and says what is disputed. The
 /// second is why it ended early, if it did.
 ///
@@ -88,11 +73,14 @@ pub fn dispute(
     }
     let all = positions(lesson);
     let order: Vec<String> = all.iter().map(position_name).collect();
-    let numbered = all.iter().enumerate();
-    let asked: Vec<_> = numbered
-        .filter(|(at, _)| known.get(&order[*at]).is_none())
-        .collect(); // as many names as positions
-    let today = today();
+    let asked: Vec<_> = {
+        let there: HashSet<&str> = known.positions.iter().map(|it| it.fen.as_str()).collect();
+        let numbered = all.iter().enumerate();
+        numbered
+            .filter(|(at, _)| !there.contains(order[*at].as_str())) // as many names as positions
+            .collect()
+    };
+    let today = OffsetDateTime::now_utc().date().to_string();
     let (mut line, mut done, count) = (Line::default(), 0, asked.len());
     let mut early = None;
     if count > 0 {
@@ -144,12 +132,4 @@ pub fn dispute(
         score: &|position| scores.get(position_name(position).as_str()).copied(),
     };
     Ok((disputed(lesson, &judge), early))
-}
-
-/// The day, in Greenwich: `2026-01-31`.
-fn today() -> String {
-    let now = SystemTime::now().duration_since(UNIX_EPOCH);
-    let days = now.map_or(0, |it| it.as_secs() / 86_400);
-    let date = time::Date::from_julian_day(2_440_588 + i32::try_from(days).unwrap_or(0)); // that of 1970-01-01
-    date.map_or_else(|_| String::new(), |it| it.to_string())
 }

@@ -5,10 +5,9 @@ mod engines;
 
 use super::Outcome;
 use super::args::{self, Format};
-use super::check::{around, real};
 use super::each_game;
 use super::engine::Setup;
-use super::files::{self, Text, Unreadable};
+use super::files::{self, Queue, Text, Unreadable};
 use super::out::{self, Out, say, visible};
 use super::posts::Beside;
 use super::progress::Line;
@@ -18,9 +17,7 @@ use crate::post;
 use crate::text::{Findings, Severity, Source};
 use crate::weigh::{Told, weigh};
 use serde_json::json;
-use std::collections::{HashSet, VecDeque};
 use std::convert::Infallible;
-use std::fs;
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};
 
@@ -42,19 +39,32 @@ struct Scale<'a> {
     wanted: &'a args::Weigh,
     setup: Option<&'a Setup>,
     path: &'a Path,
+    /// How many lessons there were so far.
+    count: usize,
     told: Vec<Told>,
     unread: usize,
     early: Option<String>,
 }
 
 impl Scale<'_> {
-    /// What is found of a lesson; `id` is its own among several of the file.
-    fn weigh(&mut self, lesson: &Lesson, id: Option<&str>) -> (Findings, Vec<Told>) {
+    /// What is found of the next lesson; none where it cannot be read.
+    fn weigh(&mut self, lesson: Option<&Lesson>) -> (Findings, Vec<Told>) {
+        self.count += 1;
+        let Some(lesson) = lesson else {
+            self.unread += 1;
+            return Default::default();
+        };
         let weighed = weigh(lesson, self.wanted.budget, self.wanted.report);
         let mut findings = weighed.findings;
         self.unread += usize::from(!lesson.unread.is_empty());
         if let Some(setup) = self.setup.filter(|_| self.early.is_none()) {
-            let path = engines::beside(self.path, id);
+            // The first of a file has the file's own name.
+            let which = match (self.count, lesson.tag("Id")) {
+                (1, _) => String::new(),
+                (_, Some(id)) => id.to_owned(),
+                (number, None) => number.to_string(),
+            };
+            let path = files::beside(self.path, &which, "assessments.json");
             match engines::dispute(lesson, setup, &path) {
                 Ok((more, early)) => {
                     findings.extend(more);
@@ -83,11 +93,9 @@ pub fn run(wanted: &args::Weigh) -> io::Result<Outcome> {
     let mut report = Report::new(Out::new(), wanted.format, colour);
     let mut outcome = Outcome::Clean;
     let mut asks = setup.is_some();
-    let mut waiting: VecDeque<_> = files::find(&wanted.paths).into();
-    let asked = waiting.iter().flatten().map(|path| real(path));
-    let mut seen: HashSet<PathBuf> = asked.collect();
+    let mut waiting = Queue::of(&wanted.paths);
     let mut progress = Line::default();
-    while let Some(next) = waiting.pop_front() {
+    while let Some(next) = waiting.next(1).pop() {
         let done = next.and_then(|path| {
             progress.say(&format!("weighing {}", path.display()));
             one(wanted, setup.as_ref().filter(|_| asks), &path)
@@ -102,8 +110,9 @@ pub fn run(wanted: &args::Weigh) -> io::Result<Outcome> {
             }
         };
         for source in done.sources {
-            if fs::metadata(&source).is_ok() && seen.insert(real(&source)) {
-                waiting.push_back(Ok(source));
+            // One that is not there is told by check.
+            if source.exists() {
+                waiting.add(source);
             }
         }
         if done.unread > 0 {
@@ -140,11 +149,12 @@ fn one(wanted: &args::Weigh, setup: Option<&Setup>, path: &Path) -> Result<Weigh
     if text.is_too_long {
         return Err(Unreadable::new(path, "this file is too long"));
     }
-    let root = wanted.root.as_deref().or(around(&wanted.paths, path));
+    let root = wanted.root.as_deref().or(files::root(&wanted.paths, path));
     let scale = Scale {
         wanted,
         setup,
         path,
+        count: 0,
         told: Vec::new(),
         unread: 0,
         early: None,
@@ -157,19 +167,10 @@ fn one(wanted: &args::Weigh, setup: Option<&Setup>, path: &Path) -> Result<Weigh
 
 fn of_notation(mut scale: Scale<'_>, text: Text) -> Weighed {
     let mut findings = Findings::default();
-    let mut count = 0;
     let read = each_game::read(text, None, |part| {
-        count += 1;
-        let number = count.to_string();
-        match part.lesson {
-            Some(lesson) => {
-                let id = lesson.tag("Id").unwrap_or(&number);
-                let (found, told) = scale.weigh(lesson, Some(id).filter(|_| count > 1));
-                findings.extend(found);
-                scale.told.extend(told);
-            }
-            None => scale.unread += 1,
-        }
+        let (found, told) = scale.weigh(part.lesson);
+        findings.extend(found);
+        scale.told.extend(told);
         Ok::<(), Infallible>(())
     });
     let Ok(read) = read;
@@ -186,12 +187,8 @@ fn of_notation(mut scale: Scale<'_>, text: Text) -> Weighed {
 fn of_post(mut scale: Scale<'_>, text: Text, kind: post::Kind, root: Option<&Path>) -> Weighed {
     let path = scale.path;
     let beside = Beside::new(path, root);
-    let mut count = 0;
     let asked = post::each_own(&text.source, kind, &beside, &mut |lesson, mapping| {
-        count += 1;
-        let number = count.to_string();
-        let id = lesson.tag("Id").unwrap_or(&number);
-        let (findings, told) = scale.weigh(lesson, Some(id).filter(|_| count > 1));
+        let (findings, told) = scale.weigh(Some(lesson));
         scale.told.extend(told.into_iter().map(|it| Told {
             span: mapping.outer(it.span),
             ..it

@@ -2,11 +2,16 @@
 
 use super::phrase::Claim;
 use super::subject::Asked;
+use crate::lesson::reason::phrases::side;
 use crate::lesson::rules::{after, landing};
-use crate::search::{Leaf, MATE, MATES, Search, balance, captures_on, moves, value, worth};
-use crate::weigh::force::{DEEP, PAWN, PIECE, What, is_ahead, lost, most};
-use crate::weigh::tell::{line, side, telling};
-use shakmaty::{Bitboard, Board, Chess, Color, Move, Position, Role, Square, attacks};
+use crate::lesson::shields;
+use crate::search::{
+    Deepest, Leaf, MATE, MATES, Search, balance, balance_of, captures_on, deepest, moves, value,
+    worth,
+};
+use crate::weigh::force::{DEEP, HALF, PAWN, PIECE, What, is_ahead, lost};
+use crate::weigh::tell::{line, searched, telling};
+use shakmaty::{Bitboard, Chess, Color, Move, Position, Role, Square};
 
 /// What became of a claim.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -18,9 +23,6 @@ pub enum Outcome {
     /// It is so, or nobody can say.
     Open,
 }
-
-/// Half a pawn.
-const HALF: i32 = 50;
 
 /// What becomes of a claim; only for a report it is searched whether something shows it.
 pub fn tested(asked: &Asked, budget: u64, is_report: bool) -> Outcome {
@@ -43,18 +45,10 @@ pub fn tested(asked: &Asked, budget: u64, is_report: bool) -> Outcome {
     }
 }
 
-/// The material of a side less that of the other.
-fn of(position: &Chess, side: Color) -> i32 {
-    match position.turn() == side {
-        true => balance(position),
-        false => -balance(position),
-    }
-}
-
 /// A side is said to win so much by a move: contradicted where the other side does. What it had before is the material
 /// then, or in the middle of a trade what it had in the end.
 fn material(asked: &Asked, winner: Color, amount: i32, budget: u64, is_report: bool) -> Outcome {
-    let mut before = of(&asked.before, winner);
+    let mut before = balance_of(&asked.before, winner);
     if asked.in_trade {
         let traded = value(&asked.before, 0, Leaf::Quiet);
         before = before.min(match asked.before.turn() == winner {
@@ -64,7 +58,7 @@ fn material(asked: &Asked, winner: Color, amount: i32, budget: u64, is_report: b
     }
     let other = winner.other();
     if let Some(shown) = is_ahead(&asked.after, other, PAWN - before, budget) {
-        let (start, depth) = (&asked.after, shown.depth);
+        let start = &asked.after;
         return Outcome::Contradicted(match shown.what {
             What::Mate(count) => {
                 let moves = line(start, &shown.line);
@@ -73,8 +67,9 @@ fn material(asked: &Asked, winner: Color, amount: i32, budget: u64, is_report: b
             What::Material(_) => {
                 let moves = telling(start, &shown.line);
                 format!(
-                    "{} wins material by force{moves} (searched {depth} half-moves deep)",
-                    side(other)
+                    "{} wins material by force{moves} ({})",
+                    side(other),
+                    searched(shown.depth)
                 )
             }
         });
@@ -82,7 +77,7 @@ fn material(asked: &Asked, winner: Color, amount: i32, budget: u64, is_report: b
     if !is_report {
         return Outcome::Open;
     }
-    let (value, depth) = most(&asked.after, budget);
+    let Deepest { value, depth, .. } = deepest(&asked.after, budget);
     let value = if asked.after.turn() == winner {
         value
     } else {
@@ -132,25 +127,22 @@ fn only_move(asked: &Asked, budget: u64) -> Outcome {
         return Outcome::Open;
     };
     match is_sure(position, other, balance(position), budget) {
-        Some(depth) => Outcome::Contradicted(format!(
-            "{} loses nothing by force either (searched {depth} half-moves deep)",
-            line(position, &[other])
+        true => Outcome::Contradicted(format!(
+            "{} loses nothing by force either ({})",
+            line(position, &[other]),
+            searched(DEEP)
         )),
-        None => Outcome::Open,
+        false => Outcome::Open,
     }
 }
 
-/// How deep it was searched that a move comes to so much, in hundredths of a pawn, at every depth to that; none where it does
-/// not, or that was not searched.
-fn is_sure(position: &Chess, played: Move, least: i32, budget: u64) -> Option<u32> {
+/// Whether a move comes to so much, in hundredths of a pawn, at every depth to [`DEEP`]; false where that was not searched.
+fn is_sure(position: &Chess, played: Move, least: i32, budget: u64) -> bool {
     let mut search = Search::new(budget, Leaf::Quiet);
-    for depth in 1..=DEEP {
-        match search.of_move(position, played, depth, (least - 1, least)) {
-            Ok((value, _)) if value >= least => {}
-            _ => return None,
-        }
-    }
-    Some(DEEP)
+    (1..=DEEP).all(|depth| {
+        let found = search.of_move(position, played, depth, (least - 1, least));
+        found.is_ok_and(|(value, _)| value >= least)
+    })
 }
 
 /// Contradicted by any other legal move.
@@ -180,9 +172,9 @@ fn not_taken(asked: &Asked, square: Square, budget: u64) -> Outcome {
         let next = after(position, capture);
         if let Some(shown) = is_ahead(&next, side, wanted, budget) {
             return Outcome::Contradicted(format!(
-                "{} keeps what it takes (searched {} half-moves deep)",
+                "{} keeps what it takes ({})",
                 line(position, &[capture]),
-                shown.depth
+                searched(shown.depth)
             ));
         }
     }
@@ -207,36 +199,13 @@ fn pinned(asked: &Asked, role: Role, square: Option<Square>) -> Outcome {
 fn is_pinned(position: &Chess, role: Role, square: Option<Square>) -> bool {
     let board = position.board();
     let men = board.by_role(role) & square.map_or(Bitboard::FULL, Bitboard::from);
-    // A man in line behind it, of its own side: the king, or worth as much.
-    let is_shield = |own: Color, from: Square, behind: Square| {
-        let between = attacks::between(from, behind) & board.occupied();
-        let shield = between.single_square();
-        shield.is_some_and(|it| (men & board.by_color(own)).contains(it))
-    };
-    let is_more = |behind: Square| {
-        let other = board.role_at(behind);
+    let is_more = |it: Square| {
+        let other = board.role_at(it);
         other.is_some_and(|it| it == Role::King || worth(it) >= worth(role))
     };
     Color::ALL.into_iter().any(|own| {
-        let by = board.by_color(own.other()) & (board.bishops() | board.rooks_and_queens());
-        by.into_iter().any(|from| {
-            let behind = lines(board, from) & board.by_color(own);
-            behind
-                .into_iter()
-                .any(|it| is_more(it) && is_shield(own, from, it))
-        })
+        let (own_men, by) = (men & board.by_color(own), board.by_color(own.other()));
+        let mut behind = board.by_color(own).into_iter().filter(|it| is_more(*it));
+        behind.any(|it| !shields(board, own_men, it, by).is_empty())
     })
-}
-
-/// The squares in line with a bishop, rook or queen, as if the board were empty.
-fn lines(board: &Board, square: Square) -> Bitboard {
-    let role = board.role_at(square);
-    let mut all = Bitboard::EMPTY;
-    if matches!(role, Some(Role::Rook | Role::Queen)) {
-        all |= attacks::rook_attacks(square, Bitboard::EMPTY);
-    }
-    if matches!(role, Some(Role::Bishop | Role::Queen)) {
-        all |= attacks::bishop_attacks(square, Bitboard::EMPTY);
-    }
-    all
 }
