@@ -39,6 +39,9 @@ pub mod markup;
 #[cfg(any(not(target_family = "wasm"), feature = "counts"))]
 pub mod counts;
 
+#[cfg(any(not(target_family = "wasm"), feature = "counts"))]
+pub mod assessments;
+
 pub mod edge;
 
 #[cfg(not(target_family = "wasm"))]
@@ -50,8 +53,11 @@ pub mod bake;
 #[cfg(not(target_family = "wasm"))]
 pub mod games;
 
-#[cfg(not(target_family = "wasm"))]
+#[cfg(any(not(target_family = "wasm"), feature = "answers"))]
 pub mod search;
+
+#[cfg(any(not(target_family = "wasm"), feature = "answers"))]
+pub mod aside;
 
 #[cfg(not(target_family = "wasm"))]
 pub mod weigh;
@@ -59,11 +65,17 @@ pub mod weigh;
 #[cfg(target_family = "wasm")]
 pub mod nodes;
 
-#[cfg(all(target_family = "wasm", not(feature = "counts")))]
+#[cfg(all(
+    target_family = "wasm",
+    not(any(feature = "counts", feature = "answers"))
+))]
 pub mod web;
 
 #[cfg(all(target_family = "wasm", feature = "counts"))]
 pub mod web_counts;
+
+#[cfg(all(target_family = "wasm", feature = "answers"))]
+pub mod web_answers;
 
 #[cfg(not(target_family = "wasm"))]
 pub mod cli;

@@ -28,9 +28,11 @@ bind() {
     wasm-bindgen "target/wasm32-unknown-unknown/page/plyline.wasm" \
         --target web --no-typescript --experimental-reset-state-function --out-dir "$1"
 }
-# What draws counts is a core of its own, which few pages load.
-compile --features counts
-bind "$work/counts"
+# What draws counts and what answers asides are cores of their own, which few pages load.
+for part in counts answers; do
+    compile --features "$part"
+    bind "$work/$part"
+done
 compile
 bind "$work"
 # The features that browsers of the last two years have; `--all-features` writes newer ones.
@@ -39,13 +41,16 @@ features="--enable-bulk-memory --enable-nontrapping-float-to-int --enable-sign-e
 # Mostly passes that remove code, and inlining of the smallest functions only. -Oz makes the core
 # smaller and its packed form 5 % larger: it inlines functions with one caller and makes code
 # different that the compiler writes alike.
-wasm-opt $features --remove-unused-module-elements --duplicate-function-elimination --dce --vacuum \
+passes="--remove-unused-module-elements --duplicate-function-elimination --dce --vacuum \
     --inlining-optimizing --one-caller-inline-max-function-size=1 --flexible-inline-max-function-size=1 \
     --always-inline-max-function-size=8 --precompute --vacuum --remove-unused-brs --remove-unused-names \
     --rse --optimize-instructions --vacuum --duplicate-function-elimination --strip-debug --strip-producers \
-    --strip-target-features "$work/plyline_bg.wasm" -o "$work/lean.wasm"
-wasm-opt $features -Oz --strip-debug --strip-producers --strip-target-features \
-    --minify-imports-and-exports-and-modules "$work/counts/plyline_bg.wasm" -o "$work/counts/core.wasm" >"$work/counts/names.json"
+    --strip-target-features"
+wasm-opt $features $passes "$work/plyline_bg.wasm" -o "$work/lean.wasm"
+for part in counts answers; do
+    wasm-opt $features $passes --minify-imports-and-exports-and-modules "$work/$part/plyline_bg.wasm" \
+        -o "$work/$part/core.wasm" >"$work/$part/names.json"
+done
 # The module that puts the core together again (www/pack/sort.mjs): a module with 16 MB of memory,
 # all of which it may use.
 rustc --edition 2024 --target wasm32-unknown-unknown --crate-type cdylib -Copt-level=s -Cpanic=abort \

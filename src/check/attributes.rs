@@ -182,6 +182,15 @@ pub const ATTRIBUTES: &[Attribute] = {
             Value::Address,
             &[Lesson],
         ),
+        // The page's script reads it itself.
+        #[cfg(not(target_family = "wasm"))]
+        row(
+            "answers",
+            "Answers",
+            Tagged::Lesson,
+            Value::Word(&["search"]),
+            &[Lesson],
+        ),
         row(
             "src",
             "",

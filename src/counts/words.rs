@@ -1,26 +1,8 @@
 //! The words of counts in English, by the names that a language's file uses too.
 
-use crate::text::{cut, split};
-use std::borrow::Cow;
+use crate::text::{Texts, table};
 
-macro_rules! words {
-    ($($name:ident $key:literal $english:literal;)*) => {
-        /// The key of a text.
-        #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-        pub enum Word {
-            $($name,)*
-        }
-
-        /// Every key by its name in a language's file, and its English text.
-        pub const TEXTS: &[(&str, &str)] = &[$(($key, $english),)*];
-
-        // One text each: in the page each text of a table costs its place too.
-        const ENGLISH: &str = concat!($($english, "\0"),*);
-        const NAMES: &str = concat!($($key, "\0"),*);
-    };
-}
-
-words! {
+table! {
     Title "counts" "Counts from games";
     Group "countsGroup" ",";
     Percent "countsPercent" "{n}\u{a0}%";
@@ -59,56 +41,28 @@ words! {
 
 /// The texts of one language.
 #[derive(Clone, Debug)]
-pub struct Words {
-    texts: Vec<Cow<'static, str>>,
-}
+pub struct Words(Texts);
 
 impl Default for Words {
     fn default() -> Words {
-        let mut texts = Vec::new();
-        for text in split(ENGLISH, 0) {
-            texts.push(Cow::Borrowed(text));
-        }
-        Words { texts }
+        Words::with(std::iter::empty())
     }
 }
 
 impl Words {
-    /// English, with these texts in place of its own; unknown names are ignored.
-    pub fn with<'a>(mut others: impl Iterator<Item = &'a str>) -> Words {
-        let mut words = Words::default();
-        while let (Some(name), Some(text)) = (others.next(), others.next()) {
-            let at = split(NAMES, 0).position(|known| known == name && !name.is_empty());
-            if let Some(place) = at.and_then(|at| words.texts.get_mut(at)) {
-                *place = Cow::Owned(text.to_owned());
-            }
-        }
-        words
+    /// English, with these texts in place of its own: names and texts in turn; unknown names are ignored.
+    pub fn with<'a>(others: impl Iterator<Item = &'a str>) -> Words {
+        Words(texts(others))
     }
 
     /// A text.
     pub fn get(&self, word: Word) -> &str {
-        self.texts.get(word as usize).map_or("", |text| text)
+        self.0.at(word as usize)
     }
 
     /// A text with each `{name}` replaced.
     pub fn fill(&self, word: Word, values: &[(&str, &str)]) -> String {
-        let mut text = String::new();
-        let mut rest = self.get(word);
-        while let Some((before, after)) = cut(rest, "{") {
-            text.push_str(before);
-            let Some((name, tail)) = cut(after, "}") else {
-                break;
-            };
-            for (known, value) in values {
-                if *known == name {
-                    text.push_str(value);
-                }
-            }
-            rest = tail;
-        }
-        text.push_str(rest);
-        text
+        self.0.fill(word as usize, values)
     }
 
     /// A number with its thousands apart.

@@ -2,6 +2,7 @@
 //! them, and the posts beside it.
 
 use super::elements::Kind;
+use crate::assessments;
 use crate::counts::Collection;
 use crate::lesson::Lesson;
 use crate::notation::Letters;

@@ -35,27 +35,70 @@ pub struct Deepest {
     pub depth: u32,
 }
 
+/// A search that goes deeper and deeper.
+pub struct Deepening {
+    position: Chess,
+    search: Search,
+    found: Deepest,
+    /// Whether a deeper search can show nothing else.
+    is_done: bool,
+}
+
+impl Deepening {
+    /// One that waits for turns ([`Deepening::turn`]).
+    pub fn in_turns(position: Chess) -> Deepening {
+        Deepening::of(position, Search::in_turns(Leaf::Quiet))
+    }
+
+    fn of(position: Chess, search: Search) -> Deepening {
+        Deepening {
+            position,
+            search,
+            found: Deepest::default(),
+            is_done: false,
+        }
+    }
+
+    /// Goes on until so many positions more have been looked at; false when there is nothing left to search.
+    pub fn turn(&mut self, positions: u64) -> bool {
+        self.search.more(positions);
+        self.deepen();
+        !self.is_done
+    }
+
+    /// What has been found.
+    pub fn found(&self) -> &Deepest {
+        &self.found
+    }
+
+    fn deepen(&mut self) {
+        while !self.is_done && self.found.depth < DEEPEST {
+            let depth = self.found.depth + 1;
+            let mut line = Vec::new();
+            let whole = (-MATE, MATE);
+            let Ok(value) = self
+                .search
+                .whole(&self.position, depth, 0, whole, &mut line)
+            else {
+                return;
+            };
+            // Captures and checks may lead to a mate beyond the depth, and there may be a shorter one; within it
+            // there is none.
+            let plies = u32::try_from(MATE - value.abs()).unwrap_or(0);
+            let is_shortest = mate(value).is_some() && plies <= depth;
+            self.is_done = is_shortest || line.is_empty();
+            self.found = Deepest { value, line, depth };
+        }
+        self.is_done = true;
+    }
+}
+
 /// Searches deeper and deeper, within a budget of positions that are looked at: what the last depth showed that could be
 /// searched in whole.
 pub fn deepest(position: &Chess, budget: u64) -> Deepest {
-    let mut search = Search::new(budget, Leaf::Quiet);
-    let mut deepest = Deepest::default();
-    for depth in 1..=DEEPEST {
-        let mut line = Vec::new();
-        let Ok(value) = search.whole(position, depth, 0, (-MATE, MATE), &mut line) else {
-            break;
-        };
-        // Captures and checks may lead to a mate beyond the depth, and there may be a shorter one; within it there
-        // is none.
-        let plies = u32::try_from(MATE - value.abs()).unwrap_or(0);
-        let is_shortest = mate(value).is_some() && plies <= depth;
-        let is_over = line.is_empty();
-        deepest = Deepest { value, line, depth };
-        if is_shortest || is_over {
-            break;
-        }
-    }
-    deepest
+    let mut search = Deepening::of(position.clone(), Search::new(budget, Leaf::Quiet));
+    search.deepen();
+    search.found
 }
 
 /// What the side to move wins by force, within a budget of positions that are looked at.

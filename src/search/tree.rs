@@ -49,6 +49,57 @@ pub struct Search {
     leaf: Leaf,
     table: Table,
     habits: Habits,
+    halt: Halt,
+}
+
+/// What becomes of a search whose budget is spent.
+enum Halt {
+    /// It is over.
+    Over,
+    /// It waits for more: where it was in each position on its way, the first position last.
+    Waits(Vec<Trying>),
+}
+
+/// How far the moves of one position have been tried.
+struct Trying {
+    moves: MoveList,
+    /// The one that is being tried.
+    at: usize,
+    /// Whether it is better than those before it, and is asked now by how much.
+    is_better: bool,
+    least: i32,
+    best: i32,
+    best_move: Option<Move>,
+    /// The moves that show the best.
+    line: Vec<Move>,
+}
+
+impl Trying {
+    fn new(moves: MoveList, least: i32) -> Trying {
+        Trying {
+            moves,
+            at: 0,
+            is_better: false,
+            least,
+            best: -MATE,
+            best_move: None,
+            line: Vec::new(),
+        }
+    }
+
+    /// The move that is being tried came to a value.
+    fn take(&mut self, played: Move, value: i32, below: &mut Vec<Move>) {
+        if value > self.best || self.best_move.is_none() {
+            self.best = value;
+            self.best_move = Some(played);
+            if value > self.least {
+                self.least = value;
+                lead(&mut self.line, played, below);
+            }
+        }
+        self.is_better = false;
+        self.at += 1;
+    }
 }
 
 /// The budget is spent.
@@ -62,7 +113,24 @@ impl Search {
             leaf,
             table: Table::new(budget),
             habits: Habits::new(),
+            halt: Halt::Over,
         }
+    }
+
+    /// One that begins without a budget and goes on when it is given more ([`Search::more`]): what was asked when
+    /// its budget was spent must then be asked again, and continues where it was.
+    pub fn in_turns(leaf: Leaf) -> Search {
+        Search {
+            left: 0,
+            table: Table::new(u64::MAX),
+            halt: Halt::Waits(Vec::new()),
+            ..Search::new(0, leaf)
+        }
+    }
+
+    /// So many positions more may be looked at.
+    pub fn more(&mut self, positions: u64) {
+        self.left += positions;
     }
 
     fn look(&mut self) -> Result<(), Spent> {
@@ -80,7 +148,7 @@ impl Search {
         position: &Chess,
         depth: u32,
         ply: usize,
-        (mut least, most): (i32, i32),
+        (least, most): (i32, i32),
         line: &mut Vec<Move>,
     ) -> Result<i32, Spent> {
         line.clear();
@@ -96,67 +164,99 @@ impl Search {
                 Leaf::Quiet => self.quiet(position, ply, QUIET, (least, most), line),
             };
         }
-        self.look()?;
-        let mut moves = position.legal_moves();
-        if moves.is_empty() {
-            return Ok(nothing_to_play(position, ply));
-        }
-        let hash = hash(position);
-        let known = self.table.get(hash).copied();
-        // At the start a line is wanted too. Mates count from the start, so they are not taken from elsewhere.
-        if let Some(it) = known.filter(|it| ply > 0 && it.depth == depth && it.value.abs() < MATES)
-        {
-            // Where the value itself is wanted, its line is too.
-            let is_enough = match it.bound {
-                Bound::Exact => true,
-                Bound::AtLeast => it.value >= most,
-                Bound::AtMost => it.value <= least,
-            };
-            if is_enough && least + 1 == most {
-                return Ok(it.value);
-            }
-        }
-        self.habits
-            .sort(&mut moves, known.and_then(|it| it.best), ply);
-        let (mut best, mut best_move) = (-MATE, None);
-        let floor = least;
-        let mut below = Vec::new();
-        for &played in &moves {
-            let next = after(position, played);
-            // After the first move it is asked only whether one is better; if so, by how much.
-            let mut value = best;
-            if best_move.is_some() {
-                value = -self.whole(&next, depth - 1, ply + 1, (-least - 1, -least), &mut below)?;
-            }
-            if best_move.is_none() || (value > least && value < most) {
-                value = -self.whole(&next, depth - 1, ply + 1, (-most, -least), &mut below)?;
-            }
-            if value > best || best_move.is_none() {
-                best = value;
-                best_move = Some(played);
-                if value > least {
-                    least = value;
-                    lead(line, played, &mut below);
+        let mut trying = match self.waiting() {
+            Some(trying) => trying,
+            None => {
+                self.look()?;
+                let mut moves = position.legal_moves();
+                if moves.is_empty() {
+                    return Ok(nothing_to_play(position, ply));
                 }
+                let known = self.table.get(hash(position)).copied();
+                // At the start a line is wanted too. Mates count from the start, so they are not taken from elsewhere.
+                if let Some(it) =
+                    known.filter(|it| ply > 0 && it.depth == depth && it.value.abs() < MATES)
+                {
+                    // Where the value itself is wanted, its line is too.
+                    let is_enough = match it.bound {
+                        Bound::Exact => true,
+                        Bound::AtLeast => it.value >= most,
+                        Bound::AtMost => it.value <= least,
+                    };
+                    if is_enough && least + 1 == most {
+                        return Ok(it.value);
+                    }
+                }
+                self.habits
+                    .sort(&mut moves, known.and_then(|it| it.best), ply);
+                Trying::new(moves, least)
             }
-            if best >= most {
-                self.habits.note(played, ply, depth);
-                break;
-            }
+        };
+        if let Err(spent) = self.try_all(position, depth, ply, most, &mut trying) {
+            return Err(self.halted(trying, spent));
         }
+        let best = trying.best;
         let bound = match best {
             _ if best >= most => Bound::AtLeast,
-            _ if best <= floor => Bound::AtMost,
+            _ if best <= least => Bound::AtMost,
             _ => Bound::Exact,
         };
         let found = Found {
             value: best,
             bound,
             depth,
-            best: best_move,
+            best: trying.best_move,
         };
-        self.table.put(hash, found);
+        self.table.put(hash(position), found);
+        line.append(&mut trying.line);
         Ok(best)
+    }
+
+    /// Tries the moves of a position until one is enough.
+    fn try_all(
+        &mut self,
+        position: &Chess,
+        depth: u32,
+        ply: usize,
+        most: i32,
+        trying: &mut Trying,
+    ) -> Result<(), Spent> {
+        let mut below = Vec::new();
+        while let Some(&played) = trying.moves.get(trying.at) {
+            let next = after(position, played);
+            let least = trying.least;
+            // After the first move it is asked only whether one is better; if so, by how much.
+            let is_first = trying.best_move.is_none();
+            let mut value = trying.best;
+            if !is_first && !trying.is_better {
+                value = -self.whole(&next, depth - 1, ply + 1, (-least - 1, -least), &mut below)?;
+                trying.is_better = value > least && value < most;
+            }
+            if is_first || trying.is_better {
+                value = -self.whole(&next, depth - 1, ply + 1, (-most, -least), &mut below)?;
+            }
+            trying.take(played, value, &mut below);
+            if trying.best >= most {
+                self.habits.note(played, ply, depth);
+                break;
+            }
+        }
+        Ok(())
+    }
+
+    /// Where it was in the next position on its way, if it waited.
+    fn waiting(&mut self) -> Option<Trying> {
+        match &mut self.halt {
+            Halt::Waits(way) => way.pop(),
+            Halt::Over => None,
+        }
+    }
+
+    fn halted(&mut self, trying: Trying, spent: Spent) -> Spent {
+        if let Halt::Waits(way) = &mut self.halt {
+            way.push(trying);
+        }
+        spent
     }
 
     /// The value of a move for the side that plays it, searched to a depth that counts the move itself, between
@@ -193,42 +293,57 @@ impl Search {
         (mut least, most): (i32, i32),
         line: &mut Vec<Move>,
     ) -> Result<i32, Spent> {
-        self.look()?;
         line.clear();
-        let mut moves = position.legal_moves();
-        if moves.is_empty() {
-            return Ok(nothing_to_play(position, ply));
-        }
-        let stands = balance(position);
-        if depth == 0 {
-            return Ok(stands);
-        }
-        let mut best = -MATE;
-        if !position.is_check() {
-            best = stands;
-            if best >= most {
-                return Ok(best);
-            }
-            least = least.max(best);
-            moves.retain(|it| taken(it) > 0);
-        }
-        self.habits.sort(&mut moves, None, usize::MAX);
-        let mut below = Vec::new();
-        for &played in &moves {
-            let next = after(position, played);
-            let value = -self.quiet(&next, ply + 1, depth - 1, (-most, -least), &mut below)?;
-            if value > best {
-                best = value;
-                if value > least {
-                    least = value;
-                    lead(line, played, &mut below);
+        let mut trying = match self.waiting() {
+            Some(trying) => trying,
+            None => {
+                self.look()?;
+                let mut moves = position.legal_moves();
+                if moves.is_empty() {
+                    return Ok(nothing_to_play(position, ply));
+                }
+                let stands = balance(position);
+                if depth == 0 {
+                    return Ok(stands);
+                }
+                let mut best = -MATE;
+                if !position.is_check() {
+                    best = stands;
+                    if best >= most {
+                        return Ok(best);
+                    }
+                    least = least.max(best);
+                    moves.retain(|it| taken(it) > 0);
+                }
+                self.habits.sort(&mut moves, None, usize::MAX);
+                Trying {
+                    best,
+                    ..Trying::new(moves, least)
                 }
             }
-            if best >= most {
+        };
+        let mut below = Vec::new();
+        while let Some(&played) = trying.moves.get(trying.at) {
+            let next = after(position, played);
+            let bounds = (-most, -trying.least);
+            let value = match self.quiet(&next, ply + 1, depth - 1, bounds, &mut below) {
+                Ok(value) => -value,
+                Err(spent) => return Err(self.halted(trying, spent)),
+            };
+            if value > trying.best {
+                trying.best = value;
+                if value > trying.least {
+                    trying.least = value;
+                    lead(&mut trying.line, played, &mut below);
+                }
+            }
+            trying.at += 1;
+            if trying.best >= most {
                 break;
             }
         }
-        Ok(best)
+        line.append(&mut trying.line);
+        Ok(trying.best)
     }
 }
 

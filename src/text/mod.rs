@@ -10,6 +10,8 @@ mod severity;
 mod source;
 mod span;
 mod strings;
+#[cfg(any(not(target_family = "wasm"), feature = "counts", feature = "answers"))]
+mod texts;
 
 pub use code::Code;
 #[cfg(not(target_family = "wasm"))]
@@ -24,3 +26,7 @@ pub use strings::{
     Listed, cut, find, has, is_letter, is_letter_or_digit, is_small, join, quote, run, split,
     typeset,
 };
+#[cfg(any(not(target_family = "wasm"), feature = "counts", feature = "answers"))]
+pub use texts::Texts;
+#[cfg(any(not(target_family = "wasm"), feature = "counts", feature = "answers"))]
+pub(crate) use texts::table;

@@ -1,6 +1,6 @@
 //! What the author judges otherwise than an engine: signs, choices, and lines along which its score swings.
 
-use super::score::{Bound, Score};
+use crate::assessments::{Bound, Score};
 use super::spots::Spots;
 use super::words;
 use crate::lesson::reason::phrases::side;

@@ -12,7 +12,6 @@ mod force;
 mod lesson;
 mod marked;
 mod men;
-mod score;
 mod signs;
 mod spots;
 mod tell;
@@ -20,5 +19,4 @@ mod words;
 
 pub use disputed::{Judge, disputed, positions};
 pub use lesson::{Weighed, weigh};
-pub use score::{Bound, Score};
 pub use tell::Told;

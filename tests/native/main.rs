@@ -6,6 +6,7 @@
 #[path = "../support/mod.rs"]
 mod support;
 
+mod aside;
 mod ask;
 mod bake;
 mod boundaries;

@@ -3,6 +3,7 @@
 
 import { page, upgradeFences } from "plyline-shared";
 import css from "plyline-style-more";
+import { heedAsides } from "./answers/begin.js";
 import { heedLost } from "./companions/arriving.js";
 import { Beside, heedRoom } from "./companions/beside.js";
 import { makeCompanion } from "./companions/companion.js";
@@ -31,6 +32,7 @@ export function defineMore(Board, runtime) {
   customElements.define("ply-ref", makeRef(Companion));
   customElements.define("ply-prose", makeProse(Companion, runtime));
   const hold = heedCounts(runtime);
+  heedAsides(runtime);
   const follow = heedFollows(runtime);
   const beside = (line) =>
     new Beside(line, () => {

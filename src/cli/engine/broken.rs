@@ -5,7 +5,7 @@ mod tests {
     use super::super::crew::{Ended, ask_all};
     use super::super::talk::{Assessed, Limit, Patience, Setup};
     use crate::lesson::given::lesson;
-    use crate::weigh::{Bound, Score};
+    use crate::assessments::{Bound, Score};
     use shakmaty::Chess;
     use std::fs;
     use std::path::{Path, PathBuf};

@@ -1,6 +1,6 @@
 //! What a line of an engine says (UCI protocol, 2006, from memory).
 
-use crate::weigh::{Bound, Score};
+use crate::assessments::{Bound, Score};
 
 /// What a line says.
 #[derive(Clone, Debug, PartialEq, Eq)]

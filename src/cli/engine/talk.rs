@@ -4,7 +4,7 @@ use super::process::{Process, Silence};
 use super::said::{Info, Said};
 use crate::lesson::rules::{EnPassantForm, fen, san_of};
 use crate::lesson::{Attempt, attempt};
-use crate::weigh::{Bound, Score};
+use crate::assessments::{Bound, Score};
 use shakmaty::{Chess, Position, Role, Square};
 use std::time::{Duration, Instant};
 

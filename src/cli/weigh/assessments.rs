@@ -2,7 +2,7 @@
 
 use crate::cli::engine::{About, Assessed, Limit};
 use crate::cli::written::put;
-use crate::weigh::{Bound, Score};
+use crate::assessments::{Bound, Score};
 use serde::{Deserialize, Serialize};
 use std::collections::{BTreeMap, HashMap};
 use std::fs;

@@ -8,6 +8,8 @@ use core::ops::Range;
 use shakmaty::{
     Bitboard, Board, Chess, Color, EnPassantMode, File, Position, Rank, Role, Setup, Square,
 };
+#[cfg(any(not(target_family = "wasm"), feature = "answers"))]
+use shakmaty::{CastlingMode, FromSetup};
 
 /// Reads a FEN. Fields at the end may be missing.
 ///
@@ -45,6 +47,15 @@ pub fn read(fen: &str) -> Result<Setup, usize> {
         at += 1;
     }
     if at > 0 { Ok(setup) } else { Err(0) }
+}
+
+/// The position of a FEN, with as many men as it says; none where it cannot be read or cannot be played on.
+#[cfg(any(not(target_family = "wasm"), feature = "answers"))]
+pub fn position(fen: &str) -> Option<Chess> {
+    match Chess::from_setup(read(fen).ok()?, CastlingMode::Standard) {
+        Ok(position) => Some(position),
+        Err(error) => error.ignore_too_much_material().ok(),
+    }
 }
 
 /// A number, at most the greatest there is.

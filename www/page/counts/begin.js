@@ -2,9 +2,7 @@
 // script in both forms, because counts come from an address too.
 
 import { page, reflect, wordsOf } from "plyline-shared";
-
-// A classic script knows its own address while it is run for the first time; one that is written in the page has none.
-const from = page?.currentScript?.src || import.meta.url;
+import { beside } from "../beside.js";
 
 const counted = new WeakMap(); // lesson -> a promise of its counts
 
@@ -15,12 +13,11 @@ const counted = new WeakMap(); // lesson -> a promise of its counts
 export function heedCounts(runtime) {
   reflect({ prototype: customElements.get("ply-line").prototype, observedAttributes: ["counts"] });
   const load = async (line) => {
-    const { Counts } = await import(new URL("plyline-counts.mjs", from));
+    const { Counts } = await beside("plyline-counts.mjs");
     return new Counts(line, runtime, page, wordsOf);
   };
   const begin = async (line) => {
-    // From disk neither a module nor a file of counts may be loaded.
-    if (line.localName !== "ply-line" || !line.lesson || location.protocol === "file:") return;
+    if (line.localName !== "ply-line" || !line.lesson || !beside) return;
     const address = line.counts ?? line.lesson.tags.Counts;
     if (!address && !counted.has(line) && !line.text.includes("Counts:")) return;
     try {

@@ -2,7 +2,8 @@
 // beside the moves of its text where the reader asks for that.
 
 import css from "plyline-style-counts";
-import { drawCounts, guarded, open, quoteCounts, sayCounts } from "./core.js";
+import { drawCounts, quoteCounts, sayCounts } from "plyline-glue";
+import { guarded, open } from "../apart.js";
 
 const FORMAT = /^counts 1\b/;
 const ENDS = ["1-0", "1/2-1/2", "0-1", "*"];

@@ -1,9 +1,7 @@
-// Opens what draws counts: a core of its own, which is in plyline-counts.mjs.
+// Opens a core that is in a module of its own, as the one that draws counts. Each module has a copy of this.
 
 import deflated from "plyline-core-deflated";
 import { __wbg_reset_state, start } from "plyline-glue";
-
-export { drawCounts, quoteCounts, sayCounts } from "plyline-glue";
 
 let opening = null;
 
@@ -27,7 +25,7 @@ export function guarded(call) {
     return call();
   } catch (error) {
     __wbg_reset_state();
-    console.error(`plyline counts: ${error.message}`);
+    console.error(`plyline: ${error.message}`);
     return undefined;
   }
 }
