@@ -83,6 +83,7 @@ part_format() {
 }
 
 part_native() {
+    count node tests/languages.mjs
     count cargo test --quiet --lib --bins --test native
     count cargo test --quiet --doc
     # Half an hour a target.

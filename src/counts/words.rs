@@ -11,7 +11,7 @@ table! {
     Many "countsMany" "{games} games: White won {white}, drawn {drawn}, Black won {black}";
     Few "countsFew" "few games, {games}: White won {white}, drawn {drawn}, Black won {black}";
     Unknown "countsUnknown" "; {games} of unknown result";
-    Bare "countsBare" "{games} games of unknown result";
+    Bare "countsBare" "games of unknown result: {games}";
     None "countsNone" "no game of the collection came here";
     Score "countsScore" "White\u{2019}s score";
     Drawn "countsDrawn" "all drawn";

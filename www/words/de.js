@@ -281,7 +281,7 @@
   countsMany: "{games} Partien: Weiß gewann {white}, remis {drawn}, Schwarz gewann {black}",
   countsFew: "wenige Partien, {games}: Weiß gewann {white}, remis {drawn}, Schwarz gewann {black}",
   countsUnknown: "; {games} mit unbekanntem Ergebnis",
-  countsBare: "{games} Partien mit unbekanntem Ergebnis",
+  countsBare: "Partien mit unbekanntem Ergebnis: {games}",
   countsNone: "keine Partie der Sammlung kam hierher",
   countsScore: "Punktquote von Weiß",
   countsDrawn: "alle remis",

@@ -17,8 +17,16 @@ type Texts = Vec<(String, String)>;
 #[derive(Default)]
 pub struct Languages(Mutex<HashMap<String, Option<(String, Texts)>>>);
 
-/// German, the language that comes with the program.
-const GERMAN: &str = include_str!("../../../www/words/de.js");
+/// The languages that come with the program beside English: code and file.
+const CARRIED: [(&str, &str); 7] = [
+    ("de", include_str!("../../../www/words/de.js")),
+    ("es", include_str!("../../../www/words/es.js")),
+    ("fr", include_str!("../../../www/words/fr.js")),
+    ("it", include_str!("../../../www/words/it.js")),
+    ("nl", include_str!("../../../www/words/nl.js")),
+    ("pl", include_str!("../../../www/words/pl.js")),
+    ("pt", include_str!("../../../www/words/pt.js")),
+];
 
 impl Languages {
     /// The words of a language in a page: those of the files that it loads.
@@ -58,7 +66,7 @@ impl Languages {
 
     /// The language that is in a script; none if there is none in it.
     fn load(&self, page: &Path, root: &Path, src: &str) -> Option<(String, Texts)> {
-        let is_german = src.ends_with("words/de.js");
+        let is_of = |code: &str| src.ends_with(&format!("words/{code}.js"));
         let file = posts::file(page, Some(root), src);
         let key = file
             .as_ref()
@@ -69,8 +77,10 @@ impl Languages {
             match text {
                 Some(text) => read(&text),
                 // Of a page whose files come from elsewhere.
-                None if is_german => read(GERMAN),
-                None => None,
+                None => CARRIED
+                    .iter()
+                    .find(|(code, _)| is_of(code))
+                    .and_then(|(_, text)| read(text)),
             }
         };
         known.entry(key).or_insert_with(make).clone()
@@ -78,8 +88,10 @@ impl Languages {
 }
 
 fn known(language: &str) -> Texts {
-    let is_german = language.to_lowercase().split('-').next() == Some("de");
-    let texts = is_german.then(|| read(GERMAN)).flatten();
+    let language = language.to_lowercase();
+    let short = language.split('-').next().unwrap_or_default();
+    let file = CARRIED.iter().find(|(code, _)| *code == short);
+    let texts = file.and_then(|(_, text)| read(text));
     texts.map_or_else(Texts::new, |(_, texts)| texts)
 }
 
@@ -120,17 +132,40 @@ mod tests {
     use crate::view::words::TEXTS;
 
     #[test]
-    fn the_file_of_a_language_is_read_as_the_script_reads_it() {
-        let (name, texts) = read(GERMAN).expect("a language");
-        assert_eq!(name, "de");
-        let main = texts.iter().find(|(key, _)| key == "main");
-        assert_eq!(main.map(|(_, text)| text.as_str()), Some("Hauptzug"));
-        let is_there = |key: &&str| texts.iter().any(|(name, _)| name == key);
-        let all = TEXTS.iter().chain(counts::TEXTS);
-        let missing: Vec<_> = all
-            .map(|(key, _)| *key)
-            .filter(|key| !is_there(key))
+    fn the_file_of_each_language_is_read_as_the_script_reads_it() {
+        for (code, file) in CARRIED {
+            let (name, texts) = read(file).expect("a language");
+            assert_eq!(name, code);
+            let is_there = |key: &&str| texts.iter().any(|(name, _)| name == key);
+            let all = TEXTS.iter().chain(counts::TEXTS);
+            let missing: Vec<_> = all
+                .map(|(key, _)| *key)
+                .filter(|key| !is_there(key))
+                .collect();
+            assert!(missing.is_empty(), "{code}: {missing:?}");
+        }
+        let main = |code| {
+            let main = known(code).into_iter().find(|(key, _)| key == "main");
+            main.map(|(_, text)| text)
+        };
+        assert_eq!(main("de-AT").as_deref(), Some("Hauptzug"));
+        assert_eq!(main("pt-BR").as_deref(), Some("principal"));
+        assert_eq!(main("cs"), None);
+    }
+
+    #[test]
+    fn every_file_of_a_language_comes_with_the_program() {
+        let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("www/words");
+        let files = fs::read_dir(folder).expect("www/words");
+        let mut codes: Vec<String> = files
+            .map(|it| {
+                it.expect("a file")
+                    .file_name()
+                    .to_string_lossy()
+                    .into_owned()
+            })
             .collect();
-        assert!(missing.is_empty(), "{missing:?}");
+        codes.sort();
+        assert_eq!(codes, CARRIED.map(|(code, _)| format!("{code}.js")));
     }
 }

@@ -64,7 +64,12 @@ fn results_that_nobody_knows_are_named_apart() {
         unknown: 1200,
         ..ended(0, 0, 0)
     };
-    assert_eq!(english(all), "1,200 games of unknown result.");
+    assert_eq!(english(all), "games of unknown result: 1,200.");
+    let one = Results {
+        unknown: 1,
+        ..ended(0, 0, 0)
+    };
+    assert_eq!(english(one), "games of unknown result: 1.");
 }
 
 #[test]

@@ -64,13 +64,13 @@ fn answer(fen: &str, text: &str) -> String {
     answer_in(&Words::default(), fen, text)
 }
 
-fn answer_in(words: &Words, fen: &str, text: &str) -> String {
+pub(super) fn answer_in(words: &Words, fen: &str, text: &str) -> String {
     let lesson = lesson(&format!("[SetUp \"1\"]\n[FEN \"{fen}\"]\n\n*"));
     let intent = actions::meant_at(words, &lesson, &begin(&lesson), text);
     spoken::said(words, &lesson, &after(&lesson, &[intent]))
 }
 
-const START: &str = "rnbqkbnr/pppppppp/8/8/8/8/PPPPPPPP/RNBQKBNR w KQkq - 0 1";
+pub(super) const START: &str = "rnbqkbnr/pppppppp/8/8/8/8/PPPPPPPP/RNBQKBNR w KQkq - 0 1";
 /// The knight on c3 is pinned by the bishop on b4, the bishop on e3 by the rook on e8.
 const PINS: &str = "3qrk2/8/8/8/1b1p4/2N1B3/8/R3K3 w - - 0 1";
 

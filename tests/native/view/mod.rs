@@ -4,6 +4,7 @@ mod answered;
 mod asking;
 mod carried;
 mod hearing;
+mod languages;
 mod open;
 mod recalling;
 mod update;
