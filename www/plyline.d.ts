@@ -84,6 +84,10 @@ export interface PlyLine extends HTMLElement {
   src: string | null;
   /** The address of a counts file of `plyline tally`, read with the lesson; needs plyline-more.mjs, which `ready()` loads. */
   counts: string | null;
+  /** The address of an assessments file of `plyline weigh --engine`, the same. */
+  assessments: string | null;
+  /** With "search" what a reader tries beside the lesson is answered by a search in the page, the same; not from disk. */
+  answers: string | null;
   /** Settles when the lesson is read, or cannot be read; it is drawn when it nears the view. */
   readonly ready: Promise<PlyLine>;
   readonly lesson: Lesson | null;
@@ -202,6 +206,12 @@ export interface PlyLineEvents {
   "ply-answered": CustomEvent<{ verdict: Verdict; move: string | null; fen: string; tries: number }>;
   /** A question is answered or shown; once for each of several that are opened at once. */
   "ply-settled": CustomEvent<{ how: "answered" | "shown"; tries: number }>;
+  /**
+   * A lesson with `answers="search"` has searched an aside, whose position is `fen`: what its last move gains for the side
+   * that played it, in pawns, or in how many moves that side mates (below 0: is mated), how many half-moves deep every
+   * reply was tried, and the moves that show it, the first a reply. `complete` is false where nothing could be searched.
+   */
+  "ply-answered-aside": CustomEvent<{ fen: string; gain: { pawns: number; mate: number | null; depth: number }; line: string[]; complete: boolean }>;
   "ply-failed": CustomEvent<{ reason: "core" | "source" | "notation"; message: string }>;
 }
 

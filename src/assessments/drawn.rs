@@ -13,11 +13,7 @@ pub fn assessment(words: &Words, of: &Of, it: &Assessment) -> Vec<Element> {
         let line = words.fill(Word::Line, &[("line", &it.line)]);
         el("p").text(&line)
     });
-    vec![
-        summary,
-        said,
-        source.children(from(words, of)).maybe(line),
-    ]
+    vec![summary, said, source.children(from(words, of)).maybe(line)]
 }
 
 /// The same for a page without a script, after what says where that is.
@@ -34,7 +30,11 @@ pub fn from(words: &Words, of: &Of) -> Vec<Element> {
         Some(Limit::Seconds(n)) => words.fill(Word::Seconds, &[("n", &n.to_string())]),
         None => String::new(),
     };
-    let values = [("name", of.name.as_str()), ("limit", &limit), ("date", &of.date)];
+    let values = [
+        ("name", of.name.as_str()),
+        ("limit", &limit),
+        ("date", &of.date),
+    ];
     vec![
         el("p").text(&words.fill(Word::By, &values)),
         el("p").text(&words.fill(Word::Only, &[])),

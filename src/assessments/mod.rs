@@ -8,7 +8,7 @@ mod said;
 mod score;
 mod words;
 
-pub use drawn::{assessment, listed};
-pub use said::{Assessment, Collection, Limit, Of, given, sentence};
+pub use drawn::{assessment, from, listed};
+pub use said::{Assessment, Collection, Limit, Of, given, limit, sentence};
 pub use score::{Bound, Score};
 pub use words::{TEXTS, Word, Words};

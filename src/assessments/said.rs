@@ -124,8 +124,10 @@ pub fn sentence(words: &Words, it: &Assessment) -> String {
             match tenths {
                 0 => words.fill(Word::Level, &[]),
                 _ => {
-                    let number =
-                        "+".to_owned() + &(tenths / 10).to_string() + "." + &(tenths % 10).to_string();
+                    let number = "+".to_owned()
+                        + &(tenths / 10).to_string()
+                        + "."
+                        + &(tenths % 10).to_string();
                     words.fill(Word::For, &[("score", &number), ("side", &side(is_white))])
                 }
             }

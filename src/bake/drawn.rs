@@ -1,5 +1,7 @@
 //! What the script would draw first in an element's shadow root.
 
+use super::numbers::Numbers;
+use crate::assessments;
 use crate::check::attributes::Kind;
 use crate::counts::{self, Drawn};
 use crate::markup::{self, Element, Markup, el};
@@ -20,7 +22,7 @@ pub fn is_shown(words: &Words, kind: Kind, shown: &Shown) -> bool {
 /// lesson.
 pub fn root(
     words: &Words,
-    counted: &counts::Words,
+    numbers: &Numbers,
     found: &Found,
     shown: &Shown,
     start: &str,
@@ -45,11 +47,14 @@ pub fn root(
                 &notation.games,
             );
             let mut root = markup::root(&page, &shown.state.mode, is_worded)?;
-            if let Some(place) = counts_at(counted, shown) {
-                let mut place = Some(place);
+            let places = [
+                assessment_at(&numbers.assessments, shown),
+                counts_at(&numbers.counts, shown),
+            ];
+            for mut place in places {
                 root.iter_mut().for_each(|it| beside_board(it, &mut place));
             }
-            root.iter_mut().for_each(|it| quote(counted, it));
+            root.iter_mut().for_each(|it| quote(&numbers.counts, it));
             Some(root)
         }
     }
@@ -68,6 +73,15 @@ fn counts_at(words: &counts::Words, shown: &Shown) -> Option<Element> {
         &counted,
         Drawn::Baked,
     )))
+}
+
+/// What an engine said of the place where the reader begins, the same.
+fn assessment_at(words: &assessments::Words, shown: &Shown) -> Option<Element> {
+    let collection = shown.assessments.as_ref()?;
+    let lesson = &shown.notation.as_ref()?.lesson;
+    let found = collection.at(lesson, shown.state.node)?;
+    let place = el("details").with("class", "assessed");
+    Some(place.children(assessments::assessment(words, &collection.of, found)))
 }
 
 /// Says figures that comments quote as sentences, as the script does.

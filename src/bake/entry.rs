@@ -24,10 +24,10 @@ pub fn entry(
     let post = post::read(&source, post::Kind::Html, setting.around);
     let pictures = Pictures::of(Form::Png);
     let tree = &post.tree;
-    let counted = (setting.counted)(tree, "");
+    let numbers = (setting.numbers)(tree, "");
     let plain = Plain {
         words,
-        counted: &counted,
+        numbers: &numbers,
         pictures: &pictures,
         folder: setting.pictures,
         is_drawn: true,

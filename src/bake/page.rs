@@ -4,12 +4,12 @@ use super::also::Meetings;
 use super::drawn;
 use super::edits::Edits;
 use super::head::{self, Script};
+use super::numbers::Numbers;
 use super::pictures::{Picture, Pictures};
 use super::plain::{Plain, pictured, pictured_board};
 use super::series::{self, Member};
 use super::{ALSO, BAKED, FROM, MARK};
 use crate::check::attributes::{Kind, SERIES, SIDES};
-use crate::counts;
 use crate::edge;
 use crate::markup::{Element, el, escape, html};
 use crate::post::{self, Around, Checked, Found, Inside, Post, Shown, Tree};
@@ -24,8 +24,8 @@ pub struct Setting<'a> {
     pub around: &'a dyn Around,
     /// The texts of a language, by its name as it is written; English where there are none.
     pub words: &'a dyn Fn(&Tree, &str) -> Words,
-    /// Those of counts.
-    pub counted: &'a dyn Fn(&Tree, &str) -> counts::Words,
+    /// Those of counts and assessments.
+    pub numbers: &'a dyn Fn(&Tree, &str) -> Numbers,
     /// What comes before the name of a picture in its address, seen from the page.
     pub pictures: &'a str,
     /// The address of the folder with `plyline.css`; none for the one from which the page loads the
@@ -104,7 +104,7 @@ pub fn page(source: &Source, setting: &Setting<'_>) -> Baked {
 /// The texts of one language.
 struct Texts {
     page: Words,
-    counts: counts::Words,
+    numbers: Numbers,
 }
 
 /// A page while it is baked.
@@ -134,7 +134,7 @@ impl Baking<'_> {
         let found = &post.found[shown.at]; // its own index
         let language = self.post.tree.language(found.node).to_owned();
         let texts = self.texts_of(&language);
-        let (words, counted) = (&texts.page, &texts.counts);
+        let (words, numbers) = (&texts.page, &texts.numbers);
         let start = shown.of.as_ref().map_or("", |it| it.address.as_str());
         if found.kind == Kind::Reference {
             self.reference(shown, found);
@@ -146,7 +146,7 @@ impl Baking<'_> {
         self.count += 1;
         let plain = Plain {
             words,
-            counted,
+            numbers,
             pictures: self.pictures,
             folder: self.setting.pictures,
             is_drawn: self.is_live,
@@ -160,11 +160,12 @@ impl Baking<'_> {
         let foreign = shown.of.as_ref().filter(|it| !it.is_here());
         let is_static = is_still && foreign.is_some();
         if let Some(sheets) = self.sheets.filter(|_| self.is_live && !is_static)
-            && let Some(root) = drawn::root(words, counted, found, shown, start)
+            && let Some(root) = drawn::root(words, numbers, found, shown, start)
         {
+            let has_numbers = shown.counts.is_some() || shown.assessments.is_some();
             let more = [
                 ("plyline-more.css", is_more(found.kind)),
-                ("plyline-counts.css", shown.counts.is_some()),
+                ("plyline-counts.css", has_numbers),
             ];
             let more = more.into_iter().filter(|(_, is_used)| *is_used);
             let more: Vec<&'static str> = more.map(|(name, _)| name).collect();
@@ -339,7 +340,7 @@ impl Baking<'_> {
         let make = || {
             Rc::new(Texts {
                 page: (self.setting.words)(&self.post.tree, language),
-                counts: (self.setting.counted)(&self.post.tree, language),
+                numbers: (self.setting.numbers)(&self.post.tree, language),
             })
         };
         self.words

@@ -2,7 +2,9 @@
 //! script. A picture with all of it in words, the lines as lists, the answers, and the notation.
 
 use super::drawn::{quote, recap, still};
+use super::numbers::Numbers;
 use super::pictures::Pictures;
+use crate::assessments;
 use crate::check::attributes::Kind;
 use crate::counts;
 use crate::lesson::{Lesson, NodeId};
@@ -13,8 +15,8 @@ use crate::view::{self, Caption, Word, Words};
 /// Where the pictures are, and the words.
 pub struct Plain<'a> {
     pub words: &'a Words,
-    /// Those of counts.
-    pub counted: &'a counts::Words,
+    /// Those of counts and assessments.
+    pub numbers: &'a Numbers,
     pub pictures: &'a Pictures,
     /// What comes before the name of a picture in its address.
     pub folder: &'a str,
@@ -114,8 +116,10 @@ impl Plain<'_> {
         let lines = view::listed_line(self.words, &of.lesson, &of.source);
         let file = |board: &view::Board, said: &str| self.file(board, said);
         list.extend(listed(self.words, &lines, &file));
-        list.iter_mut().for_each(|it| quote(self.counted, it));
+        list.iter_mut()
+            .for_each(|it| quote(&self.numbers.counts, it));
         list.extend(self.counts(shown));
+        list.extend(self.assessments(shown));
         list
     }
 
@@ -124,19 +128,46 @@ impl Plain<'_> {
         let (Some(collection), Some(of)) = (&shown.counts, &shown.notation) else {
             return Vec::new();
         };
-        let title = el("b").text(self.counted.get(counts::Word::Title));
+        let words = &self.numbers.counts;
+        let title = el("b").text(words.get(counts::Word::Title));
         let mut list = vec![el("p").child(title)];
         for (node, counted) in collection.branches(&of.lesson) {
-            let place = match node {
-                0 => self.words.get(Word::Start).to_owned(),
-                node => of.lesson.numbered(node),
-            };
-            let place = el("bdi").with("dir", "ltr").text(&place);
-            let said = el("p").child(el("b").child(place)).text(": ");
-            list.extend(counts::listed(self.counted, &counted, said));
+            list.extend(counts::listed(
+                words,
+                &counted,
+                self.place(&of.lesson, node),
+            ));
         }
-        list.extend(counts::source(self.counted, &collection.of));
+        list.extend(counts::source(words, &collection.of));
         vec![el("div").with("class", "counts").children(list)]
+    }
+
+    /// What an engine said at each branch of a lesson and at the end of each line, and which engine.
+    fn assessments(&self, shown: &Shown) -> Vec<Element> {
+        let (Some(collection), Some(of)) = (&shown.assessments, &shown.notation) else {
+            return Vec::new();
+        };
+        let (lesson, words) = (&of.lesson, &self.numbers.assessments);
+        let title = el("b").text(&words.fill(assessments::Word::Title, &[]));
+        let mut list = vec![el("p").child(title)];
+        for node in lesson.ids() {
+            let is_told = lesson.is_branch_point(node) || lesson.node(node).children.is_empty();
+            if let Some(found) = collection.at(lesson, node).filter(|_| is_told) {
+                list.push(assessments::listed(words, found, self.place(lesson, node)));
+            }
+        }
+        list.extend(assessments::from(words, &collection.of));
+        vec![el("div").with("class", "assessed").children(list)]
+    }
+
+    /// The beginning of a paragraph about a place of a lesson.
+    fn place(&self, lesson: &Lesson, node: NodeId) -> Element {
+        let place = match node {
+            0 => self.words.get(Word::Start).to_owned(),
+            node => lesson.numbered(node),
+        };
+        let place = el("bdi").with("dir", "ltr").text(&place);
+        el("p").child(el("b").child(place)).text(": ")
     }
 
     /// A picture with its caption.

@@ -182,7 +182,15 @@ pub const ATTRIBUTES: &[Attribute] = {
             Value::Address,
             &[Lesson],
         ),
-        // The page's script reads it itself.
+        // The page's script reads these two itself.
+        #[cfg(not(target_family = "wasm"))]
+        row(
+            "assessments",
+            "Assessments",
+            Tagged::Lesson,
+            Value::Address,
+            &[Lesson],
+        ),
         #[cfg(not(target_family = "wasm"))]
         row(
             "answers",

@@ -3,6 +3,7 @@
 
 mod across;
 mod args;
+mod assessments;
 mod assets;
 mod bake;
 mod check;

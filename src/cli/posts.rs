@@ -1,8 +1,10 @@
 //! Posts as files: what addresses in them mean on the disk.
 
+use super::assessments::Assessments;
 use super::each_game::Read;
 use super::files::{self, Text};
 use super::tally::format::Counts;
+use crate::assessments;
 use crate::check::author::Chosen;
 use crate::counts::Collection;
 use crate::post::{self, Around, Kind, Link, Neighbour, Other};
@@ -66,11 +68,12 @@ impl Around for Beside<'_> {
 
     fn counts(&self, address: &str) -> Option<Result<Collection, String>> {
         let path = file(&self.post, self.root, address)?;
-        let text = match path.is_file() {
-            true => fs::read_to_string(&path).map_err(|error| files::reason(&error)),
-            false => Err("there is no such file".to_owned()),
-        };
-        Some(text.and_then(|it| Ok(Counts::read(&it)?.collection())))
+        Some(text_of(&path).and_then(|it| Ok(Counts::read(&it)?.collection())))
+    }
+
+    fn assessments(&self, address: &str) -> Option<Result<assessments::Collection, String>> {
+        let path = file(&self.post, self.root, address)?;
+        Some(text_of(&path).and_then(|it| Ok(Assessments::read(&it)?.collection())))
     }
 
     fn post(&self, address: &str) -> Neighbour<'_> {
@@ -109,6 +112,14 @@ fn source_of(file: &Path, is_folder: bool) -> Option<PathBuf> {
         may_be.extend([".html", ".md"].map(beside));
     }
     may_be.into_iter().find(|path| path.is_file())
+}
+
+/// The text of a file that a lesson names.
+fn text_of(path: &Path) -> Result<String, String> {
+    match path.is_file() {
+        true => fs::read_to_string(path).map_err(|error| files::reason(&error)),
+        false => Err("there is no such file".to_owned()),
+    }
 }
 
 /// The notation in a file.

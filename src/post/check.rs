@@ -134,6 +134,7 @@ impl Reading<'_> {
                 state: State::empty(),
                 letters: Letters::ENGLISH,
                 counts: None,
+                assessments: None,
             });
             return;
         }
@@ -178,6 +179,7 @@ impl Reading<'_> {
             }
         }
         let counts = self.counts(it, &notation.lesson);
+        let assessments = self.assessments(it, &notation.lesson);
         self.shown.push(Shown {
             at,
             notation: Some(notation),
@@ -186,6 +188,7 @@ impl Reading<'_> {
             state,
             letters,
             counts,
+            assessments,
         });
     }
 

@@ -23,6 +23,11 @@ pub trait Around {
     fn counts(&self, _address: &str) -> Option<Result<Collection, String>> {
         None
     }
+
+    /// The assessments at an address; the same.
+    fn assessments(&self, _address: &str) -> Option<Result<assessments::Collection, String>> {
+        None
+    }
 }
 
 /// What is at the address of another post.
@@ -122,4 +127,6 @@ pub struct Shown {
     pub letters: &'static Letters,
     /// What was counted for a lesson, if it names that.
     pub counts: Option<Collection>,
+    /// What an engine said of a lesson's positions, if it names that.
+    pub assessments: Option<assessments::Collection>,
 }

@@ -7,6 +7,7 @@ use super::found::{Found, find};
 use super::named::Checked;
 use super::placed::{address_of, place, placed};
 use super::read::{Around, Neighbour, Notation, Other, Read, Shown};
+use crate::assessments;
 use crate::check::attributes::Kind;
 use crate::check::author;
 use crate::check::page::no_such_lesson;
@@ -193,22 +194,30 @@ impl<'a> Reading<'a> {
 
     /// What was counted for a lesson, if it names that. It is said where that cannot be used.
     pub fn counts(&mut self, it: &Found, lesson: &Lesson) -> Option<Collection> {
-        let tag = lesson.tag("Counts");
-        let address = it
-            .value("counts")
-            .or(tag)
-            .filter(|_| it.kind == Kind::Lesson)?;
+        let address = named(it, lesson, "counts", "Counts")?;
         let reason = match self.around.counts(address)? {
             Ok(counts) if counts.is_of(lesson) => return Some(counts),
             Ok(_) => "it was counted for another lesson; count again with plyline tally".to_owned(),
             Err(reason) => reason,
         };
         let message = format!("the counts {address} cannot be used: {reason}");
-        let place = match it.attribute("counts") {
-            Some(attribute) => attribute.stands(),
-            None => it.tag,
-        };
+        let place = named_at(it, "counts");
         self.say(Finding::new(Code::NoSuchCounts, place, message));
+        None
+    }
+
+    /// What an engine said of a lesson's positions, the same.
+    pub fn assessments(&mut self, it: &Found, lesson: &Lesson) -> Option<assessments::Collection> {
+        let address = named(it, lesson, "assessments", "Assessments")?;
+        let reason = match self.around.assessments(address)? {
+            Ok(found) if found.is_of(lesson) => return Some(found),
+            Ok(_) => "it holds no position of this lesson; ask again with plyline weigh --engine"
+                .to_owned(),
+            Err(reason) => reason,
+        };
+        let message = format!("the assessments {address} cannot be used: {reason}");
+        let place = named_at(it, "assessments");
+        self.say(Finding::new(Code::NoSuchAssessments, place, message));
         None
     }
 
@@ -374,4 +383,18 @@ fn games(source: &Source, number: usize) -> (Vec<(String, bool)>, Range<usize>) 
     let bytes = syntax.bytes_of(number);
     let end = (bytes.end as usize).min(source.text().len());
     (names.collect(), bytes.start as usize..end)
+}
+
+/// The address of a file about a lesson, which an attribute or a tag names.
+fn named<'a>(it: &'a Found, lesson: &'a Lesson, attribute: &str, tag: &str) -> Option<&'a str> {
+    let named = it.value(attribute).or(lesson.tag(tag));
+    named.filter(|_| it.kind == Kind::Lesson)
+}
+
+/// Where it is named.
+fn named_at(it: &Found, attribute: &str) -> Span {
+    match it.attribute(attribute) {
+        Some(attribute) => attribute.stands(),
+        None => it.tag,
+    }
 }

@@ -246,6 +246,8 @@ codes! {
         NoSuchCounts = "P113", Warning;
         /// A quoted figure that readers see as it is written, or whose shares do not add to 100.
         FigureAmiss = "P114", Warning;
+        /// Assessments that a lesson names and that cannot be shown.
+        NoSuchAssessments = "P115", Warning;
         /// A move that loses a piece or more by force, or is mated, which the lesson does not show.
         LosesByForce = "P200", Warning;
         /// A move that loses two pawns or more by force, which the lesson does not show.

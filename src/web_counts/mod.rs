@@ -1,6 +1,7 @@
-//! The thin layer in the browser for counts: what the page's script calls to draw them. It is the whole of a
+//! The thin layer in the browser for counts and assessments: what the page's script calls to draw them. It is the whole of a
 //! core of its own (www/build.sh, the feature `counts`), which only lessons with counts load.
 
+use crate::assessments;
 use crate::counts::{self, Drawn, Words};
 use crate::nodes::morph;
 use crate::text::split;
@@ -32,4 +33,13 @@ pub fn quote_counts(paragraph: &str, words: &str) -> Option<String> {
 pub fn say_counts(written: &str, words: &str) -> String {
     let (_, counted) = counts::given(written);
     counts::beside(&words_of(words), &counted.all)
+}
+
+/// Draws an assessment, as `assessments::given` reads it, into its element.
+#[wasm_bindgen(js_name = drawAssessment)]
+pub fn draw_assessment(into: &web_sys::Element, written: &str, words: &str) {
+    let words = assessments::Words::with(split(words, 0));
+    if let Some((of, found)) = assessments::given(written) {
+        morph(into, &assessments::assessment(&words, &of, &found));
+    }
 }

@@ -1,8 +1,8 @@
 //! What the author judges otherwise than an engine: signs, choices, and lines along which its score swings.
 
-use crate::assessments::{Bound, Score};
 use super::spots::Spots;
 use super::words;
+use crate::assessments::{Bound, Score};
 use crate::lesson::reason::phrases::side;
 use crate::lesson::{Lesson, Node, NodeId};
 use crate::text::{Code, Finding, Findings};

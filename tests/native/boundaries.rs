@@ -10,9 +10,22 @@ use std::path::{Path, PathBuf};
 /// The folders in the order of the pipeline: each may use those before it. At its end are `cli`, and beside it
 /// `nodes` with the three cores of the page, `web`, `web_counts` and `web_answers`.
 const FOLDERS: &[&str] = &[
-    "text", "notation", "lesson", "ask", "check", "view", "markup", "counts",
-    "assessments", "edge", "post",
-    "bake", "games", "search", "aside", "weigh",
+    "text",
+    "notation",
+    "lesson",
+    "ask",
+    "check",
+    "view",
+    "markup",
+    "counts",
+    "assessments",
+    "edge",
+    "post",
+    "bake",
+    "games",
+    "search",
+    "aside",
+    "weigh",
 ];
 const ENDS: &[&str] = &["nodes", "web", "web_counts", "web_answers", "cli"];
 
@@ -380,12 +393,7 @@ fn the_package_holds_every_file_that_the_script_is_built_to() {
         }
     }
     assert!(found >= 5, "{found} files");
-    for style in [
-        "plyline.css",
-        "plyline-more.css",
-        "plyline-counts.css",
-        "plyline-answers.css",
-    ] {
+    for style in ["plyline.css", "plyline-more.css", "plyline-counts.css"] {
         assert!(package.contains(style), "{style} is not in the package");
     }
 }

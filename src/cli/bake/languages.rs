@@ -1,6 +1,8 @@
 //! The words of other languages, from the same files that a page's script loads: in a page that loads
 //! none, the script speaks English, and so does what is baked.
 
+use crate::assessments;
+use crate::bake::Numbers;
 use crate::cli::posts;
 use crate::counts;
 use crate::post::Tree;
@@ -34,9 +36,9 @@ impl Languages {
         Words::with(self.texts(page, root, tree, language))
     }
 
-    /// The same of counts.
-    pub fn counted(&self, page: &Path, root: &Path, tree: &Tree, language: &str) -> counts::Words {
-        of_counts(&self.texts(page, root, tree, language))
+    /// The same of counts and assessments.
+    pub fn numbers(&self, page: &Path, root: &Path, tree: &Tree, language: &str) -> Numbers {
+        of_numbers(&self.texts(page, root, tree, language))
     }
 
     fn texts(&self, page: &Path, root: &Path, tree: &Tree, language: &str) -> Texts {
@@ -59,9 +61,9 @@ impl Languages {
         Words::with(known(language))
     }
 
-    /// The same of counts.
-    pub fn known_counted(language: &str) -> counts::Words {
-        of_counts(&known(language))
+    /// The same of counts and assessments.
+    pub fn known_numbers(language: &str) -> Numbers {
+        of_numbers(&known(language))
     }
 
     /// The language that is in a script; none if there is none in it.
@@ -95,9 +97,12 @@ fn known(language: &str) -> Texts {
     texts.map_or_else(Texts::new, |(_, texts)| texts)
 }
 
-fn of_counts(texts: &Texts) -> counts::Words {
-    let both = texts.iter().flat_map(|(name, text)| [name.as_str(), text]);
-    counts::Words::with(both)
+fn of_numbers(texts: &Texts) -> Numbers {
+    let both = || texts.iter().flat_map(|(name, text)| [name.as_str(), text]);
+    Numbers {
+        counts: counts::Words::with(both()),
+        assessments: assessments::Words::with(both()),
+    }
 }
 
 /// The language of a file, and its texts: `(globalThis.plylineWords ??= {}).de = { key: "text", … }`,

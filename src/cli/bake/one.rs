@@ -121,9 +121,9 @@ pub fn page(site: &Site<'_>, path: &Path, bytes: &[u8]) -> Result<Done, Unreadab
         Script::None => Languages::known(language),
         _ => site.languages.words(&from, site.folder, tree, language),
     };
-    let counted = |tree: &Tree, language: &str| match Script::of(tree) {
-        Script::None => Languages::known_counted(language),
-        _ => site.languages.counted(&from, site.folder, tree, language),
+    let numbers = |tree: &Tree, language: &str| match Script::of(tree) {
+        Script::None => Languages::known_numbers(language),
+        _ => site.languages.numbers(&from, site.folder, tree, language),
     };
     let up = "../".repeat(path.components().count().saturating_sub(1));
     let pictures = format!("{up}{PICTURES}/");
@@ -131,7 +131,7 @@ pub fn page(site: &Site<'_>, path: &Path, bytes: &[u8]) -> Result<Done, Unreadab
     let setting = Setting {
         around: &around,
         words: &words,
-        counted: &counted,
+        numbers: &numbers,
         pictures: &pictures,
         assets: site.assets,
         path: &address(path),
@@ -256,11 +256,11 @@ pub fn feed(site: &Site<'_>, path: &Path, bytes: &[u8]) -> Result<Done, Unreadab
         let language = language_of_page(&site.folder.join(&page));
         let language = language.as_deref().unwrap_or(language_of(xml));
         let words = Languages::known(language);
-        let counted = Languages::known_counted(language);
+        let numbers = Languages::known_numbers(language);
         let setting = Setting {
             around: &around,
             words: &|_, _| words.clone(),
-            counted: &|_, _| counted.clone(),
+            numbers: &|_, _| numbers.clone(),
             pictures: &folder,
             assets: None,
             path: "",

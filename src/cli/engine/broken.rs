@@ -4,8 +4,8 @@
 mod tests {
     use super::super::crew::{Ended, ask_all};
     use super::super::talk::{Assessed, Limit, Patience, Setup};
-    use crate::lesson::given::lesson;
     use crate::assessments::{Bound, Score};
+    use crate::lesson::given::lesson;
     use shakmaty::Chess;
     use std::fs;
     use std::path::{Path, PathBuf};

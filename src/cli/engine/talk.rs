@@ -2,9 +2,9 @@
 
 use super::process::{Process, Silence};
 use super::said::{Info, Said};
+use crate::assessments::{Bound, Score};
 use crate::lesson::rules::{EnPassantForm, fen, san_of};
 use crate::lesson::{Attempt, attempt};
-use crate::assessments::{Bound, Score};
 use shakmaty::{Chess, Position, Role, Square};
 use std::time::{Duration, Instant};
 

@@ -1,7 +1,7 @@
 //! What `plyline weigh --engine` asks, keeps and tells.
 
-use super::assessments::Assessments;
 use crate::cli::args;
+use crate::cli::assessments::Assessments;
 use crate::cli::engine::{Ended, Limit, Patience, Setup, ask_all};
 use crate::cli::out::say;
 use crate::cli::progress::Line;

@@ -1,6 +1,5 @@
 //! `plyline weigh`: what a search says of the lessons in files and folders.
 
-mod assessments;
 mod engines;
 
 use super::Outcome;

@@ -56,7 +56,7 @@ fn made(path: &str, pages: &[(&str, &str)]) -> String {
     let setting = Setting {
         around: &|_: &str| None,
         words: &|_, _| Words::default(),
-        counted: &|_, _| plyline::counts::Words::default(),
+        numbers: &|_, _| plyline::bake::Numbers::default(),
         pictures: "pictures/",
         assets: None,
         path,

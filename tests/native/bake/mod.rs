@@ -29,7 +29,7 @@ pub fn bake_beside(page: &str, around: &dyn Around) -> Baked {
     let setting = Setting {
         around,
         words: &|_, _| Words::default(),
-        counted: &|_, _| plyline::counts::Words::default(),
+        numbers: &|_, _| plyline::bake::Numbers::default(),
         pictures: "pictures/",
         assets: None,
         path: "page.html",

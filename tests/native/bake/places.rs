@@ -181,7 +181,7 @@ fn an_element_about_a_lesson_of_another_page_gets_its_notation_or_a_picture() {
     let setting = Setting {
         around: &Site,
         words: &|_, _| Words::default(),
-        counted: &|_, _| plyline::counts::Words::default(),
+        numbers: &|_, _| plyline::bake::Numbers::default(),
         pictures: "pictures/",
         assets: None,
         path: "",

@@ -1,5 +1,6 @@
 //! Questions, in a lesson and in an element of their own.
 
+pub mod answers;
 pub mod ask;
 pub mod ask_looks;
 pub mod quiz;
@@ -14,6 +15,7 @@ pub const FILES: &[File] = &[
     ("quiz_looks", quiz_looks::CASES),
     ("quiz_script", quiz_script::CASES),
     ("quiz_weaker", quiz_weaker::CASES),
+    ("answers", answers::CASES),
     ("ask", ask::CASES),
     ("ask_looks", ask_looks::CASES),
 ];

@@ -58,7 +58,7 @@ fn baked(browser: &Browser, name: &str, script: &str) -> String {
     let setting = Setting {
         around: &load,
         words: &|_, _| Words::default(),
-        counted: &|_, _| plyline::counts::Words::default(),
+        numbers: &|_, _| plyline::bake::Numbers::default(),
         pictures: "/pictures/",
         assets: None,
         path: &format!("{name}/"),

@@ -279,7 +279,11 @@ fn members(browser: &Browser) {
     ];
     let still = ["findings", "ready"];
     let wanted: [(&str, &[&str], &[&str]); 7] = [
-        ("ply-line", &played, &["at", "counts", "side", "src"]),
+        (
+            "ply-line",
+            &played,
+            &["answers", "assessments", "at", "counts", "side", "src"],
+        ),
         (
             "ply-quiz",
             &played,

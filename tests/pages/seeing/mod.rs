@@ -1,6 +1,7 @@
 //! What a reader sees: contrast, room, paper, and the judge of accessibility.
 
 pub mod access;
+pub mod assessed;
 pub mod at_board;
 pub mod contrast;
 pub mod counts;
@@ -12,6 +13,7 @@ use crate::harness::File;
 
 pub const FILES: &[File] = &[
     ("access", access::CASES),
+    ("assessed", assessed::CASES),
     ("at_board", at_board::CASES),
     ("printed", printed::CASES),
     ("contrast", contrast::CASES),

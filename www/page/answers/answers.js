@@ -133,7 +133,7 @@ export class Answers {
       if (!isSaid) {
         isSaid = true;
         this.#say([guarded(() => searching(this.#words))], true);
-      } else if (goesOn && now - began > PATIENCE) {
+      } else if (goesOn && now - began > PATIENCE && look.depth > 1) {
         const said = guarded(() => look.said());
         if (said) this.#say(said.split("\n"), true);
       }

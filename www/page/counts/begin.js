@@ -1,4 +1,4 @@
-// Lessons with counts from games: what draws them is loaded where a lesson has any. It is a file beside the
+// Lessons with counts from games or assessments: what draws them is loaded where a lesson has any. It is a file beside the
 // script in both forms, because counts come from an address too.
 
 import { page, reflect, wordsOf } from "plyline-shared";
@@ -11,7 +11,7 @@ const counted = new WeakMap(); // lesson -> a promise of its counts
  * @return what is to be called before a lesson is drawn
  */
 export function heedCounts(runtime) {
-  reflect({ prototype: customElements.get("ply-line").prototype, observedAttributes: ["counts"] });
+  reflect({ prototype: customElements.get("ply-line").prototype, observedAttributes: ["counts", "assessments"] });
   const load = async (line) => {
     const { Counts } = await beside("plyline-counts.mjs");
     return new Counts(line, runtime, page, wordsOf);
@@ -19,14 +19,15 @@ export function heedCounts(runtime) {
   const begin = async (line) => {
     if (line.localName !== "ply-line" || !line.lesson || !beside) return;
     const address = line.counts ?? line.lesson.tags.Counts;
-    if (!address && !counted.has(line) && !line.text.includes("Counts:")) return;
+    const assessments = line.assessments ?? line.lesson.tags.Assessments;
+    if (!address && !assessments && !counted.has(line) && !line.text.includes("Counts:")) return;
     try {
       if (!counted.has(line)) counted.set(line, load(line));
       const counts = await counted.get(line).catch((error) => {
         counted.delete(line); // the next reading of the lesson asks again
         throw error;
       });
-      await counts.read(address);
+      await counts.read(address, assessments);
     } catch (error) {
       console.error(`plyline ${line.id}: counts ${address ?? ""}: ${error.message}`);
     }

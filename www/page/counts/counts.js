@@ -4,12 +4,11 @@
 import css from "plyline-style-counts";
 import { drawCounts, quoteCounts, sayCounts } from "plyline-glue";
 import { guarded, open } from "../apart.js";
+import { Assessed } from "./assessed.js";
+import { fetchFile, four } from "./file.js";
 
-const FORMAT = /^counts 1\b/;
 const ENDS = ["1-0", "1/2-1/2", "0-1", "*"];
 
-/** The four fields of a FEN that say what the position is. */
-const four = (fen) => fen.split(" ").slice(0, 4).join(" ");
 const ends = (results) => ENDS.map((end) => results?.[end] ?? 0);
 const list = (value) => (Array.isArray(value) ? value : []);
 
@@ -18,10 +17,7 @@ const FILTERS = { since: (it) => `since ${it}`, until: (it) => `until ${it}`, ra
 
 /** The counts at an address. */
 async function load(url) {
-  const answer = await fetch(url, { credentials: "omit" });
-  if (!answer.ok) throw new Error(`${answer.status} ${answer.statusText}`.trim());
-  const file = await answer.json();
-  if (!FORMAT.test(file?.plyline)) throw new Error(`this version reads "counts 1", and it is "${file?.plyline}"`);
+  const file = await fetchFile(url, "counts");
   const filters = Object.entries(file.filters ?? {}).map(([name, value]) => FILTERS[name]?.(value));
   const date = [file.date ?? "?", filters.filter(Boolean).join(", ")].filter(Boolean).join("; ");
   return { ...file, date, source: list(file.source), at: new Map(list(file.positions).map((it) => [it.fen, it])) };
@@ -42,6 +38,8 @@ export class Counts {
   #isInText = false;
   #isMeasured = false; // whether there is room for it beside the text
   #watch = new MutationObserver(() => this.put());
+  #assessed;
+  #assessedAt; // the address that was read
 
   constructor(line, runtime, page, wordsOf) {
     this.#line = line;
@@ -58,14 +56,22 @@ export class Counts {
       this.put();
     });
     line.addEventListener("ply-moved", () => this.#draw());
+    this.#assessed = new Assessed(line, page, () => wordsOf(line));
   }
 
-  /** Reads the counts at an address, once, and shows them; without an address only the figures are shown that the
-   * lesson quotes. Fails where it holds none that are of this lesson. */
-  async read(address) {
+  /** Reads the counts and the assessments at an address each, once, and shows them; without an address only the figures are
+   * shown that the lesson quotes. Fails where it holds no counts that are of this lesson. */
+  async read(address, assessments) {
     const turn = ++this.#turn;
     await open();
     this.#isOpen = true;
+    if (assessments !== this.#assessedAt) {
+      this.#assessedAt = assessments;
+      await this.#assessed.read(assessments).catch((error) => {
+        console.error(`plyline ${this.#line.id}: assessments ${assessments}: ${error.message}`);
+      });
+      if (turn !== this.#turn) return;
+    }
     if (address !== this.#address) {
       this.#file = null;
       this.#address = undefined;
@@ -94,6 +100,7 @@ export class Counts {
     if (!this.#file) this.#place.remove();
     if (!under) return;
     if (this.#file) this.#settle(under);
+    this.#putAssessed(under);
     this.#draw();
     if (this.#file && !this.#isMeasured) this.#measure(under.parentNode);
     this.#tell();
@@ -102,6 +109,14 @@ export class Counts {
     const lines = this.#root.querySelector(".lines");
     for (const around of [under.parentNode, under]) this.#watch.observe(around, { childList: true });
     this.#watch.observe(lines, { childList: true, characterData: true, subtree: true });
+  }
+
+  // Before the counts; it needs a line, so that it may be there at once.
+  #putAssessed(under) {
+    under.querySelectorAll(".assessed").forEach((it) => it !== this.#assessed.place && it.remove());
+    const { place } = this.#assessed;
+    const after = this.#file ? this.#place : null;
+    if (place && (place.parentNode !== under || place.nextSibling !== after)) under.insertBefore(place, after);
   }
 
   // After the map and what is opened under the board, so that it moves none of them when it comes.

@@ -1,8 +1,8 @@
 //! Assessments files: what an engine said of the positions of a lesson (design, section 15).
 
+use crate::assessments::{self, Assessment, Bound, Collection, Of, Score};
 use crate::cli::engine::{About, Assessed, Limit};
 use crate::cli::written::put;
-use crate::assessments::{Bound, Score};
 use serde::{Deserialize, Serialize};
 use std::collections::{BTreeMap, HashMap};
 use std::fs;
@@ -74,6 +74,18 @@ impl Entry {
         }
     }
 
+    /// As a page shows it, by its position.
+    fn shown(&self) -> (String, Assessment) {
+        let (score, bound) = self.score();
+        let shown = Assessment {
+            score,
+            bound,
+            depth: self.depth,
+            line: numbered(&self.fen, &self.line),
+        };
+        (self.fen.clone(), shown)
+    }
+
     /// For White.
     pub fn score(&self) -> (Score, Bound) {
         let score = match self.score {
@@ -115,25 +127,50 @@ impl Assessments {
     /// # Errors
     /// Why it cannot be used.
     pub fn load(path: &Path) -> Result<Option<Assessments>, String> {
-        let said = |why: &str| format!("{}: {why}", path.display());
+        let said = |why: String| format!("{}: {why}", path.display());
         if !path.exists() {
             return Ok(None);
         }
         let text =
-            fs::read_to_string(path).map_err(|error| said(&crate::cli::files::reason(&error)))?;
-        let value: serde_json::Value = serde_json::from_str(&text)
-            .map_err(|error| said(&format!("this is no assessments file: {error}")))?;
+            fs::read_to_string(path).map_err(|error| said(crate::cli::files::reason(&error)))?;
+        Assessments::read(&text).map(Some).map_err(said)
+    }
+
+    /// Reads the text of a file.
+    ///
+    /// # Errors
+    /// Why it cannot be used.
+    pub fn read(text: &str) -> Result<Assessments, String> {
+        let value: serde_json::Value = serde_json::from_str(text)
+            .map_err(|error| format!("this is no assessments file: {error}"))?;
         match value.get("plyline").and_then(|it| it.as_str()) {
             Some(FORMAT) => {}
             Some(other) if other.starts_with("assessments ") => {
-                return Err(said(&format!(
+                return Err(format!(
                     "it is written as {other}, and this version reads {FORMAT}"
-                )));
+                ));
             }
-            _ => return Err(said("this is no assessments file")),
+            _ => return Err("this is no assessments file".to_owned()),
         }
-        let read = serde_json::from_value(value).map_err(|error| said(&error.to_string()))?;
-        Ok(Some(read))
+        serde_json::from_value(value).map_err(|error| error.to_string())
+    }
+
+    /// As a page shows them.
+    pub fn collection(&self) -> Collection {
+        let Engine { name, author, .. } = &self.engine;
+        let by = match author.is_empty() {
+            true => name.clone(),
+            false => format!("{name}, {author}"),
+        };
+        let mut limits = self.limit.iter();
+        Collection {
+            of: Of {
+                name: by,
+                limit: limits.find_map(|(name, &number)| assessments::limit(name, number)),
+                date: self.date.clone(),
+            },
+            at: self.positions.iter().map(|it| it.shown()).collect(),
+        }
     }
 
     /// Why what is found by `other` cannot be added; none if it can.
@@ -171,4 +208,16 @@ impl Assessments {
         text.push('\n');
         put(path, text.as_bytes()).map_err(|why| format!("{}: {why}", path.display()))
     }
+}
+
+/// A line as it is shown. The number of its first move is not in the four fields that name a position, so it has none: `…`
+/// comes before a move of Black that begins it.
+fn numbered(fen: &str, line: &[String]) -> String {
+    let is_black = fen.split(' ').nth(1) == Some("b");
+    let dots = if is_black && !line.is_empty() {
+        "\u{2026}"
+    } else {
+        ""
+    };
+    format!("{dots}{}", line.join(" "))
 }
