@@ -5,7 +5,7 @@
 import { readFileSync, readdirSync } from "node:fs";
 import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
-import { AFTER, AGREE, KNOWN } from "./support/numbers.mjs";
+import { AFTER, AGREE, KNOWN, SIGNS } from "./support/numbers.mjs";
 
 const ROOT = join(dirname(fileURLToPath(import.meta.url)), "..");
 const source = (path) => readFileSync(join(ROOT, path), "utf8");
@@ -22,6 +22,8 @@ const ENGLISH = [
   ...rows("src/view/words/table.rs"),
   ...pairs(source("www/page/words.js")),
   ...rows("src/counts/words.rs"),
+  ...rows("src/assessments/words.rs"),
+  ...rows("src/aside/words.rs"),
   ...pairs(source("www/page/companions/follows.js")),
 ];
 const english = new Map(ENGLISH);
@@ -93,7 +95,8 @@ const UNDER = [...ROW, "fold", "unfold", "copyLink", "inText", "close", "home", 
 const BUTTONS = [
   "mainOnly", "allLines", "aloud", "quiet", "giveHint", "showMe", "again", "openAll", "begin", "goOn", "nextWalk", "stop",
   "remember", "remembered", "saveFile", "loadFile", "forget", "keepIt", "forgetIt", "copyFen", "copyPgn", "savePgn",
-  "describe", "comment", "lastMove", "movesHere", "where", "help", "countsInText", "followsShow", "followsHide",
+  "describe", "comment", "lastMove", "movesHere", "where", "help", "countsInText", "engine", "engineSource", "asideThere",
+  "followsShow", "followsHide",
 ];
 const HEADS = ["recapAfter", "whitePlays", "blackPlays", "countsMove", "countsGames", "countsScore", "countsOthers", "countsYear",
   "countsRating", "countsTime", "countsNotKnown", "countsUnrated", "countsStandard", "countsRapid", "countsBlitz"];
@@ -129,10 +132,12 @@ function lengths(code, text) {
 // --- numbers ---
 
 // What the core puts a number before (`notMet` in view/show/recall_summary.rs, `plurals` in words/answers.rs,
-// `countsGames` in counts/said.rs), and what it says only of several; `countsBeside` of 30 games and more.
+// `countsGames` in counts/said.rs), and what it says only of several; `countsBeside` of 30 games and more, `asideNothing`
+// and `asideDepth` of 4 half-moves and more (`SURE` in aside/said.rs).
 const LED = { notMet: (it) => [it], countsGames: (it) => [it], plurals: (it) => it.split(" ") };
-const SEVERAL = ["lines", "several", "dueMany", "nextDays", "plurals", "countsGames", "countsBeside"];
-const NUMBERS = ["count", "of", "recalled", "again", "later", "games", "damaged", "left"];
+const SEVERAL = ["lines", "several", "dueMany", "nextDays", "plurals", "countsGames", "countsBeside",
+  "asideNothing", "asideDepth", "asideQueens", "asideRooks", "asideBishops", "asideKnights", "asidePawns", "asideMuch"];
+const NUMBERS = ["count", "of", "recalled", "again", "later", "games", "damaged", "left", "depth", "n"];
 const COUNTS = [1, 2, 5, 22];
 
 /** What follows each number of a text up to the next sign or placeholder: a phrase that may have to agree. */
@@ -152,7 +157,7 @@ function plurals(code, text) {
     phrases(key, own).flatMap((phrase, at) => {
       const counts = COUNTS.filter((count) => count > 1 || !SEVERAL.includes(key));
       if (KNOWN[code]?.includes(key)) return [];
-      if (AFTER[code]?.some((it) => phrase === it || phrase.startsWith(`${it} `))) return [];
+      if ([...SIGNS, ...(AFTER[code] ?? [])].some((it) => phrase === it || phrase.startsWith(`${it} `))) return [];
       const forms = AGREE[code]?.[key];
       const form = Array.isArray(forms) ? forms[at] : forms;
       if (!form) return [`${key}: nobody says how “${phrase}” agrees with a number`];
@@ -285,6 +290,8 @@ const SPOILED = [
   ["a noun for 2 beside 5", plurals, "pl", at("lines", "Warianty ({count})", "{count} warianty")],
   ["a noun for 5 beside 22", plurals, "pl", at("nextDays", "dni", "dnia")],
   ["a singular beside 2", plurals, "it", at("lines", "varianti", "variante")],
+  ["a singular beside half-moves", plurals, "it", at("asideDepth", "semimosse", "semimossa")],
+  ["a noun for 2 after a noun that asks for another", plurals, "pl", at("asideMuch", "pionków", "pionki")],
   ["a plural that is said of 1 too", plurals, "pt", at("sinceThen", /"L.*"/, "\"{count} lances desde então.\"")],
   ["a comma between thousands", numbers, "de", at("countsGroup", "\".\"", "\",\"")],
   ["letters of another language", letters, "fr", at("P038", "=F", "=A")],

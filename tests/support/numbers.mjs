@@ -2,16 +2,19 @@
 // are from memory, as the languages' files are; which number has which category `Intl.PluralRules` says. A million has a
 // category of its own in Spanish, French, Italian and Portuguese (`many`); no number here comes so far before its noun.
 
+/** Signs of units, which are written the same after any number: percent and seconds. */
+export const SIGNS = ["%", "s"];
+
 /** What may follow any number, by language. */
 export const AFTER = {
-  en: ["of", "ahead", "recalled", "not met", "found", "won", "drawn", "lost", "left out", "damaged", "and", "to come"],
-  de: ["von", "mehr", "gewusst", "nicht erreicht", "gefunden", "und", "gewonnen", "remis", "verloren", "mit unbekanntem Ergebnis", "beschädigt", "ausgelassen", "davon"],
-  fr: ["sur", "de plus", "et", "encore à atteindre"],
-  es: ["de", "más", "y las negras", "sin alcanzar"],
-  it: ["su", "in più", "e il Nero", "da raggiungere"],
-  nl: ["van", "meer", "en zwart", "niet bereikt", "gekend", "gevonden"],
-  pt: ["de", "a mais", "e as pretas", "por alcançar"],
-  pl: ["z", "więcej", "do osiągnięcia", "part.", "× pionek", "× skoczek", "× goniec", "× wieża", "× hetman"],
+  en: ["of", "ahead", "recalled", "not met", "found", "won", "drawn", "lost", "left out", "damaged", "and", "to come", "for"],
+  de: ["von", "mehr", "gewusst", "nicht erreicht", "gefunden", "und", "gewonnen", "remis", "verloren", "mit unbekanntem Ergebnis", "beschädigt", "ausgelassen", "davon", "für"],
+  fr: ["sur", "de plus", "et", "encore à atteindre", "pour les", "seulement"],
+  es: ["de", "más", "y las negras", "sin alcanzar", "para las"],
+  it: ["su", "in più", "e il Nero", "da raggiungere", "per il"],
+  nl: ["van", "meer", "en zwart", "niet bereikt", "gekend", "gevonden", "voor", "per stelling"],
+  pt: ["de", "a mais", "e as pretas", "por alcançar", "para as"],
+  pl: ["z", "więcej", "do osiągnięcia", "part.", "× pionek", "× skoczek", "× goniec", "× wieża", "× hetman", "dla"],
 };
 
 const few = (one, other, many = other) => ({ one, few: other, many, other });
@@ -28,6 +31,10 @@ export const AGREE = {
     countsGames: { one: "game", other: "games" },
     keptOf: [{ one: "of" }, { one: "position", other: "positions" }],
     countsBeside: { one: "game", other: "games" },
+    engineNodes: { one: "position searched for each", other: "positions searched for each" },
+    asideNothing: { one: "half-move deep", other: "half-moves deep" },
+    asideOnly: { one: "half-move was searched", other: "half-moves were searched" },
+    asideDepth: { one: "half-move deep", other: "half-moves deep" },
   },
   de: {
     lines: { one: "Variante", other: "Varianten" },
@@ -37,6 +44,8 @@ export const AGREE = {
     plurals: pieces(["Bauer", "Bauern"], ["Springer", "Springer"], ["Läufer", "Läufer"], ["Turm", "Türme"], ["Dame", "Damen"]),
     countsGames: { one: "Partie", other: "Partien" },
     countsBeside: { one: "Partie", other: "Partien" },
+    asideNothing: { one: "Halbzug tief durchsucht", other: "Halbzüge tief durchsucht" },
+    asideDepth: { one: "Halbzug tief durchsucht", other: "Halbzüge tief durchsucht" },
   },
   fr: {
     lines: { one: "variante", other: "variantes" },
@@ -45,6 +54,8 @@ export const AGREE = {
     several: { one: "coup continue d’ici", other: "coups continuent d’ici" },
     plurals: pieces(["pion", "pions"], ["cavalier", "cavaliers"], ["fou", "fous"], ["tour", "tours"], ["dame", "dames"]),
     countsGames: { one: "partie", other: "parties" },
+    asideNothing: { one: "demi-coup", other: "demi-coups" },
+    asideDepth: { one: "demi-coup", other: "demi-coups" },
   },
   es: {
     lines: { one: "variante", other: "variantes" },
@@ -53,6 +64,8 @@ export const AGREE = {
     several: { one: "jugada sigue desde aquí", other: "jugadas siguen desde aquí" },
     plurals: pieces(["peón", "peones"], ["caballo", "caballos"], ["alfil", "alfiles"], ["torre", "torres"], ["dama", "damas"]),
     countsGames: { one: "partida", other: "partidas" },
+    asideNothing: { one: "media jugada de profundidad", other: "medias jugadas de profundidad" },
+    asideDepth: { one: "media jugada de profundidad", other: "medias jugadas de profundidad" },
   },
   it: {
     lines: { one: "variante", other: "varianti" },
@@ -61,6 +74,8 @@ export const AGREE = {
     several: { one: "mossa continua da qui", other: "mosse continuano da qui" },
     plurals: pieces(["pedone", "pedoni"], ["cavallo", "cavalli"], ["alfiere", "alfieri"], ["torre", "torri"], ["donna", "donne"]),
     countsGames: { one: "partita", other: "partite" },
+    asideNothing: { one: "semimossa", other: "semimosse" },
+    asideDepth: { one: "semimossa", other: "semimosse" },
   },
   nl: {
     lines: { one: "variant", other: "varianten" },
@@ -69,6 +84,8 @@ export const AGREE = {
     several: { one: "zet gaat van hier verder", other: "zetten gaan van hier verder" },
     plurals: pieces(["pion", "pionnen"], ["paard", "paarden"], ["loper", "lopers"], ["toren", "torens"], ["dame", "dames"]),
     countsGames: { one: "partij", other: "partijen" },
+    asideNothing: { one: "halve zet diep doorzocht", other: "halve zetten diep doorzocht" },
+    asideDepth: { one: "halve zet diep doorzocht", other: "halve zetten diep doorzocht" },
   },
   pt: {
     lines: { one: "variante", other: "variantes" },
@@ -78,18 +95,30 @@ export const AGREE = {
     sinceThen: { one: "lance desde então", other: "lances desde então" },
     plurals: pieces(["peão", "peões"], ["cavalo", "cavalos"], ["bispo", "bispos"], ["torre", "torres"], ["dama", "damas"]),
     countsGames: { one: "partida", other: "partidas" },
+    asideNothing: { one: "meio-lance de profundidade", other: "meios-lances de profundidade" },
+    asideDepth: { one: "meio-lance de profundidade", other: "meios-lances de profundidade" },
   },
   pl: {
     nextDays: few("dzień", "dni"),
     // The other Polish texts have their noun before the number; these are what they would have to be.
     lines: few("wariant", "warianty", "wariantów"),
     countsGames: few("partia", "partie", "partii"),
+    // These stand in the genitive, which has one plural.
+    asideNothing: few("półruchu", "półruchów"),
+    asideDepth: few("półruchu", "półruchów"),
+    asideMuch: few("pionka", "pionków"),
   },
 };
 
-/** Texts of English and German that say 1 as they say several: `1 of 1 positions`, and a quoted figure of `1 games`.
- * The page's core has no bytes left for a text of their own. */
+// The pieces that an answer to an aside names have the forms of all pieces.
+const NAMED = [["asidePawns", "asideMuch"], ["asideKnights"], ["asideBishops"], ["asideRooks"], ["asideQueens"]];
+for (const forms of Object.values(AGREE)) {
+  NAMED.forEach((keys, at) => keys.forEach((key) => (forms[key] ??= forms.plurals?.[at])));
+}
+
+/** Texts of English and German that say 1 as they say several: `1 of 1 positions`, a quoted figure of `1 games`, and in
+ * English a search of `1 positions` or `1 half-moves`. The page's core has no bytes left for a text of their own. */
 export const KNOWN = {
-  en: ["keptOf", "countsMany", "countsRead"],
+  en: ["keptOf", "countsMany", "countsRead", "engineNodes", "asideOnly"],
   de: ["keptOf", "countsMany", "countsRead"],
 };

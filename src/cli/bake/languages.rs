@@ -142,7 +142,11 @@ mod tests {
             let (name, texts) = read(file).expect("a language");
             assert_eq!(name, code);
             let is_there = |key: &&str| texts.iter().any(|(name, _)| name == key);
-            let all = TEXTS.iter().chain(counts::TEXTS);
+            let all = TEXTS
+                .iter()
+                .chain(counts::TEXTS)
+                .chain(crate::assessments::TEXTS)
+                .chain(crate::aside::TEXTS);
             let missing: Vec<_> = all
                 .map(|(key, _)| *key)
                 .filter(|key| !is_there(key))
