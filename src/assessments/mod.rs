@@ -8,7 +8,9 @@ mod said;
 mod score;
 mod words;
 
-pub use drawn::{assessment, from, listed};
+#[cfg(not(target_family = "wasm"))]
+pub use drawn::listed;
+pub use drawn::{assessment, from};
 pub use said::{Assessment, Collection, Limit, Of, given, limit, sentence};
 pub use score::{Bound, Score};
 pub use words::{TEXTS, Word, Words};

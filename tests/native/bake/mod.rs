@@ -2,6 +2,7 @@
 
 mod also;
 mod amiss;
+mod assessed;
 mod counted;
 mod feed;
 mod places;

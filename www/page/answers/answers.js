@@ -59,16 +59,12 @@ export class Answers {
     if (turn !== this.#turn) return;
     const own = this.#own(current.fen);
     if (own) return this.#lead(own);
-    const look = guarded(() => Look.begin(this.#tried(current), this.#words, this.#letters));
+    const look = guarded(() => Look.begin(this.#tried(current), this.#words));
     if (look) await this.#search(look, current, turn);
   }
 
   get #words() {
     return this.#wordsOf(this.#line);
-  }
-  get #letters() {
-    const line = this.#line;
-    return line.getAttribute("letters") ?? line.lesson.tags.Letters ?? line.closest("[lang]")?.lang ?? "";
   }
   // While a question is open nothing is answered.
   get #isAsked() {
@@ -160,7 +156,7 @@ export class Answers {
   #lead(node) {
     const { lesson } = this.#line;
     const { parent, san } = lesson.node(node);
-    const told = guarded(() => ownPlace(`${lesson.node(parent).fen}\0${san}`, this.#words, this.#letters));
+    const told = guarded(() => ownPlace(`${lesson.node(parent).fen}\0${san}`, this.#words));
     if (!told) return;
     const [sentence, word] = told.split("\n");
     const button = this.#page.createElement("button");
