@@ -17,9 +17,12 @@ version=$(locked plyline .)
 # std is built again for size, with panics that abort at once and carry no text: about a sixth
 # of the whole. Functions go in line as seldom as the compiler allows: more often is faster (tests/bench/page.mjs) and
 # larger: a threshold of 10 costs 1.3 kB more, 25 costs 2.4 kB.
-# Never without --lib: the program has the same file name.
+small="-Cllvm-args=-inline-threshold=0"
+# `compile FLAGS WORD...`. Never without --lib: the program has the same file name.
 compile() {
-    RUSTC_BOOTSTRAP=1 RUSTFLAGS="-Zunstable-options -Cpanic=immediate-abort -Zlocation-detail=none -Cllvm-args=-inline-threshold=0" \
+    flags="-Zunstable-options -Cpanic=immediate-abort -Zlocation-detail=none $1"
+    shift
+    RUSTC_BOOTSTRAP=1 RUSTFLAGS="$flags" \
         cargo build --quiet --lib --profile page --target wasm32-unknown-unknown \
         -Zbuild-std=std,panic_abort -Zbuild-std-features=optimize_for_size "$@"
 }
@@ -28,12 +31,13 @@ bind() {
     wasm-bindgen "target/wasm32-unknown-unknown/page/plyline.wasm" \
         --target web --no-typescript --experimental-reset-state-function --out-dir "$1"
 }
-# What draws counts and what answers asides are cores of their own, which few pages load.
-for part in counts answers; do
-    compile --features "$part"
-    bind "$work/$part"
-done
-compile
+# What draws counts and what answers asides are cores of their own, which few pages load. The latter is built for speed:
+# it searches half as many positions again in a second, for 7 kB (cargo bench --bench search).
+compile "$small" --features counts
+bind "$work/counts"
+compile "" --features answers --config profile.page.opt-level=2
+bind "$work/answers"
+compile "$small"
 bind "$work"
 # The features that browsers of the last two years have; `--all-features` writes newer ones.
 features="--enable-bulk-memory --enable-nontrapping-float-to-int --enable-sign-ext \
@@ -47,10 +51,14 @@ passes="--remove-unused-module-elements --duplicate-function-elimination --dce -
     --rse --optimize-instructions --vacuum --duplicate-function-elimination --strip-debug --strip-producers \
     --strip-target-features"
 wasm-opt $features $passes "$work/plyline_bg.wasm" -o "$work/lean.wasm"
-for part in counts answers; do
-    wasm-opt $features $passes --minify-imports-and-exports-and-modules "$work/$part/plyline_bg.wasm" \
+apart() {
+    part=$1
+    shift
+    wasm-opt $features "$@" --minify-imports-and-exports-and-modules "$work/$part/plyline_bg.wasm" \
         -o "$work/$part/core.wasm" >"$work/$part/names.json"
-done
+}
+apart counts $passes
+apart answers -O2 --strip-debug --strip-producers --strip-target-features
 # The module that puts the core together again (www/pack/sort.mjs): a module with 16 MB of memory,
 # all of which it may use.
 rustc --edition 2024 --target wasm32-unknown-unknown --crate-type cdylib -Copt-level=s -Cpanic=abort \

@@ -4,8 +4,8 @@ use super::Aside;
 use crate::search::{Deepening, Gain, balance_of, mate};
 use shakmaty::{Move, Position};
 
-/// So many positions are looked at for one answer: some 5 to 7 half-moves in the middle of an opening.
-pub const BUDGET: u64 = 300_000;
+/// So many positions are looked at for one answer: some 5 or 6 half-moves in the middle of an opening.
+pub const BUDGET: u64 = 200_000;
 
 /// A question about a move, while it is searched.
 pub struct Asked {

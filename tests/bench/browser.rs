@@ -53,13 +53,14 @@ mod bench {
         let site = Site::open().unwrap_or_else(|reason| panic!("{reason}"));
         let browser =
             Browser::start(Engine::Chromium, &site).unwrap_or_else(|reason| panic!("{reason}"));
-        let rows: [(&str, &dyn Fn() -> bool); 6] = [
+        let rows: [(&str, &dyn Fn() -> bool); 7] = [
             ("step", &|| step(&browser, "next", CALL, STEP_MILLISECONDS)),
             ("click", &|| step(&browser, "a click", CLICK, f64::INFINITY)),
             ("pages", &|| pages(&browser)),
             ("memory", &|| memory(&browser)),
             ("article", &|| article(&browser)),
             ("slow", &|| slow::slow(&browser)),
+            ("aside", &|| slow::aside(&browser)),
         ];
         let words: Vec<String> = std::env::args().skip(1).collect();
         let is_wanted = |name: &str| {

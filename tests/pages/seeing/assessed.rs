@@ -53,6 +53,7 @@ fn show(browser: &Browser, head: &str, format: &str, start: &str) {
         "<ply-line id=\"one\" assessments=\"/{path}\"><pre>1. e4 {{Ours.}} e5 2. Nf3 *</pre></ply-line>"
     );
     browser.open(&browser.write(&head, &body));
+    browser.js("await settled()");
 }
 
 fn follows(browser: &Browser) {
@@ -116,7 +117,7 @@ fn beside(browser: &Browser) {
         "<pre><code class=\"language-pgn\">[Id \"one\"]\n[Assessments \"/{path}\"]\n[Counts \"/{counted}\"]\n\n1. e4 e5 *</code></pre>"
     );
     browser.open(&browser.write(MODULE, &body));
-    browser.until("inside('.assessed') && inside('.counts > summary')");
+    browser.until("line()?.shadowRoot && inside('.assessed') && inside('.counts > summary')");
     let order = "return [...inside('.under').children].map((it) => it.className.split(' ')[0]).filter((it) => /assessed|counts/.test(it))";
     assert_eq!(browser.js(order), json!(["assessed", "counts"]));
 }

@@ -6,7 +6,7 @@ import { Look, ownPlace, searching } from "plyline-glue";
 import { guarded, open } from "../apart.js";
 
 // Milliseconds of searching after which the page has its turn.
-const SLICE = 10;
+const SLICE = 6;
 // Positions of the first turn; the next ones are measured by it.
 const FIRST = 100;
 // Milliseconds after which it is said what has been found so far.
@@ -125,7 +125,7 @@ export class Answers {
       goesOn = guarded(() => look.turn(positions));
       if (goesOn === undefined || turn !== this.#turn) break;
       const now = performance.now();
-      positions = Math.max(FIRST, Math.round((positions * SLICE) / Math.max(now - from, SLICE / 4)));
+      positions = Math.max(FIRST, Math.round((positions * SLICE) / Math.max(now - from, SLICE / 2)));
       if (!isSaid) {
         isSaid = true;
         this.#say([guarded(() => searching(this.#words))], true);
