@@ -248,6 +248,10 @@ codes! {
         FigureAmiss = "P114", Warning;
         /// Assessments that a lesson names and that cannot be shown.
         NoSuchAssessments = "P115", Warning;
+        /// Times of a talk that readers see as they are written.
+        TimesAmiss = "P116", Warning;
+        /// Times of a talk that run backwards along a line.
+        TimesBackwards = "P117", Warning;
         /// A move that loses a piece or more by force, or is mated, which the lesson does not show.
         LosesByForce = "P200", Warning;
         /// A move that loses two pawns or more by force, which the lesson does not show.

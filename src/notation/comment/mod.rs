@@ -3,10 +3,12 @@
 
 mod cut;
 mod fold;
+#[cfg(any(not(target_family = "wasm"), feature = "counts"))]
+#[cfg(not(target_family = "wasm"))]
+pub mod hear;
 pub mod keyword;
 pub mod mark;
 pub mod passage;
-#[cfg(any(not(target_family = "wasm"), feature = "counts"))]
 pub mod quoted;
 mod read;
 mod sentences;

@@ -1,6 +1,7 @@
 //! The words that make a comment more than text, where they do nothing or say what another says.
 
 mod alike;
+mod heard;
 mod keywords;
 mod misspelt;
 mod quoted;
@@ -16,6 +17,7 @@ pub(super) fn words(lesson: &Lesson) -> Findings {
     findings.extend(without_colon::without_colon(lesson));
     findings.extend(within::within(lesson));
     findings.extend(quoted::amiss(lesson));
+    findings.extend(heard::amiss(lesson));
     findings.extend(alike::alike(lesson));
     findings
 }
