@@ -56,6 +56,9 @@ pub mod search;
 #[cfg(not(target_family = "wasm"))]
 pub mod weigh;
 
+#[cfg(not(target_family = "wasm"))]
+pub mod talk;
+
 #[cfg(target_family = "wasm")]
 pub mod nodes;
 
