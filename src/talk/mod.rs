@@ -175,6 +175,8 @@ fn trace(places: &reading::Places, said: &words::Said, read: &reading::Read) {
                 format!("{} {manner:?}", w.join(","))
             }
         };
+        let o: Vec<String> = read.others[at].iter().map(|(a, m)| match a { reading::Act::Talk => format!("talk {m:.1}"), reading::Act::Play{to,..} => format!("{} {m:.1}", places.path(*to).windows(2).map(|x| crate::lesson::rules::uci(places.played(x[1]))).collect::<Vec<_>>().join(",")) }).collect();
+        let act = format!("{act} [{}]", o.join(" | "));
         let t: Vec<&str> = said.tokens[s.tokens.clone()].iter().map(|x| x.text.as_str()).collect();
         eprintln!("TRACE\t{}\t{}\t{:.2}\t{:?}\t{:?}\t{:?}\t{}", s.at, t.join(" "), s.lean, s.turn, s.side, s.listed, act);
     }

@@ -3,7 +3,7 @@
 
 use super::draft::Draft;
 use super::reading::{Act, Places, Read};
-use super::words::{Cue, End, Language, Said, is_at};
+use super::words::{Cue, End, Language, Said, has_signs, is_at};
 use std::collections::HashMap;
 use std::ops::Range;
 
@@ -97,15 +97,8 @@ impl Spoken<'_> {
         self.said.within(tokens).iter().any(|hit| hit.cue == cue)
     }
 
-    /// Whether the captions have signs: then sentences are known.
-    fn has_signs(&self) -> bool {
-        let tokens = &self.said.tokens;
-        let ends = tokens.iter().filter(|it| it.end == End::Sentence).count();
-        ends * 40 > tokens.len()
-    }
-
     fn reasons(&self, draft: &mut Draft) {
-        let has_signs = self.has_signs();
+        let has_signs = has_signs(&self.said.tokens);
         let mut done = 0;
         for (number, &(at, node)) in self.plays.iter().enumerate() {
             let saying = &self.said.sayings[at]; // a number of a saying

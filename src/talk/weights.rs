@@ -56,7 +56,7 @@ pub const NO_ACT: f32 = -1.3;
 pub fn before(cue: Cue, words: usize) -> f32 {
     let near = |weight: f32, reach: usize| if words <= reach { weight } else { 0.0 };
     match cue {
-        Cue::Plays => near(0.6, 8) + near(0.6, 3),
+        Cue::Plays => near(0.3, 6) + near(0.9, 2),
         Cue::Next => near(0.5, 5),
         Cue::Plan => near(-0.9, FAR) + near(-1.0, 6),
         Cue::Might => near(-0.9, 4),
@@ -84,15 +84,18 @@ pub const PLAYED_AFTER_PLAN: f32 = 0.3;
 pub fn behind(cue: Cue, words: usize) -> f32 {
     match (cue, words) {
         (Cue::Might, 0) => -0.9,
-        (Cue::Not, 0..=1) => -1.4,
+        (Cue::Not, 0..=1) => -2.2,
         (Cue::Plan, 0..=1) => -0.5,
+        (Cue::Which, 0) => -1.2,
         _ => 0.0,
     }
 }
 /// How far after "if", "or" and a side that is named a saying still belongs to it, in words.
 pub const NEAR: usize = 8;
 /// One of a list that is announced: it is told later, or never.
-pub const ANNOUNCED: f32 = -2.0;
+pub const ANNOUNCED: f32 = -2.4;
+/// The first of a list, named again right after the list.
+pub const TOLD_FIRST: f32 = 0.8;
 /// How many words after it "the second" still belongs to it.
 pub const ANNOUNCED_FOR: usize = 50;
 /// "takes", and then the capture is named.
@@ -103,6 +106,10 @@ pub const SQUARE_TAKES: f32 = -1.6;
 pub const CARRIED: f32 = 0.9;
 /// So many.
 pub const LISTED: usize = 4;
+/// A saying from which plans and the like took so much is not part of a run of moves.
+pub const PLANNED: f32 = -0.5;
+/// "the knight move", which only says in place of what another is.
+pub const ONLY_NAMED: f32 = -6.0;
 /// How many words there may be before a saying with which a sentence begins.
 pub const HEAD: usize = 3;
 /// "with" before a saying: "supports it with c3".
@@ -118,7 +125,8 @@ pub const ON_BEFORE: f32 = -2.2;
 /// A saying that goes on right after a move, so many words later.
 pub fn after_move(words: usize) -> f32 {
     match words {
-        0..=2 => 1.0,
+        0 => 1.8,
+        1..=2 => 1.0,
         3..=6 => 0.5,
         _ => 0.0,
     }
@@ -126,7 +134,8 @@ pub fn after_move(words: usize) -> f32 {
 /// A saying right after one that was talk, so many words later.
 pub fn after_talk(words: usize) -> f32 {
     match words {
-        0..=3 => -1.0,
+        0 => 0.0,
+        1..=3 => -1.3,
         4..=8 => -0.5,
         _ => 0.0,
     }
@@ -140,7 +149,7 @@ pub const STRICT: f32 = -0.8;
 
 /// What it tells for a move that it can be played where the talk is: of squares named in passing about one in four
 /// can be.
-pub const LEGAL: f32 = 1.3;
+pub const LEGAL: f32 = 0.9;
 
 /// The side that was named is to move, or is not.
 pub const SIDE: [f32; 2] = [0.6, -2.5];
@@ -212,12 +221,19 @@ pub fn step(turn: Turn, step: Step) -> f32 {
     row[step as usize] // nine steps, nine columns
 }
 
+/// The last move again, right after it: captions double words.
+pub const DOUBLED: f32 = 1.2;
 /// For each half-move that a step goes up the tree.
-pub const UP: f32 = -0.06;
+pub const UP: f32 = -0.1;
 /// The most of that.
-pub const UP_MOST: f32 = -1.0;
+pub const UP_MOST: f32 = -1.8;
 /// A new move before the end of the moves that were given: those were chosen to be skipped.
 pub const BEFORE_GIVEN: f32 = -2.0;
+/// A saying that is talk names a move in place of the last one where its lean is more than this.
+pub const NAMED: f32 = -0.5;
+/// A new move in place of one within so many half-moves from the beginning, where no word turns back to it: it would
+/// displace all that follows.
+pub const SHALLOW: (u32, f32) = (5, -1.0);
 /// A move that the lesson given holds.
 pub const GIVEN: f32 = 1.5;
 /// A move that the draft heard at this time, and one that was taken out of the draft.
@@ -226,10 +242,12 @@ pub const HEARD: f32 = 5.0;
 pub const DROPPED: f32 = -9.0;
 /// One missing move that only one legal way supplies, and two.
 pub const SUPPLIED: [f32; 2] = [-3.0, -6.0];
+/// A move after one that was named in passing here, and that nobody names again.
+pub const AFTER_NAMED: f32 = -3.2;
 /// Another file than was heard, of those that rhyme.
-pub const MISHEARD: f32 = -4.0;
+pub const MISHEARD: f32 = -3.0;
 /// Another file or piece, which does not rhyme.
-pub const GARBLED: f32 = -5.5;
+pub const GARBLED: f32 = -3.4;
 /// A pawn takes, against pieces, where it is not said what does.
 pub const PAWN_TAKES: f32 = 0.9;
 /// A capture without a square on the square of the last move, against others.

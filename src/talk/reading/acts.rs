@@ -1,7 +1,7 @@
 //! What a saying may be: talk, or a move at one of the places that a reading knows.
 
 use super::places::{PlaceId, Places};
-use crate::lesson::rules::{after, landing};
+use crate::lesson::rules::{after, landing, moves};
 use crate::talk::shape::Shape;
 use crate::talk::weights::{self, Step, Turn};
 use crate::talk::words::Saying;
@@ -96,6 +96,12 @@ impl<'a> Fits<'a> {
         }
     }
 
+    /// Whether the saying names a move, if it is not one, and is no part of a plan.
+    pub fn is_named(&self) -> bool {
+        let saying = self.saying;
+        saying.listed || !saying.planned && saying.lean > weights::NAMED
+    }
+
     /// Those at a place.
     pub fn at(&mut self, places: &Places, id: PlaceId) -> Rc<[Move]> {
         let shape = &self.saying.shape;
@@ -151,6 +157,9 @@ pub fn options(places: &Places, fits: &mut Fits<'_>, here: Here<'_>) -> Vec<Choi
     if fits.at(places, here.place).is_empty() {
         list.extend(misheard(places, saying, here));
     }
+    if !vague && !saying.listed {
+        list.extend(after_named(places, saying, here));
+    }
     for choice in &mut list {
         let to = places.find(choice.at, choice.played);
         if to.is_some_and(|it| hint.heard.contains(&it)) {
@@ -198,8 +207,16 @@ fn moves_at(
         if matches!(step, Step::On | Step::OnTold | Step::Repeat | Step::Beside) {
             score += weights::LEGAL;
         }
-        if matches!(step, Step::Above) {
+        let turns = matches!(saying.turn, Turn::Instead | Turn::Which | Turn::Back);
+        if step == Step::Repeat && saying.gap == 0 {
+            score += weights::DOUBLED;
+        }
+        if step == Step::Above && !matches!(saying.turn, Turn::Instead | Turn::Back) {
             score += (weights::UP * up as f32).max(weights::UP_MOST);
+        }
+        let depth = places.ply(at).saturating_sub(places.ply(here.begin));
+        if matches!(step, Step::Above | Step::Elsewhere) && !turns && depth < weights::SHALLOW.0 {
+            score += weights::SHALLOW.1;
         }
         if child.is_some_and(|it| places.is_given(it)) && places.ply(at) >= places.ply(here.begin) {
             score += weights::GIVEN;
@@ -253,30 +270,53 @@ fn shares(places: &Places, at: PlaceId, found: &[Move]) -> Vec<f32> {
     found.iter().map(|it| (weight(it) / all).ln()).collect()
 }
 
-/// The one move at the place of the talk that may have been said where another was heard.
-fn misheard(places: &Places, saying: &Saying, here: Here<'_>) -> Option<Choice> {
+/// The one move after each of those that were named in passing where the talk is.
+fn after_named(places: &Places, saying: &Saying, here: Here<'_>) -> Vec<Choice> {
+    let mut list = Vec::new();
+    for &(at, named) in here.named.iter().filter(|it| it.0 == here.place) {
+        let position = after(places.position(at), named);
+        let found = saying.shape.fits(&position, &moves(&position));
+        if let [played] = *found.as_slice() {
+            let side = saying.side.map(|it| usize::from(it != position.turn()));
+            list.push(Choice {
+                score: weights::AFTER_NAMED + side.map_or(0.0, |it| weights::SIDE[it]), // two
+                at,
+                supplied: vec![named],
+                played,
+                manner: Manner::Plain,
+                takes_back: false,
+            });
+        }
+    }
+    list
+}
+
+/// The moves at the place of the talk that may have been said where another was heard: a few, or it is none of them.
+fn misheard(places: &Places, saying: &Saying, here: Here<'_>) -> Vec<Choice> {
+    const FEW: usize = 3;
     let at = here.place;
-    if saying.shape.is_square() && (saying.gap > weights::LISTED || here.told.len() < weights::FEW_TOLD) {
-        return None; // all sorts of words sound like a square
+    if saying.shape.is_square()
+        && (saying.gap > weights::LISTED || here.told.len() < weights::FEW_TOLD)
+    {
+        return Vec::new(); // all sorts of words sound like a square
     }
     let found = |shape: &Shape| shape.fits(places.position(at), places.moves(at));
+    let mut list = Vec::new();
     let costs = [weights::MISHEARD, weights::GARBLED];
     for (alike, cost) in saying.shape.alike().iter().zip(costs) {
         let all: Vec<Move> = alike.iter().flat_map(found).collect();
-        let [played] = *all.as_slice() else {
-            if all.is_empty() {
-                continue;
-            }
-            return None;
-        };
-        return Some(Choice {
-            score: cost + known(places, saying, at, played),
+        if all.len() > FEW {
+            continue;
+        }
+        let share = (all.len() as f32).ln();
+        list.extend(all.into_iter().map(|played| Choice {
+            score: cost - share + known(places, saying, at, played),
             at,
             supplied: Vec::new(),
             played,
             manner: Manner::Misheard,
             takes_back: false,
-        });
+        }));
     }
-    None
+    list
 }

@@ -10,15 +10,15 @@ use std::collections::HashMap;
 use std::rc::Rc;
 
 /// How many readings are kept for one place.
-const FOR_A_PLACE: usize = 3;
+const FOR_A_PLACE: usize = 2;
 /// How many places are kept.
-const PLACES: usize = 32;
+const PLACES: usize = 96;
 /// Readings so much less likely than the best, as a logarithm, are dropped.
 const HOPELESS: f32 = -16.0;
 /// How many of the places that were told last a reading remembers.
 const REMEMBERED: usize = 160;
 /// How many of the moves that were named in passing.
-const ANNOUNCED: usize = 24;
+const ANNOUNCED: usize = 64;
 /// After how many sayings it is judged how sure one was.
 const LATER: usize = 10;
 /// How many of the best readings supply moves.
@@ -211,8 +211,14 @@ impl Beam {
         let act = match &next.choice {
             None => {
                 reading.moved = false;
-                if let [only] = *fits.at(places, before.place) {
-                    let named = (before.place, only);
+                // Where the talk is, or in place of the last move.
+                let above = places.parent(before.place).filter(|_| fits.is_named());
+                let mut here = [Some(before.place), above].into_iter().flatten();
+                let found = here.find_map(|id| match *fits.at(places, id) {
+                    [only] => Some((id, only)),
+                    _ => None,
+                });
+                if let Some(named) = found {
                     let mut list = Vec::clone(&before.named);
                     list.retain(|it| *it != named);
                     list.push(named);
@@ -352,6 +358,7 @@ fn clump(reading: &Reading, saying: &Saying) -> f32 {
     match (reading.moved, reading.count) {
         (_, 0) if saying.gap == usize::MAX => 0.0,
         (true, 0) => 0.0,
+        (true, _) if saying.planned || saying.listed => 0.0,
         (true, _) if saying.begins => weights::after_move(saying.gap) / 2.0,
         (true, _) => weights::after_move(saying.gap),
         (false, _) if saying.begins => 0.0,

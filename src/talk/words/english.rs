@@ -128,6 +128,7 @@ pub const ENGLISH: Language = Language {
         "heads", "returns",
     ],
     on: "on",
+    moved: "move",
     from: "from",
     back: "back",
     with: "with",
@@ -136,7 +137,7 @@ pub const ENGLISH: Language = Language {
     places: &[
         "on", "from", "at", "via", "through", "in", "of", "over", "around", "onto",
     ],
-    whose: &["by", "for", "from"],
+    whose: &["by", "for", "from", "against", "than"],
     nouns: &[
         "square", "squares", "pawn", "pawns", "knight", "knights", "bishop", "bishops", "rook",
         "rooks", "queen", "king", "file", "point", "break", "push", "breaks", "advance", "outpost",
@@ -180,7 +181,7 @@ pub const ENGLISH: Language = Language {
 const CUES: &[(Cue, &str)] = &[
     (
         Plays,
-        "put, puts, plays, play, played, playing, answers, answer is, answers with, replies, reply is, \
+        "put, puts, pushes, strikes, asks, kicks, props, plays, play, played, playing, answers, answer is, answers with, replies, reply is, \
          responds, continues, continue, develops, begins, begin with, starts, start with, \
          meets, goes, go, chooses, moves, move is, the move, the moves, main move, main line, \
          followed by, retreats",
@@ -208,16 +209,16 @@ const CUES: &[(Cue, &str)] = &[
     ),
     (
         Might,
-        "would, could, might, id, hed",
+        "would, could, might, we have, has, have, had, id, hed",
     ),
     (
         Not,
-        "wouldnt, not, never, dont, doesnt, cant, cannot, didnt, without, avoid, avoids, no \
+        "isnt, arent, wasnt, wouldnt, not, never, dont, doesnt, cant, cannot, didnt, without, avoid, avoids, no \
          longer, before",
     ),
     (
         Elsewhere,
-        "unlike, scores, scored, in a match, last winter, last summer, last year, friend of mine, won a game, lost a game, as a kid, in my games, in our database, i was taught, old days, caught, other opening, other openings, another opening, last time, last week, last \
+        "unlike, people, scores, scored, in a match, last winter, last summer, last year, friend of mine, won a game, lost a game, as a kid, in my games, in our database, i was taught, old days, caught, other opening, other openings, another opening, last time, last week, last \
          video, last talk, previous talk, earlier talk, another talk, next talk, next time, \
          next week, next video, another video, other video, percent, statistics, database, my \
          student, my students, in the club, as in the, like in the, known from, reminds me, \
@@ -225,15 +226,15 @@ const CUES: &[(Cue, &str)] = &[
     ),
     (
         Instead,
-        "instead, therefore, alternatively, alternative, alternatives, what about, what if, how about, \
+        "instead, therefore, but wait, something more, something else, another way, other way, alternatively, alternative, alternatives, what about, what if, how about, \
          other move, another move, another option, another idea, another try, also possible, \
          can also, could also, may also, also, otherwise, on the other hand, different, the \
          other, by the way",
     ),
     (
         Which,
-        "option, option one, option two, option three, number one, number two, number three, \
-         first option, second option, third option, the first, the second, the third, the fourth, fourth, fifth, the last, then theres, then there is, second, \
+        "option, option one, option two, option three, number one, number two, number three, number four, number five, option four, fourth option, line one, line two, line three, line four, way number, \
+         first option, second option, third option, the first, the second, the third, the fourth, fourth, fifth, the last, then theres, then there is, now the, third one, last one, other one, other school, other way, old way, safe way, easy way, second, \
          third, first, last option, finally, lastly, lets look at, lets see, let us look at, \
          let us see, lets start with, let us start with, lets take, turn to, move on to, as \
          for",

@@ -94,6 +94,8 @@ pub struct Language {
     pub to: &'static [&'static str],
     /// "on": where a piece is, or after "takes".
     pub on: &'static str,
+    /// "move": "instead of the knight move".
+    pub moved: &'static str,
     /// "from"
     pub from: &'static str,
     /// "back"

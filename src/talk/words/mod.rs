@@ -8,6 +8,6 @@ mod sayings;
 mod token;
 
 pub use language::{Cue, Language};
-pub use sayings::{Said, Saying, sayings};
+pub use sayings::{Said, Saying, has_signs, sayings};
 pub use phrases::is_at;
 pub use token::End;

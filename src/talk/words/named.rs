@@ -306,6 +306,12 @@ impl<'a> Reader<'a> {
                     ..Self::made(shape, end)
                 });
             }
+            if word == self.language.moved && next == at + 1 {
+                return Some(Named {
+                    sound: weights::ONLY_NAMED,
+                    ..Self::made(shape, next + 1)
+                });
+            }
             if self.language.check.contains(&word) && next == at + 1 {
                 shape.check = true;
                 return Some(Self::made(shape, next + 1));

@@ -32,6 +32,8 @@ pub struct Saying {
     pub turn: Turn,
     /// Whether it is one of a list of moves that is announced.
     pub listed: bool,
+    /// Whether it is part of a plan and the like.
+    pub planned: bool,
     /// The move in whose place it is.
     pub in_place_of: Option<Shape>,
     /// Whether another comes in its place: "instead of d5".
@@ -101,7 +103,10 @@ pub fn sayings(words: Vec<Word>, language: &'static Language) -> Said {
         in_place_of: false,
         in_list: false,
         carried: 0.0,
+        elsewhere: None,
+        has_signs: has_signs(&tokens),
         announced: None,
+        list: Vec::new(),
     };
     let mut at = 0;
     while at < tokens.len() {
@@ -137,8 +142,14 @@ struct Scan<'a> {
     in_list: bool,
     /// What plans and the like took from the lean of the saying before.
     carried: f32,
+    /// One past the token at which another game or opening was named, in this sentence.
+    elsewhere: Option<usize>,
+    /// Whether the captions show where sentences end.
+    has_signs: bool,
     /// One past the token at which several moves were announced.
     announced: Option<usize>,
+    /// The moves of the list at hand.
+    list: Vec<Shape>,
 }
 
 impl Scan<'_> {
@@ -153,7 +164,8 @@ impl Scan<'_> {
         let wide = within(self.hits, &(since..at));
         let near = within(self.hits, &(sentence..at));
         let distance = |hit: &Hit| at.saturating_sub(hit.to);
-        let in_list = self.in_list && starts.is_none() && self.joins(self.end, at);
+        let takes = named.shape.takes || self.sayings.last().is_some_and(|it| it.shape.takes);
+        let in_list = self.in_list && starts.is_none() && !takes && self.joins(self.end, at);
         let is_played = near
             .iter()
             .any(|hit| matches!(hit.cue, Cue::Plays | Cue::After | Cue::If));
@@ -163,15 +175,36 @@ impl Scan<'_> {
         let carried = if goes_with { self.carried * weights::CARRIED } else { 0.0 };
         lean += carried;
         self.carried = carried + taken;
+        // A story of another game goes on to the end of its sentence.
+        let far = if self.has_signs { weights::FAR_BACK } else { weights::FAR };
+        let is_far = |hit: &Hit| hit.cue == Cue::Elsewhere;
+        if let Some(hit) = near.iter().rev().find(|hit| is_far(hit)) {
+            self.elsewhere = Some(hit.to);
+        } else if starts.is_some() {
+            self.elsewhere = None;
+        } else if self.elsewhere.is_some_and(|it| at - it <= far) {
+            lean += weights::before(Cue::Elsewhere, 0);
+        }
         if let Some(hit) = wide.iter().rev().find(|hit| hit.cue == Cue::Options) {
             self.announced = Some(hit.to);
         }
         // "four of them. First, … Second, …"
         let is_next = self.announced.is_some_and(|it| at - it <= weights::ANNOUNCED_FOR);
-        let ordinal = is_next && near.iter().any(|hit| hit.cue == Cue::Which);
+        let acts = |hit: &Hit| side_of(hit.cue).is_some();
+        let ordinal = is_next && near.iter().any(|hit| hit.cue == Cue::Which) && !near.iter().any(acts);
         let first = near.iter().any(|hit| hit.cue == Cue::Options && distance(hit) <= weights::NEAR);
-        let listed = in_list || ordinal || first;
-        if listed {
+        let mut listed = in_list || ordinal || first;
+        if !listed {
+            self.list.clear();
+        }
+        let again = listed && self.list.contains(&named.shape);
+        if again {
+            // The list is over, and the first of it is told.
+            listed = false;
+            lean += weights::TOLD_FIRST;
+            self.list.clear();
+        } else if listed {
+            self.list.push(named.shape);
             lean += weights::ANNOUNCED;
         }
         for hit in within(self.hits, &(named.to..named.to + 2)) {
@@ -185,8 +218,12 @@ impl Scan<'_> {
             lean += weights::TAKES_AGAIN;
         }
         let side = near.iter().rev().filter(|hit| distance(hit) <= weights::NEAR);
-        let side = side.into_iter().find_map(|hit| side_of(hit.cue));
-        let turn = self.turn(wide, near, at, starts, in_list);
+        let mut side = side.filter(|hit| self.is_subject(hit.from));
+        let side = side.find_map(|hit| side_of(hit.cue));
+        let mut turn = self.turn(wide, near, at, starts, in_list);
+        if again {
+            turn = Turn::Heads;
+        }
         let last = tokens.get(named.to - 1).map_or(0, |it| it.word); // a saying has a token
         let first = tokens.get(at).map_or(0, |it| it.word);
         self.in_list = listed;
@@ -204,6 +241,7 @@ impl Scan<'_> {
             begins: starts.is_some(),
             turn,
             listed,
+            planned: carried + taken < weights::PLANNED,
             in_place_of: None,
             replaced: self.in_place_of,
             side: side.or_else(|| self.side_after(named.to)),
@@ -294,7 +332,14 @@ impl Scan<'_> {
             let distance = at.saturating_sub(hit.to);
             match hit.cue {
                 Cue::Instead | Cue::InsteadOf => is(Turn::Instead),
-                Cue::Which if distance <= weights::FAR => is(Turn::Which),
+                // "c5 first": of the move before it. "the second lever": of a plan.
+                Cue::Which
+                    if distance <= weights::FAR
+                        && hit.from != self.end
+                        && !near.iter().any(|it| it.cue == Cue::Plan && it.from >= hit.to) =>
+                {
+                    is(Turn::Which);
+                }
                 Cue::Back => is(Turn::Back),
                 Cue::After if distance <= 4 => is(Turn::After),
                 Cue::Sorry if distance <= 6 => is(Turn::Sorry),
@@ -311,10 +356,22 @@ impl Scan<'_> {
         if in_list {
             is(Turn::List);
         }
-        if starts.is_some_and(|it| at - it <= weights::HEAD) {
+        let gap = at - self.end.min(at);
+        let may_begin = !self.has_signs && gap > weights::LISTED;
+        if may_begin || starts.is_some_and(|it| at - it <= weights::HEAD) {
             is(Turn::Heads);
         }
         turn
+    }
+
+    /// Whether a side is what a clause is about: not "good for Black".
+    fn is_subject(&self, at: usize) -> bool {
+        let Reader { tokens, language, .. } = self.reader;
+        let before = at.checked_sub(1).and_then(|it| tokens.get(it));
+        before.is_none_or(|it| {
+            let word = it.text.as_str();
+            !language.whose.contains(&word) && !language.places.contains(&word)
+        })
     }
 
     /// "d5 by Black"
@@ -353,6 +410,12 @@ impl Scan<'_> {
         }
         None
     }
+}
+
+/// Whether captions have the signs at which sentences end: one in forty words at least.
+pub fn has_signs(tokens: &[Token]) -> bool {
+    let ends = tokens.iter().filter(|it| it.end == End::Sentence).count();
+    ends * 40 > tokens.len()
 }
 
 /// Notes at the move that comes in place of another which that is: the next, or the one before it in its sentence.
