@@ -47,7 +47,9 @@ fn heard(wanted: &args::Listen) -> Result<(Source, Listened), String> {
     let bytes = files::captions(path, CAPTION_BYTES).map_err(|it| it.line())?;
     let name = path.display().to_string();
     if bytes.len() > CAPTION_BYTES {
-        return Err(format!("{name}: these captions have more than {CAPTION_BYTES} bytes"));
+        return Err(format!(
+            "{name}: these captions have more than {CAPTION_BYTES} bytes"
+        ));
     }
     let (source, mut findings) = Source::from_bytes(name.as_str(), &bytes);
     let lesson = match &wanted.lesson {
@@ -87,7 +89,9 @@ fn lesson(path: &Path) -> Result<Lesson, String> {
     let (first, more) = (list.next(), list.next());
     match (first, more) {
         (Some(lesson), None) if lesson.unread.is_empty() && !is_too_long => Ok(lesson),
-        (Some(_), Some(_)) => Err(format!("{name}: more than one game; a talk is about one lesson")),
+        (Some(_), Some(_)) => Err(format!(
+            "{name}: more than one game; a talk is about one lesson"
+        )),
         (Some(_), None) => Err(format!(
             "{name}: not all of this can be read, and what is left of it would be lost; plyline check says where"
         )),

@@ -4,7 +4,7 @@ use super::captions::Millis;
 use super::draft::Draft;
 use super::reading::{Act, Manner, Places, Read};
 use super::words::{Said, Saying};
-use super::written::{path, run};
+use super::written::{path, run_of_last};
 use crate::lesson::rules::san_of;
 use crate::text::{Code, Finding, Span};
 
@@ -83,22 +83,33 @@ impl Heard<'_> {
 
     /// Sayings at the start that can be played nowhere: the talk begins elsewhere.
     pub fn start(&self) -> Option<Doubt> {
-        let sure = self.said.sayings.iter().enumerate().filter(|it| it.1.lean > 0.0);
+        let sure = self
+            .said
+            .sayings
+            .iter()
+            .enumerate()
+            .filter(|it| it.1.lean > 0.0);
         let first: Vec<(usize, &Saying)> = sure.take(FIRST).collect();
         let is_lost = |at: usize| self.read.acts.get(at) == Some(&Act::Talk);
-        let lost: Vec<&Saying> = first.iter().filter(|it| is_lost(it.0)).map(|it| it.1).collect();
+        let lost: Vec<&Saying> = first
+            .iter()
+            .filter(|it| is_lost(it.0))
+            .map(|it| it.1)
+            .collect();
         if lost.len() < 3 || lost.len() * 2 < first.len() {
             return None;
         }
         let saying = lost.first()?;
-        let words: Vec<String> = lost.iter().map(|it| format!("\u{201c}{}\u{201d}", self.words(it))).collect();
+        let words: Vec<String> = lost
+            .iter()
+            .map(|it| format!("\u{201c}{}\u{201d}", self.words(it)))
+            .collect();
         let message = format!(
             "of the first sayings these could not be placed: {}",
             crate::lesson::enumerate(words, "and")
         );
-        let mut finding = Finding::new(Code::BeginsElsewhere, self.span(saying), message).with_help(
-            "say where the talk begins: --from \"1.e4 c5\", or a FEN".to_owned(),
-        );
+        let mut finding = Finding::new(Code::BeginsElsewhere, self.span(saying), message)
+            .with_help("say where the talk begins: --from \"1.e4 c5\", or a FEN".to_owned());
         for other in lost.iter().skip(1) {
             finding = finding.with_related(self.span(other), "and this one".to_owned());
         }
@@ -148,7 +159,11 @@ impl Heard<'_> {
         };
         let node = self.draft.find(to)?;
         let is_first = self.draft.nodes.get(node)?.sayings.first() == Some(&at);
-        let close: Vec<(Act, f32)> = others.iter().copied().filter(|it| it.1 >= CLOSE && self.is_open(it.0)).collect();
+        let close: Vec<(Act, f32)> = others
+            .iter()
+            .copied()
+            .filter(|it| it.1 >= CLOSE && self.is_open(it.0))
+            .collect();
         let margin = close.first().map_or(f32::MIN, |it| it.1);
         let own = self.candidates(&[act]).pop()?;
         let words = self.words(saying);
@@ -156,7 +171,9 @@ impl Heard<'_> {
         let (code, message, help) = match manner {
             Manner::Misheard => (
                 Code::Misheard,
-                format!("\u{201c}{words}\u{201d} cannot be played there and is taken for {what}, which sounds like it"),
+                format!(
+                    "\u{201c}{words}\u{201d} cannot be played there and is taken for {what}, which sounds like it"
+                ),
                 None,
             ),
             Manner::Supplied(count) => {
@@ -164,7 +181,9 @@ impl Heard<'_> {
                 let moves = crate::lesson::enumerate(moves, "and");
                 (
                     Code::Supplied,
-                    format!("before \u{201c}{words}\u{201d} nobody says {moves}, which alone lets the talk go on"),
+                    format!(
+                        "before \u{201c}{words}\u{201d} nobody says {moves}, which alone lets the talk go on"
+                    ),
                     None,
                 )
             }
@@ -173,11 +192,15 @@ impl Heard<'_> {
                 Some(other) => (
                     Code::OtherPlace,
                     format!("\u{201c}{words}\u{201d} is taken for {what}"),
-                    self.candidates(&[other.0]).pop().map(|it| format!("it may be {}", self.named(&it))),
+                    self.candidates(&[other.0])
+                        .pop()
+                        .map(|it| format!("it may be {}", self.named(&it))),
                 ),
                 None => (
                     Code::MaybeTalk,
-                    format!("\u{201c}{words}\u{201d} is taken for {what}; it may be no move at all"),
+                    format!(
+                        "\u{201c}{words}\u{201d} is taken for {what}; it may be no move at all"
+                    ),
                     None,
                 ),
             },
@@ -189,8 +212,15 @@ impl Heard<'_> {
         let mut acts = vec![act];
         acts.extend(close.iter().map(|it| it.0).take(CANDIDATES - 1));
         let candidates = self.candidates(&acts);
-        let count = if is_first { behind.get(node).copied().unwrap_or(1) } else { 1 };
-        Some((margin, self.doubt(saying, finding, candidates, Some(0), count)))
+        let count = if is_first {
+            behind.get(node).copied().unwrap_or(1)
+        } else {
+            1
+        };
+        Some((
+            margin,
+            self.doubt(saying, finding, candidates, Some(0), count),
+        ))
     }
 
     /// Whether the draft has the place at which it would be played: else it hangs on another doubt.
@@ -244,7 +274,12 @@ impl Heard<'_> {
 
     /// A candidate in words: `5...c5 after 5.O-O`.
     fn named(&self, candidate: &Candidate) -> String {
-        let all: Vec<String> = candidate.at.iter().chain(&candidate.moves).cloned().collect();
+        let all: Vec<String> = candidate
+            .at
+            .iter()
+            .chain(&candidate.moves)
+            .cloned()
+            .collect();
         let start = self.places.position(0);
         let last = |moves: &[String]| {
             let run = run_of_last(start, moves);
@@ -255,17 +290,25 @@ impl Heard<'_> {
 
     /// The words of a saying.
     fn words(&self, saying: &Saying) -> String {
-        self.text(saying.words.start, saying.words.end)
+        let text = self.text(saying.words.start, saying.words.end);
+        text.trim_end_matches([',', '.', ';', ':', '?', '!'])
+            .to_owned()
     }
 
     /// The words of a saying with some about it.
     fn about(&self, saying: &Saying) -> String {
-        self.text(saying.words.start.saturating_sub(ABOUT), saying.words.end + ABOUT)
+        self.text(
+            saying.words.start.saturating_sub(ABOUT),
+            saying.words.end + ABOUT,
+        )
     }
 
     fn text(&self, from: usize, to: usize) -> String {
         let words = self.said.words.iter().take(to).skip(from);
-        words.map(|it| it.text.as_str()).collect::<Vec<_>>().join(" ")
+        words
+            .map(|it| it.text.as_str())
+            .collect::<Vec<_>>()
+            .join(" ")
     }
 
     fn span(&self, saying: &Saying) -> Span {
@@ -301,13 +344,18 @@ impl Heard<'_> {
         let mut list = Vec::new();
         for (at, node) in self.draft.nodes.iter().enumerate() {
             let parent = node.parent.and_then(|it| self.draft.nodes.get(it));
-            let Some(saying) = node.sayings.first().and_then(|it| self.said.sayings.get(*it)) else {
+            let Some(saying) = node
+                .sayings
+                .first()
+                .and_then(|it| self.said.sayings.get(*it))
+            else {
                 continue;
             };
             if node.given || parent.is_none_or(|it| !it.given) {
                 continue;
             }
-            let run = run_of_last(self.places.position(0), &path(self.draft, at)).unwrap_or_default();
+            let run =
+                run_of_last(self.places.position(0), &path(self.draft, at)).unwrap_or_default();
             let message = format!("{run} is said and is not in the lesson");
             let finding = Finding::new(Code::NotWritten, self.span(saying), message);
             let act = Act::Play {
@@ -329,7 +377,9 @@ impl Heard<'_> {
         let nodes = &self.draft.nodes;
         let mut told: Vec<bool> = nodes.iter().map(|it| !it.heard.is_empty()).collect();
         for at in (1..nodes.len()).rev() {
-            if told[at] && let Some(parent) = nodes[at].parent {
+            if told[at]
+                && let Some(parent) = nodes[at].parent
+            {
                 told[parent] = true; // a parent comes before its children
             }
         }
@@ -355,18 +405,4 @@ impl Heard<'_> {
         }
         list
     }
-}
-
-/// The last of some moves with its number: `5...c5`.
-fn run_of_last(start: &shakmaty::Chess, moves: &[String]) -> Option<String> {
-    let all = run(start, moves);
-    let last = all.split(' ').next_back().filter(|it| !it.is_empty())?;
-    if last.starts_with(|it: char| it.is_ascii_digit()) {
-        return Some(last.to_owned());
-    }
-    // Black's move: the number is that of the word before.
-    let mut before = all.split(' ').rev().skip(1);
-    let number = before.next()?;
-    let digits: String = number.chars().take_while(char::is_ascii_digit).collect();
-    Some(format!("{digits}...{last}"))
 }

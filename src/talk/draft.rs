@@ -112,7 +112,12 @@ impl Draft {
             .enumerate()
             .filter(|(at, _)| !withdrawn.contains(at))
             .filter_map(|(at, act)| match act {
-                Act::Play { at: from, to, manner, .. } => Some((at, *from, *to, *manner)),
+                Act::Play {
+                    at: from,
+                    to,
+                    manner,
+                    ..
+                } => Some((at, *from, *to, *manner)),
                 Act::Talk => None,
             })
             .collect();
@@ -135,7 +140,9 @@ impl Draft {
             self.nodes[node].supplied = false;
             if let Manner::Supplied(_) = manner {
                 let mut before = self.nodes[node].parent;
-                while let Some(id) = before.filter(|id| *id >= known && self.nodes[*id].place != from) {
+                while let Some(id) =
+                    before.filter(|id| *id >= known && self.nodes[*id].place != from)
+                {
                     self.nodes[id].supplied = true;
                     before = self.nodes[id].parent;
                 }

@@ -30,7 +30,9 @@ pub fn from(text: &str) -> Result<(Places, PlaceId), String> {
         if bare.is_empty() {
             continue;
         }
-        let san = bare.trim_end_matches(['+', '#', '!', '?']).replace('0', "O");
+        let san = bare
+            .trim_end_matches(['+', '#', '!', '?'])
+            .replace('0', "O");
         let san: San = san
             .parse()
             .map_err(|_| format!("{word} is no move, and {text} is no FEN"))?;
@@ -85,7 +87,9 @@ pub fn of_lesson(lesson: &Lesson, text: &str) -> Result<Beginning, String> {
     let mut numbers: Vec<Option<PlaceId>> = Vec::new();
     let mut times = Vec::new();
     for node in &lesson.nodes {
-        let before = node.parent.and_then(|it| numbers.get(it as usize).copied().flatten());
+        let before = node
+            .parent
+            .and_then(|it| numbers.get(it as usize).copied().flatten());
         let place = match (node.parent, before, node.played) {
             (None, ..) => Some(0),
             (Some(_), Some(before), Some(played)) => Some(places.give(before, played)),
@@ -101,8 +105,13 @@ pub fn of_lesson(lesson: &Lesson, text: &str) -> Result<Beginning, String> {
             let listed = comment.text().split("\n\n").filter(|it| is_times(it));
             times.extend(listed.flat_map(starts).map(|time| (time, place)));
         }
-        own.comments.extend(node.comments.iter().filter_map(|it| without_times(it.text())));
-        own.before.extend(node.before.iter().map(|it| it.text().to_owned()));
+        own.comments.extend(
+            node.comments
+                .iter()
+                .filter_map(|it| without_times(it.text())),
+        );
+        own.before
+            .extend(node.before.iter().map(|it| it.text().to_owned()));
         own.nags.extend(node.nags.iter().copied());
     }
     let (from, last) = from(text)?;
@@ -186,7 +195,8 @@ pub fn is_times(paragraph: &str) -> bool {
 /// When the passages of a paragraph begin.
 fn starts(paragraph: &str) -> Vec<Millis> {
     let list = paragraph.trim().trim_start_matches(HEAR).split(',');
-    list.filter_map(|it| clock(it.trim()).map(|it| it.0)).collect()
+    list.filter_map(|it| clock(it.trim()).map(|it| it.0))
+        .collect()
 }
 
 fn without_times(comment: &str) -> Option<String> {
@@ -215,7 +225,10 @@ mod tests {
         assert_eq!(places.ply(at), 4);
         let fen = "4k3/8/8/8/8/8/4P3/4K3 w - - 0 1";
         assert_eq!(from(fen).expect("a FEN").1, 0);
-        assert_eq!(from("1.e4 Ke4").err().as_deref(), Some("Ke4 cannot be played there"));
+        assert_eq!(
+            from("1.e4 Ke4").err().as_deref(),
+            Some("Ke4 cannot be played there")
+        );
         assert!(from("nonsense").is_err());
     }
 }

@@ -92,9 +92,15 @@ pub fn listen(source: &Source, wanted: &Wanted<'_>) -> Result<Listened, String> 
     } = beginning;
     let read = reading::read(&mut places, &before, &said.sayings);
     draft.tell(&places, &said, &read);
-    trace(&places, &said, &read);
     if !is_lesson {
-        spoken::add(&mut draft, &places, &said, &read, wanted.language, wanted.comments);
+        spoken::add(
+            &mut draft,
+            &places,
+            &said,
+            &read,
+            wanted.language,
+            wanted.comments,
+        );
     }
     let heard = doubts::Heard {
         said: &said,
@@ -111,7 +117,8 @@ pub fn listen(source: &Source, wanted: &Wanted<'_>) -> Result<Listened, String> 
         let mut finding = Finding::new(Code::NothingHeard, Span::default(), message.to_owned());
         finding.help = Some(match cues.is_empty() {
             true => "captions are WebVTT, SubRip, or text with stamps such as [4:27]".to_owned(),
-            false => "say where the talk begins (--from), and in which language it is (--lang)".to_owned(),
+            false => "say where the talk begins (--from), and in which language it is (--lang)"
+                .to_owned(),
         });
         findings.push(finding);
         return Ok(Listened {
@@ -146,7 +153,10 @@ pub fn listen(source: &Source, wanted: &Wanted<'_>) -> Result<Listened, String> 
 /// The tags of the draft.
 fn tags(wanted: &Wanted<'_>) -> Vec<(String, String)> {
     match wanted.given {
-        Given::From(_) => vec![("Event".to_owned(), format!("Draft, heard in {}", wanted.title))],
+        Given::From(_) => vec![(
+            "Event".to_owned(),
+            format!("Draft, heard in {}", wanted.title),
+        )],
         Given::Lesson(lesson, _) => {
             let tags = lesson.tags.iter();
             tags.map(|(name, value)| (name.as_str().to_owned(), value.as_str().to_owned()))
@@ -162,22 +172,4 @@ fn only_given(draft: &Draft) -> Draft {
         node.children.retain(|it| draft.nodes[*it].given); // numbers of its nodes
     }
     only
-}
-
-fn trace(places: &reading::Places, said: &words::Said, read: &reading::Read) {
-    if std::env::var_os("PLYLINE_TRACE").is_none() { return; }
-    for (at, s) in said.sayings.iter().enumerate() {
-        let act = match read.acts[at] {
-            reading::Act::Talk => "-".to_owned(),
-            reading::Act::Play { to, manner, .. } => {
-                let p = places.path(to);
-                let w: Vec<String> = p.windows(2).map(|x| crate::lesson::rules::uci(places.played(x[1]))).collect();
-                format!("{} {manner:?}", w.join(","))
-            }
-        };
-        let o: Vec<String> = read.others[at].iter().map(|(a, m)| match a { reading::Act::Talk => format!("talk {m:.1}"), reading::Act::Play{to,..} => format!("{} {m:.1}", places.path(*to).windows(2).map(|x| crate::lesson::rules::uci(places.played(x[1]))).collect::<Vec<_>>().join(",")) }).collect();
-        let act = format!("{act} [{}]", o.join(" | "));
-        let t: Vec<&str> = said.tokens[s.tokens.clone()].iter().map(|x| x.text.as_str()).collect();
-        eprintln!("TRACE\t{}\t{}\t{:.2}\t{:?}\t{:?}\t{:?}\t{}", s.at, t.join(" "), s.lean, s.turn, s.side, s.listed, act);
-    }
 }

@@ -48,7 +48,10 @@ impl Shape {
         }
         if list.is_empty() && self.is_square() {
             // "d5" where only a pawn takes there.
-            let taking = Shape { takes: true, ..*self };
+            let taking = Shape {
+                takes: true,
+                ..*self
+            };
             list = all.iter().copied().filter(|it| taking.is_of(*it)).collect();
             if list.len() > 1 {
                 list.clear();
@@ -113,7 +116,10 @@ impl Shape {
         }
         if self.is_square() {
             far.clear();
-            far.push(Shape { role: None, ..*self });
+            far.push(Shape {
+                role: None,
+                ..*self
+            });
         }
         [near, far]
     }
@@ -156,7 +162,11 @@ mod tests {
             to: Some(Square::E4),
             ..Shape::default()
         };
-        assert_eq!(said(&position, square), ["dxe4"], "no pawn can go there but by taking");
+        assert_eq!(
+            said(&position, square),
+            ["dxe4"],
+            "no pawn can go there but by taking"
+        );
     }
 
     #[test]
@@ -166,6 +176,9 @@ mod tests {
             ..Shape::default()
         };
         let [alike, _] = square(Square::D4).alike();
-        assert_eq!(alike, [Square::B4, Square::C4, Square::E4, Square::G4].map(square));
+        assert_eq!(
+            alike,
+            [Square::B4, Square::C4, Square::E4, Square::G4].map(square)
+        );
     }
 }

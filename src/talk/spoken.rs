@@ -88,7 +88,10 @@ struct Spoken<'a> {
 impl Spoken<'_> {
     /// The sentence about a token.
     fn sentence(&self, at: usize) -> Range<usize> {
-        let from = (0..=at).rev().take(SENTENCE).find(|it| self.said.begins(*it));
+        let from = (0..=at)
+            .rev()
+            .take(SENTENCE)
+            .find(|it| self.said.begins(*it));
         let to = (at + 1..).take(SENTENCE).find(|it| self.said.begins(*it));
         from.unwrap_or(at)..to.unwrap_or(at + 1)
     }
@@ -103,7 +106,9 @@ impl Spoken<'_> {
         for (number, &(at, node)) in self.plays.iter().enumerate() {
             let saying = &self.said.sayings[at]; // a number of a saying
             let next = self.plays.get(number + 1);
-            let next = next.map_or(self.said.tokens.len(), |it| self.said.sayings[it.0].tokens.start);
+            let next = next.map_or(self.said.tokens.len(), |it| {
+                self.said.sayings[it.0].tokens.start
+            });
             let range = match has_signs {
                 // The last move of the sentence has it.
                 true => {
@@ -137,7 +142,9 @@ impl Spoken<'_> {
         while at < self.said.tokens.len() {
             let sentence = self.sentence(at);
             let end = sentence.end.max(at + 1);
-            let before = self.plays.partition_point(|it| self.said.sayings[it.0].tokens.start < end); // numbers of sayings
+            let before = self
+                .plays
+                .partition_point(|it| self.said.sayings[it.0].tokens.start < end); // numbers of sayings
             let node = before.checked_sub(1).and_then(|it| self.plays.get(it));
             let node = node.map_or(0, |it| it.1);
             let text = self.text(&(at..end));
@@ -171,7 +178,8 @@ impl Spoken<'_> {
     /// The words of tokens, without what would be more than text in a comment.
     fn plain(&self, tokens: &Range<usize>) -> String {
         let word = |at: usize| self.said.tokens.get(at).map(|it| it.word);
-        let (Some(from), Some(to)) = (word(tokens.start), word(tokens.end.saturating_sub(1))) else {
+        let (Some(from), Some(to)) = (word(tokens.start), word(tokens.end.saturating_sub(1)))
+        else {
             return String::new();
         };
         let words = self.said.words.get(from..=to).unwrap_or_default();
@@ -190,7 +198,10 @@ impl Spoken<'_> {
             let sentence = self.sentence(hit.from);
             let end = sentence.end.min(hit.to + 2 * CONDITION);
             let starts = |it: &(usize, usize)| self.said.sayings[it.0].tokens.start; // numbers of sayings
-            let after = self.plays.iter().find(|it| (hit.to..end).contains(&starts(it)));
+            let after = self
+                .plays
+                .iter()
+                .find(|it| (hit.to..end).contains(&starts(it)));
             let clause = (hit.to..end).find(|it| tokens[*it].end != End::None); // tokens of the talk
             let (node, until) = match after {
                 Some(play) => {
@@ -238,8 +249,15 @@ impl Spoken<'_> {
         let tokens = &self.said.tokens;
         for &(at, node) in self.plays {
             let saying = &self.said.sayings[at]; // a number of a saying
-            let end = self.sentence(saying.tokens.start).end.min(saying.tokens.end + SIGN);
-            let next = self.said.sayings.get(at + 1).map_or(end, |it| it.tokens.start);
+            let end = self
+                .sentence(saying.tokens.start)
+                .end
+                .min(saying.tokens.end + SIGN);
+            let next = self
+                .said
+                .sayings
+                .get(at + 1)
+                .map_or(end, |it| it.tokens.start);
             let end = end.min(next).max(saying.tokens.end);
             let after = saying.tokens.end..end;
             if self.has(&after, Cue::Not) || self.has(&after, Cue::Might) {

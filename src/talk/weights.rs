@@ -61,7 +61,7 @@ pub fn before(cue: Cue, words: usize) -> f32 {
         Cue::Plan => near(-0.9, FAR) + near(-1.0, 6),
         Cue::Might => near(-0.9, 4),
         Cue::Not | Cue::InsteadOf => near(-1.6, 4),
-        Cue::Elsewhere => near(-1.6, FAR_BACK),
+        Cue::Elsewhere => near(-2.2, FAR_BACK),
         Cue::Instead | Cue::Which | Cue::Back => near(0.4, 6),
         Cue::After => near(0.8, 2),
         Cue::Options => near(0.5, 6),
@@ -114,6 +114,8 @@ pub const ONLY_NAMED: f32 = -6.0;
 pub const HEAD: usize = 3;
 /// "with" before a saying: "supports it with c3".
 pub const WITH_BEFORE: f32 = 0.8;
+/// Another game or opening was named before in the sentence.
+pub const STILL_ELSEWHERE: f32 = -1.6;
 /// A noun after a square: "the d5 square".
 pub const NOUN_AFTER: f32 = -2.6;
 /// An article before a square: "the d5".

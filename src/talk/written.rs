@@ -50,7 +50,7 @@ pub fn path(draft: &Draft, mut at: usize) -> Vec<String> {
 }
 
 /// Moves as a run with numbers, from a position: `1.e4 c5 2.Nf3`.
-pub fn run(start: &Chess, moves: &[String]) -> String {
+fn run(start: &Chess, moves: &[String]) -> String {
     let mut number = start.fullmoves().get();
     let mut turn = start.turn();
     let mut words = Vec::new();
@@ -63,6 +63,20 @@ pub fn run(start: &Chess, moves: &[String]) -> String {
         turn = !turn;
     }
     words.join(" ")
+}
+
+/// The last of some moves with its number: `5...c5`.
+pub fn run_of_last(start: &Chess, moves: &[String]) -> Option<String> {
+    let all = run(start, moves);
+    let last = all.split(' ').next_back().filter(|it| !it.is_empty())?;
+    if last.starts_with(|it: char| it.is_ascii_digit()) {
+        return Some(last.to_owned());
+    }
+    // Black's move: the number is that of the word before.
+    let mut before = all.split(' ').rev().skip(1);
+    let number = before.next()?;
+    let digits: String = number.chars().take_while(char::is_ascii_digit).collect();
+    Some(format!("{digits}...{last}"))
 }
 
 /// The times of a node as a paragraph: the passage that explains it most first, the others in their order.

@@ -11,7 +11,7 @@ use std::path::{Path, PathBuf};
 /// `nodes` with the two cores of the page, `web` and `web_counts`.
 const FOLDERS: &[&str] = &[
     "text", "notation", "lesson", "ask", "check", "view", "markup", "counts", "edge", "post",
-    "bake", "games", "search", "weigh",
+    "bake", "games", "search", "weigh", "talk",
 ];
 const ENDS: &[&str] = &["nodes", "web", "web_counts", "cli"];
 
@@ -44,6 +44,9 @@ const ROOMS: &[&str] = &[
     "notation/mention",
     "notation/word",
     "post/elements",
+    "talk/captions",
+    "talk/reading",
+    "talk/words",
     "view/reader",
     "view/show",
     "view/words",

@@ -19,5 +19,6 @@ mod regressions;
 mod roundtrip;
 mod search;
 mod spec;
+mod talk;
 mod view;
 mod weigh;

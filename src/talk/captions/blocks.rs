@@ -111,7 +111,8 @@ mod tests {
         let form = super::super::form(text).expect("captions");
         let text_of = |cue: &Cue| {
             let lines = cue.lines.iter();
-            let lines = lines.map(|line| line.iter().map(|it| it.text.as_str()).collect::<String>());
+            let lines =
+                lines.map(|line| line.iter().map(|it| it.text.as_str()).collect::<String>());
             lines.collect::<Vec<_>>().join("|")
         };
         let all = read(text, form).0;

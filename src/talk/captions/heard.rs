@@ -215,7 +215,8 @@ mod tests {
 
     #[test]
     fn times_of_words_are_kept_and_others_shared_out() {
-        let tagged = "WEBVTT\n\n00:10.000 --> 00:14.000\nwe<00:11.000><c> play</c><00:13.000><c> it</c>\n";
+        let tagged =
+            "WEBVTT\n\n00:10.000 --> 00:14.000\nwe<00:11.000><c> play</c><00:13.000><c> it</c>\n";
         let times: Vec<Millis> = heard(tagged).iter().map(|it| it.1).collect();
         assert_eq!(times, [10_000, 11_000, 13_000]);
         let stamped = "[0:10] aaa aaa aaa aaa\n[0:14] b";
@@ -225,6 +226,9 @@ mod tests {
 
     #[test]
     fn a_word_of_two_parts_is_one() {
-        assert_eq!(text("WEBVTT\n\n00:01.000 --> 00:02.000\nkni<b>ght</b> f3\n"), "knight f3");
+        assert_eq!(
+            text("WEBVTT\n\n00:01.000 --> 00:02.000\nkni<b>ght</b> f3\n"),
+            "knight f3"
+        );
     }
 }

@@ -122,7 +122,10 @@ mod tests {
             ("WEBVTT", Some(Form::WebVtt)),
             ("WEBVTT a title\n", Some(Form::WebVtt)),
             ("WEBVTTX\n", None),
-            ("1\n00:00:01,000 --> 00:00:02,000\nhello\n", Some(Form::SubRip)),
+            (
+                "1\n00:00:01,000 --> 00:00:02,000\nhello\n",
+                Some(Form::SubRip),
+            ),
             ("[0:01] hello", Some(Form::Stamped)),
             ("hello", None),
         ] {

@@ -88,7 +88,9 @@ mod tests {
     #[test]
     fn section_6_4_tags_are_silent_and_times_in_them_count() {
         assert_eq!(
-            parts("<v.loud Esme Smith>So <b>now</b> <00:19.000><c.a>the</c> <lang en>knight</lang>"),
+            parts(
+                "<v.loud Esme Smith>So <b>now</b> <00:19.000><c.a>the</c> <lang en>knight</lang>"
+            ),
             [
                 (None, "So ".to_owned()),
                 (None, "now".to_owned()),
@@ -107,7 +109,10 @@ mod tests {
 
     #[test]
     fn a_tag_that_is_not_closed_hides_the_rest() {
-        assert_eq!(parts("a <b\nc> d"), [(None, "a ".to_owned()), (None, " d".to_owned())]);
+        assert_eq!(
+            parts("a <b\nc> d"),
+            [(None, "a ".to_owned()), (None, " d".to_owned())]
+        );
         assert_eq!(parts("a <b c"), [(None, "a ".to_owned())]);
     }
 }

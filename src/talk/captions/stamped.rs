@@ -97,8 +97,10 @@ mod tests {
     #[test]
     fn a_stamp_holds_until_the_next() {
         let cues = read("[0:05] hello (see [1] there)\nand on\n0:35 next [1:04:27.5] last");
-        let seen: Vec<(Millis, Option<Millis>, usize)> =
-            cues.iter().map(|it| (it.from, it.to, it.lines.len())).collect();
+        let seen: Vec<(Millis, Option<Millis>, usize)> = cues
+            .iter()
+            .map(|it| (it.from, it.to, it.lines.len()))
+            .collect();
         assert_eq!(
             seen,
             [

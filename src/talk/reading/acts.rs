@@ -105,9 +105,10 @@ impl<'a> Fits<'a> {
     /// Those at a place.
     pub fn at(&mut self, places: &Places, id: PlaceId) -> Rc<[Move]> {
         let shape = &self.saying.shape;
-        let found = self.found.entry(id).or_insert_with(|| {
-            shape.fits(places.position(id), places.moves(id)).into()
-        });
+        let found = self
+            .found
+            .entry(id)
+            .or_insert_with(|| shape.fits(places.position(id), places.moves(id)).into());
         Rc::clone(found)
     }
 }
@@ -184,7 +185,9 @@ fn moves_at(
 ) {
     let shares = shares(places, at, found);
     let is_aside = saying.in_place_of.is_some_and(|shape| {
-        let others = shape.fits(places.position(at), places.moves(at)).into_iter();
+        let others = shape
+            .fits(places.position(at), places.moves(at))
+            .into_iter();
         let told = |it: PlaceId| places.is_given(it) || here.told.contains(&it);
         let mut others = others.filter_map(|it| places.find(at, it));
         others.any(told)
@@ -203,7 +206,8 @@ fn moves_at(
             (u32::MAX, None) => Step::Elsewhere,
             (_, None) => Step::Above,
         };
-        let mut score = share + weights::step(saying.turn, step) + known(places, saying, at, played);
+        let mut score =
+            share + weights::step(saying.turn, step) + known(places, saying, at, played);
         if matches!(step, Step::On | Step::OnTold | Step::Repeat | Step::Beside) {
             score += weights::LEGAL;
         }

@@ -333,7 +333,9 @@ impl Beam {
         let judged = self.kept.iter().zip(self.others);
         let others = judged.map(|(taken, list)| {
             let own = list.iter().find(|(act, _)| is_same(*act, *taken));
-            let own = own.map_or(HOPELESS, |it| it.1);
+            // One that was not among the likeliest then, and is now, was a little less likely than they.
+            let least = list.last().map_or(0.0, |it| it.1 - 1.0);
+            let own = own.map_or(least, |it| it.1);
             let others = list.iter().filter(|(act, _)| !is_same(*act, *taken));
             others.map(|(act, score)| (*act, score - own)).collect()
         });

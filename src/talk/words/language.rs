@@ -96,6 +96,8 @@ pub struct Language {
     pub on: &'static str,
     /// "move": "instead of the knight move".
     pub moved: &'static str,
+    /// "now", which ends a plan.
+    pub now: &'static str,
     /// "from"
     pub from: &'static str,
     /// "back"
@@ -108,6 +110,8 @@ pub struct Language {
     pub infinitive: &'static [&'static str],
     /// What comes before a square where something is: "on d5".
     pub places: &'static [&'static str],
+    /// What is done to a piece: "asks the bishop".
+    pub done_to: &'static [&'static str],
     /// What comes before the side whose move it is: "d5 by Black".
     pub whose: &'static [&'static str],
     /// What makes a square of a square that comes before it: "the d5 square".
@@ -122,12 +126,4 @@ pub struct Language {
     pub signs: &'static [(&'static str, u8)],
     /// Words that begin the clause of a recommended move: "then", "play".
     pub advice: &'static [&'static str],
-}
-
-impl Language {
-    /// The language of a code.
-    pub fn of(code: &str) -> Option<&'static Language> {
-        let all = [&super::english::ENGLISH];
-        all.into_iter().find(|it| it.code == code)
-    }
 }

@@ -3,11 +3,22 @@
 mod english;
 mod language;
 mod named;
+mod notation;
 mod phrases;
+mod said;
 mod sayings;
 mod token;
 
 pub use language::{Cue, Language};
-pub use sayings::{Said, Saying, has_signs, sayings};
 pub use phrases::is_at;
+pub use said::{Said, Saying, has_signs};
+pub use sayings::sayings;
 pub use token::End;
+
+impl Language {
+    /// The language of a code; none where no talk in it is understood.
+    pub fn of(code: &str) -> Option<&'static Language> {
+        let all = [&english::ENGLISH];
+        all.into_iter().find(|it| it.code == code)
+    }
+}

@@ -1,10 +1,10 @@
 //! Where words name a move: a piece with a square, a square, castling, "takes", notation.
 
 use super::language::{Language, Sound};
+use super::token::{End, Token, square};
 use crate::talk::shape::Shape;
-use super::token::{End, Token, is_castling, square};
 use crate::talk::weights::{self, Kind};
-use shakmaty::{CastlingSide, File, Rank, Role, Square};
+use shakmaty::{File, Rank, Role, Square};
 
 /// A move that is named, and how.
 #[derive(Clone, Debug, PartialEq)]
@@ -72,18 +72,29 @@ impl<'a> Reader<'a> {
     }
 
     /// The word of a token that goes on from the one before it, in the same sentence; else nothing.
-    fn word(&self, at: usize) -> &'a str {
-        let goes_on = at > 0 && self.tokens.get(at - 1).is_some_and(|it| it.end != End::Sentence);
+    pub(super) fn word(&self, at: usize) -> &'a str {
+        let goes_on = at > 0
+            && self
+                .tokens
+                .get(at - 1)
+                .is_some_and(|it| it.end != End::Sentence);
         match self.tokens.get(at) {
             Some(token) if goes_on => &token.text,
             _ => "",
         }
     }
 
-    fn piece(&self, at: usize) -> Option<Role> {
+    pub(super) fn piece(&self, at: usize) -> Option<Role> {
         let token = self.tokens.get(at).filter(|it| !it.owns)?;
         let mut list = self.language.pieces.iter();
         list.find(|it| it.0 == token.text).map(|it| it.1)
+    }
+
+    /// Whether something is done to the piece: "asks the bishop".
+    fn is_object(&self, at: usize) -> bool {
+        let article = at.checked_sub(1).filter(|it| self.is_article(*it));
+        let verb = article.and_then(|it| self.tokens.get(it.checked_sub(1)?));
+        verb.is_some_and(|it| self.language.done_to.contains(&it.text.as_str()))
     }
 
     fn is_plural(&self, at: usize) -> bool {
@@ -112,7 +123,7 @@ impl<'a> Reader<'a> {
 
     /// A square, one past its end, and what its sounds cost. After a piece even words that are often said
     /// otherwise are one.
-    fn square(&self, at: usize, after_piece: bool) -> Option<(Square, usize, f32)> {
+    pub(super) fn square(&self, at: usize, after_piece: bool) -> Option<(Square, usize, f32)> {
         if let Some(found) = square(&self.tokens.get(at)?.text) {
             return Some((found, at + 1, 0.0));
         }
@@ -124,7 +135,9 @@ impl<'a> Reader<'a> {
                 return None;
             }
         }
-        if other == Sound::Far && (self.is_square(at + 2) || self.word(at + 1) == "to" && !after_piece) {
+        if other == Sound::Far
+            && (self.is_square(at + 2) || self.word(at + 1) == "to" && !after_piece)
+        {
             return None; // "b to d2"
         }
         let cost = match after_piece {
@@ -149,7 +162,8 @@ impl<'a> Reader<'a> {
     }
 
     fn is_square(&self, at: usize) -> bool {
-        self.square(at, false).is_some_and(|it| it.2 > self.sounds()[2])
+        self.square(at, false)
+            .is_some_and(|it| it.2 > self.sounds()[2])
     }
 
     fn takes(&self, at: usize) -> Option<bool> {
@@ -158,11 +172,11 @@ impl<'a> Reader<'a> {
         list.find(|it| it.0 == word.text).map(|it| it.1)
     }
 
-    fn is_article(&self, at: usize) -> bool {
+    pub(super) fn is_article(&self, at: usize) -> bool {
         self.language.articles.contains(&self.word(at))
     }
 
-    fn made(shape: Shape, to: usize) -> Named {
+    pub(super) fn made(shape: Shape, to: usize) -> Named {
         Named {
             shape,
             to,
@@ -172,107 +186,11 @@ impl<'a> Reader<'a> {
         }
     }
 
-    fn castling(&self, at: usize) -> Option<Named> {
-        let language = self.language;
-        let raw = self.tokens.get(at)?.raw.as_str();
-        if is_castling(raw) {
-            let side = CastlingSide::from_king_side(raw.len() == 3);
-            return Some(Self::made(castles(Some(side)), at + 1));
-        }
-        let verb = |at: usize| {
-            let word = self.tokens.get(at).map_or("", |it| it.text.as_str());
-            language.castles.iter().find(|it| it.0 == word).map(|it| it.1)
-        };
-        // "castles king side", "long castles"
-        let (start, acts) = match verb(at) {
-            Some(acts) => (at + 1, acts),
-            None => {
-                let (_, next) = self.side(at)?;
-                let acts = verb(next).filter(|_| self.word(next) != "")?;
-                let (side, _) = self.side(at)?;
-                let named = Self::made(castles(Some(side)), next + 1);
-                return Some(Named { acts, ..named });
-            }
-        };
-        let start = match self.word(start) {
-            "to" | "on" if self.side(start + 1).is_some() || self.is_article(start + 1) => start + 1,
-            _ => start,
-        };
-        let start = start + usize::from(self.is_article(start) && self.side(start + 1).is_some());
-        let found = self.side(start).filter(|_| self.word(start) != "");
-        let (side, end) = found.map_or((None, at + 1), |(side, end)| (Some(side), end));
-        let named = Self::made(castles(side), end);
-        Some(Named { acts, ..named })
-    }
-
-    /// A side of the board, in one word or two, and one past its end.
-    fn side(&self, at: usize) -> Option<(CastlingSide, usize)> {
-        let language = self.language;
-        let word = self.tokens.get(at)?.text.as_str();
-        let side = match () {
-            () if language.short.contains(&word) => CastlingSide::KingSide,
-            () if language.long.contains(&word) => CastlingSide::QueenSide,
-            () => return None,
-        };
-        let is_piece = self.piece(at).is_some();
-        match self.word(at + 1) == language.side {
-            true => Some((side, at + 2)),
-            false if is_piece => None,
-            false => Some((side, at + 1)),
-        }
-    }
-
-    /// A word such as `Nf3`, `cxd5`, `bd2`. A square alone is none of them.
-    fn notation(&self, at: usize, token: &Token) -> Option<Named> {
-        let raw = token.raw.trim_end_matches(['+', '#']);
-        if !raw.is_ascii() || !(3..=7).contains(&raw.len()) {
-            return None;
-        }
-        let (raw, becomes) = match raw.split_once('=') {
-            Some((raw, role)) => (raw, Some(Role::from_char(role.chars().next()?)?)),
-            None => (raw, None),
-        };
-        let to = square(raw.get(raw.len().checked_sub(2)?..)?)?;
-        let head = raw.get(..raw.len() - 2)?;
-        let takes = head.ends_with(['x', 'X', ':']);
-        let head = head.trim_end_matches(['x', 'X', ':']);
-        let mut letters = head.chars();
-        let first = letters.clone().next();
-        let role = match first {
-            Some('N' | 'n') => Some(Role::Knight),
-            Some('B') => Some(Role::Bishop),
-            Some('R' | 'r') => Some(Role::Rook),
-            Some('Q' | 'q') => Some(Role::Queen),
-            Some('K' | 'k') => Some(Role::King),
-            // `bd2`, where no pawn of the b-file can take.
-            Some('b') if head.len() == 1 && to.file().distance(File::B) != 1 => Some(Role::Bishop),
-            _ => None,
-        };
-        if role.is_some() {
-            letters.next();
-        }
-        let mut shape = Shape {
-            role: Some(role.unwrap_or(Role::Pawn)),
-            to: Some(to),
-            takes,
-            becomes,
-            ..Shape::default()
-        };
-        for letter in letters {
-            match (File::from_char(letter.to_ascii_lowercase()), Rank::from_char(letter)) {
-                (Some(file), _) if shape.file.is_none() => shape.file = Some(file),
-                (_, Some(rank)) if shape.rank.is_none() => shape.rank = Some(rank),
-                _ => return None,
-            }
-        }
-        shape.takes |= role.is_none() && shape.file.is_some_and(|file| file != to.file());
-        (role.is_some() || shape.file.is_some() || becomes.is_some())
-            .then(|| Self::made(shape, at + 1))
-    }
-
     /// "knight f3", "knight b to d2", "bishop takes on c6", "pawn takes", "queen check".
     fn of_piece(&self, at: usize) -> Option<Named> {
-        let role = self.piece(at).filter(|_| !self.is_plural(at))?;
+        let role = self
+            .piece(at)
+            .filter(|_| !self.is_plural(at) && !self.is_object(at))?;
         let mut shape = Shape {
             role: Some(role),
             ..Shape::default()
@@ -287,7 +205,10 @@ impl<'a> Reader<'a> {
                 return self.taking(next, shape);
             }
             // "knight ge7"
-            let more = self.tokens.get(next).filter(|it| it.text.len() == 3 && it.text.is_ascii());
+            let more = self
+                .tokens
+                .get(next)
+                .filter(|it| it.text.len() == 3 && it.text.is_ascii());
             if let Some(more) = more
                 && let Some(to) = more.text.get(1..).and_then(square)
             {
@@ -345,7 +266,7 @@ impl<'a> Reader<'a> {
         None
     }
 
-    fn is_to(&self, at: usize) -> bool {
+    pub(super) fn is_to(&self, at: usize) -> bool {
         self.language.to.contains(&self.word(at))
     }
 
@@ -375,7 +296,7 @@ impl<'a> Reader<'a> {
             });
         }
         if self.takes(end) == Some(true)
-            && self.word(end) != ""
+            && !self.word(end).is_empty()
             && let Some(named) = self.taking(end, from)
             && named.shape.to.is_some()
         {
@@ -403,7 +324,7 @@ impl<'a> Reader<'a> {
             ..Shape::default()
         };
         let cost = self.sounds()[sound as usize]; // three sounds, three costs
-        if self.takes(next).is_some() && self.word(next) != "" && !self.is_other(at) {
+        if self.takes(next).is_some() && !self.word(next).is_empty() && !self.is_other(at) {
             let named = self.taking(next, shape)?;
             if sound == Sound::Far && named.shape.to.is_none() {
                 return None;
@@ -414,7 +335,7 @@ impl<'a> Reader<'a> {
         let start = next + usize::from(is_pawn && self.is_to(next));
         let (to, end, more) = self.square(start, is_pawn)?;
         let takes = to.file().distance(file) == 1;
-        let is_meant = is_pawn || takes && sound == Sound::Clear && self.word(next) != "";
+        let is_meant = is_pawn || takes && sound == Sound::Clear && !self.word(next).is_empty();
         let shape = Shape {
             to: Some(to),
             takes,
@@ -435,7 +356,10 @@ impl<'a> Reader<'a> {
         let mut next = end;
         if self.tokens.get(at).is_some_and(|it| it.end != End::None) {
             // "takes, d5": two moves
-            return Some(Named { acts, ..Self::made(shape, end) });
+            return Some(Named {
+                acts,
+                ..Self::made(shape, end)
+            });
         }
         if self.word(next) == self.language.back {
             (next, end) = (next + 1, next + 1);
@@ -451,7 +375,10 @@ impl<'a> Reader<'a> {
             (shape.to_file, end) = (Some(file), next + 1);
         } else {
             let piece = next + usize::from(self.is_article(next));
-            match self.piece(piece).filter(|_| self.word(piece) != "" && !self.is_plural(piece)) {
+            match self
+                .piece(piece)
+                .filter(|_| !self.word(piece).is_empty() && !self.is_plural(piece))
+            {
                 // "takes knight f3" goes on with another move
                 Some(role) if self.square(piece + 1, true).is_none() => {
                     (shape.taken, end) = (Some(role), piece + 1);
@@ -468,9 +395,11 @@ impl<'a> Reader<'a> {
         // "with the knight", "with the e pawn"
         if by.role.is_none() && by.file.is_none() && self.word(end) == self.language.with {
             let piece = end + 1 + usize::from(self.is_article(end + 1));
-            let file = self.file(piece).filter(|_| self.piece(piece + 1) == Some(Role::Pawn));
+            let file = self
+                .file(piece)
+                .filter(|_| self.piece(piece + 1) == Some(Role::Pawn));
             let piece = piece + usize::from(file.is_some());
-            if let Some(role) = self.piece(piece).filter(|_| self.word(piece) != "") {
+            if let Some(role) = self.piece(piece).filter(|_| !self.word(piece).is_empty()) {
                 (shape.role, shape.file, end) = (Some(role), file.map(|it| it.0), piece + 1);
             }
         }
@@ -479,33 +408,5 @@ impl<'a> Reader<'a> {
             acts,
             ..Self::made(shape, end)
         })
-    }
-
-    /// With what comes after: what a pawn becomes, check.
-    fn ended(&self, mut named: Named) -> Named {
-        let shape = &mut named.shape;
-        let last = shape.to.is_some_and(|to| matches!(to.rank(), Rank::First | Rank::Eighth));
-        if shape.role == Some(Role::Pawn) && last && shape.becomes.is_none() {
-            let says = self.language.becomes.contains(&self.word(named.to));
-            let mut at = named.to + usize::from(says);
-            at += usize::from(says && self.is_to(at));
-            at += usize::from(says && self.is_article(at));
-            let role = self.piece(at).filter(|_| self.word(at) != "");
-            if let Some(role) = role.filter(|_| self.square(at + 1, true).is_none()) {
-                (shape.becomes, named.to) = (Some(role), at + 1);
-            }
-        }
-        let at = named.to + usize::from(self.word(named.to) == self.language.with);
-        if self.language.check.contains(&self.word(at)) {
-            (shape.check, named.to) = (true, at + 1);
-        }
-        named
-    }
-}
-
-fn castles(side: Option<CastlingSide>) -> Shape {
-    Shape {
-        castles: Some(side),
-        ..Shape::default()
     }
 }

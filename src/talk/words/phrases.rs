@@ -33,13 +33,18 @@ pub fn hits(tokens: &[Token], language: &'static Language) -> Vec<Hit> {
                 break;
             }
             if is_at(tokens, from, words) {
-                length = words.len();
-                let is_named = *cue == Cue::Plays && length == 1 && is_infinitive(tokens, from, language);
+                let count = words.len();
+                // A reason may be a plan as well: "wants to".
+                if *cue != Cue::Reason {
+                    length = count;
+                }
+                let is_named =
+                    *cue == Cue::Plays && count == 1 && is_infinitive(tokens, from, language);
                 if !is_named {
                     hits.push(Hit {
                         cue: *cue,
                         from,
-                        to: from + length,
+                        to: from + count,
                     });
                 }
             }

@@ -1,98 +1,31 @@
 //! The sayings of a talk: each move that is named, with what the words about it tell.
 
-use crate::talk::captions::Millis;
-use crate::talk::captions::Word;
 use super::language::{Cue, Language};
 use super::named::{Named, Reader};
 use super::phrases::{Hit, hits};
-use crate::talk::shape::Shape;
+use super::said::{Said, Saying, begins, has_signs, within};
 use super::token::{End, Token, square, tokens};
+use crate::talk::captions::Word;
+use crate::talk::shape::Shape;
 use crate::talk::weights::{self, Turn};
 use shakmaty::Color;
-use std::ops::Range;
-
-/// A move that is named in a talk.
-#[derive(Clone, Debug)]
-pub struct Saying {
-    /// What was said of the move.
-    pub shape: Shape,
-    /// Its tokens.
-    pub tokens: Range<usize>,
-    /// Its words.
-    pub words: Range<usize>,
-    /// When it is said.
-    pub at: Millis,
-    /// The log-odds that it is a move and not talk, by its words and those about it.
-    pub lean: f32,
-    /// How many tokens there are between it and the saying before.
-    pub gap: usize,
-    /// Whether a sentence ends, or nobody speaks, between it and the saying before.
-    pub begins: bool,
-    /// How the words before it turn to another place.
-    pub turn: Turn,
-    /// Whether it is one of a list of moves that is announced.
-    pub listed: bool,
-    /// Whether it is part of a plan and the like.
-    pub planned: bool,
-    /// The move in whose place it is.
-    pub in_place_of: Option<Shape>,
-    /// Whether another comes in its place: "instead of d5".
-    pub replaced: bool,
-    /// The side that was named.
-    pub side: Option<Color>,
-    /// The number that was named.
-    pub number: Option<u32>,
-}
-
-/// A talk as it was read.
-#[derive(Clone, Debug, Default)]
-pub struct Said {
-    /// Its words.
-    pub words: Vec<Word>,
-    /// What they were cut into.
-    pub tokens: Vec<Token>,
-    /// The phrases that tell something.
-    pub hits: Vec<Hit>,
-    /// The moves that are named.
-    pub sayings: Vec<Saying>,
-}
-
-impl Said {
-    /// Whether a sentence begins at a token.
-    pub fn begins(&self, at: usize) -> bool {
-        begins(&self.tokens, at)
-    }
-
-    /// The phrases that begin within tokens.
-    pub fn within(&self, tokens: &Range<usize>) -> &[Hit] {
-        within(&self.hits, tokens)
-    }
-}
-
-/// Whether a sentence begins at a token: after the sign of an end, or after a pause.
-fn begins(tokens: &[Token], at: usize) -> bool {
-    let before = at.checked_sub(1).and_then(|at| tokens.get(at));
-    before.is_none_or(|it| it.end == End::Sentence)
-        || tokens.get(at).is_none_or(|it| it.after_pause)
-}
-
-fn within<'a>(hits: &'a [Hit], tokens: &Range<usize>) -> &'a [Hit] {
-    let from = hits.partition_point(|hit| hit.from < tokens.start);
-    let to = hits.partition_point(|hit| hit.from < tokens.end);
-    hits.get(from..to).unwrap_or_default()
-}
 
 /// Reads the words of a talk.
 pub fn sayings(words: Vec<Word>, language: &'static Language) -> Said {
     let tokens = tokens(&words, language);
     let hits = hits(&tokens, language);
-    let digits = tokens.iter().filter(|it| square(&it.text).is_some()).count();
+    let digits = tokens
+        .iter()
+        .filter(|it| square(&it.text).is_some())
+        .count();
     let mut reader = Reader {
         tokens: &tokens,
         language,
         spelled: false,
     };
-    let words_only = (0..tokens.len()).filter(|at| reader.is_spelled(*at)).count();
+    let words_only = (0..tokens.len())
+        .filter(|at| reader.is_spelled(*at))
+        .count();
     reader.spelled = words_only as f32 > weights::SPELLED * (words_only + digits) as f32;
     let mut scan = Scan {
         reader,
@@ -166,33 +99,52 @@ impl Scan<'_> {
         let distance = |hit: &Hit| at.saturating_sub(hit.to);
         let takes = named.shape.takes || self.sayings.last().is_some_and(|it| it.shape.takes);
         let in_list = self.in_list && starts.is_none() && !takes && self.joins(self.end, at);
+        let Reader {
+            tokens: all,
+            language,
+            ..
+        } = self.reader;
+        let is_now = |hit: &Hit| all.get(hit.from).is_some_and(|it| it.text == language.now);
         let is_played = near
             .iter()
-            .any(|hit| matches!(hit.cue, Cue::Plays | Cue::After | Cue::If));
+            .any(|hit| matches!(hit.cue, Cue::Plays | Cue::After | Cue::If) || is_now(hit));
         let (told, taken) = self.before(near, at);
         let mut lean = named.lean() + told + self.about(at, &named);
         let goes_with = starts.is_none() && gap <= weights::LISTED && !is_played;
-        let carried = if goes_with { self.carried * weights::CARRIED } else { 0.0 };
+        let carried = if goes_with {
+            self.carried * weights::CARRIED
+        } else {
+            0.0
+        };
         lean += carried;
         self.carried = carried + taken;
         // A story of another game goes on to the end of its sentence.
-        let far = if self.has_signs { weights::FAR_BACK } else { weights::FAR };
+        let far = if self.has_signs {
+            weights::FAR_BACK
+        } else {
+            weights::FAR
+        };
         let is_far = |hit: &Hit| hit.cue == Cue::Elsewhere;
         if let Some(hit) = near.iter().rev().find(|hit| is_far(hit)) {
             self.elsewhere = Some(hit.to);
         } else if starts.is_some() {
             self.elsewhere = None;
         } else if self.elsewhere.is_some_and(|it| at - it <= far) {
-            lean += weights::before(Cue::Elsewhere, 0);
+            lean += weights::STILL_ELSEWHERE;
         }
         if let Some(hit) = wide.iter().rev().find(|hit| hit.cue == Cue::Options) {
             self.announced = Some(hit.to);
         }
         // "four of them. First, … Second, …"
-        let is_next = self.announced.is_some_and(|it| at - it <= weights::ANNOUNCED_FOR);
+        let is_next = self
+            .announced
+            .is_some_and(|it| at - it <= weights::ANNOUNCED_FOR);
         let acts = |hit: &Hit| side_of(hit.cue).is_some();
-        let ordinal = is_next && near.iter().any(|hit| hit.cue == Cue::Which) && !near.iter().any(acts);
-        let first = near.iter().any(|hit| hit.cue == Cue::Options && distance(hit) <= weights::NEAR);
+        let ordinal =
+            is_next && near.iter().any(|hit| hit.cue == Cue::Which) && !near.iter().any(acts);
+        let first = near
+            .iter()
+            .any(|hit| hit.cue == Cue::Options && distance(hit) <= weights::NEAR);
         let mut listed = in_list || ordinal || first;
         if !listed {
             self.list.clear();
@@ -217,7 +169,10 @@ impl Scan<'_> {
         if named.shape.is_vague() && self.takes_again(named.to) {
             lean += weights::TAKES_AGAIN;
         }
-        let side = near.iter().rev().filter(|hit| distance(hit) <= weights::NEAR);
+        let side = near
+            .iter()
+            .rev()
+            .filter(|hit| distance(hit) <= weights::NEAR);
         let mut side = side.filter(|hit| self.is_subject(hit.from));
         let side = side.find_map(|hit| side_of(hit.cue));
         let mut turn = self.turn(wide, near, at, starts, in_list);
@@ -227,6 +182,9 @@ impl Scan<'_> {
         let last = tokens.get(named.to - 1).map_or(0, |it| it.word); // a saying has a token
         let first = tokens.get(at).map_or(0, |it| it.word);
         self.in_list = listed;
+        if !listed && lean > 0.0 {
+            self.announced = None; // from now on they are told
+        }
         self.in_place_of = near
             .iter()
             .any(|hit| hit.cue == Cue::InsteadOf && distance(hit) <= 3);
@@ -252,7 +210,9 @@ impl Scan<'_> {
     /// What the cues before a saying, in its sentence, add to its lean, and what of that is of plans and the like.
     fn before(&self, near: &[Hit], at: usize) -> (f32, f32) {
         let (mut sum, mut taken) = (0.0, 0.0);
-        let mut played = false;
+        // "hits with c5"
+        let before = at.checked_sub(1).and_then(|it| self.reader.tokens.get(it));
+        let mut played = before.is_some_and(|it| it.text == self.reader.language.with);
         let mut seen: Vec<Cue> = Vec::new();
         for hit in near.iter().rev() {
             if seen.contains(&hit.cue) {
@@ -264,7 +224,10 @@ impl Scan<'_> {
                 weight *= weights::PLAYED_AFTER_PLAN;
             }
             played |= hit.cue == Cue::Plays && weight > 0.0
-                || matches!(hit.cue, Cue::Next | Cue::After | Cue::If);
+                || matches!(
+                    hit.cue,
+                    Cue::Next | Cue::After | Cue::If | Cue::Which | Cue::Back
+                );
             sum += weight;
             if matches!(hit.cue, Cue::Plan | Cue::Elsewhere | Cue::Might | Cue::Not) {
                 taken += weight;
@@ -275,11 +238,13 @@ impl Scan<'_> {
 
     /// What the words right before and after it add.
     fn about(&self, at: usize, named: &Named) -> f32 {
-        let Reader { tokens, language, .. } = self.reader;
+        let Reader {
+            tokens, language, ..
+        } = self.reader;
         let mut sum = 0.0;
         let before = at.checked_sub(1).filter(|_| !begins(tokens, at));
         let before = before.and_then(|it| tokens.get(it));
-        if before.is_some_and(|it| it.text == language.with) {
+        if before.is_some_and(|it| it.text == language.with) && self.elsewhere.is_none() {
             sum += weights::WITH_BEFORE;
         }
         if let Some(before) = before.filter(|_| named.shape.is_square()) {
@@ -293,7 +258,9 @@ impl Scan<'_> {
             }
         }
         let after = tokens.get(named.to).map_or("", |it| it.text.as_str());
-        let ends = tokens.get(named.to - 1).is_none_or(|it| it.end != End::None); // a saying has a token
+        let ends = tokens
+            .get(named.to - 1)
+            .is_none_or(|it| it.end != End::None); // a saying has a token
         if !ends && language.nouns.contains(&after) && self.reader.named(named.to).is_none() {
             sum += weights::NOUN_AFTER;
         }
@@ -302,7 +269,9 @@ impl Scan<'_> {
 
     /// Whether words join the moves of a list: "and", "or", an article.
     fn joins(&self, from: usize, to: usize) -> bool {
-        let Reader { tokens, language, .. } = self.reader;
+        let Reader {
+            tokens, language, ..
+        } = self.reader;
         let between = tokens.get(from..to).unwrap_or_default();
         between.len() <= weights::LISTED
             && between.iter().enumerate().all(|(at, it)| {
@@ -336,7 +305,9 @@ impl Scan<'_> {
                 Cue::Which
                     if distance <= weights::FAR
                         && hit.from != self.end
-                        && !near.iter().any(|it| it.cue == Cue::Plan && it.from >= hit.to) =>
+                        && !near
+                            .iter()
+                            .any(|it| it.cue == Cue::Plan && it.from >= hit.to) =>
                 {
                     is(Turn::Which);
                 }
@@ -366,7 +337,9 @@ impl Scan<'_> {
 
     /// Whether a side is what a clause is about: not "good for Black".
     fn is_subject(&self, at: usize) -> bool {
-        let Reader { tokens, language, .. } = self.reader;
+        let Reader {
+            tokens, language, ..
+        } = self.reader;
         let before = at.checked_sub(1).and_then(|it| tokens.get(it));
         before.is_none_or(|it| {
             let word = it.text.as_str();
@@ -376,7 +349,9 @@ impl Scan<'_> {
 
     /// "d5 by Black"
     fn side_after(&self, at: usize) -> Option<Color> {
-        let Reader { tokens, language, .. } = self.reader;
+        let Reader {
+            tokens, language, ..
+        } = self.reader;
         let word = tokens.get(at).filter(|_| !begins(tokens, at))?;
         if !language.whose.contains(&word.text.as_str()) {
             return None;
@@ -387,7 +362,9 @@ impl Scan<'_> {
 
     /// A number of a move within the sentence before a saying: "move five", `5.`
     fn number(&self, from: usize, at: usize, to: usize) -> Option<u32> {
-        let Reader { tokens, language, .. } = self.reader;
+        let Reader {
+            tokens, language, ..
+        } = self.reader;
         let digits = |it: &Token| it.raw.trim_end_matches('.').parse::<u32>().ok();
         let before = at.checked_sub(1).and_then(|it| tokens.get(it));
         if let Some(number) = before.filter(|it| it.raw.ends_with('.')).and_then(digits) {
@@ -395,27 +372,22 @@ impl Scan<'_> {
         }
         let near = from.max(at.saturating_sub(weights::NEAR));
         let after = to..to + 3;
-        let after = within(self.hits, &after).iter().filter(|it| {
-            (to..=it.from).all(|at| !begins(tokens, at))
-        });
+        let after = within(self.hits, &after)
+            .iter()
+            .filter(|it| (to..=it.from).all(|at| !begins(tokens, at)));
         for hit in within(self.hits, &(near..at)).iter().rev().chain(after) {
             let Some(token) = tokens.get(hit.to).filter(|_| hit.cue == Cue::Number) else {
                 continue;
             };
             let mut list = language.ranks.iter();
-            let word = list.find(|it| it.0 == token.text && !matches!(token.text.as_str(), "to" | "for"));
+            let word =
+                list.find(|it| it.0 == token.text && !matches!(token.text.as_str(), "to" | "for"));
             if let Some(number) = digits(token).or(word.map(|it| it.1)) {
                 return Some(number);
             }
         }
         None
     }
-}
-
-/// Whether captions have the signs at which sentences end: one in forty words at least.
-pub fn has_signs(tokens: &[Token]) -> bool {
-    let ends = tokens.iter().filter(|it| it.end == End::Sentence).count();
-    ends * 40 > tokens.len()
 }
 
 /// Notes at the move that comes in place of another which that is: the next, or the one before it in its sentence.

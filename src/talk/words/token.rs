@@ -1,7 +1,7 @@
 //! Words cut into what a saying is made of: small letters only, glued words apart.
 
-use crate::talk::captions::Word;
 use super::language::Language;
+use crate::talk::captions::Word;
 use shakmaty::{File, Rank, Square};
 
 /// A piece of a word.
@@ -103,10 +103,7 @@ pub fn is_castling(text: &str) -> bool {
 fn numbered(text: &str) -> Option<(&str, &str)> {
     let digits = text.bytes().take_while(u8::is_ascii_digit).count();
     let rest = text.get(digits..).filter(|_| (1..=3).contains(&digits))?;
-    let dots = rest
-        .bytes()
-        .take_while(|it| *it == b'.')
-        .count();
+    let dots = rest.bytes().take_while(|it| *it == b'.').count();
     let after = rest.get(dots..)?;
     let is_word = after.starts_with(|it: char| it.is_alphabetic());
     (dots > 0 && is_word).then(|| (&text[..digits + dots], after))
@@ -115,7 +112,10 @@ fn numbered(text: &str) -> Option<(&str, &str)> {
 /// What ends after a word.
 fn end(text: &str) -> End {
     let text = text.trim_end_matches(['"', '\'', ')', ']', '\u{201d}', '\u{2019}']);
-    let is_number = text.trim_end_matches('.').bytes().all(|it| it.is_ascii_digit());
+    let is_number = text
+        .trim_end_matches('.')
+        .bytes()
+        .all(|it| it.is_ascii_digit());
     match text.chars().next_back() {
         Some('.') if is_number || text.ends_with("...") => End::None,
         Some('.' | '?' | '!' | '\u{2026}') => End::Sentence,
@@ -155,7 +155,10 @@ pub fn square(text: &str) -> Option<Square> {
         return None;
     };
     let file = File::from_char(char::from(file.to_ascii_lowercase()))?;
-    Some(Square::from_coords(file, Rank::from_char(char::from(rank))?))
+    Some(Square::from_coords(
+        file,
+        Rank::from_char(char::from(rank))?,
+    ))
 }
 
 #[cfg(test)]
@@ -179,8 +182,14 @@ mod tests {
 
     #[test]
     fn words_that_are_glued_come_apart_and_notation_stays() {
-        assert_eq!(texts("playe4, knightf3 and e4e5!"), ["play", "e4", "knight", "f3", "and", "e4", "e5"]);
-        assert_eq!(texts("Nf3 5.Nbd2 6...c5 f-3"), ["nf3", "5", "nbd2", "6", "c5", "f", "3"]);
+        assert_eq!(
+            texts("playe4, knightf3 and e4e5!"),
+            ["play", "e4", "knight", "f3", "and", "e4", "e5"]
+        );
+        assert_eq!(
+            texts("Nf3 5.Nbd2 6...c5 f-3"),
+            ["nf3", "5", "nbd2", "6", "c5", "f", "3"]
+        );
         assert_eq!(texts("O-O-O cxd5+"), ["ooo", "cxd5"]);
     }
 
