@@ -62,6 +62,9 @@ pub mod aside;
 #[cfg(not(target_family = "wasm"))]
 pub mod weigh;
 
+#[cfg(not(target_family = "wasm"))]
+pub mod talk;
+
 #[cfg(target_family = "wasm")]
 pub mod nodes;
 

@@ -231,10 +231,26 @@ pub fn bytes(path: &Path) -> Result<Vec<u8>, Unreadable> {
 /// # Errors
 /// As those of [`bytes`].
 pub fn all(path: &Path, input: impl Read) -> Result<Vec<u8>, Unreadable> {
+    up_to(limits::TEXT_BYTES, path, input)
+}
+
+/// Captions, which may be longer than a lesson; one byte more than are read, where there are.
+///
+/// # Errors
+/// As those of [`bytes`].
+pub fn captions(path: &Path, most: usize) -> Result<Vec<u8>, Unreadable> {
+    if path.is_dir() {
+        return Err(Unreadable::new(path, "this is a folder"));
+    }
+    let file = File::open(path).map_err(|error| Unreadable::new(path, reason(&error)))?;
+    up_to(most, path, file)
+}
+
+fn up_to(most: usize, path: &Path, input: impl Read) -> Result<Vec<u8>, Unreadable> {
     // The length that the system gives is not used: a device may have none and never end.
     let mut bytes = Vec::new();
     input
-        .take(limits::TEXT_BYTES as u64 + MARK.len() as u64 + 1)
+        .take(most as u64 + MARK.len() as u64 + 1)
         .read_to_end(&mut bytes)
         .map_err(|error| Unreadable::new(path, reason(&error)))?;
     match is_utf_16(&bytes) {

@@ -12,6 +12,7 @@ mod engine;
 mod export;
 mod files;
 mod fix;
+mod listen;
 mod out;
 mod posts;
 mod progress;
@@ -68,6 +69,7 @@ pub fn main() -> ExitCode {
         Command::Games(wanted) => tally::games::run(&wanted),
         Command::Unanswered(wanted) => tally::unanswered::run(&wanted),
         Command::Weigh(wanted) => weigh::run(&wanted),
+        Command::Listen(wanted) => listen::run(&wanted),
         Command::Assets(wanted) => assets::run(&wanted),
     };
     let outcome = done.unwrap_or_else(|error| {

@@ -272,5 +272,27 @@ codes! {
         ChoiceDisputed = "P211", Warning;
         /// A move without a word by which an engine's score falls.
         Swing = "P212", Hint;
+        /// Cues of captions that cannot be read, or come in the wrong order.
+        BadCue = "P300", Warning;
+        /// A talk of which nothing was understood.
+        NothingHeard = "P301", Error;
+        /// A talk whose first moves cannot be played where it is taken to begin.
+        BeginsElsewhere = "P302", Warning;
+        /// A move of a talk that may have been meant elsewhere.
+        OtherPlace = "P303", Warning;
+        /// A move of a talk that may be no move.
+        MaybeTalk = "P304", Warning;
+        /// Talk that may be a move.
+        MaybeMove = "P305", Hint;
+        /// A move that was heard otherwise.
+        Misheard = "P306", Warning;
+        /// Moves that nobody says, and without which the talk cannot go on.
+        Supplied = "P307", Warning;
+        /// A move of a talk that can be played nowhere.
+        Unplaced = "P308", Hint;
+        /// A move that is said and that the lesson does not hold.
+        NotWritten = "P310", Hint;
+        /// A move of the lesson that the talk does not say.
+        NotSaid = "P311", Hint;
     }
 }

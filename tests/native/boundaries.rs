@@ -26,6 +26,7 @@ const FOLDERS: &[&str] = &[
     "search",
     "aside",
     "weigh",
+    "talk",
 ];
 const ENDS: &[&str] = &["nodes", "web", "web_counts", "web_answers", "cli"];
 
@@ -58,6 +59,9 @@ const ROOMS: &[&str] = &[
     "notation/mention",
     "notation/word",
     "post/elements",
+    "talk/captions",
+    "talk/reading",
+    "talk/words",
     "view/reader",
     "view/show",
     "view/words",

@@ -20,5 +20,6 @@ mod regressions;
 mod roundtrip;
 mod search;
 mod spec;
+mod talk;
 mod view;
 mod weigh;

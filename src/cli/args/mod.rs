@@ -1,6 +1,9 @@
 //! What can be typed: commands, their arguments, and the help that explains them.
 
 mod counting;
+mod listening;
+
+pub use listening::{Listen, Spoken};
 
 pub use counting::{By, Draft, Games, GamesBy, Side, Tally, Unanswered, Written};
 
@@ -41,6 +44,8 @@ pub enum Command {
     Games(Games),
     /// Weigh a lesson by computation: moves that lose by force, chances passed over, signs against the material
     Weigh(Weigh),
+    /// Write a draft of a lesson from a talk: from its captions, each move with its time
+    Listen(Listen),
     /// Write the files that a web page loads
     Assets(Assets),
 }

@@ -109,6 +109,12 @@ pub fn meant(position: &Chess, san: &San) -> Option<Move> {
     san.to_move(position).ok()
 }
 
+/// The legal moves of a position.
+#[cfg(not(target_family = "wasm"))]
+pub fn moves(position: &Chess) -> Vec<Move> {
+    position.legal_moves().into_iter().collect()
+}
+
 /// The position after a legal move.
 pub fn after(position: &Chess, played: Move) -> Chess {
     let mut after = position.clone();

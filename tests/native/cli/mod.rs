@@ -7,6 +7,7 @@ mod engine;
 mod export;
 mod fix;
 mod hostile;
+mod listen;
 mod png;
 mod posts;
 mod report;

@@ -38,6 +38,17 @@ const EXCUSED: &[(&str, &str)] = &[
     ("P210", "needs an engine: tests/native/cli/engine.rs"),
     ("P211", "needs an engine: tests/native/cli/engine.rs"),
     ("P212", "needs an engine: tests/native/cli/engine.rs"),
+    ("P300", "is about a talk: tests/native/cli/listen.rs"),
+    ("P301", "is about a talk: tests/native/cli/listen.rs"),
+    ("P302", "is about a talk: tests/native/cli/listen.rs"),
+    ("P303", "is about a talk: tests/native/cli/listen.rs"),
+    ("P304", "is about a talk: tests/native/cli/listen.rs"),
+    ("P305", "is about a talk: tests/native/cli/listen.rs"),
+    ("P306", "is about a talk: tests/native/cli/listen.rs"),
+    ("P307", "is about a talk: tests/native/cli/listen.rs"),
+    ("P308", "is about a talk: tests/native/cli/listen.rs"),
+    ("P310", "is about a talk: tests/native/cli/listen.rs"),
+    ("P311", "is about a talk: tests/native/cli/listen.rs"),
 ];
 
 #[test]

@@ -9,7 +9,8 @@ use std::path::Path;
 /// Codes whose example is given in words, because a small text cannot have them.
 const TOLD: &[&str] = &[
     "P002", "P003", "P004", "P009", "P010", "P029", "P040", "P043", "P063", "P064", "P065", "P075",
-    "P066", "P110", "P111", "P112", "P113", "P115", "P210", "P211", "P212",
+    "P066", "P110", "P111", "P112", "P113", "P115", "P210", "P211", "P212", "P300", "P301", "P302",
+    "P303", "P304", "P305", "P306", "P307", "P308", "P310", "P311",
 ];
 
 /// One section of `src/cli/report/explanations.md`.
