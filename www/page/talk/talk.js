@@ -42,6 +42,7 @@ export class Talk {
   #led; // the node to which the board was led last
   #rested = null; // the second at which the reader paused here
   #beat;
+  #drawn; // the state that the words under the board are of
   #couldPlay = false;
   #isHushed = false; // whether steps have not been spoken
   #place;
@@ -178,6 +179,9 @@ export class Talk {
       this.#mark();
     }
     if (isPlaying || (this.#hasBegun && type === "seeking")) this.#lead();
+    const state = [isPlaying, hearing, this.#hasBegun, this.#held.following].join();
+    if (state === this.#drawn) return; // to ask where the board is takes longer than a look at the time
+    this.#drawn = state;
     this.#draw();
   }
 
@@ -194,10 +198,12 @@ export class Talk {
     const times = () => [...root.querySelectorAll(".times button")];
     const at = had ? times().indexOf(had) : -1;
     const act = (mounted) => {
-      // Spoken steps would talk over the voice. Of the last one it is spoken when the voice pauses.
+      const { turns } = mounted;
+      mounted.lead(node); // at most to an open question
+      if (mounted.turns === turns) return;
+      // Spoken steps would talk over the voice. The last one is spoken when the voice pauses.
       mounted.say = () => {};
       this.#isHushed = true;
-      mounted.lead(node); // at most to an open question
     };
     reading.act(act, "talk");
     if (!had || had.isConnected) return;
