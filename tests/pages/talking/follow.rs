@@ -50,10 +50,6 @@ fn start(browser: &Browser) {
     browser.js(VOICE);
 }
 
-fn san(browser: &Browser) -> Value {
-    browser.js("return line().current.san")
-}
-
 /// What the words under the board are, and which is pressed.
 fn words(browser: &Browser) -> Value {
     browser.js("return all('.talk button').filter(visible).map((it) => [it.textContent, it.getAttribute('aria-pressed')])")
