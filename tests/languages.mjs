@@ -25,6 +25,7 @@ const ENGLISH = [
   ...rows("src/assessments/words.rs"),
   ...rows("src/aside/words.rs"),
   ...pairs(source("www/page/companions/follows.js")),
+  ...pairs(source("www/page/talk/talk.js")),
 ];
 const english = new Map(ENGLISH);
 
@@ -96,7 +97,7 @@ const BUTTONS = [
   "mainOnly", "allLines", "aloud", "quiet", "giveHint", "showMe", "again", "openAll", "begin", "goOn", "nextWalk", "stop",
   "remember", "remembered", "saveFile", "loadFile", "forget", "keepIt", "forgetIt", "copyFen", "copyPgn", "savePgn",
   "describe", "comment", "lastMove", "movesHere", "where", "help", "countsInText", "engine", "engineSource", "asideThere",
-  "followsShow", "followsHide",
+  "followsShow", "followsHide", "hear", "hearPause", "hearFollow",
 ];
 const HEADS = ["recapAfter", "whitePlays", "blackPlays", "countsMove", "countsGames", "countsScore", "countsOthers", "countsYear",
   "countsRating", "countsTime", "countsNotKnown", "countsUnrated", "countsStandard", "countsRapid", "countsBlitz"];

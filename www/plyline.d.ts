@@ -88,6 +88,17 @@ export interface PlyLine extends HTMLElement {
   assessments: string | null;
   /** With "search" what a reader tries beside the lesson is answered by a search in the page, the same; not from disk. */
   answers: string | null;
+  /** The id of the element that plays the talk about the lesson; see `hear`. */
+  talk: string | null;
+  /**
+   * Plays what the talk says of a node or a locator, of the position on the board where there is none, from the passage
+   * that explains it; true when it does. This and the next two need plyline-more.mjs, which a lesson with `Hear:` loads.
+   */
+  hear(place?: number | string): boolean;
+  /** The node of which the talk speaks now; null between passages, before it plays and when it has ended. */
+  readonly hearing: number | null;
+  /** Whether the board follows the talk while it plays; true until a step that is not the talk's. */
+  following: boolean;
   /** Settles when the lesson is read, or cannot be read; it is drawn when it nears the view. */
   readonly ready: Promise<PlyLine>;
   readonly lesson: Lesson | null;
@@ -198,7 +209,7 @@ export interface PlyRecall extends PlyLine {
 export interface PlyLineEvents {
   /** A lesson has been read; again when another of its file is chosen or its text is set again. */
   "ply-ready": CustomEvent<{ findings: Finding[] }>;
-  "ply-moved": CustomEvent<Current & { by: "reader" | "script" | "address" }>;
+  "ply-moved": CustomEvent<Current & { by: "reader" | "script" | "address" | "talk" }>;
   /**
    * A try at a question, of a lesson too: `move` in English SAN, null if it is not legal, `fen`
    * the position before it, `tries` the legal ones so far.

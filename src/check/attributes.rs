@@ -62,6 +62,9 @@ pub enum Value {
     Id,
     /// The id of a lesson of the page.
     Lesson,
+    /// The id of an element of the page that is none of ours.
+    #[cfg(not(target_family = "wasm"))]
+    Element,
     /// The address of a text.
     Address,
     /// A locator.
@@ -182,7 +185,7 @@ pub const ATTRIBUTES: &[Attribute] = {
             Value::Address,
             &[Lesson],
         ),
-        // The page's script reads these two itself.
+        // The page's script reads these three itself.
         #[cfg(not(target_family = "wasm"))]
         row(
             "assessments",
@@ -199,6 +202,8 @@ pub const ATTRIBUTES: &[Attribute] = {
             Value::Word(&["search"]),
             &[Lesson],
         ),
+        #[cfg(not(target_family = "wasm"))]
+        row("talk", "Talk", Tagged::Lesson, Value::Element, &[Lesson]),
         row(
             "src",
             "",

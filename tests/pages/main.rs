@@ -32,6 +32,7 @@ mod rooms {
     pub mod moving;
     pub mod recalling;
     pub mod seeing;
+    pub mod talking;
 }
 
 #[cfg(not(target_family = "wasm"))]
@@ -48,6 +49,7 @@ fn main() -> std::process::ExitCode {
         ("failing", failing::FILES),
         ("seeing", seeing::FILES),
         ("hearing", hearing::FILES),
+        ("talking", talking::FILES),
     ];
     // Pictures are made when they are asked for by name.
     let wants_looks = std::env::args().any(|word| word == "looks");

@@ -3,6 +3,7 @@
 
 use std::fs;
 use std::io::Write;
+use std::ops::Range;
 use std::path::{Component, Path, PathBuf};
 use std::sync::Arc;
 use std::thread;
@@ -42,9 +43,14 @@ pub fn serve_changed(
                     .next()
                     .unwrap_or("/")
                     .to_owned();
+                let mut headers = request.headers().iter();
+                let range = headers.find(|header| header.field.equiv("Range"));
+                let range = range.map(|header| header.value.as_str().to_owned());
+                let file = find(&folders, &path);
                 // A reader who goes away while the answer is on its way is no error.
                 let _ = answer(
-                    find(&folders, &path).as_deref(),
+                    file.as_deref(),
+                    range.as_deref(),
                     change,
                     request.into_writer(),
                 );
@@ -58,6 +64,7 @@ pub fn serve_changed(
 // of several that a browser opens at once gets none until another ends.
 fn answer(
     file: Option<&Path>,
+    range: Option<&str>,
     change: fn(&str) -> String,
     mut out: impl Write,
 ) -> std::io::Result<()> {
@@ -74,6 +81,7 @@ fn answer(
         Some("css") => "text/css; charset=utf-8",
         Some("js" | "mjs") => "text/javascript; charset=utf-8",
         Some("svg") => "image/svg+xml",
+        Some("wav") => "audio/wav",
         _ => "text/plain; charset=utf-8",
     };
     // A file `x.late` beside the file x says by how many milliseconds its answer is late.
@@ -86,16 +94,43 @@ fn answer(
     if kind.starts_with("text/html") {
         bytes = change(&String::from_utf8_lossy(&bytes)).into_bytes();
     }
+    // What a browser plays it asks for in parts, and without them it seeks in none.
+    let whole = bytes.len();
+    let is_played = kind.starts_with("audio");
+    let part = range.filter(|_| is_played);
+    let part = part.and_then(|range| part_of(range, whole));
+    let (status, at) = match &part {
+        Some(part) => {
+            let (from, to) = (part.start, part.end - 1);
+            let at = format!("Content-Range: bytes {from}-{to}/{whole}\r\n");
+            ("206 Partial Content", at)
+        }
+        None if is_played => ("200 OK", "Accept-Ranges: bytes\r\n".to_owned()),
+        None => ("200 OK", String::new()),
+    };
+    let sent = &bytes[part.unwrap_or(0..whole)];
     let policy = fs::read_to_string(file.with_file_name("policy.txt"));
     write!(
         out,
-        "HTTP/1.1 200 OK\r\nConnection: close\r\nContent-Type: {kind}\r\n\
+        "HTTP/1.1 {status}\r\nConnection: close\r\nContent-Type: {kind}\r\n{at}\
          Content-Security-Policy: {}\r\nCache-Control: no-store\r\nContent-Length: {}\r\n\r\n",
         policy.as_deref().unwrap_or(POLICY).trim(),
-        bytes.len()
+        sent.len()
     )?;
-    out.write_all(&bytes)?;
+    out.write_all(sent)?;
     out.flush()
+}
+
+/// The bytes that `bytes=FROM-` or `bytes=FROM-TO` asks for (RFC 9110, section 14.1.2); none where
+/// that is anything else, or is not in a file of this length.
+fn part_of(range: &str, length: usize) -> Option<Range<usize>> {
+    let (from, to) = range.strip_prefix("bytes=")?.split_once('-')?;
+    let from: usize = from.parse().ok()?;
+    let to = match to {
+        "" => length,
+        to => to.parse::<usize>().ok()?.saturating_add(1).min(length),
+    };
+    (from < to).then_some(from..to)
 }
 
 /// The file of a path, a folder's `index.html` included; nothing outside the folders.

@@ -46,7 +46,7 @@ await deflated(work, await sorted(glued(work), readFileSync(`${work}/unsort.wasm
 for (const apart of [counts, answers]) await deflated(apart, glued(apart), 15);
 
 // The style sheets: for baked pages the same as in the script, within shadow roots alone.
-for (const [part, name] of [["lesson", "plyline"], ["more", "plyline-more"], ["counts", "plyline-counts"], ["answers", "plyline-answers"]]) {
+for (const [part, name] of [["lesson", "plyline"], ["more", "plyline-more"], ["counts", "plyline-counts"], ["answers", "plyline-answers"], ["talk", "plyline-talk"]]) {
   const file = `${work}/${name}.css`;
   execFileSync("esbuild", [`www/css/${part}.css`, "--bundle", "--minify", `--outfile=${file}`, "--log-level=warning"]);
   writeFileSync(`${dist}/${name}.css`, `${within(readFileSync(file, "utf8").trim())}\n`);
@@ -68,6 +68,7 @@ const bundle = (from, to, core, shared, ...how) => {
     `--alias:plyline-style-more=./${work}/plyline-more.css`,
     `--alias:plyline-style-counts=./${work}/plyline-counts.css`,
     `--alias:plyline-style-answers=./${work}/plyline-answers.css`,
+    `--alias:plyline-style-talk=./${work}/plyline-talk.css`,
     `--alias:plyline-shared=${shared}`,
     `--define:PLYLINE_VERSION="${version}"`,
     "--banner:js=/* plyline, GPL-3.0-or-later; see LICENSE beside this file. */",
@@ -90,6 +91,7 @@ const inCore = bundle("www/page/forms/core.js", "plyline-core.mjs", work, shared
 const inMore = bundle("www/page/more.js", "plyline-more.mjs", work, modules[0], ...apart);
 bundle("www/page/counts/counts.js", "plyline-counts.mjs", counts, modules[0], ...apart);
 bundle("www/page/answers/answers.js", "plyline-answers.mjs", answers, modules[0], ...apart);
+bundle("www/page/talk/talk.js", "plyline-talk.mjs", work, modules[0], ...apart);
 const twice = inMore.filter((file) => inCore.includes(file));
 if (twice.length) throw new Error(`${twice.join(", ")}: in plyline-core.mjs and plyline-more.mjs; see www/page/shared.js`);
 
@@ -114,6 +116,7 @@ const two = entry + sizes("plyline-core.mjs");
 const all = two + sizes("plyline-more.mjs");
 sizes("plyline-counts.mjs");
 sizes("plyline-answers.mjs");
+sizes("plyline-talk.mjs");
 const baked = entry + sizes("plyline.css");
 sizes("plyline-more.css");
 sizes("plyline-counts.css");

@@ -17,6 +17,7 @@ import { heedCounts } from "./counts/begin.js";
 import { FENCES } from "./elements/blocks.js";
 import { makeQuiz } from "./elements/quiz.js";
 import { makeRecall } from "./elements/recall.js";
+import { heedTalks } from "./talk/begin.js";
 
 /**
  * Defines the elements, and makes elements of the fences that are for them.
@@ -33,10 +34,12 @@ export function defineMore(Board, runtime) {
   customElements.define("ply-prose", makeProse(Companion, runtime));
   const hold = heedCounts(runtime);
   heedAsides(runtime);
+  const hear = heedTalks(runtime);
   const follow = heedFollows(runtime);
   const beside = (line) =>
     new Beside(line, () => {
       hold(line);
+      hear(line);
       follow();
     });
   runtime.articles = { beside, comeBack };

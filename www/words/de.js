@@ -356,4 +356,9 @@
   followsShow: "diese Züge zeigen",
   followsHide: "diese Züge ausblenden",
   followsGame: "auch eine Partie",
+  hear: "hören",
+  hearPause: "Pause",
+  hearFollow: "folgen",
+  hearTimes: "hören: {times}",
+  hearVoice: "hier ist der Vortrag",
 };

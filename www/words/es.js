@@ -358,4 +358,9 @@
   followsShow: "mostrar estas jugadas",
   followsHide: "ocultar estas jugadas",
   followsGame: "también una partida",
+  hear: "escuchar",
+  hearPause: "pausa",
+  hearFollow: "acompañar",
+  hearTimes: "escuchar {times}",
+  hearVoice: "aquí está la charla",
 };

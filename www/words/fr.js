@@ -358,4 +358,9 @@
   followsShow: "montrer ces coups",
   followsHide: "cacher ces coups",
   followsGame: "aussi une partie",
+  hear: "écouter",
+  hearPause: "pause",
+  hearFollow: "suivre",
+  hearTimes: "écouter {times}",
+  hearVoice: "l’exposé en est ici",
 };

@@ -357,4 +357,9 @@
   followsShow: "mostra queste mosse",
   followsHide: "nascondi queste mosse",
   followsGame: "anche una partita",
+  hear: "ascolta",
+  hearPause: "pausa",
+  hearFollow: "segui",
+  hearTimes: "ascolta {times}",
+  hearVoice: "la voce è qui",
 };

@@ -357,4 +357,9 @@
   followsShow: "deze zetten tonen",
   followsHide: "deze zetten verbergen",
   followsGame: "ook een partij",
+  hear: "luisteren",
+  hearPause: "pauze",
+  hearFollow: "volgen",
+  hearTimes: "luisteren: {times}",
+  hearVoice: "hier is het praatje",
 };

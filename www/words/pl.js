@@ -358,4 +358,9 @@
   followsShow: "pokaż te ruchy",
   followsHide: "ukryj te ruchy",
   followsGame: "także partia",
+  hear: "słuchaj",
+  hearPause: "pauza",
+  hearFollow: "śledź",
+  hearTimes: "słuchaj: {times}",
+  hearVoice: "tu jest wykład",
 };

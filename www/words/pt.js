@@ -357,4 +357,9 @@
   followsShow: "mostrar estes lances",
   followsHide: "ocultar estes lances",
   followsGame: "também uma partida",
+  hear: "ouvir",
+  hearPause: "pausa",
+  hearFollow: "acompanhar",
+  hearTimes: "ouvir {times}",
+  hearVoice: "a palestra está aqui",
 };

@@ -76,12 +76,13 @@ function watch() {
   later.observe(document, { childList: true, subtree: true });
   look();
   heedReader(async (element) => (await loadFor(element))?.draw(element));
-  // `[Prose "yes"]`: in the article around a lesson its moves are linked. That module also loads counts, answers and
-  // assessments, and what shows figures that a comment quotes; and it lets the games of a text follow lessons.
+  // `[Prose "yes"]`: in the article around a lesson its moves are linked. That module also loads counts, answers,
+  // assessments and talks, and what shows figures that a comment quotes; and it lets the games of a text follow lessons.
   page.addEventListener("ply-ready", (event) => {
     const [line] = event.composedPath();
-    const isMore = line.matches("[counts],[answers],[assessments]") || /Counts[: ]|\[A(nsw|sse)|Prose\s+"y|[\d*]\s+\[\w+ "/.test(line.text);
-    if (line.localName === "ply-line" && isMore) loadMore().catch((error) => fail(line, "noStill", error));
+    // Other elements than lessons are read only where it is loaded.
+    const isMore = line.matches("[counts],[answers],[assessments]") || /Counts[: ]|Hear:|\[A(nsw|sse)|Prose\s+"y|[\d*]\s+\[\w+ "/.test(line.text);
+    if (isMore) loadMore().catch((error) => fail(line, "noStill", error));
   });
   // A place in the address is shown wherever its lesson is. A lesson that cannot be loaded says so
   // in its own place.
