@@ -94,7 +94,8 @@ fn follows(browser: &Browser) {
     browser.js("await pause(300)");
     assert_eq!(browser.js("return voice.currentTime"), second);
     browser.click("return button('hear')");
-    let goes_on = "return [voice.paused, voice.currentTime >= given && voice.currentTime < given + 1.5]";
+    let goes_on =
+        "return [voice.paused, voice.currentTime >= given && voice.currentTime < given + 1.5]";
     assert_eq!(browser.js_with(goes_on, second), json!([false, true]));
 }
 
@@ -266,9 +267,7 @@ fn scripted(browser: &Browser) {
     let hears = "return [line().hear(), line().hear(2), line().hear('9.Qh8'), line().hear(99), line().hear(3), line().hearing, line().hear('3.Bb5'), line().hearing, line().hear(), line().current.san]";
     assert_eq!(
         browser.js(hears),
-        json!([
-            false, false, false, false, true, 3, true, 7, true, "Bb5"
-        ])
+        json!([false, false, false, false, true, 3, true, 7, true, "Bb5"])
     );
     browser.js("line().following = false; voice.currentTime = 5.5");
     let now = "return [line().current.san, line().hearing, line().following]";

@@ -167,7 +167,9 @@ fn lost(browser: &Browser) {
         browser.allow(said);
     }
     recorded(browser, "/nowhere.wav");
-    browser.until("document.getElementById('voice').networkState === 3 && !all('.times button').length");
+    browser.until(
+        "document.getElementById('voice').networkState === 3 && !all('.times button').length",
+    );
     assert_eq!(times(browser), json!([texts(), 0, 0]));
 }
 

@@ -33,7 +33,8 @@ const MODULE: &str = "<script type=\"module\" src=\"/plyline.mjs\"></script>";
 fn again(browser: &Browser) {
     show(browser, SCRIPT, LESSON);
     browser.js(VOICE);
-    let shown = "return all('.times').filter(visible).map((it) => [it.textContent, it.children.length])";
+    let shown =
+        "return all('.times').filter(visible).map((it) => [it.textContent, it.children.length])";
     let times = json!([
         ["hear 0:02, 0:20", 2],
         ["hear 0:03", 1],
@@ -45,11 +46,7 @@ fn again(browser: &Browser) {
     // The variations are folded away, and opened again.
     browser.click("return inside('.which button')");
     browser.js("await painted()");
-    let main = json!([
-        ["hear 0:02, 0:20", 2],
-        ["hear 0:03", 1],
-        ["hear 0:08", 1]
-    ]);
+    let main = json!([["hear 0:02, 0:20", 2], ["hear 0:03", 1], ["hear 0:08", 1]]);
     assert_eq!(browser.js(shown), main);
     assert_eq!(browser.js("return all('.talk').length"), 1);
     browser.js("all('.times button')[1].focus()");
@@ -116,7 +113,10 @@ fn lasts(browser: &Browser) {
 fn loaded(browser: &Browser) {
     for head in [SCRIPT, MODULE] {
         let is_loaded = "return performance.getEntriesByType('resource').some(({ name }) => name.endsWith('plyline-talk.mjs'))";
-        browser.show(head, "<ply-line talk=\"voice\"><pre>1. e4 *</pre></ply-line>");
+        browser.show(
+            head,
+            "<ply-line talk=\"voice\"><pre>1. e4 *</pre></ply-line>",
+        );
         browser.js("await pause(300)");
         assert_eq!(browser.js(is_loaded), false, "{head}");
         show(browser, head, LESSON);
@@ -172,7 +172,8 @@ fn clean(browser: &Browser) {
         assert_clean_in_both(browser, &format!("talk, dark: {dark}"));
         // Without the board's own row there is no more room than on a phone: it keeps to its share.
         browser.phone();
-        let share = browser.js("return inside('.margin').getBoundingClientRect().height / innerHeight");
+        let share =
+            browser.js("return inside('.margin').getBoundingClientRect().height / innerHeight");
         assert!(share.as_f64().is_some_and(|it| it < 0.4), "{share}");
         browser.width(None);
     }
