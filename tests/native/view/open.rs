@@ -211,13 +211,12 @@ fn the_script_follows_the_attributes_that_the_table_gives_each_element() {
     for (kind, script) in scripts {
         let mut follows = observed(script);
         follows.sort_unstable();
-        // The first two are read with the notation, and changed with it; the third with the lesson, by
-        // www/page/counts/begin.js.
+        // The first two are read with the notation, and changed with it; the others with the lesson, each
+        // by a file `begin.js` of a folder of www/page/.
+        const APART: [&str; 6] = ["id", "letters", "counts", "assessments", "answers", "talk"];
         let rows = ATTRIBUTES.iter().filter(|row| row.of.contains(&kind));
         let names = rows.map(|row| row.name);
-        let mut wanted: Vec<&str> = names
-            .filter(|it| !["id", "letters", "counts"].contains(it))
-            .collect();
+        let mut wanted: Vec<&str> = names.filter(|it| !APART.contains(it)).collect();
         wanted.sort_unstable();
         assert_eq!(follows, wanted, "{kind:?}");
     }

@@ -492,9 +492,12 @@ fn every_word_of_german_is_a_word_of_english_and_none_is_missing() {
     let english: Vec<&str> = core
         .chain(keys(include_str!("../../../www/page/words.js")))
         .chain(plyline::counts::TEXTS.iter().map(|(key, _)| *key))
+        .chain(plyline::assessments::TEXTS.iter().map(|(key, _)| *key))
+        .chain(plyline::aside::TEXTS.iter().map(|(key, _)| *key))
         .chain(keys(include_str!(
             "../../../www/page/companions/follows.js"
         )))
+        .chain(keys(include_str!("../../../www/page/talk/talk.js")))
         .collect();
     assert_eq!(keys(include_str!("../../../www/words/de.js")), english);
 }

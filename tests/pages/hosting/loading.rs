@@ -282,7 +282,18 @@ fn members(browser: &Browser) {
         (
             "ply-line",
             &played,
-            &["answers", "assessments", "at", "counts", "side", "src"],
+            &[
+                "answers",
+                "assessments",
+                "at",
+                "counts",
+                "following",
+                "hear",
+                "hearing",
+                "side",
+                "src",
+                "talk",
+            ],
         ),
         (
             "ply-quiz",
