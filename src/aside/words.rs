@@ -1,6 +1,6 @@
 //! The words of answers to asides in English, by the names that a language's file uses too.
 
-use crate::text::{Texts, table};
+use crate::text::table;
 
 table! {
     White "asideWhite" "White";
@@ -29,26 +29,4 @@ table! {
     Knights "asideKnights" "{count} knights";
     Pawns "asidePawns" "{count} pawns";
     Much "asideMuch" "as much as {count} pawns";
-}
-
-/// The texts of one language.
-#[derive(Clone, Debug)]
-pub struct Words(Texts);
-
-impl Default for Words {
-    fn default() -> Words {
-        Words::with(std::iter::empty())
-    }
-}
-
-impl Words {
-    /// English, with these texts in place of its own: names and texts in turn; unknown names are ignored.
-    pub fn with<'a>(others: impl Iterator<Item = &'a str>) -> Words {
-        Words(texts(others))
-    }
-
-    /// A text with each `{name}` replaced.
-    pub fn fill(&self, word: Word, values: &[(&str, &str)]) -> String {
-        self.0.fill(word as usize, values)
-    }
 }

@@ -1,6 +1,6 @@
 //! The words of counts in English, by the names that a language's file uses too.
 
-use crate::text::{Texts, table};
+use crate::text::table;
 
 table! {
     Title "counts" "Counts from games";
@@ -39,30 +39,10 @@ table! {
     Blitz "countsBlitz" "blitz";
 }
 
-/// The texts of one language.
-#[derive(Clone, Debug)]
-pub struct Words(Texts);
-
-impl Default for Words {
-    fn default() -> Words {
-        Words::with(std::iter::empty())
-    }
-}
-
 impl Words {
-    /// English, with these texts in place of its own: names and texts in turn; unknown names are ignored.
-    pub fn with<'a>(others: impl Iterator<Item = &'a str>) -> Words {
-        Words(texts(others))
-    }
-
     /// A text.
     pub fn get(&self, word: Word) -> &str {
         self.0.at(word as usize)
-    }
-
-    /// A text with each `{name}` replaced.
-    pub fn fill(&self, word: Word, values: &[(&str, &str)]) -> String {
-        self.0.fill(word as usize, values)
     }
 
     /// A number with its thousands apart.

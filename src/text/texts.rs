@@ -3,8 +3,8 @@
 use super::{cut, split};
 use std::borrow::Cow;
 
-/// A table: the enum `Word` of its keys, `TEXTS` with each name and its English text, and `texts` that makes
-/// the [`Texts`] of a language.
+/// A table: the enum `Word` of its keys, `TEXTS` with each name and its English text, and `Words`, the texts of one
+/// language.
 macro_rules! table {
     ($($key:ident $name:literal $english:literal;)*) => {
         /// The key of a text.
@@ -16,12 +16,29 @@ macro_rules! table {
         /// Every key by its name in a language's file, and its English text.
         pub const TEXTS: &[(&str, &str)] = &[$(($name, $english),)*];
 
-        /// English, with these names and texts in turn in place of its own; unknown names are ignored.
-        fn texts<'a>(others: impl Iterator<Item = &'a str>) -> $crate::text::Texts {
-            // One text each: in the page each text of a table costs its place too.
-            const ENGLISH: &str = concat!($($english, "\0"),*);
-            const NAMES: &str = concat!($($name, "\0"),*);
-            $crate::text::Texts::of(ENGLISH, NAMES, others)
+        /// The texts of one language.
+        #[derive(Clone, Debug)]
+        pub struct Words($crate::text::Texts);
+
+        impl Default for Words {
+            fn default() -> Words {
+                Words::with(std::iter::empty())
+            }
+        }
+
+        impl Words {
+            /// English, with these texts in place of its own: names and texts in turn; unknown names are ignored.
+            pub fn with<'a>(others: impl Iterator<Item = &'a str>) -> Words {
+                // One text each: in the page each text of a table costs its place too.
+                const ENGLISH: &str = concat!($($english, "\0"),*);
+                const NAMES: &str = concat!($($name, "\0"),*);
+                Words($crate::text::Texts::of(ENGLISH, NAMES, others))
+            }
+
+            /// A text with each `{name}` replaced.
+            pub fn fill(&self, word: Word, values: &[(&str, &str)]) -> String {
+                self.0.fill(word as usize, values)
+            }
         }
     };
 }

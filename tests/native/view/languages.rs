@@ -58,7 +58,7 @@ fn questions_get_their_answers_in_the_language_that_asks() {
         (
             "fr",
             "qui défend f1",
-            "f1 est défendue par\u{a0}: roi blanc e1 et tour blanche h1.",
+            "f1 est défendue par\u{a0}: roi blanc e1.",
         ),
         (
             "es",

@@ -1,5 +1,6 @@
 //! Passages of a talk that readers would see as they are written, and those that run backwards.
 
+use super::opened::opened;
 use crate::lesson::{Lesson, NodeId};
 use crate::notation::comment::hear::{Passage, WORD, passages};
 use crate::text::{Code, Finding, Findings, Span};
@@ -10,27 +11,14 @@ use std::collections::HashMap;
 pub(super) fn amiss(lesson: &Lesson) -> Findings {
     let mut findings = Findings::default();
     let mut begins: HashMap<NodeId, (Passage, Span)> = HashMap::new();
-    for &id in lesson.commented() {
-        let node = lesson.node(id);
-        for said in node.comments.iter().filter(|it| !it.is_silent()) {
-            let text = said.written();
-            let mut at = 0;
-            for paragraph in text.split("\n\n") {
-                let from = at + paragraph.len() - paragraph.trim_start().len();
-                at += paragraph.len() + 2;
-                if !paragraph.trim_start().starts_with(WORD) {
-                    continue;
-                }
-                let span = said.place(from..from + WORD.len());
-                match passages(paragraph) {
-                    Some(all) => {
-                        if let Some(first) = all.first() {
-                            begins.entry(id).or_insert((*first, span));
-                        }
-                    }
-                    None => findings.push(unread(span)),
+    for it in opened(lesson, WORD) {
+        match passages(&it.text).map(|all| all.first().copied()) {
+            Some(first) => {
+                if let Some(first) = first {
+                    begins.entry(it.node).or_insert((first, it.word));
                 }
             }
+            None => findings.push(unread(it.word)),
         }
     }
     findings.extend(backwards(lesson, &begins));

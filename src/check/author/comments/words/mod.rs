@@ -4,6 +4,7 @@ mod alike;
 mod heard;
 mod keywords;
 mod misspelt;
+mod opened;
 mod quoted;
 mod within;
 mod without_colon;
