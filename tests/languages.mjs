@@ -25,7 +25,7 @@ const ENGLISH = [
   ...rows("src/assessments/words.rs"),
   ...rows("src/aside/words.rs"),
   ...pairs(source("www/page/companions/follows.js")),
-  ...pairs(source("www/page/talk/talk.js")),
+  ...pairs(source("www/page/apart/talk/talk.js")),
 ];
 const english = new Map(ENGLISH);
 

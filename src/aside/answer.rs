@@ -1,7 +1,7 @@
 //! What can be answered to a move, searched in turns.
 
 use super::Aside;
-use crate::search::{Deepening, Gain, balance_of, mate};
+use crate::search::{Deepening, Gain, balance_of};
 use shakmaty::{Move, Position};
 
 /// So many positions are looked at for one answer: some 5 or 6 half-moves in the middle of an opening.
@@ -48,23 +48,9 @@ impl Asked {
 
     /// What has been found.
     pub fn answer(&self) -> Answer {
-        let found = self.search.found();
-        let side = self.aside.position.turn().other();
-        let before = balance_of(&self.aside.since, side);
-        let mate = mate(found.value).map(|it| -it);
-        let is_material = found.depth > 0 && mate.is_none();
+        let before = balance_of(&self.aside.since, self.aside.position.turn());
         Answer {
-            gain: Gain {
-                pawns: if is_material {
-                    -found.value - before
-                } else {
-                    0
-                },
-                mate,
-                line: found.line.clone(),
-                depth: found.depth,
-                complete: found.depth > 0,
-            },
+            gain: self.search.found().gain(before).turned(),
             is_last: self.left == 0,
         }
     }

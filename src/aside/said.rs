@@ -2,9 +2,9 @@
 
 use super::words::{Word, Words};
 use super::{Answer, Asked};
-use crate::lesson::rules::{after, san_of};
+use crate::lesson::{at_move, numbered, sans};
 use crate::notation::Letters;
-use crate::search::{Lost, lost, worth};
+use crate::search::{Lost, changing, lost, worth};
 use shakmaty::{Chess, Color, Move, Position, Role};
 
 /// From so many half-moves after the move on it is told what it loses or wins: in fewer the side that is attacked may not
@@ -13,29 +13,9 @@ const SURE: u32 = 4;
 
 /// Moves with their numbers as a lesson's readers see them: `7…Qh4+ 8.Ke2 Qf2#`.
 pub fn shown(start: &Chess, moves: &[Move], letters: &Letters) -> String {
-    let mut position = start.clone();
-    let mut text = String::new();
-    for &played in moves {
-        if !text.is_empty() {
-            text.push(' ');
-        }
-        let is_white = position.turn().is_white();
-        if is_white || text.is_empty() {
-            let dots = if is_white { "." } else { "\u{2026}" };
-            text.push_str(&position.fullmoves().to_string());
-            text.push_str(dots);
-        }
-        text.push_str(&letters.write(&san_of(&position, played)));
-        position = after(&position, played);
-    }
-    text
-}
-
-/// The moves up to the last that takes something: what comes after changes no material. All where nothing is taken.
-fn telling(moves: &[Move]) -> &[Move] {
-    let changes = |it: &Move| it.is_capture() || it.is_promotion();
-    let last = moves.iter().rposition(changes);
-    last.and_then(|last| moves.get(..=last)).unwrap_or(moves)
+    let sans = sans(start, moves);
+    let sans = sans.iter().map(|san| letters.write(san));
+    numbered(at_move(start), "\u{2026}", sans)
 }
 
 /// What was found of a move, in sentences; the last says who searched.
@@ -68,7 +48,7 @@ pub fn said(words: &Words, asked: &Asked, answer: &Answer, letters: &Letters) ->
         };
         let values = [
             ("men", men(words, asked, loser, gain.pawns.abs())),
-            ("line", line(telling(&gain.line))),
+            ("line", line(changing(&gain.line).unwrap_or(&gain.line))),
         ];
         sentences.push(fill(words, word, &values));
         sentences.push(words.fill(Word::Depth, &depth));

@@ -1,7 +1,6 @@
 //! The move that is asked about, and the captures that it may be an answer to.
 
-use crate::lesson::rules::{self, after};
-use crate::search::moves;
+use crate::lesson::rules::{self, after, moves};
 use crate::text::split;
 use shakmaty::san::San;
 use shakmaty::{Chess, Move};

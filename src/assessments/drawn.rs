@@ -2,15 +2,21 @@
 
 use super::said::{Assessment, Limit, Of, sentence};
 use super::words::{Word, Words};
+use crate::lesson::numbered;
 use crate::markup::{Element, el};
+use shakmaty::Color;
 
-/// What is inside the element `details` of an assessment: closed it shows one word.
-pub fn assessment(words: &Words, of: &Of, it: &Assessment) -> Vec<Element> {
+/// What is inside the element `details` of an assessment: closed it shows one word. `first` is the side to move, and the
+/// number of its move.
+pub fn assessment(words: &Words, of: &Of, it: &Assessment, first: (Color, u32)) -> Vec<Element> {
     let summary = el("summary").text(&words.fill(Word::Title, &[]));
     let said = el("p").text(&(words.fill(Word::Title, &[]) + ": " + &sentence(words, it)));
     let source = el("details").child(el("summary").text(&words.fill(Word::Source, &[])));
     let line = (!it.line.is_empty()).then(|| {
-        let line = words.fill(Word::Line, &[("line", &it.line)]);
+        let line = words.fill(
+            Word::Line,
+            &[("line", &numbered(first, "\u{2026}", &it.line))],
+        );
         el("p").text(&line)
     });
     vec![summary, said, source.children(from(words, of)).maybe(line)]

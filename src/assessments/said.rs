@@ -17,8 +17,8 @@ pub struct Assessment {
     pub bound: Bound,
     /// How many half-moves deep; none where the engine did not say so.
     pub depth: Option<u32>,
-    /// What it would play, in English SAN with numbers.
-    pub line: String,
+    /// What it would play, in English SAN.
+    pub line: Vec<String>,
 }
 
 /// How far each position was computed.
@@ -62,7 +62,7 @@ impl Collection {
 
 /// An assessment and who made it, as the page's script hands them in: one text, whose values have a NUL after each. Names,
 /// `nodes`, `depth` or `seconds` and their number, date; `pawns` in hundredths or `mate` and its number, `lower`, `upper` or
-/// nothing, depth, line.
+/// nothing, depth, and the moves of its line with a space between.
 pub fn given(text: &str) -> Option<(Of, Assessment)> {
     let mut values = split(text, 0);
     let mut next = || values.next().unwrap_or_default().to_owned();
@@ -87,7 +87,10 @@ pub fn given(text: &str) -> Option<(Of, Assessment)> {
             _ => Bound::Exact,
         },
         depth: depth.parse().ok(),
-        line,
+        line: split(&line, b' ')
+            .filter(|it| !it.is_empty())
+            .map(str::to_owned)
+            .collect(),
     };
     Some((of, assessment))
 }

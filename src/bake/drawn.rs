@@ -4,6 +4,7 @@ use super::numbers::Numbers;
 use crate::assessments;
 use crate::check::attributes::Kind;
 use crate::counts::{self, Drawn};
+use crate::lesson::at_move;
 use crate::markup::{self, Element, Markup, el};
 use crate::post::{Found, Shown};
 use crate::text::{Findings, Source};
@@ -80,8 +81,9 @@ fn assessment_at(words: &assessments::Words, shown: &Shown) -> Option<Element> {
     let collection = shown.assessments.as_ref()?;
     let lesson = &shown.notation.as_ref()?.lesson;
     let found = collection.at(lesson, shown.state.node)?;
+    let first = at_move(&lesson.node(shown.state.node).position);
     let place = el("details").with("class", "assessed");
-    Some(place.children(assessments::assessment(words, &collection.of, found)))
+    Some(place.children(assessments::assessment(words, &collection.of, found, first)))
 }
 
 /// Says figures that comments quote as sentences, as the script does.

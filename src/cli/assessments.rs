@@ -81,7 +81,7 @@ impl Entry {
             score,
             bound,
             depth: self.depth,
-            line: numbered(&self.fen, &self.line),
+            line: self.line.clone(),
         };
         (self.fen.clone(), shown)
     }
@@ -208,16 +208,4 @@ impl Assessments {
         text.push('\n');
         put(path, text.as_bytes()).map_err(|why| format!("{}: {why}", path.display()))
     }
-}
-
-/// A line as it is shown. The number of its first move is not in the four fields that name a position, so it has none: `…`
-/// comes before a move of Black that begins it.
-fn numbered(fen: &str, line: &[String]) -> String {
-    let is_black = fen.split(' ').nth(1) == Some("b");
-    let dots = if is_black && !line.is_empty() {
-        "\u{2026}"
-    } else {
-        ""
-    };
-    format!("{dots}{}", line.join(" "))
 }

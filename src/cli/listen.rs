@@ -8,7 +8,7 @@ use super::report::{Report, json};
 use crate::check::author;
 use crate::lesson::Lesson;
 use crate::talk::{Comments, Doubt, Given, Language, Listened, Wanted, listen};
-use crate::text::{Findings, Severity, Source};
+use crate::text::Source;
 use serde::Serialize;
 use serde_json::{Value, json};
 use std::io::{self, Write};
@@ -116,19 +116,14 @@ fn tell(wanted: &args::Listen, source: &Source, listened: &Listened) -> io::Resu
             Ok(())
         }
         Format::Text | Format::Github => {
-            let mut findings = Findings::default();
-            findings.extend(listened.findings.clone());
+            let mut findings = listened.findings.clone();
             let placed = listened.doubts.iter().filter(|it| it.time.is_some());
             placed.for_each(|it| findings.push(it.finding.clone()));
             let mut report = Report::new(io::stderr(), wanted.format, colour);
             report.add(source, &findings)?;
             let nowhere = listened.doubts.iter().filter(|it| it.time.is_none());
             for doubt in nowhere {
-                let kind = match doubt.finding.severity() {
-                    Severity::Error => "error",
-                    Severity::Warning => "warning",
-                    Severity::Hint => "hint",
-                };
+                let kind = doubt.finding.severity().word();
                 let (code, message) = (doubt.finding.code.id(), &doubt.finding.message);
                 writeln!(report.out(), "{kind}[{code}]: {message}")?;
             }

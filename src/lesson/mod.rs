@@ -2,6 +2,8 @@
 //! The only folder that asks shakmaty what is legal.
 
 mod attempt;
+#[cfg(not(target_family = "wasm"))]
+mod beginning;
 mod build;
 mod compact;
 pub mod diagram;
@@ -9,6 +11,8 @@ mod export;
 mod idea;
 mod ids;
 mod links;
+#[cfg(any(not(target_family = "wasm"), feature = "counts", feature = "answers"))]
+mod numbered;
 mod outline;
 pub mod place;
 pub mod prose;
@@ -20,6 +24,8 @@ mod tree;
 pub use attempt::{
     Attempt, Tried, attackers, attempt, attempt_typed, attempt_word, enumerate, reach, replay,
 };
+#[cfg(not(target_family = "wasm"))]
+pub use beginning::beginning;
 pub use build::validate::validate;
 pub use compact::{Few, SanText};
 pub use export::{Incomplete, export};
@@ -27,6 +33,8 @@ pub use export::{Incomplete, export};
 pub use idea::shields;
 pub use idea::{Idea, idea, pins, queen_pins, worth};
 pub use links::locators;
+#[cfg(any(not(target_family = "wasm"), feature = "counts", feature = "answers"))]
+pub use numbered::{at_move, numbered, sans};
 pub use outline::{OutlineEntry, outline};
 pub use place::Place;
 pub use place::found::LocateError;

@@ -101,22 +101,35 @@ pub fn deepest(position: &Chess, budget: u64) -> Deepest {
     search.found
 }
 
+impl Deepest {
+    /// What that is for the side to move, which had so much material more than the other before.
+    pub fn gain(&self, before: i32) -> Gain {
+        let mate = mate(self.value);
+        let is_material = self.depth > 0 && mate.is_none();
+        Gain {
+            pawns: if is_material { self.value - before } else { 0 },
+            mate,
+            line: self.line.clone(),
+            depth: self.depth,
+            complete: self.depth > 0,
+        }
+    }
+}
+
+impl Gain {
+    /// The same for the other side.
+    pub fn turned(self) -> Gain {
+        Gain {
+            pawns: -self.pawns,
+            mate: self.mate.map(|it| -it),
+            ..self
+        }
+    }
+}
+
 /// What the side to move wins by force, within a budget of positions that are looked at.
 pub fn gain(position: &Chess, budget: u64) -> Gain {
-    let Deepest { value, line, depth } = deepest(position, budget);
-    let mate = mate(value);
-    let is_material = depth > 0 && mate.is_none();
-    Gain {
-        pawns: if is_material {
-            value - balance(position)
-        } else {
-            0
-        },
-        mate,
-        line,
-        depth,
-        complete: depth > 0,
-    }
+    deepest(position, budget).gain(balance(position))
 }
 
 /// In how many of its moves the side to move mates, below 0 is mated; none where the value is material.

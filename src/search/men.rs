@@ -59,6 +59,13 @@ pub fn lost(start: &Chess, line: &[Move], side: Color) -> Lost {
     }
 }
 
+/// The moves of a line up to the last that takes something or becomes something: what comes after changes no material.
+/// None where nothing does.
+pub fn changing(line: &[Move]) -> Option<&[Move]> {
+    let changes = |it: &Move| it.is_capture() || it.is_promotion();
+    line.get(..=line.iter().rposition(changes)?)
+}
+
 /// A bishop for a knight is nothing lost.
 fn even(given: &mut Vec<(Role, u32)>, taken: &mut Vec<(Role, u32)>) {
     for (mine, theirs) in [(Role::Bishop, Role::Knight), (Role::Knight, Role::Bishop)] {

@@ -16,5 +16,5 @@ mod tree;
 pub use exchange::{captures_on, exchange};
 pub use gain::{DEEPEST, Deepening, Deepest, Gain, deepest, gain, mate};
 pub use material::{balance, balance_of, worth};
-pub use men::{Lost, lost};
-pub use tree::{Leaf, MATE, MATES, Search, Spent, moves, value};
+pub use men::{Lost, changing, lost};
+pub use tree::{Leaf, MATE, MATES, Search, Spent, value};

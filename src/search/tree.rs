@@ -37,11 +37,6 @@ pub fn value(position: &Chess, depth: u32, leaf: Leaf) -> i32 {
         .unwrap_or(0)
 }
 
-/// Every legal move of a position.
-pub fn moves(position: &Chess) -> MoveList {
-    position.legal_moves()
-}
-
 /// A search that goes on until its budget is spent.
 pub struct Search {
     /// How many positions may still be looked at.

@@ -1,11 +1,11 @@
 //! What is doubtful in a draft: findings P300 to P399, with what else each saying may be.
 
-use super::captions::Millis;
 use super::draft::Draft;
 use super::reading::{Act, Manner, Places, Read};
 use super::words::{Said, Saying};
 use super::written::{path, run_of_last};
 use crate::lesson::rules::san_of;
+use crate::notation::comment::clock::Millis;
 use crate::text::{Code, Finding, Span};
 
 /// What a doubt is about.

@@ -1,10 +1,10 @@
 //! The draft: the tree of the moves that were told, each with the times at which it was.
 
-use super::captions::Millis;
 use super::reading::{Act, Manner, PlaceId, Places, Read};
 use super::words::Said;
 use crate::lesson::position_key;
 use crate::lesson::rules::san_of;
+use crate::notation::comment::clock::Millis;
 use std::collections::{HashMap, HashSet};
 
 /// A position of the draft.

@@ -1,43 +1,21 @@
 //! What is there before the talk: the moves of `--from`, or a lesson.
 
-use super::captions::{Millis, clock};
 use super::draft::Draft;
 use super::reading::{Act, Before, Hint, PlaceId, Places, Read};
 use super::words::Saying;
-use super::written::HEAR;
-use crate::lesson::Lesson;
-use crate::lesson::rules::meant;
-use shakmaty::fen::Fen;
-use shakmaty::san::San;
-use shakmaty::{CastlingMode, Chess};
+use crate::lesson::{Lesson, beginning};
+use crate::notation::comment::clock::Millis;
+use crate::notation::comment::hear::passages;
 
 /// The places of moves or of a FEN, and the last of them.
 ///
 /// # Errors
 /// The word that cannot be played, or what is wrong with the FEN.
 pub fn from(text: &str) -> Result<(Places, PlaceId), String> {
-    let fen: Option<Fen> = text.trim().parse().ok();
-    if let Some(fen) = fen {
-        let start = fen.into_position(CastlingMode::Standard);
-        let start: Chess = start.map_err(|error| format!("{text}: no legal position: {error}"))?;
-        return Ok((Places::new(start), 0));
-    }
-    let mut places = Places::new(Chess::default());
+    let (start, moves) = beginning(text)?;
+    let mut places = Places::new(start);
     let mut at = 0;
-    for word in text.split_whitespace() {
-        let bare = word.trim_start_matches(|it: char| it.is_ascii_digit() || it == '.');
-        let bare = if word.starts_with("0-0") { word } else { bare };
-        if bare.is_empty() {
-            continue;
-        }
-        let san = bare
-            .trim_end_matches(['+', '#', '!', '?'])
-            .replace('0', "O");
-        let san: San = san
-            .parse()
-            .map_err(|_| format!("{word} is no move, and {text} is no FEN"))?;
-        let played = meant(places.position(at), &san)
-            .ok_or_else(|| format!("{word} cannot be played there"))?;
+    for played in moves {
         at = places.give(at, played);
     }
     Ok((places, at))
@@ -102,8 +80,8 @@ pub fn of_lesson(lesson: &Lesson, text: &str) -> Result<Beginning, String> {
         let at = draft.node(&places, place, true);
         let own = &mut draft.nodes[at]; // just made
         for comment in node.comments.iter() {
-            let listed = comment.text().split("\n\n").filter(|it| is_times(it));
-            times.extend(listed.flat_map(starts).map(|time| (time, place)));
+            let listed = comment.text().split("\n\n").filter_map(passages);
+            times.extend(listed.flatten().map(|it| (it.from, place)));
         }
         own.comments.extend(
             node.comments
@@ -178,25 +156,8 @@ pub fn has_times(lesson: &Lesson) -> bool {
 }
 
 /// Whether a paragraph lists passages of a talk: `Hear: 4:27-4:58, 12:03`.
-pub fn is_times(paragraph: &str) -> bool {
-    let Some(rest) = paragraph.trim().strip_prefix(HEAR) else {
-        return false;
-    };
-    let is_time = |text: &str| clock(text).is_some_and(|(_, length)| length == text.len());
-    rest.split(',').all(|passage| {
-        let passage = passage.trim();
-        match passage.split_once(['-', '\u{2013}']) {
-            Some((from, to)) => is_time(from.trim()) && is_time(to.trim()),
-            None => is_time(passage),
-        }
-    })
-}
-
-/// When the passages of a paragraph begin.
-fn starts(paragraph: &str) -> Vec<Millis> {
-    let list = paragraph.trim().trim_start_matches(HEAR).split(',');
-    list.filter_map(|it| clock(it.trim()).map(|it| it.0))
-        .collect()
+fn is_times(paragraph: &str) -> bool {
+    passages(paragraph).is_some()
 }
 
 fn without_times(comment: &str) -> Option<String> {

@@ -19,7 +19,6 @@ mod words;
 mod written;
 
 pub use doubts::{Candidate, Doubt};
-pub use lesson::is_times;
 pub use spoken::Comments;
 pub use words::Language;
 
@@ -68,22 +67,21 @@ pub fn listen(source: &Source, wanted: &Wanted<'_>) -> Result<Listened, String> 
     let (cues, mut findings) = captions::read(source.text());
     let words = captions::words(&cues);
     let said = words::sayings(words, wanted.language);
-    let mut is_lesson = false;
-    let mut beginning = match wanted.given {
+    let beginning = match wanted.given {
         Given::From(text) => lesson::of_moves(text)?,
-        Given::Lesson(lesson, text) => {
-            is_lesson = !lesson::has_times(lesson);
-            lesson::of_lesson(lesson, text)?
+        Given::Lesson(given, text) => {
+            let mut beginning = lesson::of_lesson(given, text)?;
+            if lesson::has_times(given) {
+                // What was in the draft and is not any more was taken out by its author.
+                let mut first = lesson::of_moves(text)?;
+                let read = reading::read(&mut first.places, &first.before, &said.sayings);
+                beginning.learn(&said.sayings, &read, &first.places);
+            }
+            beginning
         }
     };
-    if let Given::Lesson(_, text) = wanted.given
-        && !is_lesson
-    {
-        // What was in the draft and is not any more was taken out by its author.
-        let mut first = lesson::of_moves(text)?;
-        let read = reading::read(&mut first.places, &first.before, &said.sayings);
-        beginning.learn(&said.sayings, &read, &first.places);
-    }
+    // One that was written, and not drafted here, gets times and no words.
+    let is_written = matches!(wanted.given, Given::Lesson(lesson, _) if !lesson::has_times(lesson));
     let lesson::Beginning {
         mut places,
         mut draft,
@@ -92,15 +90,9 @@ pub fn listen(source: &Source, wanted: &Wanted<'_>) -> Result<Listened, String> 
     } = beginning;
     let read = reading::read(&mut places, &before, &said.sayings);
     draft.tell(&places, &said, &read);
-    if !is_lesson {
-        spoken::add(
-            &mut draft,
-            &places,
-            &said,
-            &read,
-            wanted.language,
-            wanted.comments,
-        );
+    if !is_written {
+        let (language, comments) = (wanted.language, wanted.comments);
+        spoken::add(&mut draft, &places, &said, &read, language, comments);
     }
     let heard = doubts::Heard {
         said: &said,
@@ -128,19 +120,17 @@ pub fn listen(source: &Source, wanted: &Wanted<'_>) -> Result<Listened, String> 
         });
     }
     let mut list: Vec<Doubt> = heard.start().into_iter().collect();
-    list.extend(heard.doubts());
-    if is_lesson {
-        list = heard.start().into_iter().collect();
-        list.extend(heard.not_written());
-        list.extend(heard.not_said());
+    match is_written {
+        true => {
+            list.extend(heard.not_written());
+            list.extend(heard.not_said());
+        }
+        false => list.extend(heard.doubts()),
     }
     list.sort_by_key(|it| std::cmp::Reverse(it.behind));
     let tags = tags(wanted);
-    let text = match is_lesson {
-        true => {
-            let only = only_given(&draft);
-            written::pgn(&only, &places, &tags)
-        }
+    let text = match is_written {
+        true => written::pgn(&only_given(&draft), &places, &tags),
         false => written::pgn(&draft, &places, &tags),
     };
     Ok(Listened {

@@ -1,41 +1,23 @@
 //! A draft as PGN.
 
-use super::captions::written;
 use super::draft::{Draft, Node};
 use super::reading::Places;
-use crate::check::author;
-use crate::lesson::rules::{EnPassantForm, fen, position_name};
-use crate::lesson::{dots, export};
-use crate::text::Source;
-use shakmaty::{Chess, Position};
-
-/// The word with which a paragraph of times begins.
-pub const HEAR: &str = "Hear:";
+use crate::check::author::drafted;
+use crate::lesson::{at_move, dots, numbered};
+use crate::notation::comment::clock::written;
+use crate::notation::comment::hear::WORD;
+use shakmaty::{Chess, Color, Position};
 
 /// The draft as PGN, with these tags.
 pub fn pgn(draft: &Draft, places: &Places, tags: &[(String, String)]) -> String {
-    let mut text = String::new();
-    let escape = |text: &str| text.replace('\\', "\\\\").replace('"', "\\\"");
-    for (name, value) in tags {
-        text += &format!("[{name} \"{}\"]\n", escape(value));
-    }
-    let start = places.position(0);
-    let is_usual = position_name(start) == position_name(&Chess::default());
-    if !is_usual && !tags.iter().any(|it| it.0 == "FEN") {
-        let fen = fen(start, EnPassantForm::Legal);
-        text += &format!("[SetUp \"1\"]\n[FEN \"{fen}\"]\n");
-    }
-    text.push('\n');
+    let mut moves = String::new();
     let writer = Writer { draft, places };
     if let Some(first) = draft.nodes.first() {
-        writer.after(first, &mut text);
+        writer.after(first, &mut moves);
     }
-    writer.line(0, &mut text);
-    text += "*\n";
-    // As all PGN is written here.
-    let (lessons, _) = author::lessons(&Source::new("draft", text.as_str()));
-    let lesson = lessons.into_iter().flatten().next();
-    lesson.and_then(|it| export(&it, true).ok()).unwrap_or(text)
+    writer.line(0, &mut moves);
+    let tags = tags.iter().map(|(name, value)| (&**name, &**value));
+    drafted(tags, places.position(0), &moves)
 }
 
 /// The moves to a node, in SAN.
@@ -49,34 +31,13 @@ pub fn path(draft: &Draft, mut at: usize) -> Vec<String> {
     words
 }
 
-/// Moves as a run with numbers, from a position: `1.e4 c5 2.Nf3`.
-fn run(start: &Chess, moves: &[String]) -> String {
-    let mut number = start.fullmoves().get();
-    let mut turn = start.turn();
-    let mut words = Vec::new();
-    for (at, san) in moves.iter().enumerate() {
-        words.push(match turn.is_white() || at == 0 {
-            true => format!("{number}{}{san}", dots(turn)),
-            false => san.clone(),
-        });
-        number += u32::from(turn.is_black());
-        turn = !turn;
-    }
-    words.join(" ")
-}
-
 /// The last of some moves with its number: `5...c5`.
 pub fn run_of_last(start: &Chess, moves: &[String]) -> Option<String> {
-    let all = run(start, moves);
-    let last = all.split(' ').next_back().filter(|it| !it.is_empty())?;
-    if last.starts_with(|it: char| it.is_ascii_digit()) {
-        return Some(last.to_owned());
-    }
-    // Black's move: the number is that of the word before.
-    let mut before = all.split(' ').rev().skip(1);
-    let number = before.next()?;
-    let digits: String = number.chars().take_while(char::is_ascii_digit).collect();
-    Some(format!("{digits}...{last}"))
+    let (last, before) = moves.split_last()?;
+    let half_moves = usize::from(start.turn().is_black()) + before.len();
+    let number = start.fullmoves().get() + (half_moves / 2) as u32; // a path of half-moves
+    let turn = Color::from_white(half_moves.is_multiple_of(2));
+    Some(numbered((turn, number), "...", [last]))
 }
 
 /// The times of a node as a paragraph: the passage that explains it most first, the others in their order.
@@ -91,7 +52,7 @@ pub fn hear(node: &Node) -> Option<String> {
             times.push(time);
         }
     }
-    Some(format!("{HEAR} {}", times.join(", ")))
+    Some(format!("{WORD} {}", times.join(", ")))
 }
 
 struct Writer<'a> {
@@ -143,7 +104,8 @@ impl Writer<'_> {
             });
         }
         if let Some(same) = node.same {
-            let run = run(self.places.position(0), &path(self.draft, same));
+            let start = at_move(self.places.position(0));
+            let run = numbered(start, "...", path(self.draft, same));
             let link = run.replace(' ', "_");
             paragraphs.push(match run.is_empty() {
                 true => "This is the position at the start.".to_owned(),

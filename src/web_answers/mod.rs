@@ -2,7 +2,7 @@
 //! of its own (www/build.sh, the feature `answers`), which is loaded with the first aside of a lesson that answers.
 
 use crate::aside::{self, Asked, Word, Words};
-use crate::lesson::rules::{after, san_of};
+use crate::lesson::sans;
 use crate::notation::Letters;
 use crate::text::{join, split};
 use wasm_bindgen::prelude::wasm_bindgen;
@@ -42,12 +42,7 @@ impl Look {
 
     /// The moves that show it, in English SAN with a space between; the first is the reply.
     pub fn line(&self) -> String {
-        let mut position = self.asked.aside.position.clone();
-        let mut sans = Vec::new();
-        for played in self.asked.answer().gain.line {
-            sans.push(san_of(&position, played));
-            position = after(&position, played);
-        }
+        let sans = sans(&self.asked.aside.position, &self.asked.answer().gain.line);
         join(&sans, " ")
     }
 

@@ -5,6 +5,7 @@ use crate::assessments;
 use crate::counts::{self, Drawn, Words};
 use crate::nodes::morph;
 use crate::text::split;
+use shakmaty::Color;
 use wasm_bindgen::prelude::wasm_bindgen;
 
 fn words_of(texts: &str) -> Words {
@@ -35,11 +36,19 @@ pub fn say_counts(written: &str, words: &str) -> String {
     counts::beside(&words_of(words), &counted.all)
 }
 
-/// Draws an assessment, as `assessments::given` reads it, into its element.
+/// Draws an assessment, as `assessments::given` reads it, into its element. `number` is that of the next move, which is
+/// White's or Black's.
 #[wasm_bindgen(js_name = drawAssessment)]
-pub fn draw_assessment(into: &web_sys::Element, written: &str, words: &str) {
+pub fn draw_assessment(
+    into: &web_sys::Element,
+    written: &str,
+    is_white: bool,
+    number: u32,
+    words: &str,
+) {
     let words = assessments::Words::with(split(words, 0));
+    let first = (Color::from_white(is_white), number);
     if let Some((of, found)) = assessments::given(written) {
-        morph(into, &assessments::assessment(&words, &of, &found));
+        morph(into, &assessments::assessment(&words, &of, &found, first));
     }
 }

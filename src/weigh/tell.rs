@@ -3,9 +3,8 @@
 use super::force::{Shown, What};
 use super::men;
 use crate::lesson::reason::phrases::side;
-use crate::lesson::rules::{after, san_of};
-use crate::lesson::{Lesson, NodeId, dots};
-use crate::search::balance;
+use crate::lesson::{Lesson, NodeId, at_move, numbered, sans};
+use crate::search::{balance, changing};
 use crate::text::{Code, Finding, Span};
 use shakmaty::{Chess, Color, Move, Position};
 
@@ -24,26 +23,13 @@ pub const WAY_OUT: &str = "or write a paragraph `Weighed: why` into its comment"
 
 /// Moves with their numbers: `7...Qh4+ 8.Ke2 Qf2#`.
 pub fn line(start: &Chess, moves: &[Move]) -> String {
-    let mut position = start.clone();
-    let mut words = Vec::new();
-    for (at, &played) in moves.iter().enumerate() {
-        let san = san_of(&position, played);
-        let turn = position.turn();
-        words.push(match at == 0 || turn.is_white() {
-            true => format!("{}{}{san}", position.fullmoves(), dots(turn)),
-            false => san,
-        });
-        position = after(&position, played);
-    }
-    words.join(" ")
+    numbered(at_move(start), "...", sans(start, moves))
 }
 
-/// The moves of a line up to the last that takes something, after a colon: what comes after changes nothing. Nothing
-/// where nothing is taken.
+/// The moves of a line up to the last that changes the material, after a colon. Nothing where none does.
 pub fn telling(start: &Chess, moves: &[Move]) -> String {
-    let changes = |it: &Move| it.is_capture() || it.promotion().is_some();
-    match moves.iter().rposition(changes) {
-        Some(last) => format!(": {}", line(start, moves.get(..=last).unwrap_or(moves))),
+    match changing(moves) {
+        Some(moves) => format!(": {}", line(start, moves)),
         None => String::new(),
     }
 }

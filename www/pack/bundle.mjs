@@ -89,9 +89,9 @@ const inCore = bundle("www/page/forms/core.js", "plyline-core.mjs", work, shared
 // What is shared is imported from the core's module. A page that had a file of ours twice would have
 // its state twice.
 const inMore = bundle("www/page/more.js", "plyline-more.mjs", work, modules[0], ...apart);
-bundle("www/page/counts/counts.js", "plyline-counts.mjs", counts, modules[0], ...apart);
-bundle("www/page/answers/answers.js", "plyline-answers.mjs", answers, modules[0], ...apart);
-bundle("www/page/talk/talk.js", "plyline-talk.mjs", work, modules[0], ...apart);
+bundle("www/page/apart/counts/counts.js", "plyline-counts.mjs", counts, modules[0], ...apart);
+bundle("www/page/apart/answers/answers.js", "plyline-answers.mjs", answers, modules[0], ...apart);
+bundle("www/page/apart/talk/talk.js", "plyline-talk.mjs", work, modules[0], ...apart);
 const twice = inMore.filter((file) => inCore.includes(file));
 if (twice.length) throw new Error(`${twice.join(", ")}: in plyline-core.mjs and plyline-more.mjs; see www/page/shared.js`);
 

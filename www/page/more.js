@@ -3,7 +3,7 @@
 
 import { page, upgradeFences } from "plyline-shared";
 import css from "plyline-style-more";
-import { heedAsides } from "./answers/begin.js";
+import { heedAsides } from "./apart/answers/begin.js";
 import { heedLost } from "./companions/arriving.js";
 import { Beside, heedRoom } from "./companions/beside.js";
 import { makeCompanion } from "./companions/companion.js";
@@ -13,11 +13,11 @@ import { heedFollows } from "./companions/follows.js";
 import { makeProse } from "./companions/prose.js";
 import { makeRecap } from "./companions/recap.js";
 import { makeRef } from "./companions/ref.js";
-import { heedCounts } from "./counts/begin.js";
+import { heedCounts } from "./apart/counts/begin.js";
 import { FENCES } from "./elements/blocks.js";
 import { makeQuiz } from "./elements/quiz.js";
 import { makeRecall } from "./elements/recall.js";
-import { heedTalks } from "./talk/begin.js";
+import { heedTalks } from "./apart/talk/begin.js";
 
 /**
  * Defines the elements, and makes elements of the fences that are for them.

@@ -5,7 +5,7 @@
 
 import { page } from "./document.js";
 import { LESSON } from "./elements/fences.js";
-import { heedPage } from "./motion.js";
+import { heedPage } from "./look/motion.js";
 import { drawAtRest } from "./rest.js";
 import { whenNear } from "./turns.js";
 

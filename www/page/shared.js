@@ -8,7 +8,7 @@ export { makeHeld } from "./elements/held.js";
 export { Reading } from "./elements/reading.js";
 export { upgradeFences } from "./elements/fences.js";
 export { isDebugged, showFailed, tellFailed } from "./events.js";
-export { findSquares } from "./paper.js";
+export { findSquares } from "./look/paper.js";
 export { reflect, written } from "./reflect.js";
 export { reasonOf, save } from "./source.js";
 export { inTurn } from "./turns.js";

@@ -5,6 +5,7 @@ mod across_games;
 mod brackets;
 mod chosen;
 mod comments;
+mod drafted;
 mod early_result;
 mod explained;
 mod glyphs;
@@ -20,6 +21,7 @@ mod ways_out;
 
 pub use self::chosen::{Chosen, chosen};
 pub use self::comments::named_moves::{amiss as named_amiss, pawns as named_pawns};
+pub use drafted::drafted;
 
 use self::across_games::Heads;
 use self::early_result::End;

@@ -1,17 +1,14 @@
 //! `plyline draft`: a lesson to start from, of the moves that are played most.
 
 use super::{counted_as, named, refused, stream};
-use crate::check::author;
+use crate::check::author::drafted;
 use crate::cli::Outcome;
 use crate::cli::args;
 use crate::cli::out::{Out, say};
 use crate::games::{FEW, Positions, Record, Results, Standing, Wanted, percents, step};
-use crate::lesson::rules::{EnPassantForm, after, fen, meant, position_name, san_of};
-use crate::lesson::{dots, export, position_key};
-use crate::text::Source;
-use shakmaty::fen::Fen;
-use shakmaty::san::San;
-use shakmaty::{CastlingMode, Chess, Position};
+use crate::lesson::rules::{after, san_of};
+use crate::lesson::{beginning, dots, position_key};
+use shakmaty::{Chess, Position};
 use std::collections::HashMap;
 use std::fs;
 use std::io::{self, Write};
@@ -64,7 +61,7 @@ fn made(wanted: &args::Draft) -> Result<String, String> {
         "start" => "",
         from => from,
     };
-    let mut nodes = beginning(from)?;
+    let mut nodes = first(from)?;
     // The same position may come by another order.
     let mut known: HashMap<[u64; 10], usize> = HashMap::new();
     for (at, node) in nodes.iter().enumerate() {
@@ -121,15 +118,8 @@ fn made(wanted: &args::Draft) -> Result<String, String> {
 }
 
 /// The start, and the nodes of the moves that `--from` names.
-fn beginning(from: &str) -> Result<Vec<Node>, String> {
-    let fen: Option<Fen> = from.parse().ok();
-    let is_fen = fen.is_some();
-    let start = match fen {
-        Some(fen) => fen
-            .into_position(CastlingMode::Standard)
-            .map_err(|error| format!("--from {from}: no legal position: {error}"))?,
-        None => Chess::default(),
-    };
+fn first(from: &str) -> Result<Vec<Node>, String> {
+    let (start, moves) = beginning(from).map_err(|why| format!("--from {from}: {why}"))?;
     let mut nodes = vec![Node {
         position: start,
         parent: None,
@@ -138,22 +128,9 @@ fn beginning(from: &str) -> Result<Vec<Node>, String> {
         counted: None,
         same: None,
     }];
-    if is_fen {
-        return Ok(nodes);
-    }
-    for word in from.split_whitespace() {
-        let bare = word.trim_start_matches(|it: char| it.is_ascii_digit() || it == '.');
-        if bare.is_empty() {
-            continue;
-        }
-        let san: San = bare
-            .trim_end_matches(['+', '#', '!', '?'])
-            .parse()
-            .map_err(|_| format!("--from {from}: {word} is no move, and this is no FEN"))?;
+    for played in moves {
         let last = nodes.len() - 1; // there is always the start
         let position = &nodes[last].position;
-        let played = meant(position, &san)
-            .ok_or_else(|| format!("--from {from}: {word} cannot be played there"))?;
         let (san, position) = (san_of(position, played), after(position, played));
         follow(&mut nodes, last, position, san);
     }
@@ -241,23 +218,11 @@ fn said(of: u64, results: &Results) -> String {
 fn text(wanted: &args::Draft, nodes: &[Node]) -> String {
     let start = &nodes[0].position; // there is always the start
     let names: Vec<String> = wanted.games.iter().map(|path| named(path)).collect();
-    let escape = |text: &str| text.replace('\\', "\\\\").replace('"', "\\\"");
-    let mut text = format!(
-        "[Event \"Draft, counted in {}\"]\n",
-        escape(&names.join(", "))
-    );
-    text += &format!("[Side \"{}\"]\n", wanted.side.name().to_ascii_lowercase());
-    if position_name(start) != position_name(&Chess::default()) {
-        let fen = fen(start, EnPassantForm::Legal);
-        text += &format!("[SetUp \"1\"]\n[FEN \"{fen}\"]\n");
-    }
-    text.push('\n');
-    line(nodes, 0, &mut text);
-    text += "*\n";
-    // As all PGN is written here.
-    let (lessons, _) = author::lessons(&Source::new("draft", text.as_str()));
-    let lesson = lessons.into_iter().flatten().next();
-    lesson.and_then(|it| export(&it, true).ok()).unwrap_or(text)
+    let event = format!("Draft, counted in {}", names.join(", "));
+    let side = wanted.side.name().to_ascii_lowercase();
+    let mut moves = String::new();
+    line(nodes, 0, &mut moves);
+    drafted([("Event", &*event), ("Side", &side)], start, &moves)
 }
 
 /// The moves after a node: the first goes on, the others are variations beside it.

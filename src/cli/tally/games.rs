@@ -7,6 +7,7 @@ use crate::cli::out::{Out, say};
 use crate::games::{Game, Positions, find};
 use crate::lesson::place::address::address;
 use crate::lesson::{Lesson, LocateError, NodeId, Place, locate};
+use crate::notation::printer::Printer;
 use std::cmp::Reverse;
 use std::io::{self, Write};
 
@@ -110,12 +111,12 @@ fn line(game: &Game) -> String {
 
 /// The game as PGN, in lines of 80 characters (PGN standard, 4.3).
 fn pgn(game: &Game) -> String {
-    let mut text = String::new();
+    let mut head = Printer::default();
     for (name, value) in &game.tags {
-        let value = value.replace('\\', "\\\\").replace('"', "\\\"");
-        text += &format!("[{name} \"{value}\"]\n");
+        head.tag(name, value);
     }
-    text.push('\n');
+    head.blank_line();
+    let mut text = head.finish();
     let mut width = 0;
     for word in game.moves.split(' ').chain([game.result.name()]) {
         if width > 0 && width + 1 + word.len() > 79 {

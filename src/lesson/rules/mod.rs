@@ -110,9 +110,9 @@ pub fn meant(position: &Chess, san: &San) -> Option<Move> {
 }
 
 /// The legal moves of a position.
-#[cfg(not(target_family = "wasm"))]
-pub fn moves(position: &Chess) -> Vec<Move> {
-    position.legal_moves().into_iter().collect()
+#[cfg(any(not(target_family = "wasm"), feature = "answers"))]
+pub fn moves(position: &Chess) -> shakmaty::MoveList {
+    position.legal_moves()
 }
 
 /// The position after a legal move.

@@ -1,5 +1,7 @@
 //! Where a talk speaks of a position: `Hear: 4:27-4:58, 12:03`, a paragraph of a comment (design, section 17).
 
+use super::clock::clock;
+
 /// The word with which such a paragraph begins.
 pub const WORD: &str = "Hear:";
 
@@ -28,33 +30,11 @@ fn passage(text: &str) -> Option<Passage> {
     (to.is_none_or(|to| to > from)).then_some(Passage { from, to })
 }
 
-/// `4:27`, `1:04:27` or `4:27.5`: minutes and seconds, before them hours where there are three parts.
+/// A time and nothing else.
 fn time(text: &str) -> Option<u64> {
-    let (whole, part) = match text.split_once('.') {
-        Some((whole, part)) => (whole, part),
-        None => (text, "0"),
-    };
-    let mut sum = 0_u64;
-    let mut parts = 0;
-    for word in whole.split(':') {
-        let number = digits(word)?;
-        // Minutes are 0 to 59 where hours come before them, seconds always.
-        let is_last = parts > 0 && word.len() != 2;
-        if parts > 0 && (number > 59 || is_last) {
-            return None;
-        }
-        sum = sum.checked_mul(60)?.checked_add(number)?;
-        parts += 1;
-    }
-    digits(part)?;
-    let thousandths: String = part.chars().chain("000".chars()).take(3).collect();
-    let is_time = parts == 2 || parts == 3;
-    is_time.then_some(sum.checked_mul(1000)? + digits(&thousandths)?)
-}
-
-fn digits(word: &str) -> Option<u64> {
-    let is_number = !word.is_empty() && word.bytes().all(|it| it.is_ascii_digit());
-    is_number.then(|| word.parse().ok()).flatten()
+    clock(text)
+        .filter(|(_, length)| *length == text.len())
+        .map(|it| it.0)
 }
 
 #[cfg(test)]

@@ -1,9 +1,11 @@
 //! What a comment says. It is read once, when its move is validated, and everything that shows,
 //! speaks or checks it asks the value.
 
+#[cfg(any(not(target_family = "wasm"), feature = "counts"))]
+#[cfg(not(target_family = "wasm"))]
+pub mod clock;
 mod cut;
 mod fold;
-#[cfg(any(not(target_family = "wasm"), feature = "counts"))]
 #[cfg(not(target_family = "wasm"))]
 pub mod hear;
 pub mod keyword;

@@ -1,9 +1,9 @@
 //! WebVTT and SubRip: blocks of lines, of which those with an arrow are cues (W3C WebVTT, section 6.1 "WebVTT
 //! parser algorithm", from memory).
 
-use super::clock::{Millis, timestamp};
 use super::payload;
 use super::{Cue, Form};
+use crate::notation::comment::clock::{Millis, timestamp};
 use crate::text::Span;
 
 const ARROW: &str = "-->";

@@ -1,14 +1,13 @@
 //! Captions: texts with times, in WebVTT, in SubRip, and as text with `[m:ss]` stamps.
 
 mod blocks;
-mod clock;
 mod heard;
 mod payload;
 mod stamped;
 
-pub use clock::{Millis, clock, written};
 pub use heard::{Word, words};
 
+use crate::notation::comment::clock::Millis;
 use crate::text::{Code, Finding, Findings, Span};
 
 /// A text of one time, as captions show it.

@@ -2,7 +2,7 @@
 //! rules", from memory).
 
 use super::Part;
-use super::clock::timestamp;
+use crate::notation::comment::clock::timestamp;
 use crate::text::Span;
 
 /// The lines of a cue, each given with its first byte. A tag may go over a line's end.

@@ -1,7 +1,7 @@
 //! Text with stamps: `[4:27]`, `(4:27)` anywhere, or `4:27` at the start of a line, before what is said from then on.
 
-use super::clock::{Millis, clock};
 use super::{Cue, Part};
+use crate::notation::comment::clock::{Millis, clock};
 use crate::text::Span;
 
 /// A stamp: its bytes and its time.

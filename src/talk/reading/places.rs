@@ -32,7 +32,7 @@ impl Places {
         let start = Place {
             parent: None,
             played: None,
-            moves: moves(&start),
+            moves: moves(&start).to_vec(),
             position: start,
             children: Vec::new(),
             ply: 0,
@@ -93,7 +93,7 @@ impl Places {
         let place = Place {
             parent: Some(id),
             played: Some(played),
-            moves: moves(&position),
+            moves: moves(&position).to_vec(),
             position,
             children: Vec::new(),
             ply: self.ply(id) + 1,

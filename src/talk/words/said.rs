@@ -2,7 +2,8 @@
 
 use super::phrases::Hit;
 use super::token::{End, Token};
-use crate::talk::captions::{Millis, Word};
+use crate::notation::comment::clock::Millis;
+use crate::talk::captions::Word;
 use crate::talk::shape::Shape;
 use crate::talk::weights::Turn;
 use shakmaty::Color;

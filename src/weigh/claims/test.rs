@@ -3,11 +3,10 @@
 use super::phrase::Claim;
 use super::subject::Asked;
 use crate::lesson::reason::phrases::side;
-use crate::lesson::rules::{after, landing};
+use crate::lesson::rules::{after, landing, moves};
 use crate::lesson::shields;
 use crate::search::{
-    Deepest, Leaf, MATE, MATES, Search, balance, balance_of, captures_on, deepest, moves, value,
-    worth,
+    Deepest, Leaf, MATE, MATES, Search, balance, balance_of, captures_on, deepest, value, worth,
 };
 use crate::weigh::force::{DEEP, HALF, PAWN, PIECE, What, is_ahead, lost};
 use crate::weigh::tell::{line, searched, telling};

@@ -1,8 +1,7 @@
 //! Assessments in baked pages.
 
-use super::{HEAD, bake_beside};
+use super::baked_with;
 use plyline::assessments::{Assessment, Bound, Collection, Limit, Score};
-use plyline::bake::clean;
 use plyline::post::{Around, Neighbour};
 
 /// Only assessments are beside the page.
@@ -35,7 +34,7 @@ fn assessed() -> Collection {
             score: Score::Pawns(hundredths),
             bound: Bound::Exact,
             depth: Some(20),
-            line: "1.Nf3 Nf6".to_owned(),
+            line: vec!["Nf3".to_owned(), "Nf6".to_owned()],
         };
         all.at.insert(fen.to_owned(), assessment);
     }
@@ -43,13 +42,7 @@ fn assessed() -> Collection {
 }
 
 fn baked(tag: &str, beside: Result<Collection, String>) -> (String, Vec<String>) {
-    let body = format!("{tag}<pre>1. e4 (1. d4 d5) e5 *</pre></ply-line>");
-    let page = format!("{HEAD}<body>{body}</body></html>");
-    let made = bake_beside(&page, &Beside(beside));
-    let said = made.checked.findings.iter();
-    let said = said.map(|it| it.message.clone()).collect();
-    assert_eq!(clean(&made.text).expect("our own format"), page);
-    (made.text, said)
+    baked_with(tag, &Beside(beside))
 }
 
 const NAMED: &str = "<ply-line id=\"one\" assessments=\"a.json\">";
@@ -64,6 +57,7 @@ fn assessments_wait_under_one_word_and_are_written_in_the_plain_form() {
     let (drawn, plain) = text.split_once("</template>").expect("a root");
     let place = "<details class=\"assessed\"><summary>engine</summary><p>engine: +0.3 for White, depth 20</p>";
     assert!(drawn.contains(place), "{drawn}");
+    assert!(drawn.contains("Its line: 1.Nf3 Nf6."), "{drawn}");
     assert!(drawn.contains("plyline-counts.css"), "{drawn}");
     for words in [
         "<b><bdi dir=\"ltr\">the start</bdi></b>: +0.3 for White, depth 20.",

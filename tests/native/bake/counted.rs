@@ -1,7 +1,6 @@
 //! Counts in baked pages.
 
-use super::{HEAD, bake_beside};
-use plyline::bake::clean;
+use super::baked_with;
 use plyline::counts::{Collection, Counted, Next, Results};
 use plyline::post::{Around, Neighbour};
 
@@ -51,13 +50,7 @@ fn counts() -> Collection {
 }
 
 fn baked(tag: &str, beside: Result<Collection, String>) -> (String, Vec<String>) {
-    let body = format!("{tag}<pre>1. e4 (1. d4 d5) e5 *</pre></ply-line>");
-    let page = format!("{HEAD}<body>{body}</body></html>");
-    let made = bake_beside(&page, &Beside(beside));
-    let said = made.checked.findings.iter();
-    let said = said.map(|it| it.message.clone()).collect();
-    assert_eq!(clean(&made.text).expect("our own format"), page);
-    (made.text, said)
+    baked_with(tag, &Beside(beside))
 }
 
 const NAMED: &str = "<ply-line id=\"one\" counts=\"c.json\">";

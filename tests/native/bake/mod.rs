@@ -46,6 +46,18 @@ pub fn baked(body: &str) -> String {
     bake(&format!("{HEAD}<body>{body}</body></html>")).text
 }
 
+/// A lesson with this tag, baked with numbers beside it: the page, and what there is to say of it.
+#[track_caller]
+fn baked_with(tag: &str, around: &dyn Around) -> (String, Vec<String>) {
+    let body = format!("{tag}<pre>1. e4 (1. d4 d5) e5 *</pre></ply-line>");
+    let page = format!("{HEAD}<body>{body}</body></html>");
+    let made = bake_beside(&page, around);
+    let said = made.checked.findings.iter();
+    let said = said.map(|it| it.message.clone()).collect();
+    assert_eq!(clean(&made.text).expect("our own format"), page);
+    (made.text, said)
+}
+
 /// A page that is baked twice is as it was after the first time.
 #[track_caller]
 pub fn assert_settles(name: &str, page: &str) -> String {

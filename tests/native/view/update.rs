@@ -497,7 +497,7 @@ fn every_word_of_german_is_a_word_of_english_and_none_is_missing() {
         .chain(keys(include_str!(
             "../../../www/page/companions/follows.js"
         )))
-        .chain(keys(include_str!("../../../www/page/talk/talk.js")))
+        .chain(keys(include_str!("../../../www/page/apart/talk/talk.js")))
         .collect();
     assert_eq!(keys(include_str!("../../../www/words/de.js")), english);
 }

@@ -4,8 +4,8 @@
 
 import { page, safe } from "../document.js";
 import { isDebugged, send, showFailed, tellFailed } from "../events.js";
-import { slide, uncover } from "../motion.js";
-import { isNarrow, Paper } from "../paper.js";
+import { slide, uncover } from "../look/motion.js";
+import { isNarrow, Paper } from "../look/paper.js";
 import { written } from "../reflect.js";
 import { copy, fetchNotation, reasonOf, save } from "../source.js";
 import { inTurn, whenParsed } from "../turns.js";

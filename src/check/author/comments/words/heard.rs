@@ -2,6 +2,7 @@
 
 use super::opened::opened;
 use crate::lesson::{Lesson, NodeId};
+use crate::notation::comment::clock::written;
 use crate::notation::comment::hear::{Passage, WORD, passages};
 use crate::text::{Code, Finding, Findings, Span};
 use std::collections::HashMap;
@@ -46,9 +47,9 @@ fn backwards(lesson: &Lesson, begins: &HashMap<NodeId, (Passage, Span)>) -> Find
                 let message = format!(
                     "the talk speaks of {} at {}, before it speaks of {} at {}, which comes earlier in the line",
                     lesson.numbered(id),
-                    clock(passage.from),
+                    written(passage.from),
                     lesson.numbered(earlier),
-                    clock(from)
+                    written(from)
                 );
                 let help = "the passage that explains a position is the first of its paragraph; if the talk \
                             comes back to it, write that time second";
@@ -61,14 +62,4 @@ fn backwards(lesson: &Lesson, begins: &HashMap<NodeId, (Passage, Span)>) -> Find
         }
     }
     found
-}
-
-/// A time as `Hear:` writes it, to the second.
-fn clock(thousandths: u64) -> String {
-    let seconds = thousandths / 1000;
-    let (hours, minutes, seconds) = (seconds / 3600, seconds / 60 % 60, seconds % 60);
-    match hours {
-        0 => format!("{minutes}:{seconds:02}"),
-        _ => format!("{hours}:{minutes:02}:{seconds:02}"),
-    }
 }

@@ -1,8 +1,8 @@
 // What an engine said of the position on a lesson's board: read from a file, shown where the reader asks for it.
 
 import { drawAssessment } from "plyline-glue";
-import { guarded } from "../apart.js";
-import { fetchFile, four } from "./file.js";
+import { guarded } from "../core.js";
+import { fetchFile, four } from "../file.js";
 
 const list = (value) => (Array.isArray(value) ? value : []);
 
@@ -51,25 +51,9 @@ export class Assessed {
     if (!found) return;
     const [kind, number] = Object.entries(found.score ?? {})[0] ?? [];
     const score = kind === "pawns" ? Math.round(number * 100) : number;
-    const line = list(found.line);
+    const line = list(found.line).join(" ");
     const [, turn, , , , move] = current.fen.split(" ");
-    const written = [...this.#file.of, kind, score, found.bound ?? "", found.depth ?? "", numbered(line, turn, Number(move))];
-    guarded(() => drawAssessment(this.#place, written.join("\0"), this.#words()));
+    const written = [...this.#file.of, kind, score, found.bound ?? "", found.depth ?? "", line].join("\0");
+    guarded(() => drawAssessment(this.#place, written, turn === "w", Number(move), this.#words()));
   }
-}
-
-// The moves of a line with their numbers.
-function numbered(line, turn, from) {
-  let number = from;
-  let isWhite = turn === "w";
-  const words = [];
-  for (const [at, move] of line.entries()) {
-    if (isWhite) words.push(`${number}.${move}`);
-    else {
-      words.push(at ? move : `${number}…${move}`);
-      number += 1;
-    }
-    isWhite = !isWhite;
-  }
-  return words.join(" ");
 }

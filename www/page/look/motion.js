@@ -1,6 +1,6 @@
 // Motion on the page around a lesson: its pieces, its reader's focus, the page itself.
 
-import { page } from "./document.js";
+import { page } from "../document.js";
 
 /** A short motion of the moved pieces; none for readers who want none. Four numbers a piece: its place, and where it came from, relative to that
     place. It begins before the next frame is painted: Firefox keeps what was set in motion and

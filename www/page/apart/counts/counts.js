@@ -3,9 +3,9 @@
 
 import css from "plyline-style-counts";
 import { drawCounts, quoteCounts, sayCounts } from "plyline-glue";
-import { guarded, open } from "../apart.js";
+import { guarded, open } from "../core.js";
+import { fetchFile, four } from "../file.js";
 import { Assessed } from "./assessed.js";
-import { fetchFile, four } from "./file.js";
 
 const ENDS = ["1-0", "1/2-1/2", "0-1", "*"];
 

@@ -3,7 +3,8 @@
 
 import css from "plyline-style-answers";
 import { Look, ownPlace, searching } from "plyline-glue";
-import { guarded, open } from "../apart.js";
+import { guarded, open } from "../core.js";
+import { four } from "../file.js";
 
 // Milliseconds of searching after which the page has its turn.
 const SLICE = 6;
@@ -13,8 +14,6 @@ const FIRST = 100;
 const PATIENCE = 700;
 
 const rest = () => new Promise((done) => setTimeout(done));
-/** The four fields of a FEN that say what the position is. */
-const four = (fen) => fen.split(" ").slice(0, 4).join(" ");
 
 let isStyled = false;
 

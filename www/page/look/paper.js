@@ -1,8 +1,8 @@
 // What CSS cannot read or say: the value of a custom property, the background behind an element,
 // how wide it is.
 
-import { page } from "./document.js";
-import { painted } from "./turns.js";
+import { page } from "../document.js";
+import { painted } from "../turns.js";
 
 /** Gives an element the state `hatched` if `--ply-square` says so, else removes it. */
 export function findSquares(element, { states }) {
