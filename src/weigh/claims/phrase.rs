@@ -20,7 +20,15 @@ pub enum Claim {
     /// The piece that has moved, if it is of this kind.
     NotTakenOf(Role),
     /// A piece of this kind, on this square where one is named.
-    Pinned(Role, Option<Square>),
+    Pinned(Role, Option<Square>, PinnedTo),
+}
+
+/// To what a piece is said to be pinned.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum PinnedTo {
+    King,
+    /// Nothing is said of it.
+    Any,
 }
 
 /// A phrase in a sentence.
@@ -125,8 +133,16 @@ pub fn phrases(text: &str) -> Vec<Phrase> {
     }
     for words in ["is pinned", "is now pinned", "is already pinned"] {
         for (at, _) in lower.match_indices(words) {
-            if let Some((role, from, square)) = named(lower.get(..at).unwrap_or_default()) {
-                add(from, at - from + words.len(), Claim::Pinned(role, square));
+            let end = at + words.len();
+            let to = match lower.get(end..).is_some_and(is_to_king) {
+                true => PinnedTo::King,
+                false => PinnedTo::Any,
+            };
+            let before = lower.get(..at).unwrap_or_default();
+            if let Some((role, from, square)) = named(before) {
+                add(from, end - from, Claim::Pinned(role, square, to));
+            } else if let Some((role, square)) = named_before(before) {
+                add(at, words.len(), Claim::Pinned(role, Some(square), to));
             }
         }
     }
@@ -155,6 +171,33 @@ fn named(text: &str) -> Option<(Role, usize, Option<Square>)> {
         let from = before.strip_suffix(word)?.len();
         Some((role, from, square))
     })
+}
+
+/// The piece with its square that a clause ends with, of which `: it` at the end of a text speaks: `the rook on c2 cannot
+/// leave its line: it `.
+fn named_before(text: &str) -> Option<(Role, Square)> {
+    let clause = text.trim_end().strip_suffix(": it")?;
+    let (_, clause) = clause
+        .rsplit_once(['.', '!', '?', ':'])
+        .unwrap_or(("", clause));
+    let words: Vec<&str> = clause.split_whitespace().collect();
+    let mut found = None;
+    for at in 0..words.len() {
+        if let Some((role, _, Some(square))) = named(&words[..=at].join(" ")) {
+            // Of two nobody knows which is meant.
+            if found.replace((role, square)).is_some() {
+                return None;
+            }
+        }
+    }
+    found
+}
+
+/// Whether a text goes on with the king: ` to the king`.
+fn is_to_king(text: &str) -> bool {
+    [" to the king", " to its king", " to his king"]
+        .iter()
+        .any(|it| text.starts_with(it))
 }
 
 /// Whether a text ends with a word for the piece that was just spoken of.
@@ -228,7 +271,18 @@ mod tests {
         assert_eq!(claims("It is mate in two."), [(Claim::Mate(2), None)]);
         assert_eq!(
             claims("The knight is pinned."),
-            [(Claim::Pinned(Role::Knight, None), None)]
+            [(Claim::Pinned(Role::Knight, None, PinnedTo::Any), None)]
+        );
+        let rook = Claim::Pinned(Role::Rook, Some(Square::C2), PinnedTo::King);
+        for text in [
+            "The rook on c2 is pinned to its king.",
+            "The rook on c2 cannot leave its line: it is pinned to its king.",
+        ] {
+            assert_eq!(claims(text), [(rook, None)], "{text}");
+        }
+        assert_eq!(
+            claims("The rook on c2 meets the knight on c3: it is pinned."),
+            []
         );
         assert_eq!(
             claims("The only move; it cannot be taken"),
@@ -272,6 +326,11 @@ mod tests {
         // The side that is spoken of, not the one whose piece is.
         let attacks = "7.Nd5 attacks Black's queen and wins a pawn";
         assert_eq!(claims(attacks), [(Claim::Wins(100), None)]);
+        let denied = "The pinned knight cannot take back, so 7.Nd5 wins a pawn";
+        assert_eq!(claims(denied), [(Claim::Wins(100), None)]);
+        let looks = "The knight looks loose on f5, yet it cannot be taken";
+        assert_eq!(claims(looks), [(Claim::NotTaken(None), None)]);
+        assert_eq!(claims("It is old, so it never wins a pawn"), []);
         let both = "Black sleeps, so White wins a pawn";
         assert_eq!(claims(both), [(Claim::Wins(100), Some(Color::White))]);
         assert_eq!(

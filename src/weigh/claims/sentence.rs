@@ -3,10 +3,16 @@
 use core::ops::Range;
 use shakmaty::Color;
 
-/// Words before a phrase, in its sentence, with which it claims nothing that holds.
-const OPEN: &str = "not no never nothing nobody neither nor cannot can't doesn't don't isn't won't didn't without if \
+/// Words that deny or doubt their own clause; a clause that follows from it, or stands against it, may claim something.
+const DENIED: &str = "not no never nothing nobody neither nor cannot can't doesn't don't isn't won't didn't seems looks";
+
+/// What a clause begins with that says something of its own.
+const OWN_CLAUSE: [&str; 3] = [", so ", ", yet ", ": "];
+
+/// Words before a phrase, anywhere in its sentence, with which it claims nothing that holds.
+const OPEN: &str = "without if \
     unless when until threatens threaten threatening threat almost nearly would could might may should but hopes hope \
-    hoping wants want wishes tries try trying to idea once instead even seems looks than whether how why avoid avoids \
+    hoping wants want wishes tries try trying to idea once instead even than whether how why avoid avoids \
     avoiding avoided escape escapes escaped prevent prevents preventing prevented stop stops stopped stopping parry \
     parries parried miss misses missed missing overlook overlooks overlooked overlooking such otherwise else or lest \
     against defend defends guards covers meets rather risk risks fear fears afraid suppose assuming dreams had opponent \
@@ -37,12 +43,18 @@ const OPEN_AFTER: &[&str] = &[
 /// Whether the words before and after a phrase, in its sentence and in lower case, leave it open.
 pub fn is_open(before: &str, after: &str) -> bool {
     let is_part = |it: char| it.is_alphanumeric() || it == '\'' || it == '\u{2019}';
-    let mut words = before.split(|it: char| !is_part(it));
-    let is_open = |word: &str| {
-        OPEN.split_whitespace()
-            .any(|it| it == word.replace('\u{2019}', "'"))
+    let has = |text: &str, listed: &str| {
+        text.split(|it: char| !is_part(it)).any(|word| {
+            let word = word.replace('\u{2019}', "'");
+            listed.split_whitespace().any(|it| it == word)
+        })
     };
-    words.any(is_open) || OPEN_AFTER.iter().any(|it| after.contains(it))
+    let clauses = OWN_CLAUSE.iter();
+    let clause = clauses
+        .filter_map(|it| before.rsplit_once(it).map(|(_, rest)| rest))
+        .min_by_key(|it| it.len())
+        .unwrap_or(before);
+    has(before, OPEN) || has(clause, DENIED) || OPEN_AFTER.iter().any(|it| after.contains(it))
 }
 
 /// Of whom the words before a phrase speak.

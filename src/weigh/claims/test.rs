@@ -1,6 +1,6 @@
 //! A claim against a search, or against the board.
 
-use super::phrase::Claim;
+use super::phrase::{Claim, PinnedTo};
 use super::subject::Asked;
 use crate::lesson::reason::phrases::side;
 use crate::lesson::rules::{after, landing, moves};
@@ -40,7 +40,7 @@ pub fn tested(asked: &Asked, budget: u64, is_report: bool) -> Outcome {
             not_taken(asked, moved_to, budget)
         }
         Claim::NotTakenOf(_) => Outcome::Open,
-        Claim::Pinned(role, square) => pinned(asked, role, square),
+        Claim::Pinned(role, square, to) => pinned(asked, role, square, to),
     }
 }
 
@@ -180,27 +180,33 @@ fn not_taken(asked: &Asked, square: Square, budget: u64) -> Outcome {
     Outcome::Open
 }
 
-/// Contradicted where no piece of that kind stands alone before the king or a man of its side that is worth as much.
-fn pinned(asked: &Asked, role: Role, square: Option<Square>) -> Outcome {
+/// Contradicted where no piece of that kind stands alone before the king, or, unless it is said to be pinned to the king,
+/// before a man of its side that is worth as much.
+fn pinned(asked: &Asked, role: Role, square: Option<Square>, to: PinnedTo) -> Outcome {
     let all = [&asked.before, &asked.after];
     let stands = |it: &Chess| {
         let men = it.board().by_role(role);
         square.map_or(men.any(), |square| men.contains(square))
     };
-    if !stands(&asked.after) || all.into_iter().any(|it| is_pinned(it, role, square)) {
+    if !stands(&asked.after) || all.into_iter().any(|it| is_pinned(it, role, square, to)) {
         return Outcome::Open;
     }
     Outcome::Contradicted(
-        "nothing attacks its king, or a man that is worth as much, through it".to_owned(),
+        match to {
+            PinnedTo::King => "nothing attacks its king through it",
+            PinnedTo::Any => "nothing attacks its king, or a man that is worth as much, through it",
+        }
+        .to_owned(),
     )
 }
 
-fn is_pinned(position: &Chess, role: Role, square: Option<Square>) -> bool {
+fn is_pinned(position: &Chess, role: Role, square: Option<Square>, to: PinnedTo) -> bool {
     let board = position.board();
     let men = board.by_role(role) & square.map_or(Bitboard::FULL, Bitboard::from);
     let is_more = |it: Square| {
         let other = board.role_at(it);
-        other.is_some_and(|it| it == Role::King || worth(it) >= worth(role))
+        other
+            .is_some_and(|it| it == Role::King || (to == PinnedTo::Any && worth(it) >= worth(role)))
     };
     Color::ALL.into_iter().any(|own| {
         let (own_men, by) = (men & board.by_color(own), board.by_color(own.other()));
