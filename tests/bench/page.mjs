@@ -6,11 +6,11 @@
 // FOLDER holds glue.js and core.wasm and is target/page unless given. The games are those of the crate `pgn-reader`
 // (crates.io, 0.29.0), which is where cargo keeps it. Ratios count, not the figures. Exit code 1: a bound is missed.
 import { execFileSync } from "node:child_process";
-import { existsSync, readdirSync, readFileSync, statSync } from "node:fs";
+import { copyFileSync, cpSync, existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from "node:fs";
 import { createRequire } from "node:module";
-import { homedir } from "node:os";
+import { homedir, tmpdir } from "node:os";
 import { dirname, join } from "node:path";
-import { fileURLToPath } from "node:url";
+import { fileURLToPath, pathToFileURL } from "node:url";
 
 // Design, section 11. The core is built at opt-level "z": bytes and speed pull against each other.
 const SPEED = { bound: 50, aim: 100 };
@@ -24,12 +24,16 @@ const NODES = 10_000;
 const root = join(dirname(fileURLToPath(import.meta.url)), "../..");
 const core = process.argv[2] ?? join(root, "target/page");
 const wasm = readFileSync(join(core, "core.wasm"));
-const glue = readFileSync(join(core, "glue.js"));
+// The glue is a page's script, which Node would take for another kind without this file beside it.
+const glue = mkdtempSync(join(tmpdir(), "plyline-glue-"));
+process.on("exit", () => rmSync(glue, { recursive: true }));
+writeFileSync(join(glue, "package.json"), '{ "type": "module" }');
+copyFileSync(join(core, "glue.js"), join(glue, "glue.js"));
+cpSync(join(core, "snippets"), join(glue, "snippets"), { recursive: true });
 
-/** A new instance of the core. The glue is a page's script, which Node would take for another kind by its name. */
+/** A new instance of the core. */
 async function start(number) {
-  const url = `data:text/javascript;base64,${glue.toString("base64")}#${number}`;
-  const { initSync, readLesson } = await import(url);
+  const { initSync, readLesson } = await import(`${pathToFileURL(join(glue, "glue.js"))}?${number}`);
   // By its kind, because the build gives exports other names.
   const memory = Object.values(initSync({ module: wasm })).find((value) => value instanceof WebAssembly.Memory);
   return { memory, readLesson };
