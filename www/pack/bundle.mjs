@@ -5,6 +5,7 @@ import { execFileSync } from "node:child_process";
 import { readFileSync, writeFileSync } from "node:fs";
 import { createRequire } from "node:module";
 import { brotliCompressSync, gzipSync } from "node:zlib";
+import { trimmed } from "./glue.mjs";
 import { sorted } from "./sort.mjs";
 import { within } from "./within.mjs";
 
@@ -18,7 +19,7 @@ function glued(folder) {
   const exported = new Map(names.exports);
   const wasm = readFileSync(`${folder}/core.wasm`);
   const [{ module }] = WebAssembly.Module.imports(new WebAssembly.Module(wasm));
-  const glue = readFileSync(`${folder}/plyline.js`, "utf8")
+  const glue = trimmed(readFileSync(`${folder}/plyline.js`, "utf8"), folder === work)
     .replaceAll(/(?<=^ +)__wb\w+(?=: )/gm, (long) => imported.get(long))
     .replaceAll(/(?<=\bwasm\.)\w+/g, (long) => exported.get(long))
     .replace(/"\.\/plyline_bg\.js"(?=: )/, module);
