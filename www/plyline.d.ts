@@ -1,8 +1,9 @@
 // The types of what plyline.js and plyline.mjs offer a page. Hand-written: this is the contract.
 
 export interface Plyline {
-  /** Reads a text; `lesson` is null if it has no such game. `game` counts from 1. */
-  readLesson(text: string, options?: { game?: number }): Promise<{ lesson: Lesson | null; findings: Finding[] }>;
+  /** Reads a text; `lesson` is null if it has no such game. `game` counts from 1; `letters` is the language
+   * in whose piece letters a game is written that does not say so itself. */
+  readLesson(text: string, options?: { game?: number; letters?: string }): Promise<{ lesson: Lesson | null; findings: Finding[] }>;
   /** Defines the elements. The script has done so; a second call does nothing. */
   define(): void;
   /** Loads everything, and as modules the elements other than `<ply-line>` too; an element does so by itself. */

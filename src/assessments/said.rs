@@ -6,6 +6,7 @@ use super::{Bound, Score};
 use crate::lesson::rules::position_name;
 #[cfg(not(target_family = "wasm"))]
 use crate::lesson::{Lesson, NodeId};
+use crate::notation::Letters;
 use crate::text::split;
 use std::collections::BTreeMap;
 
@@ -19,6 +20,16 @@ pub struct Assessment {
     pub depth: Option<u32>,
     /// What it would play, in English SAN.
     pub line: Vec<String>,
+}
+
+impl Assessment {
+    /// The same with moves in these letters.
+    pub fn lettered(mut self, letters: &Letters) -> Assessment {
+        for san in &mut self.line {
+            *san = letters.write(san);
+        }
+        self
+    }
 }
 
 /// How far each position was computed.

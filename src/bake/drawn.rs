@@ -42,7 +42,6 @@ pub fn root(
                 words,
                 &notation.lesson,
                 &shown.state,
-                shown.letters,
                 &Findings::default(),
                 &notation.source,
                 &notation.games,
@@ -71,7 +70,7 @@ fn counts_at(words: &counts::Words, shown: &Shown) -> Option<Element> {
     Some(place.children(counts::counts(
         words,
         &collection.of,
-        &counted,
+        &counted.lettered(shown.letters),
         Drawn::Baked,
     )))
 }
@@ -83,7 +82,12 @@ fn assessment_at(words: &assessments::Words, shown: &Shown) -> Option<Element> {
     let found = collection.at(lesson, shown.state.node)?;
     let first = at_move(&lesson.node(shown.state.node).position);
     let place = el("details").with("class", "assessed");
-    Some(place.children(assessments::assessment(words, &collection.of, found, first)))
+    Some(place.children(assessments::assessment(
+        words,
+        &collection.of,
+        &found.clone().lettered(shown.letters),
+        first,
+    )))
 }
 
 /// Says figures that comments quote as sentences, as the script does.
@@ -120,7 +124,7 @@ pub fn recap(words: &Words, shown: &Shown, start: &str) -> Option<Vec<Element>> 
     let lesson = &shown.notation.as_ref()?.lesson;
     let fresh = State::empty();
     let is_closed = |id| fresh.is_closed(lesson, id);
-    let recap = view::recap(lesson, shown.state.side, is_closed);
+    let recap = view::recap(words, lesson, shown.state.side, is_closed);
     Some(markup::recap(words, &recap, start))
 }
 

@@ -60,7 +60,9 @@ fn replace(post: &Post, shown: &Shown, page: &str, plain: &Plain<'_>, edits: &mu
         }
         false => start.to_owned(),
     };
-    if !drawn::is_shown(plain.words, found.kind, shown) {
+    let words = &plain.words.clone().lettered(shown.letters);
+    let plain = &Plain { words, ..*plain };
+    if !drawn::is_shown(words, found.kind, shown) {
         return;
     }
     let node = match found.is_fence {

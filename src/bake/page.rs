@@ -134,7 +134,8 @@ impl Baking<'_> {
         let found = &post.found[shown.at]; // its own index
         let language = self.post.tree.language(found.node).to_owned();
         let texts = self.texts_of(&language);
-        let (words, numbers) = (&texts.page, &texts.numbers);
+        let (words, numbers) = (texts.page.clone(), &texts.numbers);
+        let words = &words.lettered(shown.letters);
         let start = shown.of.as_ref().map_or("", |it| it.address.as_str());
         if found.kind == Kind::Reference {
             self.reference(shown, found);

@@ -96,8 +96,8 @@ impl Plain<'_> {
         let names: Vec<String> = answers
             .iter()
             .map(|it| match it.node {
-                Some(node) => of.lesson.numbered(node),
-                None => it.san.to_owned(),
+                Some(node) => self.words.numbered(&of.lesson, node),
+                None => self.words.san(it.san),
             })
             .collect();
         let heading = format!("{}: ", self.words.get(Word::Answers));
@@ -134,7 +134,7 @@ impl Plain<'_> {
         for (node, counted) in collection.branches(&of.lesson) {
             list.extend(counts::listed(
                 words,
-                &counted,
+                &counted.lettered(shown.letters),
                 self.place(&of.lesson, node),
             ));
         }
@@ -164,7 +164,7 @@ impl Plain<'_> {
     fn place(&self, lesson: &Lesson, node: NodeId) -> Element {
         let place = match node {
             0 => self.words.get(Word::Start).to_owned(),
-            node => lesson.numbered(node),
+            node => self.words.numbered(lesson, node),
         };
         let place = el("bdi").with("dir", "ltr").text(&place);
         el("p").child(el("b").child(place)).text(": ")

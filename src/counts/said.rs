@@ -4,6 +4,7 @@ use super::Predicted;
 use super::Results;
 use super::score::{Score, score};
 use super::words::{Word, Words};
+use crate::notation::Letters;
 
 /// So many games are few: there each is named, and no share.
 pub const FEW: u64 = 30;
@@ -18,6 +19,16 @@ pub struct Counted {
     pub next: Vec<Next>,
     /// Those that came to it, by the parts of a split.
     pub parts: Vec<Part>,
+}
+
+impl Counted {
+    /// The same with moves in these letters.
+    pub fn lettered(mut self, letters: &Letters) -> Counted {
+        for next in &mut self.next {
+            next.shown = letters.write(&next.shown);
+        }
+        self
+    }
 }
 
 /// A move that followed.

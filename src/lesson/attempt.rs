@@ -69,8 +69,7 @@ pub fn attempt(position: &Chess, from: Square, to: Square, promotion: Option<Rol
     }
 }
 
-/// Tries a move by its word, read with English letters, which are those that are shown, else with
-/// these.
+/// Tries a move by its word, read with these letters, in which moves are shown, else with English ones.
 pub fn attempt_word(position: &Chess, word: &str, letters: &Letters) -> Attempt {
     let read = |letters| {
         let word = san::read(word, letters);
@@ -78,9 +77,9 @@ pub fn attempt_word(position: &Chess, word: &str, letters: &Letters) -> Attempt 
         let result = rules::resolve(position, &shape).map(|(played, _)| played);
         Some((shape, result, word.core.to_owned()))
     };
-    let shown = read(Letters::ENGLISH);
+    let shown = read(letters);
     let best = match shown {
-        Some((_, Err(_), _)) | None if letters != Letters::ENGLISH => read(letters)
+        Some((_, Err(_), _)) | None if letters != Letters::ENGLISH => read(Letters::ENGLISH)
             .filter(|(_, result, _)| result.is_ok())
             .or(shown),
         shown => shown,

@@ -26,7 +26,7 @@ pub use attempt::{
 };
 #[cfg(not(target_family = "wasm"))]
 pub use beginning::beginning;
-pub use build::validate::validate;
+pub use build::validate::{validate, validate_written};
 pub use compact::{Few, SanText};
 pub use export::{Incomplete, export};
 #[cfg(not(target_family = "wasm"))]

@@ -168,10 +168,14 @@ impl Lesson {
         Color::from_white(self.tag("Side") != Some("black"))
     }
 
-    /// The letters of the pieces that the tag `Letters` names; else English.
+    /// The letters of the pieces that the tag `Letters` names.
+    pub fn own_letters(&self) -> Option<&'static Letters> {
+        Letters::of(self.tag("Letters")?)
+    }
+
+    /// The letters in which it is written: its own, else English.
     pub fn letters(&self) -> &'static Letters {
-        let letters = self.tag("Letters").and_then(Letters::of);
-        letters.unwrap_or(Letters::ENGLISH)
+        self.own_letters().unwrap_or(Letters::ENGLISH)
     }
 
     /// The label of the node's line; empty on the main line.

@@ -275,7 +275,6 @@ impl<'a> Text<'a> {
 mod tests {
     use crate::lesson::given::lesson;
     use crate::markup::{html, lesson as drawn};
-    use crate::notation::Letters;
     use crate::text::{Findings, Source};
     use crate::view::{State, Words, page};
     use shakmaty::Color;
@@ -285,15 +284,7 @@ mod tests {
         let (lesson, source) = (lesson(text), Source::new("a", text));
         let state = State::new(&lesson, 0, Color::White);
         let (words, none) = (Words::default(), Findings::default());
-        let page = page(
-            &words,
-            &lesson,
-            &state,
-            Letters::ENGLISH,
-            &none,
-            &source,
-            &[],
-        );
+        let page = page(&words, &lesson, &state, &none, &source, &[]);
         let html = html(&drawn(&page));
         let from = html.find("<div class=\"lines\"").expect("the lines");
         html.get(from..).unwrap_or_default().to_owned()

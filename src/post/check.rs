@@ -114,7 +114,7 @@ impl Reading<'_> {
         let is_own = matches!(it.kind, Kind::Quiz | Kind::Recall);
         if is_own && (it.notation.is_some() || it.value("src").is_some()) {
             if let Some(notation) = self.notation(it) {
-                let letters = self.letters(it);
+                let letters = self.letters(it, Some(&notation));
                 self.open(at, None, Rc::new(notation), letters);
             }
             return;

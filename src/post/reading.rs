@@ -95,13 +95,14 @@ impl<'a> Reading<'a> {
             self.say(finding);
         }
         self.named.entry(id.clone()).or_insert(at);
+        let notation = self.notation(it).map(Rc::new);
         let read = Read {
             address: address_of(&id),
             id,
             side: it.value("side").map(str::to_owned),
             node: it.node,
-            notation: self.notation(it).map(Rc::new),
-            letters: self.letters(it),
+            letters: self.letters(it, notation.as_deref()),
+            notation,
         };
         self.lessons.push(read);
     }
@@ -221,18 +222,19 @@ impl<'a> Reading<'a> {
         None
     }
 
-    /// The letters by which moves are read: those that the element names, else those of the language
-    /// around it.
-    pub fn letters(&self, it: &Found) -> &'static Letters {
+    /// The letters in which moves are shown, and read first: those that the element names, else those of its notation's
+    /// tag, else those of the language around it.
+    pub fn letters(&self, it: &Found, notation: Option<&Notation>) -> &'static Letters {
         let around = || {
             let mut around = self.tree.around(it.node);
             around.find_map(|node| self.tree.value(node, "lang"))
         };
-        let code = it
-            .value("letters")
+        let around = || Letters::of(around().or(self.markup.lang.as_deref())?);
+        let named = it.value("letters").and_then(Letters::of);
+        named
+            .or_else(|| notation?.lesson.own_letters())
             .or_else(around)
-            .or(self.markup.lang.as_deref());
-        code.and_then(Letters::of).unwrap_or(Letters::ENGLISH)
+            .unwrap_or(Letters::ENGLISH)
     }
 
     /// The lesson that `for` names, or the only one: of the element's own article, else of all. Else it

@@ -1,15 +1,14 @@
 //! What a reader sees, as plain data, and what a reader can do, as a closed list.
 //! Pure: no clock, no page, no text beyond `words`.
-//! In order, none of which knows a later one: `moves`, `reader`, `words`, `show`; `open`, which is how a reader comes to each element; and `still`.
+//! In order, none of which knows a later one: `numbers`, `reader`, `words`, `show`; `open`, which is how a reader comes to each element; and `still`.
 
-mod moves;
+mod numbers;
 mod open;
 mod reader;
 mod show;
 mod still;
 pub mod words;
 
-pub use moves::{MoveView, move_view};
 pub use open::{DiagramOf, Element, below, open};
 pub use reader::asking::{Asking, Judged};
 pub use reader::carried::{carry, resume};
@@ -27,6 +26,7 @@ pub use show::figure::{AskingView, Figure, NextMove, figure};
 pub use show::lines::listed_line;
 pub use show::lines::{Block, Gist, LineView, QuestionBlock, printed_line};
 pub use show::map::{Map, Way, map, way};
+pub use show::moves::{MoveView, move_view};
 pub use show::outline::{OutlineRow, current_row};
 pub use show::page::{Page, Signs, page, signs};
 pub use show::recall_summary::{HeldView, PlaceView, RecallView};

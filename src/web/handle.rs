@@ -4,7 +4,7 @@ use super::to_page;
 use crate::check;
 use crate::edge;
 use crate::lesson::{self, Lesson, locate};
-use crate::notation::{self, Syntax};
+use crate::notation::{self, Letters, Syntax};
 use crate::text::{Code, Finding, Findings, Listed, Source, Span};
 use std::rc::Rc;
 use wasm_bindgen::JsValue;
@@ -83,7 +83,12 @@ pub(super) struct Reading {
 
 /// Reads the `game`-th game of a text, from 1, and what was found in it. Findings in other games
 /// are returned only if there is no such game, because they may be the reason.
-pub(super) fn read(name: &str, text: String, game: u32) -> Reading {
+pub(super) fn read(
+    name: &str,
+    text: String,
+    game: u32,
+    letters: Option<&'static Letters>,
+) -> Reading {
     let source = Source::new(name, text);
     let (mut syntax, mut written) = notation::parse(&source);
     written.sort();
@@ -97,7 +102,7 @@ pub(super) fn read(name: &str, text: String, game: u32) -> Reading {
         // `index` is below the number of games.
         let games = vec![syntax.games.swap_remove(index)];
         let one = Syntax { games };
-        let (mut lessons, played) = lesson::validate(&source, &one);
+        let (mut lessons, played) = lesson::validate_written(&source, &one, letters);
         findings.extend(played);
         lesson = lessons.pop().flatten().map(Rc::new);
         findings = check::page::game(&source, &one.games[0], lesson.as_deref(), findings);
@@ -114,10 +119,11 @@ pub(super) fn read(name: &str, text: String, game: u32) -> Reading {
     }
 }
 
-/// `{ lesson, findings }` of a text; `lesson` is null if there is no such game.
+/// `{ lesson, findings }` of a text, which is written with the letters of this language unless it names its own; `lesson` is null if there is no such game.
 #[wasm_bindgen(js_name = readLesson)]
-pub fn read_lesson(text: String, game: f64) -> JsValue {
-    let reading = read("", text, game as u32); // saturates: there is no such game
+pub fn read_lesson(text: String, game: f64, letters: Option<String>) -> JsValue {
+    let letters = letters.as_deref().and_then(Letters::of);
+    let reading = read("", text, game as u32, letters); // saturates: there is no such game
     let findings = to_page(&edge::findings(&reading.source, &reading.findings));
     let lesson = match reading.lesson {
         Some(lesson) => LessonHandle::new(lesson).into(),

@@ -31,7 +31,6 @@ pub struct Mounted {
     pub(super) findings: Findings,
     pub(super) lesson: Option<Rc<Lesson>>,
     pub(super) words: Words,
-    pub(super) letters: &'static Letters,
     /// The names of the games to choose from, and which one this is; empty for a single one.
     pub(super) games: Vec<(String, bool)>,
     pub(super) state: State,
@@ -81,7 +80,7 @@ pub fn mount(request: &Request) -> Mounted {
         lesson,
         findings,
         names,
-    } = read(&name, request.text(), game);
+    } = read(&name, request.text(), game, None);
     let texts = request.words();
     let mut texts = split(&texts, b'\0').map(str::to_owned);
     let pairs = core::iter::from_fn(|| Some((texts.next()?, texts.next()?)));
@@ -92,14 +91,15 @@ pub fn mount(request: &Request) -> Mounted {
             games.push((name, is_this));
         }
     }
+    let letters = text(&given, "letters")
+        .and_then(|code| Letters::of(&code))
+        .or_else(|| lesson.as_ref()?.own_letters())
+        .or_else(|| Letters::of(&request.lang()?))
+        .unwrap_or(Letters::ENGLISH);
     let mut mounted = Mounted {
         source,
         findings,
-        words: Words::with(pairs),
-        letters: request
-            .letters()
-            .and_then(|code| Letters::of(&code))
-            .unwrap_or(Letters::ENGLISH),
+        words: Words::with(pairs).lettered(letters),
         games,
         state: State::empty(),
         lesson: None,
@@ -139,7 +139,7 @@ pub fn mount(request: &Request) -> Mounted {
         mounted.findings.extend(element.amiss(None));
         return mounted;
     };
-    let (mut state, findings) = view::open(&lesson, &element, mounted.letters);
+    let (mut state, findings) = view::open(&lesson, &element, letters);
     mounted.findings.extend(findings);
     if let Some(carried) = request.carried() {
         view::resume(&lesson, &mut state, &carried);
@@ -162,7 +162,7 @@ impl Mounted {
         let Some(lesson) = self.lesson.clone() else {
             return Vec::new();
         };
-        let (state, effects) = view::update(&lesson, &self.state, intent, self.letters);
+        let (state, effects) = view::update(&lesson, &self.state, intent, self.words.letters());
         let before = core::mem::replace(&mut self.state, state);
         self.told.extend(edge::answer_events(&effects));
         if effects.iter().any(Effect::is_step) {

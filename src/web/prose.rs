@@ -30,7 +30,7 @@ impl Mounted {
         let mut context = core::mem::take(&mut self.article);
         if let Some(lesson) = self.lesson_or(&mut findings) {
             let mut at = Utf16::default();
-            for named in prose::named(lesson, self.letters, &mut context, text) {
+            for named in prose::named(lesson, self.words.letters(), &mut context, text) {
                 let Range { start, end } = named.range;
                 match named.place {
                     Ok(place) => {
@@ -39,8 +39,13 @@ impl Mounted {
                         list.push(&address::address(lesson, &place).into());
                     }
                     Err(missed) => {
-                        let mut finding =
-                            misplaced::finding(lesson, self.letters, text, start..end, &missed);
+                        let mut finding = misplaced::finding(
+                            lesson,
+                            self.words.letters(),
+                            text,
+                            start..end,
+                            &missed,
+                        );
                         let words = text.get(start..end).unwrap_or_default();
                         finding.message =
                             join(&["\u{201c}", words, "\u{201d}: ", &finding.message], "");
@@ -64,7 +69,7 @@ impl Mounted {
         if let Some(lesson) = self.lesson_or(&mut findings) {
             let at = at.to_owned();
             let element = view::Element::Reference { at };
-            let (state, found) = view::open(lesson, &element, self.letters);
+            let (state, found) = view::open(lesson, &element, self.words.letters());
             findings.extend(found);
             if !matches!(state.mode, Mode::Missing) {
                 let (node, aside) = (state.node, state.aside);

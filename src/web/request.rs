@@ -33,10 +33,9 @@ extern "C" {
     #[wasm_bindgen(method, getter)]
     pub(super) fn name(this: &Request) -> String;
 
-    /// The language whose piece letters typed moves are read with first: the attribute
-    /// `letters`, else the page's language.
+    /// The language around the element; none where the page names none.
     #[wasm_bindgen(method, getter)]
-    pub(super) fn letters(this: &Request) -> Option<String>;
+    pub(super) fn lang(this: &Request) -> Option<String>;
 
     /// The name of the element, such as `ply-quiz`.
     #[wasm_bindgen(method, getter)]

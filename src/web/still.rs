@@ -69,7 +69,7 @@ impl Mounted {
             if !notes.is_empty() {
                 tree.push(markup::notes(&self.words, &notes));
             }
-            morph(&root, &tree);
+            morph(&root, tree);
         }
         to_page(&edge::findings(&source, &findings))
     }
@@ -103,14 +103,14 @@ impl Mounted {
             findings.extend(element.amiss(None));
             return None;
         };
-        let (state, found) = view::open(lesson, element, self.letters);
+        let (state, found) = view::open(lesson, element, self.words.letters());
         findings.extend(found);
         if let Mode::Missing = state.mode {
             return None;
         }
         if let view::Element::Recap { .. } = element {
             let is_closed = |id| self.state.is_closed(lesson, id);
-            let shown = view::recap(lesson, state.side, is_closed);
+            let shown = view::recap(&self.words, lesson, state.side, is_closed);
             if shown.is_cut {
                 let message = "this recap has more rows than are shown".to_owned();
                 findings.push(Finding::new(Code::RecapTooLong, Span::default(), message));

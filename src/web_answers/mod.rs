@@ -12,17 +12,19 @@ use wasm_bindgen::prelude::wasm_bindgen;
 pub struct Look {
     asked: Asked,
     words: Words,
+    letters: &'static Letters,
 }
 
 #[wasm_bindgen]
 impl Look {
     /// Begins one, by what `aside::aside` reads; nothing where there is no answer. `words` are names and texts of the page's
-    /// language in turn, with a NUL after each.
-    pub fn begin(tried: &str, words: &str) -> Option<Look> {
+    /// language in turn, with a NUL after each; `letters` is the language in whose letters moves are shown.
+    pub fn begin(tried: &str, words: &str, letters: Option<String>) -> Option<Look> {
         let aside = aside::aside(tried).filter(aside::Aside::goes_on)?;
         Some(Look {
             asked: Asked::about(aside),
             words: Words::with(split(words, 0)),
+            letters: Letters::shown(letters.as_deref()),
         })
     }
 
@@ -35,7 +37,7 @@ impl Look {
     pub fn said(&self) -> String {
         let answer = self.asked.answer();
         join(
-            &aside::said(&self.words, &self.asked, &answer, Letters::ENGLISH),
+            &aside::said(&self.words, &self.asked, &answer, self.letters),
             "\n",
         )
     }
@@ -68,10 +70,10 @@ impl Look {
 /// A sentence about the place of the lesson that an aside has reached, and the word that leads there, a line each. `way` is
 /// what `aside::aside` reads of the move that leads to it in the lesson.
 #[wasm_bindgen(js_name = ownPlace)]
-pub fn own_place(way: &str, words: &str) -> Option<String> {
+pub fn own_place(way: &str, words: &str, letters: Option<String>) -> Option<String> {
     let way = aside::aside(way)?;
     let words = Words::with(split(words, 0));
-    let shown = aside::shown(&way.since, &way.moves, Letters::ENGLISH);
+    let shown = aside::shown(&way.since, &way.moves, Letters::shown(letters.as_deref()));
     let said = words.fill(Word::Own, &[("move", &shown)]);
     Some(join(&[said, words.fill(Word::There, &[])], "\n"))
 }

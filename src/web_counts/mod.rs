@@ -4,6 +4,7 @@
 use crate::assessments;
 use crate::counts::{self, Drawn, Words};
 use crate::nodes::morph;
+use crate::notation::Letters;
 use crate::text::split;
 use shakmaty::Color;
 use wasm_bindgen::prelude::wasm_bindgen;
@@ -13,13 +14,14 @@ fn words_of(texts: &str) -> Words {
 }
 
 /// Draws counts, as `counts::given` reads them, into their element. `words` are names and texts of the
-/// page's language in turn, with a NUL after each.
+/// page's language in turn, with a NUL after each; `letters` is the language in whose letters moves are shown.
 #[wasm_bindgen(js_name = drawCounts)]
-pub fn draw_counts(into: &web_sys::Element, written: &str, words: &str) {
+pub fn draw_counts(into: &web_sys::Element, written: &str, words: &str, letters: Option<String>) {
     let (of, counted) = counts::given(written);
+    let counted = counted.lettered(Letters::shown(letters.as_deref()));
     morph(
         into,
-        &counts::counts(&words_of(words), &of, &counted, Drawn::Live),
+        counts::counts(&words_of(words), &of, &counted, Drawn::Live),
     );
 }
 
@@ -45,10 +47,12 @@ pub fn draw_assessment(
     is_white: bool,
     number: u32,
     words: &str,
+    letters: Option<String>,
 ) {
     let words = assessments::Words::with(split(words, 0));
     let first = (Color::from_white(is_white), number);
     if let Some((of, found)) = assessments::given(written) {
-        morph(into, &assessments::assessment(&words, &of, &found, first));
+        let found = found.lettered(Letters::shown(letters.as_deref()));
+        morph(into, assessments::assessment(&words, &of, &found, first));
     }
 }

@@ -36,7 +36,7 @@ export function makePlyline(open, others) {
   }
 
   /** Reads a text: a promise of { lesson, findings }; `lesson` is null if there is no game. */
-  const readLesson = async (text, { game = 1 } = {}) => runtime.readLesson(String(text), game);
+  const readLesson = async (text, { game = 1, letters } = {}) => runtime.readLesson(String(text), game, letters);
 
   return { readLesson, define, ready: () => runtime.load(), version: PLYLINE_VERSION };
 }

@@ -90,10 +90,10 @@ export class Runtime {
   }
 
   /** Reads a text for a page's script. */
-  async readLesson(text, game) {
+  async readLesson(text, game, letters) {
     await this.load();
     return this.guard(
-      () => this.#core.readLesson(text, game),
+      () => this.#core.readLesson(text, game, letters),
       (error) => {
         throw error;
       },

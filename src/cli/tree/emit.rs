@@ -66,7 +66,6 @@ fn first_page(part: &Part<'_>) -> Option<Page> {
         &Words::default(),
         lesson,
         &state,
-        Letters::ENGLISH,
         part.findings,
         part.source,
         &[],

@@ -15,19 +15,33 @@ use shakmaty::{Chess, Move};
 /// Every game of a text as a lesson, `None` for one whose start cannot be used, and the
 /// findings in the order of their places.
 pub fn validate(source: &Source, syntax: &Syntax) -> (Vec<Option<Lesson>>, Findings) {
+    validate_written(source, syntax, None)
+}
+
+/// The same, where a game that does not name its letters is written with these.
+pub fn validate_written(
+    source: &Source,
+    syntax: &Syntax,
+    letters: Option<&'static Letters>,
+) -> (Vec<Option<Lesson>>, Findings) {
     let mut findings = Findings::default();
     let lessons = syntax
         .games
         .iter()
-        .map(|game| game_of(source, game, &mut findings))
+        .map(|game| game_of(source, game, letters, &mut findings))
         .collect();
     findings.sort();
     (lessons, findings)
 }
 
-/// One game, read with the letters that its tag names; where it names none and English fails,
-/// with those of the one other language that reads all of it.
-fn game_of(source: &Source, game: &Game, findings: &mut Findings) -> Option<Lesson> {
+/// One game, read with the letters that its tag names, else with the given ones; where neither are named and English
+/// fails, with those of the one other language that reads all of it.
+fn game_of(
+    source: &Source,
+    game: &Game,
+    given: Option<&'static Letters>,
+    findings: &mut Findings,
+) -> Option<Lesson> {
     let position = start(source, game, findings)?;
     let tag = game
         .tags
@@ -44,10 +58,10 @@ fn game_of(source: &Source, game: &Game, findings: &mut Findings) -> Option<Less
                 .with_help("the game is read with English letters".to_owned()),
         );
     }
-    let written = letters.and_then(|(_, letters)| letters);
+    let written = letters.and_then(|(_, letters)| letters).or(given);
     let read = |letters| Validation::run(source, game, position.clone(), letters);
     let (lesson, said) = read(written.unwrap_or(Letters::ENGLISH));
-    let other = match tag.is_none() && !lesson.unread.is_empty() {
+    let other = match tag.is_none() && given.is_none() && !lesson.unread.is_empty() {
         true => language::only_reader(source, game, &read),
         false => None,
     };

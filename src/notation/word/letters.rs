@@ -1,54 +1,36 @@
 //! Piece letters by language: PGN standard (1994-03-12), section 17.
 
-use crate::text::run;
+use crate::text::{run, split};
 use shakmaty::Role;
 
 /// The piece letters that one or more languages share.
+///
+/// A row of words: pawn, knight, bishop, rook, queen, king, in the order of the standard's table, and then for each
+/// language that writes so its ISO 639-1 code and its English name. One text costs a page half of what lists in lists do.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Letters {
-    /// Pawn, knight, bishop, rook, queen, king, in the order of the standard's table.
-    letters: &'static str,
-    /// The languages that write so: ISO 639-1 code and English name.
-    languages: &'static [(&'static str, &'static str)],
-}
+pub struct Letters(&'static str);
 
 /// Section 17, its 17 languages grouped by their letters; English first.
 const TABLE: &[Letters] = &[
-    set("PNBRQK", &[("en", "English")]),
-    set("PJSVDK", &[("cs", "Czech")]),
-    set(
-        "BSLTDK",
-        &[
-            ("de", "German"),
-            ("da", "Danish"),
-            ("no", "Norwegian"),
-            ("sv", "Swedish"),
-        ],
-    ),
-    set("OPLTDK", &[("nl", "Dutch")]),
-    set("PROVLK", &[("et", "Estonian")]),
-    set("PRLTDK", &[("fi", "Finnish")]),
-    set("PCFTDR", &[("fr", "French")]),
-    set("GHFBVK", &[("hu", "Hungarian")]),
-    set("PRBHDK", &[("is", "Icelandic")]),
-    set("PCATDR", &[("es", "Spanish"), ("it", "Italian")]),
-    set("PSGWHK", &[("pl", "Polish")]),
-    set("PCBTDR", &[("pt", "Portuguese")]),
-    set("PCNTDR", &[("ro", "Romanian")]),
+    Letters("PNBRQK en English"),
+    Letters("PJSVDK cs Czech"),
+    Letters("BSLTDK de German da Danish no Norwegian sv Swedish"),
+    Letters("OPLTDK nl Dutch"),
+    Letters("PROVLK et Estonian"),
+    Letters("PRLTDK fi Finnish"),
+    Letters("PCFTDR fr French"),
+    Letters("GHFBVK hu Hungarian"),
+    Letters("PRBHDK is Icelandic"),
+    Letters("PCATDR es Spanish it Italian"),
+    Letters("PSGWHK pl Polish"),
+    Letters("PCBTDR pt Portuguese"),
+    Letters("PCNTDR ro Romanian"),
 ];
 
-const fn set(letters: &'static str, languages: &'static [(&'static str, &'static str)]) -> Letters {
-    Letters { letters, languages }
-}
-
-const ROLES: [Role; 6] = [
-    Role::Pawn,
-    Role::Knight,
-    Role::Bishop,
-    Role::Rook,
-    Role::Queen,
-    Role::King,
-];
+/// Pictures in place of letters, the same for all languages: the signs of White's pieces (Unicode, Miscellaneous Symbols,
+/// U+2654 to U+2659).
+const FIGURINE: &Letters =
+    &Letters("\u{2659}\u{2658}\u{2657}\u{2656}\u{2655}\u{2654} figurine figurines");
 
 impl Letters {
     /// The letters that PGN is written with.
@@ -57,7 +39,7 @@ impl Letters {
     /// Every set of letters, English first.
     pub const ALL: &'static [Letters] = TABLE;
 
-    /// The letters of a language, by its ISO 639-1 code; what follows a hyphen does not count.
+    /// The letters of a language, by its ISO 639-1 code; what follows a hyphen does not count. `figurine` names pictures.
     pub fn of(code: &str) -> Option<&'static Letters> {
         let code = code[..run(code, |byte| byte != b'-')].trim();
         // Norwegian has two written forms with codes of their own.
@@ -66,29 +48,32 @@ impl Letters {
         } else {
             code
         };
-        TABLE
-            .iter()
-            .find(|set| set.languages.iter().any(|(known, _)| *known == code))
+        let mut sets = TABLE.iter().chain([FIGURINE]);
+        sets.find(|set| set.named().any(|(known, _)| known == code))
+    }
+
+    /// The letters in which moves are shown where this code is named; English for none and for an unknown one.
+    pub fn shown(code: Option<&str>) -> &'static Letters {
+        code.and_then(Letters::of).unwrap_or(Letters::ENGLISH)
     }
 
     /// The piece that a letter names.
     pub fn role(&self, letter: char) -> Option<Role> {
-        // Each is a capital of ASCII.
-        let letter = u8::try_from(letter).ok()?;
-        let at = self.letters.bytes().position(|known| known == letter)?;
-        ROLES.get(at).copied()
+        let mut letters = self.0.chars().take(Role::ALL.len());
+        let at = letters.position(|known| known == letter)?;
+        Role::ALL.get(at).copied()
     }
 
     /// The letter of a piece.
     pub fn letter(&self, role: Role) -> char {
-        let at = ROLES.iter().position(|known| *known == role).unwrap_or(0);
-        let letter = self.letters.as_bytes().get(at).copied();
-        char::from(letter.unwrap_or(b'P')) // six letters for six pieces
+        // Roles are counted from 1, and there are six letters for six pieces.
+        let at = usize::from(role).saturating_sub(1);
+        self.0.chars().nth(at).unwrap_or('P')
     }
 
     /// The code that a tag gives these letters.
     pub fn code(&self) -> &'static str {
-        self.languages[0].0 // each set of the table has a language
+        self.named().next().map_or("en", |(code, _)| code)
     }
 
     /// Whether these are the letters of PGN itself.
@@ -98,7 +83,13 @@ impl Letters {
 
     /// The languages that write so.
     pub fn languages(&self) -> impl Iterator<Item = &'static str> {
-        self.languages.iter().map(|(_, name)| *name)
+        self.named().map(|(_, name)| name)
+    }
+
+    /// The languages that write so, each with its code and its name.
+    fn named(&self) -> impl Iterator<Item = (&'static str, &'static str)> {
+        let mut words = split(self.0, b' ').skip(1);
+        core::iter::from_fn(move || Some((words.next()?, words.next()?)))
     }
 
     /// A move in English SAN, written with these letters.
@@ -139,12 +130,12 @@ mod tests {
         ];
         for (code, letters) in table {
             assert_eq!(
-                Letters::of(code).map(|set| set.letters),
+                Letters::of(code).map(|set| &set.0[..6]),
                 Some(letters),
                 "{code}"
             );
         }
-        let languages: usize = Letters::ALL.iter().map(|set| set.languages.len()).sum();
+        let languages: usize = Letters::ALL.iter().map(|set| set.languages().count()).sum();
         assert_eq!(languages, 17);
     }
 
@@ -154,5 +145,9 @@ mod tests {
         assert_eq!(german.write("Nbd7"), "Sbd7");
         assert_eq!(german.write("exd8=Q+"), "exd8=D+");
         assert_eq!(german.write("O-O-O"), "O-O-O");
+        let figurine = Letters::of("figurine").expect("figurines");
+        assert_eq!(figurine.write("exd8=Q+"), "exd8=\u{2655}+");
+        assert_eq!(figurine.role('\u{2658}'), Some(Role::Knight));
+        assert_eq!(figurine.role('N'), None);
     }
 }

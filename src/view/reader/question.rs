@@ -9,7 +9,7 @@ use crate::ask::{Question, Verdict, why_not};
 use crate::lesson::rules::{self, EnPassantForm};
 use crate::lesson::{Attempt, Lesson, NodeId, Tried, replay};
 use crate::notation::comment::passage::Passage;
-use crate::view::moves::number;
+use crate::view::numbers::number;
 use std::rc::Rc;
 
 /// Puts the move of a node on the board, beside the question. Returns the move in English SAN.

@@ -13,7 +13,7 @@ use crate::ask::{Verdict, answers, why_not};
 use crate::lesson::rules::{self, EnPassantForm};
 use crate::lesson::{Attempt, Lesson, NodeId, Tried};
 use crate::notation::comment::passage::Passage;
-use crate::view::moves::number;
+use crate::view::numbers::number;
 use shakmaty::Position;
 use std::rc::Rc;
 

@@ -1,11 +1,11 @@
 //! A still diagram: a board to look at, its caption, and all of it in words.
 
 use super::board::{Board, board, placed};
+use super::moves::{MoveView, move_view};
 use crate::lesson::diagram::Placement;
 use crate::lesson::{Lesson, NodeId};
 use crate::notation::comment::mark::Mark;
 use crate::text::Listed;
-use crate::view::moves::{MoveView, move_view};
 use crate::view::words::{Word, Words};
 use crate::view::{State, wording};
 use shakmaty::{Color, Position};
@@ -66,7 +66,7 @@ fn of_state(words: &Words, lesson: &Lesson, state: &State, marks: Option<Vec<Mar
     Diagram {
         description: described(words, position.board(), &board.marks),
         caption: match lesson.node(state.node).parent {
-            Some(_) => Caption::After(move_view(lesson, state.node, true), turn),
+            Some(_) => Caption::After(move_view(words, lesson, state.node, true), turn),
             None => Caption::Start(turn),
         },
         board,

@@ -1,12 +1,13 @@
 //! The figure beside the text: board, caption, the next moves, and what is said.
 
 use super::board::{Board, board, cells};
+use super::moves::{MoveView, move_view};
 use super::recall_summary::{RecallView, recall_view};
 use crate::ask::Verdict;
 use crate::lesson::place::address::address;
 use crate::lesson::{Lesson, NodeId, Place};
 use crate::text::{Listed, join};
-use crate::view::moves::{MoveView, move_view, number};
+use crate::view::numbers::number;
 use crate::view::reader::state::{Hand, Mode, Notice};
 use crate::view::words::{Word, Words};
 use crate::view::{State, spoken, wording};
@@ -104,7 +105,7 @@ pub fn figure(words: &Words, lesson: &Lesson, state: &State) -> Figure {
         true => node
             .children
             .iter()
-            .map(|&child| next_move(lesson, child))
+            .map(|&child| next_move(words, lesson, child))
             .listed(),
         false => Vec::new(),
     };
@@ -112,18 +113,18 @@ pub fn figure(words: &Words, lesson: &Lesson, state: &State) -> Figure {
         description: wording::describe(words, position),
         cells: cells(words, position, &board),
         cursor: state.cursor,
-        last: last_moves(lesson, state),
+        last: last_moves(words, lesson, state),
         is_aside,
         told: state.told.filter(|_| is_aside).map(|by| match by {
             0 => words.get(Word::Start).to_owned(),
-            by => lesson.numbered(by),
+            by => words.numbered(lesson, by),
         }),
         is_against: state.against(lesson).is_some(),
         rejoin: rejoin(words, lesson, state),
         turn: wording::turn(words, position).to_owned(),
         promotes: matches!(state.hand, Hand::Promotes { .. }),
         next,
-        asking: asking(lesson, state),
+        asking: asking(words, lesson, state),
         recall: recall_view(words, lesson, state),
         is_apart: state.is_apart(),
         can_back: is_aside || (node.parent.is_some() && !state.stays()),
@@ -148,7 +149,7 @@ pub fn figure(words: &Words, lesson: &Lesson, state: &State) -> Figure {
 fn name(words: &Words, lesson: &Lesson, state: &State) -> String {
     match &state.mode {
         Mode::Quiz { asking, .. } => {
-            let at = lesson.numbered(asking.question.node);
+            let at = words.numbered(lesson, asking.question.node);
             let after = words.get(Word::RecapAfter);
             join(&[words.get(Word::Question), after, &at], " ")
         }
@@ -163,7 +164,7 @@ fn name(words: &Words, lesson: &Lesson, state: &State) -> String {
     }
 }
 
-fn asking(lesson: &Lesson, state: &State) -> Option<AskingView> {
+fn asking(words: &Words, lesson: &Lesson, state: &State) -> Option<AskingView> {
     let is_open = state.asking()?.is_open();
     let stands = match &state.notice {
         Some(Notice::Judged(judged)) => match judged.verdict {
@@ -183,7 +184,7 @@ fn asking(lesson: &Lesson, state: &State) -> Option<AskingView> {
         can_repeat: state.is_apart() && !is_open,
         stands: stands.zip(start).map(|(there, start)| {
             let run = address(lesson, &Place::of(there));
-            (next_move(lesson, there), start, run)
+            (next_move(words, lesson, there), start, run)
         }),
     })
 }
@@ -191,10 +192,12 @@ fn asking(lesson: &Lesson, state: &State) -> Option<AskingView> {
 /// The last move for the caption, none at the start. Of an aside all its moves, because they are
 /// nowhere else; of a refutation the weaker move and the last, so that the buttons to step through
 /// it keep their place.
-fn last_moves(lesson: &Lesson, state: &State) -> Vec<MoveView> {
+fn last_moves(words: &Words, lesson: &Lesson, state: &State) -> Vec<MoveView> {
     let node = lesson.node(state.node);
     if state.aside.is_empty() {
-        let last = node.parent.map(|_| move_view(lesson, state.node, true));
+        let last = node
+            .parent
+            .map(|_| move_view(words, lesson, state.node, true));
         return last.into_iter().listed();
     }
     let mut moves = Vec::new();
@@ -210,7 +213,7 @@ fn last_moves(lesson: &Lesson, state: &State) -> Vec<MoveView> {
         moves.push(MoveView {
             node: state.node,
             number,
-            san: tried.san.clone(),
+            san: words.san(&tried.san),
             signs: String::new(),
         });
         before = &tried.position;
@@ -218,12 +221,12 @@ fn last_moves(lesson: &Lesson, state: &State) -> Vec<MoveView> {
     moves
 }
 
-fn next_move(lesson: &Lesson, id: NodeId) -> NextMove {
+fn next_move(words: &Words, lesson: &Lesson, id: NodeId) -> NextMove {
     let label = lesson.label(id);
     NextMove {
         node: id,
         label: (!label.is_empty()).then(|| label.to_owned()),
-        shown: Some(move_view(lesson, id, true)),
+        shown: Some(move_view(words, lesson, id, true)),
         words: wording::first_words(lesson, id),
     }
 }
@@ -247,7 +250,7 @@ fn rejoin(words: &Words, lesson: &Lesson, state: &State) -> Option<NextMove> {
     Some(NextMove {
         node: left,
         label: None,
-        shown: (left != 0).then(|| move_view(lesson, left, true)),
+        shown: (left != 0).then(|| move_view(words, lesson, left, true)),
         words: said,
     })
 }

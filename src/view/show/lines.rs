@@ -3,6 +3,7 @@
 use super::comment_links::link_moves;
 use super::diagram::{self, Diagram};
 use super::figure::{Figure, figure};
+use super::moves::{MoveView, move_view};
 use super::text::{Kind, Paragraph, Piece, paragraphs};
 use crate::lesson::{Lesson, Line, LineId, NodeId, Place, unsaid_transpositions};
 use crate::notation::comment::Ask;
@@ -11,7 +12,6 @@ use crate::notation::comment::passage::Passage;
 use crate::notation::{Comment, Letters};
 use crate::text::{Listed, Source, join};
 use crate::view::State;
-use crate::view::moves::{MoveView, move_view};
 use crate::view::reader::question::arrive;
 use crate::view::words::Words;
 use shakmaty::Color;
@@ -81,10 +81,9 @@ pub(crate) fn main_line(
     lesson: &Lesson,
     state: &State,
     source: &Source,
-    letters: &Letters,
 ) -> LineView {
     let mut writer = writer(words, lesson, state, source, lesson.side());
-    writer.letters = Some(letters);
+    writer.letters = Some(words.letters());
     writer.line(0)
 }
 
@@ -199,7 +198,9 @@ impl Writer<'_> {
         let next = |&id: &NodeId| self.lesson.next_on_line(id);
         let after = core::iter::successors(Some(asked), next).skip(1);
         self.nodes(node.line, after, &mut blocks);
-        let left = node.parent.map(|_| move_view(self.lesson, asked, true));
+        let left = node
+            .parent
+            .map(|_| move_view(self.words, self.lesson, asked, true));
         (left, self.view(node.line, blocks))
     }
 
@@ -222,8 +223,15 @@ impl Writer<'_> {
         }
         if node.parent.is_some() {
             match blocks.last_mut() {
-                Some(Block::Moves(moves)) => moves.push(move_view(self.lesson, id, false)),
-                _ => blocks.push(Block::Moves(vec![move_view(self.lesson, id, true)])),
+                Some(Block::Moves(moves)) => {
+                    moves.push(move_view(self.words, self.lesson, id, false))
+                }
+                _ => blocks.push(Block::Moves(vec![move_view(
+                    self.words,
+                    self.lesson,
+                    id,
+                    true,
+                )])),
             }
         }
         self.text(id, id, &node.comments, blocks);
@@ -237,7 +245,10 @@ impl Writer<'_> {
                 continue;
             }
             let label = self.lesson.label(to).to_owned();
-            blocks.push(Block::Same(move_view(self.lesson, to, true), label));
+            blocks.push(Block::Same(
+                move_view(self.words, self.lesson, to, true),
+                label,
+            ));
         }
         if node.parent.is_none() {
             self.diagram(id, blocks);
@@ -253,7 +264,8 @@ impl Writer<'_> {
             if let Some(open) = self.state.alone.as_ref().filter(|_| line == 0) {
                 let first = |side: &LineView| self.lesson.line(side.line).first;
                 let firsts = sides.iter();
-                let firsts = firsts.map(|side| move_view(self.lesson, first(side), true));
+                let firsts =
+                    firsts.map(|side| move_view(self.words, self.lesson, first(side), true));
                 gist = Some(Gist {
                     beside: id,
                     is_open: open.contains(&id),
@@ -315,7 +327,7 @@ impl Writer<'_> {
     fn say(&self, id: NodeId, list: Vec<Paragraph>, blocks: &mut Vec<Block>) {
         let chosen = list.iter().any(|one| one.kind == Kind::Choice);
         if !list.is_empty() {
-            let of = chosen.then(|| move_view(self.lesson, id, true));
+            let of = chosen.then(|| move_view(self.words, self.lesson, id, true));
             blocks.push(Block::Text(list, of));
         }
     }
@@ -370,7 +382,7 @@ mod tests {
         assert_linear(&comments, |lesson| {
             let source = Source::new("a", "");
             let state = State::new(lesson, 0, Color::White);
-            let _ = main_line(&Words::default(), lesson, &state, &source, Letters::ENGLISH);
+            let _ = main_line(&Words::default(), lesson, &state, &source);
         });
     }
 
@@ -383,13 +395,7 @@ mod tests {
         if settled && let crate::view::Mode::Lesson { settled, .. } = &mut state.mode {
             settled.push(2);
         }
-        let line = main_line(
-            &Words::default(),
-            &lesson,
-            &state,
-            &Source::new("a", ""),
-            Letters::ENGLISH,
-        );
+        let line = main_line(&Words::default(), &lesson, &state, &Source::new("a", ""));
         format!("{line:?}").matches("Names(").count()
     }
 

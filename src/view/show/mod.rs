@@ -7,6 +7,7 @@ pub mod diagram;
 pub mod figure;
 pub mod lines;
 pub mod map;
+pub mod moves;
 pub mod outline;
 pub mod page;
 pub mod recall_summary;

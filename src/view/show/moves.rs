@@ -2,7 +2,8 @@
 
 use crate::lesson::{Lesson, NodeId};
 use crate::notation::word::nag;
-use shakmaty::{Chess, Position};
+use crate::view::numbers::number;
+use crate::view::words::Words;
 
 /// A move as written on the page.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -17,8 +18,8 @@ pub struct MoveView {
     pub signs: String,
 }
 
-/// A move with its number, as written alone.
-pub fn move_view(lesson: &Lesson, id: NodeId, numbered: bool) -> MoveView {
+/// A move with its number, as written alone, in the letters of the words.
+pub fn move_view(words: &Words, lesson: &Lesson, id: NodeId, numbered: bool) -> MoveView {
     let node = lesson.node(id);
     let before = &lesson.node(node.parent.unwrap_or(0)).position;
     let mut signs = String::new();
@@ -40,17 +41,7 @@ pub fn move_view(lesson: &Lesson, id: NodeId, numbered: bool) -> MoveView {
     MoveView {
         node: id,
         number: number(before, numbered),
-        san: node.san.to_string(),
+        san: words.san(&node.san),
         signs,
-    }
-}
-
-/// The number before a move from a position: White's always, Black's where it is asked for.
-pub(crate) fn number(before: &Chess, always: bool) -> Option<String> {
-    let number = before.fullmoves();
-    match (before.turn().is_white(), always) {
-        (true, _) => Some(format!("{number}.")),
-        (false, true) => Some(format!("{number}\u{2026}")),
-        (false, false) => None,
     }
 }

@@ -1,7 +1,8 @@
 //! The outline as rows.
 
+use super::moves::{MoveView, move_view};
 use crate::lesson::{self, Lesson, LineId, NodeId};
-use crate::view::moves::{MoveView, move_view};
+use crate::view::words::Words;
 use crate::view::{State, wording};
 
 /// One row of the outline.
@@ -21,7 +22,7 @@ pub struct OutlineRow {
     pub is_current: bool,
 }
 
-pub(crate) fn rows(lesson: &Lesson, state: &State) -> Vec<OutlineRow> {
+pub(crate) fn rows(words: &Words, lesson: &Lesson, state: &State) -> Vec<OutlineRow> {
     let current = current_row(lesson, state.node);
     let mut rows = Vec::new();
     for entry in lesson::outline(lesson) {
@@ -31,7 +32,7 @@ pub(crate) fn rows(lesson: &Lesson, state: &State) -> Vec<OutlineRow> {
                 line: entry.line,
                 label: lesson.line(entry.line).label.clone(),
                 depth: entry.depth,
-                first: move_view(lesson, entry.node, true),
+                first: move_view(words, lesson, entry.node, true),
                 words: wording::first_words_of_line(lesson, entry.line),
                 is_current: current == Some(entry.line),
             });

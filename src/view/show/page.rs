@@ -5,7 +5,6 @@ use super::lines::{LineView, main_line};
 use super::map::{Map, Way, map, way};
 use super::outline::{OutlineRow, rows};
 use crate::lesson::{Lesson, NodeId};
-use crate::notation::Letters;
 use crate::notation::word::nag;
 use crate::text::{Findings, Listed, Source};
 use crate::view::words::Words;
@@ -47,7 +46,6 @@ pub fn page(
     words: &Words,
     lesson: &Lesson,
     state: &State,
-    letters: &Letters,
     findings: &Findings,
     source: &Source,
     games: &[(String, bool)],
@@ -59,9 +57,9 @@ pub fn page(
     }
     Page {
         games: games.to_vec(),
-        outline: rows(lesson, state),
+        outline: rows(words, lesson, state),
         figure,
-        lines: main_line(words, lesson, state, source, letters),
+        lines: main_line(words, lesson, state, source),
         map: (state.map && lesson.lines.len() > 1)
             .then(|| (map(lesson, state), way(lesson, state))),
         at: state.node,

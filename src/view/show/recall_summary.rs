@@ -2,12 +2,12 @@
 //! of a walk the summary of how well each line is remembered.
 
 use super::map::{Map, Way, map, way};
+use super::moves::{MoveView, move_view};
 use crate::ask::recall::{Recall, Stage};
 use crate::lesson::place::address::address;
 use crate::lesson::{Lesson, NodeId, Place};
 use crate::text::limits;
 use crate::view::State;
-use crate::view::moves::{MoveView, move_view};
 use crate::view::reader::recalling::{Keeping, Recalling};
 use crate::view::words::actions::Action;
 use crate::view::words::recalled::{is_last, kept, last_words, said};
@@ -167,7 +167,7 @@ fn hold(words: &Words, lesson: &Lesson, state: &State, recall: &Recall, view: &m
         drawn.counts.push((part, mark.unwrap_or_default()));
         let mut row = HeldView {
             label: line.label.clone(),
-            first: view.place(lesson, line.first),
+            first: view.place(words, lesson, line.first),
             is_before: false,
             count: match (held.met, held.positions - held.met) {
                 (0, _) => words.get(Word::NotMet).to_owned(),
@@ -186,11 +186,11 @@ fn hold(words: &Words, lesson: &Lesson, state: &State, recall: &Recall, view: &m
         for &id in &account.again {
             row.is_before |= id == before;
             if lesson.node(id).line == held.line {
-                row.again.push(view.place(lesson, id));
+                row.again.push(view.place(words, lesson, id));
             }
         }
         if row.is_before {
-            row.first = view.place(lesson, before);
+            row.first = view.place(words, lesson, before);
         }
         view.held.push(row);
     }
@@ -202,14 +202,14 @@ fn hold(words: &Words, lesson: &Lesson, state: &State, recall: &Recall, view: &m
 }
 
 impl RecallView {
-    fn place(&self, lesson: &Lesson, node: NodeId) -> PlaceView {
+    fn place(&self, words: &Words, lesson: &Lesson, node: NodeId) -> PlaceView {
         let mut place = PlaceView {
             node,
             shown: None,
             address: String::new(),
         };
         if node > 0 {
-            place.shown = Some(move_view(lesson, node, true));
+            place.shown = Some(move_view(words, lesson, node, true));
         }
         if !self.start.is_empty() {
             place.address = address(lesson, &Place::of(node));

@@ -1,6 +1,7 @@
 //! The recap: the moves of one side and what they answer, a row for each decision, as a teacher
 //! would write it on a card.
 
+use super::moves::{MoveView, move_view};
 use crate::lesson::place::address::address;
 use crate::lesson::prose::Place;
 use crate::lesson::{Lesson, NodeId};
@@ -8,7 +9,7 @@ use crate::notation::Comment;
 use crate::notation::comment::keyword::Lead;
 use crate::notation::comment::passage::{Paragraph, Passage};
 use crate::text::{limits, split, typeset};
-use crate::view::moves::{MoveView, move_view};
+use crate::view::words::Words;
 use crate::view::words::sentence::first_sentence;
 use shakmaty::{Color, Position};
 
@@ -61,7 +62,12 @@ pub struct Choice {
 /// other side anything that the lesson holds, but no passes, because they only show a threat. If
 /// the side has one next move without a comment, nothing is decided: the move joins the run that
 /// leads to the next row. Nothing after a question that `is_open` is included.
-pub fn recap(lesson: &Lesson, side: Color, is_open: impl Fn(NodeId) -> bool) -> Recap {
+pub fn recap(
+    words: &Words,
+    lesson: &Lesson,
+    side: Color,
+    is_open: impl Fn(NodeId) -> bool,
+) -> Recap {
     let mut rows = Vec::new();
     let mut is_cut = false;
     // The nodes still to be visited, the first at the end, each with the position of its last row.
@@ -74,7 +80,7 @@ pub fn recap(lesson: &Lesson, side: Color, is_open: impl Fn(NodeId) -> bool) -> 
             Some(Says::Question(plain(&ask.prompt)))
         } else if node.position.turn() == side {
             next = lesson.choices(id);
-            decision(lesson, id, &next)
+            decision(words, lesson, id, &next)
         } else {
             None
         };
@@ -84,7 +90,7 @@ pub fn recap(lesson: &Lesson, side: Color, is_open: impl Fn(NodeId) -> bool) -> 
             if is_cut {
                 break;
             }
-            rows.push(row(lesson, last, id, says));
+            rows.push(row(words, lesson, last, id, says));
         }
         for &id in next.iter().rev() {
             if lesson.node(id).played.is_some() {
@@ -96,23 +102,23 @@ pub fn recap(lesson: &Lesson, side: Color, is_open: impl Fn(NodeId) -> bool) -> 
 }
 
 /// What the side plays at a node; none if it has one move without a comment.
-fn decision(lesson: &Lesson, id: NodeId, chosen: &[NodeId]) -> Option<Says> {
+fn decision(words: &Words, lesson: &Lesson, id: NodeId, chosen: &[NodeId]) -> Option<Says> {
     let mut choices = Vec::new();
     let mut is_decided = lesson.is_branch_point(id);
     for &id in chosen {
-        let choice = choice(lesson, id);
+        let choice = choice(words, lesson, id);
         is_decided |= lesson.node(id).choice().is_some() || is_commented(lesson, id);
         choices.push(choice);
     }
     (is_decided && !choices.is_empty()).then_some(Says::Choices(choices))
 }
 
-fn row(lesson: &Lesson, last: NodeId, node: NodeId, says: Says) -> Row {
+fn row(words: &Words, lesson: &Lesson, last: NodeId, node: NodeId, says: Says) -> Row {
     let mut run = Vec::new();
     let mut at = node;
     while at != last {
         let before = lesson.node(at).parent.unwrap_or(last); // `last` is on the way
-        run.push(move_view(lesson, at, before == last));
+        run.push(move_view(words, lesson, at, before == last));
         at = before;
     }
     run.reverse();
@@ -124,10 +130,10 @@ fn row(lesson: &Lesson, last: NodeId, node: NodeId, says: Says) -> Row {
     }
 }
 
-fn choice(lesson: &Lesson, id: NodeId) -> Choice {
+fn choice(words: &Words, lesson: &Lesson, id: NodeId) -> Choice {
     let node = lesson.node(id);
     Choice {
-        shown: move_view(lesson, id, true),
+        shown: move_view(words, lesson, id, true),
         condition: node.choice().map(Paragraph::words).unwrap_or_default(),
         words: typeset(&reason(&node.comments)),
     }
@@ -221,7 +227,10 @@ mod tests {
 
     #[track_caller]
     fn assert_rows(text: &str, side: Color, wanted: &[&str]) {
-        assert_eq!(written(&recap(&lesson(text), side, |_| true)), wanted);
+        assert_eq!(
+            written(&recap(&Words::default(), &lesson(text), side, |_| true)),
+            wanted
+        );
     }
 
     #[test]
@@ -315,18 +324,18 @@ mod tests {
                     {Nc6 it is.} Nc6 {This is the answer.} (2... d6 {Passive.}) 3. Bb5 {Later.} a6 *";
         let lesson = lesson(text);
         assert_eq!(
-            written(&recap(&lesson, Color::Black, |_| true)),
+            written(&recap(&Words::default(), &lesson, Color::Black, |_| true)),
             ["1.e4 e5 2.Nf3 -> asks \"What guards e5?\""]
         );
         assert_eq!(
-            written(&recap(&lesson, Color::White, |_| true)),
+            written(&recap(&Words::default(), &lesson, Color::White, |_| true)),
             [
                 "1.e4 e5 -> 2.Nf3 [It attacks a pawn.]",
                 "2.Nf3 -> asks \"What guards e5?\""
             ]
         );
         assert_eq!(
-            written(&recap(&lesson, Color::Black, |_| false)),
+            written(&recap(&Words::default(), &lesson, Color::Black, |_| false)),
             ["1.e4 e5 2.Nf3 -> 2\u{2026}Nc6 [This is the answer.]"],
             "it is told once the question is settled"
         );
@@ -344,7 +353,7 @@ mod tests {
     #[test]
     fn each_row_names_its_position_in_an_address() {
         let lesson = lesson("1. d4 {a} d5 2. c4 {b} e6 3. Nc3 {c} (2... c6 3. Nc3 {d}) *");
-        let recap = recap(&lesson, Color::White, |_| true);
+        let recap = recap(&Words::default(), &lesson, Color::White, |_| true);
         for row in &recap.rows {
             let found = crate::lesson::place::address::follow(&lesson, &row.address);
             assert_eq!(found.map(|place| place.node), Some(row.node));

@@ -13,20 +13,25 @@ pub mod wording;
 
 use self::table::{ENGLISH, english, index};
 pub use self::table::{TEXTS, Word};
+use crate::lesson::{Lesson, NodeId};
+use crate::notation::Letters;
 use crate::text::{Listed, cut, split};
 use std::borrow::Cow;
 
-/// The texts of one language.
+/// The texts of one language, and the letters in which it writes pieces.
 #[derive(Clone, Debug)]
 pub struct Words {
     /// One text a key, in the order of [`TEXTS`].
     texts: Vec<Cow<'static, str>>,
+    /// The letters of moves that are shown.
+    letters: &'static Letters,
 }
 
 impl Default for Words {
     fn default() -> Words {
         Words {
             texts: split(ENGLISH, b'\0').map(Cow::Borrowed).listed(),
+            letters: Letters::ENGLISH,
         }
     }
 }
@@ -41,6 +46,27 @@ impl Words {
             }
         }
         words
+    }
+
+    /// The same with moves in these letters.
+    pub fn lettered(mut self, letters: &'static Letters) -> Words {
+        self.letters = letters;
+        self
+    }
+
+    /// The letters in which moves are shown.
+    pub fn letters(&self) -> &'static Letters {
+        self.letters
+    }
+
+    /// A move in English SAN, as it is shown.
+    pub fn san(&self, san: &str) -> String {
+        self.letters.write(san)
+    }
+
+    /// The move that leads to a node with its number, as it is shown.
+    pub(crate) fn numbered(&self, lesson: &Lesson, id: NodeId) -> String {
+        self.san(&lesson.numbered(id))
     }
 
     /// A text.

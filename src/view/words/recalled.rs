@@ -23,7 +23,7 @@ pub(crate) fn said(words: &Words, lesson: &Lesson, state: &State) -> String {
             let mut place = words.get(Word::Start).to_owned();
             let mut played = String::new();
             if let Some(last) = state.last(lesson) {
-                let number = lesson.numbered(state.node);
+                let number = words.numbered(lesson, state.node);
                 place = words.fill(Word::After, &[("move", &number)]);
                 played = move_said(words, &last) + ". ";
             }
@@ -81,7 +81,7 @@ pub(crate) fn line_said(words: &Words, lesson: &Lesson, state: &State) -> String
     if !is_choice {
         return String::new();
     }
-    let mut text = lesson.numbered(id);
+    let mut text = words.numbered(lesson, id);
     let condition = node.choice().map(Paragraph::words).unwrap_or_default();
     if !condition.is_empty() {
         text.push_str(", ");

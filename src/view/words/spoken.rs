@@ -74,7 +74,7 @@ pub fn said(words: &Words, lesson: &Lesson, state: &State) -> String {
         several => {
             let mut moves = Vec::new();
             for &child in children {
-                moves.push(lesson.numbered(child));
+                moves.push(words.numbered(lesson, child));
             }
             let moves = enumerate(moves, words.get(Word::And));
             let values = [("count", &*several.to_string()), ("moves", &moves)];
@@ -272,13 +272,13 @@ fn notice_said(words: &Words, lesson: &Lesson, state: &State, notice: &Notice) -
                     nags: &next.nags,
                 };
                 let said = move_said(words, &last);
-                let (number, said) = (lesson.numbered(child), said.as_str());
+                let (number, said) = (words.numbered(lesson, child), said.as_str());
                 words.fill(Word::MoveMeans, &[("move", &number), ("said", said)])
             });
             join(&moves.listed(), " ")
         }
         Command::Where => {
-            let played = lesson.numbered(state.node);
+            let played = words.numbered(lesson, state.node);
             let played = ("move", played.as_str());
             let mut text = match lesson.label(state.node) {
                 _ if node.parent.is_none() => words.get(Word::AtStart).to_owned(),

@@ -8,7 +8,7 @@ use crate::lesson::rules::square_name;
 use crate::lesson::{Idea, Lesson, NodeId};
 use crate::notation::Comment;
 use crate::text::{Listed, join};
-use crate::view::moves::number;
+use crate::view::numbers::number;
 use crate::view::reader::asking::{Judged, Named};
 use shakmaty::{Chess, Position};
 
@@ -24,18 +24,18 @@ pub fn judged_said(words: &Words, lesson: &Lesson, judged: &Judged) -> String {
     };
     let list = |but: &str| {
         let others = judged.answers.iter().filter(|answer| answer.san != but);
-        let named: Vec<String> = others.map(|answer| named(number, answer)).listed();
+        let named: Vec<String> = others.map(|answer| named(words, number, answer)).listed();
         join(&named, "; ")
     };
     let right = judged.answers.iter().find(|it| it.san == judged.san);
     let tried = match right {
-        Some(answer) => named(number, answer),
-        None => format!("{number}{}", judged.san),
+        Some(answer) => named(words, number, answer),
+        None => number.to_owned() + &words.san(&judged.san),
     };
     let tried = ("move", tried.as_str());
     let joined = |add: &mut dyn FnMut(&str)| {
         if let Some(node) = judged.joined {
-            add(&words.fill(Word::JoinsSaid, &[("move", &lesson.numbered(node))]));
+            add(&words.fill(Word::JoinsSaid, &[("move", &words.numbered(lesson, node))]));
         }
     };
     let not = [tried, ("words", judged.why_not.trim_end())];
@@ -67,14 +67,14 @@ pub fn judged_said(words: &Words, lesson: &Lesson, judged: &Judged) -> String {
         Some(Verdict::Other { stands }) => {
             add(&words.fill(Word::OtherSaid, &[tried]));
             if let Some(node) = *stands {
-                let there = lesson.numbered(node);
+                let there = words.numbered(lesson, node);
                 add(&words.fill(Word::StandsSaid, &[("move", &there)]));
             }
         }
         Some(Verdict::Illegal { reason }) => add(&reason.message),
     }
     if let Some(reply) = &judged.reply {
-        add(&words.fill(Word::ReplySaid, &[("move", reply)]));
+        add(&words.fill(Word::ReplySaid, &[("move", &words.san(reply))]));
         match &judged.verdict {
             Some(Verdict::Weaker { node }) => {
                 add(&comment(lesson, lesson.next_on_line(*node)));
@@ -124,7 +124,10 @@ pub fn hint_said(words: &Words, position: &Chess, hint: &Hint) -> String {
             words.fill(Word::HintPiece, &[("piece", piece), ("square", &square)])
         }
         Hint::Square(square) => words.fill(Word::HintSquare, &[("square", &square_name(*square))]),
-        Hint::Move(san) => words.fill(Word::HintMove, &[("move", &numbered(position, san))]),
+        Hint::Move(san) => words.fill(
+            Word::HintMove,
+            &[("move", &numbered(position, &words.san(san)))],
+        ),
     }
 }
 
@@ -133,8 +136,8 @@ fn numbered(before: &Chess, san: &str) -> String {
 }
 
 /// A right move with its condition.
-fn named(number: &str, answer: &Named) -> String {
-    let mut text = format!("{number}{}", answer.san);
+fn named(words: &Words, number: &str, answer: &Named) -> String {
+    let mut text = number.to_owned() + &words.san(&answer.san);
     if !answer.condition.is_empty() {
         text.push_str(", ");
         text.push_str(answer.condition.trim_end_matches('.'));

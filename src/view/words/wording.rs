@@ -7,7 +7,7 @@ use crate::notation::comment::keyword::Lead;
 use crate::notation::comment::mark::{Mark, MarkKind};
 use crate::notation::comment::passage::{Does, Paragraph, Passage};
 use crate::text::{Finding, Listed, Source, Span, find, is_letter_or_digit, join, typeset};
-use crate::view::moves::move_view;
+
 use shakmaty::{Chess, Color, Piece, Position, Role, Square};
 
 /// The longest that first words are, in characters: about two lines beside a board.
@@ -269,20 +269,6 @@ pub(crate) fn counted(words: &Words, word: Word, numbers: [u32; 4]) -> String {
         ("again", &again.to_string()),
     ];
     words.fill(word, &values)
-}
-
-/// The moves that lead to a node, in one line.
-pub fn path(lesson: &Lesson, id: NodeId) -> String {
-    let mut text = String::new();
-    for &node in lesson.path(id).iter().skip(1) {
-        let shown = move_view(lesson, node, text.is_empty());
-        if !text.is_empty() {
-            text.push(' ');
-        }
-        text.push_str(shown.number.as_deref().unwrap_or_default());
-        text.push_str(&shown.san);
-    }
-    text
 }
 
 /// A finding in one line, for its author; in English, as all that authors see. One about an

@@ -73,7 +73,9 @@ fn path(lesson: &Lesson, id: NodeId) -> Vec<String> {
 }
 
 fn recap_of(lesson: &Lesson, side: Color) -> Vec<Value> {
-    let rows = recap(lesson, side, |_| false).rows.into_iter();
+    let rows = recap(&plyline::view::Words::default(), lesson, side, |_| false)
+        .rows
+        .into_iter();
     rows.map(|row| match row.says {
         Says::Choices(choices) => {
             let sans = choices.iter().map(|one| one.shown.san.clone());

@@ -5,6 +5,7 @@ mod amiss;
 mod assessed;
 mod counted;
 mod feed;
+mod lettered;
 mod places;
 mod plain;
 

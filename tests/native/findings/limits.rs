@@ -163,7 +163,12 @@ fn a_recap_has_as_many_rows_as_the_limit_and_says_that_there_were_more() {
         let (syntax, _) = notation::parse(&source);
         let (mut lessons, _) = lesson::validate(&source, &syntax);
         let lesson = lessons.remove(0).expect("a lesson");
-        let recap = view::recap(&lesson, shakmaty::Color::White, |_| true);
+        let recap = view::recap(
+            &view::Words::default(),
+            &lesson,
+            shakmaty::Color::White,
+            |_| true,
+        );
         (recap.rows.len(), recap.is_cut)
     };
     assert_eq!(recap(limits::RECAP_ROWS), (limits::RECAP_ROWS, false));

@@ -380,16 +380,8 @@ fn a_board_is_named_by_its_lesson_and_nothing_is_heard_before_the_reader_acts() 
     let source = Source::new("a.pgn", "[Event \"A small trap\"]\n\n1. e4 *");
     let lesson = lesson(source.text());
     let state = begin(&lesson);
-    let (words, letters) = (Words::default(), Letters::ENGLISH);
-    let page = page(
-        &words,
-        &lesson,
-        &state,
-        letters,
-        &Findings::default(),
-        &source,
-        &[],
-    );
+    let words = Words::default();
+    let page = page(&words, &lesson, &state, &Findings::default(), &source, &[]);
     assert_eq!(page.figure.name, "A small trap");
     assert_eq!(page.figure.said, "");
     let next = after(&lesson, &[Intent::Next(None)]);

@@ -5,6 +5,7 @@ mod asking;
 mod carried;
 mod hearing;
 mod languages;
+mod lettered;
 mod open;
 mod recalling;
 mod update;

@@ -500,7 +500,6 @@ fn whatever_comes_the_board_shows_the_walk_and_what_is_answered_is_told_once() {
                 &Words::default(),
                 &lesson,
                 &next,
-                Letters::ENGLISH,
                 &Findings::default(),
                 &source,
                 &[],

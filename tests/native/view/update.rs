@@ -169,15 +169,7 @@ fn back_undoes_whatever_led_one_move_on_from_wherever_that_was() {
 /// answered under it, the map, and the rest.
 fn drawn(lesson: &Lesson, state: &State, source: &Source) -> [Vec<String>; 3] {
     let none = Findings::default();
-    let page = plyline::view::page(
-        &Words::default(),
-        lesson,
-        state,
-        Letters::ENGLISH,
-        &none,
-        source,
-        &[],
-    );
+    let page = plyline::view::page(&Words::default(), lesson, state, &none, source, &[]);
     let html = markup::html(&markup::lesson(&page));
     let (before, rest) = html.split_once("<figure").expect("a figure");
     let (figure, rest) = rest.split_once("<div class=\"mapplace\"").expect("the map");

@@ -32,12 +32,12 @@ pub fn baked(kind: Kind, text: &str, given: &[(&str, &str)], own: &str) -> Strin
         }
         Kind::Recap => {
             let is_closed = |id| state.is_closed(&lesson, id);
-            let shown = view::recap(&lesson, state.side, is_closed);
+            let shown = view::recap(&words, &lesson, state.side, is_closed);
             markup::recap(&words, &shown, "#lesson")
         }
         _ => {
             let none = Findings::default();
-            let page = view::page(&words, &lesson, &state, letters, &none, &source, &[]);
+            let page = view::page(&words, &lesson, &state, &none, &source, &[]);
             match &state.mode {
                 view::Mode::Lesson { .. } => markup::lesson(&page),
                 view::Mode::Quiz { asking, .. } if value("prompt").is_none() => {

@@ -189,7 +189,7 @@ export class Reading {
         name: this.#request.game ? name : this.lost(),
         element: element.localName,
         given: this.given(),
-        letters: element.getAttribute("letters") ?? element.closest("[lang]")?.lang,
+        lang: element.closest("[lang]")?.lang,
         words: wordsOf(element),
         idTaken: Boolean(first) && first !== element,
       }),

@@ -10,7 +10,7 @@ fn told_in_all(lesson: &Lesson, state: &State, source: &Source) -> Vec<String> {
         ..state.clone()
     };
     let none = Findings::default();
-    let page = plyline::view::page(&words, lesson, &quiet, Letters::ENGLISH, &none, source, &[]);
+    let page = plyline::view::page(&words, lesson, &quiet, &none, source, &[]);
     let mut all = vec![markup::html(&markup::lesson(&page))];
     for action in QUESTIONS {
         let Some(Intent::Ask(command)) = action.row().intent else {

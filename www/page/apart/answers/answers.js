@@ -5,6 +5,7 @@ import css from "plyline-style-answers";
 import { Look, ownPlace, searching } from "plyline-glue";
 import { guarded, open } from "../core.js";
 import { four } from "../file.js";
+import { lettersOf } from "../letters.js";
 
 // Milliseconds of searching after which the page has its turn.
 const SLICE = 6;
@@ -58,7 +59,7 @@ export class Answers {
     if (turn !== this.#turn) return;
     const own = this.#own(current.fen);
     if (own) return this.#lead(own);
-    const look = guarded(() => Look.begin(this.#tried(current), this.#words));
+    const look = guarded(() => Look.begin(this.#tried(current), this.#words, lettersOf(this.#line)));
     if (look) await this.#search(look, current, turn);
   }
 
@@ -155,7 +156,7 @@ export class Answers {
   #lead(node) {
     const { lesson } = this.#line;
     const { parent, san } = lesson.node(node);
-    const told = guarded(() => ownPlace(`${lesson.node(parent).fen}\0${san}`, this.#words));
+    const told = guarded(() => ownPlace(`${lesson.node(parent).fen}\0${san}`, this.#words, lettersOf(this.#line)));
     if (!told) return;
     const [sentence, word] = told.split("\n");
     const button = this.#page.createElement("button");

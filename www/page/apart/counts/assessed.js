@@ -3,6 +3,7 @@
 import { drawAssessment } from "plyline-glue";
 import { guarded } from "../core.js";
 import { fetchFile, four } from "../file.js";
+import { lettersOf } from "../letters.js";
 
 const list = (value) => (Array.isArray(value) ? value : []);
 
@@ -54,6 +55,6 @@ export class Assessed {
     const line = list(found.line).join(" ");
     const [, turn, , , , move] = current.fen.split(" ");
     const written = [...this.#file.of, kind, score, found.bound ?? "", found.depth ?? "", line].join("\0");
-    guarded(() => drawAssessment(this.#place, written, turn === "w", Number(move), this.#words()));
+    guarded(() => drawAssessment(this.#place, written, turn === "w", Number(move), this.#words(), lettersOf(this.#line)));
   }
 }

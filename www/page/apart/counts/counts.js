@@ -5,6 +5,7 @@ import css from "plyline-style-counts";
 import { drawCounts, quoteCounts, sayCounts } from "plyline-glue";
 import { guarded, open } from "../core.js";
 import { fetchFile, four } from "../file.js";
+import { lettersOf } from "../letters.js";
 import { Assessed } from "./assessed.js";
 
 const ENDS = ["1-0", "1/2-1/2", "0-1", "*"];
@@ -147,7 +148,7 @@ export class Counts {
     });
     const written = this.#written(at, next);
     const had = this.#place.contains(this.#root?.activeElement);
-    guarded(() => drawCounts(this.#place, written, this.#wordsOf(this.#line)));
+    guarded(() => drawCounts(this.#place, written, this.#wordsOf(this.#line), lettersOf(this.#line)));
     if (had && !this.#place.contains(this.#root.activeElement)) this.#place.querySelector("summary").focus();
     this.#place.querySelector("[data-count]")?.setAttribute("aria-pressed", this.#isInText);
   }
