@@ -263,4 +263,5 @@ declare global {
     "ply-recall": PlyRecall;
   }
   interface HTMLElementEventMap extends PlyLineEvents {}
+  interface DocumentEventMap extends PlyLineEvents {}
 }

@@ -37,15 +37,17 @@ export async function start(module) {
 
 // base64 of plain wasm costs a third after gzip; of deflated wasm next to nothing. What is sorted has many
 // stretches, each of which gains by a table of its own: as many blocks as zopfli chooses.
+// A test that wants no small files lets it try less.
+const TRIES = Number(process.env.PLYLINE_ZOPFLI ?? 100);
 const { deflateAsync } = createRequire(`${process.env.PLYLINE_TOOLS}/npm/`)("@gfx/zopfli");
 async function deflated(folder, bytes, numiterations) {
   const packed = await deflateAsync(bytes, { numiterations, blocksplittingmax: 0 });
   writeFileSync(`${folder}/deflated.js`, `export default "${Buffer.from(packed).toString("base64")}";\n`);
 }
 const [counts, answers] = [`${work}/counts`, `${work}/answers`];
-await deflated(work, await sorted(glued(work), readFileSync(`${work}/unsort.wasm`)), 100);
+await deflated(work, await sorted(glued(work), readFileSync(`${work}/unsort.wasm`)), TRIES);
 // Small, and loaded by few pages: unsorted.
-for (const apart of [counts, answers]) await deflated(apart, glued(apart), 15);
+for (const apart of [counts, answers]) await deflated(apart, glued(apart), Math.min(TRIES, 15));
 
 // The style sheets: for baked pages the same as in the script, within shadow roots alone.
 for (const [part, name] of [["lesson", "plyline"], ["more", "plyline-more"], ["counts", "plyline-counts"], ["answers", "plyline-answers"], ["talk", "plyline-talk"]]) {

@@ -42,7 +42,7 @@ const EVENTS = {
 /** What can be styled by `::part()`: meaning and elements. */
 const PARTS = {
   outline: ["the list of variations above the moves", ["ply-line"]],
-  lines: ["the moves with their comments", BOARDS],
+  lines: ["the moves with their comments", ["ply-line"]],
   figure: ["the board with its caption and what is below it", [...BOARDS, "ply-diagram"]],
   table: ["the table of a recap", ["ply-recap"]],
 };
