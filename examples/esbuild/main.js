@@ -1,4 +1,3 @@
-// Everything that the page needs, bundled. The words of a language come before the script.
+// Everything that the page needs, bundled.
 
-import "plyline/words/fr.js";
 import "plyline";
