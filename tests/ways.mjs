@@ -80,7 +80,7 @@ await test("attw finds no wrong types", () => {
 });
 await typed({ root: ROOT, folder: join(TMP, "types"), packed, test });
 await described({ root: ROOT, dist: DIST, tools: TOOLS, policy: POLICY, test });
-if (existsSync(join(ROOT, "target/page/core.wasm"))) await test("bundling twice in two folders gives the same files", () => bundledTwice(ROOT, TMP));
+if (existsSync(join(ROOT, "target/page/core.wasm"))) await test("bundling twice in two folders gives the same files, and prints their hashes", () => bundledTwice(ROOT, TMP, POLICY));
 else skip("bundling twice", "nothing was compiled here");
 
 // --- without a page ---
@@ -152,8 +152,12 @@ const WAYS = {
     run(join(WORK, "react"), "esbuild", "post.tsx", "--bundle", "--packages=external", "--platform=node", "--format=esm", "--jsx=automatic", "--outfile=post.mjs");
     writeFileSync(made, 'import { createElement } from "react"; import { renderToString } from "react-dom/server"; import { Post } from "./post.mjs"; console.log(renderToString(createElement(Post)));');
     const text = run(join(WORK, "react"), "node", made);
+    const post = readFileSync(join(WORK, "react/post.tsx"), "utf8");
+    writeFileSync(join(WORK, "react/post.tsx"), post.replace('side="black"', 'side="up"').replace("detail.san", "detail.sans"));
+    const told = spawnSync("node_modules/.bin/tsc", ["--noEmit"], { cwd: join(WORK, "react"), encoding: "utf8" }).stdout;
+    const typed = told.includes("'\"up\"'") && told.includes("'sans'") ? [] : [`an attribute and an event that do not exist: ${told}`];
     const rendered = text.includes('<ply-line id="petroff" side="black"><pre>1. e4 e5') ? [] : [`rendered without a page: ${text}`];
-    return [...rendered, ...(await served(join(WORK, "react/site"), "/", POLICY, { also: react }))];
+    return [...typed, ...rendered, ...(await served(join(WORK, "react/site"), "/", POLICY, { also: react }))];
   },
   async vite() {
     quoting("vite");
@@ -185,6 +189,26 @@ const WAYS = {
 };
 // Not npm packages that an example installs; `--long` installs them (tests/run.sh), so there they have to be.
 const NEEDS = { eleventy: "eleventy", hugo: "hugo", jekyll: "jekyll", mdbook: "mdbook" };
+
+/** The three ways of README's "Five minutes", as they are written there. */
+async function readme() {
+  const text = readFileSync(join(ROOT, "README.md"), "utf8").split("## Five minutes")[1].split("\n## ")[0];
+  const [html, frame] = [...text.matchAll(/^```html\n(.*?)^```$/gms)].map(([, it]) => it);
+  const [, fence] = /^````markdown\n(.*?)^````$/ms.exec(text);
+  const folder = join(TMP, "readme");
+  packed(folder);
+  const write = (name, body) => writeFileSync(join(folder, name), `<!doctype html>\n<html lang="en"><head><meta charset="utf-8"><title>Five minutes</title></head><body>\n${body}</body></html>\n`);
+  write("index.html", html);
+  write("lesson.html", html);
+  writeFileSync(join(folder, "post.md"), fence);
+  const [script] = html.split("\n");
+  write("post.html", `${script}\n${run(folder, "commonmark", "--safe", "post.md")}`);
+  const { address, close } = await serve(folder);
+  write("frame.html", frame.replaceAll("https://your-site.example/lesson.svg", "data:,").replaceAll("https://your-site.example", address));
+  const [own, post, framed] = [await drawn(`${address}/`), await drawn(`${address}/post.html`), await drawn(`${address}/frame.html`, { frame: true })];
+  close();
+  return [...own, ...post, ...framed];
+}
 
 /** A page is found that is not drawn, and one that logs something. */
 async function spoiled() {
@@ -224,6 +248,7 @@ try {
     if (NEEDS[name] && !has(NEEDS[name]) && !LONG) skip(`examples/${name}`, `${NEEDS[name]} is not installed`);
     else await test(`examples/${name} is built and drawn`, way);
   }
+  await test("the three ways of README are drawn", readme);
   await test("a page that is not drawn, logs something or has a finding is found", spoiled);
   if (LONG) await test("examples/vite is drawn from Vite's own server", viteServer);
   else skip("examples/vite from Vite's own server", "only with --long");

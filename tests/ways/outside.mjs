@@ -2,6 +2,7 @@
 // of the build against each other.
 
 import { execFileSync, spawnSync } from "node:child_process";
+import { createHash } from "node:crypto";
 import { cpSync, mkdirSync, readFileSync, readdirSync, rmSync, writeFileSync } from "node:fs";
 import { createRequire } from "node:module";
 import { join } from "node:path";
@@ -110,7 +111,8 @@ function spoiledSources(root) {
 }
 
 /** Bundles what was compiled twice, from two folders into two folders. How hard zopfli tries changes no file's being the same. */
-export function bundledTwice(root, folder) {
+export function bundledTwice(root, folder, policy) {
+  let said = "";
   const [first, second] = ["one", "two"].map((name) => {
     const work = `target/ways-${name}`;
     const out = join(folder, `bundled-${name}`);
@@ -122,12 +124,16 @@ export function bundledTwice(root, folder) {
     }
     cpSync(join(root, "target/page/unsort.wasm"), join(root, work, "unsort.wasm"));
     mkdirSync(out);
-    execFileSync("node", ["www/pack/bundle.mjs", work, out, "0.0.0"], { cwd: root, env: { ...process.env, PLYLINE_ZOPFLI: "1" }, stdio: ["ignore", "ignore", "pipe"] });
+    said = execFileSync("node", ["www/pack/bundle.mjs", work, out, "0.0.0"], { cwd: root, env: { ...process.env, PLYLINE_ZOPFLI: "1" }, encoding: "utf8", stdio: "pipe" });
     rmSync(join(root, work), { recursive: true, force: true });
     return out;
   });
   const names = readdirSync(first);
   const differ = names.filter((name) => !readFileSync(join(first, name)).equals(readFileSync(join(second, name))));
   const has = names.length > 15 && String(names) === String(readdirSync(second));
-  return [...differ, ...(has ? [] : [`${names}`])];
+  // What the build prints for a site to copy.
+  const hash = (name) => createHash("sha384").update(readFileSync(join(second, name))).digest("base64");
+  const lines = ["plyline.js", "plyline.mjs", "plyline.css"].map((name) => `${name}: integrity="sha384-${hash(name)}"`);
+  const unsaid = [...lines, `Content-Security-Policy: ${policy}`].filter((line) => !said.split("\n").includes(line));
+  return [...differ, ...unsaid.map((line) => `not printed: ${line}`), ...(has ? [] : [`${names}`])];
 }

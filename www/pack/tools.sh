@@ -54,6 +54,7 @@ need_package_tools() {
     need_npm esbuild 0.25.12
     need_npm @gfx/zopfli 1.0.15
     need_npm @11ty/eleventy 3.1.8
+    need_npm commonmark 0.31.2
     need_npm typescript 7.0.2
     need_npm publint 0.3.25
     need_npm @arethetypeswrong/cli 0.18.5
