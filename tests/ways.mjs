@@ -43,6 +43,7 @@ async function test(name, check) {
 }
 
 const TMP = mkdtempSync(join(tmpdir(), "plyline-ways-"));
+process.on("exit", () => rmSync(TMP, { recursive: true, force: true }));
 const WORK = join(TMP, "examples");
 const TARBALL = join(TMP, "plyline.tgz");
 const run = (folder, ...words) => execFileSync(words[0], words.slice(1), { cwd: folder, encoding: "utf8", stdio: ["ignore", "pipe", "pipe"] });
@@ -256,7 +257,6 @@ try {
   report("every example that has a page of words is opened here", without);
 } finally {
   await browser.close();
-  rmSync(TMP, { recursive: true, force: true });
 }
 console.log(`ways: ${passed} passed, ${failed} failed${skipped ? `, ${skipped} skipped` : ""}`);
 process.exitCode = failed ? 1 : 0;
