@@ -1,5 +1,5 @@
 #!/bin/sh
-# All the tests: `sh tests/run.sh`, or one part by name: page, format, native, oracles, lesson,
+# All the tests: `sh tests/run.sh`, or one part by name: page, ways, format, native, oracles, lesson,
 # web, pages. `--long` adds what takes longer. Installs what is missing (Debian's
 # browsers, npm and PyPI packages, wasm-bindgen) and ends with a line `N passed, N failed`.
 set -u
@@ -15,14 +15,14 @@ parts=
 for word in "$@"; do
     case $word in
     --long) long=1 ;;
-    page | format | native | oracles | lesson | web | pages) parts="$parts $word" ;;
-    *) echo "usage: sh tests/run.sh [--long] [page|format|native|oracles|lesson|web|pages]" >&2; exit 2 ;;
+    page | ways | format | native | oracles | lesson | web | pages) parts="$parts $word" ;;
+    *) echo "usage: sh tests/run.sh [--long] [page|ways|format|native|oracles|lesson|web|pages]" >&2; exit 2 ;;
     esac
 done
 export PLYLINE_LONG=$long
 # The page first: the program carries its files, so that all that is built before them is built
 # once more after them.
-[ -n "$parts" ] || parts="page format native oracles lesson web pages"
+[ -n "$parts" ] || parts="page ways format native oracles lesson web pages"
 
 passed=0
 failed=0
@@ -122,6 +122,17 @@ build_within_bound() {
     for form in "plyline.js" "the two-file form" "plyline.mjs, the entry" "a page of baked lessons, the entry and plyline.css"; do
         grep -q "^$form: .*within the bound" "$log.size" || return 1
     done
+}
+
+part_ways() {
+    need_browsers
+    need_package_tools
+    [ -e www/dist/plyline.js ] || sh www/build.sh
+    if [ -n "$long" ]; then
+        need_debian hugo:hugo jekyll:jekyll
+        need_mdbook
+    fi
+    count node tests/ways.mjs ${long:+--long}
 }
 
 part_web() {

@@ -8,6 +8,7 @@ export interface Plyline {
   define(): void;
   /** Loads everything, and as modules the elements other than `<ply-line>` too; an element does so by itself. */
   ready(): Promise<void>;
+  /** The version of the script. */
   readonly version: string;
 }
 
@@ -77,12 +78,38 @@ export interface Current {
   aside: string[];
 }
 
-export interface PlyLine extends HTMLElement {
-  /** The notation; wins over a <pre> child and `src`. */
+/** What a lesson, a question and a recall have in common: a board of their own, on which a reader moves. */
+interface PlyBoard extends HTMLElement {
+  /** The notation; comes before a <pre> child and `src`. */
   text: string | null;
+  /** Where the reader begins: a locator such as "4.cxd5 exd5" or "line B2"; the start where there is none. */
   at: string | null;
+  /** Which side is below, "white" or "black". */
   side: string | null;
+  /** The address of a PGN file; `#n` names its n-th game. A <pre> child comes before it. */
   src: string | null;
+  /** Settles when the lesson is read, or cannot be read; it is drawn when it nears the view. */
+  readonly ready: Promise<this>;
+  /** The lesson that was read; null before, and if there is none. */
+  readonly lesson: Lesson | null;
+  /** Those of the article around it too, if `[Prose "yes"]` is set; see PlyProse. */
+  readonly findings: Finding[];
+  /** Where the reader is; null before the lesson is read. */
+  readonly current: Current | null;
+  /** To a node or a locator; true when it changed something. */
+  go(place: number | string): boolean;
+  /** One move on: the next move with that index, else the first. True when it changed something. */
+  next(choice?: number): boolean;
+  /** One move back; true when it changed something. */
+  back(): boolean;
+  /** Turns the board; true when it changed something. */
+  flip(): boolean;
+  /** Plays a move, in English SAN or UCI; true when it was legal. One that the lesson does not hold is an aside. */
+  play(move: string): boolean;
+}
+
+/** A lesson. */
+export interface PlyLine extends PlyBoard {
   /** The address of a counts file of `plyline tally`, read with the lesson; needs plyline-more.mjs, which `ready()` loads. */
   counts: string | null;
   /** The address of an assessments file of `plyline weigh --engine`, the same. */
@@ -100,36 +127,26 @@ export interface PlyLine extends HTMLElement {
   readonly hearing: number | null;
   /** Whether the board follows the talk while it plays; true until a step that is not the talk's. */
   following: boolean;
-  /** Settles when the lesson is read, or cannot be read; it is drawn when it nears the view. */
-  readonly ready: Promise<PlyLine>;
-  readonly lesson: Lesson | null;
-  /** Those of the article around it too, if `[Prose "yes"]` is set; see PlyProse. */
-  readonly findings: Finding[];
-  readonly current: Current | null;
-  /** To a node or a locator; true when it changed something. */
-  go(place: number | string): boolean;
-  /** One move on: the next move with that index, else the first. */
-  next(choice?: number): boolean;
-  back(): boolean;
-  flip(): boolean;
-  /** Plays a move, in English SAN or UCI; true when it was legal. One that the lesson does not hold is an aside. */
-  play(move: string): boolean;
 }
 
-/** What diagrams and recaps have in common: they show, and change nothing. */
+/** What the elements have in common that are about a lesson elsewhere on the page. */
 interface PlyCompanion extends HTMLElement {
   /** The attribute `for`: the id of a lesson; not needed where the page has one. */
   htmlFor: string | null;
-  /** The attribute `side`: which side is below, or taught; else the lesson's own, else White. */
-  side: string | null;
   /** Settles when it is read, or cannot be read; it is drawn when it nears the view. */
   readonly ready: Promise<this>;
   /** With an error among them it shows the text between its tags. */
   readonly findings: Finding[];
 }
 
+/** What diagrams and recaps have in common: they show, and change nothing. */
+interface PlyStill extends PlyCompanion {
+  /** The attribute `side`: which side is below, or taught; else the lesson's own, else White. */
+  side: string | null;
+}
+
 /** One still diagram. */
-export interface PlyDiagram extends PlyCompanion {
+export interface PlyDiagram extends PlyStill {
   /** A position of the lesson, such as "4.cxd5 exd5"; its start where there is none. */
   at: string | null;
   /** Any placement instead; the first field of a FEN is enough. */
@@ -139,13 +156,13 @@ export interface PlyDiagram extends PlyCompanion {
 }
 
 /** The closing table of what one side plays. */
-export interface PlyRecap extends PlyCompanion {}
+export interface PlyRecap extends PlyStill {}
 
 /**
  * A place of a lesson named in a sentence. Its own <a> moves the lesson; without one its content
  * becomes a link. With a finding it stays as it was written.
  */
-export interface PlyRef extends Omit<PlyCompanion, "side"> {
+export interface PlyRef extends PlyCompanion {
   /** The place, such as "4.cxd5 exd5"; it may continue with legal moves that the lesson does not hold. */
   at: string | null;
 }
@@ -154,7 +171,7 @@ export interface PlyRef extends Omit<PlyCompanion, "side"> {
  * An article whose sentences name moves of a lesson; `ready` settles when it has been read. `from`,
  * `to`, `line` and `column` of its findings count in the text of the paragraph.
  */
-export interface PlyProse extends Omit<PlyCompanion, "side"> {}
+export interface PlyProse extends PlyCompanion {}
 
 /** What a try at a question is: right, sound but not the choice, marked weak, not in the lesson, not legal. */
 export type Verdict = "right" | "fair" | "weaker" | "other" | "illegal";
@@ -163,7 +180,7 @@ export type Verdict = "right" | "fair" | "weaker" | "other" | "illegal";
  * A question with a board of its own; the text between its tags is the prompt. While it is open
  * it stays at its position.
  */
-export interface PlyQuiz extends PlyLine {
+export interface PlyQuiz extends PlyBoard {
   /** The attribute `for`: the id of a lesson; not needed where the page has one. */
   htmlFor: string | null;
   /** The moves that are right in place of the lesson's choices. */
@@ -183,7 +200,7 @@ export interface PlyQuiz extends PlyLine {
 }
 
 /** A lesson, or what follows one of its moves, walked from memory at a board of its own. */
-export interface PlyRecall extends PlyLine {
+export interface PlyRecall extends PlyBoard {
   /** The attribute `for`: the id of a lesson; not needed where the page has one. */
   htmlFor: string | null;
   /** Whether the reader may have progress kept on the device. */
@@ -210,6 +227,7 @@ export interface PlyRecall extends PlyLine {
 export interface PlyLineEvents {
   /** A lesson has been read; again when another of its file is chosen or its text is set again. */
   "ply-ready": CustomEvent<{ findings: Finding[] }>;
+  /** The position on the board has changed, and who changed it. */
   "ply-moved": CustomEvent<Current & { by: "reader" | "script" | "address" | "talk" }>;
   /**
    * A try at a question, of a lesson too: `move` in English SAN, null if it is not legal, `fen`
@@ -224,6 +242,7 @@ export interface PlyLineEvents {
    * reply was tried, and the moves that show it, the first a reply. `complete` is false where nothing could be searched.
    */
   "ply-answered-aside": CustomEvent<{ fen: string; gain: { pawns: number; mate: number | null; depth: number }; line: string[]; complete: boolean }>;
+  /** Nothing can be shown, and why: the core could not be loaded or ended, a file could not be had, or there is no notation. */
   "ply-failed": CustomEvent<{ reason: "core" | "source" | "notation"; message: string }>;
 }
 
@@ -245,4 +264,5 @@ declare global {
     "ply-recall": PlyRecall;
   }
   interface HTMLElementEventMap extends PlyLineEvents {}
+  interface DocumentEventMap extends PlyLineEvents {}
 }

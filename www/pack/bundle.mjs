@@ -2,9 +2,11 @@
 // the core, the folder to write to, and the version.
 
 import { execFileSync } from "node:child_process";
+import { createHash } from "node:crypto";
 import { readFileSync, writeFileSync } from "node:fs";
 import { createRequire } from "node:module";
 import { brotliCompressSync, gzipSync } from "node:zlib";
+import { describe } from "./describe.mjs";
 import { trimmed } from "./glue.mjs";
 import { sorted } from "./sort.mjs";
 import { within } from "./within.mjs";
@@ -36,15 +38,17 @@ export async function start(module) {
 
 // base64 of plain wasm costs a third after gzip; of deflated wasm next to nothing. What is sorted has many
 // stretches, each of which gains by a table of its own: as many blocks as zopfli chooses.
+// A test that wants no small files lets it try less.
+const TRIES = Number(process.env.PLYLINE_ZOPFLI ?? 100);
 const { deflateAsync } = createRequire(`${process.env.PLYLINE_TOOLS}/npm/`)("@gfx/zopfli");
 async function deflated(folder, bytes, numiterations) {
   const packed = await deflateAsync(bytes, { numiterations, blocksplittingmax: 0 });
   writeFileSync(`${folder}/deflated.js`, `export default "${Buffer.from(packed).toString("base64")}";\n`);
 }
 const [counts, answers] = [`${work}/counts`, `${work}/answers`];
-await deflated(work, await sorted(glued(work), readFileSync(`${work}/unsort.wasm`)), 100);
+await deflated(work, await sorted(glued(work), readFileSync(`${work}/unsort.wasm`)), TRIES);
 // Small, and loaded by few pages: unsorted.
-for (const apart of [counts, answers]) await deflated(apart, glued(apart), 15);
+for (const apart of [counts, answers]) await deflated(apart, glued(apart), Math.min(TRIES, 15));
 
 // The style sheets: for baked pages the same as in the script, within shadow roots alone.
 for (const [part, name] of [["lesson", "plyline"], ["more", "plyline-more"], ["counts", "plyline-counts"], ["answers", "plyline-answers"], ["talk", "plyline-talk"]]) {
@@ -52,7 +56,7 @@ for (const [part, name] of [["lesson", "plyline"], ["more", "plyline-more"], ["c
   execFileSync("esbuild", [`www/css/${part}.css`, "--bundle", "--minify", `--outfile=${file}`, "--log-level=warning"]);
   writeFileSync(`${dist}/${name}.css`, `${within(readFileSync(file, "utf8").trim())}\n`);
 }
-const bundle = (from, to, core, shared, ...how) => {
+const bundle = (from, to, core, shared, beside, ...how) => {
   const meta = `${work}/${to}.json`;
   execFileSync("esbuild", [
     from,
@@ -71,6 +75,7 @@ const bundle = (from, to, core, shared, ...how) => {
     `--alias:plyline-style-answers=./${work}/plyline-answers.css`,
     `--alias:plyline-style-talk=./${work}/plyline-talk.css`,
     `--alias:plyline-shared=${shared}`,
+    `--alias:plyline-beside=./www/page/apart/${beside}.js`,
     `--define:PLYLINE_VERSION="${version}"`,
     "--banner:js=/* plyline, GPL-3.0-or-later; see LICENSE beside this file. */",
     `--outfile=${dist}/${to}`,
@@ -82,9 +87,9 @@ const bundle = (from, to, core, shared, ...how) => {
 };
 const shared = "./www/page/shared.js";
 // Code that would find the core by the script's own address is removed; a classic script has none.
-bundle("www/page/forms/whole.js", "plyline.js", work, shared, "--format=iife", "--define:import.meta.url=document.baseURI");
-const modules = ["./plyline-core.mjs", "./plyline-more.mjs"];
-const apart = ["--format=esm", ...modules.map((name) => `--external:${name}`)];
+bundle("www/page/forms/whole.js", "plyline.js", work, shared, "beside", "--format=iife", "--define:import.meta.url=document.baseURI");
+const modules = ["./plyline-core.mjs", "./plyline-more.mjs", "./plyline-counts.mjs", "./plyline-answers.mjs", "./plyline-talk.mjs"];
+const apart = ["named", "--format=esm", ...modules.map((name) => `--external:${name}`)];
 bundle("www/page/forms/entry.js", "plyline.mjs", work, shared, ...apart);
 const inCore = bundle("www/page/forms/core.js", "plyline-core.mjs", work, shared, ...apart);
 // What is shared is imported from the core's module. A page that had a file of ours twice would have
@@ -98,6 +103,7 @@ if (twice.length) throw new Error(`${twice.join(", ")}: in plyline-core.mjs and 
 
 const about = JSON.parse(readFileSync("www/package.json", "utf8"));
 writeFileSync(`${dist}/package.json`, `${JSON.stringify({ ...about, version }, null, 2)}\n`);
+describe(".", dist);
 
 // Bounds: design, "Numbers to hold": all of it in one language; gzip -9, in bytes. `two` is what a page
 // with one lesson loads: the entry and the core. `baked` is what a page with baked lessons loads until
@@ -127,3 +133,8 @@ held("a page of baked lessons, the entry and plyline.css", baked, BOUND.baked);
 held("the two-file form", two, BOUND.two);
 console.log(`the two-file form with every element: ${all} bytes`);
 held("plyline.js", whole, BOUND.whole);
+
+// What a site writes beside the tag, and sends with the page.
+const hashed = (name) => createHash("sha384").update(readFileSync(`${dist}/${name}`)).digest("base64");
+for (const name of ["plyline.js", "plyline.mjs", "plyline.css"]) console.log(`${name}: integrity="sha384-${hashed(name)}"`);
+console.log("Content-Security-Policy: default-src 'self'; script-src 'self' 'wasm-unsafe-eval'; require-trusted-types-for 'script'");

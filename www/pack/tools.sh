@@ -43,6 +43,25 @@ need_npm() {
         npm install --silent --no-audit --no-fund --prefix "$PLYLINE_TOOLS/npm" "$1@$2"
 }
 
+# The generator of books that tests read; cargo builds it for some minutes.
+need_mdbook() {
+    "$PLYLINE_TOOLS/bin/mdbook" --version 2>/dev/null | grep -q -x 'mdbook v0.5.4' ||
+        cargo install --quiet mdbook --version 0.5.4 --no-default-features --root "$PLYLINE_TOOLS"
+}
+
+# What reads the package from outside, and compiles its examples: tests/ways.mjs.
+need_package_tools() {
+    need_npm esbuild 0.25.12
+    need_npm @gfx/zopfli 1.0.15
+    need_npm @11ty/eleventy 3.1.8
+    need_npm commonmark 0.31.2
+    need_npm typescript 7.0.2
+    need_npm publint 0.3.25
+    need_npm @arethetypeswrong/cli 0.18.5
+    need_npm custom-elements-manifest 2.1.0
+    need_npm ajv 8.20.0
+}
+
 need_page_tools() {
     need_wasm_target
     need_rust_src

@@ -6,8 +6,7 @@
 set -eu
 here=$(cd "$(dirname "$0")" && pwd)
 . "$here/../../../../www/pack/tools.sh"
-"$PLYLINE_TOOLS/bin/mdbook" --version 2>/dev/null | grep -q -x 'mdbook v0.5.4' ||
-    cargo install --quiet mdbook --version 0.5.4 --no-default-features --root "$PLYLINE_TOOLS"
+need_mdbook
 
 rm -rf "${1:?where to render}"
 sh "$here/render.sh" "$1" hugo hugo-html jekyll mdbook

@@ -2,7 +2,7 @@
 // beside the script in both forms, because few readers of few lessons need it.
 
 import { page, reflect, wordsOf } from "plyline-shared";
-import { beside } from "../beside.js";
+import { beside } from "plyline-beside";
 
 const answering = new WeakMap(); // lesson -> a promise of its answers
 

@@ -2,7 +2,7 @@
 // script in both forms, because counts come from an address too.
 
 import { page, reflect, wordsOf } from "plyline-shared";
-import { beside } from "../beside.js";
+import { beside } from "plyline-beside";
 
 const counted = new WeakMap(); // lesson -> a promise of its counts
 

@@ -2,7 +2,7 @@
 // beside the script in both forms, because few lessons have one.
 
 import { own, page, reflect } from "plyline-shared";
-import { beside } from "../beside.js";
+import { beside } from "plyline-beside";
 
 /**
  * Lets lessons follow a talk, and gives them what a page's script can ask about it.

@@ -1,0 +1,3 @@
+// Everything that the page needs, bundled.
+
+import "plyline";
