@@ -1,8 +1,8 @@
 // Every way in: packs www/dist as npm does, installs it into copies of the examples, builds each and opens it in Chromium;
 // has the package, its types and its manifest read by tools from outside: `node tests/ways.mjs`, or with words, the tests
 // whose names have one. Needs a built www/dist (or the folder that PLYLINE_DIST names); `sh tests/run.sh ways` installs the
-// tools. A way whose generator is not installed is skipped, and said so; with `--long` it fails, and Vite's own server is
-// opened too.
+// tools. A way whose generator is not installed is skipped, and said so; with `--long` it fails, Vite's own server is
+// opened too, and the files are bundled twice.
 
 import { execFileSync, spawn, spawnSync } from "node:child_process";
 import { cpSync, existsSync, mkdirSync, mkdtempSync, readFileSync, readdirSync, rmSync, writeFileSync } from "node:fs";
@@ -81,8 +81,8 @@ await test("attw finds no wrong types", () => {
 });
 await typed({ root: ROOT, folder: join(TMP, "types"), packed, test });
 await described({ root: ROOT, dist: DIST, tools: TOOLS, policy: POLICY, test });
-if (existsSync(join(ROOT, "target/page/core.wasm"))) await test("bundling twice in two folders gives the same files, and prints their hashes", () => bundledTwice(ROOT, TMP, POLICY));
-else skip("bundling twice", "nothing was compiled here");
+if (LONG && existsSync(join(ROOT, "target/page/core.wasm"))) await test("bundling twice in two folders gives the same files, and prints their hashes", () => bundledTwice(ROOT, TMP, POLICY));
+else skip("bundling twice", LONG ? "nothing was compiled here" : "it takes a minute, so only with --long");
 
 // --- without a page ---
 

@@ -83,6 +83,12 @@ export async function openBrowser(root) {
       const [frame] = await ask("POST", "/elements", { using: "css selector", value: "iframe" });
       await ask("POST", "/frame", { id: frame });
     },
+    /** A picture of the first element of a kind, as PNG, in a window of this size. */
+    async picture(selector, width, height) {
+      await ask("POST", "/window/rect", { width, height });
+      const [element] = await ask("POST", "/elements", { using: "css selector", value: selector });
+      return Buffer.from(await ask("GET", `/element/${Object.values(element)[0]}/screenshot`), "base64");
+    },
     /** What has been logged since the last question. */
     async logged() {
       return (await ask("POST", "/se/log", { type: "browser" })).map(({ level, message }) => `${level}: ${message}`);

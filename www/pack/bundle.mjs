@@ -9,6 +9,7 @@ import { brotliCompressSync, gzipSync } from "node:zlib";
 import { describe } from "./describe.mjs";
 import { trimmed } from "./glue.mjs";
 import { sorted } from "./sort.mjs";
+import { written } from "./written.mjs";
 import { within } from "./within.mjs";
 
 const [work, dist, version] = process.argv.slice(2);
@@ -36,14 +37,14 @@ export async function start(module) {
   return wasm;
 }
 
-// base64 of plain wasm costs a third after gzip; of deflated wasm next to nothing. What is sorted has many
+// Plain wasm as a text costs a third after gzip; deflated next to nothing. What is sorted has many
 // stretches, each of which gains by a table of its own: as many blocks as zopfli chooses.
 // A test that wants no small files lets it try less.
 const TRIES = Number(process.env.PLYLINE_ZOPFLI ?? 100);
 const { deflateAsync } = createRequire(`${process.env.PLYLINE_TOOLS}/npm/`)("@gfx/zopfli");
 async function deflated(folder, bytes, numiterations) {
   const packed = await deflateAsync(bytes, { numiterations, blocksplittingmax: 0 });
-  writeFileSync(`${folder}/deflated.js`, `export default "${Buffer.from(packed).toString("base64")}";\n`);
+  writeFileSync(`${folder}/deflated.js`, `export default "${written(packed)}";\n`);
 }
 const [counts, answers] = [`${work}/counts`, `${work}/answers`];
 await deflated(work, await sorted(glued(work), readFileSync(`${work}/unsort.wasm`)), TRIES);

@@ -2,6 +2,7 @@
 
 import deflated from "plyline-core-deflated";
 import { __wbg_reset_state, start } from "plyline-glue";
+import { bytesOf } from "../../pack/written.mjs";
 
 let opening = null;
 
@@ -14,8 +15,7 @@ export function open() {
 }
 
 async function begin() {
-  const bytes = Uint8Array.from(atob(deflated), (letter) => letter.charCodeAt(0));
-  const stream = new Blob([bytes]).stream().pipeThrough(new DecompressionStream("deflate-raw"));
+  const stream = new Blob([bytesOf(deflated)]).stream().pipeThrough(new DecompressionStream("deflate-raw"));
   await start(await WebAssembly.compile(await new Response(stream).arrayBuffer()));
 }
 
