@@ -12,7 +12,7 @@ const { address, close } = await serve(ROOT);
 try {
   await browser.open(`${address}/examples/disk/index.html#vienna/1.e4_e5_2.Nc3_Nf6_3.f4_exf4_4.e5`);
   if (!(await browser.until('document.querySelector("ply-line").current?.san === "e5"'))) throw new Error("the lesson is not there");
-  const png = await browser.picture("ply-line", 920, 900);
+  const png = await browser.picture("main", 980, 1000);
   writeFileSync(join(ROOT, "www/lesson.png"), png);
   console.log(`www/lesson.png: ${png.length} bytes`);
 } finally {

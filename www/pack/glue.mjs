@@ -23,6 +23,8 @@ const PARTS = [
     /if \(this\.__wbg_inst !== undefined && this\.__wbg_inst !== __wbg_instance_id\) \{\s*throw new Error\(([^)]*)\);\s*\}/g,
     "__ours(this);",
   ],
+  // By its name and not by a string, which esbuild would leave as it is when it shortens the name.
+  [/Object\.defineProperty\(obj, '__wbg_inst', \{ value: __wbg_instance_id, writable: true \}\);/g, "obj.__wbg_inst = __wbg_instance_id;"],
   ["let __wbg_instance_id = 0;\n", (line) => `${line}${OURS}`],
   // One decoder of Safari reads 2 GB, which no page's texts come near.
   [/^const MAX_SAFARI_DECODE_BYTES = .*?(?=    return cachedTextDecoder\.decode\(bytes\);)/ms, "function decodeText(bytes) {\n"],
