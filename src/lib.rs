@@ -65,6 +65,9 @@ pub mod weigh;
 #[cfg(not(target_family = "wasm"))]
 pub mod talk;
 
+#[cfg(not(target_family = "wasm"))]
+pub mod edit;
+
 #[cfg(target_family = "wasm")]
 pub mod nodes;
 

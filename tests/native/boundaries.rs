@@ -22,6 +22,7 @@ const FOLDERS: &[&str] = &[
     "edge",
     "post",
     "bake",
+    "edit",
     "games",
     "search",
     "aside",

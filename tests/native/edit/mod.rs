@@ -1,0 +1,9 @@
+//! Edits of a lesson: what the text is afterwards, byte for byte, and what is refused.
+
+mod comments;
+mod given;
+mod moves;
+mod order;
+mod refused;
+mod signs;
+mod style;
