@@ -70,6 +70,10 @@ pub enum Why {
     NoComment,
     /// The text with the change would not be read as it is meant.
     OtherMeaning,
+    /// The lesson is not in this file in a form in which it can be changed.
+    NotInFile,
+    /// With the change the rest of the page would not mean what it does.
+    SpoilsPage,
 }
 
 impl Why {
@@ -85,6 +89,8 @@ impl Why {
             Why::Broken => "broken",
             Why::NoComment => "no-comment",
             Why::OtherMeaning => "other-meaning",
+            Why::NotInFile => "not-in-file",
+            Why::SpoilsPage => "spoils-page",
         }
     }
 }

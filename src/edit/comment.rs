@@ -7,7 +7,7 @@ use super::laid::Laid;
 use super::meant::{Made, folded};
 use super::place::{Spot, cut};
 use super::style::{Style, column, indent};
-use super::writer::{Lead, Piece, Writer, words};
+use super::writer::{Lead, MARKS, Piece, Writer, words};
 use crate::lesson::{NodeId, at_move};
 use crate::notation::{Comment, ItemKind};
 use crate::text::Span;
@@ -211,7 +211,8 @@ fn retold(laid: &Laid<'_>, style: &Style, there: &Comment, new: &str) -> Result<
             text.push(' ');
             at += 1;
         }
-        if at == 0 && word.starts_with('%') {
+        let is_mark = is_first_word && gap_before.is_empty() && word.starts_with(MARKS);
+        if (at == 0 && word.starts_with('%')) || (is_mark && !is_lines) {
             text.push(' ');
             at += 1;
         }

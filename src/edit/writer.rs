@@ -3,6 +3,9 @@
 use super::style::Style;
 use crate::text::is_letter_or_digit;
 
+/// What makes a mark of a template language of the brace before it: a space goes between the two.
+pub const MARKS: [char; 3] = ['%', '{', '#'];
+
 /// Something to write.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Piece {
@@ -145,7 +148,8 @@ impl<'a> Writer<'a> {
     pub fn comment(&mut self, text: &str) {
         let pad = if self.style.padded { " " } else { "" };
         let mut words = words(text).into_iter().peekable();
-        let mut open = format!("{{{pad}");
+        let is_mark = text.trim_start().starts_with(MARKS);
+        let mut open = format!("{{{}", if is_mark { " " } else { pad });
         while let Some((word, is_paragraph)) = words.next() {
             let close = match words.peek() {
                 Some(_) => String::new(),

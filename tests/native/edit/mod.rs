@@ -4,6 +4,7 @@ mod comments;
 mod given;
 mod moves;
 mod order;
+mod pages;
 mod refused;
 mod signs;
 mod style;
