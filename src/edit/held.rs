@@ -93,7 +93,8 @@ impl Held {
     }
 }
 
-fn said(lesson: &Lesson, id: NodeId) -> Said {
+/// What a node of a lesson says.
+pub fn said(lesson: &Lesson, id: NodeId) -> Said {
     let node = lesson.node(id);
     let texts = |list: &[Comment]| list.iter().map(|it| it.text().to_owned()).collect();
     let mut nags = node.nags.clone();

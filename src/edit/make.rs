@@ -1,12 +1,12 @@
 //! An edit from text to text: read, change, read again, compare.
 
+use super::acts::paste::Pasted;
+use super::acts::{change, comment, drop, grow, lift, sign};
 use super::asked::{Changed, Edit, Refused, Splice, Why, smallest, spliced};
 use super::held::Held;
-use super::laid::Laid;
 use super::meant::{Bound, Made};
-use super::paste::Pasted;
-use super::style::Style;
-use super::{change, comment, drop, grow, lift, sign};
+use super::written::laid::Laid;
+use super::written::style::Style;
 use crate::lesson::{Lesson, validate};
 use crate::notation::{Letters, Syntax, parse};
 use crate::text::{Code, Findings, Severity, Source, Span};

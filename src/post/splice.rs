@@ -156,7 +156,9 @@ impl Own {
             if nth > 0 {
                 made += end;
                 let is_last = nth == count && line.is_empty() && is_all && ends_line;
-                let is_empty = line.trim().is_empty() && nth < count;
+                // White space alone is an empty line to Markdown, but in a fence it is the lesson's.
+                let is_empty = line.is_empty() || (!self.block.is_fence && line.trim().is_empty());
+                let is_empty = is_empty && nth < count;
                 match (is_last, is_empty) {
                     (true, _) => {}
                     (_, true) => {

@@ -15,6 +15,12 @@ fn signs_are_typed_where_the_lesson_types_them() {
 }
 
 #[test]
+fn a_second_sign_of_a_move_and_signs_that_pgn_does_not_type_are_numbers() {
+    becomes("1. e4 e5 *", &sign("e4", &[2, 5]), "1. e4? $5 e5 *");
+    becomes("1. e4! e5 *", &sign("e4 e5", &[7]), "1. e4! e5 $7 *");
+}
+
+#[test]
 fn signs_are_numbers_where_the_lesson_has_numbers() {
     becomes("1. e4 $1 e5 *", &sign("e4 e5", &[2]), "1. e4 $1 e5 $2 *");
     becomes("1. e4 e5 *", &sign("e4", &[10]), "1. e4 $10 e5 *");

@@ -1,15 +1,14 @@
 //! New moves: written in the manner of the lesson, and where they go.
 
-use super::asked::{Refused, Splice, Why};
-use super::held::{Held, Said};
-use super::laid::{Laid, Place};
-use super::meant::Made;
-use super::place::Spot;
-use super::style::{Style, indent};
-use super::writer::Piece;
+use crate::edit::asked::{Refused, Splice, Why};
+use crate::edit::held::{Held, Said};
+use crate::edit::meant::Made;
+use crate::edit::written::laid::{Laid, Place};
+use crate::edit::written::place::Spot;
+use crate::edit::written::style::{Style, indent, is_plain};
+use crate::edit::written::writer::Piece;
 use crate::lesson::{Attempt, NodeId, at_move, attempt_typed};
 use crate::notation::ItemKind;
-use crate::notation::word::nag;
 use crate::text::Span;
 use shakmaty::{Chess, Color};
 
@@ -223,7 +222,7 @@ fn onward(
 
 /// What is put into a game without moves or comments: before its result, else after its tags.
 pub fn first_of_all(laid: &Laid<'_>, style: &Style, pieces: &[Piece]) -> Splice {
-    use super::writer::{Lead, Writer};
+    use crate::edit::written::writer::{Lead, Writer};
     let mut writer = Writer::new(style, "", 0, Lead::Close);
     writer.pieces(pieces);
     let ends_line = writer.ends_line();
@@ -259,6 +258,13 @@ pub fn line(
     pieces: &mut Vec<Piece>,
 ) {
     lines(style, held, &[first], at, begin, pieces);
+}
+
+/// All that comes after a node.
+pub fn after(style: &Style, held: &Held, node: usize, at: (Color, u32), pieces: &mut Vec<Piece>) {
+    if let Some(said) = held.nodes.get(node) {
+        lines(style, held, &said.children, at, Begin::Variation, pieces);
+    }
 }
 
 /// The same, with the variations beside the first move. Calls itself for variations, which the notation that they come
@@ -307,10 +313,8 @@ pub fn signs(style: &Style, nags: &[u8]) -> (String, Vec<String>) {
     let (mut close, mut apart) = (String::new(), Vec::new());
     for &glyph in nags {
         match style.sign(glyph) {
-            Some(sign) if nag::is_of_the_move(glyph) && glyph < 7 && close.is_empty() => {
-                close = sign
-            }
-            Some(sign) if glyph >= 7 => apart.push(sign),
+            Some(sign) if is_plain(glyph) && close.is_empty() => close = sign,
+            Some(sign) if !is_plain(glyph) => apart.push(sign),
             _ => apart.push(format!("${glyph}")),
         }
     }

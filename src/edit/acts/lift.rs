@@ -1,12 +1,12 @@
 //! A line moved one place towards the front at its branch point. Its words are moved as they are written.
 
-use super::asked::{Refused, Splice, Why};
-use super::held::Held;
-use super::laid::{Laid, Place};
-use super::meant::{Made, opened};
-use super::place::joined;
-use super::style::{Style, column};
-use super::writer::ends_with_line_comment;
+use crate::edit::asked::{Refused, Splice, Why};
+use crate::edit::held::Held;
+use crate::edit::meant::{Made, opened};
+use crate::edit::written::laid::{Laid, Place};
+use crate::edit::written::place::joined;
+use crate::edit::written::style::{Style, column};
+use crate::edit::written::writer::ends_with_line_comment;
 use crate::lesson::{NodeId, at_move};
 use crate::notation::{Item, ItemKind, LineIx};
 use crate::text::Span;

@@ -1,11 +1,11 @@
 //! Another move in the place of one that is there.
 
-use super::asked::{Refused, Splice, Why};
 use super::grow::played;
-use super::held::Held;
-use super::laid::Laid;
-use super::meant::{Bound, Made};
-use super::style::Style;
+use crate::edit::asked::{Refused, Splice, Why};
+use crate::edit::held::Held;
+use crate::edit::meant::{Bound, Made};
+use crate::edit::written::laid::Laid;
+use crate::edit::written::style::Style;
 use crate::notation::word::san;
 use crate::text::Span;
 

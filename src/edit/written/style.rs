@@ -28,7 +28,7 @@ pub struct Style {
     pub repeats: bool,
     /// Whether a comment has spaces inside its braces.
     pub padded: bool,
-    /// Whether signs of moves are typed, `!`, and not `$1`; and whether those of positions are, `=`, which is no PGN.
+    /// Whether `!`, `?` and what is made of them are typed, and not `$1`; and whether other signs are, `=`.
     typed: bool,
     typed_apart: bool,
     /// How each sign is typed here.
@@ -78,6 +78,24 @@ impl Style {
         }
     }
 
+    /// That of the PGN standard's export format, with signs by their numbers.
+    pub fn standard() -> Style {
+        Style {
+            end: "\n",
+            columns: usize::MAX,
+            numbers: true,
+            white: ". ".to_owned(),
+            black: "... ".to_owned(),
+            repeats: true,
+            padded: false,
+            typed: false,
+            typed_apart: false,
+            signs: HashMap::new(),
+            rows: false,
+            letters: Letters::ENGLISH,
+        }
+    }
+
     /// A move with its number, if it has one.
     pub fn number(&self, number: u32, turn: Color) -> String {
         let after = if turn.is_white() {
@@ -93,7 +111,7 @@ impl Style {
 
     /// The sign of a glyph as it is typed after a move; none where it is written by its number.
     pub fn sign(&self, glyph: u8) -> Option<String> {
-        let is_typed = match nag::is_of_the_move(glyph) {
+        let is_typed = match is_plain(glyph) {
             true => self.typed,
             false => self.typed_apart,
         };
@@ -106,6 +124,11 @@ impl Style {
         let typed = nag::TYPED.iter().find(|(_, it)| *it == glyph);
         typed.map(|(sign, _)| (*sign).to_owned())
     }
+}
+
+/// Whether a glyph is one of the six that PGN allows to be typed (section 8.2.3.8); the others are our readers' own.
+pub fn is_plain(glyph: u8) -> bool {
+    (1..=6).contains(&glyph)
 }
 
 /// What is counted.
@@ -167,12 +190,12 @@ impl Seen {
                 self.bare += usize::from(before.filter(is_apart).is_some());
                 let word = san::read(written, laid.lesson.letters());
                 let glyphs = word.shape.map(|it| it.nags).unwrap_or_default();
-                let own = glyphs.iter().filter(|it| nag::is_of_the_move(**it)).count();
+                let own = glyphs.iter().filter(|it| is_plain(**it)).count();
                 self.typed += own;
                 self.typed_apart += glyphs.len() - own;
             }
             ItemKind::Nag(glyph) => {
-                let is_own = nag::is_of_the_move(glyph);
+                let is_own = is_plain(glyph);
                 match (written.starts_with('$'), is_own) {
                     (true, true) => self.glyphs += 1,
                     (true, false) => self.glyphs_apart += 1,

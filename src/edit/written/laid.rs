@@ -1,6 +1,6 @@
 //! Where the parts of a lesson are in its text: the item of each move, and what belongs to it there.
 
-use super::asked::{Refused, Why};
+use crate::edit::asked::{Refused, Why};
 use crate::lesson::{Attempt, Lesson, NodeId, attempt_typed};
 use crate::notation::{Game, Item, ItemKind, LineIx};
 use crate::text::{Source, Span};

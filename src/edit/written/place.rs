@@ -1,9 +1,9 @@
 //! Puts new notation between old, and takes old out, so that what is around it stays as it is written.
 
-use super::asked::Splice;
 use super::laid::Laid;
 use super::style::{Style, column, indent};
 use super::writer::{Lead, Piece, Writer, ends_with_line_comment, would_join};
+use crate::edit::asked::Splice;
 use crate::notation::Item;
 use crate::text::Span;
 

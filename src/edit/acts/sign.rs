@@ -1,12 +1,12 @@
 //! Other signs for a move, written as the lesson writes signs.
 
-use super::asked::{Refused, Splice, Why};
-use super::held::Held;
-use super::laid::Laid;
-use super::meant::Made;
-use super::place::{Spot, cut};
-use super::style::Style;
-use super::writer::Piece;
+use crate::edit::asked::{Refused, Splice, Why};
+use crate::edit::held::Held;
+use crate::edit::meant::Made;
+use crate::edit::written::laid::Laid;
+use crate::edit::written::place::{Spot, cut};
+use crate::edit::written::style::{Style, is_plain};
+use crate::edit::written::writer::Piece;
 use crate::notation::word::{nag, san};
 use crate::notation::{Item, ItemKind};
 use crate::text::Span;
@@ -66,13 +66,16 @@ pub fn sign(
         .filter(|(_, glyph)| !gone(glyph))
         .collect();
     let mut close: String = stays.iter().map(|(sign, _)| sign.as_str()).collect();
+    // One of them is close to the move: two would be read as a third.
+    let mut is_free = !stays.iter().any(|(_, it)| is_plain(*it));
     let mut apart = Vec::new();
     for &glyph in &new {
         match style.sign(glyph) {
-            Some(sign) if glyph < 7 && !stays.iter().any(|(_, it)| nag::is_of_the_move(*it)) => {
+            Some(sign) if is_plain(glyph) && is_free => {
                 close.insert_str(0, &sign);
+                is_free = false;
             }
-            Some(sign) if glyph >= 7 => apart.push(Piece::Word(sign)),
+            Some(sign) if !is_plain(glyph) => apart.push(Piece::Word(sign)),
             _ => apart.push(Piece::Word(format!("${glyph}"))),
         }
     }

@@ -1,13 +1,13 @@
 //! A piece of PGN that enters a lesson: step by step, each what the lesson lacks at one place.
 
-use super::asked::{Refused, Why};
 use super::comment::comment;
 use super::grow::branch;
-use super::held::{Held, Said, words};
-use super::laid::Laid;
-use super::meant::Made;
 use super::sign::sign;
-use super::style::Style;
+use crate::edit::asked::{Refused, Why};
+use crate::edit::held::{Held, Said, words};
+use crate::edit::meant::Made;
+use crate::edit::written::laid::Laid;
+use crate::edit::written::style::Style;
 use crate::lesson::rules::{EnPassantForm, fen};
 use crate::lesson::{Lesson, NodeId, position_key, validate};
 use crate::notation::{Game, parse};

@@ -1,13 +1,13 @@
 //! Other words for a comment: those that stay keep their lines.
 
-use super::asked::{Refused, Splice, Why};
 use super::grow::{first_of_all, number_after};
-use super::held::Held;
-use super::laid::Laid;
-use super::meant::{Made, folded};
-use super::place::{Spot, cut};
-use super::style::{Style, column, indent};
-use super::writer::{Lead, MARKS, Piece, Writer, words};
+use crate::edit::asked::{Refused, Splice, Why};
+use crate::edit::held::Held;
+use crate::edit::meant::{Made, folded};
+use crate::edit::written::laid::Laid;
+use crate::edit::written::place::{Spot, cut};
+use crate::edit::written::style::{Style, column, indent};
+use crate::edit::written::writer::{Lead, MARKS, Piece, Writer, words};
 use crate::lesson::{NodeId, at_move};
 use crate::notation::{Comment, ItemKind};
 use crate::text::Span;

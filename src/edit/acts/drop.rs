@@ -1,13 +1,13 @@
 //! A move taken out with all that comes after it. The variations beside it stay: they replace it.
 
-use super::asked::{Refused, Splice, Why};
 use super::grow::number_after;
-use super::held::{Held, words};
-use super::laid::{Laid, Place};
 use super::lift::Opened;
-use super::meant::{Bound, Made, forget, opened};
-use super::place::{cut, joined};
-use super::style::Style;
+use crate::edit::asked::{Refused, Splice, Why};
+use crate::edit::held::{Held, words};
+use crate::edit::meant::{Bound, Made, forget, opened};
+use crate::edit::written::laid::{Laid, Place};
+use crate::edit::written::place::{cut, joined};
+use crate::edit::written::style::Style;
 use crate::lesson::{NodeId, at_move};
 use crate::notation::{ItemKind, LineIx};
 use crate::text::Span;
