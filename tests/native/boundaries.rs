@@ -52,6 +52,7 @@ const ROOMS: &[&str] = &[
     "cli/tally",
     "cli/tree",
     "cli/weigh",
+    "cli/writing",
     "edit/acts",
     "edit/written",
     "lesson/build",
