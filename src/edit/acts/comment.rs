@@ -7,7 +7,7 @@ use crate::edit::meant::{Made, folded};
 use crate::edit::written::laid::Laid;
 use crate::edit::written::place::{Spot, cut};
 use crate::edit::written::style::{Style, column, indent};
-use crate::edit::written::writer::{Lead, MARKS, Piece, Writer, words};
+use crate::edit::written::writer::{Lead, MARKS, Piece, Writer, ends_with_line_comment, words};
 use crate::lesson::{NodeId, at_move};
 use crate::notation::{Comment, ItemKind};
 use crate::text::Span;
@@ -277,10 +277,24 @@ fn anew(laid: &Laid<'_>, style: &Style, there: &Comment, new: &str) -> Splice {
     let rest = text.get(there.span.to as usize..).unwrap_or_default();
     let next = rest.trim_start_matches([' ', '\t']);
     let mut to = there.span.to as usize;
-    if ends_line && !next.is_empty() && !next.starts_with(['\n', '\r']) {
-        made += style.end;
-        made += indent(text, from);
-        to += rest.len() - next.len();
+    let is_alone = next.is_empty() || next.starts_with(['\n', '\r']);
+    if ends_line {
+        // Comments of `;` on lines that follow each other are one; this parts them.
+        let before = text.get(..from as usize).unwrap_or_default();
+        if ends_with_line_comment(before) {
+            made.insert_str(0, "{} ");
+        }
+        let is_parted = rest.trim_start().starts_with(';');
+        if is_parted || !is_alone {
+            made += style.end;
+            made += indent(text, from);
+        }
+        if is_parted {
+            made += if is_alone { "{}" } else { "{} " };
+        }
+        if !is_alone {
+            to += rest.len() - next.len();
+        }
     }
     Splice {
         span: Span::new(from as usize, to),

@@ -1,6 +1,7 @@
 //! Comments: new, changed, taken out.
 
 use super::given::{becomes, comment};
+use plyline::edit::Edit;
 
 #[test]
 fn a_comment_comes_after_its_move_and_signs_and_before_variations() {
@@ -102,6 +103,22 @@ fn a_comment_with_a_brace_ends_its_line() {
         &comment("e4", "a", "a }"),
         "1. e4 ;a }\ne5 *",
     );
+}
+
+#[test]
+fn comments_to_the_end_of_their_lines_do_not_become_one() {
+    becomes(
+        "1. e4 {a} ;b\n*",
+        &comment("e4", "a", "a }"),
+        "1. e4 ;a }\n{} ;b\n*",
+    );
+    let second = Edit::Comment {
+        at: vec!["e4".to_owned()],
+        nth: 1,
+        was: "b".to_owned(),
+        text: "b }".to_owned(),
+    };
+    becomes("1. e4 ;a\n{b} *", &second, "1. e4 ;a\n{} ;b }\n*");
 }
 
 #[test]

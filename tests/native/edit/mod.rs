@@ -2,6 +2,7 @@
 
 mod comments;
 mod given;
+mod hostile;
 mod moves;
 mod order;
 mod pages;
