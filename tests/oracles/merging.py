@@ -34,26 +34,19 @@ def find(game, run):
 
 
 def graft(parent, text):
-    """Puts a line that is given as movetext behind the others of a node."""
-    board = parent.board()
-    one = edits.read(f'[FEN "{board.fen()}"]\n[SetUp "1"]\n\n{text}')[0]
+    """Puts a line that is given as movetext after the others of a node."""
+    one = edits.read(f'[FEN "{parent.board().fen()}"]\n[SetUp "1"]\n\n{text}')[0]
     if one.errors or len(one.game.variations) != 1:
         raise ValueError(f"no movetext: {text}")
-    waiting = [(one.game.variations[0], parent)]
+    first = one.game.variations[0]
+    # Words before the first move are the game's where the line is read alone.
+    first.starting_comment = one.game.comment
+    waiting = [(first, parent)]
     while waiting:
         source, there = waiting.pop()
         made = there.add_variation(source.move, comment=source.comment, nags=source.nags)
         made.starting_comment = source.starting_comment
         waiting += [(child, made) for child in reversed(source.variations)]
-    return one
-
-
-def grafted(parent, text):
-    """The same, its children in their order."""
-    graft(parent, text)
-    waiting = [parent.variations[-1]]
-    while waiting:
-        waiting += waiting.pop().variations
 
 
 def apply(game, tags, lines):
@@ -63,7 +56,7 @@ def apply(game, tags, lines):
             node = find(game, at)
             node.parent.variations.remove(node)
         elif kind == "added":
-            grafted(find(game, at[:-1]), now)
+            graft(find(game, at[:-1]), now)
         elif kind == "comment":
             find(game, at).comment = now or ""
         elif kind == "before":
