@@ -19,5 +19,5 @@ pub use asked::{Changed, Edit, Refused, Splice, Why, spliced};
 pub use begun::{Form, begun};
 pub use held::{Held, Said};
 pub use make::edit;
-pub use movetext::{movetext, whole};
+pub use movetext::{link, movetext, whole};
 pub use posted::edit_post;

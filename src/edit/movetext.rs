@@ -4,7 +4,7 @@ use super::acts::grow::{Begin, after, line};
 use super::held::{Held, said};
 use super::written::style::Style;
 use super::written::writer::{Lead, Piece, Writer};
-use crate::lesson::{Lesson, NodeId, at_move};
+use crate::lesson::{Lesson, NodeId, at_move, numbered};
 use shakmaty::Color;
 
 /// A line from its first move on, with its comments, signs and variations. Empty for the start.
@@ -44,6 +44,21 @@ pub fn whole(held: &Held, at: (Color, u32)) -> String {
         after(&Style::standard(), held, 0, at, &mut pieces);
     }
     written(&pieces)
+}
+
+/// The sentence with a link that the other road to a position has; `run` leads there from a start at which it is a
+/// side's turn to make a move of a number.
+pub fn link(start: (Color, u32), run: &[String]) -> String {
+    // As addresses have them (design, section 6).
+    let bare = run.iter().map(|san| san.trim_end_matches(['+', '#']));
+    let bare: Vec<&str> = bare.collect();
+    match bare.last() {
+        None => "This is the position at the [start](#start).".to_owned(),
+        Some(last) => {
+            let place = numbered(start, "...", &bare).replace(' ', "_");
+            format!("This is the position after [{last}](#{place}).")
+        }
+    }
 }
 
 fn written(pieces: &[Piece]) -> String {

@@ -1,8 +1,8 @@
 //! The tree of all lessons that begin at one position, and its text.
 
 use super::{Differs, Given};
-use crate::edit::{Held, Said, whole};
-use crate::lesson::{Lesson, NodeId, at_move, export, numbered, position_key, validate};
+use crate::edit::{Held, Said, link, whole};
+use crate::lesson::{Lesson, NodeId, at_move, export, position_key, validate};
 use crate::notation::parse;
 use crate::text::Source;
 use shakmaty::Position;
@@ -207,23 +207,6 @@ impl Tree {
         list
     }
 
-    /// The sentence with a link that the other road to a position has.
-    fn link(&self, there: usize) -> String {
-        let sans = self.run(there);
-        let bare: Vec<String> = sans
-            .iter()
-            .map(|san| san.trim_end_matches(['+', '#']).to_owned())
-            .collect();
-        let run = numbered(self.start, "...", &bare).replace(' ', "_");
-        let last = bare.last().map_or("start", String::as_str);
-        let run = if bare.is_empty() {
-            "start".to_owned()
-        } else {
-            run
-        };
-        format!("This is the position after [{last}](#{run}).")
-    }
-
     fn pgn(&self, group: &[Given<'_>], sources: bool) -> Option<String> {
         let text = |told: &Told| match sources && !told.0.ends_with(':') {
             true => format!("{} ({})", told.0, told.1.join(", ")),
@@ -240,7 +223,7 @@ impl Tree {
                 before.append(&mut comments);
                 comments = std::mem::take(&mut before);
             }
-            comments.extend(place.same.map(|it| self.link(it)));
+            comments.extend(place.same.map(|it| link(self.start, &self.run(it))));
             held.nodes.push(Said {
                 san: place.san.clone(),
                 nags: place.nags.clone(),

@@ -23,7 +23,7 @@ import chess.pgn
 import reading
 import trees
 
-SHOWN = 12  # with both texts each
+SHOWN = 12
 WEIGHTS = {"keep": 8, "comment": 6, "sign": 4, "lift": 4, "drop": 1, "change": 2, "paste": 2}
 # Glyphs of moves and of positions; python-chess reads those of moves also where they are typed.
 GLYPHS = [1, 2, 3, 4, 5, 6, 10, 13, 14, 16, 36, 140]
@@ -101,6 +101,29 @@ def opened(node):
     """A line's words before its first move stand after that move where it goes on with another line."""
     node.told = ([node.first] if node.first else []) + node.told
     node.first = ""
+
+
+def in_text(node):
+    """All nodes after one in the order of the text, and for the start itself."""
+    if node.parent is None:
+        yield node
+    while node.variations:
+        first, *others = node.variations
+        yield first
+        for other in others:
+            yield other
+            yield from in_text(other)
+        node = first
+
+
+def link(game, node):
+    """The sentence that leads to where a position stands with its moves."""
+    board, run = game.board(), ""
+    for number, san in enumerate(moves_to(node)):
+        dots = "." if board.turn == chess.WHITE else "..." if number == 0 else None
+        run += ("_" if run else "") + (f"{board.fullmove_number}{dots}" if dots else "") + san.rstrip("+#")
+        board.push_san(san)
+    return f"This is the position after [{node.san().rstrip('+#')}](#{run})."
 
 
 class Editor:
@@ -186,6 +209,8 @@ class Editor:
         waiting = [(child, board) for child in node.variations]
         while waiting:
             child, before = waiting.pop()
+            if child.word == "--" and before.is_check():
+                return None  # a pass in check cannot be read (design, section 4); python-chess plays it
             try:
                 after = before.copy(stack=False)
                 played = after.push_san(child.word)
@@ -218,7 +243,20 @@ class Editor:
             return None
         text = game.accept(chess.pgn.StringExporter(columns=60, headers=False)).removesuffix("*").strip()
         prepare(game)
-        at = moves_to(node)
+        at, known = moves_to(node), {}
+        for one in in_text(self.game):
+            if "--" not in moves_to(one):
+                known.setdefault(one.board().epd(), one)
+
+        def other(board, there):
+            """Where a position stands by another road than its own line."""
+            found, up = known.get(board.epd()), there
+            while up is not None:
+                if up is found:
+                    return None
+                up = up.parent
+            return found
+
         waiting = [(game, node)]
         while waiting:
             pasted, there = waiting.pop()
@@ -227,9 +265,17 @@ class Editor:
                     there.told.append(said)
             if there.parent is not None:
                 there.nags |= pasted.nags
+            if not there.variations:
+                there = other(there.board(), there) or there
             for child in pasted.variations:
-                known = there.variation(child.move) if there.has_variation(child.move) else add(there, child.move)
-                waiting.append((child, known))
+                if there.has_variation(child.move):
+                    waiting.append((child, there.variation(child.move)))
+                    continue
+                new = add(there, child.move)
+                new.told = list(child.told)
+                if found := other(new.board(), there):
+                    new.told.append(link(self.game, found))
+                waiting.append((child, new))
         return {"kind": "paste", "at": at, "text": text}
 
 

@@ -6,19 +6,26 @@ use super::sign::sign;
 use crate::edit::asked::{Refused, Why};
 use crate::edit::held::{Held, Said, words};
 use crate::edit::meant::Made;
+use crate::edit::movetext::link;
 use crate::edit::written::laid::Laid;
 use crate::edit::written::style::Style;
 use crate::lesson::rules::{EnPassantForm, fen};
-use crate::lesson::{Lesson, NodeId, position_key, validate};
+use crate::lesson::{Lesson, NodeId, at_move, position_key, validate};
 use crate::notation::{Game, parse};
 use crate::text::Source;
+use shakmaty::Chess;
+use std::collections::{HashMap, HashSet};
 
 /// What was pasted, read.
 pub struct Pasted {
     games: Vec<(Lesson, Vec<String>)>,
     /// Its words that cannot be read.
     pub unread: Vec<String>,
+    /// Where the lesson has positions of it already, each once: the moves from the start.
+    known: HashMap<Key, Vec<String>>,
 }
+
+type Key = [u64; 10];
 
 impl Pasted {
     /// Reads it: moves from a position of the lesson; where none of it can be played there, moves from the start of
@@ -34,6 +41,7 @@ impl Pasted {
         let mut pasted = Pasted {
             games: Vec::new(),
             unread: Vec::new(),
+            known: HashMap::new(),
         };
         if syntax.games.iter().any(is_tagged) {
             let (lessons, _) = validate(&bare, &syntax);
@@ -64,8 +72,78 @@ impl Pasted {
                 let help = "go to the position at which it begins, and paste it there";
                 Err(Refused::new(Why::NoMove, reason, help))
             }
-            false => Ok(pasted),
+            false => {
+                pasted.know(laid);
+                Ok(pasted)
+            }
         }
+    }
+
+    /// Finds the positions of it that the lesson has. A link cannot name a pass.
+    fn know(&mut self, laid: &Laid<'_>) {
+        let nodes = self
+            .games
+            .iter()
+            .flat_map(|(lesson, _)| lesson.nodes.iter());
+        let keys: HashSet<Key> = nodes.map(|it| position_key(&it.position)).collect();
+        for id in laid.lesson.ids() {
+            let key = position_key(&laid.lesson.node(id).position);
+            if keys.contains(&key) && !self.known.contains_key(&key) {
+                let run = laid.run(id);
+                if run.iter().all(|san| san != "--") {
+                    self.known.insert(key, run);
+                }
+            }
+        }
+    }
+
+    /// Where a position that comes after a node or is its own stands already, by another road. One that its own line
+    /// repeats is not meant.
+    fn other(&self, laid: &Laid<'_>, position: &Chess, node: NodeId) -> Option<NodeId> {
+        let run = self.known.get(&position_key(position))?;
+        let there = laid.find(run).ok()?;
+        (!laid.lesson.path(node).contains(&there)).then_some(there)
+    }
+
+    /// Adds nodes of another lesson with all that comes after them; their numbers. What comes after a position that
+    /// stands elsewhere is to go there, and the road to it has a link. A move that is given twice is one.
+    fn grow(
+        &self,
+        laid: &Laid<'_>,
+        lesson: &Lesson,
+        nodes: &[NodeId],
+        to: NodeId,
+        held: &mut Held,
+    ) -> Vec<usize> {
+        let mut first = Vec::new();
+        let mut open: Vec<(NodeId, usize)> =
+            nodes.iter().rev().map(|&it| (it, to as usize)).collect();
+        while let Some((id, parent)) = open.pop() {
+            let mut new = said(lesson, id);
+            let beside = held.nodes.get(parent).map_or(&[][..], |it| &it.children);
+            if beside
+                .iter()
+                .any(|&it| held.nodes.get(it).is_some_and(|it| it.san == new.san))
+            {
+                continue; // what it has more is added once it is there
+            }
+            let other = self.other(laid, &lesson.node(id).position, to);
+            if let Some(other) = other {
+                new.comments.push(link(
+                    at_move(&laid.lesson.node(0).position),
+                    &laid.run(other),
+                ));
+            }
+            let place = held.add(parent, new);
+            if parent == to as usize {
+                first.push(place);
+            }
+            if other.is_none() {
+                let children = lesson.node(id).children.iter().rev();
+                open.extend(children.map(|&child| (child, place)));
+            }
+        }
+        first
     }
 
     fn add(&mut self, source: &Source, lesson: Lesson, at: Vec<String>) {
@@ -91,6 +169,12 @@ impl Pasted {
                 if let Some(made) = told(laid, style, held, lesson, (from, to))? {
                     return Ok(Some(made));
                 }
+                // What goes on from a position that stands elsewhere is there.
+                let position = &laid.lesson.node(to).position;
+                let to = match laid.lesson.node(to).children.is_empty() {
+                    true => self.other(laid, position, to).unwrap_or(to),
+                    false => to,
+                };
                 let mut new = Vec::new();
                 for &child in lesson.node(from).children.iter() {
                     match laid.child(to, lesson.node(child).san.as_str()) {
@@ -100,7 +184,7 @@ impl Pasted {
                 }
                 if !new.is_empty() {
                     let mut grown = held.clone();
-                    let new = grow(lesson, &new, to as usize, &mut grown);
+                    let new = self.grow(laid, lesson, &new, to, &mut grown);
                     let splice = branch(laid, style, &grown, to, &new)?;
                     return Ok(Some(Made::new(vec![splice], grown, laid.run(to))));
                 }
@@ -134,23 +218,6 @@ fn told(
         return Ok(Some(sign(laid, style, held.clone(), &run, &nags)?));
     }
     Ok(None)
-}
-
-/// Adds nodes of another lesson with all that comes after them; their numbers. A move that is given twice is one.
-fn grow(lesson: &Lesson, nodes: &[NodeId], parent: usize, held: &mut Held) -> Vec<usize> {
-    let mut first = Vec::new();
-    let mut open: Vec<(NodeId, usize)> = Vec::new();
-    for &id in nodes {
-        let new = held.add(parent, said(lesson, id));
-        first.push(new);
-        open.push((id, new));
-    }
-    while let Some((id, new)) = open.pop() {
-        for &child in lesson.node(id).children.iter() {
-            open.push((child, held.add(new, said(lesson, child))));
-        }
-    }
-    first
 }
 
 fn said(lesson: &Lesson, id: NodeId) -> Said {

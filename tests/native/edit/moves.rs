@@ -169,6 +169,21 @@ fn a_paste_enters_with_its_words_and_what_is_there_is_not_written_twice() {
 }
 
 #[test]
+fn a_paste_goes_on_where_its_position_stands_already_and_the_other_road_has_a_link() {
+    becomes(
+        "1. d4 d5 2. c4 e6 *",
+        &paste("", "1. c4 e6 2. d4 d5 {known} 3. Nc3"),
+        "1. d4 (1. c4 e6 2. d4 d5 {known} {This is the position after\n[e6](#1.d4_d5_2.c4_e6).}) 1... d5 2. c4 e6 3. Nc3 *",
+    );
+    // A position that its own line repeats is not joined.
+    becomes(
+        "1. Nf3 Nf6 *",
+        &paste("Nf3 Nf6", "2. Ng1 Ng8 3. e4"),
+        "1. Nf3 Nf6 2. Ng1 Ng8 3. e4 *",
+    );
+}
+
+#[test]
 fn of_several_games_only_the_one_that_is_meant_changes() {
     let text = "[Event \"One\"]\n\n1. e4 *\n\n[Event \"Two\"]\n\n1. d4 *\n";
     let changed = plyline::edit::edit(text, 1, &keep("d4", "d5")).expect("a change");
