@@ -65,6 +65,15 @@ pub mod weigh;
 #[cfg(not(target_family = "wasm"))]
 pub mod talk;
 
+#[cfg(not(target_family = "wasm"))]
+pub mod edit;
+
+#[cfg(not(target_family = "wasm"))]
+pub mod compare;
+
+#[cfg(not(target_family = "wasm"))]
+pub mod merge;
+
 #[cfg(target_family = "wasm")]
 pub mod nodes;
 

@@ -99,7 +99,7 @@ part_native() {
 
 part_oracles() {
     need_debian python3:python3 java:default-jre-headless
-    check "the program is built as its users have it" cargo build --quiet --release --bins --example search
+    check "the program is built as its users have it" cargo build --quiet --release --bins --example search --example edits
     PLYLINE_PROSE=$root/target/prose
     PLYLINE_CHOICES=$root/target/choices
     export PLYLINE_PROSE PLYLINE_CHOICES

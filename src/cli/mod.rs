@@ -20,6 +20,7 @@ mod report;
 mod tally;
 mod tree;
 mod weigh;
+mod writing;
 mod written;
 
 pub use bake::{og_image, png};
@@ -70,6 +71,9 @@ pub fn main() -> ExitCode {
         Command::Unanswered(wanted) => tally::unanswered::run(&wanted),
         Command::Weigh(wanted) => weigh::run(&wanted),
         Command::Listen(wanted) => listen::run(&wanted),
+        Command::New(wanted) => writing::new::run(&wanted),
+        Command::Merge(wanted) => writing::merge::run(&wanted),
+        Command::Compare(wanted) => writing::compare::run(&wanted),
         Command::Assets(wanted) => assets::run(&wanted),
     };
     let outcome = done.unwrap_or_else(|error| {

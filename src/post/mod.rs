@@ -20,6 +20,7 @@ mod placed;
 mod prose;
 mod read;
 mod reading;
+mod splice;
 
 pub use self::check::{Post, check, read};
 pub use self::elements::{Attribute, Inside, Kind, Markup, Node, Tree};
@@ -29,3 +30,4 @@ pub use self::own::{Asked, each_own};
 pub use self::placed::address_of;
 pub use self::read::{Around, Neighbour, Notation, Other, Read, Shown};
 pub use self::reading::lessons;
+pub use self::splice::{Own, Unfit, own};

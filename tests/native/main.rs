@@ -12,6 +12,7 @@ mod bake;
 mod boundaries;
 mod cli;
 mod counts;
+mod edit;
 mod findings;
 mod lesson;
 mod markup;

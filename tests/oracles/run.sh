@@ -15,6 +15,12 @@ PLYLINE=$(realpath "$2")
 SOURCES=$VENV-outside
 READERS=$VENV-readers
 GAMES=1000
+EDITED_TREES=100
+EDITED_PAGES=50
+if [ -n "${PLYLINE_LONG:-}" ]; then
+    EDITED_TREES=1000
+    EDITED_PAGES=300
+fi
 # python-chess 1.11.2 carries 14 games of ordinary chess that it reads without an error.
 REAL_GAMES=14
 # No __pycache__ in the source tree; the same text encoding whatever the locale.
@@ -53,6 +59,7 @@ measure() {
     is_measured=
 }
 python() { "$VENV/bin/python" "$@"; }
+fails() { ! "$@"; }
 compare() { python "$HERE/compare.py" --plyline "$PLYLINE" "$@"; }
 
 if ! sh "$HERE/setup.sh" "$VENV" >"$SCRATCH/said" 2>&1; then
@@ -98,6 +105,14 @@ trees_and_texts() {
     measure "python-chess reads what export writes of texts by hand and of real games as it reads the texts" \
         python "$HERE/peer.py" "$HERE/handwritten.pgn" "$FOLDER"/real/*.pgn
 
+    # Source: python-chess writes the trees, makes the same edits of its own, and reads ours.
+    measure "edits of random trees and of pages make the trees that python-chess makes by the same edits" \
+        python "$HERE/edits.py" "$(dirname "$PLYLINE")/examples/edits" --trees $EDITED_TREES --pages $EDITED_PAGES
+    check "where an edit changes nothing, python-chess finds it" \
+        fails python "$HERE/edits.py" "$(dirname "$PLYLINE")/examples/edits" --trees 5 --spoil
+    # Source: python-chess applies the changes, and reads both lessons and the merged one.
+    measure "what compare says makes the new lesson of the old, and merge holds what both hold" \
+        python "$HERE/merging.py" "$(dirname "$PLYLINE")/examples/edits" --pairs 100
     # Source: python-chess's minimax and rules; Gaviota's and Syzygy's tables and two files of mates in its source archive.
     LINES_SHOWN=8 measure "material, exchanges and mates are those that python-chess, endgame tables and published mates have" \
         python "$HERE/search.py" "$VENV-source" "$SOURCES/games" "$(dirname "$PLYLINE")/examples/search" ${PLYLINE_LONG:+--long}

@@ -2,8 +2,10 @@
 
 mod counting;
 mod listening;
+mod writing;
 
 pub use listening::{Listen, Spoken};
+pub use writing::{Compare, Merge, New, Told};
 
 pub use counting::{By, Draft, Games, GamesBy, Side, Tally, Unanswered, Written};
 
@@ -46,6 +48,12 @@ pub enum Command {
     Weigh(Weigh),
     /// Write a draft of a lesson from a talk: from its captions, each move with its time
     Listen(Listen),
+    /// Write the file of a new lesson
+    New(New),
+    /// Put several lessons together, by position, with the words of all
+    Merge(Merge),
+    /// Say what has changed between two states of a file or folder
+    Compare(Compare),
     /// Write the files that a web page loads
     Assets(Assets),
 }

@@ -14,6 +14,7 @@ mod report;
 pub mod run;
 mod tally;
 mod weigh;
+mod writing;
 
 use run::{codes, findings, fixtures, folder, json_lines, keys, run, run_on};
 use serde_json::Value;
