@@ -55,6 +55,10 @@ pub fn root(
                 root.iter_mut().for_each(|it| beside_board(it, &mut place));
             }
             root.iter_mut().for_each(|it| quote(&numbers.counts, it));
+            // The script follows the talk in lessons only.
+            if found.kind == Kind::Lesson {
+                root.iter_mut().for_each(|it| numbers.heard.write_lines(it));
+            }
             Some(root)
         }
     }

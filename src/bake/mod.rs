@@ -18,6 +18,7 @@ mod page;
 mod pictures;
 mod plain;
 mod series;
+mod times;
 
 pub use also::{Meetings, Posted, posted};
 pub use clean::{Newer, clean};
@@ -28,6 +29,7 @@ pub use numbers::Numbers;
 pub use page::{Baked, Setting, page};
 pub use pictures::{Form, Picture, Pictures};
 pub use series::{Member, OF};
+pub use times::Heard;
 
 /// The attribute of everything that is written here, so that the next run can take it out. It has no
 /// value: with one, it is the author's.

@@ -15,7 +15,7 @@ use crate::view::{self, Caption, Word, Words};
 /// Where the pictures are, and the words.
 pub struct Plain<'a> {
     pub words: &'a Words,
-    /// Those of counts and assessments.
+    /// Those of counts, assessments and times of a talk.
     pub numbers: &'a Numbers,
     pub pictures: &'a Pictures,
     /// What comes before the name of a picture in its address.
@@ -54,6 +54,8 @@ impl Plain<'_> {
             }
             Kind::Lesson => list.extend(self.lesson(shown)),
         }
+        let heard = &self.numbers.heard;
+        list.iter_mut().for_each(|it| heard.write(it));
         if let Some(of) = shown.notation.as_ref().filter(|_| notation) {
             list.push(el("pre").text(&format!("\n{}", of.text())));
         }

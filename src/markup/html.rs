@@ -19,6 +19,14 @@ pub fn escape(text: &str, into: &mut String) {
     }
 }
 
+/// A text as the words of a cue. (W3C WebVTT, section 4.2.3, from memory: neither `&` nor `<` stands for itself there,
+/// and `-->` ends no line of it.)
+#[cfg(not(target_family = "wasm"))]
+pub fn of_cue(text: &str) -> String {
+    let text = text.replace('&', "&amp;");
+    text.replace('<', "&lt;").replace('>', "&gt;")
+}
+
 /// A text without the signs that XML does not have (XML 1.0, section 2.2).
 #[cfg(not(target_family = "wasm"))]
 pub fn of_xml(text: &str) -> String {

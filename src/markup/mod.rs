@@ -20,9 +20,9 @@ pub use diagram::{Pictures, img, in_file};
 pub use diagram::{diagram, missing};
 pub use element::{Element, Markup, el};
 pub use figure::{figure, panel};
-#[cfg(not(target_family = "wasm"))]
-pub use html::of_xml;
 pub use html::{escape, html};
+#[cfg(not(target_family = "wasm"))]
+pub use html::{of_cue, of_xml};
 pub use lesson::{failure, lesson, notes, paper, plain, quiz, row_id};
 #[cfg(not(target_family = "wasm"))]
 pub use lesson::{listed, prompted};

@@ -5,9 +5,10 @@
 //! about it tell (`words`), sayings become a tree by weighing readings against each other (`reading`, by the numbers in
 //! `weights`). What was told is the `draft`, with the sentences, conditions and signs that were `spoken`; it is
 //! `written` as PGN; what else a saying may mean is a list of `doubts`. A lesson that is there already is read by
-//! `lesson`.
+//! `lesson`, and the times of one become `chapters` of its recording.
 
 mod captions;
+pub mod chapters;
 mod doubts;
 mod draft;
 mod lesson;

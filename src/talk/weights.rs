@@ -1,6 +1,7 @@
 //! The weights by which a talk is read. Each is a natural logarithm: of the odds that a saying is a move and not
 //! talk ("lean"), or of the probability of a step from one place of the tree to another. They were set by hand on
-//! two small talks of ours (tests/native/talk) and on three hand-written ones (tests/talks); no source.
+//! two small talks of ours (tests/native/talk) and on three hand-written ones (tests/talks), those of turns of phrase
+//! also on generated ones (tests/oracles/talks/generate.py); no source.
 
 use super::words::Cue;
 
@@ -62,13 +63,14 @@ pub fn before(cue: Cue, words: usize) -> f32 {
         Cue::Might => near(-0.9, 4),
         Cue::Not | Cue::InsteadOf => near(-1.6, 4),
         Cue::Elsewhere => near(-2.2, FAR_BACK),
-        Cue::Instead | Cue::Which | Cue::Back => near(0.4, 6),
+        Cue::Instead | Cue::Also | Cue::Which | Cue::Back => near(0.4, 6),
         Cue::After => near(0.8, 2),
         Cue::Options => near(0.5, 6),
         Cue::White | Cue::Black => near(0.2, 3),
         Cue::Sorry => near(0.8, 4),
         Cue::Number => near(0.5, 1),
         Cue::If
+        | Cue::But
         | Cue::Or
         | Cue::And
         | Cue::Transposes
@@ -83,6 +85,7 @@ pub const PLAYED_AFTER_PLAN: f32 = 0.3;
 /// What a cue right after a saying adds: "knight g5 would be strong".
 pub fn behind(cue: Cue, words: usize) -> f32 {
     match (cue, words) {
+        (Cue::Plays, 0..=1) => 0.4,
         (Cue::Might, 0) => -0.9,
         (Cue::Not, 0..=1) => -2.2,
         (Cue::Plan, 0..=1) => -0.5,
@@ -98,8 +101,11 @@ pub const ANNOUNCED: f32 = -2.4;
 pub const TOLD_FIRST: f32 = 0.8;
 /// How many words after it "the second" still belongs to it.
 pub const ANNOUNCED_FOR: usize = 50;
-/// "takes", and then the capture is named.
-pub const TAKES_AGAIN: f32 = -1.8;
+/// "takes", and then a capture is named: as a move of its own where that one cannot take back on the same square, and
+/// where it can.
+pub const TAKES_AGAIN: [f32; 2] = [-2.4, -0.4];
+/// Within how many words after "not" a move is said not to be played.
+pub const NOT_PLAYED: usize = 3;
 /// A square alone on which only a capture is possible.
 pub const SQUARE_TAKES: f32 = -1.6;
 /// What part of that is left for the next of a list, so many words later at the most.
@@ -179,6 +185,8 @@ pub enum Turn {
     After,
     /// Back to a position.
     Back,
+    /// One more move at a position that was just named: "after d5 there is also e4".
+    There,
     /// The last move is taken back.
     Sorry,
 }
@@ -218,6 +226,7 @@ pub fn step(turn: Turn, step: Step) -> f32 {
         Turn::Which => [-1.2, -1.0, -1.8, -1.4, -2.0, -1.0, -0.6, -0.2, -3.6],
         Turn::After => [-0.7, -0.7, -0.9, -2.4, -2.4, -1.2, -1.6, -0.4, -3.8],
         Turn::Back => [-2.2, -1.6, -1.6, -1.8, -1.8, -0.7, -1.0, -0.4, -3.0],
+        Turn::There => [-0.4, -1.2, -3.0, -2.2, -2.4, -2.4, -1.2, -0.4, -3.4],
         Turn::Sorry => [-2.5, -2.5, -2.5, -0.2, -3.0, -3.0, -3.0, -1.0, -5.0],
     };
     row[step as usize] // nine steps, nine columns

@@ -129,6 +129,9 @@ trees_and_texts() {
         python "$HERE/talks/score.py" --hold today-held "$HERE"/../talks/held/*.marked.txt
     [ -z "${PLYLINE_LONG:-}" ] || check "the score finds every fault of a listener that is made to have some" \
         python "$HERE/talks/score_selftest.py" "$HERE"/../talks/*.marked.txt
+    # Source: webvtt-py (PyPI 0.6.0), and the rule of what a chapter is, applied by a script to random lessons.
+    measure "another reader of WebVTT finds the chapters of random lessons in their order, and the list has the same" \
+        python "$HERE/chapters.py"
     # Source: tests/oracles/claims.tsv, whose truths python-chess checked.
     LINES_SHOWN=2 measure "no true claim in a comment is contradicted, and most false ones are" \
         python "$HERE/claims.py" ${PLYLINE_LONG:+--long}

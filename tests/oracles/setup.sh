@@ -1,13 +1,15 @@
 #!/bin/sh
 # Makes the Python environment in which the outside oracle runs: sh setup.sh VENV
-# Afterwards VENV/ holds Python with python-chess (PyPI `chess`), feedparser, distributed and statsmodels, and VENV-source/
-# its unpacked source archive, whose real games are an oracle too. Says nothing and does nothing when both are there already.
+# Afterwards VENV/ holds Python with python-chess (PyPI `chess`), feedparser, distributed, statsmodels and webvtt-py, and
+# VENV-source/ its unpacked source archive, whose real games are an oracle too. Says nothing and does nothing when both
+# are there already.
 set -eu
 
 VERSION=1.11.2
 FEEDPARSER=6.0.14
 DISTRIBUTED=2026.8.0
 STATSMODELS=0.15.0
+WEBVTT=0.6.0
 [ $# -eq 1 ] || { echo "usage: sh setup.sh VENV" >&2; exit 2; }
 VENV=$1
 SOURCE=$VENV-source
@@ -24,6 +26,7 @@ add_others() {
     add feedparser "$FEEDPARSER"
     add distributed "$DISTRIBUTED"
     add statsmodels "$STATSMODELS"
+    add webvtt-py "$WEBVTT"
 }
 if [ -e "$DONE" ] && [ -d "$SOURCE" ]; then
     add_others

@@ -154,9 +154,13 @@ Findings go to standard error. Exit code: as for check.
 A game that could not be read whole is not printed, so that nobody replaces a lesson with a part
 of it; the other games are printed.
 
+With --chapters the parts of a recording are printed instead, by the times in the lesson's comments
+(`Hear: 4:27`): a chapter for the lesson and for each of its lines.
+
 Examples:
   plyline export lesson.pgn >tidy.pgn
-  plyline export lesson.pgn --game 2 --partial")]
+  plyline export lesson.pgn --game 2 --partial
+  plyline export lesson.pgn --chapters vtt >chapters.vtt")]
 pub struct Export {
     /// A PGN file
     pub file: PathBuf,
@@ -166,6 +170,18 @@ pub struct Export {
     /// Print what was read of a game, also where that is not all of it
     #[arg(long)]
     pub partial: bool,
+    /// Print the chapters of the talk about one lesson
+    #[arg(long, value_enum, value_name = "FORM")]
+    pub chapters: Option<Chapters>,
+}
+
+/// How chapters are written.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum Chapters {
+    /// WebVTT, for `<track kind="chapters">`
+    Vtt,
+    /// A list for a description: `m:ss Title` a line
+    Text,
 }
 
 /// `plyline bake`

@@ -2,7 +2,7 @@
 //! none, the script speaks English, and so does what is baked.
 
 use crate::assessments;
-use crate::bake::Numbers;
+use crate::bake::{Heard, Numbers};
 use crate::cli::posts;
 use crate::counts;
 use crate::post::Tree;
@@ -102,6 +102,7 @@ fn of_numbers(texts: &Texts) -> Numbers {
     Numbers {
         counts: counts::Words::with(both()),
         assessments: assessments::Words::with(both()),
+        heard: Heard::with(texts.iter().map(|(name, text)| [name.as_str(), text])),
     }
 }
 

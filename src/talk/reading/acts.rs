@@ -208,10 +208,16 @@ fn moves_at(
         };
         let mut score =
             share + weights::step(saying.turn, step) + known(places, saying, at, played);
-        if matches!(step, Step::On | Step::OnTold | Step::Repeat | Step::Beside) {
+        if matches!(
+            step,
+            Step::On | Step::OnTold | Step::Repeat | Step::Beside | Step::Aside
+        ) {
             score += weights::LEGAL;
         }
-        let turns = matches!(saying.turn, Turn::Instead | Turn::Which | Turn::Back);
+        let turns = matches!(
+            saying.turn,
+            Turn::Instead | Turn::Which | Turn::Back | Turn::There
+        );
         if step == Step::Repeat && saying.gap == 0 {
             score += weights::DOUBLED;
         }
@@ -228,6 +234,9 @@ fn moves_at(
         if told.is_none() && places.ply(at) < places.ply(here.begin) {
             score += weights::BEFORE_GIVEN;
         }
+        if let Some(next) = &saying.takes_again {
+            score += weights::TAKES_AGAIN[usize::from(takes_back(places, at, played, next))]; // two
+        }
         list.push(Choice {
             score,
             at,
@@ -237,6 +246,13 @@ fn moves_at(
             takes_back: saying.turn == Turn::Sorry && step == Step::Beside,
         });
     }
+}
+
+/// Whether a capture of this shape can take back what a move has put on its square.
+fn takes_back(places: &Places, at: PlaceId, played: Move, next: &Shape) -> bool {
+    let position = after(places.position(at), played);
+    let found = next.fits(&position, &moves(&position));
+    found.iter().any(|it| landing(*it) == landing(played))
 }
 
 /// What the side, the number and the check that were said tell of a move.

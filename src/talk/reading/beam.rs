@@ -360,6 +360,8 @@ fn clump(reading: &Reading, saying: &Saying) -> f32 {
     match (reading.moved, reading.count) {
         (_, 0) if saying.gap == usize::MAX => 0.0,
         (true, 0) => 0.0,
+        // "if White does not play d4, but b3": what was talk is what it comes in place of.
+        (false, _) if saying.in_place_of.is_some() => 0.0,
         (true, _) if saying.planned || saying.listed => 0.0,
         (true, _) if saying.begins => weights::after_move(saying.gap) / 2.0,
         (true, _) => weights::after_move(saying.gap),

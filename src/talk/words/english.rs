@@ -1,8 +1,8 @@
 //! English: its words, and what captions make of them. Common practice, no source; sounds from captions of ours.
 
 use super::language::Cue::{
-    After, And, Back, Black, Elsewhere, Greeting, If, IfYou, Instead, InsteadOf, Might, Next, Not,
-    Number, Options, Or, Plan, Plays, Reason, Sorry, Transposes, Which, White,
+    After, Also, And, Back, Black, But, Elsewhere, Greeting, If, IfYou, Instead, InsteadOf, Might,
+    Next, Not, Number, Options, Or, Plan, Plays, Reason, Sorry, Transposes, Which, White,
 };
 use super::language::Sound::{Clear, Far, Near};
 use super::language::{Cue, Language};
@@ -160,9 +160,14 @@ pub const ENGLISH: Language = Language {
     on: "on",
     moved: "move",
     now: "now",
+    goes: &["goes", "go", "going"],
+    does: &[
+        "usually", "often", "always", "you", "youll", "we", "well", "will", "can", "may",
+    ],
     from: "from",
     back: "back",
     with: "with",
+    is: "is",
     articles: &[
         "the", "a", "an", "his", "her", "your", "my", "our", "their", "this", "that",
     ],
@@ -290,12 +295,13 @@ const CUES: &[(Cue, &str)] = &[
         "put, puts, pushes, strikes, asks, kicks, props, plays, play, played, playing, answers, answer is, answers with, replies, reply is, \
          responds, continues, continue, develops, begins, begin with, starts, start with, \
          meets, goes, go, chooses, moves, move is, the move, the moves, main move, main line, \
-         followed by, retreats",
+         followed by, retreats, follows, next comes, then comes, comes next, met by, usually see, often see",
     ),
     (Next, "now, then, next, and then, here, so"),
     (
         Plan,
-        "belong, belongs, lever, levers, want, wants, wanted, wanting, idea, ideas, plan, plans, planning, threat, threats, \
+        "would love, would like, love to, the point, afraid of, fear, fears, think of, because of, travels, travel, ever get, watch out for, \
+         belong, belongs, lever, levers, want, wants, wanted, wanting, idea, ideas, plan, plans, planning, threat, threats, \
          threaten, threatens, threatening, prepare, prepares, preparing, prepare for, ready \
          to, ready for, prevent, prevents, preventing, stop, stops, stopping, control, \
          controls, controlling, eyes, eyeing, eye, aim, aims, aiming, aim for, dream, dreams, \
@@ -321,7 +327,7 @@ const CUES: &[(Cue, &str)] = &[
     ),
     (
         Elsewhere,
-        "unlike, people, scores, scored, in a match, last winter, last summer, last year, friend of mine, won a game, lost a game, as a kid, in my games, in our database, i was taught, old days, caught, other opening, other openings, another opening, last time, last week, last \
+        "per cent, similar line, similar position, beginner, beginners, unlike, people, scores, scored, in a match, last winter, last summer, last year, friend of mine, won a game, lost a game, as a kid, in my games, in our database, i was taught, old days, caught, other opening, other openings, another opening, last time, last week, last \
          video, last talk, previous talk, earlier talk, another talk, next talk, next time, \
          next week, next video, another video, other video, percent, statistics, database, my \
          student, my students, in the club, as in the, like in the, known from, reminds me, \
@@ -329,10 +335,14 @@ const CUES: &[(Cue, &str)] = &[
     ),
     (
         Instead,
-        "instead, therefore, but wait, something more, something else, another way, other way, alternatively, alternative, alternatives, what about, what if, how about, \
+        "instead, therefore, but wait, alternatively, what about, what if, how about, otherwise, \
+         on the other hand, different, the other, by the way",
+    ),
+    (
+        Also,
+        "something more, something else, another way, other way, alternative, alternatives, an alternative, \
          other move, another move, another option, another idea, another try, also possible, \
-         can also, could also, may also, also, otherwise, on the other hand, different, the \
-         other, by the way",
+         can also, could also, may also, also",
     ),
     (
         Which,
@@ -350,7 +360,8 @@ const CUES: &[(Cue, &str)] = &[
     ),
     (Or, "or"),
     (And, "and"),
-    (If, "but, if, suppose, when, in case"),
+    (But, "but, but rather"),
+    (If, "if, suppose, when, in case"),
     (
         Back,
         "back to, come back, comes back, go back, going back, return to, returning to, once more, \
@@ -388,5 +399,8 @@ const CUES: &[(Cue, &str)] = &[
         "hello, welcome, good evening, good morning, thank you, thanks, goodbye, see you, \
          subscribe",
     ),
-    (InsteadOf, "instead of, rather than, in place of"),
+    (
+        InsteadOf,
+        "instead of, rather than, in place of, alternative to, alternatives to",
+    ),
 ];

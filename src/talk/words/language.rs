@@ -28,8 +28,10 @@ pub enum Cue {
     Not,
     /// Another opening, another talk, games and figures.
     Elsewhere,
-    /// Another move in its place: "instead", "the alternative".
+    /// Another move in its place: "instead", "what if".
     Instead,
+    /// One more: "also", "an alternative". In place of the last move, or at a position that was just named.
+    Also,
     /// In place of the move that comes: "instead of".
     InsteadOf,
     /// One of those that were announced: "option two", "the second".
@@ -40,6 +42,8 @@ pub enum Cue {
     Or,
     /// "and"
     And,
+    /// What comes is played, and what came before may not be: "but".
+    But,
     /// A condition: "if".
     If,
     /// To a position that was told: "back to".
@@ -98,12 +102,18 @@ pub struct Language {
     pub moved: &'static str,
     /// "now", which ends a plan.
     pub now: &'static str,
+    /// "goes": "it goes on" comes before moves, and its "on" says of no square what is there.
+    pub goes: &'static [&'static str],
+    /// What comes before a verb that sounds like a file: "usually see".
+    pub does: &'static [&'static str],
     /// "from"
     pub from: &'static str,
     /// "back"
     pub back: &'static str,
     /// "with": "takes with the pawn".
     pub with: &'static str,
+    /// "is", after what comes in place of another: "the alternative to d5 is e6".
+    pub is: &'static str,
     /// Articles and such words, which may come before a piece.
     pub articles: &'static [&'static str],
     /// Before a verb that only names a move: "to play".

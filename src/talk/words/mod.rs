@@ -1,5 +1,6 @@
 //! From words to sayings: each move that is named, with what the words about it tell.
 
+mod about;
 mod english;
 mod language;
 mod named;
@@ -7,6 +8,7 @@ mod notation;
 mod phrases;
 mod said;
 mod sayings;
+mod taking;
 mod token;
 
 pub use language::{Cue, Language};

@@ -97,11 +97,11 @@ impl<'a> Reader<'a> {
         verb.is_some_and(|it| self.language.done_to.contains(&it.text.as_str()))
     }
 
-    fn is_plural(&self, at: usize) -> bool {
+    pub(super) fn is_plural(&self, at: usize) -> bool {
         self.tokens.get(at).is_some_and(|it| it.text.ends_with('s'))
     }
 
-    fn file(&self, at: usize) -> Option<(File, Sound)> {
+    pub(super) fn file(&self, at: usize) -> Option<(File, Sound)> {
         let token = self.tokens.get(at)?;
         let mut list = self.language.files.iter();
         list.find(|it| it.0 == token.text).map(|it| (it.1, it.2))
@@ -161,12 +161,18 @@ impl<'a> Reader<'a> {
         self.language.rarely.contains(&word)
     }
 
+    /// Whether it comes after a word that makes it a verb: "usually see".
+    fn is_verb(&self, at: usize) -> bool {
+        let before = at.checked_sub(1).map_or("", |it| self.word(it));
+        self.language.does.contains(&before)
+    }
+
     fn is_square(&self, at: usize) -> bool {
         self.square(at, false)
             .is_some_and(|it| it.2 > self.sounds()[2])
     }
 
-    fn takes(&self, at: usize) -> Option<bool> {
+    pub(super) fn takes(&self, at: usize) -> Option<bool> {
         let word = self.tokens.get(at)?;
         let mut list = self.language.takes.iter();
         list.find(|it| it.0 == word.text).map(|it| it.1)
@@ -295,10 +301,16 @@ impl<'a> Reader<'a> {
                 ..Self::made(shape, end)
             });
         }
+        // "d4, takes d4" and "d4 takes d4" are two moves.
+        let is_parted = self
+            .tokens
+            .get(end - 1)
+            .is_some_and(|it| it.end != End::None); // a square has a token
         if self.takes(end) == Some(true)
+            && !is_parted
             && !self.word(end).is_empty()
             && let Some(named) = self.taking(end, from)
-            && named.shape.to.is_some()
+            && named.shape.to.is_some_and(|it| it != to)
         {
             return Some(named);
         }
@@ -317,6 +329,9 @@ impl<'a> Reader<'a> {
     fn of_file(&self, at: usize) -> Option<Named> {
         let (file, sound) = self.file(at)?;
         let is_pawn = self.piece(at + 1) == Some(Role::Pawn) && !self.is_plural(at + 1);
+        if is_pawn && sound == Sound::Far && (!self.spelled || self.is_verb(at)) {
+            return None; // "you usually see pawn to b6"
+        }
         let next = at + 1 + usize::from(is_pawn);
         let shape = Shape {
             role: Some(Role::Pawn),
@@ -343,69 +358,6 @@ impl<'a> Reader<'a> {
         };
         (is_meant && to.file().distance(file) <= 1).then(|| Named {
             sound: cost + more,
-            ..Self::made(shape, end)
-        })
-    }
-
-    /// "takes", "takes on d5", "takes the pawn", "takes back with the knight"; `by` is what was said before.
-    fn taking(&self, at: usize, by: Shape) -> Option<Named> {
-        let acts = self.takes(at)?;
-        let mut shape = Shape { takes: true, ..by };
-        let mut end = at + 1;
-        let mut sound = 0.0;
-        let mut next = end;
-        if self.tokens.get(at).is_some_and(|it| it.end != End::None) {
-            // "takes, d5": two moves
-            return Some(Named {
-                acts,
-                ..Self::made(shape, end)
-            });
-        }
-        if self.word(next) == self.language.back {
-            (next, end) = (next + 1, next + 1);
-        }
-        if self.word(next) == self.language.on {
-            next += 1;
-        }
-        if let Some((to, after, cost)) = self.square(next, true).filter(|it| it.2 > -1.0) {
-            (shape.to, end, sound) = (Some(to), after, cost);
-        } else if let Some((file, Sound::Clear)) = self.file(next)
-            && by.file.is_some_and(|from| from.distance(file) == 1)
-        {
-            (shape.to_file, end) = (Some(file), next + 1);
-        } else {
-            let piece = next + usize::from(self.is_article(next));
-            match self
-                .piece(piece)
-                .filter(|_| !self.word(piece).is_empty() && !self.is_plural(piece))
-            {
-                // "takes knight f3" goes on with another move
-                Some(role) if self.square(piece + 1, true).is_none() => {
-                    (shape.taken, end) = (Some(role), piece + 1);
-                    if self.word(end) == self.language.on
-                        && let Some((to, after, _)) = self.square(end + 1, true)
-                    {
-                        (shape.to, end) = (Some(to), after);
-                    }
-                }
-                _ if self.language.takes_nothing.contains(&self.word(end)) => return None,
-                _ => {}
-            }
-        }
-        // "with the knight", "with the e pawn"
-        if by.role.is_none() && by.file.is_none() && self.word(end) == self.language.with {
-            let piece = end + 1 + usize::from(self.is_article(end + 1));
-            let file = self
-                .file(piece)
-                .filter(|_| self.piece(piece + 1) == Some(Role::Pawn));
-            let piece = piece + usize::from(file.is_some());
-            if let Some(role) = self.piece(piece).filter(|_| !self.word(piece).is_empty()) {
-                (shape.role, shape.file, end) = (Some(role), file.map(|it| it.0), piece + 1);
-            }
-        }
-        Some(Named {
-            sound,
-            acts,
             ..Self::made(shape, end)
         })
     }

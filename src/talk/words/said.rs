@@ -36,6 +36,8 @@ pub struct Saying {
     pub in_place_of: Option<Shape>,
     /// Whether another comes in its place: "instead of d5".
     pub replaced: bool,
+    /// Where it is "takes" and no more: what the next words say of a capture. That may be the same one, or the next.
+    pub takes_again: Option<Shape>,
     /// The side that was named.
     pub side: Option<Color>,
     /// The number that was named.

@@ -1,14 +1,14 @@
 //! The sayings of a talk: each move that is named, with what the words about it tell.
 
+use super::about::{replacing, side_of};
 use super::language::{Cue, Language};
 use super::named::{Named, Reader};
 use super::phrases::{Hit, hits};
 use super::said::{Said, Saying, begins, has_signs, within};
-use super::token::{End, Token, square, tokens};
+use super::token::{End, square, tokens};
 use crate::talk::captions::Word;
 use crate::talk::shape::Shape;
 use crate::talk::weights::{self, Turn};
-use shakmaty::Color;
 
 /// Reads the words of a talk.
 pub fn sayings(words: Vec<Word>, language: &'static Language) -> Said {
@@ -34,6 +34,7 @@ pub fn sayings(words: Vec<Word>, language: &'static Language) -> Said {
         sayings: Vec::new(),
         end: 0,
         in_place_of: false,
+        is_negated: false,
         in_list: false,
         carried: 0.0,
         elsewhere: None,
@@ -53,7 +54,7 @@ pub fn sayings(words: Vec<Word>, language: &'static Language) -> Said {
         }
     }
     let mut sayings = scan.sayings;
-    replacing(&mut sayings);
+    replacing(&mut sayings, &tokens, language);
     Said {
         words,
         tokens,
@@ -71,6 +72,8 @@ struct Scan<'a> {
     end: usize,
     /// Whether that was one in whose place another comes.
     in_place_of: bool,
+    /// Whether that was said not to be played.
+    is_negated: bool,
     /// Whether several moves were announced, in this sentence.
     in_list: bool,
     /// What plans and the like took from the lean of the saying before.
@@ -105,9 +108,9 @@ impl Scan<'_> {
             ..
         } = self.reader;
         let is_now = |hit: &Hit| all.get(hit.from).is_some_and(|it| it.text == language.now);
-        let is_played = near
-            .iter()
-            .any(|hit| matches!(hit.cue, Cue::Plays | Cue::After | Cue::If) || is_now(hit));
+        let is_played = near.iter().any(|hit| {
+            matches!(hit.cue, Cue::Plays | Cue::After | Cue::If | Cue::But) || is_now(hit)
+        });
         let (told, taken) = self.before(near, at);
         let mut lean = named.lean() + told + self.about(at, &named);
         let goes_with = starts.is_none() && gap <= weights::LISTED && !is_played;
@@ -125,9 +128,10 @@ impl Scan<'_> {
             weights::FAR
         };
         let is_far = |hit: &Hit| hit.cue == Cue::Elsewhere;
+        let is_played_here = |hit: &Hit| matches!(hit.cue, Cue::Next | Cue::Plays);
         if let Some(hit) = near.iter().rev().find(|hit| is_far(hit)) {
             self.elsewhere = Some(hit.to);
-        } else if starts.is_some() {
+        } else if starts.is_some() || !self.has_signs && near.iter().any(is_played_here) {
             self.elsewhere = None;
         } else if self.elsewhere.is_some_and(|it| at - it <= far) {
             lean += weights::STILL_ELSEWHERE;
@@ -166,18 +170,26 @@ impl Scan<'_> {
                 lean += weights::behind(hit.cue, hit.from - named.to);
             }
         }
-        if named.shape.is_vague() && self.takes_again(named.to) {
-            lean += weights::TAKES_AGAIN;
-        }
+        // "if White does not play d4, but b3"
+        let last = self.sayings.last().filter(|_| starts.is_none());
+        let is_contrast = |hit: &Hit| hit.cue == Cue::But && distance(hit) <= 1;
+        let not = last.filter(|_| self.is_negated && near.iter().any(is_contrast));
+        let not = not.map(|it| it.shape);
+        self.is_negated = near
+            .iter()
+            .any(|hit| hit.cue == Cue::Not && distance(hit) <= weights::NOT_PLAYED);
         let side = near
             .iter()
             .rev()
             .filter(|hit| distance(hit) <= weights::NEAR);
-        let mut side = side.filter(|hit| self.is_subject(hit.from));
+        let mut side = side.filter(|hit| self.reader.is_subject(hit.from));
         let side = side.find_map(|hit| side_of(hit.cue));
         let mut turn = self.turn(wide, near, at, starts, in_list);
         if again {
             turn = Turn::Heads;
+        }
+        if not.is_some() {
+            turn = Turn::Instead;
         }
         let last = tokens.get(named.to - 1).map_or(0, |it| it.word); // a saying has a token
         let first = tokens.get(at).map_or(0, |it| it.word);
@@ -200,10 +212,11 @@ impl Scan<'_> {
             turn,
             listed,
             planned: carried + taken < weights::PLANNED,
-            in_place_of: None,
+            in_place_of: not,
             replaced: self.in_place_of,
-            side: side.or_else(|| self.side_after(named.to)),
-            number: self.number(sentence, at, named.to),
+            takes_again: self.reader.takes_again(&named),
+            side: side.or_else(|| self.reader.side_after(self.hits, named.to)),
+            number: self.reader.number(self.hits, sentence, at, named.to),
         });
     }
 
@@ -220,13 +233,15 @@ impl Scan<'_> {
             }
             seen.push(hit.cue);
             let mut weight = weights::before(hit.cue, at.saturating_sub(hit.to));
-            if hit.cue == Cue::Plan && played {
+            // Where no sign ends sentences, figures and stories end with a word that plays.
+            let is_over = hit.cue == Cue::Elsewhere && !self.has_signs;
+            if (hit.cue == Cue::Plan || is_over) && played {
                 weight *= weights::PLAYED_AFTER_PLAN;
             }
             played |= hit.cue == Cue::Plays && weight > 0.0
                 || matches!(
                     hit.cue,
-                    Cue::Next | Cue::After | Cue::If | Cue::Which | Cue::Back
+                    Cue::Next | Cue::After | Cue::If | Cue::But | Cue::Which | Cue::Back
                 );
             sum += weight;
             if matches!(hit.cue, Cue::Plan | Cue::Elsewhere | Cue::Might | Cue::Not) {
@@ -251,7 +266,7 @@ impl Scan<'_> {
             let word = before.text.as_str();
             if language.articles.contains(&word) {
                 sum += weights::ARTICLE_BEFORE;
-            } else if language.places.contains(&word) {
+            } else if language.places.contains(&word) && !self.reader.goes_on(at) {
                 sum += weights::ON_BEFORE;
             } else if word == "to" {
                 sum += weights::TO_BEFORE;
@@ -281,12 +296,6 @@ impl Scan<'_> {
             })
     }
 
-    /// Whether the next words name the capture: "White takes, bishop takes c6".
-    fn takes_again(&self, at: usize) -> bool {
-        let next = self.reader.named(at);
-        next.is_some_and(|it| it.shape.takes && !it.shape.is_vague())
-    }
-
     fn turn(
         &self,
         wide: &[Hit],
@@ -297,10 +306,14 @@ impl Scan<'_> {
     ) -> Turn {
         let mut turn = Turn::None;
         let mut is = |other: Turn| turn = turn.max(other);
+        let there = self.sayings.last().is_some_and(|it| {
+            matches!(it.turn, Turn::After | Turn::Back) && at - self.end.min(at) <= weights::FAR
+        });
         for hit in wide {
             let distance = at.saturating_sub(hit.to);
             match hit.cue {
-                Cue::Instead | Cue::InsteadOf => is(Turn::Instead),
+                Cue::Also if there => is(Turn::There),
+                Cue::Instead | Cue::InsteadOf | Cue::Also => is(Turn::Instead),
                 // "c5 first": of the move before it. "the second lever": of a plan.
                 Cue::Which
                     if distance <= weights::FAR
@@ -320,7 +333,7 @@ impl Scan<'_> {
         }
         for hit in near {
             let distance = at.saturating_sub(hit.to);
-            if hit.cue == Cue::If && distance <= weights::NEAR {
+            if matches!(hit.cue, Cue::If | Cue::But) && distance <= weights::NEAR {
                 is(Turn::If);
             }
         }
@@ -333,83 +346,5 @@ impl Scan<'_> {
             is(Turn::Heads);
         }
         turn
-    }
-
-    /// Whether a side is what a clause is about: not "good for Black".
-    fn is_subject(&self, at: usize) -> bool {
-        let Reader {
-            tokens, language, ..
-        } = self.reader;
-        let before = at.checked_sub(1).and_then(|it| tokens.get(it));
-        before.is_none_or(|it| {
-            let word = it.text.as_str();
-            !language.whose.contains(&word) && !language.places.contains(&word)
-        })
-    }
-
-    /// "d5 by Black"
-    fn side_after(&self, at: usize) -> Option<Color> {
-        let Reader {
-            tokens, language, ..
-        } = self.reader;
-        let word = tokens.get(at).filter(|_| !begins(tokens, at))?;
-        if !language.whose.contains(&word.text.as_str()) {
-            return None;
-        }
-        let next = within(self.hits, &(at + 1..at + 2));
-        next.iter().find_map(|hit| side_of(hit.cue))
-    }
-
-    /// A number of a move within the sentence before a saying: "move five", `5.`
-    fn number(&self, from: usize, at: usize, to: usize) -> Option<u32> {
-        let Reader {
-            tokens, language, ..
-        } = self.reader;
-        let digits = |it: &Token| it.raw.trim_end_matches('.').parse::<u32>().ok();
-        let before = at.checked_sub(1).and_then(|it| tokens.get(it));
-        if let Some(number) = before.filter(|it| it.raw.ends_with('.')).and_then(digits) {
-            return Some(number);
-        }
-        let near = from.max(at.saturating_sub(weights::NEAR));
-        let after = to..to + 3;
-        let after = within(self.hits, &after)
-            .iter()
-            .filter(|it| (to..=it.from).all(|at| !begins(tokens, at)));
-        for hit in within(self.hits, &(near..at)).iter().rev().chain(after) {
-            let Some(token) = tokens.get(hit.to).filter(|_| hit.cue == Cue::Number) else {
-                continue;
-            };
-            let mut list = language.ranks.iter();
-            let word =
-                list.find(|it| it.0 == token.text && !matches!(token.text.as_str(), "to" | "for"));
-            if let Some(number) = digits(token).or(word.map(|it| it.1)) {
-                return Some(number);
-            }
-        }
-        None
-    }
-}
-
-/// Notes at the move that comes in place of another which that is: the next, or the one before it in its sentence.
-fn replacing(sayings: &mut [Saying]) {
-    for at in 0..sayings.len() {
-        let saying = &sayings[at]; // one of them
-        if !saying.replaced {
-            continue;
-        }
-        let shape = saying.shape;
-        let before = !saying.begins && saying.gap <= weights::NEAR && at > 0;
-        let other = if before { at - 1 } else { at + 1 };
-        if let Some(other) = sayings.get_mut(other) {
-            other.in_place_of = Some(shape);
-        }
-    }
-}
-
-fn side_of(cue: Cue) -> Option<Color> {
-    match cue {
-        Cue::White => Some(Color::White),
-        Cue::Black => Some(Color::Black),
-        _ => None,
     }
 }

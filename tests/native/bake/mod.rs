@@ -5,6 +5,7 @@ mod amiss;
 mod assessed;
 mod counted;
 mod feed;
+mod heard;
 mod lettered;
 mod places;
 mod plain;
@@ -27,11 +28,21 @@ pub fn bake(page: &str) -> Baked {
 
 /// The same with other files beside it.
 pub fn bake_beside(page: &str, around: &dyn Around) -> Baked {
+    bake_in(page, around, &bake::Numbers::default())
+}
+
+/// The text of a baked page that has this body, with other words of what the script loads apart.
+fn bake_with_numbers(body: &str, numbers: &bake::Numbers) -> String {
+    let page = format!("{HEAD}<body>{body}</body></html>");
+    bake_in(&page, &|_: &str| Some(Ok(NOTATION.to_owned())), numbers).text
+}
+
+fn bake_in(page: &str, around: &dyn Around, numbers: &bake::Numbers) -> Baked {
     let source = Source::new("page.html", page);
     let setting = Setting {
         around,
         words: &|_, _| Words::default(),
-        numbers: &|_, _| plyline::bake::Numbers::default(),
+        numbers: &|_, _| numbers.clone(),
         pictures: "pictures/",
         assets: None,
         path: "page.html",

@@ -1,4 +1,4 @@
-//! `plyline export`: the standard's export format, and what is held back.
+//! `plyline export`: the standard's export format, what is held back, and chapters.
 
 use super::run::{json_lines, run_on};
 use std::fs;
@@ -105,4 +105,43 @@ fn a_text_that_cannot_be_read_at_all_exports_nothing() {
     let done = run_on("export-missing", "", &["export", "b.pgn"]);
     assert_eq!((done.code, done.out.as_str()), (2, ""));
     assert!(done.err.starts_with("plyline: b.pgn: "), "{}", done.err);
+}
+
+#[test]
+fn chapters_are_printed_as_webvtt_or_as_a_list() {
+    let text = "[Event \"Answers\"]\n\n1. e4 {Hear: 0:04} e5 (1... c5 {Hear: 1:05}) *";
+    let done = run_on("chapters", text, &["export", "a.pgn", "--chapters", "text"]);
+    let wanted = "0:00 Answers\n1:05 A 1...c5\n";
+    assert_eq!((done.code, done.out.as_str()), (0, wanted), "{}", done.err);
+    let done = run_on("chapters", text, &["export", "a.pgn", "--chapters", "vtt"]);
+    let wanted = "WEBVTT\n\n00:00:00.000 --> 00:01:05.000\nAnswers\n\n00:01:05.000 --> 99:59:59.999\nA 1...c5\n";
+    assert_eq!((done.code, done.out.as_str()), (0, wanted), "{}", done.err);
+}
+
+#[test]
+fn a_lesson_without_times_says_what_writes_them() {
+    let done = run_on(
+        "timeless",
+        "1. e4 {.} *",
+        &["export", "a.pgn", "--chapters", "vtt"],
+    );
+    assert_eq!((done.code, done.out.as_str()), (1, ""));
+    assert!(done.err.contains("a.pgn: no chapters"), "{}", done.err);
+    assert!(done.err.contains("plyline listen"), "{}", done.err);
+}
+
+#[test]
+fn chapters_are_of_one_lesson_that_was_read_whole() {
+    let text = "1. e4 {Hear: 0:04} * 1. d4 {Hear: 0:05} Ke3 *";
+    let chapters = ["export", "a.pgn", "--chapters", "text"];
+    let done = run_on("chapters-two", text, &chapters);
+    assert_eq!((done.code, done.out.as_str()), (2, ""));
+    assert!(done.err.contains("say which by --game"), "{}", done.err);
+    let of = |more: &[&str]| run_on("chapters-of", text, &[&chapters, more].concat());
+    assert_eq!(of(&["--game", "1"]).out, "0:00 1.e4\n");
+    let done = of(&["--game", "2"]);
+    assert_eq!((done.code, done.out.as_str()), (1, ""));
+    assert!(done.err.contains("game 2 is not printed"), "{}", done.err);
+    let done = of(&["--game", "2", "--partial"]);
+    assert_eq!((done.code, done.out.as_str()), (1, "0:00 1.d4\n"));
 }

@@ -3,6 +3,8 @@
 //! `UPDATE_EXPECT=1 cargo test --test native spec::talk` writes the blocks again; read the difference before you
 //! keep it.
 
+use crate::support::read;
+use plyline::talk::chapters::{chapters, list};
 use plyline::talk::{Comments, Given, Language, Wanted, listen};
 use plyline::text::Source;
 
@@ -10,8 +12,13 @@ use plyline::text::Source;
 pub const FILE: &str = "09-talk.md";
 const CHAPTER: &str = include_str!("../../spec/09-talk.md");
 
-/// What is said of a talk: its draft without tags, and the codes and words of what is doubtful.
+/// What is said of a talk: its draft without tags, and the codes and words of what is doubtful; of a lesson its chapters.
 fn seen(fence: &str, text: &str, kind: &str) -> String {
+    if kind == "chapters" {
+        let read = read(text);
+        let lesson = read.lessons.first().and_then(Option::as_ref);
+        return list(&chapters(lesson.expect("a lesson")));
+    }
     let from = fence.strip_prefix("talk from ").unwrap_or_default();
     let source = Source::new("talk.txt", text);
     let wanted = Wanted {
@@ -48,7 +55,7 @@ fn a_talk_becomes_what_the_spec_says() {
         };
         let inside = lines.by_ref().take_while(|line| *line != "```");
         let text: String = inside.map(|line| format!("{line}\n")).collect();
-        if fence.starts_with("talk") {
+        if fence.starts_with("talk") || fence == "lesson" {
             whole += &text;
             talk = (fence.to_owned(), text);
         } else {

@@ -1,5 +1,6 @@
 //! Talks as a whole: two small ones of ours in every form of captions, bad captions, and how long listening takes.
 
+mod chapters;
 mod forms;
 
 use forms::{spoken, stamped, subrip, twice, with_times};
