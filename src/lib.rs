@@ -12,10 +12,10 @@
 //! findings.extend(more);
 //! let lesson = lessons.remove(0).expect("this text holds one game");
 //! let findings = check::page::game(&source, &syntax.games[0], Some(&lesson), findings); // -> what is amiss
-//! let start = view::State::new(&lesson, 0, shakmaty::Color::White);
-//! let (state, _) = view::update(&lesson, &start, view::Intent::Next(None), notation::Letters::ENGLISH);
 //! let words = view::Words::default();
-//! let page = view::page(&words, &lesson, &state, notation::Letters::ENGLISH, &findings, &source, &[]); // -> what a reader sees
+//! let start = view::State::new(&lesson, 0, shakmaty::Color::White);
+//! let (state, _) = view::update(&lesson, &start, view::Intent::Next(None), words.letters());
+//! let page = view::page(&words, &lesson, &state, &findings, &source, &[]); // -> what a reader sees
 //! let html = markup::html(&markup::lesson(&page)); //                 -> markup -> text
 //! assert!(html.contains("after") && findings.is_empty());
 //! ```

@@ -192,7 +192,7 @@ function numbers(code, text) {
  * also where English letters are tried first: a Dutch `Pf3` would be a pawn's move. */
 function letters(code, text) {
   const own = new Map(pairs(text));
-  const of = (wanted) => new RegExp(`set\\(\\s*"(\\w{6})",\\s*&\\[[^\\]]*"${wanted}"`).exec(source("src/notation/word/letters.rs"))[1];
+  const of = (wanted) => new RegExp(`Letters\\("(\\w{6})[^"]* ${wanted} `).exec(source("src/notation/word/letters.rs"))[1];
   const english = of("en");
   const examples = ["desk", "field", "helpSaid"].map((key) => /(\p{Lu})[a-h][1-8]/u.exec(own.get(key))?.[1]);
   const becomes = own.get("P038").match(/=\p{Lu}/gu) ?? [];

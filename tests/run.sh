@@ -21,15 +21,8 @@ for word in "$@"; do
 done
 export PLYLINE_LONG=$long
 # The page first: the program carries its files, so that all that is built before them is built
-# once more after them. The page is mostly built on one core: where all is run, the other builds meanwhile
-# what the other parts use, so that after the page only our own crate is built again.
-warms=
-[ -n "$parts" ] || { parts="page ways format native oracles lesson web pages"; warms=1; }
-warm() {
-    cargo clippy --quiet --all-targets
-    cargo test --quiet --no-run --lib --bins --test native --test pages
-    cargo build --quiet --release --bins --example search
-}
+# once more after them.
+[ -n "$parts" ] || parts="page ways format native oracles lesson web pages"
 
 passed=0
 failed=0
@@ -116,7 +109,7 @@ part_lesson() {
     check "the demo's lesson holds what it says, by python-chess" \
         "$PLYLINE_TOOLS/oracles/bin/python" -B demo-site/check_lesson.py
     check "the program finds no error and no warning in the demo's pages and the examples" \
-        cargo run --quiet -- check --strict demo-site/pages examples
+        cargo run --quiet --release --bin plyline -- check --strict demo-site/pages examples
 }
 
 part_page() {
@@ -170,13 +163,10 @@ part_pages() {
     count cargo test --quiet --test pages
 }
 
-[ -z "$warms" ] || { warm >/dev/null 2>&1 & warming=$!; }
 for part in $parts; do
     began=$(date +%s)
     echo "== $part"
     "part_$part"
-    # What fails there fails again where it is asked for.
-    [ -z "$warms" ] || [ "$part" != page ] || wait "$warming"
     echo "== $part took $(($(date +%s) - began)) s"
 done
 

@@ -15,9 +15,15 @@ PLYLINE=$(realpath "$2")
 SOURCES=$VENV-outside
 READERS=$VENV-readers
 GAMES=1000
-EDITED_TREES=100
-EDITED_PAGES=50
+BRACKETED=500
+EDITED_TREES=60
+EDITED_PAGES=30
+PAIRS=50
+CHAPTERED=100
 if [ -n "${PLYLINE_LONG:-}" ]; then
+    BRACKETED=1000
+    PAIRS=300
+    CHAPTERED=300
     EDITED_TREES=1000
     EDITED_PAGES=300
 fi
@@ -97,7 +103,7 @@ trees_and_texts() {
 
     # Source: python-chess's reading of random trees with one bracket, brace or quote lost, doubled or moved.
     LINES_SHOWN=19 measure "a lost, doubled or moved bracket is placed, told once, and mended only as it was meant" \
-        python "$HERE/brackets.py"
+        python "$HERE/brackets.py" --games $BRACKETED
 
     # The way back: plyline writes, python-chess (the same) reads.
     measure "python-chess reads what export writes of $GAMES random trees as it reads the trees" \
@@ -112,7 +118,7 @@ trees_and_texts() {
         fails python "$HERE/edits.py" "$(dirname "$PLYLINE")/examples/edits" --trees 5 --spoil
     # Source: python-chess applies the changes, and reads both lessons and the merged one.
     measure "what compare says makes the new lesson of the old, and merge holds what both hold" \
-        python "$HERE/merging.py" "$(dirname "$PLYLINE")/examples/edits" --pairs 100
+        python "$HERE/merging.py" "$(dirname "$PLYLINE")/examples/edits" --pairs $PAIRS
     # Source: python-chess's minimax and rules; Gaviota's and Syzygy's tables and two files of mates in its source archive.
     LINES_SHOWN=8 measure "material, exchanges and mates are those that python-chess, endgame tables and published mates have" \
         python "$HERE/search.py" "$VENV-source" "$SOURCES/games" "$(dirname "$PLYLINE")/examples/search" ${PLYLINE_LONG:+--long}
@@ -131,7 +137,7 @@ trees_and_texts() {
         python "$HERE/talks/score_selftest.py" "$HERE"/../talks/*.marked.txt
     # Source: webvtt-py (PyPI 0.6.0), and the rule of what a chapter is, applied by a script to random lessons.
     measure "another reader of WebVTT finds the chapters of random lessons in their order, and the list has the same" \
-        python "$HERE/chapters.py"
+        python "$HERE/chapters.py" --count $CHAPTERED
     # Source: tests/oracles/claims.tsv, whose truths python-chess checked.
     LINES_SHOWN=2 measure "no true claim in a comment is contradicted, and most false ones are" \
         python "$HERE/claims.py" ${PLYLINE_LONG:+--long}

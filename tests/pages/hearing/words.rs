@@ -235,6 +235,24 @@ fn typed(browser: &Browser) {
     browser.js("line().go(0)");
     type_in(browser, "Nf3");
     assert_eq!(browser.js("return line().current.san"), "Nf3");
+    // What is shown is in those letters too; what a script is told is not.
+    for (attributes, wanted) in [
+        ("lang=\"de\"", "Sf3"),
+        ("lang=\"de\" letters=\"fr\"", "Cf3"),
+        ("letters=\"figurine\"", "\u{2658}f3"),
+        ("lang=\"xx\"", "Nf3"),
+    ] {
+        let lesson = "<pre>1. Nf3 d5 2. c4 *</pre></ply-line>";
+        browser.show(&head(), &format!("<ply-line {attributes}>{lesson}"));
+        browser.js("line().next()");
+        let shown = browser.js(
+            "return [...line().shadowRoot.querySelectorAll('.lines .move, figcaption b')]
+                .filter((it) => it.textContent.endsWith('f3')).map((it) => it.textContent).join(' ')",
+        );
+        let wanted = format!("1.{wanted} 1.{wanted}");
+        assert_eq!(shown, wanted.as_str(), "{attributes}");
+        assert_eq!(browser.js("return line().current.san"), "Nf3");
+    }
 }
 
 fn unknown(browser: &Browser) {
