@@ -15,13 +15,11 @@ PLYLINE=$(realpath "$2")
 SOURCES=$VENV-outside
 READERS=$VENV-readers
 GAMES=1000
-BRACKETED=500
 EDITED_TREES=60
 EDITED_PAGES=30
 PAIRS=50
 CHAPTERED=100
 if [ -n "${PLYLINE_LONG:-}" ]; then
-    BRACKETED=1000
     PAIRS=300
     CHAPTERED=300
     EDITED_TREES=1000
@@ -103,7 +101,7 @@ trees_and_texts() {
 
     # Source: python-chess's reading of random trees with one bracket, brace or quote lost, doubled or moved.
     LINES_SHOWN=19 measure "a lost, doubled or moved bracket is placed, told once, and mended only as it was meant" \
-        python "$HERE/brackets.py" --games $BRACKETED
+        python "$HERE/brackets.py"
 
     # The way back: plyline writes, python-chess (the same) reads.
     measure "python-chess reads what export writes of $GAMES random trees as it reads the trees" \
