@@ -30,7 +30,6 @@ fn tree(node: u32) -> Vec<Element> {
         &Words::default(),
         &lesson,
         &state,
-        Letters::ENGLISH,
         &Findings::default(),
         &source,
         &[],
