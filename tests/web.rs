@@ -9,7 +9,6 @@ mod support;
 use plyline::lesson::rules::count_paths;
 use plyline::markup::{self, Element};
 use plyline::nodes::morph;
-use plyline::notation::Letters;
 use plyline::text::{Findings, Source};
 use plyline::view::{self, State, Words};
 use shakmaty::{CastlingMode, Chess};
