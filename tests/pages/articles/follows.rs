@@ -206,7 +206,7 @@ fn german(browser: &Browser) {
     assert_eq!(
         browser.js("return [inside('section.follows', 'games'), inside('small.follows', 'exchange')].map((it) => it.textContent)"),
         json!([
-            "Bis 4.Bd3 wie in der Lektion, dann 4\u{2026}g6. diese Z\u{fc}ge zeigen",
+            "Bis 4.Ld3 wie in der Lektion, dann 4\u{2026}g6. diese Z\u{fc}ge zeigen",
             "auch eine Partie: Ada \u{2013} Bo, 2024 "
         ])
     );

@@ -364,7 +364,7 @@ fn german(browser: &Browser) {
     browser.show(&head, &format!("<div lang=\"de\">{LESSON}</div>"));
     browser.js("line().go('2.Nf3')");
     put(browser, "lesson", "b8", "c6");
-    hears(browser, "lesson", "Richtig: 2\u{2026}Nc6.");
+    hears(browser, "lesson", "Richtig: 2\u{2026}Sc6.");
     let seen = browser.js("return [all('.question')[0].textContent, inside('[data-show]').textContent, button('open').textContent]");
     assert_eq!(
         seen,

@@ -188,7 +188,7 @@ fn typed_german(browser: &Browser) {
         (
             "Hilfe",
             "Fragen kann man zum Beispiel: was steht auf e4, was greift f5 an, was deckt d4, \
-             wo steht die weiße Dame, was ist gefesselt, Züge des Springers auf f3, Material. Eingeben kann man einen Zug wie Nf3 oder eines von diesen: \
+             wo steht die weiße Dame, was ist gefesselt, Züge des Springers auf f3, Material. Eingeben kann man einen Zug wie Sf3 oder eines von diesen: \
              zurück, weiter, Anfang, zur Lektion, drehen, Karte, fragen, Brett einklappen, Brett zeigen, nur die Hauptvariante, alle Varianten, Kommentare vorlesen, die Stellung beschreiben, den Kommentar vorlesen, \
              der letzte Zug, die Züge von hier, wo das ist, Hilfe.",
         ),

@@ -22,11 +22,11 @@ const words = {
 };
 const say = (line, name) => own(line, name) ?? words[name];
 
-/** A move with its number. */
-function written(lesson, id) {
-  const { san, parent } = lesson.node(id);
+/** A move with its number, in English SAN or as it is shown. */
+function written(lesson, id, move = lesson.node(id).san) {
+  const { parent } = lesson.node(id);
   const [, turn, , , , number] = lesson.node(parent).fen.split(" ");
-  return number + (turn === "w" ? "." : "…") + san;
+  return number + (turn === "w" ? "." : "…") + move;
 }
 
 /** Who played, and in which year, as far as it is known. */
@@ -92,7 +92,9 @@ export function heedFollows(runtime) {
       if (isPlain(event) && runtime.of(line).visit(node)) event.preventDefault();
     };
     const shown = (id) => {
-      const move = make("bdi", "", written(game, id));
+      // In the letters of the text, where there is a number before it and signs after it: it is as long as in English.
+      const text = moveOf(games, id)?.textContent.replace(/^\d+[.…]/, "");
+      const move = make("bdi", "", written(game, id, text?.slice(0, game.node(id).san.length)));
       move.dir = "ltr";
       return move;
     };
