@@ -52,7 +52,7 @@ fn places() -> (web_sys::Element, web_sys::Element) {
 fn nodes_and_text_are_the_same_page() {
     for node in 0..8 {
         let (made, parsed) = places();
-        morph(&made, tree(node));
+        morph(&made, &tree(node));
         parsed.set_inner_html(&markup::html(&tree(node)));
         assert!(made.child_element_count() > 0);
         assert!(
@@ -68,7 +68,7 @@ fn nodes_and_text_are_the_same_page() {
 fn a_page_that_was_written_as_text_is_taken_over_without_a_new_node() {
     let (parsed, _) = places();
     parsed.set_inner_html(&markup::html(&tree(3)));
-    assert_eq!(morph(&parsed, tree(3)), 0);
+    assert_eq!(morph(&parsed, &tree(3)), 0);
 }
 
 #[wasm_bindgen_test]
@@ -76,9 +76,9 @@ fn any_page_becomes_any_other() {
     for from in 0..8 {
         for to in 0..8 {
             let (changed, fresh) = places();
-            morph(&changed, tree(from));
-            morph(&changed, tree(to));
-            morph(&fresh, tree(to));
+            morph(&changed, &tree(from));
+            morph(&changed, &tree(to));
+            morph(&fresh, &tree(to));
             assert!(
                 changed.is_equal_node(Some(&fresh)),
                 "from node {from} to node {to}"

@@ -2,7 +2,7 @@
 //! lesson's own order, with the same replies of the page.
 
 use super::question::Question;
-use crate::lesson::rules::{key, landing, origin};
+use crate::lesson::rules::{Key, key, landing, origin};
 use crate::lesson::{Lesson, NodeId, Tried, replay};
 use crate::text::{Listed, limits};
 use shakmaty::{Chess, Move};
@@ -111,7 +111,7 @@ fn ends(
     replied: bool,
     left: &mut [Move],
     replies: &[Move],
-    end: &[u64; 10],
+    end: &Key,
     looks: &mut usize,
 ) -> bool {
     if left.is_empty() {

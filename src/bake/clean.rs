@@ -1,10 +1,10 @@
 //! Takes out of a page what an earlier run wrote, so that it is read as its author and its generator
 //! made it.
 
-use super::edits::Edits;
 use super::{ALSO, BAKED, FROM, MARK};
 use crate::edge::BAKED_FORMAT;
 use crate::post::{Attribute, Node, Tree};
+use crate::text::Edits;
 
 /// A page that a newer program baked: what that wrote is not known here.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

@@ -1,5 +1,6 @@
 //! What the script would draw first in an element's shadow root.
 
+use super::alone::say;
 use super::numbers::Numbers;
 use crate::assessments;
 use crate::check::attributes::Kind;
@@ -96,18 +97,7 @@ fn assessment_at(words: &assessments::Words, shown: &Shown) -> Option<Element> {
 
 /// Says figures that comments quote as sentences, as the script does.
 pub fn quote(words: &counts::Words, it: &mut Element) {
-    let is_alone = it.children.len() == 1;
-    for child in &mut it.children {
-        match child {
-            Markup::Element(child) => quote(words, child),
-            Markup::Text(text) if is_alone => {
-                if let Some(said) = counts::quote(words, text) {
-                    *text = said;
-                }
-            }
-            Markup::Text(_) => {}
-        }
-    }
+    say(it, &|text| counts::quote(words, text));
 }
 
 /// Puts it where the script does: after what is opened under the board.

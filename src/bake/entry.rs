@@ -1,7 +1,6 @@
 //! The HTML of a feed's entry: each element becomes its plain form, because readers of feeds keep
 //! neither scripts nor elements that they do not know.
 
-use super::edits::Edits;
 use super::page::Setting;
 use super::pictures::{Form, Picture, Pictures};
 use super::plain::Plain;
@@ -9,6 +8,7 @@ use super::{MARK, drawn};
 use crate::check::attributes::Kind;
 use crate::markup::{el, html};
 use crate::post::{self, Post, Shown};
+use crate::text::Edits;
 use crate::text::Source;
 use crate::view::Words;
 

@@ -5,10 +5,10 @@
 //! element becomes what the script would draw first (`drawn`) and a plain form that needs nothing
 //! (`plain`), and both are put into the page (`page`, `edits`). No files are read or written here.
 
+mod alone;
 mod also;
 mod clean;
 mod drawn;
-mod edits;
 mod entry;
 mod feed;
 mod head;

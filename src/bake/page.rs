@@ -2,7 +2,6 @@
 
 use super::also::Meetings;
 use super::drawn;
-use super::edits::Edits;
 use super::head::{self, Script};
 use super::numbers::Numbers;
 use super::pictures::{Picture, Pictures};
@@ -13,6 +12,7 @@ use crate::check::attributes::{Kind, SERIES, SIDES};
 use crate::edge;
 use crate::markup::{Element, el, escape, html};
 use crate::post::{self, Around, Checked, Found, Inside, Post, Shown, Tree};
+use crate::text::Edits;
 use crate::text::Source;
 use crate::view::Words;
 use std::collections::{BTreeSet, HashMap};

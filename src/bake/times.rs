@@ -1,5 +1,6 @@
 //! The times of a talk in what is baked: in the words in which the script writes them where nothing plays them.
 
+use super::alone::say;
 use crate::markup::{Element, Markup};
 use crate::notation::comment::hear::{WORD, passages};
 
@@ -40,18 +41,7 @@ impl Heard {
 
     /// Writes so the times below an element: where nothing else is in the paragraph.
     pub fn write(&self, it: &mut Element) {
-        let is_alone = it.children.len() == 1;
-        for child in &mut it.children {
-            match child {
-                Markup::Element(child) => self.write(child),
-                Markup::Text(text) if is_alone => {
-                    if let Some(said) = self.said(text) {
-                        *text = said;
-                    }
-                }
-                Markup::Text(_) => {}
-            }
-        }
+        say(it, &|text| self.said(text));
     }
 
     /// The same in the text of a lesson only, where the script looks for them.

@@ -1,12 +1,13 @@
 //! What the files of a run say of each other: one position with choices that contradict each other.
 
 use crate::check::author::Chosen;
+use crate::lesson::PositionKey;
 use crate::text::{Code, Elsewhere, Finding, Source, Span};
 use std::collections::HashMap;
 
 /// What was recommended in the files so far.
 #[derive(Default)]
-pub struct Across(HashMap<[u64; 10], Vec<Known>>);
+pub struct Across(HashMap<PositionKey, Vec<Known>>);
 
 struct Known {
     chosen: Chosen,

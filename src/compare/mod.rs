@@ -73,12 +73,6 @@ fn tags(old: &Lesson, new: &Lesson, list: &mut Vec<Change>) {
     }
 }
 
-/// The moves from the start to a node.
-fn run(lesson: &Lesson, node: NodeId) -> Vec<String> {
-    let path = lesson.path(node).into_iter().skip(1);
-    path.map(|id| san(lesson, id)).collect()
-}
-
 fn san(lesson: &Lesson, node: NodeId) -> String {
     lesson.node(node).san.as_str().to_owned()
 }
@@ -88,7 +82,7 @@ fn said(old: &Lesson, new: &Lesson, (one, two): (NodeId, NodeId), list: &mut Vec
     let (was, now) = (old.node(one), new.node(two));
     let mut add = |what: What| {
         list.push(Change {
-            at: run(new, two),
+            at: new.run(two),
             what,
         });
     };
@@ -132,13 +126,13 @@ fn moves(
     }
     for &gone in &left {
         list.push(Change {
-            at: run(old, gone),
+            at: old.run(gone),
             what: What::Dropped(movetext(old, gone), size(old, gone)),
         });
     }
     for &child in &added {
         list.push(Change {
-            at: run(new, child),
+            at: new.run(child),
             what: What::Added(movetext(new, child), size(new, child)),
         });
     }
@@ -154,7 +148,7 @@ fn moves(
         list.iter().map(|&it| san(lesson, it)).collect::<Vec<_>>()
     };
     let wanted = sans(new, &new.node(two).children);
-    let at = || run(new, two);
+    let at = || new.run(two);
     if plain != wanted {
         let was = sans(old, &old.node(one).children);
         list.push(Change {

@@ -54,12 +54,7 @@ pub fn current(lesson: &Lesson, state: &State) -> CurrentData {
     let node = lesson.node(id);
     let last = state.last(lesson);
     let aside: Vec<String> = state.aside.iter().map(|tried| tried.san.clone()).listed();
-    let path = lesson.path(id);
-    let mut moves: Vec<String> = path
-        .iter()
-        .skip(1)
-        .map(|&id| lesson.node(id).san.to_string())
-        .listed();
+    let mut moves = lesson.run(id);
     moves.extend(aside.iter().cloned());
     let against = state.onward(lesson);
     let next = match (aside.is_empty() && !state.waits(), &against) {

@@ -1,6 +1,6 @@
 //! What is asked for, what comes of it, and why it is refused.
 
-use crate::text::Span;
+use crate::text::{Edits, Span};
 
 /// An edit of a lesson. Each `at` is a run of moves from the start, in English SAN.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -126,16 +126,11 @@ impl Refused {
 
 /// The text with some splices, which are in the order of their places.
 pub fn spliced(text: &str, splices: &[Splice]) -> String {
-    let mut made = String::with_capacity(text.len());
-    let mut from = 0;
+    let mut edits = Edits::default();
     for splice in splices {
-        made += text
-            .get(from..splice.span.from as usize)
-            .unwrap_or_default();
-        made += &splice.text;
-        from = splice.span.to as usize;
+        edits.replace(splice.span.range(), splice.text.as_str());
     }
-    made + text.get(from..).unwrap_or_default()
+    edits.apply(text)
 }
 
 /// A splice without the bytes at its ends that stay the same.

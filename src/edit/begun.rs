@@ -5,6 +5,8 @@ use super::make::edit;
 use crate::lesson::rules::{EnPassantForm, fen};
 use crate::lesson::{beginning, sans};
 use crate::markup::escape;
+use crate::notation::printer::Printer;
+use crate::post::in_element;
 use shakmaty::{Chess, Color};
 
 /// What kind of file it is to be in.
@@ -23,21 +25,20 @@ pub fn begun(form: Form, title: &str, side: Option<Color>, from: &str) -> Result
     let help = "write moves as in \"1.e4 c5\", or a FEN of six fields";
     let (start, moves) =
         beginning(from).map_err(|reason| Refused::new(Why::NoMove, reason, help))?;
-    let mut tags = String::new();
+    let mut head = Printer::default();
     if form == Form::Pgn {
-        // A tag's value has a backslash before quotes and backslashes (PGN standard, section 7).
-        let title = title.replace('\\', "\\\\").replace('"', "\\\"");
-        tags += &format!("[Event \"{title}\"]\n");
+        head.tag("Event", title);
     }
     match side {
-        Some(Color::White) => tags += "[Side \"white\"]\n",
-        Some(Color::Black) => tags += "[Side \"black\"]\n",
+        Some(Color::White) => head.tag("Side", "white"),
+        Some(Color::Black) => head.tag("Side", "black"),
         None => {}
     }
     if start != Chess::default() {
-        let fen = fen(&start, EnPassantForm::Legal);
-        tags += &format!("[SetUp \"1\"]\n[FEN \"{fen}\"]\n");
+        head.tag("SetUp", "1");
+        head.tag("FEN", &fen(&start, EnPassantForm::Legal));
     }
+    let tags = head.finish();
     let gap = if tags.is_empty() { "" } else { "\n" };
     let keep = Edit::Keep {
         at: Vec::new(),
@@ -48,16 +49,9 @@ pub fn begun(form: Form, title: &str, side: Option<Color>, from: &str) -> Result
         Form::Pgn => lesson,
         Form::Markdown => format!("# {title}\n\n```pgn\n{lesson}```\n"),
         Form::Html => {
-            let (mut title_of, mut notation) = (String::new(), String::new());
+            let notation = in_element(lesson.trim_end());
+            let mut title_of = String::new();
             escape(title, &mut title_of);
-            escape(lesson.trim_end(), &mut notation);
-            // In the text of an element a quotation mark needs no entity, and authors type it.
-            let quote = {
-                let mut entity = String::new();
-                escape("\"", &mut entity);
-                entity
-            };
-            let notation = notation.replace(&quote, "\"");
             format!(
                 "<!doctype html>\n<html lang=\"en\">\n<meta charset=\"utf-8\">\n<title>{title_of}</title>\n\
                  <script src=\"plyline.js\" defer></script>\n<h1>{title_of}</h1>\n<ply-line>\n<pre>\n{notation}\n</pre>\n</ply-line>\n"

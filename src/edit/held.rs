@@ -31,6 +31,15 @@ pub struct Said {
     pub children: Vec<usize>,
 }
 
+impl Said {
+    /// Puts the words before a line's first move after it, where they stand once it goes on with another line.
+    pub fn open(&mut self) {
+        let mut comments = std::mem::take(&mut self.before);
+        comments.append(&mut self.comments);
+        self.comments = comments;
+    }
+}
+
 impl Held {
     /// What the game of a lesson holds. The positions have the numbers that they have in the lesson.
     pub fn of(source: &Source, game: &Game, bytes: Span, lesson: &Lesson) -> Held {

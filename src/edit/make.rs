@@ -4,7 +4,7 @@ use super::acts::paste::Pasted;
 use super::acts::{change, comment, drop, grow, lift, sign};
 use super::asked::{Changed, Edit, Refused, Splice, Why, smallest, spliced};
 use super::held::Held;
-use super::meant::{Bound, Made};
+use super::meant::{Bound, Made, forget};
 use super::written::laid::Laid;
 use super::written::style::Style;
 use crate::lesson::{Lesson, validate};
@@ -21,8 +21,7 @@ const STEPS: usize = 10_000;
 pub fn edit(text: &str, game: usize, edit: &Edit) -> Result<Changed, Refused> {
     let before = Text::read(text);
     if before.syntax.games.is_empty() && game == 0 {
-        let begun = begun(text);
-        let made = within(&begun, game, edit)?;
+        let made = within(&Text::read(&begun(text)), game, edit)?;
         let whole = Splice {
             span: Span::new(0, text.len()),
             text: made.text.clone(),
@@ -32,7 +31,7 @@ pub fn edit(text: &str, game: usize, edit: &Edit) -> Result<Changed, Refused> {
             ..made
         });
     }
-    within(text, game, edit)
+    within(&before, game, edit)
 }
 
 /// A text without a game as one of a game without moves.
@@ -50,12 +49,11 @@ fn begun(text: &str) -> String {
     }
 }
 
-fn within(text: &str, game: usize, edit: &Edit) -> Result<Changed, Refused> {
-    let before = Text::read(text);
+fn within(before: &Text, game: usize, edit: &Edit) -> Result<Changed, Refused> {
     let mut last = None;
     // The letters of a lesson that does not name them are those in which the new move is read.
     for letters in before.letters(game) {
-        match with(&before, game, edit, letters) {
+        match with(before, game, edit, letters) {
             Err(refused) if refused.why == Why::OtherMeaning => last = last.or(Some(refused)),
             done => return done,
         }
@@ -160,11 +158,7 @@ fn verified(before: &Text, game: usize, made: Made) -> Result<(Changed, Text), R
     let mut read = after.held(game).ok_or_else(|| differs("moves"))?;
     let mut meant = made.meant;
     let mut unread = read.unread.clone();
-    for word in &was.unread {
-        if let Some(at) = unread.iter().position(|it| it == word) {
-            unread.remove(at);
-        }
-    }
+    forget(&mut unread, &was.unread);
     match made.bound {
         Bound::All => {}
         Bound::NotAfter => {
@@ -256,20 +250,19 @@ impl Text {
         errors.count()
     }
 
+    /// A game as it is written.
+    fn written(&self, game: usize) -> &str {
+        let bytes = self.syntax.bytes_of(game);
+        let text = self.source.text();
+        let end = (bytes.end as usize).min(text.len());
+        text.get(bytes.start as usize..end).unwrap_or_default()
+    }
+
     /// Whether all other games are written as they are in another text.
     fn has_games_of(&self, other: &Text, game: usize) -> bool {
-        let slice = |text: &Text, at: usize| {
-            let bytes = text.syntax.bytes_of(at);
-            let end = (bytes.end as usize).min(text.source.text().len());
-            text.source
-                .text()
-                .get(bytes.start as usize..end)
-                .unwrap_or_default()
-                .to_owned()
-        };
         let count = self.syntax.games.len();
         let mut others = (0..count).filter(|&at| at != game);
-        count == other.syntax.games.len() && others.all(|at| slice(self, at) == slice(other, at))
+        count == other.syntax.games.len() && others.all(|at| self.written(at) == other.written(at))
     }
 
     /// Whether the game has the same words, brackets, signs and comments in the same order, as far as the kinds go.
@@ -291,10 +284,7 @@ impl Text {
     /// The letters in which new moves may be written, the likeliest first.
     fn letters(&self, game: usize) -> Vec<&'static Letters> {
         let lesson = self.lessons.get(game).and_then(Option::as_ref);
-        let named = lesson
-            .and_then(|it| it.tag("Letters"))
-            .and_then(Letters::of);
-        if let Some(letters) = named {
+        if let Some(letters) = lesson.and_then(Lesson::own_letters) {
             return vec![letters];
         }
         let is_other = self.findings.iter().any(|it| it.code == Code::OtherLetters);

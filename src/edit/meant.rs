@@ -41,11 +41,11 @@ pub fn folded(text: &str) -> Option<String> {
     Some(comment.text().to_owned())
 }
 
-/// Takes words that cannot be read out of the list of them.
-pub fn forget(held: &mut Held, words: Vec<String>) {
+/// Takes words out of a list of those that cannot be read, each once.
+pub fn forget(unread: &mut Vec<String>, words: &[String]) {
     for word in words {
-        if let Some(at) = held.unread.iter().position(|it| *it == word) {
-            held.unread.remove(at);
+        if let Some(at) = unread.iter().position(|it| it == word) {
+            unread.remove(at);
         }
     }
 }
@@ -53,8 +53,6 @@ pub fn forget(held: &mut Held, words: Vec<String>) {
 /// The words before the first move of a line that becomes another's continuation stand after that move.
 pub fn opened(held: &mut Held, node: usize) {
     if let Some(said) = held.nodes.get_mut(node) {
-        let mut comments = std::mem::take(&mut said.before);
-        comments.append(&mut said.comments);
-        said.comments = comments;
+        said.open();
     }
 }

@@ -1,7 +1,7 @@
 //! The positions of a lesson, to be found again in games.
 
 use crate::lesson::rules::{after, key, meant, position_name};
-use crate::lesson::{Lesson, NodeId};
+use crate::lesson::{Lesson, NodeId, PositionKey};
 use shakmaty::san::San;
 use shakmaty::{Chess, Position};
 use std::collections::{HashMap, HashSet};
@@ -28,7 +28,7 @@ pub fn passed(lesson: &Lesson) -> Vec<bool> {
 #[derive(Debug)]
 pub struct Positions {
     all: Vec<(NodeId, Chess)>,
-    at: HashMap<[u64; 10], usize>,
+    at: HashMap<PositionKey, usize>,
     /// The squares that are taken in each, which is quickly compared and seldom the same.
     taken: HashSet<u64>,
     /// The fewest men of one: men never come back.

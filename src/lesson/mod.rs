@@ -45,7 +45,7 @@ pub use reason::Reason;
 pub use reason::phrases::dots;
 pub(crate) use reason::suggest::nearest;
 #[cfg(not(target_family = "wasm"))]
-pub use rules::key as position_key;
+pub use rules::{Key as PositionKey, key as position_key};
 pub use transpose::{find_position, is_transposition, unsaid_transpositions};
 pub use tree::{Lesson, Line, LineId, Node, NodeId, Unread};
 

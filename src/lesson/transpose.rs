@@ -1,7 +1,7 @@
 //! Positions that are reached by more than one path.
 
 use super::links::locators;
-use super::rules::key;
+use super::rules::{Key, key};
 use super::tree::{Lesson, NodeId};
 use crate::text::Listed;
 use shakmaty::Chess;
@@ -25,7 +25,7 @@ pub(super) fn same_positions(lesson: &Lesson) -> Vec<(NodeId, NodeId)> {
             continue;
         }
         // The first node of each position; nearly always of one.
-        let mut firsts: Vec<([u64; 10], NodeId)> = Vec::new();
+        let mut firsts: Vec<(Key, NodeId)> = Vec::new();
         for node in alike {
             let id = *node as NodeId; // its lower half
             let here = key(id);
@@ -109,7 +109,7 @@ fn leads_to(lesson: &Lesson, one: NodeId, other: NodeId) -> bool {
 }
 
 /// A hash of a key: different keys nearly always have different ones.
-fn mix(key: [u64; 10]) -> u64 {
+fn mix(key: Key) -> u64 {
     key.into_iter().fold(0, |mixed: u64, word| {
         (mixed.rotate_left(5) ^ word).wrapping_mul(0x9e37_79b9_7f4a_7c15)
     })

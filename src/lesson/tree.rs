@@ -10,7 +10,7 @@ use crate::notation::Letters;
 use crate::notation::comment::Ask;
 use crate::notation::comment::passage::Paragraph;
 use crate::notation::word::nag;
-use crate::text::{KeptText, Span};
+use crate::text::{KeptText, Listed, Span};
 use core::cell::OnceCell;
 use shakmaty::{Chess, Color, Move, Position};
 
@@ -283,6 +283,13 @@ impl Lesson {
             return "start".to_owned();
         };
         format!("{}{}{}", before.fullmoves(), dots(before.turn()), node.san)
+    }
+
+    /// The moves from the start to a node, in English SAN.
+    pub fn run(&self, id: NodeId) -> Vec<String> {
+        let path = self.path(id);
+        let moves = path.iter().skip(1);
+        moves.map(|&id| self.node(id).san.to_string()).listed()
     }
 
     /// The nodes from the start to this one, node 0 first.

@@ -2,8 +2,9 @@
 
 use super::{Differs, Given};
 use crate::edit::{Held, Said, link, whole};
-use crate::lesson::{Lesson, NodeId, at_move, export, position_key, validate};
+use crate::lesson::{Lesson, NodeId, PositionKey, at_move, export, position_key, validate};
 use crate::notation::parse;
+use crate::notation::printer::Printer;
 use crate::text::Source;
 use shakmaty::Position;
 use std::collections::HashMap;
@@ -50,8 +51,6 @@ pub fn merge(given: &[Given<'_>], sources: bool) -> Result<Merged, String> {
     Ok(merged)
 }
 
-type Key = [u64; 10];
-
 /// A comment, and the files that have it.
 type Told = (String, Vec<String>);
 
@@ -60,7 +59,7 @@ struct Place {
     san: String,
     parent: Option<usize>,
     children: Vec<usize>,
-    key: Key,
+    key: PositionKey,
     nags: Vec<u8>,
     before: Vec<Told>,
     comments: Vec<Told>,
@@ -73,7 +72,7 @@ struct Place {
 struct Tree {
     places: Vec<Place>,
     /// The first place of each position.
-    first: HashMap<Key, usize>,
+    first: HashMap<PositionKey, usize>,
     start: (shakmaty::Color, u32),
 }
 
@@ -218,19 +217,19 @@ impl Tree {
             let is_first = place
                 .parent
                 .is_none_or(|it| self.places[it].children.first() == Some(&at));
-            let (mut before, mut comments) = (texts(&place.before), texts(&place.comments));
-            if is_first {
-                before.append(&mut comments);
-                comments = std::mem::take(&mut before);
-            }
-            comments.extend(place.same.map(|it| link(self.start, &self.run(it))));
-            held.nodes.push(Said {
+            let mut said = Said {
                 san: place.san.clone(),
                 nags: place.nags.clone(),
-                before,
-                comments,
+                before: texts(&place.before),
+                comments: texts(&place.comments),
                 children: place.children.clone(),
-            });
+            };
+            if is_first {
+                said.open();
+            }
+            let link = place.same.map(|it| link(self.start, &self.run(it)));
+            said.comments.extend(link);
+            held.nodes.push(said);
         }
         let mut tags: Vec<(&str, &str)> = Vec::new();
         for (name, value) in group.iter().flat_map(|it| it.lesson.tags.iter()) {
@@ -239,11 +238,11 @@ impl Tree {
                 tags.push((name.as_str(), value));
             }
         }
-        let quoted = |value: &str| value.replace('\\', "\\\\").replace('"', "\\\"");
-        let tags: String = tags
-            .iter()
-            .map(|(name, value)| format!("[{name} \"{}\"]\n", quoted(value)))
-            .collect();
+        let mut head = Printer::default();
+        for (name, value) in tags {
+            head.tag(name, value);
+        }
+        let tags = head.finish();
         let result = group.first().map_or("*", |it| it.lesson.result);
         let source = Source::new(
             "merged",

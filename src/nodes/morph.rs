@@ -2,7 +2,6 @@
 
 use crate::markup::{Element, Markup};
 use crate::text::split;
-use core::mem::take;
 use wasm_bindgen::JsCast;
 use wasm_bindgen::prelude::wasm_bindgen;
 use web_sys::{CharacterData, Node};
@@ -38,13 +37,10 @@ extern "C" {
 /// Makes the children of `parent` what is wanted, keeping every node that fits where it is.
 /// Returns how many nodes were made: none if a baked page is taken over.
 ///
-/// What is wanted is given away, and each part of it is freed once it is written: the tree of a long lesson takes four
-/// times as much memory as its text, which so needs none of its own.
-///
 /// Calls itself as deep as the tree is: some elements for each of at most `limits::NESTING`
 /// variations. DOM calls that can fail (a name that is no name) cannot here, because names come
 /// from `markup/` alone; a failure leaves the node as it is.
-pub fn morph(parent: &Node, wanted: Vec<Element>) -> u32 {
+pub fn morph(parent: &Node, wanted: &[Element]) -> u32 {
     let mut morph = Morph { made: 0 };
     let mut at = parent.first_child();
     for element in wanted {
@@ -55,10 +51,10 @@ pub fn morph(parent: &Node, wanted: Vec<Element>) -> u32 {
 }
 
 /// Makes one element what is wanted; it must have the wanted name.
-pub fn morph_element(element: &web_sys::Element, mut wanted: Element) {
+pub fn morph_element(element: &web_sys::Element, wanted: &Element) {
     let mut morph = Morph { made: 0 };
-    morph.attributes(element, &wanted);
-    morph.children(element, take(&mut wanted.children));
+    morph.attributes(element, wanted);
+    morph.children(element, &wanted.children);
 }
 
 struct Morph {
@@ -66,19 +62,19 @@ struct Morph {
 }
 
 impl Morph {
-    fn children(&mut self, parent: &web_sys::Element, wanted: Vec<Markup>) {
+    fn children(&mut self, parent: &web_sys::Element, wanted: &[Markup]) {
         let mut at = parent.first_child();
         for child in wanted {
             at = match child {
                 Markup::Element(element) => self.element(parent, at, element),
-                Markup::Text(text) => self.text(parent, at, &text),
+                Markup::Text(text) => self.text(parent, at, text),
             };
         }
         remove_from(parent, at);
     }
 
     /// Makes the node at this place the wanted element; returns the place after it.
-    fn element(&mut self, parent: &Node, at: Option<Node>, mut wanted: Element) -> Option<Node> {
+    fn element(&mut self, parent: &Node, at: Option<Node>, wanted: &Element) -> Option<Node> {
         let fits = |node: &Node| {
             let element = node.clone().dyn_into::<web_sys::Element>().ok()?;
             (element.local_name() == wanted.tag).then_some(element)
@@ -101,8 +97,8 @@ impl Morph {
                 return at;
             }
         };
-        self.attributes(&element, &wanted);
-        self.children(&element, take(&mut wanted.children));
+        self.attributes(&element, wanted);
+        self.children(&element, &wanted.children);
         element.next_sibling()
     }
 
@@ -123,7 +119,7 @@ impl Morph {
     }
 
     /// An element as `grow` reads it.
-    fn write(&mut self, mut element: Element, into: &mut String) {
+    fn write(&mut self, element: &Element, into: &mut String) {
         self.made += 1;
         into.push('<');
         into.push_str(element.tag);
@@ -134,10 +130,10 @@ impl Morph {
             write_clean(value, into);
         }
         into.push('\0');
-        for child in take(&mut element.children) {
+        for child in &element.children {
             match child {
                 Markup::Element(child) => self.write(child, into),
-                Markup::Text(text) => self.write_text(&text, into),
+                Markup::Text(text) => self.write_text(text, into),
             }
         }
         into.push('\0');

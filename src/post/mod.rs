@@ -30,4 +30,4 @@ pub use self::own::{Asked, each_own};
 pub use self::placed::address_of;
 pub use self::read::{Around, Neighbour, Notation, Other, Read, Shown};
 pub use self::reading::lessons;
-pub use self::splice::{Own, Unfit, own};
+pub use self::splice::{Own, Unfit, in_element, own, texts};

@@ -229,12 +229,9 @@ impl<'a> Reading<'a> {
             let mut around = self.tree.around(it.node);
             around.find_map(|node| self.tree.value(node, "lang"))
         };
-        let around = || Letters::of(around().or(self.markup.lang.as_deref())?);
-        let named = it.value("letters").and_then(Letters::of);
-        named
-            .or_else(|| notation?.lesson.own_letters())
-            .or_else(around)
-            .unwrap_or(Letters::ENGLISH)
+        let tag = notation.and_then(|it| it.lesson.tag("Letters"));
+        let around = around().or(self.markup.lang.as_deref());
+        Letters::first([it.value("letters"), tag, around].into_iter().flatten())
     }
 
     /// The lesson that `for` names, or the only one: of the element's own article, else of all. Else it

@@ -6,7 +6,7 @@ use super::elements::{Kind as Written, Markup, Text, Tree};
 use super::found::{Found, find};
 use crate::check::attributes::Kind;
 use crate::markup::escape;
-use crate::text::{Source, Span};
+use crate::text::{Edits, Source, Span, line_end, line_start};
 
 /// New text in place of some bytes.
 pub type Change = (Span, String);
@@ -32,6 +32,9 @@ pub enum Unfit {
 pub struct Own {
     pub text: String,
     block: Block,
+    /// The post as it was read, against which it is read again.
+    tree: Tree,
+    found: Vec<Found>,
 }
 
 struct Block {
@@ -52,31 +55,54 @@ const TEMPLATES: [&str; 3] = ["{%", "{{", "{#"];
 /// Where there is none, or it has no text of its own here.
 pub fn own(source: &Source, kind: Written, lesson: usize) -> Result<Own, Unfit> {
     let (tree, found) = read(source, kind);
-    let is_lesson = |it: &(usize, &Found)| it.1.kind == Kind::Lesson;
-    let mut lessons = found.iter().enumerate().filter(is_lesson);
+    let mut lessons = found.iter().enumerate().filter(|(_, it)| is_lesson(it));
     let (at, it) = lessons.nth(lesson).ok_or(Unfit::Missing)?;
-    if !is_held(&tree, it) {
-        return Err(Unfit::Open);
-    }
-    let is_fence = it.is_fence && !source.slice(it.tag).starts_with('<');
-    let text = match (&it.notation, it.value("src")) {
-        (Some(text), _) => text.clone(),
-        (None, Some(src)) => return Err(Unfit::Elsewhere(src.to_owned())),
-        (None, None) => return Err(Unfit::Empty),
-    };
-    if text.mapping.length() as usize != text.text.len() || (text.text.is_empty() && !is_fence) {
-        return Err(Unfit::Empty);
-    }
-    let tag = it.tag;
+    let text = notation(source, &tree, it)?;
     Ok(Own {
         text: text.text.clone(),
         block: Block {
-            text,
-            tag,
-            is_fence,
+            text: text.clone(),
+            tag: it.tag,
+            is_fence: is_markdown(source, it),
             at,
         },
+        tree,
+        found,
     })
+}
+
+/// The texts of all lessons of the post, in their order; of one that has none here the reason.
+pub fn texts(source: &Source, kind: Written) -> Vec<Result<String, Unfit>> {
+    let (tree, found) = read(source, kind);
+    let lessons = found.iter().filter(|it| is_lesson(it));
+    let text = |it| notation(source, &tree, it).map(|text| text.text.clone());
+    lessons.map(text).collect()
+}
+
+fn is_lesson(it: &Found) -> bool {
+    it.kind == Kind::Lesson
+}
+
+/// Whether it is a fence of Markdown, and not one that a generator has made markup of.
+fn is_markdown(source: &Source, it: &Found) -> bool {
+    it.is_fence && !source.slice(it.tag).starts_with('<')
+}
+
+/// The notation of a lesson where it can be changed.
+fn notation<'a>(source: &Source, tree: &Tree, it: &'a Found) -> Result<&'a Text, Unfit> {
+    if !is_held(tree, it) {
+        return Err(Unfit::Open);
+    }
+    let text = match (&it.notation, it.value("src")) {
+        (Some(text), _) => text,
+        (None, Some(src)) => return Err(Unfit::Elsewhere(src.to_owned())),
+        (None, None) => return Err(Unfit::Empty),
+    };
+    let is_empty = text.text.is_empty() && !is_markdown(source, it);
+    match text.mapping.length() as usize != text.text.len() || is_empty {
+        true => Err(Unfit::Empty),
+        false => Ok(text),
+    }
 }
 
 impl Own {
@@ -148,7 +174,7 @@ impl Own {
             false if ends_line && !is_all => place(span.to),
             false => mapping.outer(*span).to,
         };
-        let (end, prefix) = (line_end(file, from), self.prefix(file, span.from));
+        let (end, prefix) = (line_end(file, from as usize), self.prefix(file, span.from));
         let mut made = String::new();
         let new = new.replace("\r\n", "\n");
         let count = new.matches('\n').count();
@@ -176,7 +202,7 @@ impl Own {
     /// What is put into a fence without a line.
     fn first(&self, file: &str, new: &str) -> Change {
         let tag = self.block.tag;
-        let end = line_end(file, tag.from);
+        let end = line_end(file, tag.from as usize);
         let rest = file.get(tag.to as usize..).unwrap_or_default();
         let at = tag.to as usize + rest.find('\n').map_or(rest.len(), |at| at + 1);
         let prefix = container(file, tag.from);
@@ -190,17 +216,10 @@ impl Own {
 
     /// Text of the lesson as the file has it.
     fn written(&self, text: &str) -> String {
-        if self.block.is_fence {
-            return text.to_owned();
+        match self.block.is_fence {
+            true => text.to_owned(),
+            false => in_element(text),
         }
-        let mut made = String::new();
-        for letter in text.chars() {
-            match letter {
-                '&' | '<' => escape(letter.encode_utf8(&mut [0; 4]), &mut made),
-                _ => made.push(letter),
-            }
-        }
-        made
     }
 
     /// What the file has before the words of a line, as on the lines around it.
@@ -238,14 +257,11 @@ impl Own {
         wanted: &str,
     ) -> Result<(), Unfit> {
         let file = source.text();
-        let mut new = String::with_capacity(file.len());
-        let mut from = 0;
+        let mut edits = Edits::default();
         for (span, text) in changes {
-            new += file.get(from..span.from as usize).ok_or(Unfit::Spoils)?;
-            new += text;
-            from = span.to as usize;
+            edits.replace(span.range(), text);
         }
-        new += file.get(from..).ok_or(Unfit::Spoils)?;
+        let new = edits.apply(file);
         for mark in TEMPLATES {
             if new.matches(mark).count() > file.matches(mark).count() {
                 return Err(Unfit::Template(mark));
@@ -255,8 +271,8 @@ impl Own {
         let same = |one: &str, two: &str| {
             one.replace("\r\n", "\n").trim_end() == two.replace("\r\n", "\n").trim_end()
         };
-        let (old_tree, old) = read(source, kind);
-        let (new_tree, new) = read(&after, kind);
+        let old = &self.found;
+        let (tree, new) = read(&after, kind);
         let own = new.get(self.block.at).and_then(|it| it.notation.as_ref());
         let is_own =
             own.is_some_and(|it| lines_of(&it.text) == lines_of(wanted) || same(&it.text, wanted));
@@ -267,12 +283,24 @@ impl Own {
                 .enumerate()
                 .all(|(at, (one, two))| at == self.block.at || is_same(one, two));
         let block = |found: &[Found]| found.get(self.block.at).map(|it| it.pre.unwrap_or(it.node));
-        let is_around = around(&old_tree, block(&old)) == around(&new_tree, block(&new));
+        let is_around = around(&self.tree, block(old)) == around(&tree, block(&new));
         match is_own && others && is_around {
             true => Ok(()),
             false => Err(Unfit::Spoils),
         }
     }
+}
+
+/// Text as it is written in an element, where a quotation mark and `>` need no entity, and authors type them.
+pub fn in_element(text: &str) -> String {
+    let mut made = String::new();
+    for letter in text.chars() {
+        match letter {
+            '&' | '<' => escape(letter.encode_utf8(&mut [0; 4]), &mut made),
+            _ => made.push(letter),
+        }
+    }
+    made
 }
 
 fn read(source: &Source, kind: Written) -> (Tree, Vec<Found>) {
@@ -329,11 +357,6 @@ fn around(tree: &Tree, block: Option<usize>) -> Vec<(String, usize, bool, String
     list
 }
 
-fn line_start(file: &str, place: usize) -> usize {
-    let before = file.get(..place).unwrap_or_default();
-    before.rfind('\n').map_or(0, |at| at + 1)
-}
-
 /// What the lines of a container begin with, by the line on which something begins in it: marks of quotations as they
 /// are, those of lists as spaces.
 fn container(file: &str, place: u32) -> String {
@@ -344,17 +367,4 @@ fn container(file: &str, place: u32) -> String {
     let sign = |it: char| if matches!(it, '>' | '\t') { it } else { ' ' };
     let marks = line.split('<').next().unwrap_or_default();
     marks.chars().map(sign).collect()
-}
-
-/// The end of the line of a place in the file.
-fn line_end(file: &str, place: u32) -> &'static str {
-    let rest = file.get(place as usize..).unwrap_or_default();
-    let line = match rest.find('\n') {
-        Some(at) => rest.get(..at),
-        None => file.rfind('\n').and_then(|at| file.get(..at)),
-    };
-    match line.is_some_and(|line| line.ends_with('\r')) {
-        true => "\r\n",
-        false => "\n",
-    }
 }

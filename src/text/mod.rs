@@ -2,9 +2,13 @@
 //! checker says about a place. Nothing here knows what a chess move is.
 
 mod code;
+#[cfg(not(target_family = "wasm"))]
+mod edits;
 mod finding;
 mod kept;
 pub mod limits;
+#[cfg(not(target_family = "wasm"))]
+mod lines;
 mod mapping;
 mod severity;
 mod source;
@@ -15,9 +19,13 @@ mod texts;
 
 pub use code::Code;
 #[cfg(not(target_family = "wasm"))]
+pub use edits::Edits;
+#[cfg(not(target_family = "wasm"))]
 pub use finding::Elsewhere;
 pub use finding::{Finding, Findings, Fix, Related};
 pub use kept::KeptText;
+#[cfg(not(target_family = "wasm"))]
+pub use lines::{line_end, line_start};
 pub use mapping::Mapping;
 pub use severity::Severity;
 pub use source::{LineColumn, Source, not_utf8};

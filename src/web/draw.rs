@@ -198,7 +198,7 @@ impl Mounted {
                 }
             }
         };
-        let made = place.root().map_or(0, |root| morph(&root, tree));
+        let made = place.root().map_or(0, |root| morph(&root, &tree));
         // At the start it is in sight, and to check would lay out all lessons of the page at once.
         if self.state.node > 0 {
             place.show_mark(self.state.node);
@@ -241,7 +241,7 @@ impl Mounted {
                     let drawn = drawn.map(|map| (map, view::way(lesson, state)));
                     let wanted = markup::map_place(&self.words, drawn, Word::MapKey);
                     if let Some(element) = place.find(".mapplace") {
-                        morph_element(&element, wanted);
+                        morph_element(&element, &wanted);
                     }
                     place.show_mark(state.node);
                 }
@@ -266,10 +266,10 @@ impl Mounted {
             return;
         };
         if let Some(figure) = place.find("figure") {
-            morph_element(&figure, markup::figure(&self.words, shown));
+            morph_element(&figure, &markup::figure(&self.words, shown));
         }
         if let Some(panel) = place.find(".panel") {
-            morph_element(&panel, markup::panel(&self.words, shown));
+            morph_element(&panel, &markup::panel(&self.words, shown));
         }
         self.heard.clone_from(&shown.said);
     }
@@ -287,7 +287,7 @@ impl Mounted {
         let signs = view::signs(&self.words, lesson, &vec![false; lesson.nodes.len()]);
         let printed = markup::plain(&self.words, &lines, &signs);
         if let Some(paper) = place.find(".paper") {
-            morph_element(&paper, markup::paper(on.then_some(printed)));
+            morph_element(&paper, &markup::paper(on.then_some(printed)));
         }
     }
 

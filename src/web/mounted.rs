@@ -91,11 +91,10 @@ pub fn mount(request: &Request) -> Mounted {
             games.push((name, is_this));
         }
     }
-    let letters = text(&given, "letters")
-        .and_then(|code| Letters::of(&code))
-        .or_else(|| lesson.as_ref()?.own_letters())
-        .or_else(|| Letters::of(&request.lang()?))
-        .unwrap_or(Letters::ENGLISH);
+    let (own, around) = (text(&given, "letters"), request.lang());
+    let tag = lesson.as_deref().and_then(|it| it.tag("Letters"));
+    let codes = [own.as_deref(), tag, around.as_deref()];
+    let letters = Letters::first(codes.into_iter().flatten());
     let mut mounted = Mounted {
         source,
         findings,

@@ -69,7 +69,7 @@ impl Mounted {
             if !notes.is_empty() {
                 tree.push(markup::notes(&self.words, &notes));
             }
-            morph(&root, tree);
+            morph(&root, &tree);
         }
         to_page(&edge::findings(&source, &findings))
     }

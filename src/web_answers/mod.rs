@@ -18,13 +18,14 @@ pub struct Look {
 #[wasm_bindgen]
 impl Look {
     /// Begins one, by what `aside::aside` reads; nothing where there is no answer. `words` are names and texts of the page's
-    /// language in turn, with a NUL after each; `letters` is the language in whose letters moves are shown.
-    pub fn begin(tried: &str, words: &str, letters: Option<String>) -> Option<Look> {
+    /// language in turn, with a NUL after each; `letters` are codes of languages,
+    /// a NUL between them: moves are shown in those of the first that is known.
+    pub fn begin(tried: &str, words: &str, letters: &str) -> Option<Look> {
         let aside = aside::aside(tried).filter(aside::Aside::goes_on)?;
         Some(Look {
             asked: Asked::about(aside),
             words: Words::with(split(words, 0)),
-            letters: Letters::shown(letters.as_deref()),
+            letters: Letters::first(split(letters, 0)),
         })
     }
 
@@ -70,10 +71,10 @@ impl Look {
 /// A sentence about the place of the lesson that an aside has reached, and the word that leads there, a line each. `way` is
 /// what `aside::aside` reads of the move that leads to it in the lesson.
 #[wasm_bindgen(js_name = ownPlace)]
-pub fn own_place(way: &str, words: &str, letters: Option<String>) -> Option<String> {
+pub fn own_place(way: &str, words: &str, letters: &str) -> Option<String> {
     let way = aside::aside(way)?;
     let words = Words::with(split(words, 0));
-    let shown = aside::shown(&way.since, &way.moves, Letters::shown(letters.as_deref()));
+    let shown = aside::shown(&way.since, &way.moves, Letters::first(split(letters, 0)));
     let said = words.fill(Word::Own, &[("move", &shown)]);
     Some(join(&[said, words.fill(Word::There, &[])], "\n"))
 }

@@ -14,14 +14,15 @@ fn words_of(texts: &str) -> Words {
 }
 
 /// Draws counts, as `counts::given` reads them, into their element. `words` are names and texts of the
-/// page's language in turn, with a NUL after each; `letters` is the language in whose letters moves are shown.
+/// page's language in turn, with a NUL after each; `letters` are codes of languages, a NUL
+/// between them: moves are shown in those of the first that is known.
 #[wasm_bindgen(js_name = drawCounts)]
-pub fn draw_counts(into: &web_sys::Element, written: &str, words: &str, letters: Option<String>) {
+pub fn draw_counts(into: &web_sys::Element, written: &str, words: &str, letters: &str) {
     let (of, counted) = counts::given(written);
-    let counted = counted.lettered(Letters::shown(letters.as_deref()));
+    let counted = counted.lettered(Letters::first(split(letters, 0)));
     morph(
         into,
-        counts::counts(&words_of(words), &of, &counted, Drawn::Live),
+        &counts::counts(&words_of(words), &of, &counted, Drawn::Live),
     );
 }
 
@@ -47,12 +48,12 @@ pub fn draw_assessment(
     is_white: bool,
     number: u32,
     words: &str,
-    letters: Option<String>,
+    letters: &str,
 ) {
     let words = assessments::Words::with(split(words, 0));
     let first = (Color::from_white(is_white), number);
     if let Some((of, found)) = assessments::given(written) {
-        let found = found.lettered(Letters::shown(letters.as_deref()));
-        morph(into, assessments::assessment(&words, &of, &found, first));
+        let found = found.lettered(Letters::first(split(letters, 0)));
+        morph(into, &assessments::assessment(&words, &of, &found, first));
     }
 }

@@ -1,6 +1,6 @@
 //! What a lesson recommends, so that it can be compared with what others say of the same position.
 
-use crate::lesson::{Lesson, position_key};
+use crate::lesson::{Lesson, PositionKey, position_key};
 use crate::text::Span;
 
 /// The most moves of one position that are compared: no position has more legal ones than 218.
@@ -10,7 +10,7 @@ const MOST: usize = 218;
 #[derive(Clone, Debug)]
 pub struct Chosen {
     /// The position: equal keys are equal positions, by the first four fields of their FEN.
-    pub key: [u64; 10],
+    pub key: PositionKey,
     /// The moves that are recommended, in English SAN.
     pub moves: Vec<String>,
     /// The first of them that has a written choice, and its place.

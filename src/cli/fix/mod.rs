@@ -10,7 +10,7 @@ use super::posts;
 use super::written::replace;
 use crate::check::author::{self, Chosen};
 use crate::post::Link;
-use crate::text::{Finding, Source};
+use crate::text::{Finding, Source, line_end};
 use std::convert::Infallible;
 use std::path::{Path, PathBuf};
 
@@ -191,30 +191,9 @@ fn keeps_words(old: &str, new: &str) -> bool {
     !old.contains(['{', ';']) || bare(old) == bare(new)
 }
 
-/// The line end that the text has next to a place.
-fn line_end(text: &str, place: usize) -> &'static str {
-    let (before, after) = text.split_at(text.floor_char_boundary(place));
-    let line = match after.find('\n') {
-        Some(end) => Some(&after[..end]),
-        None => before.rfind('\n').map(|end| &before[..end]),
-    };
-    match line.is_some_and(|line| line.ends_with('\r')) {
-        true => "\r\n",
-        false => "\n",
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
-
-    #[test]
-    fn what_is_put_in_ends_its_lines_as_the_lines_beside_it_do() {
-        let text = "one\r\ntwo\nthree";
-        let ends = [0, 3, 5, 8, 9, 14].map(|place| line_end(text, place));
-        assert_eq!(ends, ["\r\n", "\r\n", "\n", "\n", "\n", "\n"]);
-        assert_eq!(line_end("no line end", 3), "\n");
-    }
 
     #[test]
     fn what_latin_1_lacks_is_not_written() {

@@ -7,7 +7,7 @@ use crate::cli::args;
 use crate::cli::out::{Out, say};
 use crate::games::{FEW, Positions, Record, Results, Standing, Wanted, percents, step};
 use crate::lesson::rules::{after, san_of};
-use crate::lesson::{beginning, dots, position_key};
+use crate::lesson::{PositionKey, beginning, dots, position_key};
 use shakmaty::{Chess, Position};
 use std::collections::HashMap;
 use std::fs;
@@ -63,7 +63,7 @@ fn made(wanted: &args::Draft) -> Result<String, String> {
     };
     let mut nodes = first(from)?;
     // The same position may come by another order.
-    let mut known: HashMap<[u64; 10], usize> = HashMap::new();
+    let mut known: HashMap<PositionKey, usize> = HashMap::new();
     for (at, node) in nodes.iter().enumerate() {
         known.insert(position_key(&node.position), at);
     }

@@ -112,12 +112,11 @@ fn lessons(path: Option<&Path>) -> Result<Vec<Lesson>, String> {
     match files::kind(path) {
         None => texts.push(file.source),
         Some(kind) => {
-            for number in 0.. {
-                match post::own(&file.source, kind, number) {
-                    Ok(own) => texts.push(Source::new(file.source.name(), own.text)),
+            for text in post::texts(&file.source, kind) {
+                match text {
+                    Ok(text) => texts.push(Source::new(file.source.name(), text)),
                     // Those of other files are compared there.
                     Err(Unfit::Elsewhere(_) | Unfit::Empty) => {}
-                    Err(Unfit::Missing) => break,
                     Err(_) => return Err(format!("{name}: a lesson here is not closed")),
                 }
             }

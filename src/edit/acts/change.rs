@@ -37,7 +37,7 @@ pub fn change(
         ));
     };
     let (san, _) = played(&laid.lesson.node(parent).position, word, laid)?;
-    let mut run = laid.run(node);
+    let mut run = laid.lesson.run(node);
     match laid.child(parent, &san) {
         Some(same) if same == node => return Ok(Made::new(Vec::new(), held, run)),
         Some(_) => {

@@ -58,7 +58,7 @@ pub fn comment(
             (None, false) => {}
         }
     }
-    let run = laid.run(node);
+    let run = laid.lesson.run(node);
     let splice = match (there, new) {
         (None, None) => return Ok(Made::new(Vec::new(), held, run)),
         (Some(there), Some(new)) if there.text() == new => {

@@ -9,7 +9,7 @@ use crate::edit::written::laid::{Laid, Place};
 use crate::edit::written::place::{cut, joined};
 use crate::edit::written::style::Style;
 use crate::lesson::{NodeId, at_move};
-use crate::notation::{ItemKind, LineIx};
+use crate::notation::{Item, ItemKind, LineIx};
 use crate::text::Span;
 
 /// Takes a move out.
@@ -32,8 +32,7 @@ pub fn drop(
         ));
     };
     laid.closed(place.line)?;
-    let is_first = place.line > 0 && laid.next_move(place.line, 0) == Some(place);
-    let dropped = match is_first {
+    let dropped = match laid.begins_variation(place) {
         true => variation(laid, style, node, place),
         false => onward(laid, style, node, place)?,
     };
@@ -53,12 +52,12 @@ pub fn drop(
         let is_within =
             dropped.range.from <= stretch.span.from && stretch.span.to <= dropped.range.to;
         if is_within && !is_kept(stretch.span) {
-            forget(&mut held, words(laid.source.slice(stretch.span)));
+            forget(&mut held.unread, &words(laid.source.slice(stretch.span)));
         }
     }
     Ok(Made {
         bound: Bound::NotOdd,
-        ..Made::new(vec![dropped.splice], held, laid.run(parent))
+        ..Made::new(vec![dropped.splice], held, laid.lesson.run(parent))
     })
 }
 
@@ -75,27 +74,17 @@ struct Dropped {
 fn beside(laid: &Laid<'_>, node: NodeId) -> Vec<(LineIx, Span)> {
     let (line, tail) = laid.tail(node);
     let items = laid.items(line).get(tail).unwrap_or_default();
-    let variations = items.iter().filter_map(|it| match it.kind {
-        ItemKind::Variation(ix) => Some((ix, it.kind)),
-        _ => None,
-    });
     // The item has only the opening bracket; its line has all.
-    let span = |ix: LineIx| {
-        laid.game
-            .lines
-            .get(ix)
-            .map_or(Span::default(), |it| it.span)
+    let variation = |it: &Item| match it.kind {
+        ItemKind::Variation(line) => Some((line, laid.span(line))),
+        _ => None,
     };
-    variations.map(|(ix, _)| (ix, span(ix))).collect()
+    items.iter().filter_map(variation).collect()
 }
 
 /// A whole variation; those beside its first move take its place.
 fn variation(laid: &Laid<'_>, style: &Style, node: NodeId, place: Place) -> Dropped {
-    let range = laid
-        .game
-        .lines
-        .get(place.line)
-        .map_or(Span::default(), |it| it.span);
+    let range = laid.span(place.line);
     let kept: Vec<Span> = beside(laid, node)
         .into_iter()
         .map(|(_, span)| span)

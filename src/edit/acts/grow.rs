@@ -36,7 +36,7 @@ pub fn keep(
         }
     }
     new.extend(moves.cloned());
-    let mut run = laid.run(from);
+    let mut run = laid.lesson.run(from);
     if new.is_empty() {
         return Ok(Made::new(Vec::new(), held, run));
     }
@@ -209,11 +209,7 @@ fn onward(
         (true, numbered) => Begin::Main(numbered),
         (false, numbered) => Begin::Line(numbered),
     };
-    if let Some((&first, others)) = new.split_first() {
-        let mut beside = others.to_vec();
-        beside.insert(0, first);
-        lines(style, held, &beside, at, begin, &mut pieces);
-    }
+    lines(style, held, new, at, begin, &mut pieces);
     match tail.end.checked_sub(1).and_then(|at| items.get(at)) {
         Some(&item) => Spot::after(laid, item).insert(laid.text(), style, &pieces),
         None => first_of_all(laid, style, &pieces),

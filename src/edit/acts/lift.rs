@@ -4,7 +4,7 @@ use crate::edit::asked::{Refused, Splice, Why};
 use crate::edit::held::Held;
 use crate::edit::meant::{Made, opened};
 use crate::edit::written::laid::{Laid, Place};
-use crate::edit::written::place::joined;
+use crate::edit::written::place::{closing, joined};
 use crate::edit::written::style::{Style, column};
 use crate::edit::written::writer::ends_with_line_comment;
 use crate::lesson::{NodeId, at_move};
@@ -101,8 +101,7 @@ pub fn lift(
     };
     laid.closed(place.line)?;
     laid.closed(other.line)?;
-    let is_variation = other.line > 0 && laid.next_move(other.line, 0) == Some(other);
-    let splices = match is_variation {
+    let splices = match laid.begins_variation(other) {
         true => exchanged(laid, style, other.line, place.line)?,
         false if laid.beside(place.line) != Some(other) => {
             return Err(Refused::broken(
@@ -117,7 +116,7 @@ pub fn lift(
     if let Some(said) = held.nodes.get_mut(parent as usize) {
         said.children.swap(nth - 1, nth);
     }
-    Ok(Made::new(splices, held, laid.run(asked)))
+    Ok(Made::new(splices, held, laid.lesson.run(asked)))
 }
 
 /// Two variations, the second of which is to come before the first.
@@ -127,18 +126,12 @@ fn exchanged(
     first: LineIx,
     second: LineIx,
 ) -> Result<Vec<Splice>, Refused> {
-    let span = |line: LineIx| {
-        laid.game
-            .lines
-            .get(line)
-            .map_or(Span::default(), |it| it.span)
-    };
     let nests = |line: LineIx| Opened::of(laid, line).is_none_or(|it| !it.beside.is_empty());
     let is_simple = laid.beside(first) == laid.beside(second) && !nests(first) && !nests(second);
     if is_simple {
         let put = |there: LineIx, line: LineIx| Splice {
-            span: span(there),
-            text: laid.source.slice(span(line)).to_owned(),
+            span: laid.span(there),
+            text: laid.source.slice(laid.span(line)).to_owned(),
         };
         return Ok(vec![put(first, second), put(second, first)]);
     }
@@ -185,8 +178,7 @@ fn exchanged(
 fn outermost(laid: &Laid<'_>, line: LineIx) -> LineIx {
     let mut line = line;
     while let Some(beside) = laid.beside(line)
-        && beside.line > 0
-        && laid.next_move(beside.line, 0) == Some(beside)
+        && laid.begins_variation(beside)
     {
         line = beside.line; // an earlier one
     }
@@ -195,13 +187,8 @@ fn outermost(laid: &Laid<'_>, line: LineIx) -> LineIx {
 
 /// A variation without those beside its first move, and then those. Calls itself at most `limits::NESTING` deep.
 fn flat(laid: &Laid<'_>, style: &Style, line: LineIx, blocks: &mut Vec<(Option<LineIx>, String)>) {
-    let whole = laid
-        .game
-        .lines
-        .get(line)
-        .map_or(Span::default(), |it| it.span);
     let Some(it) = Opened::of(laid, line).filter(|it| !it.beside.is_empty()) else {
-        blocks.push((Some(line), laid.source.slice(whole).to_owned()));
+        blocks.push((Some(line), laid.source.slice(laid.span(line)).to_owned()));
         return;
     };
     let mut parts = it.before.clone();
@@ -215,11 +202,7 @@ fn flat(laid: &Laid<'_>, style: &Style, line: LineIx, blocks: &mut Vec<(Option<L
     parts.extend(it.own.iter().cloned());
     parts.push(it.rest.clone());
     let text = joined(style, &parts);
-    let close = if ends_with_line_comment(&text) {
-        style.end
-    } else {
-        ""
-    };
+    let close = closing(style, &text);
     blocks.push((Some(line), format!("({text}{close})")));
     for item in laid.items(line).iter().take(it.rest_from) {
         if let ItemKind::Variation(inner) = item.kind {
@@ -278,15 +261,8 @@ fn turned(
     let last = tail.last().map_or(word.span, |it| laid.whole(it));
     let rest = joined(style, &rest);
     let line_end = laid.end(place.line);
-    let close = |text: &str| {
-        if ends_with_line_comment(text) {
-            style.end
-        } else {
-            ""
-        }
-    };
     let Some(next) = items.get(end) else {
-        let text = format!("{first}{})", close(&first));
+        let text = format!("{first}{})", closing(style, &first));
         return Ok(vec![Splice {
             span: Span {
                 from: begin,
@@ -333,7 +309,7 @@ fn turned(
                 from: line_end,
                 to: line_end,
             },
-            text: format!("{}){space}{rest}", close(rest_of_line)),
+            text: format!("{}){space}{rest}", closing(style, rest_of_line)),
         },
     ])
 }

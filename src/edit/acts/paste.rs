@@ -4,13 +4,13 @@ use super::comment::comment;
 use super::grow::branch;
 use super::sign::sign;
 use crate::edit::asked::{Refused, Why};
-use crate::edit::held::{Held, Said, words};
+use crate::edit::held::{Held, Said, said, words};
 use crate::edit::meant::Made;
 use crate::edit::movetext::link;
 use crate::edit::written::laid::Laid;
 use crate::edit::written::style::Style;
 use crate::lesson::rules::{EnPassantForm, fen};
-use crate::lesson::{Lesson, NodeId, at_move, position_key, validate};
+use crate::lesson::{Lesson, NodeId, PositionKey, at_move, position_key, validate};
 use crate::notation::{Game, parse};
 use crate::text::Source;
 use shakmaty::Chess;
@@ -22,10 +22,8 @@ pub struct Pasted {
     /// Its words that cannot be read.
     pub unread: Vec<String>,
     /// Where the lesson has positions of it already, each once: the moves from the start.
-    known: HashMap<Key, Vec<String>>,
+    known: HashMap<PositionKey, Vec<String>>,
 }
-
-type Key = [u64; 10];
 
 impl Pasted {
     /// Reads it: moves from a position of the lesson; where none of it can be played there, moves from the start of
@@ -49,7 +47,7 @@ impl Pasted {
                 let key = position_key(&lesson.node(0).position);
                 let is_here = |id: &NodeId| position_key(&laid.lesson.node(*id).position) == key;
                 if let Some(there) = laid.lesson.ids().find(is_here) {
-                    pasted.add(&bare, lesson, laid.run(there));
+                    pasted.add(&bare, lesson, laid.lesson.run(there));
                 }
             }
         } else {
@@ -61,7 +59,7 @@ impl Pasted {
                 let (lessons, _) = validate(&placed, &syntax);
                 let lesson = lessons.into_iter().next().flatten();
                 if let Some(lesson) = lesson.filter(|it| it.nodes.len() > 1) {
-                    pasted.add(&placed, lesson, laid.run(from));
+                    pasted.add(&placed, lesson, laid.lesson.run(from));
                     break;
                 }
             }
@@ -85,11 +83,11 @@ impl Pasted {
             .games
             .iter()
             .flat_map(|(lesson, _)| lesson.nodes.iter());
-        let keys: HashSet<Key> = nodes.map(|it| position_key(&it.position)).collect();
+        let keys: HashSet<PositionKey> = nodes.map(|it| position_key(&it.position)).collect();
         for id in laid.lesson.ids() {
             let key = position_key(&laid.lesson.node(id).position);
             if keys.contains(&key) && !self.known.contains_key(&key) {
-                let run = laid.run(id);
+                let run = laid.lesson.run(id);
                 if run.iter().all(|san| san != "--") {
                     self.known.insert(key, run);
                 }
@@ -119,7 +117,7 @@ impl Pasted {
         let mut open: Vec<(NodeId, usize)> =
             nodes.iter().rev().map(|&it| (it, to as usize)).collect();
         while let Some((id, parent)) = open.pop() {
-            let mut new = said(lesson, id);
+            let mut new = told_of(lesson, id);
             let beside = held.nodes.get(parent).map_or(&[][..], |it| &it.children);
             if beside
                 .iter()
@@ -131,7 +129,7 @@ impl Pasted {
             if let Some(other) = other {
                 new.comments.push(link(
                     at_move(&laid.lesson.node(0).position),
-                    &laid.run(other),
+                    &laid.lesson.run(other),
                 ));
             }
             let place = held.add(parent, new);
@@ -186,7 +184,7 @@ impl Pasted {
                     let mut grown = held.clone();
                     let new = self.grow(laid, lesson, &new, to, &mut grown);
                     let splice = branch(laid, style, &grown, to, &new)?;
-                    return Ok(Some(Made::new(vec![splice], grown, laid.run(to))));
+                    return Ok(Some(Made::new(vec![splice], grown, laid.lesson.run(to))));
                 }
             }
         }
@@ -203,7 +201,7 @@ fn told(
     (from, to): (NodeId, NodeId),
 ) -> Result<Option<Made>, Refused> {
     let (pasted, there) = (lesson.node(from), laid.lesson.node(to));
-    let run = laid.run(to);
+    let run = laid.lesson.run(to);
     for said in pasted.before.iter().chain(pasted.comments.iter()) {
         let mut known = there.before.iter().chain(there.comments.iter());
         if known.all(|it| it.text() != said.text()) {
@@ -220,26 +218,13 @@ fn told(
     Ok(None)
 }
 
-fn said(lesson: &Lesson, id: NodeId) -> Said {
-    let node = lesson.node(id);
-    let mut nags = node.nags.clone();
-    nags.sort_unstable();
-    let is_first = lesson.node(node.parent.unwrap_or(0)).children.first() == Some(&id);
-    let texts = |list: &[crate::notation::Comment]| {
-        list.iter()
-            .map(|it| it.text().to_owned())
-            .collect::<Vec<_>>()
-    };
-    let (mut before, mut comments) = (texts(&node.before), texts(&node.comments));
-    if is_first {
-        before.append(&mut comments);
-        comments = std::mem::take(&mut before);
+/// What a node of what is pasted says, without what comes after it.
+fn told_of(lesson: &Lesson, id: NodeId) -> Said {
+    let mut told = said(lesson, id);
+    told.children.clear();
+    let parent = lesson.node(id).parent.unwrap_or(0);
+    if lesson.node(parent).children.first() == Some(&id) {
+        told.open();
     }
-    Said {
-        san: node.san.as_str().to_owned(),
-        nags,
-        before,
-        comments,
-        children: Vec::new(),
-    }
+    told
 }

@@ -50,8 +50,10 @@ pub fn sign(
         Some(_) => place.item - 1,
         None => place.item,
     };
-    let is_first = line > 0 && laid.next_move(line, 0) == Some(place);
-    let before = if is_first { 0..start } else { 0..0 };
+    let before = match laid.begins_variation(place) {
+        true => 0..start,
+        false => 0..0,
+    };
     for item in before.chain(tail.clone()).filter_map(|at| items.get(at)) {
         if let ItemKind::Nag(glyph) = item.kind
             && gone(&glyph)
@@ -98,7 +100,11 @@ pub fn sign(
         wanted.sort_unstable();
         said.nags = wanted;
     }
-    Ok(Made::new(one(laid.text(), changes), held, laid.run(node)))
+    Ok(Made::new(
+        one(laid.text(), changes),
+        held,
+        laid.lesson.run(node),
+    ))
 }
 
 /// The signs at the end of a move's word.

@@ -181,11 +181,15 @@ impl<'a> Laid<'a> {
         })
     }
 
-    /// The moves from the start to a node.
-    pub fn run(&self, node: NodeId) -> Vec<String> {
-        let path = self.lesson.path(node).into_iter().skip(1);
-        path.map(|id| self.lesson.node(id).san.as_str().to_owned())
-            .collect()
+    /// Where all of a line is, a variation with its brackets.
+    pub fn span(&self, line: LineIx) -> Span {
+        let line = self.game.lines.get(line);
+        line.map_or(Span::default(), |it| it.span)
+    }
+
+    /// Whether a move is the first of a variation.
+    pub fn begins_variation(&self, place: Place) -> bool {
+        place.line > 0 && self.next_move(place.line, 0) == Some(place)
     }
 
     /// Refuses what is asked at a variation that has no closing bracket.
@@ -193,11 +197,7 @@ impl<'a> Laid<'a> {
     /// # Errors
     /// Where the line is one.
     pub fn closed(&self, line: LineIx) -> Result<Span, Refused> {
-        let span = self
-            .game
-            .lines
-            .get(line)
-            .map_or(Span::default(), |it| it.span);
+        let span = self.span(line);
         match line == 0 || self.source.slice(span).ends_with(')') {
             true => Ok(span),
             false => Err(Refused::broken("a variation here has no closing bracket")),

@@ -111,6 +111,14 @@ pub fn cut(text: &str, span: Span) -> Splice {
     }
 }
 
+/// What is written between a piece of notation and its closing bracket: a new line after a comment that ends its line.
+pub fn closing(style: &Style, text: &str) -> &'static str {
+    match ends_with_line_comment(text) {
+        true => style.end,
+        false => "",
+    }
+}
+
 /// Pieces of notation as they are written, one after the other with a space, or on a new line after a comment that
 /// ends its line.
 pub fn joined(style: &Style, parts: &[String]) -> String {

@@ -4,7 +4,7 @@
 use super::laid::Laid;
 use crate::notation::word::{nag, san};
 use crate::notation::{Item, ItemKind, Letters};
-use crate::text::Span;
+use crate::text::{Span, line_end, line_start};
 use shakmaty::Color;
 use std::collections::HashMap;
 
@@ -58,7 +58,7 @@ impl Style {
         let of_white = |white: &String| white.replacen('.', "...", 1);
         let of_black = |black: &String| black.replace("...", ".").replace('\u{2026}', ".");
         Style {
-            end: line_end(laid.text(), laid.game.span),
+            end: line_end(laid.text(), laid.game.span.from as usize),
             columns: columns(laid.text(), laid.game.span),
             numbers: numbered > 0 || laid.game.words == 0,
             white: white
@@ -226,20 +226,6 @@ fn most(seen: &HashMap<String, usize>) -> Option<String> {
     best.map(|(text, _)| text.clone())
 }
 
-/// The line end that the text has next to a place.
-fn line_end(text: &str, near: Span) -> &'static str {
-    let place = text.floor_char_boundary(near.from as usize);
-    let (before, after) = text.split_at(place);
-    let line = match after.find('\n') {
-        Some(end) => Some(&after[..end]),
-        None => before.rfind('\n').map(|end| &before[..end]),
-    };
-    match line.is_some_and(|line| line.ends_with('\r')) {
-        true => "\r\n",
-        false => "\n",
-    }
-}
-
 /// How long the lines of some moves are at most. One long line is not broken at all.
 fn columns(text: &str, game: Span) -> usize {
     let text = text.get(game.range()).unwrap_or_default();
@@ -258,16 +244,14 @@ fn columns(text: &str, game: Span) -> usize {
 
 /// The columns before a byte of the text, on its line.
 pub fn column(text: &str, byte: u32) -> usize {
-    let before = text.get(..byte as usize).unwrap_or_default();
-    let line = before.rfind('\n').map_or(before, |at| &before[at + 1..]);
-    line.chars().count()
+    let line = text.get(line_start(text, byte as usize)..byte as usize);
+    line.unwrap_or_default().chars().count()
 }
 
 /// The white space at the beginning of the line of a byte.
 pub fn indent(text: &str, byte: u32) -> &str {
-    let before = text.get(..byte as usize).unwrap_or_default();
-    let from = before.rfind('\n').map_or(0, |at| at + 1);
-    let line = text.get(from..).unwrap_or_default();
+    let line = text.get(line_start(text, byte as usize)..);
+    let line = line.unwrap_or_default();
     let length = line.len() - line.trim_start_matches([' ', '\t']).len();
     &line[..length]
 }

@@ -180,7 +180,10 @@ pub fn pass(position: &Chess) -> Option<Chess> {
 }
 
 /// A position by the first four fields of its FEN: equal keys are equal positions.
-pub fn key(position: &Chess) -> [u64; 10] {
+pub type Key = [u64; 10];
+
+/// The key of a position.
+pub fn key(position: &Chess) -> Key {
     let board = position.board();
     let mut key = [0; 10];
     for (at, role) in Role::ALL.into_iter().enumerate() {

@@ -52,9 +52,10 @@ impl Letters {
         sets.find(|set| set.named().any(|(known, _)| known == code))
     }
 
-    /// The letters in which moves are shown where this code is named; English for none and for an unknown one.
-    pub fn shown(code: Option<&str>) -> &'static Letters {
-        code.and_then(Letters::of).unwrap_or(Letters::ENGLISH)
+    /// Those that the first of these codes names that names any; English where none does.
+    pub fn first<'a>(codes: impl IntoIterator<Item = &'a str>) -> &'static Letters {
+        let mut named = codes.into_iter().filter_map(Letters::of);
+        named.next().unwrap_or(Letters::ENGLISH)
     }
 
     /// The piece that a letter names.

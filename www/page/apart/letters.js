@@ -1,4 +1,5 @@
 // In which letters a lesson shows its moves, for the cores that write moves of their own.
 
-/** The code of the language; nothing where the page names none. */
-export const lettersOf = (line) => line.getAttribute("letters") ?? line.lesson?.tags.Letters ?? line.closest("[lang]")?.lang;
+/** The codes that may say it, the first that is known first, with a NUL between them. */
+export const lettersOf = (line) =>
+  [line.getAttribute("letters"), line.lesson?.tags.Letters, line.closest("[lang]")?.lang].filter(Boolean).join("\0");

@@ -5,7 +5,7 @@ use super::quotes::Splice;
 use super::trial::{Score, Trial, tokens};
 use crate::notation::word::san;
 use crate::notation::{Letters, Lexer, Token, TokenKind};
-use crate::text::{Code, Finding, Span, quote};
+use crate::text::{Code, Finding, Span, line_start, quote};
 use shakmaty::Chess;
 
 /// How many such signs are tried.
@@ -110,7 +110,7 @@ fn in_comment(text: &str, tokens: &[Token]) -> Vec<Try> {
 
 /// Words after a `%` that is not the first of its line (PGN standard, section 6).
 fn escape(text: &str, at: usize) -> Option<Try> {
-    let begin = text[..at].rfind('\n').map_or(0, |end| end + 1);
+    let begin = line_start(text, at);
     let line = text[begin..].split('\n').next()?;
     let from = begin + line.find('%').filter(|from| *from > 0)?;
     let span = Span::new(from, from + 1);
