@@ -90,9 +90,14 @@ part_native() {
     [ -z "$long" ] || count sh tests/fuzz/run.sh 1800
 }
 
+# With its examples each time: without them other features are chosen, and all is built once more.
+build_program() {
+    check "the program is built as its users have it" cargo build --quiet --release --bins --example search --example edits
+}
+
 part_oracles() {
     need_debian python3:python3 java:default-jre-headless
-    check "the program is built as its users have it" cargo build --quiet --release --bins --example search --example edits
+    build_program
     PLYLINE_PROSE=$root/target/prose
     PLYLINE_CHOICES=$root/target/choices
     export PLYLINE_PROSE PLYLINE_CHOICES
@@ -108,8 +113,9 @@ part_lesson() {
     check "the outside oracles are installed" sh tests/oracles/setup.sh "$PLYLINE_TOOLS/oracles"
     check "the demo's lesson holds what it says, by python-chess" \
         "$PLYLINE_TOOLS/oracles/bin/python" -B demo-site/check_lesson.py
+    build_program
     check "the program finds no error and no warning in the demo's pages and the examples" \
-        cargo run --quiet --release --bin plyline -- check --strict demo-site/pages examples
+        target/release/plyline check --strict demo-site/pages examples
 }
 
 part_page() {

@@ -48,8 +48,11 @@ pub fn panel(words: &Words, figure: &Figure) -> Element {
     // The summary begins with it.
     let stays = figure.recall.as_ref().is_some_and(|it| it.map.is_some());
     let is_remarked = !figure.remark.is_empty();
+    // For the script that writes the lesson: what it shows is at the board, and stays there.
+    let writing = (!figure.is_apart).then(|| el("slot").with("name", "writing"));
     el("div")
         .with("class", "panel")
+        .maybe(writing)
         // Always there, so that the region after it stays the same node.
         .child(desk(words, figure))
         .child(

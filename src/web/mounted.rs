@@ -57,7 +57,7 @@ pub struct Mounted {
     /// Whether what the checker says is shown in the page.
     pub(super) debug: bool,
     /// Whether the reader begins, and does not go on in another instance.
-    is_new: bool,
+    pub(super) is_new: bool,
     /// The place before the last change, and whether that was more than a single step.
     pub(super) was: There,
     pub(super) jumped: bool,
@@ -141,7 +141,7 @@ pub fn mount(request: &Request) -> Mounted {
     let (mut state, findings) = view::open(&lesson, &element, letters);
     mounted.findings.extend(findings);
     if let Some(carried) = request.carried() {
-        view::resume(&lesson, &mut state, &carried);
+        view::resume(&lesson, &mut state, &carried, None);
         mounted.is_new = false;
     }
     mounted.state = state;

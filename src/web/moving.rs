@@ -10,6 +10,17 @@ use wasm_bindgen::prelude::wasm_bindgen;
 
 #[wasm_bindgen]
 impl Mounted {
+    /// The reader of another text of the same lesson stays where they are. False, and nothing is done, where it is
+    /// another lesson.
+    pub fn stay(&mut self, old: &Mounted) -> bool {
+        let Some(lesson) = &self.lesson else {
+            return false;
+        };
+        let was = old.lesson.as_deref();
+        self.is_new = was.is_none() || !view::resume(lesson, &mut self.state, &old.carry(), was);
+        !self.is_new
+    }
+
     /// Goes to a node for a reader, at most to the first open question before it.
     pub fn lead(&mut self, node: NodeId) {
         self.step(Intent::Go(node));

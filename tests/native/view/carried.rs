@@ -23,7 +23,7 @@ fn step(lesson: &Lesson, state: &State, intent: Intent) -> State {
 
 fn resumed(lesson: &Lesson, begins: &State, was: &State) -> State {
     let mut state = begins.clone();
-    resume(lesson, &mut state, &carry(was));
+    resume(lesson, &mut state, &carry(was), None);
     state
 }
 
@@ -149,7 +149,7 @@ fn what_is_no_such_text_leads_nowhere_that_the_lesson_does_not_hold() {
             recalled(&self::lesson(CHOICES), 0),
         ] {
             let mut state = begins;
-            resume(&lesson, &mut state, text);
+            resume(&lesson, &mut state, text, None);
             assert!(lesson.get(state.node).is_some(), "{text:?}");
             let last = lesson.nodes.len() as u32;
             assert!(state.settled().iter().all(|&id| id < last), "{text:?}");

@@ -121,7 +121,7 @@ fn whether_comments_are_read_outlives_the_core() {
     let lesson = lesson("1. e4 {A step.} *");
     let carried = carry(&after(&lesson, &[Intent::Aloud(true)]));
     let mut state = begin(&lesson);
-    resume(&lesson, &mut state, &carried);
+    resume(&lesson, &mut state, &carried, None);
     assert!(state.aloud);
 }
 

@@ -2,7 +2,7 @@
 
 use super::hand::hears;
 use crate::harness::Case::{self, Everywhere};
-use crate::seeing::sizes::{self, SIZES};
+use crate::seeing::sizes;
 use crate::support::browser::Browser;
 use crate::support::site::SCRIPT;
 use serde_json::{Value, json};
@@ -63,7 +63,7 @@ fn in_frame(browser: &Browser, script: &str) -> Value {
 }
 
 fn followed(browser: &Browser) {
-    for size in SIZES {
+    for size in sizes::sizes(browser) {
         frame(browser, size, PAGE);
         let wrong = in_frame(
             browser,
@@ -100,7 +100,7 @@ fn followed(browser: &Browser) {
 }
 
 fn addressed(browser: &Browser) {
-    for size in SIZES {
+    for size in sizes::sizes(browser) {
         frame(browser, size, &format!("{PAGE}#exchange/5.Bg5"));
         browser.js("await pause(200)");
         let seen = in_frame(
@@ -207,7 +207,7 @@ fn still(browser: &Browser) {
     {
         return; // the engine does not measure it
     }
-    for size in SIZES {
+    for size in sizes::sizes(browser) {
         for path in [PAGE.to_owned(), format!("{PAGE}#exchange/5.Bg5")] {
             frame(browser, size, &path);
             let shifts = in_frame(

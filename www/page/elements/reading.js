@@ -177,10 +177,10 @@ export class Reading {
   // The notation is read at once; it is drawn when the element nears the view.
   #mount({ again, game } = {}) {
     const { element, runtime } = this;
+    const old = this.#era === runtime.era && this.#mounted;
     const { id } = element;
     const first = id && safe(element.ownerDocument).querySelector(`ply-line#${CSS.escape(id)}`);
     const name = id || element.getAttribute("src") || "";
-    if (this.#era === runtime.era) this.#mounted?.free();
     this.#era = runtime.era;
     const mounted = this.#guard(() =>
       runtime.mount({
@@ -194,6 +194,9 @@ export class Reading {
         idTaken: Boolean(first) && first !== element,
       }),
     );
+    // Another text of the same lesson: its reader stays.
+    const stays = old && !game && this.#text !== null && mounted && this.#guard(() => mounted.stay(old));
+    if (old && this.#era === runtime.era) old.free();
     if (!mounted) return;
     this.#mounted = mounted;
     this.#lesson = null;
@@ -212,7 +215,7 @@ export class Reading {
     if (!this.#drawn) runtime.drawSoon(element);
     this.#settle(element);
     send(element, "ply-ready", { findings });
-    if (!game) this.opened();
+    if (!game && !stays) this.opened();
   }
 
   /** Another game of the same text. */

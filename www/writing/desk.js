@@ -1,0 +1,429 @@
+// What an author has at the board of one lesson: the word `write`, and while it is on the field, the words and what they open. Moves
+// played on the board enter the file; everything that changes it goes through `edit`.
+
+import { CommentField } from "./comment.js";
+import { Field } from "./field.js";
+import { count, el, numbered, word } from "./parts.js";
+import { Refused, ask } from "./server.js";
+import { signs } from "./signs.js";
+import { after, nodeOf, unfinished } from "./walk.js";
+
+export class Desk {
+  element;
+  number; // of the lesson in its file, from 0
+  #page;
+  #lesson; // as the program knows it
+  #place = null; // what the program knows of the position on the board
+  #changing = null; // the run whose last move the next one replaces
+  #entering = false;
+  #comment = null;
+  #root;
+  #state = el("div", { class: "state" });
+  #words = el("div", { class: "words", role: "group", "aria-label": "Words while writing" });
+  #open = el("div", { class: "open" });
+  #said = el("div", { class: "said", role: "status" });
+  #below = el("div", { class: "below" });
+  #field;
+  isWriting = false;
+
+  constructor(element, lesson, page) {
+    [this.element, this.number, this.#lesson, this.#page] = [element, lesson.number, lesson, page];
+    this.#field = new Field(this);
+    const host = el("div", { slot: "writing", "data-plyline": "writing" });
+    this.#root = host.attachShadow({ mode: "open" });
+    const sheet = el("link", { rel: "stylesheet", href: "/.plyline/writing/writing.css" });
+    this.#root.append(sheet, el("div", { class: "desk" }, this.#state, this.#field.view, this.#words, this.#open, this.#said, this.#below));
+    // The lesson has keys and clicks of its own.
+    for (const type of ["keydown", "click", "pointerdown"]) host.addEventListener(type, (event) => event.stopPropagation());
+    element.append(host);
+    element.addEventListener("ply-moved", () => this.#moved());
+    element.addEventListener("keydown", (event) => this.#key(event), true);
+    for (const type of ["pointerdown", "mousedown", "click"]) element.addEventListener(type, (event) => this.#pressed(event), true);
+    this.#begin();
+  }
+
+  async #begin() {
+    const isEmpty = !this.element.lesson?.node(0).children.length;
+    const run = this.kept("at");
+    if (run && this.kept("writing")) this.go(run);
+    if (this.#lesson.writable && (this.kept("writing") ?? isEmpty)) await this.#write(true);
+    else this.#draw();
+    const draft = this.kept("draft");
+    if (!draft || !this.#lesson.writable) return;
+    if (!this.isWriting) await this.#write(true);
+    this.go(draft.at);
+    this.#shows(new CommentField(this, draft, this.#name(draft.at), draft.text));
+    this.say("these words were not written yet");
+  }
+
+  // What the tab keeps.
+
+  #slot(what) {
+    return `plyline-${what}:${location.pathname}#${this.number}`;
+  }
+  kept(what) {
+    return JSON.parse(sessionStorage.getItem(this.#slot(what)));
+  }
+  keep(what, value) {
+    if (value === null) sessionStorage.removeItem(this.#slot(what));
+    else sessionStorage.setItem(this.#slot(what), JSON.stringify(value));
+  }
+  keepDraft(draft) {
+    this.keep("draft", draft);
+  }
+
+  // The place.
+
+  /** The moves from the start to the board. */
+  get at() {
+    return this.element.current?.moves ?? [];
+  }
+
+  go(moves) {
+    const { lesson } = this.element;
+    if (lesson) this.element.go(nodeOf(lesson, moves));
+  }
+
+  #name(moves) {
+    return moves.length ? numbered(moves.slice(-1), this.element.lesson.start, moves.length - 1) : "";
+  }
+
+  async #moved() {
+    const { current } = this.element;
+    if (!current) return;
+    if (this.isWriting) {
+      this.keep("at", current.moves);
+      if (this.#changing && current.moves.length === this.#changing.length) await this.#change(current);
+      else if (current.aside.length) await this.#enterTried();
+      if (this.#comment && !this.#comment.isPointing) await this.#comment.close();
+    }
+    this.#field.calm();
+    this.#draw();
+    this.#look();
+  }
+
+  // Asks what stands at the position on the board.
+  async #look() {
+    if (!this.isWriting || this.element.current?.aside.length) return;
+    const at = this.at;
+    const place = await ask("place", { lesson: this.number, at }).catch(() => null);
+    if (at.join() !== this.at.join()) return;
+    this.#place = place;
+    this.#draw();
+  }
+
+  // Moves that were played beside the lesson enter it. While one is written the next may be played.
+  async #enterTried() {
+    if (this.#entering) return;
+    this.#entering = true;
+    try {
+      for (let last = ""; ; ) {
+        const { moves, aside } = this.element.current ?? {};
+        if (!this.isWriting || !aside?.length || moves.join() === last) return;
+        last = moves.join();
+        await this.edit({ keep: { at: moves.slice(0, -aside.length), moves: aside } }, { stays: true });
+      }
+    } finally {
+      this.#entering = false;
+    }
+  }
+
+  async #change({ moves }) {
+    const at = this.#changing;
+    this.#changing = null;
+    if (moves.slice(0, -1).join() !== at.slice(0, -1).join()) return;
+    await this.edit({ change: { at, moves: moves.slice(-1) } });
+  }
+
+  // The file.
+
+  /**
+   * Makes an edit. `stays` keeps the reader where they are; `refused` may show a reason itself. What was done; nothing where
+   * it was not.
+   */
+  async edit(edit, { stays = false, last = false, refused } = {}) {
+    try {
+      return await this.#took(await ask("edit", { lesson: this.number, edit }, { last }), stays);
+    } catch (error) {
+      if (!(await refused?.(error))) this.failed(error);
+      return null;
+    }
+  }
+
+  async #took(done, stays) {
+    await this.#page.take(done.page);
+    if (!stays) this.go(done.at);
+    const unread = done.unread.length ? `; unread now: ${done.unread.join(" ")}` : "";
+    this.say([done.said + unread, done.prefers].filter(Boolean).join("; "));
+    this.#look();
+    return done;
+  }
+
+  /** A piece of PGN or signs, for a position. The reason where it does not enter. */
+  async enter(text, at = this.at) {
+    try {
+      await this.#took(await ask("enter", { lesson: this.number, at, text }), false);
+      return null;
+    } catch (error) {
+      // A question, which the lesson itself answers.
+      if (error.code === "not-read" && /\s|\?$/.test(text) && this.#asks(text)) return null;
+      this.failed(error);
+      return error;
+    }
+  }
+
+  #asks(text) {
+    const root = this.element.shadowRoot;
+    if (!root.querySelector(".typed")) root.querySelector('[data-do="desk"]')?.click();
+    const field = root.querySelector(".typed");
+    if (!field) return false;
+    field.value = text;
+    root.querySelector('[data-do="enter"]').click();
+    this.#field.focus();
+    return true;
+  }
+
+  async #ask(what) {
+    try {
+      await this.#took(await ask(what, { lesson: this.number }), false);
+      return true;
+    } catch (error) {
+      this.failed(error);
+      return false;
+    }
+  }
+
+  /** The program has read the file again. */
+  renewed(lesson) {
+    this.#lesson = lesson;
+    this.#draw();
+  }
+
+  // What is said.
+
+  say(text) {
+    this.#said.classList.remove("refused");
+    this.#said.textContent = text;
+  }
+
+  failed(error) {
+    if (!error.help && !(error instanceof Refused)) console.error(error);
+    this.#said.classList.add("refused");
+    this.#said.textContent = [error.message, error.help].filter(Boolean).join(": ");
+    if (this.element.current?.aside.length) this.#draw();
+  }
+
+  // Words.
+
+  async #write(on) {
+    if (on && !this.#lesson.writable) return this.say(this.#lesson.why ?? "this lesson cannot be written here");
+    if (!on && this.#comment && !(await this.#comment.close())) return;
+    this.isWriting = on;
+    this.#changing = null;
+    this.keep("writing", on);
+    if (on) this.element.shadowRoot.querySelector('[data-do="open"]')?.click();
+    this.#open.replaceChildren();
+    this.#draw();
+    this.#look();
+    if (on && this.element.current?.aside.length) await this.#enterTried();
+  }
+
+  /** Does what a word says: true when it was one, false when it was one and could not be done, nothing for anything else. */
+  async obey(text) {
+    const [, name, rest = ""] = /^([a-z]+)(?:\s+(.*))?$/.exec(text) ?? [];
+    const { element } = this;
+    const moved = (done) => done || (this.say(`there is no such place: ${text}`), false);
+    const plain = rest ? undefined : this.#does[name];
+    if (plain) return (await plain.call(this)) !== false;
+    if (name === "back" && /^\d*$/.test(rest)) {
+      for (let steps = Number(rest || 1); steps > 0 && element.back(); steps -= 1);
+      return true;
+    }
+    if (name === "go") return moved(element.go(rest));
+    if (name === "line") return moved(element.go(text));
+    return undefined;
+  }
+
+  #does = {
+    write: () => this.#write(!this.isWriting),
+    keep: () => this.#keepTried(),
+    comment: () => this.openComment(),
+    choose: () => this.openComment("Choose: "),
+    question: () => this.openComment("Ask: "),
+    sign: () => this.#sign(),
+    change: () => this.#startChange(),
+    lift: () => this.#onMove("lift"),
+    drop: () => this.#onMove("drop"),
+    undo: () => this.#ask("undo"),
+    redo: () => this.#ask("redo"),
+    restore: () => this.#ask("restore"),
+    unfinished: () => this.#unfinished(),
+    next: () => void this.element.next(),
+    start: () => void this.element.go(0),
+    flip: () => void this.element.flip(),
+    point: () => (this.#comment ? this.#comment.setPointing(true) : this.say("point belongs to a comment: open one first")),
+  };
+
+  async #keepTried() {
+    const { moves, aside } = this.element.current;
+    if (!aside.length) return this.say("these moves are in the lesson");
+    await this.edit({ keep: { at: moves.slice(0, -aside.length), moves: aside } }, { stays: true });
+  }
+
+  async #onMove(what) {
+    const at = this.at;
+    if (!at.length) return this.say(`${what} is about a move: go to one first`);
+    await this.edit({ [what]: { at } });
+  }
+
+  #startChange() {
+    const at = this.at;
+    if (!at.length) return this.say("change is about a move: go to one first");
+    this.element.back();
+    this.#changing = at;
+    this.#draw();
+    this.say(`the next move takes the place of ${this.#name(at)}`);
+  }
+
+  #sign() {
+    const at = this.at;
+    if (!at.length) return this.say("a sign is about a move: go to one first");
+    if (this.#open.querySelector(".signs")) return this.#open.replaceChildren();
+    const show = () => this.#open.replaceChildren(signs(this.#place?.nags ?? [], choose));
+    const choose = async (nags) => {
+      const pressed = this.#root.activeElement?.title;
+      const done = await this.edit({ sign: { at, nags } });
+      if (!done) return;
+      this.#place = { ...this.#place, nags };
+      show();
+      [...this.#open.querySelectorAll("button")].find((it) => it.title === pressed)?.focus();
+    };
+    show();
+  }
+
+  #unfinished() {
+    const { element } = this;
+    const end = unfinished(element.lesson, element.side ?? element.lesson.tags.Side ?? "white", element.current.node);
+    if (!end) return this.say("every line ends with a word, and every move of the other side has a reply");
+    element.go(end.id);
+    this.say(end.why);
+  }
+
+  // Comments.
+
+  /** Opens the comment of the position on the board, with words added to it. */
+  async openComment(begun = "") {
+    if (this.#comment) return this.#comment.focus();
+    const at = this.at;
+    const place = await ask("place", { lesson: this.number, at }).catch((error) => this.failed(error));
+    if (!place) return;
+    const was = place.comments[0] ?? "";
+    const text = was && begun ? `${was.trimEnd()}\n\n${begun}` : was || begun;
+    this.#shows(new CommentField(this, { at, nth: 0, was }, this.#name(at), text));
+  }
+
+  #shows(comment) {
+    this.#comment = comment;
+    this.#open.replaceChildren(comment.view);
+    comment.focus();
+    this.#draw();
+  }
+
+  closeComment(comment) {
+    if (this.#comment !== comment) return;
+    const had = this.#root.activeElement?.closest(".comment");
+    this.#comment = null;
+    this.keepDraft(null);
+    comment.view.remove();
+    if (had) this.#field.focus();
+    this.#draw();
+  }
+
+  /** The page is hidden or left: what is written is saved. */
+  leave() {
+    this.#comment?.save(true);
+  }
+
+  // The board.
+
+  #key(event) {
+    if (!this.isWriting || event.ctrlKey || event.metaKey || event.altKey || event.key.length !== 1 || event.key === " ") return;
+    const [target] = event.composedPath();
+    if (target.closest("input, textarea, [slot=writing]") || this.#root.contains(target)) return;
+    event.preventDefault();
+    event.stopPropagation();
+    this.#field.type(event.key);
+  }
+
+  // While squares are pointed at, the board is for that alone.
+  #pressed(event) {
+    if (!this.#comment?.isPointing) return;
+    const square = event.composedPath()[0].dataset?.square;
+    if (!square) return;
+    event.preventDefault();
+    event.stopPropagation();
+    if (event.type === "click") this.#comment.square(square);
+  }
+
+  // Drawing.
+
+  #draw() {
+    const { current, lesson } = this.element;
+    if (!current || !lesson) return;
+    const { isWriting } = this;
+    const isAside = current.aside.length > 0;
+    const how = isWriting ? el("span", {}, this.#changing ? "writing: the next move takes its place" : `writing: ${this.#where(current)}`) : null;
+    const keep = isAside && !isWriting && this.#lesson.writable ? word("keep", () => this.#keepTried()) : null;
+    const why = this.#lesson.writable ? null : el("span", { class: "why" }, `read only: ${this.#lesson.why}`);
+    this.#redraw(this.#state, [word("write", () => this.#write(!isWriting), { pressed: isWriting }), keep, how, why]);
+    this.#field.view.hidden = !isWriting;
+    this.#words.hidden = !isWriting;
+    this.#below.hidden = !isWriting;
+    if (!isWriting) return this.#drawBelow(current);
+    const does = (name, more = "") => word(name + more, () => this.#does[name]());
+    const { undo, redo, lost } = this.#lesson;
+    const hasMove = current.moves.length > 0 && !isAside;
+    const dropped = hasMove ? 1 + after(lesson, current.node) : 0;
+    const words = [
+      does("comment"),
+      hasMove && does("sign"),
+      hasMove && does("choose"),
+      does("question"),
+      hasMove && does("change"),
+      hasMove && this.#place?.lifts && does("lift"),
+      hasMove && does("drop", ` ${count(dropped, "move")}`),
+      does("unfinished"),
+      undo && does("undo", `: ${undo}`),
+      redo && does("redo", `: ${redo}`),
+      lost > 0 && does("restore", ` ${count(lost, "edit")} that another program has saved over`),
+    ];
+    this.#redraw(this.#words, words.filter(Boolean));
+    this.#drawBelow(current);
+  }
+
+  // The focus stays at the word that had it.
+  #redraw(place, words) {
+    const was = this.#root.activeElement;
+    const key = place.contains(was) && was.textContent.split(/[ :]/)[0];
+    place.replaceChildren(...words.filter(Boolean));
+    if (key) [...place.querySelectorAll("button")].find((it) => it.textContent.split(/[ :]/)[0] === key)?.focus({ preventScroll: true });
+  }
+
+  #where({ moves, line, aside }) {
+    if (aside.length) return `${this.#name(moves)}, not in the file yet`;
+    if (!moves.length) return "the start";
+    return `after ${this.#name(moves)}${line ? `, line ${line}` : ""}`;
+  }
+
+  // The same position elsewhere, and what the checker says of this one.
+  #drawBelow({ moves }) {
+    const below = [];
+    for (const { at, name, said } of (this.isWriting && this.#place?.same) || []) {
+      const say = () => this.edit({ comment: { at: moves, nth: this.#place.comments.length, was: "", text: said } });
+      below.push(el("div", { class: "same" }, `The same position: ${name} `, word("go there", () => this.go(at)), " ", said ? word("say so", say) : null));
+    }
+    below.push(...this.#page.findingsAt(this.number, moves));
+    this.#below.hidden = !below.length;
+    this.#redraw(this.#below, below);
+  }
+}

@@ -1,0 +1,11 @@
+// What `plyline preview` puts first into a page: it takes the key from the address, before a script of
+// the page's own can read it there, and loads the rest. The key is kept for this tab alone.
+
+(() => {
+  const [, key] = /^#([\w-]{43})$/.exec(location.hash) ?? [];
+  if (key) {
+    sessionStorage.setItem("plyline-key", key);
+    history.replaceState(history.state, "", location.pathname + location.search);
+  }
+  import("/.plyline/writing/page.js");
+})();
