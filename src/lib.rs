@@ -74,6 +74,9 @@ pub mod compare;
 #[cfg(not(target_family = "wasm"))]
 pub mod merge;
 
+#[cfg(not(target_family = "wasm"))]
+pub mod preview;
+
 #[cfg(target_family = "wasm")]
 pub mod nodes;
 

@@ -10,6 +10,11 @@ use std::path::Path;
 // `FILES`, made by the build script, `embed.rs`.
 include!(concat!(env!("OUT_DIR"), "/carried.rs"));
 
+/// The script with which `plyline preview` writes, from `www/writing`.
+pub mod writing {
+    include!(concat!(env!("OUT_DIR"), "/writing.rs"));
+}
+
 /// Writes the files and prints the path of each.
 ///
 /// # Errors

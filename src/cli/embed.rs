@@ -1,5 +1,6 @@
 //! The package's build script: lists the files of `www/dist`, where they have been built, so
-//! that the program carries them (`plyline assets`). Where they have not, the list is empty.
+//! that the program carries them (`plyline assets`), and those of `www/writing`, the script with which
+//! `plyline preview` writes. Where `www/dist` has not been built, its list is empty.
 
 use std::io;
 use std::path::{Path, PathBuf};
@@ -12,16 +13,20 @@ fn main() -> io::Result<()> {
     let root = folder("CARGO_MANIFEST_DIR");
     // The wasm build embeds nothing: it is the build that makes `www/dist`.
     let is_page = env::var("CARGO_CFG_TARGET_FAMILY").is_ok_and(|family| family.contains("wasm"));
-    let files = match is_page {
-        true => Vec::new(),
+    let (files, writing) = match is_page {
+        true => (Vec::new(), Vec::new()),
         false => {
             if let Some(watched) = watched(&root) {
                 println!("cargo:rerun-if-changed={watched}");
             }
-            dist_files(&root.join("www/dist"))?
+            println!("cargo:rerun-if-changed=www/writing");
+            let files = dist_files(&root.join("www/dist"))?;
+            (files, dist_files(&root.join("www/writing"))?)
         }
     };
-    fs::write(folder("OUT_DIR").join("carried.rs"), listing(&files))
+    let out = folder("OUT_DIR");
+    fs::write(out.join("writing.rs"), listing(&writing))?;
+    fs::write(out.join("carried.rs"), listing(&files))
 }
 
 /// What to look at for changes. A path that is missing would count as changed each time, so
@@ -58,7 +63,7 @@ pub fn dist_files(dist: &Path) -> io::Result<Vec<(String, PathBuf)>> {
 
 /// The Rust source that embeds the files.
 pub fn listing(files: &[(String, PathBuf)]) -> String {
-    let mut text = "/// Name and content of every page file.\n\
+    let mut text = "/// Name and content of every file.\n\
                     pub const FILES: &[(&str, &[u8])] = &[\n"
         .to_owned();
     for (name, path) in files {

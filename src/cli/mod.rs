@@ -15,6 +15,7 @@ mod fix;
 mod listen;
 mod out;
 mod posts;
+mod preview;
 mod progress;
 mod report;
 mod tally;
@@ -74,6 +75,7 @@ pub fn main() -> ExitCode {
         Command::New(wanted) => writing::new::run(&wanted),
         Command::Merge(wanted) => writing::merge::run(&wanted),
         Command::Compare(wanted) => writing::compare::run(&wanted),
+        Command::Preview(wanted) => preview::run(&wanted),
         Command::Assets(wanted) => assets::run(&wanted),
     };
     let outcome = done.unwrap_or_else(|error| {

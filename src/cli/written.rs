@@ -60,7 +60,7 @@ pub fn put(path: &Path, bytes: &[u8]) -> Result<(), String> {
 const BESIDE: &str = ".plyline-";
 
 /// The name of a file before it is in its place. Of a program that was ended it may be left.
-fn beside(path: &Path) -> PathBuf {
+pub fn beside(path: &Path) -> PathBuf {
     // Two pages that show one picture write it at the same time.
     static MADE: AtomicUsize = AtomicUsize::new(0);
     let made = MADE.fetch_add(1, Ordering::Relaxed);
@@ -99,7 +99,7 @@ pub fn tidy(folder: &Path) {
 
 /// A new file; with the permissions, and where that is allowed the owner, of another. While it is
 /// held, it is locked.
-fn write(path: &Path, bytes: &[u8], like: Option<&Metadata>) -> io::Result<File> {
+pub fn write(path: &Path, bytes: &[u8], like: Option<&Metadata>) -> io::Result<File> {
     let mut file = OpenOptions::new().write(true).create_new(true).open(path)?;
     // Some file systems have no locks, and there nothing is taken away.
     let _ = file.try_lock();

@@ -20,4 +20,4 @@ pub use begun::{Form, begun};
 pub use held::{Held, Said};
 pub use make::edit;
 pub use movetext::{link, movetext, whole};
-pub use posted::edit_post;
+pub use posted::{edit_post, unfit};

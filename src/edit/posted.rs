@@ -30,7 +30,8 @@ pub fn edit_post(text: &str, kind: Kind, lesson: usize, wanted: &Edit) -> Result
     })
 }
 
-fn unfit(unfit: Unfit) -> Refused {
+/// Why a lesson of a page cannot be changed, for people.
+pub fn unfit(unfit: Unfit) -> Refused {
     let (why, reason, help) = match unfit {
         Unfit::Missing => (
             Why::NotInFile,

@@ -23,11 +23,11 @@ mod reading;
 mod splice;
 
 pub use self::check::{Post, check, read};
-pub use self::elements::{Attribute, Inside, Kind, Markup, Node, Tree};
+pub use self::elements::{Attribute, Inside, Kind, Markup, Node, Text, Tree};
 pub use self::found::{Found, is_fence_of, tags, wrapper};
 pub use self::named::{Checked, Link};
 pub use self::own::{Asked, each_own};
 pub use self::placed::address_of;
 pub use self::read::{Around, Neighbour, Notation, Other, Read, Shown};
 pub use self::reading::lessons;
-pub use self::splice::{Own, Unfit, in_element, own, texts};
+pub use self::splice::{Own, Unfit, blocks, in_element, own, texts};

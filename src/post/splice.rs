@@ -73,10 +73,16 @@ pub fn own(source: &Source, kind: Written, lesson: usize) -> Result<Own, Unfit> 
 
 /// The texts of all lessons of the post, in their order; of one that has none here the reason.
 pub fn texts(source: &Source, kind: Written) -> Vec<Result<String, Unfit>> {
+    let all = blocks(source, kind).into_iter();
+    all.map(|(_, text)| text.map(|it| it.text)).collect()
+}
+
+/// The same with the places of their bytes in the file, each after its tag or the first line of its fence.
+pub fn blocks(source: &Source, kind: Written) -> Vec<(Span, Result<Text, Unfit>)> {
     let (tree, found) = read(source, kind);
     let lessons = found.iter().filter(|it| is_lesson(it));
-    let text = |it| notation(source, &tree, it).map(|text| text.text.clone());
-    lessons.map(text).collect()
+    let block = |it: &Found| (it.tag, notation(source, &tree, it).cloned());
+    lessons.map(block).collect()
 }
 
 fn is_lesson(it: &Found) -> bool {

@@ -2,9 +2,11 @@
 
 mod counting;
 mod listening;
+mod previewing;
 mod writing;
 
 pub use listening::{Listen, Spoken};
+pub use previewing::Preview;
 pub use writing::{Compare, Merge, New, Told};
 
 pub use counting::{By, Draft, Games, GamesBy, Side, Tally, Unanswered, Written};
@@ -54,6 +56,8 @@ pub enum Command {
     Merge(Merge),
     /// Say what has changed between two states of a file or folder
     Compare(Compare),
+    /// Show pages in a browser while they are written, and write what is played on their boards
+    Preview(Preview),
     /// Write the files that a web page loads
     Assets(Assets),
 }

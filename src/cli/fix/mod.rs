@@ -109,7 +109,10 @@ fn rounds(like: As<'_>, bytes: &[u8], text: Text) -> Result<(All, Edits), String
 }
 
 /// A text in the encoding of a file that it was read from.
-fn encoded(text: &str, like: &[u8]) -> Result<Vec<u8>, String> {
+///
+/// # Errors
+/// Where that encoding lacks a letter of it.
+pub fn encoded(text: &str, like: &[u8]) -> Result<Vec<u8>, String> {
     let body = files::without_mark(like);
     let mut bytes = like[..like.len() - body.len()].to_vec();
     match std::str::from_utf8(body) {
@@ -170,7 +173,7 @@ fn all_of(text: Text, like: As<'_>) -> All {
 }
 
 /// The change that a finding's fix is. Whatever it replaces: words of the author are never taken away.
-fn change(text: &str, finding: &Finding) -> Option<Change> {
+pub fn change(text: &str, finding: &Finding) -> Option<Change> {
     let fix = finding.fix.as_ref()?;
     let old = text.get(fix.span.range())?;
     keeps_words(old, &fix.text).then(|| Change {

@@ -1,0 +1,300 @@
+//! What an author has typed into the one field: moves with whatever belongs to them, signs alone, or words alone.
+
+use super::form::{blocks, lesson_of};
+use super::open::{Made, Open};
+use super::refused::Refused;
+use super::told::find;
+use crate::edit::Edit;
+use crate::lesson::reason::suggest;
+use crate::lesson::rules::{EnPassantForm, fen};
+use crate::lesson::{Attempt, Lesson, NodeId, attempt_typed, validate};
+use crate::notation::word::{nag, san};
+use crate::notation::{ItemKind, Letters, Syntax, parse};
+use crate::text::{Code, Source};
+
+/// What was typed, read at a place of a lesson.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Typed {
+    /// All the glyphs that the move has then.
+    Signs(Vec<u8>),
+    /// Words for a new comment; how many there are already.
+    Comment { nth: usize, text: String },
+    /// Moves.
+    Moves {
+        /// Those that follow each other, in English SAN, where nothing else was typed.
+        run: Option<Vec<String>>,
+        /// The main line of what was typed.
+        line: Vec<String>,
+        /// Whether it begins at the lesson's start instead of the place.
+        from_start: bool,
+        /// How many there are.
+        count: usize,
+        /// The first word that cannot be read.
+        stop: Option<Stop>,
+        /// All of those words.
+        unread: Vec<String>,
+    },
+}
+
+impl Typed {
+    /// The edit that enters it at a place, and the moves from the start to which it leads.
+    pub fn edit(&self, at: &[String], text: &str) -> (Edit, Vec<String>) {
+        let at = at.to_vec();
+        match self {
+            Typed::Signs(nags) => {
+                let nags = nags.clone();
+                let edit = Edit::Sign { at: at.clone(), nags };
+                (edit, at)
+            }
+            Typed::Comment { nth, text } => {
+                let edit = Edit::Comment {
+                    at: at.clone(),
+                    nth: *nth,
+                    was: String::new(),
+                    text: text.clone(),
+                };
+                (edit, at)
+            }
+            Typed::Moves { run, line, from_start, .. } => {
+                let from = if *from_start { Vec::new() } else { at.clone() };
+                let to = match line.is_empty() {
+                    true => at.clone(),
+                    false => [from.clone(), line.clone()].concat(),
+                };
+                let edit = match run {
+                    Some(moves) => Edit::Keep {
+                        at: from,
+                        moves: moves.clone(),
+                    },
+                    None => Edit::Paste {
+                        at,
+                        text: text.to_owned(),
+                    },
+                };
+                (edit, to)
+            }
+        }
+    }
+}
+
+/// A word that cannot be read.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Stop {
+    /// Where it is in what was typed, in UTF-16 units.
+    pub from: u32,
+    pub to: u32,
+    pub reason: String,
+    pub help: String,
+    /// Moves that may have been meant.
+    pub near: Vec<String>,
+}
+
+/// Reads what was typed at a place of a lesson, which has this text.
+///
+/// # Errors
+/// Where the place is gone, or nothing of it can be read.
+pub fn typed(lesson: &str, at: &[String], text: &str) -> Result<Typed, Refused> {
+    let begun = || lesson_of("*").0;
+    let lesson = lesson_of(lesson).0.or_else(begun);
+    let gone = || Refused::new("place-gone", "the lesson does not hold this place any more", "read it again");
+    let lesson = lesson.ok_or_else(gone)?;
+    let node = find(&lesson, at).ok_or_else(gone)?;
+    if text.trim().is_empty() {
+        return Err(Refused::new("no-move", "nothing was typed", "type a move"));
+    }
+    if let Some(glyphs) = signs(text) {
+        let joined = joined(&lesson.node(node).nags, &glyphs);
+        return Ok(Typed::Signs(joined));
+    }
+    let bare = Source::new("typed", text);
+    let (syntax, _) = parse(&bare);
+    if let Some(words) = words_alone(&bare, &syntax) {
+        let nth = lesson.node(node).comments.len();
+        return Ok(Typed::Comment { nth, text: words });
+    }
+    if syntax.games.iter().any(|game| !game.tags.is_empty()) {
+        return Ok(games(&bare, &syntax));
+    }
+    let mut first = None;
+    for from in [node, 0] {
+        let read = placed(&lesson, from, text);
+        match read {
+            Some(read) if read.count > 0 => return Ok(read.typed(from == 0 && node != 0)),
+            read => first = first.or(read),
+        }
+    }
+    let stop = first.and_then(|it| it.stop).unwrap_or_else(|| nothing(text));
+    Err(Refused {
+        place: Some((stop.from, stop.to)),
+        near: stop.near,
+        ..Refused::new("no-move", stop.reason, stop.help)
+    })
+}
+
+fn nothing(text: &str) -> Stop {
+    Stop {
+        from: 0,
+        to: text.encode_utf16().count() as u32,
+        reason: "this is no move".to_owned(),
+        help: "write it as in Nf3".to_owned(),
+        near: Vec::new(),
+    }
+}
+
+/// The glyphs of a text of signs alone.
+fn signs(text: &str) -> Option<Vec<u8>> {
+    let mut glyphs = Vec::new();
+    for word in text.split_whitespace() {
+        match word.strip_prefix('$') {
+            Some(number) => glyphs.push(number.parse().ok()?),
+            None => {
+                let mut rest = word;
+                while !rest.is_empty() {
+                    let (glyph, length) = nag::sign_at_end(rest)?;
+                    glyphs.insert(0, glyph);
+                    rest = rest.get(..rest.len() - length)?;
+                }
+            }
+        }
+    }
+    Some(glyphs)
+}
+
+/// The glyphs of a move with others: of each group the last that was typed.
+fn joined(there: &[u8], new: &[u8]) -> Vec<u8> {
+    let mut all = there.to_vec();
+    for &glyph in new {
+        all.retain(|&it| it != glyph && (group(it).is_none() || group(it) != group(glyph)));
+        all.push(glyph);
+    }
+    all
+}
+
+/// Glyphs of which a move has one: those of the move, and those of the position (PGN standard, section 10).
+fn group(glyph: u8) -> Option<u8> {
+    match glyph {
+        1..=6 => Some(1),
+        10..=21 => Some(2),
+        _ => None,
+    }
+}
+
+/// The words of a text that has comments and nothing else.
+fn words_alone(source: &Source, syntax: &Syntax) -> Option<String> {
+    let game = syntax.games.first().filter(|_| syntax.games.len() == 1)?;
+    let line = game.lines.first().filter(|_| game.lines.len() == 1)?;
+    let is_comment = !line.items.is_empty() && line.items.iter().all(|it| it.kind == ItemKind::Comment);
+    if !is_comment || game.result.is_some() {
+        return None;
+    }
+    let words = line.items.iter().map(|it| {
+        let word = source.slice(it.span);
+        word.trim_start_matches(['{', ';']).trim_end_matches('}').trim().to_owned()
+    });
+    Some(words.collect::<Vec<_>>().join(" "))
+}
+
+/// Whole games, which say where they begin.
+fn games(source: &Source, syntax: &Syntax) -> Typed {
+    let (lessons, _) = validate(source, syntax);
+    let lessons: Vec<Lesson> = lessons.into_iter().flatten().collect();
+    let unread = lessons.iter().flat_map(|it| unread(source, it));
+    Typed::Moves {
+        run: None,
+        line: Vec::new(),
+        from_start: true,
+        count: lessons.iter().map(|it| it.nodes.len() - 1).sum(),
+        stop: None,
+        unread: unread.collect(),
+    }
+}
+
+fn unread(source: &Source, lesson: &Lesson) -> Vec<String> {
+    let words = lesson.unread.iter().flat_map(|it| source.slice(it.span).split_whitespace());
+    words.map(str::to_owned).collect()
+}
+
+/// How many positions a lesson has more after what was made.
+pub fn looked(open: &Open, lesson: usize, made: &Made) -> usize {
+    let count = |text: &str| lesson_of(text).0.map_or(1, |it| it.nodes.len());
+    let all = |text: &str| blocks(&Source::new("page", text), open.form);
+    let after = all(&made.text).into_iter().nth(lesson).map_or(1, |it| count(&it.text));
+    let before = open.blocks().get(lesson).map_or(1, |it| count(&it.text));
+    after.saturating_sub(before)
+}
+
+/// What was typed, read as moves from a position.
+struct Placed {
+    run: Option<Vec<String>>,
+    line: Vec<String>,
+    count: usize,
+    stop: Option<Stop>,
+    unread: Vec<String>,
+}
+
+impl Placed {
+    fn typed(self, from_start: bool) -> Typed {
+        Typed::Moves {
+            run: self.run,
+            line: self.line,
+            from_start,
+            count: self.count,
+            stop: self.stop,
+            unread: self.unread,
+        }
+    }
+}
+
+fn placed(lesson: &Lesson, from: NodeId, text: &str) -> Option<Placed> {
+    let letters = lesson.letters();
+    let mut tags = format!("[FEN \"{}\"]\n", fen(&lesson.node(from).position, EnPassantForm::Legal));
+    if let Some(code) = lesson.tag("Letters").filter(|_| lesson.own_letters().is_some()) {
+        tags += &format!("[Letters \"{code}\"]\n");
+    }
+    tags.push('\n');
+    let source = Source::new("typed", format!("{tags}{text}"));
+    let (syntax, found) = parse(&source);
+    let (lessons, more) = validate(&source, &syntax);
+    let read = lessons.into_iter().next().flatten()?;
+    let mut line = Vec::new();
+    let mut at = 0;
+    while let Some(&next) = read.node(at).children.first() {
+        line.push(read.node(next).san.to_string());
+        at = next;
+    }
+    let is_plain = read.unread.is_empty()
+        && line.len() + 1 == read.nodes.len()
+        && read.nodes.iter().all(|it| it.nags.is_empty() && it.comments.is_empty() && it.before.is_empty())
+        && syntax.games.len() == 1
+        && found.iter().chain(more.iter()).all(|it| it.code != Code::OtherLetters);
+    let stop = read.unread.first().map(|it| {
+        let words = source.slice(it.span);
+        let word = words.split_whitespace().next().unwrap_or_default();
+        let begin = it.span.from as usize - tags.len().min(it.span.from as usize);
+        stop(&read, it.after, letters, text, begin, word)
+    });
+    Some(Placed {
+        run: is_plain.then(|| line.clone()),
+        count: read.nodes.len() - 1,
+        unread: unread(&source, &read),
+        line,
+        stop,
+    })
+}
+
+fn stop(read: &Lesson, after: NodeId, letters: &Letters, text: &str, begin: usize, word: &str) -> Stop {
+    let position = &read.node(after).position;
+    let units = |text: &str| text.encode_utf16().count() as u32;
+    let from = units(text.get(..begin).unwrap_or_default());
+    let (reason, help) = match attempt_typed(position, word, letters) {
+        Attempt::Refused(reason) => (reason.message, reason.help.unwrap_or_default()),
+        _ => (format!("\u{201c}{word}\u{201d} is no move"), "write it as in Nf3".to_owned()),
+    };
+    Stop {
+        from,
+        to: from + units(word),
+        reason,
+        help,
+        near: suggest::near(position, &san::read(word, letters), letters),
+    }
+}

@@ -1,0 +1,33 @@
+//! The preview of pages while they are written, without its server and its disk: what an open file holds, what is
+//! done and taken back in it, what its author is told, the pages that are made of it, and which request may pass.
+//!
+//! `Open` is the state of a file that is open in a browser. What somebody else writes into it comes in by `seen`; what is
+//! asked for is computed by `ask` against the file as it is then, and `commit` says that this was written. Nothing is
+//! read or written here.
+
+mod access;
+mod enter;
+mod form;
+mod history;
+mod inject;
+mod list;
+mod lost;
+mod open;
+mod path;
+mod placed;
+mod refused;
+mod shift;
+mod template;
+mod told;
+
+pub use access::{Command, Denied, Gate, Headers, Wanted};
+pub use enter::{Stop, Typed, looked, typed};
+pub use form::{Block, Form, around, blocks};
+pub use inject::with_script;
+pub use list::{Counted, list};
+pub use open::{Ask, Made, Open, Written};
+pub use path::Path;
+pub use placed::{Found, Placed};
+pub use refused::Refused;
+pub use shift::{Hunk, applied, difference, inverse, past};
+pub use template::{LOOK, markdown, notation, title};

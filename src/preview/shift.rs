@@ -1,0 +1,144 @@
+//! Changes of a text as values that can be turned back and made after each other: what is taken back is computed in a
+//! file that others have changed meanwhile.
+
+use similar::{Algorithm, DiffOp, capture_diff_slices};
+
+/// Some bytes of a text and what comes in their place.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Hunk {
+    /// The first byte, in the text before the change.
+    pub from: usize,
+    pub was: String,
+    pub now: String,
+}
+
+impl Hunk {
+    fn end(&self) -> usize {
+        self.from + self.was.len()
+    }
+}
+
+/// The text with some changes, which are in the order of their places and apart from each other; none where it does not
+/// have what they replace.
+pub fn applied(text: &str, hunks: &[Hunk]) -> Option<String> {
+    let mut made = String::with_capacity(text.len());
+    let mut from = 0;
+    for hunk in hunks {
+        made += text.get(from..hunk.from)?;
+        if text.get(hunk.from..hunk.end())? != hunk.was {
+            return None;
+        }
+        made += &hunk.now;
+        from = hunk.end();
+    }
+    made += text.get(from..)?;
+    Some(made)
+}
+
+/// The changes that turn the text after some changes into that before them.
+pub fn inverse(hunks: &[Hunk]) -> Vec<Hunk> {
+    let mut shift = 0;
+    let turned = hunks.iter().map(|hunk| {
+        let from = hunk.from.saturating_add_signed(shift);
+        shift += hunk.now.len() as isize - hunk.was.len() as isize;
+        Hunk {
+            from,
+            was: hunk.now.clone(),
+            now: hunk.was.clone(),
+        }
+    });
+    turned.collect()
+}
+
+/// Two changes of one text, each as it is made after the other; none where they touch the same bytes.
+pub fn past(one: &[Hunk], two: &[Hunk]) -> Option<(Vec<Hunk>, Vec<Hunk>)> {
+    let is_apart = |one: &Hunk, two: &Hunk| {
+        let is_before = |one: &Hunk, two: &Hunk| one.end() <= two.from;
+        let is_one_place = one.was.is_empty() && two.was.is_empty() && one.from == two.from;
+        !is_one_place && (is_before(one, two) || is_before(two, one))
+    };
+    if !one.iter().all(|one| two.iter().all(|two| is_apart(one, two))) {
+        return None;
+    }
+    Some((shifted(one, two), shifted(two, one)))
+}
+
+/// Changes as they are made after others that are apart from them.
+fn shifted(hunks: &[Hunk], others: &[Hunk]) -> Vec<Hunk> {
+    let moved = hunks.iter().map(|hunk| {
+        let before = others.iter().filter(|it| it.end() <= hunk.from );
+        let shift = before.map(|it| it.now.len() as isize - it.was.len() as isize);
+        Hunk {
+            from: hunk.from.saturating_add_signed(shift.sum()),
+            ..hunk.clone()
+        }
+    });
+    moved.collect()
+}
+
+/// Where a byte of a text is after some changes; none where it is among what they replace.
+pub fn moved(byte: usize, hunks: &[Hunk]) -> Option<usize> {
+    let mut shift = 0;
+    for hunk in hunks {
+        if hunk.end() <= byte {
+            shift += hunk.now.len() as isize - hunk.was.len() as isize;
+        } else if hunk.from < byte {
+            return None;
+        } else {
+            break;
+        }
+    }
+    Some(byte.saturating_add_signed(shift))
+}
+
+/// Most lines that are compared one by one; a stretch of more counts as one change.
+const LINES: usize = 20_000;
+
+/// What turns one text into another: the lines that differ, without the bytes at their ends that are the same.
+pub fn difference(old: &str, new: &str) -> Vec<Hunk> {
+    if old == new {
+        return Vec::new();
+    }
+    let [(old_lines, old_at), (new_lines, new_at)] = [old, new].map(lines);
+    if old_lines.len().max(new_lines.len()) > LINES {
+        return vec![smallest(0, old, new)];
+    }
+    let mut hunks = Vec::new();
+    for op in capture_diff_slices(Algorithm::Myers, &old_lines, &new_lines) {
+        if let DiffOp::Equal { .. } = op {
+            continue;
+        }
+        let (was, now) = (op.old_range(), op.new_range());
+        let (was, now) = (old_at[was.start]..old_at[was.end], new_at[now.start]..new_at[now.end]);
+        hunks.push(smallest(was.start, &old[was], &new[now]));
+    }
+    hunks
+}
+
+/// The lines of a text with their ends, and where each begins, the end of the text included.
+fn lines(text: &str) -> (Vec<&str>, Vec<usize>) {
+    let lines: Vec<&str> = text.split_inclusive('\n').collect();
+    let mut at = vec![0];
+    let mut end = 0;
+    for line in &lines {
+        end += line.len();
+        at.push(end);
+    }
+    (lines, at)
+}
+
+/// One change without the letters at its ends that stay the same.
+pub fn smallest(from: usize, was: &str, now: &str) -> Hunk {
+    let same = |(one, two): &(char, char)| one == two;
+    let length = |letters: &mut dyn Iterator<Item = (char, char)>| -> usize {
+        letters.map(|(letter, _)| letter.len_utf8()).sum()
+    };
+    let first = length(&mut was.chars().zip(now.chars()).take_while(same));
+    let (was, now) = (&was[first..], &now[first..]);
+    let last = length(&mut was.chars().rev().zip(now.chars().rev()).take_while(same));
+    Hunk {
+        from: from + first,
+        was: was[..was.len() - last].to_owned(),
+        now: now[..now.len() - last].to_owned(),
+    }
+}
