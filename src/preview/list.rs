@@ -16,19 +16,27 @@ pub struct Counted {
 }
 
 /// What stays as it is in an address (RFC 3986, section 2.3).
-const KEPT: AsciiSet = NON_ALPHANUMERIC.remove(b'-').remove(b'.').remove(b'_').remove(b'~');
+const KEPT: AsciiSet = NON_ALPHANUMERIC
+    .remove(b'-')
+    .remove(b'.')
+    .remove(b'_')
+    .remove(b'~');
 
 /// The page with the list; `folder` is the name of what is served.
 pub fn list(folder: &str, pages: &[Counted]) -> String {
     let mut body = format!("<main><h1>{}</h1>\n", escaped(folder));
     if pages.is_empty() {
-        body += "<p>There is no .md, .html or .pgn file here yet. plyline new NAME makes one.</p>\n";
+        body +=
+            "<p>There is no .md, .html or .pgn file here yet. plyline new NAME makes one.</p>\n";
     } else {
         body += "<table><tbody>\n";
         for it in pages {
             let address: Vec<String> = it.names.iter().map(|it| encoded(it)).collect();
             let (address, name) = (address.join("/"), escaped(&it.names.join("/")));
-            body += &format!("<tr><td><a href=\"/{address}\">{name}</a></td><td>{}</td></tr>\n", escaped(&it.said()));
+            body += &format!(
+                "<tr><td><a href=\"/{address}\">{name}</a></td><td>{}</td></tr>\n",
+                escaped(&it.said())
+            );
         }
         body += "</tbody></table>\n";
     }
@@ -45,11 +53,18 @@ impl Counted {
         if let Some(reason) = &self.unreadable {
             return reason.clone();
         }
-        let kinds = [(self.errors, "error"), (self.warnings, "warning"), (self.hints, "hint")];
-        let said = kinds.iter().filter(|(count, _)| *count > 0).map(|(count, word)| match count {
-            1 => format!("1 {word}"),
-            _ => format!("{count} {word}s"),
-        });
+        let kinds = [
+            (self.errors, "error"),
+            (self.warnings, "warning"),
+            (self.hints, "hint"),
+        ];
+        let said = kinds
+            .iter()
+            .filter(|(count, _)| *count > 0)
+            .map(|(count, word)| match count {
+                1 => format!("1 {word}"),
+                _ => format!("{count} {word}s"),
+            });
         match said.collect::<Vec<_>>() {
             none if none.is_empty() => "no findings".to_owned(),
             said => said.join(", "),

@@ -5,6 +5,7 @@
 //! asked for is computed by `ask` against the file as it is then, and `commit` says that this was written. Nothing is
 //! read or written here.
 
+mod about;
 mod access;
 mod enter;
 mod form;
@@ -20,6 +21,7 @@ mod shift;
 mod template;
 mod told;
 
+pub use about::{About, about};
 pub use access::{Command, Denied, Gate, Headers, Wanted};
 pub use enter::{Stop, Typed, looked, typed};
 pub use form::{Block, Form, around, blocks};

@@ -21,7 +21,10 @@ pub enum Ask {
     /// To make again what was saved over.
     Restore,
     /// To put a text in place of some bytes of the file, as a finding wishes.
-    Mend { hunk: Hunk, label: String },
+    Mend {
+        hunk: Hunk,
+        label: String,
+    },
 }
 
 /// What an ask comes to, before it is written.
@@ -48,7 +51,12 @@ impl Made {
 /// What is noted once it is written.
 #[derive(Clone, Debug)]
 enum Done {
-    New { hunks: Vec<Hunk>, edits: Vec<Edit>, before: Vec<String>, left: Vec<Step> },
+    New {
+        hunks: Vec<Hunk>,
+        edits: Vec<Edit>,
+        before: Vec<String>,
+        left: Vec<Step>,
+    },
     Undone,
     Redone,
 }
@@ -456,7 +464,17 @@ fn add(history: &mut History, step: Step, old: Option<u64>, before: &str, text: 
 
 /// Two edits as one, where they are of the same comment and the second was made of what the first left.
 fn one_comment(first: &[Edit], second: &[Edit]) -> Option<Edit> {
-    let ([Edit::Comment { at, nth, was, text }], [Edit::Comment { at: at_2, nth: nth_2, was: seen, text: now }]) = (first, second)
+    let (
+        [Edit::Comment { at, nth, was, text }],
+        [
+            Edit::Comment {
+                at: at_2,
+                nth: nth_2,
+                was: seen,
+                text: now,
+            },
+        ],
+    ) = (first, second)
     else {
         return None;
     };
@@ -481,7 +499,11 @@ fn changed() -> Refused {
 /// The text of a lesson in a file.
 fn text_of(file: &str, form: Form, lesson: usize) -> String {
     let blocks = blocks(&Source::new("page", file), form);
-    blocks.into_iter().nth(lesson).map(|it| it.text).unwrap_or_default()
+    blocks
+        .into_iter()
+        .nth(lesson)
+        .map(|it| it.text)
+        .unwrap_or_default()
 }
 
 /// A name for a text.

@@ -57,7 +57,10 @@ pub fn past(one: &[Hunk], two: &[Hunk]) -> Option<(Vec<Hunk>, Vec<Hunk>)> {
         let is_one_place = one.was.is_empty() && two.was.is_empty() && one.from == two.from;
         !is_one_place && (is_before(one, two) || is_before(two, one))
     };
-    if !one.iter().all(|one| two.iter().all(|two| is_apart(one, two))) {
+    if !one
+        .iter()
+        .all(|one| two.iter().all(|two| is_apart(one, two)))
+    {
         return None;
     }
     Some((shifted(one, two), shifted(two, one)))
@@ -66,7 +69,7 @@ pub fn past(one: &[Hunk], two: &[Hunk]) -> Option<(Vec<Hunk>, Vec<Hunk>)> {
 /// Changes as they are made after others that are apart from them.
 fn shifted(hunks: &[Hunk], others: &[Hunk]) -> Vec<Hunk> {
     let moved = hunks.iter().map(|hunk| {
-        let before = others.iter().filter(|it| it.end() <= hunk.from );
+        let before = others.iter().filter(|it| it.end() <= hunk.from);
         let shift = before.map(|it| it.now.len() as isize - it.was.len() as isize);
         Hunk {
             from: hunk.from.saturating_add_signed(shift.sum()),
@@ -109,7 +112,10 @@ pub fn difference(old: &str, new: &str) -> Vec<Hunk> {
             continue;
         }
         let (was, now) = (op.old_range(), op.new_range());
-        let (was, now) = (old_at[was.start]..old_at[was.end], new_at[now.start]..new_at[now.end]);
+        let (was, now) = (
+            old_at[was.start]..old_at[was.end],
+            new_at[now.start]..new_at[now.end],
+        );
         hunks.push(smallest(was.start, &old[was], &new[now]));
     }
     hunks

@@ -33,6 +33,7 @@ mod rooms {
     pub mod recalling;
     pub mod seeing;
     pub mod talking;
+    pub mod writing;
 }
 
 #[cfg(not(target_family = "wasm"))]
@@ -50,6 +51,7 @@ fn main() -> std::process::ExitCode {
         ("seeing", seeing::FILES),
         ("hearing", hearing::FILES),
         ("talking", talking::FILES),
+        ("writing", writing::FILES),
     ];
     // Pictures are made when they are asked for by name.
     let wants_looks = std::env::args().any(|word| word == "looks");

@@ -32,7 +32,7 @@ export class Desk {
     const host = el("div", { slot: "writing", "data-plyline": "writing" });
     this.#root = host.attachShadow({ mode: "open" });
     const sheet = el("link", { rel: "stylesheet", href: "/.plyline/writing/writing.css" });
-    this.#root.append(sheet, el("div", { class: "desk" }, this.#state, this.#field.view, this.#words, this.#open, this.#said, this.#below));
+    this.#root.append(sheet, el("div", { class: "desk" }, this.#state, this.#field.view, this.#said, this.#words, this.#open, this.#below));
     // The lesson has keys and clicks of its own.
     for (const type of ["keydown", "click", "pointerdown"]) host.addEventListener(type, (event) => event.stopPropagation());
     element.append(host);
@@ -45,7 +45,8 @@ export class Desk {
   async #begin() {
     const isEmpty = !this.element.lesson?.node(0).children.length;
     const run = this.kept("at");
-    if (run && this.kept("writing")) this.go(run);
+    if (run && (this.kept("writing") || this.kept("again"))) this.go(run);
+    this.keep("again", null);
     if (this.#lesson.writable && (this.kept("writing") ?? isEmpty)) await this.#write(true);
     else this.#draw();
     const draft = this.kept("draft");
@@ -153,8 +154,9 @@ export class Desk {
   async #took(done, stays) {
     await this.#page.take(done.page);
     if (!stays) this.go(done.at);
-    const unread = done.unread.length ? `; unread now: ${done.unread.join(" ")}` : "";
-    this.say([done.said + unread, done.prefers].filter(Boolean).join("; "));
+    const unread = done.unread.length ? `; not read: ${done.unread.join(" ")}` : "";
+    const prefers = done.prefers ? `; the lesson now prefers ${done.prefers}` : "";
+    this.say(done.said + unread + prefers);
     this.#look();
     return done;
   }
@@ -165,8 +167,8 @@ export class Desk {
       await this.#took(await ask("enter", { lesson: this.number, at, text }), false);
       return null;
     } catch (error) {
-      // A question, which the lesson itself answers.
-      if (error.code === "not-read" && /\s|\?$/.test(text) && this.#asks(text)) return null;
+      // Words that begin with none that could be a move: a question, which the lesson itself answers.
+      if (/^[^\d\s]+(?:\s|\?$)/.test(text) && this.#asks(text)) return null;
       this.failed(error);
       return error;
     }
@@ -184,6 +186,7 @@ export class Desk {
   }
 
   async #ask(what) {
+    if (this.#comment && !(await this.#comment.close())) return false;
     try {
       await this.#took(await ask(what, { lesson: this.number }), false);
       return true;
@@ -221,7 +224,7 @@ export class Desk {
     this.isWriting = on;
     this.#changing = null;
     this.keep("writing", on);
-    if (on) this.element.shadowRoot.querySelector('[data-do="open"]')?.click();
+    if (on) this.element.shadowRoot?.querySelector('[data-do="open"]')?.click();
     this.#open.replaceChildren();
     this.#draw();
     this.#look();
@@ -342,6 +345,13 @@ export class Desk {
   /** The page is hidden or left: what is written is saved. */
   leave() {
     this.#comment?.save(true);
+  }
+
+  /** The page is loaded again: it begins where it is now. */
+  part() {
+    this.leave();
+    this.keep("at", this.at);
+    this.keep("again", true);
   }
 
   // The board.

@@ -85,6 +85,7 @@ export class Field {
     if (!text) return;
     const isWord = await this.#desk.obey(text);
     if (isWord === false) return; // a word that could not be done: it stays, with the reason
+    this.#look.replaceChildren();
     if (isWord) return this.#set("");
     const { selectionStart: at } = this.#input;
     const error = await this.#desk.enter(text);

@@ -18,7 +18,7 @@ export class Findings {
   show(findings) {
     this.#all = findings;
     if (!this.#bar) {
-      this.#bar = el("div", { "data-plyline": "findings" });
+      this.#bar = el("div", { "data-plyline": "findings", role: "region", "aria-label": "plyline preview" });
       const link = el("link", { rel: "stylesheet", href: "/.plyline/writing/writing.css" });
       const line = el("div", { class: "bar" }, el("a", { href: "/" }, "all pages"), this.#counts, this.#shown, this.#state);
       this.#bar.attachShadow({ mode: "open" }).append(link, line);

@@ -3,6 +3,7 @@
 
 import { Desk } from "./desk.js";
 import { Findings } from "./findings.js";
+import { InPlace } from "./inplace.js";
 import { Gone, ask, hasKey } from "./server.js";
 
 // Milliseconds before a program that did not answer is asked again.
@@ -13,6 +14,7 @@ class Page {
   #around; // what is in the file beside the lessons
   #desks = [];
   #known = null; // the last answer
+  #place = new InPlace();
   #findings = new Findings(this);
 
   async begin() {
@@ -40,8 +42,10 @@ class Page {
     const elements = [...document.querySelectorAll("ply-line")];
     await Promise.all(elements.map((element) => element.ready));
     for (const lesson of this.#known.lessons) {
-      const at = elements.findIndex((it) => it?.text === lesson.text && it.lesson);
+      const isEmpty = !lesson.text.trim();
+      const at = elements.findIndex((it) => it && (isEmpty ? !it.text?.trim() : it.text === lesson.text && it.lesson));
       if (at < 0) continue;
+      if (isEmpty) await retext(elements[at], "*");
       this.#desks.push(new Desk(elements[at], lesson, this));
       elements[at] = null;
     }
@@ -52,10 +56,11 @@ class Page {
     if (page.version <= this.#version) return;
     this.#version = page.version;
     this.#known = page;
-    if (page.around !== this.#around) {
-      this.#around = page.around;
-      this.#leave();
-      location.reload(); // each desk goes on where it was
+    const isOther = page.around !== this.#around;
+    this.#around = page.around;
+    if (isOther && !(await this.#place.take())) {
+      for (const desk of this.#desks) desk.part();
+      location.reload();
       return;
     }
     await Promise.all(

@@ -7,7 +7,7 @@ const MOVE = [
   [5, "!?", "speculative move"], [6, "?!", "questionable move"], [7, "□", "forced move"],
 ];
 const POSITION = [
-  [10, "=", "even"], [13, "∞", "unclear"], [14, "⩲", "White stands slightly better"], [15, "⩱", "Black stands slightly better"],
+  [10, "=", "even"], [13, "∞", "unclear"], [14, "+=", "White stands slightly better"], [15, "=+", "Black stands slightly better"],
   [16, "±", "White stands better"], [17, "∓", "Black stands better"], [18, "+−", "White has a decisive advantage"], [19, "−+", "Black has a decisive advantage"],
 ];
 

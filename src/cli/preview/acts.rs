@@ -3,11 +3,14 @@
 use super::answer::{Answer, Sort};
 use super::held::Held;
 use super::protocol::{
-    Done, EditAsked, EnterAsked, LessonAsked, Look, Looked, MendAsked, NotDone, Page, PageAsked, WaitAsked,
+    Done, EditAsked, EnterAsked, LessonAsked, Look, Looked, MendAsked, NotDone, Page, PageAsked,
+    Place, PlaceAsked, WaitAsked,
 };
 use super::server::Preview;
 use crate::edit::Edit;
-use crate::preview::{Ask, Command, Open, Path as Names, Refused, Stop, Typed, Written, looked, typed};
+use crate::preview::{
+    Ask, Command, Open, Path as Names, Refused, Stop, Typed, Written, about, looked, typed,
+};
 use axum::http::StatusCode;
 use serde::de::DeserializeOwned;
 use std::sync::Arc;
@@ -35,22 +38,34 @@ pub async fn answer(preview: Arc<Preview>, command: Command, body: Vec<u8>) -> A
 }
 
 fn failed() -> Answer {
-    Answer::plain(Sort::Failed, "This could not be done because of a mistake in plyline; the file is as it was.")
+    Answer::plain(
+        Sort::Failed,
+        "This could not be done because of a mistake in plyline; the file is as it was.",
+    )
 }
 
 fn read<T: DeserializeOwned>(body: &[u8]) -> Result<T, Answer> {
     serde_json::from_slice(body).map_err(|error| {
-        let refused = Refused::new("bad-request", format!("the request cannot be read: {error}"), "reload the page");
+        let refused = Refused::new(
+            "bad-request",
+            format!("the request cannot be read: {error}"),
+            "reload the page",
+        );
         Answer::json(StatusCode::BAD_REQUEST, &NotDone::from(refused))
     })
 }
 
 fn now(preview: &Arc<Preview>, command: Command, body: &[u8]) -> Answer {
     let done = match command {
-        Command::Page | Command::Wait => read::<PageAsked>(body).map(|asked| page(preview, &asked.page)),
+        Command::Page | Command::Wait => {
+            read::<PageAsked>(body).map(|asked| page(preview, &asked.page))
+        }
+        Command::Place => read::<PlaceAsked>(body).map(|asked| place(preview, &asked)),
         Command::Edit => read::<EditAsked>(body).map(|asked| {
             let edit = Edit::from(asked.edit);
-            act(preview, &asked.page, asked.lesson, &mut |_| Ok(Ask::Edit(edit.clone())))
+            act(preview, &asked.page, asked.lesson, &mut |_| {
+                Ok(Ask::Edit(edit.clone()))
+            })
         }),
         Command::Enter => read::<EnterAsked>(body).map(|asked| match asked.look {
             true => look(preview, &asked),
@@ -66,7 +81,11 @@ fn now(preview: &Arc<Preview>, command: Command, body: &[u8]) -> Answer {
         }),
         Command::Lesson => {
             let reason = "no other server stands behind this preview";
-            Ok(Err(Refused::new("none", reason, "give its address with --through")))
+            Ok(Err(Refused::new(
+                "none",
+                reason,
+                "give its address with --through",
+            )))
         }
     };
     match done {
@@ -78,7 +97,13 @@ fn now(preview: &Arc<Preview>, command: Command, body: &[u8]) -> Answer {
 
 /// The open page of an address.
 fn held(preview: &Arc<Preview>, page: &str) -> Result<Arc<Held>, Refused> {
-    let nowhere = || Refused::new("no-page", "this address leads to no page that can be written", "go to the list of pages");
+    let nowhere = || {
+        Refused::new(
+            "no-page",
+            "this address leads to no page that can be written",
+            "go to the list of pages",
+        )
+    };
     let names = Names::read(page).ok_or_else(nowhere)?;
     preview.held(&names)?.ok_or_else(nowhere)
 }
@@ -86,6 +111,25 @@ fn held(preview: &Arc<Preview>, page: &str) -> Result<Arc<Held>, Refused> {
 fn page(preview: &Arc<Preview>, page: &str) -> Result<Answer, Refused> {
     let page = held(preview, page)?.page();
     Ok(Answer::json(StatusCode::OK, &page))
+}
+
+fn place(preview: &Arc<Preview>, asked: &PlaceAsked) -> Result<Answer, Refused> {
+    let open = held(preview, &asked.page)?.open();
+    let about = open
+        .blocks()
+        .get(asked.lesson)
+        .and_then(|it| about(&it.text, &asked.at));
+    let gone = || {
+        Refused::new(
+            "place-gone",
+            "the file does not hold these moves any more",
+            "go back to a move that it holds",
+        )
+    };
+    Ok(Answer::json(
+        StatusCode::OK,
+        &Place::from(about.ok_or_else(gone)?),
+    ))
 }
 
 async fn wait(preview: Arc<Preview>, asked: WaitAsked) -> Answer {
@@ -115,7 +159,12 @@ async fn wait(preview: Arc<Preview>, asked: WaitAsked) -> Answer {
 }
 
 fn done(written: Written, page: Page, stop: Option<Stop>) -> Answer {
-    let Written { lesson, at, unread, told } = written;
+    let Written {
+        lesson,
+        at,
+        unread,
+        told,
+    } = written;
     let done = Done {
         page,
         lesson,
@@ -144,7 +193,10 @@ fn simple(preview: &Arc<Preview>, asked: &LessonAsked, ask: Ask) -> Result<Answe
 
 /// What was typed, read in the lesson as it is.
 fn read_typed(open: &Open, asked: &EnterAsked) -> Result<(Typed, Edit, Vec<String>), Refused> {
-    let block = open.blocks().get(asked.lesson).ok_or_else(Refused::no_lesson)?;
+    let block = open
+        .blocks()
+        .get(asked.lesson)
+        .ok_or_else(Refused::no_lesson)?;
     let typed = typed(&block.text, &asked.at, &asked.text)?;
     let (edit, to) = typed.edit(&asked.at, &asked.text);
     Ok((typed, edit, to))

@@ -69,7 +69,10 @@ fn whole(bytes: Vec<u8>) -> Result<Vec<u8>, Refused> {
 
 /// The file has become too long.
 pub fn too_long() -> Refused {
-    let reason = format!("this file has more than {} MB, and no more of it is read", limits::TEXT_BYTES >> 20);
+    let reason = format!(
+        "this file has more than {} MB, and no more of it is read",
+        limits::TEXT_BYTES >> 20
+    );
     Refused::new("too-long", reason, "divide it into several files")
 }
 
@@ -88,18 +91,31 @@ fn bytes(path: &Path) -> io::Result<Vec<u8>> {
 /// An error of the system, for people.
 pub fn refused(error: &io::Error) -> Refused {
     let (code, reason, help) = match error.kind() {
-        ErrorKind::NotFound => ("deleted", "this file is not there any more", "save it again in your editor"),
-        ErrorKind::IsADirectory | ErrorKind::NotADirectory => {
-            ("no-file", "there is no file of this name any more", "put the file back")
-        }
-        ErrorKind::StorageFull | ErrorKind::QuotaExceeded => {
-            ("disk-full", "the disk is full; nothing was written", "make room on it, and do it again")
-        }
-        ErrorKind::PermissionDenied | ErrorKind::ReadOnlyFilesystem => {
-            ("read-only", "this file or its folder may not be written", "allow writing to it, and do it again")
-        }
+        ErrorKind::NotFound => (
+            "deleted",
+            "this file is not there any more",
+            "save it again in your editor",
+        ),
+        ErrorKind::IsADirectory | ErrorKind::NotADirectory => (
+            "no-file",
+            "there is no file of this name any more",
+            "put the file back",
+        ),
+        ErrorKind::StorageFull | ErrorKind::QuotaExceeded => (
+            "disk-full",
+            "the disk is full; nothing was written",
+            "make room on it, and do it again",
+        ),
+        ErrorKind::PermissionDenied | ErrorKind::ReadOnlyFilesystem => (
+            "read-only",
+            "this file or its folder may not be written",
+            "allow writing to it, and do it again",
+        ),
         _ => {
-            let reason = format!("the file cannot be read or written: {}", files::reason(error));
+            let reason = format!(
+                "the file cannot be read or written: {}",
+                files::reason(error)
+            );
             return Refused::new("disk", reason, "do it again");
         }
     };
@@ -153,7 +169,11 @@ fn put(path: &Path, base: &[u8], new: &[u8], make: Make<'_>) -> Result<Put, Refu
                 let _ = fs::remove_file(&temporary);
                 refused(&error)
             })?;
-            Ok(if is_same { Put::Done(new.to_vec()) } else { Put::Changed })
+            Ok(if is_same {
+                Put::Done(new.to_vec())
+            } else {
+                Put::Changed
+            })
         }
         Err(error) => {
             // It is ours, and nobody has seen it.
@@ -271,5 +291,8 @@ fn exchange(_: &Path, _: &Path) -> io::Result<()> {
 
 /// Whether the system or the file system cannot exchange names.
 fn is_unknown(error: &io::Error) -> bool {
-    matches!(error.kind(), ErrorKind::Unsupported | ErrorKind::InvalidInput)
+    matches!(
+        error.kind(),
+        ErrorKind::Unsupported | ErrorKind::InvalidInput
+    )
 }

@@ -42,15 +42,23 @@ pub fn run(wanted: &args::Preview) -> io::Result<Outcome> {
         Ok(bound) => bound,
         Err(error) => {
             let reason = super::files::reason(&error);
-            return failed(&format!("port {wished} cannot be used: {reason}; choose another with --port"));
+            return failed(&format!(
+                "port {wished} cannot be used: {reason}; choose another with --port"
+            ));
         }
     };
     let mut random = [0; 32];
     if let Err(error) = getrandom::fill(&mut random) {
-        return failed(&format!("the system gives no random numbers for the key: {error}"));
+        return failed(&format!(
+            "the system gives no random numbers for the key: {error}"
+        ));
     }
     let key = URL_SAFE_NO_PAD.encode(random);
-    let runtime = match Builder::new_multi_thread().worker_threads(2).enable_all().build() {
+    let runtime = match Builder::new_multi_thread()
+        .worker_threads(2)
+        .enable_all()
+        .build()
+    {
         Ok(runtime) => runtime,
         Err(error) => return failed(&format!("the server cannot be started: {error}")),
     };

@@ -3,7 +3,7 @@
 //! the file, from 0.
 
 use crate::edit;
-use crate::preview::{Found, Refused, Stop};
+use crate::preview::{About, Found, Refused, Stop};
 use serde::{Deserialize, Serialize};
 
 #[derive(Debug, Deserialize)]
@@ -29,13 +29,34 @@ pub struct EditAsked {
 #[derive(Debug, Deserialize)]
 #[serde(rename_all = "lowercase")]
 pub enum Edit {
-    Keep { at: Vec<String>, moves: Vec<String> },
-    Change { at: Vec<String>, moves: Vec<String> },
-    Comment { at: Vec<String>, nth: usize, was: String, text: String },
-    Sign { at: Vec<String>, nags: Vec<u8> },
-    Drop { at: Vec<String> },
-    Lift { at: Vec<String> },
-    Paste { at: Vec<String>, text: String },
+    Keep {
+        at: Vec<String>,
+        moves: Vec<String>,
+    },
+    Change {
+        at: Vec<String>,
+        moves: Vec<String>,
+    },
+    Comment {
+        at: Vec<String>,
+        nth: usize,
+        was: String,
+        text: String,
+    },
+    Sign {
+        at: Vec<String>,
+        nags: Vec<u8>,
+    },
+    Drop {
+        at: Vec<String>,
+    },
+    Lift {
+        at: Vec<String>,
+    },
+    Paste {
+        at: Vec<String>,
+        text: String,
+    },
 }
 
 impl From<Edit> for edit::Edit {
@@ -61,6 +82,14 @@ pub struct EnterAsked {
     pub text: String,
     #[serde(default)]
     pub look: bool,
+}
+
+/// What stands at a position of a lesson.
+#[derive(Debug, Deserialize)]
+pub struct PlaceAsked {
+    pub page: String,
+    pub lesson: usize,
+    pub at: Vec<String>,
 }
 
 /// For `undo`, `redo` and `restore`.
@@ -164,8 +193,56 @@ pub struct Stopped {
 
 impl From<Stop> for Stopped {
     fn from(stop: Stop) -> Stopped {
-        let Stop { from, to, reason, help, near } = stop;
-        Stopped { from, to, reason, help, near }
+        let Stop {
+            from,
+            to,
+            reason,
+            help,
+            near,
+        } = stop;
+        Stopped {
+            from,
+            to,
+            reason,
+            help,
+            near,
+        }
+    }
+}
+
+#[derive(Debug, Serialize)]
+pub struct Place {
+    /// As they are written.
+    pub comments: Vec<String>,
+    pub nags: Vec<u8>,
+    /// Whether `lift` can be asked for.
+    pub lifts: bool,
+    pub same: Vec<Same>,
+}
+
+/// The same position at another place of the lesson.
+#[derive(Debug, Serialize)]
+pub struct Same {
+    pub at: Vec<String>,
+    pub name: String,
+    /// The comment that says so; null where one does.
+    pub said: Option<String>,
+}
+
+impl From<About> for Place {
+    fn from(about: About) -> Place {
+        let same = about.same.into_iter();
+        let same = same.map(|it| Same {
+            at: it.at,
+            name: it.name,
+            said: it.said,
+        });
+        Place {
+            comments: about.comments,
+            nags: about.nags,
+            lifts: about.lifts,
+            same: same.collect(),
+        }
     }
 }
 

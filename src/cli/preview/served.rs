@@ -23,7 +23,9 @@ pub fn file(preview: &Preview, names: &Names, range: Option<&str>) -> Answer {
         Place::Page(path, form) => page(&path, form),
         Place::Folder(folder) => match preview.folder.index(&folder) {
             Some((path, form)) => page(&path, form),
-            None => Answer::page(list(&name(&folder), &preview.folder.counted(&folder)).into_bytes()),
+            None => {
+                Answer::page(list(&name(&folder), &preview.folder.counted(&folder)).into_bytes())
+            }
         },
         Place::Unended => Answer::see(&names.names),
         Place::File(path) => whole(&path, range),
@@ -40,7 +42,9 @@ pub fn own(names: &Names) -> Answer {
     if let Some(name) = path.strip_prefix("dist/") {
         return named(FILES, name).unwrap_or_else(Answer::missing);
     }
-    let name = path.strip_prefix("writing/").or((path == "first.js").then_some("first.js"));
+    let name = path
+        .strip_prefix("writing/")
+        .or((path == "first.js").then_some("first.js"));
     name.and_then(script).unwrap_or_else(Answer::missing)
 }
 

@@ -35,7 +35,9 @@ pub struct Preview {
 
 impl Preview {
     pub fn new(folder: Folder, gate: Gate) -> Preview {
-        let since = SystemTime::now().duration_since(UNIX_EPOCH).unwrap_or_default();
+        let since = SystemTime::now()
+            .duration_since(UNIX_EPOCH)
+            .unwrap_or_default();
         Preview {
             folder: Arc::new(folder),
             gate,
@@ -50,7 +52,10 @@ impl Preview {
     /// # Errors
     /// Where it cannot be read.
     pub fn held(&self, names: &Names) -> Result<Option<Arc<Held>>, Refused> {
-        let mut open = self.open.lock().unwrap_or_else(|poisoned| poisoned.into_inner());
+        let mut open = self
+            .open
+            .lock()
+            .unwrap_or_else(|poisoned| poisoned.into_inner());
         let Some((path, form)) = self.folder.page(names) else {
             // One that is open stays so when its file is gone: it may come back.
             let mut path = self.folder.root.clone();
@@ -91,7 +96,9 @@ async fn answer(State(preview): State<Arc<Preview>>, request: Request<Body>) -> 
         Ok(wanted) => wanted,
         Err(Denied(sentence)) => return Answer::plain(Sort::Forbidden, sentence).sent(),
     };
-    let range = values(&head.headers, "range").first().map(|it| (*it).to_owned());
+    let range = values(&head.headers, "range")
+        .first()
+        .map(|it| (*it).to_owned());
     let answer = match wanted {
         Wanted::Command(command) => match to_bytes(body, BODY).await {
             Ok(body) => acts::answer(preview, command, body.to_vec()).await,
@@ -99,8 +106,14 @@ async fn answer(State(preview): State<Arc<Preview>>, request: Request<Body>) -> 
         },
         Wanted::Own(names) => served::own(&names),
         Wanted::File(names) => {
-            let made = spawn_blocking(move || served::file(&preview, &names, range.as_deref())).await;
-            made.unwrap_or_else(|_| Answer::plain(Sort::Failed, "This page cannot be shown because of a mistake in plyline."))
+            let made =
+                spawn_blocking(move || served::file(&preview, &names, range.as_deref())).await;
+            made.unwrap_or_else(|_| {
+                Answer::plain(
+                    Sort::Failed,
+                    "This page cannot be shown because of a mistake in plyline.",
+                )
+            })
         }
     };
     answer.sent()
@@ -108,7 +121,11 @@ async fn answer(State(preview): State<Arc<Preview>>, request: Request<Body>) -> 
 
 fn too_much() -> Answer {
     let reason = "this is more than 1 MB, which is too much at once";
-    let refused = Refused::new("too-long", reason, "use plyline merge for whole collections");
+    let refused = Refused::new(
+        "too-long",
+        reason,
+        "use plyline merge for whole collections",
+    );
     Answer::json(StatusCode::PAYLOAD_TOO_LARGE, &NotDone::from(refused))
 }
 

@@ -31,7 +31,7 @@ const WIDTHS: [u32; 2] = [390, 1280];
 
 /// Panics with the first violation of the page as it is now.
 #[track_caller]
-fn assert_clean(browser: &Browser, state: &str) {
+pub fn assert_clean(browser: &Browser, state: &str) {
     let path = tools().join("npm/node_modules/axe-core/axe.min.js");
     let axe = fs::read_to_string(&path)
         .unwrap_or_else(|_| panic!("{} is missing: tests/run.sh installs it", path.display()));
