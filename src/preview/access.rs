@@ -69,7 +69,12 @@ impl Gate {
     ///
     /// # Errors
     /// Where it does not pass.
-    pub fn pass(&self, method: &str, target: &str, headers: &Headers<'_>) -> Result<Wanted, Denied> {
+    pub fn pass(
+        &self,
+        method: &str,
+        target: &str,
+        headers: &Headers<'_>,
+    ) -> Result<Wanted, Denied> {
         let host = one(&headers.host).ok_or(Denied("The request must name one host."))?;
         let names = ["127.0.0.1", "localhost"].map(|name| format!("{name}:{}", self.port));
         // A name that somebody makes mean this machine (rebinding) is none of these.
@@ -85,7 +90,11 @@ impl Gate {
         match headers.site.as_slice() {
             [] | ["same-origin"] => {}
             ["none"] if !is_post => {}
-            _ => return Err(Denied("Pages of other sites and ports may ask for nothing here.")),
+            _ => {
+                return Err(Denied(
+                    "Pages of other sites and ports may ask for nothing here.",
+                ));
+            }
         }
         match method {
             "GET" | "HEAD" => file(target),
@@ -100,7 +109,9 @@ impl Gate {
         let (_, command) = command.ok_or(Denied("Nothing can be sent to this address."))?;
         let key = one(&headers.key).unwrap_or_default();
         if !is_same(key.as_bytes(), self.key.as_bytes()) {
-            return Err(Denied("This needs the key that plyline printed with its address."));
+            return Err(Denied(
+                "This needs the key that plyline printed with its address.",
+            ));
         }
         let kind = one(&headers.kind).unwrap_or_default();
         let kind = kind.split(';').next().unwrap_or_default().trim();

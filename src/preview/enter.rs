@@ -1,7 +1,8 @@
 //! What an author has typed into the one field: moves with whatever belongs to them, signs alone, or words alone.
 
 use super::form::{blocks, lesson_of};
-use super::open::{Made, Open};
+use super::made::Made;
+use super::open::Open;
 use super::refused::Refused;
 use super::told::find;
 use crate::edit::Edit;
@@ -43,7 +44,10 @@ impl Typed {
         match self {
             Typed::Signs(nags) => {
                 let nags = nags.clone();
-                let edit = Edit::Sign { at: at.clone(), nags };
+                let edit = Edit::Sign {
+                    at: at.clone(),
+                    nags,
+                };
                 (edit, at)
             }
             Typed::Comment { nth, text } => {
@@ -55,7 +59,12 @@ impl Typed {
                 };
                 (edit, at)
             }
-            Typed::Moves { run, line, from_start, .. } => {
+            Typed::Moves {
+                run,
+                line,
+                from_start,
+                ..
+            } => {
                 let from = if *from_start { Vec::new() } else { at.clone() };
                 let to = match line.is_empty() {
                     true => at.clone(),
@@ -96,7 +105,13 @@ pub struct Stop {
 pub fn typed(lesson: &str, at: &[String], text: &str) -> Result<Typed, Refused> {
     let begun = || lesson_of("*").0;
     let lesson = lesson_of(lesson).0.or_else(begun);
-    let gone = || Refused::new("place-gone", "the lesson does not hold this place any more", "read it again");
+    let gone = || {
+        Refused::new(
+            "place-gone",
+            "the lesson does not hold this place any more",
+            "read it again",
+        )
+    };
     let lesson = lesson.ok_or_else(gone)?;
     let node = find(&lesson, at).ok_or_else(gone)?;
     if text.trim().is_empty() {
@@ -123,7 +138,9 @@ pub fn typed(lesson: &str, at: &[String], text: &str) -> Result<Typed, Refused> 
             read => first = first.or(read),
         }
     }
-    let stop = first.and_then(|it| it.stop).unwrap_or_else(|| nothing(text));
+    let stop = first
+        .and_then(|it| it.stop)
+        .unwrap_or_else(|| nothing(text));
     Err(Refused {
         place: Some((stop.from, stop.to)),
         near: stop.near,
@@ -183,13 +200,17 @@ fn group(glyph: u8) -> Option<u8> {
 fn words_alone(source: &Source, syntax: &Syntax) -> Option<String> {
     let game = syntax.games.first().filter(|_| syntax.games.len() == 1)?;
     let line = game.lines.first().filter(|_| game.lines.len() == 1)?;
-    let is_comment = !line.items.is_empty() && line.items.iter().all(|it| it.kind == ItemKind::Comment);
+    let is_comment =
+        !line.items.is_empty() && line.items.iter().all(|it| it.kind == ItemKind::Comment);
     if !is_comment || game.result.is_some() {
         return None;
     }
     let words = line.items.iter().map(|it| {
         let word = source.slice(it.span);
-        word.trim_start_matches(['{', ';']).trim_end_matches('}').trim().to_owned()
+        word.trim_start_matches(['{', ';'])
+            .trim_end_matches('}')
+            .trim()
+            .to_owned()
     });
     Some(words.collect::<Vec<_>>().join(" "))
 }
@@ -210,7 +231,10 @@ fn games(source: &Source, syntax: &Syntax) -> Typed {
 }
 
 fn unread(source: &Source, lesson: &Lesson) -> Vec<String> {
-    let words = lesson.unread.iter().flat_map(|it| source.slice(it.span).split_whitespace());
+    let words = lesson
+        .unread
+        .iter()
+        .flat_map(|it| source.slice(it.span).split_whitespace());
     words.map(str::to_owned).collect()
 }
 
@@ -218,7 +242,10 @@ fn unread(source: &Source, lesson: &Lesson) -> Vec<String> {
 pub fn looked(open: &Open, lesson: usize, made: &Made) -> usize {
     let count = |text: &str| lesson_of(text).0.map_or(1, |it| it.nodes.len());
     let all = |text: &str| blocks(&Source::new("page", text), open.form);
-    let after = all(&made.text).into_iter().nth(lesson).map_or(1, |it| count(&it.text));
+    let after = all(&made.text)
+        .into_iter()
+        .nth(lesson)
+        .map_or(1, |it| count(&it.text));
     let before = open.blocks().get(lesson).map_or(1, |it| count(&it.text));
     after.saturating_sub(before)
 }
@@ -247,8 +274,14 @@ impl Placed {
 
 fn placed(lesson: &Lesson, from: NodeId, text: &str) -> Option<Placed> {
     let letters = lesson.letters();
-    let mut tags = format!("[FEN \"{}\"]\n", fen(&lesson.node(from).position, EnPassantForm::Legal));
-    if let Some(code) = lesson.tag("Letters").filter(|_| lesson.own_letters().is_some()) {
+    let mut tags = format!(
+        "[FEN \"{}\"]\n",
+        fen(&lesson.node(from).position, EnPassantForm::Legal)
+    );
+    if let Some(code) = lesson
+        .tag("Letters")
+        .filter(|_| lesson.own_letters().is_some())
+    {
         tags += &format!("[Letters \"{code}\"]\n");
     }
     tags.push('\n');
@@ -264,9 +297,15 @@ fn placed(lesson: &Lesson, from: NodeId, text: &str) -> Option<Placed> {
     }
     let is_plain = read.unread.is_empty()
         && line.len() + 1 == read.nodes.len()
-        && read.nodes.iter().all(|it| it.nags.is_empty() && it.comments.is_empty() && it.before.is_empty())
+        && read
+            .nodes
+            .iter()
+            .all(|it| it.nags.is_empty() && it.comments.is_empty() && it.before.is_empty())
         && syntax.games.len() == 1
-        && found.iter().chain(more.iter()).all(|it| it.code != Code::OtherLetters);
+        && found
+            .iter()
+            .chain(more.iter())
+            .all(|it| it.code != Code::OtherLetters);
     let stop = read.unread.first().map(|it| {
         let words = source.slice(it.span);
         let word = words.split_whitespace().next().unwrap_or_default();
@@ -282,13 +321,23 @@ fn placed(lesson: &Lesson, from: NodeId, text: &str) -> Option<Placed> {
     })
 }
 
-fn stop(read: &Lesson, after: NodeId, letters: &Letters, text: &str, begin: usize, word: &str) -> Stop {
+fn stop(
+    read: &Lesson,
+    after: NodeId,
+    letters: &Letters,
+    text: &str,
+    begin: usize,
+    word: &str,
+) -> Stop {
     let position = &read.node(after).position;
     let units = |text: &str| text.encode_utf16().count() as u32;
     let from = units(text.get(..begin).unwrap_or_default());
     let (reason, help) = match attempt_typed(position, word, letters) {
         Attempt::Refused(reason) => (reason.message, reason.help.unwrap_or_default()),
-        _ => (format!("\u{201c}{word}\u{201d} is no move"), "write it as in Nf3".to_owned()),
+        _ => (
+            format!("\u{201c}{word}\u{201d} is no move"),
+            "write it as in Nf3".to_owned(),
+        ),
     };
     Stop {
         from,

@@ -113,7 +113,11 @@ fn posted(tag: Span, text: Result<post::Text, post::Unfit>) -> Block {
         Ok(text) => {
             let whole = Span::new(0, text.text.len());
             Block {
-                span: if whole.is_empty() { place } else { text.mapping.outer(whole) },
+                span: if whole.is_empty() {
+                    place
+                } else {
+                    text.mapping.outer(whole)
+                },
                 text: text.text,
                 mapping: text.mapping,
                 fixed: None,
@@ -161,7 +165,9 @@ pub fn around(source: &Source, blocks: &[Block]) -> String {
     let mut from = 0;
     for block in blocks {
         let span = block.span.range();
-        text.get(from..span.start).unwrap_or_default().hash(&mut hasher);
+        text.get(from..span.start)
+            .unwrap_or_default()
+            .hash(&mut hasher);
         from = span.end.max(from);
     }
     text.get(from..).unwrap_or_default().hash(&mut hasher);

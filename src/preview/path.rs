@@ -39,7 +39,8 @@ impl Path {
 fn name(written: &str) -> Option<String> {
     let name = percent_decode_str(written).decode_utf8().ok()?;
     // A name with a colon can be a drive or a second stream of a file there.
-    let is_other = |it: char| matches!(it, '/' | '\\') || it.is_control() || (cfg!(windows) && it == ':');
+    let is_other =
+        |it: char| matches!(it, '/' | '\\') || it.is_control() || (cfg!(windows) && it == ':');
     // `.` and `..` are hidden names too.
     let is_bad = name.is_empty() || name.starts_with('.') || name.contains(is_other);
     (!is_bad).then(|| name.into_owned())

@@ -98,7 +98,9 @@ pub fn of(edit: &Edit, was: &str, is: &str, to: &[String], is_nothing: bool) -> 
     let there = name(&is, to);
     let old = name(&was, place(edit));
     let words = |named: &Option<(String, String, NodeId)>| {
-        named.as_ref().map_or("this move".to_owned(), |it| it.0.clone())
+        named
+            .as_ref()
+            .map_or("this move".to_owned(), |it| it.0.clone())
     };
     let lined = match &there {
         Some((moved, line, node)) if *node > 0 => match line.is_empty() {
@@ -116,7 +118,10 @@ pub fn of(edit: &Edit, was: &str, is: &str, to: &[String], is_nothing: bool) -> 
         }
         Edit::Keep { at, .. } if new > 1 => {
             let first = to.get(..(to.len() + 1).saturating_sub(new)).unwrap_or(at);
-            (format!("{} from {}", moves(new), words(&name(&is, first))), lined)
+            (
+                format!("{} from {}", moves(new), words(&name(&is, first))),
+                lined,
+            )
         }
         Edit::Keep { .. } => (words(&there), lined),
         Edit::Change { .. } => {
@@ -139,8 +144,14 @@ pub fn of(edit: &Edit, was: &str, is: &str, to: &[String], is_nothing: bool) -> 
             format!("drop of {}", moves(less)),
             format!("dropped {} from {}", moves(less), words(&old)),
         ),
-        Edit::Lift { .. } => (format!("lift of {}", words(&old)), format!("lifted: {lined}")),
-        Edit::Paste { .. } => (format!("paste of {}", moves(new)), format!("entered {}: {lined}", moves(new))),
+        Edit::Lift { .. } => (
+            format!("lift of {}", words(&old)),
+            format!("lifted: {lined}"),
+        ),
+        Edit::Paste { .. } => (
+            format!("paste of {}", moves(new)),
+            format!("entered {}: {lined}", moves(new)),
+        ),
     };
     Told {
         label,

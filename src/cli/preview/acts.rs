@@ -3,11 +3,15 @@
 use super::answer::{Answer, Sort};
 use super::held::Held;
 use super::protocol::{
-    Done, EditAsked, EnterAsked, LessonAsked, Look, Looked, MendAsked, NotDone, Page, PageAsked, WaitAsked,
+    Done, EditAsked, EnterAsked, LessonAsked, Look, Looked, MendAsked, NotDone, Page, PageAsked,
+    Source, SourceAsked, WaitAsked,
 };
-use super::server::Preview;
+use super::sources;
+use super::state::Preview;
 use crate::edit::Edit;
-use crate::preview::{Ask, Command, Open, Path as Names, Refused, Stop, Typed, Written, looked, typed};
+use crate::preview::{
+    Ask, Command, Open, Path as Names, Refused, Stop, Typed, Written, looked, typed,
+};
 use axum::http::StatusCode;
 use serde::de::DeserializeOwned;
 use std::sync::Arc;
@@ -35,22 +39,33 @@ pub async fn answer(preview: Arc<Preview>, command: Command, body: Vec<u8>) -> A
 }
 
 fn failed() -> Answer {
-    Answer::plain(Sort::Failed, "This could not be done because of a mistake in plyline; the file is as it was.")
+    Answer::plain(
+        Sort::Failed,
+        "This could not be done because of a mistake in plyline; the file is as it was.",
+    )
 }
 
 fn read<T: DeserializeOwned>(body: &[u8]) -> Result<T, Answer> {
     serde_json::from_slice(body).map_err(|error| {
-        let refused = Refused::new("bad-request", format!("the request cannot be read: {error}"), "reload the page");
+        let refused = Refused::new(
+            "bad-request",
+            format!("the request cannot be read: {error}"),
+            "reload the page",
+        );
         Answer::json(StatusCode::BAD_REQUEST, &NotDone::from(refused))
     })
 }
 
 fn now(preview: &Arc<Preview>, command: Command, body: &[u8]) -> Answer {
     let done = match command {
-        Command::Page | Command::Wait => read::<PageAsked>(body).map(|asked| page(preview, &asked.page)),
+        Command::Page | Command::Wait => {
+            read::<PageAsked>(body).map(|asked| page(preview, &asked.page))
+        }
         Command::Edit => read::<EditAsked>(body).map(|asked| {
             let edit = Edit::from(asked.edit);
-            act(preview, &asked.page, asked.lesson, &mut |_| Ok(Ask::Edit(edit.clone())))
+            act(preview, &asked.page, asked.lesson, &mut |_| {
+                Ok(Ask::Edit(edit.clone()))
+            })
         }),
         Command::Enter => read::<EnterAsked>(body).map(|asked| match asked.look {
             true => look(preview, &asked),
@@ -64,10 +79,10 @@ fn now(preview: &Arc<Preview>, command: Command, body: &[u8]) -> Answer {
             let (written, page) = held.mend(asked.version, asked.finding)?;
             Ok(done(written, page, None))
         }),
-        Command::Lesson => {
-            let reason = "no other server stands behind this preview";
-            Ok(Err(Refused::new("none", reason, "give its address with --through")))
-        }
+        Command::Lesson => read::<SourceAsked>(body).map(|asked| {
+            let (page, lesson) = sources::find(&preview.folder, &asked.text)?;
+            Ok(Answer::json(StatusCode::OK, &Source { page, lesson }))
+        }),
     };
     match done {
         Ok(Ok(answer)) => answer,
@@ -78,7 +93,13 @@ fn now(preview: &Arc<Preview>, command: Command, body: &[u8]) -> Answer {
 
 /// The open page of an address.
 fn held(preview: &Arc<Preview>, page: &str) -> Result<Arc<Held>, Refused> {
-    let nowhere = || Refused::new("no-page", "this address leads to no page that can be written", "go to the list of pages");
+    let nowhere = || {
+        Refused::new(
+            "no-page",
+            "this address leads to no page that can be written",
+            "go to the list of pages",
+        )
+    };
     let names = Names::read(page).ok_or_else(nowhere)?;
     preview.held(&names)?.ok_or_else(nowhere)
 }
@@ -115,7 +136,12 @@ async fn wait(preview: Arc<Preview>, asked: WaitAsked) -> Answer {
 }
 
 fn done(written: Written, page: Page, stop: Option<Stop>) -> Answer {
-    let Written { lesson, at, unread, told } = written;
+    let Written {
+        lesson,
+        at,
+        unread,
+        told,
+    } = written;
     let done = Done {
         page,
         lesson,
@@ -144,7 +170,10 @@ fn simple(preview: &Arc<Preview>, asked: &LessonAsked, ask: Ask) -> Result<Answe
 
 /// What was typed, read in the lesson as it is.
 fn read_typed(open: &Open, asked: &EnterAsked) -> Result<(Typed, Edit, Vec<String>), Refused> {
-    let block = open.blocks().get(asked.lesson).ok_or_else(Refused::no_lesson)?;
+    let block = open
+        .blocks()
+        .get(asked.lesson)
+        .ok_or_else(Refused::no_lesson)?;
     let typed = typed(&block.text, &asked.at, &asked.text)?;
     let (edit, to) = typed.edit(&asked.at, &asked.text);
     Ok((typed, edit, to))

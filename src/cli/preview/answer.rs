@@ -1,5 +1,6 @@
 //! Answers, each with the headers that keep other sites out.
 
+use crate::preview::address;
 use axum::body::Body;
 use axum::http::header::{self, HeaderName, HeaderValue};
 use axum::http::{Response, StatusCode};
@@ -11,6 +12,8 @@ pub enum Sort {
     Missing,
     Forbidden,
     Failed,
+    /// The server that is asked instead gives no answer.
+    Absent,
 }
 
 /// An answer before it is sent.
@@ -30,11 +33,15 @@ const ALWAYS: [(HeaderName, &str); 5] = [
     (header::X_CONTENT_TYPE_OPTIONS, "nosniff"),
     (header::X_FRAME_OPTIONS, "DENY"),
     (header::REFERRER_POLICY, "no-referrer"),
-    (HeaderName::from_static("cross-origin-resource-policy"), "same-origin"),
+    (
+        HeaderName::from_static("cross-origin-resource-policy"),
+        "same-origin",
+    ),
 ];
 
 const POLICY: &str = "frame-ancestors 'none'";
-const POLICY_OF_PAGES: &str = "frame-ancestors 'none'; script-src 'self' 'unsafe-inline' 'wasm-unsafe-eval'";
+const POLICY_OF_PAGES: &str =
+    "frame-ancestors 'none'; script-src 'self' 'unsafe-inline' 'wasm-unsafe-eval'";
 
 impl Answer {
     fn new(status: StatusCode, kind: &str, bytes: Vec<u8>) -> Answer {
@@ -55,7 +62,11 @@ impl Answer {
     pub fn html(bytes: Vec<u8>, charset: &str) -> Answer {
         Answer {
             is_page: true,
-            ..Answer::new(StatusCode::OK, &format!("text/html; charset={charset}"), bytes)
+            ..Answer::new(
+                StatusCode::OK,
+                &format!("text/html; charset={charset}"),
+                bytes,
+            )
         }
     }
 
@@ -73,17 +84,19 @@ impl Answer {
     pub fn part(mut self, from: u64, length: u64) -> Answer {
         let last = from + self.bytes.len() as u64 - 1;
         self.status = StatusCode::PARTIAL_CONTENT;
-        self.more.push((header::CONTENT_RANGE, format!("bytes {from}-{last}/{length}")));
+        self.more.push((
+            header::CONTENT_RANGE,
+            format!("bytes {from}-{last}/{length}"),
+        ));
         self
     }
 
     /// That a folder is at the same address with a slash.
     pub fn see(names: &[String]) -> Answer {
-        use percent_encoding::{NON_ALPHANUMERIC, utf8_percent_encode};
-        let names = names.iter().map(|it| utf8_percent_encode(it, NON_ALPHANUMERIC).to_string());
-        let path = names.collect::<Vec<_>>().join("/");
         let mut answer = Answer::new(StatusCode::FOUND, "text/plain; charset=utf-8", Vec::new());
-        answer.more.push((header::LOCATION, format!("/{path}/")));
+        answer
+            .more
+            .push((header::LOCATION, format!("{}/", address(names))));
         answer
     }
 
@@ -97,8 +110,21 @@ impl Answer {
             Sort::Missing => StatusCode::NOT_FOUND,
             Sort::Forbidden => StatusCode::FORBIDDEN,
             Sort::Failed => StatusCode::INTERNAL_SERVER_ERROR,
+            Sort::Absent => StatusCode::BAD_GATEWAY,
         };
-        Answer::new(status, "text/plain; charset=utf-8", format!("{sentence}\n").into_bytes())
+        Answer::new(
+            status,
+            "text/plain; charset=utf-8",
+            format!("{sentence}\n").into_bytes(),
+        )
+    }
+
+    /// One whose body comes from another server.
+    pub fn through(status: StatusCode, is_page: bool) -> Answer {
+        Answer {
+            is_page,
+            ..Answer::new(status, "application/octet-stream", Vec::new())
+        }
     }
 
     /// A value as JSON.
@@ -117,8 +143,15 @@ impl Answer {
         for (name, value) in ALWAYS {
             headers.insert(name, HeaderValue::from_static(value));
         }
-        let policy = if self.is_page { POLICY_OF_PAGES } else { POLICY };
-        headers.insert(header::CONTENT_SECURITY_POLICY, HeaderValue::from_static(policy));
+        let policy = if self.is_page {
+            POLICY_OF_PAGES
+        } else {
+            POLICY
+        };
+        headers.insert(
+            header::CONTENT_SECURITY_POLICY,
+            HeaderValue::from_static(policy),
+        );
         let mut more = self.more;
         more.push((header::CONTENT_TYPE, self.kind));
         more.push((header::ACCEPT_RANGES, "bytes".to_owned()));
@@ -133,7 +166,11 @@ impl Answer {
 
 /// The media type of a file (IANA's list), as far as pages load such files.
 fn kind(name: &str) -> &'static str {
-    let ending = name.rsplit('.').next().unwrap_or_default().to_ascii_lowercase();
+    let ending = name
+        .rsplit('.')
+        .next()
+        .unwrap_or_default()
+        .to_ascii_lowercase();
     match ending.as_str() {
         "css" => "text/css; charset=utf-8",
         "js" | "mjs" => "text/javascript; charset=utf-8",

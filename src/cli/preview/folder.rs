@@ -34,8 +34,8 @@ pub enum Place {
 
 /// Endings of files that a page beside them may load, where only that page is served.
 const BESIDE: &[&str] = &[
-    "css", "js", "mjs", "json", "png", "jpg", "jpeg", "gif", "svg", "webp", "avif", "ico", "woff", "woff2", "mp3", "m4a",
-    "ogg", "opus", "wav", "mp4", "webm", "vtt", "pgn",
+    "css", "js", "mjs", "json", "png", "jpg", "jpeg", "gif", "svg", "webp", "avif", "ico", "woff",
+    "woff2", "mp3", "m4a", "ogg", "opus", "wav", "mp4", "webm", "vtt", "pgn",
 ];
 
 impl Folder {
@@ -46,7 +46,11 @@ impl Folder {
     pub fn new(path: &Path) -> Result<Folder, String> {
         let said = |reason: &str| format!("{}: {reason}", path.display());
         let real = fs::canonicalize(path).map_err(|error| said(&files::reason(&error)))?;
-        let name = real.file_name().unwrap_or_default().to_string_lossy().into_owned();
+        let name = real
+            .file_name()
+            .unwrap_or_default()
+            .to_string_lossy()
+            .into_owned();
         if real.is_dir() {
             fs::read_dir(&real).map_err(|error| said(&files::reason(&error)))?;
             let (root, only) = (real, None);
@@ -85,13 +89,19 @@ impl Folder {
         if names.is_folder || !real.is_file() {
             return Place::Missing;
         }
-        let form = real.file_name().and_then(|it| Form::named(&it.to_string_lossy()));
+        let form = real
+            .file_name()
+            .and_then(|it| Form::named(&it.to_string_lossy()));
         match (form, &self.only) {
             (Some(form), None) => Place::Page(real, form),
             (Some(form), Some(only)) if *only == real => Place::Page(real, form),
             (None, None) => Place::File(real),
             (_, Some(_)) => {
-                let ending = real.extension().unwrap_or_default().to_string_lossy().to_lowercase();
+                let ending = real
+                    .extension()
+                    .unwrap_or_default()
+                    .to_string_lossy()
+                    .to_lowercase();
                 match BESIDE.contains(&ending.as_str()) {
                     true => Place::File(real),
                     false => Place::Missing,
@@ -102,7 +112,9 @@ impl Folder {
 
     fn is_hidden(&self, real: &Path) -> bool {
         let below = real.strip_prefix(&self.root).unwrap_or(real);
-        below.iter().any(|it| it.as_encoded_bytes().starts_with(b"."))
+        below
+            .iter()
+            .any(|it| it.as_encoded_bytes().starts_with(b"."))
     }
 
     /// The page that is shown for a folder.
@@ -111,7 +123,10 @@ impl Folder {
             return None;
         }
         let names = ["index.html", "index.md"];
-        let mut pages = names.iter().map(|it| folder.join(it)).filter(|it| it.is_file());
+        let mut pages = names
+            .iter()
+            .map(|it| folder.join(it))
+            .filter(|it| it.is_file());
         let page = pages.next()?;
         let form = Form::named(&page.file_name()?.to_string_lossy())?;
         let real = fs::canonicalize(&page).ok()?;
@@ -127,21 +142,35 @@ impl Folder {
         }
     }
 
-    /// The pages below a folder, with what is found in each.
-    pub fn counted(&self, folder: &Path) -> Vec<Counted> {
+    /// All pages.
+    pub fn pages(&self) -> Vec<PathBuf> {
+        self.below(&self.root)
+    }
+
+    fn below(&self, folder: &Path) -> Vec<PathBuf> {
         let all = match &self.only {
             Some(only) => vec![Ok(only.clone())],
             None => files::find(&[folder.to_owned()]),
         };
-        let pages: Vec<PathBuf> = all.into_iter().flatten().collect();
+        all.into_iter().flatten().collect()
+    }
+
+    /// The pages below a folder, with what is found in each.
+    pub fn counted(&self, folder: &Path) -> Vec<Counted> {
+        let pages = self.below(folder);
         pages.par_iter().filter_map(|path| self.one(path)).collect()
     }
 
     fn one(&self, path: &Path) -> Option<Counted> {
         let below = path.strip_prefix(&self.root).ok()?;
-        let real = fs::canonicalize(path).ok().filter(|it| it.starts_with(&self.root));
+        let real = fs::canonicalize(path)
+            .ok()
+            .filter(|it| it.starts_with(&self.root));
         let mut counted = Counted {
-            names: below.iter().map(|it| it.to_string_lossy().into_owned()).collect(),
+            names: below
+                .iter()
+                .map(|it| it.to_string_lossy().into_owned())
+                .collect(),
             errors: 0,
             warnings: 0,
             hints: 0,

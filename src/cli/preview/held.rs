@@ -49,7 +49,12 @@ impl Held {
     ///
     /// # Errors
     /// Where it cannot be read.
-    pub fn new(path: PathBuf, form: Form, folder: Arc<Folder>, version: u64) -> Result<Held, Refused> {
+    pub fn new(
+        path: PathBuf,
+        form: Form,
+        folder: Arc<Folder>,
+        version: u64,
+    ) -> Result<Held, Refused> {
         let bytes = disk::settled(&path, None)?;
         let open = Open::new(form, &text(&path, &bytes)?, version);
         let disk = Disk {
@@ -74,12 +79,19 @@ impl Held {
 
     fn lock(&self) -> MutexGuard<'_, Disk> {
         // What is held is whole between its calls, also where one of them has panicked.
-        self.disk.lock().unwrap_or_else(|poisoned| poisoned.into_inner())
+        self.disk
+            .lock()
+            .unwrap_or_else(|poisoned| poisoned.into_inner())
     }
 
     /// Whether one of these paths is its file or one that it names.
     pub fn is_about(&self, paths: &HashSet<PathBuf>) -> bool {
-        paths.contains(&self.path) || self.lock().named.iter().any(|(path, _)| paths.contains(path))
+        paths.contains(&self.path)
+            || self
+                .lock()
+                .named
+                .iter()
+                .any(|(path, _)| paths.contains(path))
     }
 
     /// A copy of what is open, to look at.
@@ -119,7 +131,8 @@ impl Held {
 
     fn say(&self, disk: &Disk) {
         let version = disk.open.version();
-        self.version.send_if_modified(|it| std::mem::replace(it, version) != version);
+        self.version
+            .send_if_modified(|it| std::mem::replace(it, version) != version);
     }
 
     /// What the page is now.
@@ -181,15 +194,31 @@ impl Held {
         self.look(&mut disk);
         let fixes = match disk.open.version() == version {
             true => self.told(&mut disk).fixes,
-            false => return Err(Refused::new("changed", "the page has changed meanwhile", "look at what it says now")),
+            false => {
+                return Err(Refused::new(
+                    "changed",
+                    "the page has changed meanwhile",
+                    "look at what it says now",
+                ));
+            }
         };
-        let nothing = || Refused::new("no-fix", "this finding has no certain fix", "mend it by hand");
+        let nothing = || {
+            Refused::new(
+                "no-fix",
+                "this finding has no certain fix",
+                "mend it by hand",
+            )
+        };
         let fix = fixes.into_iter().nth(finding).flatten();
         let (hunk, lesson, label) = fix.ok_or_else(nothing)?;
         let ask = Ask::Mend { hunk, label };
         let mut wish = |open: &Open| match open.version() == version {
             true => Ok(ask.clone()),
-            false => Err(Refused::new("changed", "the page has changed meanwhile", "look at what it says now")),
+            false => Err(Refused::new(
+                "changed",
+                "the page has changed meanwhile",
+                "look at what it says now",
+            )),
         };
         let written = self.write(&mut disk, lesson.unwrap_or_default(), &mut wish)?;
         Ok((written, self.told(&mut disk).page))
@@ -201,8 +230,14 @@ impl Held {
         if let Some(told) = disk.told.as_ref().filter(|it| it.page.version == version) {
             return told.clone();
         }
-        let mended = self.folder.checked(&self.path, Text::decode(&self.path, &disk.bytes));
-        disk.named = mended.sources.into_iter().map(|path| (path.clone(), changed(&path))).collect();
+        let mended = self
+            .folder
+            .checked(&self.path, Text::decode(&self.path, &disk.bytes));
+        disk.named = mended
+            .sources
+            .into_iter()
+            .map(|path| (path.clone(), changed(&path)))
+            .collect();
         let open = &disk.open;
         let mut placed = Placed::new(open.source(), open.blocks());
         let (mut findings, mut fixes) = (Vec::new(), Vec::new());
@@ -240,7 +275,10 @@ impl Held {
 fn lessons(open: &Open, problem: Option<&str>) -> Vec<Lesson> {
     let all = open.blocks().iter().zip(open.histories()).enumerate();
     let lesson = all.map(|(number, (block, history))| {
-        let fixed = block.fixed.as_ref().map(|it| format!("{}; {}", it.reason, it.help));
+        let fixed = block
+            .fixed
+            .as_ref()
+            .map(|it| format!("{}; {}", it.reason, it.help));
         let why = problem.map(str::to_owned).or(fixed);
         Lesson {
             number,
@@ -257,7 +295,10 @@ fn lessons(open: &Open, problem: Option<&str>) -> Vec<Lesson> {
 
 /// The last part of a path.
 pub fn name(path: &Path) -> String {
-    path.file_name().unwrap_or_default().to_string_lossy().into_owned()
+    path.file_name()
+        .unwrap_or_default()
+        .to_string_lossy()
+        .into_owned()
 }
 
 /// When a file was changed last.

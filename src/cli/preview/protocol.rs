@@ -29,13 +29,34 @@ pub struct EditAsked {
 #[derive(Debug, Deserialize)]
 #[serde(rename_all = "lowercase")]
 pub enum Edit {
-    Keep { at: Vec<String>, moves: Vec<String> },
-    Change { at: Vec<String>, moves: Vec<String> },
-    Comment { at: Vec<String>, nth: usize, was: String, text: String },
-    Sign { at: Vec<String>, nags: Vec<u8> },
-    Drop { at: Vec<String> },
-    Lift { at: Vec<String> },
-    Paste { at: Vec<String>, text: String },
+    Keep {
+        at: Vec<String>,
+        moves: Vec<String>,
+    },
+    Change {
+        at: Vec<String>,
+        moves: Vec<String>,
+    },
+    Comment {
+        at: Vec<String>,
+        nth: usize,
+        was: String,
+        text: String,
+    },
+    Sign {
+        at: Vec<String>,
+        nags: Vec<u8>,
+    },
+    Drop {
+        at: Vec<String>,
+    },
+    Lift {
+        at: Vec<String>,
+    },
+    Paste {
+        at: Vec<String>,
+        text: String,
+    },
 }
 
 impl From<Edit> for edit::Edit {
@@ -76,6 +97,19 @@ pub struct MendAsked {
     pub page: String,
     pub version: u64,
     pub finding: usize,
+}
+
+/// The text of a lesson on the page of a generator's server, as its element reads it.
+#[derive(Debug, Deserialize)]
+pub struct SourceAsked {
+    pub text: String,
+}
+
+/// The page and the lesson that all other requests are to name.
+#[derive(Debug, Serialize)]
+pub struct Source {
+    pub page: String,
+    pub lesson: usize,
 }
 
 #[derive(Clone, Debug, Serialize)]
@@ -164,8 +198,20 @@ pub struct Stopped {
 
 impl From<Stop> for Stopped {
     fn from(stop: Stop) -> Stopped {
-        let Stop { from, to, reason, help, near } = stop;
-        Stopped { from, to, reason, help, near }
+        let Stop {
+            from,
+            to,
+            reason,
+            help,
+            near,
+        } = stop;
+        Stopped {
+            from,
+            to,
+            reason,
+            help,
+            near,
+        }
     }
 }
 

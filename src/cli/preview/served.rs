@@ -1,12 +1,14 @@
 //! What is answered to GET: pages, lists, files, and what the program brings itself.
 
 use super::answer::{Answer, Sort};
+use super::disk::too_long;
 use super::folder::{Place, part};
 use super::held::name;
-use super::server::Preview;
+use super::state::Preview;
 use crate::cli::assets::{FILES, writing};
 use crate::cli::files::{self, Text};
 use crate::preview::{Form, LOOK, Path as Names, blocks, list, markdown, notation, with_script};
+use crate::text::limits;
 use std::fs;
 use std::path::Path;
 
@@ -23,7 +25,9 @@ pub fn file(preview: &Preview, names: &Names, range: Option<&str>) -> Answer {
         Place::Page(path, form) => page(&path, form),
         Place::Folder(folder) => match preview.folder.index(&folder) {
             Some((path, form)) => page(&path, form),
-            None => Answer::page(list(&name(&folder), &preview.folder.counted(&folder)).into_bytes()),
+            None => {
+                Answer::page(list(&name(&folder), &preview.folder.counted(&folder)).into_bytes())
+            }
         },
         Place::Unended => Answer::see(&names.names),
         Place::File(path) => whole(&path, range),
@@ -40,7 +44,9 @@ pub fn own(names: &Names) -> Answer {
     if let Some(name) = path.strip_prefix("dist/") {
         return named(FILES, name).unwrap_or_else(Answer::missing);
     }
-    let name = path.strip_prefix("writing/").or((path == "first.js").then_some("first.js"));
+    let name = path
+        .strip_prefix("writing/")
+        .or((path == "first.js").then_some("first.js"));
     name.and_then(script).unwrap_or_else(Answer::missing)
 }
 
@@ -73,6 +79,9 @@ fn page(path: &Path, form: Form) -> Answer {
         Ok(bytes) => bytes,
         Err(unreadable) => return Answer::plain(Sort::Missing, &unreadable.reason),
     };
+    if files::without_mark(&bytes).len() > limits::TEXT_BYTES {
+        return Answer::plain(Sort::Missing, &too_long().reason);
+    }
     if form == Form::Html {
         let charset = match std::str::from_utf8(&bytes) {
             Ok(_) => "utf-8",
@@ -81,9 +90,6 @@ fn page(path: &Path, form: Form) -> Answer {
         return Answer::html(with_script(&bytes), charset);
     }
     let text = Text::decode(path, &bytes);
-    if text.is_too_long {
-        return Answer::plain(Sort::Missing, &super::disk::too_long().reason);
-    }
     let html = match form {
         Form::Pgn => notation(&blocks(&text.source, form), &name(path)),
         _ => markdown(&text.source, &name(path)),

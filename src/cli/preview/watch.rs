@@ -47,7 +47,11 @@ impl Watch {
 }
 
 fn told(sender: &Sender<PathBuf>, event: notify::Result<Event>) {
-    for path in event.into_iter().filter(|it| !it.kind.is_access()).flat_map(|it| it.paths) {
+    for path in event
+        .into_iter()
+        .filter(|it| !it.kind.is_access())
+        .flat_map(|it| it.paths)
+    {
         // Nobody listens when the program ends.
         let _ = sender.send(path);
     }

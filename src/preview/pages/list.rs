@@ -16,27 +16,38 @@ pub struct Counted {
 }
 
 /// What stays as it is in an address (RFC 3986, section 2.3).
-const KEPT: AsciiSet = NON_ALPHANUMERIC.remove(b'-').remove(b'.').remove(b'_').remove(b'~');
+const KEPT: AsciiSet = NON_ALPHANUMERIC
+    .remove(b'-')
+    .remove(b'.')
+    .remove(b'_')
+    .remove(b'~');
 
 /// The page with the list; `folder` is the name of what is served.
 pub fn list(folder: &str, pages: &[Counted]) -> String {
     let mut body = format!("<main><h1>{}</h1>\n", escaped(folder));
     if pages.is_empty() {
-        body += "<p>There is no .md, .html or .pgn file here yet. plyline new NAME makes one.</p>\n";
+        body +=
+            "<p>There is no .md, .html or .pgn file here yet. plyline new NAME makes one.</p>\n";
     } else {
         body += "<table><tbody>\n";
         for it in pages {
-            let address: Vec<String> = it.names.iter().map(|it| encoded(it)).collect();
-            let (address, name) = (address.join("/"), escaped(&it.names.join("/")));
-            body += &format!("<tr><td><a href=\"/{address}\">{name}</a></td><td>{}</td></tr>\n", escaped(&it.said()));
+            let (address, name) = (address(&it.names), escaped(&it.names.join("/")));
+            body += &format!(
+                "<tr><td><a href=\"{address}\">{name}</a></td><td>{}</td></tr>\n",
+                escaped(&it.said())
+            );
         }
         body += "</tbody></table>\n";
     }
     page(folder, "en", &(body + "</main>"))
 }
 
-fn encoded(name: &str) -> String {
-    utf8_percent_encode(name, &KEPT).to_string()
+/// The address of a page with these names.
+pub fn address(names: &[String]) -> String {
+    let names = names
+        .iter()
+        .map(|it| format!("/{}", utf8_percent_encode(it, &KEPT)));
+    names.collect()
 }
 
 impl Counted {
@@ -45,11 +56,18 @@ impl Counted {
         if let Some(reason) = &self.unreadable {
             return reason.clone();
         }
-        let kinds = [(self.errors, "error"), (self.warnings, "warning"), (self.hints, "hint")];
-        let said = kinds.iter().filter(|(count, _)| *count > 0).map(|(count, word)| match count {
-            1 => format!("1 {word}"),
-            _ => format!("{count} {word}s"),
-        });
+        let kinds = [
+            (self.errors, "error"),
+            (self.warnings, "warning"),
+            (self.hints, "hint"),
+        ];
+        let said = kinds
+            .iter()
+            .filter(|(count, _)| *count > 0)
+            .map(|(count, word)| match count {
+                1 => format!("1 {word}"),
+                _ => format!("{count} {word}s"),
+            });
         match said.collect::<Vec<_>>() {
             none if none.is_empty() => "no findings".to_owned(),
             said => said.join(", "),

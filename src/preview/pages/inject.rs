@@ -14,7 +14,9 @@ pub fn with_script(page: &[u8]) -> Vec<u8> {
 
 /// Whether some bytes begin with a name of markup, capitals or not, that ends there.
 fn is_tag(rest: &[u8], name: &[u8]) -> bool {
-    let is_named = rest.get(..name.len()).is_some_and(|it| it.eq_ignore_ascii_case(name));
+    let is_named = rest
+        .get(..name.len())
+        .is_some_and(|it| it.eq_ignore_ascii_case(name));
     let next = rest.get(name.len());
     is_named && next.is_none_or(|it| matches!(it, b'>' | b'/') || it.is_ascii_whitespace())
 }
@@ -43,7 +45,11 @@ fn after(page: &[u8], from: usize, end: &[u8]) -> usize {
 
 /// The byte before which it goes; always one of the page or its end.
 fn place(page: &[u8]) -> usize {
-    let mut at = if page.starts_with(b"\xef\xbb\xbf") { 3 } else { 0 };
+    let mut at = if page.starts_with(b"\xef\xbb\xbf") {
+        3
+    } else {
+        0
+    };
     // Where it goes if the page has no head.
     let mut front = at;
     while let Some(rest) = page.get(at..).filter(|it| !it.is_empty()) {

@@ -1,8 +1,8 @@
 //! The one plain page that Markdown and files of notation are shown in.
 
-use super::form::{Block, Form};
 use crate::markup::escape;
 use crate::post::{Kind, Markup, Tree, in_element};
+use crate::preview::form::{Block, Form};
 use crate::text::Source;
 use pulldown_cmark::{Event, MetadataBlockKind, Options, Parser, Tag, TagEnd, html};
 
@@ -31,7 +31,11 @@ pub fn markdown(source: &Source, name: &str) -> String {
     let lang = Markup::of(source, Kind::Markdown).lang;
     let lang = lang.unwrap_or_else(|| "en".to_owned());
     let title = title(Form::Markdown, source, name);
-    page(&title, &lang, &format!("<main><article>\n{body}</article></main>"))
+    page(
+        &title,
+        &lang,
+        &format!("<main><article>\n{body}</article></main>"),
+    )
 }
 
 /// A page of a file of notation: a lesson for each game.
@@ -39,7 +43,10 @@ pub fn notation(blocks: &[Block], name: &str) -> String {
     let mut body = format!("<main><article>\n<h1>{}</h1>\n", escaped(name));
     for block in blocks {
         // A line end right after the tag is no part of the text, so there is none.
-        body += &format!("<ply-line><pre>{}</pre></ply-line>\n", in_element(&block.shown()));
+        body += &format!(
+            "<ply-line><pre>{}</pre></ply-line>\n",
+            in_element(&block.shown())
+        );
     }
     page(name, "en", &(body + "</article></main>"))
 }
@@ -75,7 +82,8 @@ pub fn title(form: Form, source: &Source, name: &str) -> String {
         }
         Form::Pgn => None,
     };
-    own.filter(|it| !it.is_empty()).unwrap_or_else(|| name.to_owned())
+    own.filter(|it| !it.is_empty())
+        .unwrap_or_else(|| name.to_owned())
 }
 
 /// The title of a page of Markdown: that of its front matter, else its first heading.
@@ -86,7 +94,9 @@ fn heading(text: &str) -> Option<String> {
             Event::Start(Tag::MetadataBlock(MetadataBlockKind::YamlStyle)) => is_front = true,
             Event::End(TagEnd::MetadataBlock(_)) => is_front = false,
             Event::Text(words) if is_front => {
-                let line = words.lines().find_map(|line| line.strip_prefix("title:").map(str::to_owned));
+                let line = words
+                    .lines()
+                    .find_map(|line| line.strip_prefix("title:").map(str::to_owned));
                 let title = line.map(|it| it.trim().trim_matches(['"', '\'']).to_owned());
                 if let Some(title) = title.filter(|it| !it.is_empty()) {
                     return Some(title);
