@@ -1,7 +1,8 @@
 //! What an author has typed into the one field: moves with whatever belongs to them, signs alone, or words alone.
 
 use super::form::{blocks, lesson_of};
-use super::open::{Made, Open};
+use super::made::Made;
+use super::open::Open;
 use super::refused::Refused;
 use super::told::find;
 use crate::edit::Edit;

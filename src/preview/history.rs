@@ -1,7 +1,7 @@
 //! What can be taken back and made again in one lesson, each step as changes of the file. Steps below the last one are
 //! kept as they are once those above them are taken back; changes by others are followed through all of them.
 
-use super::shift::{Hunk, inverse, past};
+use super::shift::{Hunk, applied, inverse, past, smallest};
 use crate::edit::Edit;
 
 /// Most steps that are kept of a lesson.
@@ -55,8 +55,34 @@ impl History {
         self.redo.last().map(|it| it.label.as_str())
     }
 
-    /// Adds a step that was made just now.
-    pub fn push(&mut self, step: Step) {
+    /// Adds a step that was made just now in a text and left another, or joins it to the last where both are of one visit
+    /// to a comment. `old` is the name of the lesson's text before it.
+    pub fn add(&mut self, step: Step, old: Option<u64>, before: &str, text: &str) {
+        self.redo.clear();
+        let last = self.undo.last();
+        let joined = last.and_then(|last| {
+            let edit = one_comment(&last.edits, &step.edits)?;
+            // Nobody else has changed the lesson between the two.
+            let first =
+                applied(before, &inverse(&last.hunks)).filter(|_| Some(last.left) == old)?;
+            Some(Step {
+                hunks: vec![smallest(0, &first, text)],
+                edits: vec![edit],
+                before: last.before.clone(),
+                ..step.clone()
+            })
+        });
+        let Some(joined) = joined else {
+            return self.push(step);
+        };
+        self.undo.pop();
+        let is_nothing = |hunk: &Hunk| hunk.was.is_empty() && hunk.now.is_empty();
+        if !joined.hunks.iter().all(is_nothing) {
+            self.push(joined);
+        }
+    }
+
+    fn push(&mut self, step: Step) {
         self.undo.push(step);
         if self.undo.len() > STEPS {
             self.undo.remove(0);
@@ -106,4 +132,30 @@ impl History {
             }
         }
     }
+}
+
+/// Two edits as one, where they are of the same comment and the second was made of what the first left.
+fn one_comment(first: &[Edit], second: &[Edit]) -> Option<Edit> {
+    let (
+        [Edit::Comment { at, nth, was, text }],
+        [
+            Edit::Comment {
+                at: at_2,
+                nth: nth_2,
+                was: seen,
+                text: now,
+            },
+        ],
+    ) = (first, second)
+    else {
+        return None;
+    };
+    let words = |text: &str| text.split_whitespace().collect::<Vec<_>>().join(" ");
+    let is_one = at == at_2 && nth == nth_2 && words(text) == words(seen);
+    is_one.then(|| Edit::Comment {
+        at: at.clone(),
+        nth: *nth,
+        was: was.clone(),
+        text: now.clone(),
+    })
 }

@@ -1,65 +1,14 @@
 //! A file that is open in a browser: its text as it was seen last, its lessons, and what was done in them.
 
-use super::form::{self, Block, Form, blocks, lesson_of};
+use super::form::{self, Block, Form, blocks};
 use super::history::{History, Step};
 use super::lost::saved_over;
+use super::made::{Ask, Done, Made, made, name};
 use super::refused::Refused;
-use super::shift::{Hunk, applied, difference, inverse, moved, smallest};
-use super::told::{self, Told};
-use crate::edit::Edit;
-use crate::text::{Findings, Severity, Source};
-use std::hash::{DefaultHasher, Hash, Hasher};
-
-/// What can be asked of a lesson.
-#[derive(Clone, Debug)]
-pub enum Ask {
-    Edit(Edit),
-    /// The same of what was typed, with the moves from the start to which that leads.
-    Enter(Edit, Vec<String>),
-    Undo,
-    Redo,
-    /// To make again what was saved over.
-    Restore,
-    /// To put a text in place of some bytes of the file, as a finding wishes.
-    Mend {
-        hunk: Hunk,
-        label: String,
-    },
-}
-
-/// What an ask comes to, before it is written.
-#[derive(Clone, Debug)]
-pub struct Made {
-    pub lesson: usize,
-    /// The whole file with it.
-    pub text: String,
-    /// Where the author is then.
-    pub at: Vec<String>,
-    /// Words that cannot be read any more, or were not entered.
-    pub unread: Vec<String>,
-    pub told: Told,
-    done: Done,
-}
-
-impl Made {
-    /// Whether the file is as it was.
-    pub fn is_nothing(&self) -> bool {
-        matches!(&self.done, Done::New { hunks, .. } if hunks.is_empty())
-    }
-}
-
-/// What is noted once it is written.
-#[derive(Clone, Debug)]
-enum Done {
-    New {
-        hunks: Vec<Hunk>,
-        edits: Vec<Edit>,
-        before: Vec<String>,
-        left: Vec<Step>,
-    },
-    Undone,
-    Redone,
-}
+use super::shift::{difference, inverse, moved};
+use super::told::Told;
+use crate::edit::{Edit, Why};
+use crate::text::Source;
 
 /// What was written: the lesson and where its author is, for the answer.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -177,8 +126,20 @@ impl Open {
         for lesson in 0..self.histories.len() {
             let mut lost = std::mem::take(&mut self.histories[lesson].lost);
             let is_there = |edit: &Edit| {
-                let made = self.form.edit(self.text(), lesson, edit);
-                made.is_ok_and(|it| it.splices.is_empty())
+                let edit = match edit.clone() {
+                    Edit::Comment { at, nth, text, .. } => Edit::Comment {
+                        at,
+                        nth,
+                        was: text.clone(),
+                        text,
+                    },
+                    other => other,
+                };
+                match (self.form.edit(self.text(), lesson, &edit), &edit) {
+                    (Ok(changed), _) => changed.splices.is_empty(),
+                    (Err(refused), Edit::Drop { .. }) => refused.why == Why::PlaceGone,
+                    (Err(_), _) => false,
+                }
             };
             lost.retain(|step| !step.edits.iter().all(is_there));
             self.histories[lesson].lost = lost;
@@ -197,169 +158,7 @@ impl Open {
     pub fn ask(&self, lesson: usize, ask: &Ask) -> Result<Made, Refused> {
         let block = self.blocks.get(lesson).ok_or_else(Refused::no_lesson)?;
         let history = self.histories.get(lesson).ok_or_else(Refused::no_lesson)?;
-        match ask {
-            Ask::Edit(edit) => self.edited(lesson, block, edit, None),
-            Ask::Enter(edit, to) => self.edited(lesson, block, edit, Some(to)),
-            Ask::Undo => self.undone(lesson, block, history),
-            Ask::Redo => self.redone(lesson, block, history),
-            Ask::Restore => self.restored(lesson, history),
-            Ask::Mend { hunk, label } => {
-                let hunks = vec![hunk.clone()];
-                let text = applied(self.text(), &hunks).ok_or_else(changed)?;
-                Ok(Made {
-                    lesson,
-                    text,
-                    at: Vec::new(),
-                    unread: Vec::new(),
-                    told: Told::plain(label),
-                    done: Done::New {
-                        hunks,
-                        edits: Vec::new(),
-                        before: Vec::new(),
-                        left: Vec::new(),
-                    },
-                })
-            }
-        }
-    }
-
-    fn edited(
-        &self,
-        lesson: usize,
-        block: &Block,
-        edit: &Edit,
-        to: Option<&[String]>,
-    ) -> Result<Made, Refused> {
-        let mut changed = self.form.edit(self.text(), lesson, edit)?;
-        let hunks = changed.splices.iter().map(|splice| Hunk {
-            from: splice.span.from as usize,
-            was: self.source.slice(splice.span).to_owned(),
-            now: splice.text.clone(),
-        });
-        let hunks: Vec<Hunk> = hunks.collect();
-        let after = text_of(&changed.text, self.form, lesson);
-        if let Some(to) = to {
-            changed.at = told::reach(&after, to);
-        }
-        let told = told::of(edit, &block.text, &after, &changed.at, hunks.is_empty());
-        Ok(Made {
-            lesson,
-            at: changed.at,
-            unread: changed.unread,
-            told,
-            text: changed.text,
-            done: Done::New {
-                hunks,
-                edits: vec![edit.clone()],
-                before: told::place(edit).to_vec(),
-                left: Vec::new(),
-            },
-        })
-    }
-
-    fn undone(&self, lesson: usize, block: &Block, history: &History) -> Result<Made, Refused> {
-        let Some(step) = history.undo.last() else {
-            return Err(match history.gone {
-                Some(_) => changed(),
-                None => Refused::new("nothing", "there is nothing to take back", "go on"),
-            });
-        };
-        let text = applied(self.text(), &inverse(&step.hunks)).ok_or_else(changed)?;
-        self.fits(lesson, block, step, &text)?;
-        Ok(Made {
-            lesson,
-            text,
-            at: step.before.clone(),
-            unread: Vec::new(),
-            told: Told::plain(&format!("took back: {}", step.label)),
-            done: Done::Undone,
-        })
-    }
-
-    fn redone(&self, lesson: usize, block: &Block, history: &History) -> Result<Made, Refused> {
-        let nothing = || Refused::new("nothing", "there is nothing to make again", "go on");
-        let step = history.redo.last().ok_or_else(nothing)?;
-        let text = applied(self.text(), &step.hunks).ok_or_else(changed)?;
-        self.fits(lesson, block, step, &text)?;
-        Ok(Made {
-            lesson,
-            text,
-            at: step.after.clone(),
-            unread: Vec::new(),
-            told: Told::plain(&format!("made again: {}", step.label)),
-            done: Done::Redone,
-        })
-    }
-
-    /// Whether a step that is turned back or made again does what it did, where others have changed the lesson since.
-    fn fits(&self, lesson: usize, block: &Block, step: &Step, text: &str) -> Result<(), Refused> {
-        let after = text_of(text, self.form, lesson);
-        if name(&block.text) == step.left || name(&after) == step.left {
-            return Ok(());
-        }
-        let errors = |findings: &Findings| {
-            let all = findings.iter();
-            all.filter(|it| it.severity() == Severity::Error).count()
-        };
-        let (was, is) = (block.read().1, lesson_of(&after).1);
-        match errors(&is) > errors(&was) {
-            true => Err(changed()),
-            false => Ok(()),
-        }
-    }
-
-    /// Makes the edits again that were saved over, as one step.
-    fn restored(&self, lesson: usize, history: &History) -> Result<Made, Refused> {
-        let nothing = || Refused::new("nothing", "nothing was saved over", "go on");
-        let last = history.lost.last().ok_or_else(nothing)?;
-        let mut text = self.text().to_owned();
-        let (mut edits, mut left, mut unread) = (Vec::new(), Vec::new(), Vec::new());
-        let (mut at, mut before) = (last.after.clone(), None);
-        let mut refused = None;
-        for step in &history.lost {
-            // All of a step or nothing of it.
-            let mut now = text.clone();
-            let made = step.edits.iter().try_for_each(|edit| {
-                let changed = self.form.edit(&now, lesson, edit)?;
-                at = changed.at;
-                unread.extend(changed.unread);
-                now = changed.text;
-                Ok::<(), Refused>(())
-            });
-            match made {
-                Ok(()) if step.edits.is_empty() => left.push(step.clone()),
-                Ok(()) => {
-                    before.get_or_insert(step.before.clone());
-                    edits.extend(step.edits.iter().cloned());
-                    text = now;
-                }
-                Err(reason) => {
-                    refused = Some(reason);
-                    left.push(step.clone());
-                }
-            }
-        }
-        if let Some(refused) = refused.filter(|_| edits.is_empty()) {
-            return Err(refused);
-        }
-        let count = history.lost.len() - left.len();
-        let told = match count {
-            1 => "made again 1 edit that was saved over".to_owned(),
-            _ => format!("made again {count} edits that were saved over"),
-        };
-        Ok(Made {
-            lesson,
-            at,
-            unread,
-            told: Told::restored(&told, &last.label),
-            done: Done::New {
-                hunks: difference(self.text(), &text),
-                edits,
-                before: before.unwrap_or_default(),
-                left,
-            },
-            text,
-        })
+        made(&self.source, self.form, (lesson, block, history), ask)
     }
 
     /// Notes that what was made is in the file now. It must have been made in the text that was seen last.
@@ -401,8 +200,7 @@ impl Open {
                         number,
                     };
                     if !step.hunks.is_empty() {
-                        history.redo.clear();
-                        add(history, step, old, &before, &text);
+                        history.add(step, old, &before, &text);
                     }
                 }
                 Done::Undone => {
@@ -434,81 +232,4 @@ impl Open {
             told,
         }
     }
-}
-
-/// Adds a step, or joins it to the last where both are of one visit to a comment.
-fn add(history: &mut History, step: Step, old: Option<u64>, before: &str, text: &str) {
-    let last = history.undo.last();
-    let joined = last.and_then(|last| {
-        let edit = one_comment(&last.edits, &step.edits)?;
-        // Nobody else has changed the lesson between the two.
-        let first = applied(before, &inverse(&last.hunks)).filter(|_| Some(last.left) == old)?;
-        Some(Step {
-            hunks: vec![smallest(0, &first, text)],
-            edits: vec![edit],
-            before: last.before.clone(),
-            ..step.clone()
-        })
-    });
-    match joined {
-        Some(joined) => {
-            history.undo.pop();
-            let is_nothing = |hunk: &Hunk| hunk.was.is_empty() && hunk.now.is_empty();
-            if !joined.hunks.iter().all(is_nothing) {
-                history.push(joined);
-            }
-        }
-        None => history.push(step),
-    }
-}
-
-/// Two edits as one, where they are of the same comment and the second was made of what the first left.
-fn one_comment(first: &[Edit], second: &[Edit]) -> Option<Edit> {
-    let (
-        [Edit::Comment { at, nth, was, text }],
-        [
-            Edit::Comment {
-                at: at_2,
-                nth: nth_2,
-                was: seen,
-                text: now,
-            },
-        ],
-    ) = (first, second)
-    else {
-        return None;
-    };
-    let words = |text: &str| text.split_whitespace().collect::<Vec<_>>().join(" ");
-    let is_one = at == at_2 && nth == nth_2 && words(text) == words(seen);
-    is_one.then(|| Edit::Comment {
-        at: at.clone(),
-        nth: *nth,
-        was: was.clone(),
-        text: now.clone(),
-    })
-}
-
-fn changed() -> Refused {
-    Refused::new(
-        "changed",
-        "the lesson was changed elsewhere since, so this cannot be taken back or made again",
-        "change it by hand",
-    )
-}
-
-/// The text of a lesson in a file.
-fn text_of(file: &str, form: Form, lesson: usize) -> String {
-    let blocks = blocks(&Source::new("page", file), form);
-    blocks
-        .into_iter()
-        .nth(lesson)
-        .map(|it| it.text)
-        .unwrap_or_default()
-}
-
-/// A name for a text.
-fn name(text: &str) -> u64 {
-    let mut hasher = DefaultHasher::new();
-    text.hash(&mut hasher);
-    hasher.finish()
 }

@@ -94,20 +94,45 @@ pub fn moved(byte: usize, hunks: &[Hunk]) -> Option<usize> {
     Some(byte.saturating_add_signed(shift))
 }
 
-/// Most lines that are compared one by one; a stretch of more counts as one change.
-const LINES: usize = 20_000;
+/// Most lines or words that are compared one by one; a stretch of more counts as one change.
+const PARTS: usize = 20_000;
 
-/// What turns one text into another: the lines that differ, without the bytes at their ends that are the same.
+/// What turns one text into another: of the lines that differ the words, without the letters at their ends that are the
+/// same.
 pub fn difference(old: &str, new: &str) -> Vec<Hunk> {
     if old == new {
         return Vec::new();
     }
-    let [(old_lines, old_at), (new_lines, new_at)] = [old, new].map(lines);
-    if old_lines.len().max(new_lines.len()) > LINES {
-        return vec![smallest(0, old, new)];
-    }
     let mut hunks = Vec::new();
-    for op in capture_diff_slices(Algorithm::Myers, &old_lines, &new_lines) {
+    for (at, was, now) in unlike(old, new, lines) {
+        for (within, was, now) in unlike(was, now, words) {
+            hunks.push(smallest(at + within, was, now));
+        }
+    }
+    hunks
+}
+
+fn lines(text: &str) -> Vec<&str> {
+    text.split_inclusive('\n').collect()
+}
+
+fn words(text: &str) -> Vec<&str> {
+    text.split_inclusive(char::is_whitespace).collect()
+}
+
+/// The stretches that differ, each with its place in the first text; `parts` cuts a text into what is compared.
+fn unlike<'a>(
+    old: &'a str,
+    new: &'a str,
+    parts: fn(&str) -> Vec<&str>,
+) -> Vec<(usize, &'a str, &'a str)> {
+    let (old_parts, new_parts) = (parts(old), parts(new));
+    if old_parts.len().max(new_parts.len()) > PARTS {
+        return vec![(0, old, new)];
+    }
+    let (old_at, new_at) = (places(&old_parts), places(&new_parts));
+    let mut list = Vec::new();
+    for op in capture_diff_slices(Algorithm::Myers, &old_parts, &new_parts) {
         if let DiffOp::Equal { .. } = op {
             continue;
         }
@@ -116,21 +141,20 @@ pub fn difference(old: &str, new: &str) -> Vec<Hunk> {
             old_at[was.start]..old_at[was.end],
             new_at[now.start]..new_at[now.end],
         );
-        hunks.push(smallest(was.start, &old[was], &new[now]));
+        list.push((was.start, &old[was], &new[now]));
     }
-    hunks
+    list
 }
 
-/// The lines of a text with their ends, and where each begins, the end of the text included.
-fn lines(text: &str) -> (Vec<&str>, Vec<usize>) {
-    let lines: Vec<&str> = text.split_inclusive('\n').collect();
+/// Where each part begins, and where the last one ends.
+fn places(parts: &[&str]) -> Vec<usize> {
     let mut at = vec![0];
     let mut end = 0;
-    for line in &lines {
-        end += line.len();
+    for part in parts {
+        end += part.len();
         at.push(end);
     }
-    (lines, at)
+    at
 }
 
 /// One change without the letters at its ends that stay the same.

@@ -67,6 +67,7 @@ const ROOMS: &[&str] = &[
     "notation/mention",
     "notation/word",
     "post/elements",
+    "preview/pages",
     "talk/captions",
     "talk/reading",
     "talk/words",

@@ -17,6 +17,7 @@ mod findings;
 mod lesson;
 mod markup;
 mod post;
+mod preview;
 mod regressions;
 mod roundtrip;
 mod search;

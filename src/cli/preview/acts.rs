@@ -4,9 +4,10 @@ use super::answer::{Answer, Sort};
 use super::held::Held;
 use super::protocol::{
     Done, EditAsked, EnterAsked, LessonAsked, Look, Looked, MendAsked, NotDone, Page, PageAsked,
-    Place, PlaceAsked, WaitAsked,
+    Place, PlaceAsked, Source, SourceAsked, WaitAsked,
 };
-use super::server::Preview;
+use super::sources;
+use super::state::Preview;
 use crate::edit::Edit;
 use crate::preview::{
     Ask, Command, Open, Path as Names, Refused, Stop, Typed, Written, about, looked, typed,
@@ -79,14 +80,10 @@ fn now(preview: &Arc<Preview>, command: Command, body: &[u8]) -> Answer {
             let (written, page) = held.mend(asked.version, asked.finding)?;
             Ok(done(written, page, None))
         }),
-        Command::Lesson => {
-            let reason = "no other server stands behind this preview";
-            Ok(Err(Refused::new(
-                "none",
-                reason,
-                "give its address with --through",
-            )))
-        }
+        Command::Lesson => read::<SourceAsked>(body).map(|asked| {
+            let (page, lesson) = sources::find(&preview.folder, &asked.text)?;
+            Ok(Answer::json(StatusCode::OK, &Source { page, lesson }))
+        }),
     };
     match done {
         Ok(Ok(answer)) => answer,

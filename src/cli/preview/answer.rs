@@ -1,5 +1,6 @@
 //! Answers, each with the headers that keep other sites out.
 
+use crate::preview::address;
 use axum::body::Body;
 use axum::http::header::{self, HeaderName, HeaderValue};
 use axum::http::{Response, StatusCode};
@@ -11,6 +12,8 @@ pub enum Sort {
     Missing,
     Forbidden,
     Failed,
+    /// The server that is asked instead gives no answer.
+    Absent,
 }
 
 /// An answer before it is sent.
@@ -90,13 +93,10 @@ impl Answer {
 
     /// That a folder is at the same address with a slash.
     pub fn see(names: &[String]) -> Answer {
-        use percent_encoding::{NON_ALPHANUMERIC, utf8_percent_encode};
-        let names = names
-            .iter()
-            .map(|it| utf8_percent_encode(it, NON_ALPHANUMERIC).to_string());
-        let path = names.collect::<Vec<_>>().join("/");
         let mut answer = Answer::new(StatusCode::FOUND, "text/plain; charset=utf-8", Vec::new());
-        answer.more.push((header::LOCATION, format!("/{path}/")));
+        answer
+            .more
+            .push((header::LOCATION, format!("{}/", address(names))));
         answer
     }
 
@@ -110,12 +110,21 @@ impl Answer {
             Sort::Missing => StatusCode::NOT_FOUND,
             Sort::Forbidden => StatusCode::FORBIDDEN,
             Sort::Failed => StatusCode::INTERNAL_SERVER_ERROR,
+            Sort::Absent => StatusCode::BAD_GATEWAY,
         };
         Answer::new(
             status,
             "text/plain; charset=utf-8",
             format!("{sentence}\n").into_bytes(),
         )
+    }
+
+    /// One whose body comes from another server.
+    pub fn through(status: StatusCode, is_page: bool) -> Answer {
+        Answer {
+            is_page,
+            ..Answer::new(status, "application/octet-stream", Vec::new())
+        }
     }
 
     /// A value as JSON.

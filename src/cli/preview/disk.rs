@@ -15,8 +15,9 @@ use std::time::{Duration, Instant};
 /// How long a file that is empty, cut short or gone may be one that is just being saved.
 const SAVING: Duration = Duration::from_millis(500);
 
-/// How long any other new text must stay the same before it is believed.
+/// How long any other new text must stay the same before it is believed: longer where its end is another.
 const STILL: Duration = Duration::from_millis(10);
+const STILL_UNLIKE: Duration = Duration::from_millis(100);
 
 /// Most times that somebody may save in between, each time just then.
 const TRIES: usize = 100;
@@ -30,11 +31,10 @@ pub type Make<'a> = &'a mut dyn FnMut(&[u8]) -> Result<Option<Vec<u8>>, Refused>
 /// Where it is no file, too long, or cannot be read.
 pub fn settled(path: &Path, known: Option<&[u8]>) -> Result<Vec<u8>, Refused> {
     let begun = Instant::now();
-    let mut last: Option<Vec<u8>> = None;
+    let mut last: Option<(Vec<u8>, Instant)> = None;
     loop {
-        let read = bytes(path);
         let is_late = begun.elapsed() >= SAVING;
-        match read {
+        match bytes(path) {
             Err(error) if error.kind() != ErrorKind::NotFound || is_late || known.is_none() => {
                 return Err(refused(&error));
             }
@@ -43,21 +43,28 @@ pub fn settled(path: &Path, known: Option<&[u8]>) -> Result<Vec<u8>, Refused> {
                 let Some(known) = known.filter(|known| *known != now) else {
                     return whole(now);
                 };
-                let is_same = last.as_ref() == Some(&now);
-                if is_late || (is_same && !is_cut(&now, known)) {
+                let since = match &last {
+                    Some((bytes, since)) if *bytes == now => *since,
+                    _ => Instant::now(),
+                };
+                if is_late || since.elapsed() >= still(&now, known) {
                     return whole(now);
                 }
-                last = Some(now);
+                last = Some((now, since));
             }
         }
-        sleep(STILL);
+        sleep(STILL / 2);
     }
 }
 
-/// Whether a text looks like one of which only the beginning is there yet.
-fn is_cut(now: &[u8], known: &[u8]) -> bool {
+/// How long a text must stay the same: one that is shorter and ends otherwise looks like the beginning of another.
+fn still(now: &[u8], known: &[u8]) -> Duration {
     let end = |bytes: &[u8]| bytes.trim_ascii_end().last_chunk::<8>().copied();
-    now.len() < known.len() && end(now) != end(known)
+    match (end(now) == end(known), now.len() < known.len()) {
+        (true, _) => STILL,
+        (false, true) => SAVING,
+        (false, false) => STILL_UNLIKE,
+    }
 }
 
 fn whole(bytes: Vec<u8>) -> Result<Vec<u8>, Refused> {
@@ -216,10 +223,13 @@ fn settle(
     make: Make<'_>,
 ) -> Result<Vec<u8>, Refused> {
     for _ in 0..TRIES {
-        let Ok(came) = settled(&out, Some(&expected)) else {
-            // A folder, or something that cannot be read, goes back to its place.
-            back(path, &out, &ours)?;
-            return Err(refused(&io::Error::from(ErrorKind::IsADirectory)));
+        let came = match settled(&out, Some(&expected)) {
+            Ok(came) => came,
+            Err(reason) => {
+                // A folder, or something that cannot be read, goes back to its place.
+                back(path, &out, &ours)?;
+                return Err(reason);
+            }
         };
         if came == expected {
             let _ = fs::remove_file(&out);

@@ -142,13 +142,22 @@ impl Folder {
         }
     }
 
-    /// The pages below a folder, with what is found in each.
-    pub fn counted(&self, folder: &Path) -> Vec<Counted> {
+    /// All pages.
+    pub fn pages(&self) -> Vec<PathBuf> {
+        self.below(&self.root)
+    }
+
+    fn below(&self, folder: &Path) -> Vec<PathBuf> {
         let all = match &self.only {
             Some(only) => vec![Ok(only.clone())],
             None => files::find(&[folder.to_owned()]),
         };
-        let pages: Vec<PathBuf> = all.into_iter().flatten().collect();
+        all.into_iter().flatten().collect()
+    }
+
+    /// The pages below a folder, with what is found in each.
+    pub fn counted(&self, folder: &Path) -> Vec<Counted> {
+        let pages = self.below(folder);
         pages.par_iter().filter_map(|path| self.one(path)).collect()
     }
 

@@ -1,7 +1,8 @@
 //! `plyline preview`: pages in a browser while they are written.
 //!
 //! A request passes the gate (`server`), and then something is read (`served`) or done (`acts`) in an open page (`held`),
-//! whose file somebody else writes too (`disk`). `protocol` has the shapes of what is said. What is pure is in
+//! whose file somebody else writes too (`disk`). `through` asks the server of a generator, and `sources` finds the file of
+//! what that shows. `protocol` has the shapes of what is said. What is pure is in
 //! `crate::preview`.
 
 mod acts;
@@ -12,10 +13,14 @@ mod held;
 mod protocol;
 mod served;
 mod server;
+mod sources;
+mod state;
+mod through;
 mod watch;
 
 use self::folder::Folder;
-use self::server::{Preview, serve};
+use self::server::serve;
+use self::state::Preview;
 use super::Outcome;
 use super::args;
 use super::out::{Out, say};
@@ -34,6 +39,10 @@ pub fn run(wanted: &args::Preview) -> io::Result<Outcome> {
     let folder = match Folder::new(&wanted.path) {
         Ok(folder) => folder,
         Err(reason) => return failed(&reason),
+    };
+    let through = match wanted.through.as_deref().map(through::server).transpose() {
+        Ok(through) => through,
+        Err(reason) => return failed(&format!("--through {reason}")),
     };
     let wished = wanted.port.unwrap_or(0);
     let listener = TcpListener::bind((Ipv4Addr::LOCALHOST, wished));
@@ -65,7 +74,7 @@ pub fn run(wanted: &args::Preview) -> io::Result<Outcome> {
     let mut out = Out::new();
     writeln!(out, "http://127.0.0.1:{port}/#{key}")?;
     out.flush()?;
-    let preview = Preview::new(folder, Gate { port, key });
+    let preview = Preview::new(folder, Gate { port, key }, through);
     match runtime.block_on(serve(preview, listener)) {
         Ok(()) => Ok(Outcome::Clean),
         Err(error) => failed(&format!("the server has ended: {error}")),

@@ -107,6 +107,19 @@ pub struct MendAsked {
     pub finding: usize,
 }
 
+/// The text of a lesson on the page of a generator's server, as its element reads it.
+#[derive(Debug, Deserialize)]
+pub struct SourceAsked {
+    pub text: String,
+}
+
+/// The page and the lesson that all other requests are to name.
+#[derive(Debug, Serialize)]
+pub struct Source {
+    pub page: String,
+    pub lesson: usize,
+}
+
 #[derive(Clone, Debug, Serialize)]
 pub struct Page {
     pub version: u64,

@@ -1,12 +1,14 @@
 //! What is answered to GET: pages, lists, files, and what the program brings itself.
 
 use super::answer::{Answer, Sort};
+use super::disk::too_long;
 use super::folder::{Place, part};
 use super::held::name;
-use super::server::Preview;
+use super::state::Preview;
 use crate::cli::assets::{FILES, writing};
 use crate::cli::files::{self, Text};
 use crate::preview::{Form, LOOK, Path as Names, blocks, list, markdown, notation, with_script};
+use crate::text::limits;
 use std::fs;
 use std::path::Path;
 
@@ -77,6 +79,9 @@ fn page(path: &Path, form: Form) -> Answer {
         Ok(bytes) => bytes,
         Err(unreadable) => return Answer::plain(Sort::Missing, &unreadable.reason),
     };
+    if files::without_mark(&bytes).len() > limits::TEXT_BYTES {
+        return Answer::plain(Sort::Missing, &too_long().reason);
+    }
     if form == Form::Html {
         let charset = match std::str::from_utf8(&bytes) {
             Ok(_) => "utf-8",
@@ -85,9 +90,6 @@ fn page(path: &Path, form: Form) -> Answer {
         return Answer::html(with_script(&bytes), charset);
     }
     let text = Text::decode(path, &bytes);
-    if text.is_too_long {
-        return Answer::plain(Sort::Missing, &super::disk::too_long().reason);
-    }
     let html = match form {
         Form::Pgn => notation(&blocks(&text.source, form), &name(path)),
         _ => markdown(&text.source, &name(path)),

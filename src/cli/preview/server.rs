@@ -2,76 +2,21 @@
 
 use super::acts;
 use super::answer::{Answer, Sort};
-use super::folder::Folder;
-use super::held::Held;
 use super::protocol::NotDone;
 use super::served;
-use super::watch::Watch;
-use crate::preview::{Denied, Gate, Headers, Path as Names, Refused, Wanted};
+use super::state::Preview;
+use super::through;
+use crate::preview::{Denied, Headers, Refused, Wanted};
 use axum::Router;
 use axum::body::{Body, to_bytes};
 use axum::extract::State;
 use axum::http::{HeaderMap, Request, Response, StatusCode};
-use std::collections::HashMap;
-use std::path::PathBuf;
-use std::sync::{Arc, Mutex};
-use std::time::{SystemTime, UNIX_EPOCH};
+use std::sync::Arc;
 use tokio::net::TcpListener;
 use tokio::task::spawn_blocking;
 
 /// Most bytes of a request's body.
 const BODY: usize = 1 << 20;
-
-/// All that the server knows.
-pub struct Preview {
-    pub folder: Arc<Folder>,
-    gate: Gate,
-    /// The pages that browsers have asked for.
-    open: Mutex<HashMap<PathBuf, Arc<Held>>>,
-    watch: Watch,
-    /// Where versions count from: a page that was left open from an earlier run is at no version of this one.
-    born: u64,
-}
-
-impl Preview {
-    pub fn new(folder: Folder, gate: Gate) -> Preview {
-        let since = SystemTime::now()
-            .duration_since(UNIX_EPOCH)
-            .unwrap_or_default();
-        Preview {
-            folder: Arc::new(folder),
-            gate,
-            open: Mutex::default(),
-            watch: Watch::new(),
-            born: since.as_millis() as u64,
-        }
-    }
-
-    /// The page that an address means, opened if it was not yet; none if it means none.
-    ///
-    /// # Errors
-    /// Where it cannot be read.
-    pub fn held(&self, names: &Names) -> Result<Option<Arc<Held>>, Refused> {
-        let mut open = self
-            .open
-            .lock()
-            .unwrap_or_else(|poisoned| poisoned.into_inner());
-        let Some((path, form)) = self.folder.page(names) else {
-            // One that is open stays so when its file is gone: it may come back.
-            let mut path = self.folder.root.clone();
-            path.extend(&names.names);
-            return Ok(open.get(&path).cloned());
-        };
-        if let Some(held) = open.get(&path) {
-            return Ok(Some(Arc::clone(held)));
-        }
-        let held = Held::new(path.clone(), form, Arc::clone(&self.folder), self.born)?;
-        let held = Arc::new(held);
-        self.watch.add(&held);
-        open.insert(path, Arc::clone(&held));
-        Ok(Some(held))
-    }
-}
 
 /// Answers until the program ends.
 ///
@@ -99,6 +44,9 @@ async fn answer(State(preview): State<Arc<Preview>>, request: Request<Body>) -> 
     let range = values(&head.headers, "range")
         .first()
         .map(|it| (*it).to_owned());
+    if let (Wanted::File(_), Some(other)) = (&wanted, &preview.through) {
+        return through::answer(other, &head.method, target, &head.headers).await;
+    }
     let answer = match wanted {
         Wanted::Command(command) => match to_bytes(body, BODY).await {
             Ok(body) => acts::answer(preview, command, body.to_vec()).await,

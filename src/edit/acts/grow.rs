@@ -8,7 +8,7 @@ use crate::edit::written::place::Spot;
 use crate::edit::written::style::{Style, indent, is_plain};
 use crate::edit::written::writer::Piece;
 use crate::lesson::{Attempt, NodeId, at_move, attempt_typed};
-use crate::notation::ItemKind;
+use crate::notation::{ItemKind, Letters};
 use crate::text::Span;
 use shakmaty::{Chess, Color};
 
@@ -62,7 +62,13 @@ pub fn keep(
 /// # Errors
 /// Where it cannot be played.
 pub fn played(position: &Chess, word: &str, laid: &Laid<'_>) -> Result<(String, Chess), Refused> {
-    match attempt_typed(position, word, laid.lesson.letters()) {
+    // A move that was played on a board comes in English letters, some of which mean another piece elsewhere.
+    let english = attempt_typed(position, word, Letters::ENGLISH);
+    let attempt = match english {
+        Attempt::Played(tried) if tried.san == word => Attempt::Played(tried),
+        _ => attempt_typed(position, word, laid.lesson.letters()),
+    };
+    match attempt {
         Attempt::Played(tried) => Ok((tried.san, tried.position)),
         Attempt::Refused(reason) => {
             let help = reason

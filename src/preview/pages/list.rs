@@ -31,10 +31,9 @@ pub fn list(folder: &str, pages: &[Counted]) -> String {
     } else {
         body += "<table><tbody>\n";
         for it in pages {
-            let address: Vec<String> = it.names.iter().map(|it| encoded(it)).collect();
-            let (address, name) = (address.join("/"), escaped(&it.names.join("/")));
+            let (address, name) = (address(&it.names), escaped(&it.names.join("/")));
             body += &format!(
-                "<tr><td><a href=\"/{address}\">{name}</a></td><td>{}</td></tr>\n",
+                "<tr><td><a href=\"{address}\">{name}</a></td><td>{}</td></tr>\n",
                 escaped(&it.said())
             );
         }
@@ -43,8 +42,12 @@ pub fn list(folder: &str, pages: &[Counted]) -> String {
     page(folder, "en", &(body + "</main>"))
 }
 
-fn encoded(name: &str) -> String {
-    utf8_percent_encode(name, &KEPT).to_string()
+/// The address of a page with these names.
+pub fn address(names: &[String]) -> String {
+    let names = names
+        .iter()
+        .map(|it| format!("/{}", utf8_percent_encode(it, &KEPT)));
+    names.collect()
 }
 
 impl Counted {

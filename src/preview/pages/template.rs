@@ -1,8 +1,8 @@
 //! The one plain page that Markdown and files of notation are shown in.
 
-use super::form::{Block, Form};
 use crate::markup::escape;
 use crate::post::{Kind, Markup, Tree, in_element};
+use crate::preview::form::{Block, Form};
 use crate::text::Source;
 use pulldown_cmark::{Event, MetadataBlockKind, Options, Parser, Tag, TagEnd, html};
 
