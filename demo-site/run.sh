@@ -37,7 +37,7 @@ for _ in 1 2 3 4 5 6 7 8 9 10; do
     curl --silent --output /dev/null "$address/" && break
     sleep 0.3
 done
-pages="/ /plyline.mjs /plyline-core.mjs /plyline.css /site.css /icon.svg /feed.xml"
+pages="/ /plyline.mjs /plyline-core.mjs /plyline-core.wasm /plyline.css /site.css /icon.svg /feed.xml"
 for page in demo-site/dist/*/; do
     [ -f "$page/index.html" ] && pages="$pages /$(basename "$page")/"
 done

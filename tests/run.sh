@@ -125,7 +125,7 @@ part_page() {
 
 build_within_bound() {
     sh www/build.sh | tee "$log.size"
-    for form in "plyline.js" "the two-file form" "plyline.mjs, the entry" "a page of baked lessons, the entry and plyline.css"; do
+    for form in "plyline.js" "the three-file form" "plyline.mjs, the entry" "a page of baked lessons, the entry and plyline.css"; do
         grep -q "^$form: .*within the bound" "$log.size" || return 1
     done
 }

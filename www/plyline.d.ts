@@ -86,6 +86,8 @@ interface PlyBoard extends HTMLElement {
   at: string | null;
   /** Which side is below, "white" or "black". */
   side: string | null;
+  /** In whose piece letters moves are shown, and typed: a language such as "de", or "figurine". */
+  letters: string | null;
   /** The address of a PGN file; `#n` names its n-th game. A <pre> child comes before it. */
   src: string | null;
   /** Settles when the lesson is read, or cannot be read; it is drawn when it nears the view. */

@@ -1,5 +1,16 @@
 //! The validated world: a lesson holds only moves that are legal in their place.
 //! The only folder that asks shakmaty what is legal.
+//!
+//! ```
+//! use plyline::{lesson, notation, text::Source};
+//!
+//! let source = Source::new("example.pgn", "1. e4 e5 (1... c5 2. Nf3) 2. Nf3 Nf6 3. Nd5 *");
+//! let (syntax, _) = notation::parse(&source);
+//! let (lessons, findings) = lesson::validate(&source, &syntax);
+//! let lesson = lessons[0].as_ref().expect("the text holds a game");
+//! assert_eq!(lesson.nodes.len(), 1 + 6); // the start, and the moves that are legal
+//! assert!(findings.iter().any(|it| it.message.contains("Nd5")));
+//! ```
 
 mod attempt;
 #[cfg(not(target_family = "wasm"))]

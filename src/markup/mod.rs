@@ -1,5 +1,12 @@
 //! View to markup: one element tree, written as HTML or SVG text here and as nodes in `web/`.
 //! The only folder that escapes.
+//!
+//! ```
+//! use plyline::markup::{el, html};
+//!
+//! let markup = el("p").with("class", "note").text("1 < 2");
+//! assert_eq!(html(&[markup]), "<p class=\"note\">1 &lt; 2</p>");
+//! ```
 
 mod diagram;
 mod element;

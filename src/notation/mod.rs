@@ -1,5 +1,15 @@
 //! Text and shape: tokens, the syntax tree, and what a move word, a sign or a comment looks
 //! like. No chess rules: `Nf9` is refused here, an illegal `Nf3` is not.
+//!
+//! ```
+//! use plyline::{notation, text::Source};
+//!
+//! let source = Source::new("example.pgn", "1. e4 {a comment without its end");
+//! let (syntax, findings) = notation::parse(&source);
+//! assert_eq!(syntax.games.len(), 1);
+//! let finding = findings.iter().next().expect("the comment is not closed");
+//! assert_eq!(source.text().get(finding.span.range()), Some("{"));
+//! ```
 
 pub mod comment;
 mod lexer;

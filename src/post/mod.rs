@@ -5,6 +5,23 @@
 //! Text to elements (`elements`), elements to what is ours (`found`, `prose`), what is read of that
 //! (`reading`), and what there is to say of it (`check`, `names`, `fences`, `closed`). No files are read here:
 //! whoever asks hands them in.
+//!
+//! ```
+//! use plyline::{post, text::Source};
+//!
+//! struct Alone; // a post that names nothing in other files
+//! impl post::Around for Alone {
+//!     fn notation(&self, _: &str) -> Option<Result<String, String>> {
+//!         None
+//!     }
+//!     fn post(&self, _: &str) -> post::Neighbour<'_> {
+//!         post::Neighbour::Unknown
+//!     }
+//! }
+//! let post = Source::new("post.md", "A slip:\n\n```pgn\n1. e4 e5 2. Nf4 *\n```\n");
+//! let checked = post::check(&post, post::Kind::Markdown, &Alone);
+//! assert_eq!(post.place(checked.findings[0].span.from).line, 4);
+//! ```
 
 mod anchors;
 mod check;

@@ -4,6 +4,14 @@
 //! which they are tried (`order`), with what was found before (`table`), to what a search shows (`gain`)
 //! and which men that is (`men`). It is
 //! deterministic: the same position and budget give the same answer on every machine.
+//!
+//! ```
+//! use plyline::{lesson::rules::fen, search};
+//!
+//! // The bishop takes a knight that a pawn guards: 300 for 300, so nothing is won there.
+//! let position = fen::position("4k3/8/2p5/3n4/8/8/6B1/4K3 w - - 0 1").expect("a FEN");
+//! assert_eq!(search::exchange(&position, shakmaty::Square::D5), 0);
+//! ```
 
 mod exchange;
 mod gain;

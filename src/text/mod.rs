@@ -1,5 +1,13 @@
 //! Text and places in it: the source, spans in bytes, lines and columns, and what the
 //! checker says about a place. Nothing here knows what a chess move is.
+//!
+//! ```
+//! use plyline::text::Source;
+//!
+//! let source = Source::new("example.pgn", "1. e4\n1... e5 *");
+//! let place = source.place(11); // a byte of the text
+//! assert_eq!((place.line, place.column), (2, 6)); // counted from 1
+//! ```
 
 mod code;
 #[cfg(not(target_family = "wasm"))]

@@ -1,6 +1,18 @@
 //! What a reader sees, as plain data, and what a reader can do, as a closed list.
 //! Pure: no clock, no page, no text beyond `words`.
 //! In order, none of which knows a later one: `numbers`, `reader`, `words`, `show`; `open`, which is how a reader comes to each element; and `still`.
+//!
+//! ```
+//! use plyline::{lesson, notation, text::Source, view};
+//!
+//! let source = Source::new("example.pgn", "1. e4 e5 *");
+//! let (syntax, _) = notation::parse(&source);
+//! let lesson = lesson::validate(&source, &syntax).0.remove(0).expect("the text holds a game");
+//! let start = view::State::new(&lesson, 0, shakmaty::Color::White);
+//! let letters = view::Words::default().letters();
+//! let (after, _) = view::update(&lesson, &start, view::Intent::Next(None), letters);
+//! assert_eq!((start.node, after.node), (0, 1)); // the start, and the node of 1.e4
+//! ```
 
 mod numbers;
 mod open;

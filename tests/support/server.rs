@@ -76,14 +76,18 @@ fn answer(
         )?;
         return out.flush();
     };
-    let kind = match file.extension().and_then(|ending| ending.to_str()) {
+    let known = match file.extension().and_then(|ending| ending.to_str()) {
         Some("html") => "text/html; charset=utf-8",
         Some("css") => "text/css; charset=utf-8",
         Some("js" | "mjs") => "text/javascript; charset=utf-8",
         Some("svg") => "image/svg+xml",
         Some("wav") => "audio/wav",
+        Some("wasm") => "application/wasm",
         _ => "text/plain; charset=utf-8",
     };
+    // A file `x.type` beside the file x says its type instead.
+    let kind = fs::read_to_string(format!("{}.type", file.display()));
+    let kind = kind.as_deref().map_or(known, str::trim);
     // A file `x.late` beside the file x says by how many milliseconds its answer is late.
     let late = format!("{}.late", file.display());
     if let Ok(milliseconds) = fs::read_to_string(late) {

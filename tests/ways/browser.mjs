@@ -6,7 +6,7 @@ import { createServer } from "node:http";
 import { tmpdir } from "node:os";
 import { extname, join, normalize } from "node:path";
 
-const TYPES = { ".html": "text/html", ".js": "text/javascript", ".mjs": "text/javascript", ".css": "text/css", ".svg": "image/svg+xml", ".json": "application/json" };
+const TYPES = { ".html": "text/html", ".js": "text/javascript", ".mjs": "text/javascript", ".css": "text/css", ".svg": "image/svg+xml", ".json": "application/json", ".wasm": "application/wasm" };
 
 /** Serves a folder on loopback; a policy is sent with each file. Returns { address, close }. */
 export async function serve(folder, policy) {
@@ -88,6 +88,10 @@ export async function openBrowser(root) {
       await ask("POST", "/window/rect", { width, height });
       const [element] = await ask("POST", "/elements", { using: "css selector", value: selector });
       return Buffer.from(await ask("GET", `/element/${Object.values(element)[0]}/screenshot`), "base64");
+    },
+    /** Asks Chromium itself, by its own protocol: to slow its processor or its network down. */
+    async cdp(cmd, params = {}) {
+      return ask("POST", "/goog/cdp/execute", { cmd, params });
     },
     /** What has been logged since the last question. */
     async logged() {

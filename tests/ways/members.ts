@@ -69,7 +69,7 @@ function aPlace(current: Current): void {
 
 // The elements, by their tags.
 const line: PlyLine = document.querySelector("ply-line")!;
-for (const it of [line.text, line.at, line.side, line.src]) maybe(it);
+for (const it of [line.text, line.at, line.side, line.letters, line.src]) maybe(it);
 for (const it of [line.counts, line.assessments, line.answers, line.talk]) maybe(it);
 const itself: HTMLElementTagNameMap["ply-line"] = await line.ready;
 if (itself.lesson) aLesson(itself.lesson);

@@ -59,10 +59,45 @@ impl Cursor {
         Bytes(self.0).set(0, byte);
         self.0 += 1;
     }
+    /// The same, eight at a time: some bytes after it are overwritten.
+    fn paste(&mut self, from: Bytes, size: u32) {
+        for at in (0..size).step_by(8) {
+            let eight = from.0 + at;
+            // The safety of these two: see above.
+            unsafe {
+                ((self.0 + at) as *mut u64).write_unaligned((eight as *const u64).read_unaligned())
+            }
+        }
+        self.0 += size;
+    }
     fn copy(&mut self, from: Bytes, size: u32) {
         for at in 0..size {
             self.write(from.get(at));
         }
+    }
+}
+
+/// Sorts places by their keys, those with the same key as they come; `ends` has a word for each key.
+fn sort(from: Words, to: Words, count: u32, ends: Words, keys: u32, key: impl Fn(u32) -> u32) {
+    for key in 0..keys {
+        ends.set(key, 0);
+    }
+    for at in 0..count {
+        let key = key(from.get(at));
+        ends.set(key, ends.get(key) + 1);
+    }
+    let mut before = 0;
+    for key in 0..keys {
+        let count = ends.get(key);
+        ends.set(key, before);
+        before += count;
+    }
+    for at in 0..count {
+        let place = from.get(at);
+        let key = key(place);
+        let end = ends.get(key);
+        to.set(end, place);
+        ends.set(key, end + 1);
     }
 }
 
@@ -84,95 +119,90 @@ extern "C" fn unsort(packed: u32, core: u32, work: u32) -> u32 {
         heads.set(kind, packed.take(lengths.get(kind)).0);
     }
 
-    // A symbol is a kind or a pair of earlier symbols.
-    let pairs = packed.take(2 * pairs);
-    free.take(2); // what is beside the first and the last place is zero
-    let code = free.take(places + 2);
-    let mut to = Cursor(code.0);
-    let mut open = [0; 64];
-    for _ in 0..symbols {
-        let mut count = 1;
-        open[0] = packed.read();
-        while count > 0 {
-            count -= 1;
-            let symbol = open[count & 63];
-            if symbol < kinds {
-                to.write(symbol);
-            } else {
-                let pair = 2 * (symbol - kinds);
-                open[count & 63] = pairs.get(pair + 1);
-                open[(count + 1) & 63] = pairs.get(pair);
-                count += 2;
+    // A symbol is a kind or a pair of earlier symbols: first what kinds each of them is.
+    let pairs = Bytes(packed.take(2 * pairs).0);
+    let all = kinds + (packed.0 - pairs.0) / 2;
+    let starts = Words(free.take(4 * (all + 1)).0);
+    let mut to = Cursor(free.0);
+    for symbol in 0..=all {
+        starts.set(symbol, to.0);
+        if symbol < kinds {
+            to.write(symbol);
+        } else if symbol < all {
+            for half in 0..2 {
+                let part = pairs.get(2 * (symbol - kinds) + half);
+                let from = starts.get(part);
+                to.copy(Bytes(from), starts.get(part + 1) - from);
             }
         }
     }
+    free.0 = to.0 + 8;
+    free.take(2); // what is beside the first and the last place is zero
+    let code = free.take(places + 8);
+    let mut to = Cursor(code.0);
+    for _ in 0..symbols {
+        let symbol = packed.read();
+        let from = starts.get(symbol);
+        to.paste(Bytes(from), starts.get(symbol + 1) - from);
+    }
+    code.set(places, 0);
+    code.set(places + 1, 0);
 
-    // Chains of places: for each key the first, and for each place the next of its key; one more
-    // than the place, because none is zero. Kinds that are sorted apart stand before those that are
-    // sorted together.
+    // The places that have anything after them, sorted by the kinds beside them. Kinds that are sorted apart
+    // come before those that are sorted together.
     let mut together = 0;
     while ways.get(together) != ALONE {
         together += 1;
     }
     let group = |place| code.get(place).min(together);
     free.0 = (free.0 + 3) & !3;
-    let next = Words(free.take(4 * places).0);
-    let chain = |first: Words, key, place| {
-        next.set(place, first.get(key));
-        first.set(key, place + 1);
-    };
-    let mut keys = (together + 1) * kinds * kinds;
-    let mut first = Words(free.take(4 * keys).0);
-    for place in (0..places).rev() {
-        let beside = |step: u32| {
-            let (one, two) = (place.wrapping_add(step), place.wrapping_add(2 * step));
-            code.get(one) * kinds + code.get(two)
-        };
-        let beside = match ways.get(code.get(place)) {
-            0 => continue,
-            BY_NEXT => beside(1),
-            BY_LAST => beside(u32::MAX),
-            _ => 0,
-        };
-        chain(first, group(place) * kinds * kinds + beside, place);
+    let (mut order, mut other) = (
+        Words(free.take(4 * places).0),
+        Words(free.take(4 * places).0),
+    );
+    let mut count = 0;
+    for place in 0..places {
+        other.set(count, place);
+        count += (ways.get(code.get(place)) > 0) as u32;
     }
+    // By the further kind first, which is then the order of those that have the same nearer one.
+    let keys = (together + 1) * 256;
+    let ends = Words(free.take(4 * keys).0);
+    let beside = |place: u32, steps: u32| match ways.get(code.get(place)) {
+        BY_NEXT => code.get(place + steps),
+        BY_LAST => code.get(place.wrapping_sub(steps)),
+        _ => 0,
+    };
+    sort(other, order, count, ends, keys, |place| beside(place, 2));
+    sort(order, other, count, ends, keys, |place| {
+        group(place) * 256 + beside(place, 1)
+    });
+    (order, other) = (other, order);
 
-    // What is after, a byte of each at a time: those first that are sorted by the kinds beside them, then
-    // those sorted by the byte before.
-    let further = Words(free.take(4 * (together + 1) * 256).0);
-    let more = Words(free.take(4 * places).0);
+    // What is after, a byte of each at a time: where there is more of it, by the byte before.
     let behind = Bytes(free.0);
     for nth in 0.. {
         let bytes = free.take(places);
-        let mut count = 0;
-        for key in 0..keys {
-            let mut link = first.get(key);
-            first.set(key, 0);
-            while link > 0 {
-                let place = link - 1;
-                let byte = packed.read();
-                bytes.set(place, byte);
-                let goes_on = match ways.get(code.get(place)) {
-                    WHOLE | END => nth < behind.get(place),
-                    _ => byte > 127,
-                };
-                if goes_on {
-                    more.set(count, place);
-                    count += 1;
-                }
-                link = next.get(place);
-            }
+        let mut more = 0;
+        for at in 0..count {
+            let place = order.get(at);
+            let byte = packed.read();
+            bytes.set(place, byte);
+            let goes_on = match ways.get(code.get(place)) {
+                WHOLE | END => nth < behind.get(place),
+                _ => byte > 127,
+            };
+            order.set(more, place);
+            more += goes_on as u32;
         }
+        count = more;
         if count == 0 {
             break;
         }
-        first = further;
-        keys = (together + 1) * 256;
-        while count > 0 {
-            count -= 1;
-            let place = more.get(count);
-            chain(first, group(place) * 256 + bytes.get(place), place);
-        }
+        sort(order, other, count, ends, keys, |place| {
+            group(place) * 256 + bytes.get(place)
+        });
+        (order, other) = (other, order);
     }
 
     let mut to = Cursor(core);
@@ -180,7 +210,7 @@ extern "C" fn unsort(packed: u32, core: u32, work: u32) -> u32 {
     let mut from = to.0;
     for place in 0..places {
         let kind = code.get(place);
-        to.copy(Bytes(heads.get(kind)), lengths.get(kind));
+        to.paste(Bytes(heads.get(kind)), lengths.get(kind));
         let byte = |nth| behind.get(nth * places + place);
         match ways.get(kind) {
             0 => {}
@@ -191,9 +221,7 @@ extern "C" fn unsort(packed: u32, core: u32, work: u32) -> u32 {
                 let mut size = byte(0) + body;
                 let start =
                     from + byte(0) + (1..5).filter(|nth| size >> (7 * nth) > 0).count() as u32 + 1;
-                for at in (0..body).rev() {
-                    Bytes(start).set(at, Bytes(from).get(at));
-                }
+                unsafe { core::ptr::copy(from as *const u8, start as *mut u8, body as usize) }
                 to.0 = from;
                 while size > 127 {
                     to.write(size & 127 | 128);

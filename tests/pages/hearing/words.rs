@@ -21,6 +21,10 @@ pub const CASES: &[Case] = &[
         "words: the nearest lang wins, and its country does not matter",
         nearest,
     ),
+    Everywhere(
+        "words: other letters are heeded while the page is open, where the reader is",
+        relettered,
+    ),
     InOne(
         "words: a typed move may have the letters of the page's language or English ones",
         typed,
@@ -253,6 +257,36 @@ fn typed(browser: &Browser) {
         assert_eq!(shown, wanted.as_str(), "{attributes}");
         assert_eq!(browser.js("return line().current.san"), "Nf3");
     }
+}
+
+fn relettered(browser: &Browser) {
+    let lesson = "<ply-line id=\"one\"><pre>1. Nf3 d5 2. Ng1 (2. Nc3 d4) d4 *</pre></ply-line>
+                  <ply-quiz id=\"q\" for=\"one\" at=\"1...d5\"><p>What now?</p></ply-quiz>";
+    browser.show(&head(), lesson);
+    browser.until("line('q').state === 'open'");
+    browser.js(
+        "line('one').go('2.Nc3'); await painted(); globalThis.moves = 0;
+         line('one').addEventListener('ply-moved', () => (moves += 1))",
+    );
+    let shown = "[...line('one').shadowRoot.querySelectorAll('.lines .move')].map((it) => it.textContent.replace(/^[\\d.\u{2026}\\s]+/u, '')).join(' ')";
+    for (set, wanted) in [
+        ("setAttribute('letters', 'de')", "Sf3 d5 Sg1 Sc3 d4 d4"),
+        ("letters = 'fr'", "Cf3 d5 Cg1 Cc3 d4 d4"),
+        ("letters = null", "Nf3 d5 Ng1 Nc3 d4 d4"),
+    ] {
+        browser.js(&format!(
+            "line('one').{set}; line('q').{set}; await painted()"
+        ));
+        assert_eq!(browser.js(&format!("return {shown}")), wanted, "{set}");
+        assert_eq!(
+            browser.js("return [line('one').current.san, moves, line('q').state]"),
+            json!(["Nc3", 0, "open"])
+        );
+    }
+    // The board, the buttons and what is typed follow as before.
+    browser.js("line('one').letters = 'de'; await painted(); line('one').go(0)");
+    type_in(browser, "Sf3");
+    assert_eq!(browser.js("return line('one').current.san"), "Nf3");
 }
 
 fn unknown(browser: &Browser) {

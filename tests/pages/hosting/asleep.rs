@@ -94,7 +94,12 @@ pub fn everything() -> String {
 /// A page in whose head the entry and style are, and the modules that come this late.
 fn late(browser: &Browser, milliseconds: u32, body: &str) -> String {
     let folder = format!("{}-late", browser.engine.name());
-    for name in ["plyline.mjs", "plyline-core.mjs", "plyline-more.mjs"] {
+    for name in [
+        "plyline.mjs",
+        "plyline-core.mjs",
+        "plyline-core.wasm",
+        "plyline-more.mjs",
+    ] {
         let module = std::fs::read(browser.site.dist.join(name)).expect("a built module");
         browser.site.write(&format!("{folder}/{name}"), module);
     }
@@ -362,6 +367,7 @@ fn missing(browser: &Browser) {
     browser.allow("The interactive board could not be loaded.");
     browser.allow("404");
     browser.allow("MIME");
+    browser.allow("plyline-packed.mjs");
     browser.allow("plyline-core.mjs");
     browser.open(&browser.write(&head, &lesson(NOTATION)));
     browser.until(&format!(

@@ -290,6 +290,7 @@ fn members(browser: &Browser) {
                 "following",
                 "hear",
                 "hearing",
+                "letters",
                 "side",
                 "src",
                 "talk",
@@ -299,8 +300,8 @@ fn members(browser: &Browser) {
             "ply-quiz",
             &played,
             &[
-                "accept", "again", "answer", "at", "hint", "htmlFor", "moves", "show", "side",
-                "src", "state",
+                "accept", "again", "answer", "at", "hint", "htmlFor", "letters", "moves", "show",
+                "side", "src", "state",
             ],
         ),
         (
@@ -312,6 +313,7 @@ fn members(browser: &Browser) {
                 "forget",
                 "htmlFor",
                 "importProgress",
+                "letters",
                 "progress",
                 "remember",
                 "side",

@@ -1,11 +1,11 @@
-//! The form as modules: a small one that loads the rest when it is wanted, a large one for lessons,
-//! one for all other elements, and what a reader sees where one of them cannot be had.
+//! The form as modules: a small one that loads the rest when it is wanted, one for lessons, with the core in a file of its
+//! own, one for all other elements, and what a reader sees where one of them cannot be had.
 
 use crate::board::assert_drawn;
 use crate::harness::Case::{self, Everywhere};
 use crate::support::browser::Browser;
 use crate::support::browser::engine::Engine;
-use serde_json::json;
+use serde_json::{Value, json};
 
 pub const CASES: &[Case] = &[
     Everywhere(
@@ -23,6 +23,22 @@ pub const CASES: &[Case] = &[
     Everywhere(
         "modules: a script reads a lesson with what the module exports",
         exports,
+    ),
+    Everywhere(
+        "modules: a page that asks for the core ahead loads each file once",
+        ahead,
+    ),
+    Everywhere(
+        "modules: a core of another type than wasm is opened too",
+        other_type,
+    ),
+    Everywhere(
+        "modules: where the core's file cannot be had the packed core draws the lesson",
+        packed,
+    ),
+    Everywhere(
+        "modules: what import loads has the core packed, and asks for no other",
+        imported,
     ),
     Everywhere(
         "modules: where the core cannot be opened the notation can be read",
@@ -52,7 +68,7 @@ pub const CASES: &[Case] = &[
 
 const MODULE: &str = "<script type=\"module\" src=\"/plyline.mjs\"></script>";
 const LESSON: &str = "<ply-line id=\"one\"><pre>1. e4 {Ours.} e5 2. Nf3 Nc6 *</pre></ply-line>";
-const LOADED: &str = "performance.getEntriesByType('resource').map(({ name }) => name.split('/').pop()).filter((name) => /mjs/.test(name)).sort()";
+const LOADED: &str = "performance.getEntriesByType('resource').map(({ name }) => name.split('/').pop()).filter((name) => /mjs|wasm/.test(name)).sort()";
 
 fn when_near(browser: &Browser) {
     let far = "<ply-line id=\"one\"><pre>1. e4 e5 *</pre></ply-line>";
@@ -69,7 +85,7 @@ fn when_near(browser: &Browser) {
     browser.until("line('one').current");
     assert_eq!(
         browser.js(&format!("return {LOADED}")),
-        json!(["plyline-core.mjs", "plyline.mjs"])
+        json!(["plyline-core.mjs", "plyline-core.wasm", "plyline.mjs"])
     );
     browser.js("await settled()");
     browser.click("return button('next', 'one')");
@@ -133,6 +149,74 @@ fn exports(browser: &Browser) {
     );
 }
 
+/// Writes built files into a folder.
+fn copy(browser: &Browser, folder: &str, names: &[&str]) {
+    for name in names {
+        let file = std::fs::read(browser.site.dist.join(name)).expect("a built file");
+        browser.site.write(&format!("{folder}/{name}"), file);
+    }
+}
+
+/// Opens a page with one lesson, which is drawn, and returns what it has loaded.
+#[track_caller]
+fn loaded(browser: &Browser, head: &str) -> Value {
+    browser.open(&browser.write(head, LESSON));
+    browser.until("line('one').current");
+    browser.js("await settled()");
+    browser.click("return button('next', 'one')");
+    assert_drawn(browser, "one", false);
+    browser.js(&format!("return {LOADED}"))
+}
+
+fn ahead(browser: &Browser) {
+    // As README writes it.
+    let head = "<link rel=\"modulepreload\" href=\"/plyline-core.mjs\">
+         <link rel=\"preload\" as=\"fetch\" type=\"application/wasm\" href=\"/plyline-core.wasm\">";
+    let readme = include_str!("../../../README.md");
+    for line in head.lines() {
+        assert!(readme.contains(line.trim()), "{line}");
+    }
+    let all = json!(["plyline-core.mjs", "plyline-core.wasm", "plyline.mjs"]);
+    assert_eq!(loaded(browser, &format!("{head}{MODULE}")), all);
+}
+
+fn other_type(browser: &Browser) {
+    let folder = format!("{}-typed", browser.engine.name());
+    copy(
+        browser,
+        &folder,
+        &["plyline.mjs", "plyline-core.mjs", "plyline-core.wasm"],
+    );
+    let file = format!("{folder}/plyline-core.wasm.type");
+    browser.site.write(&file, "text/plain; charset=utf-8");
+    let head = format!("<script type=\"module\" src=\"/{folder}/plyline.mjs\"></script>");
+    let all = json!(["plyline-core.mjs", "plyline-core.wasm", "plyline.mjs"]);
+    assert_eq!(loaded(browser, &head), all);
+}
+
+fn packed(browser: &Browser) {
+    let folder = format!("{}-packed", browser.engine.name());
+    copy(
+        browser,
+        &folder,
+        &["plyline.mjs", "plyline-core.mjs", "plyline-packed.mjs"],
+    );
+    browser.allow("404");
+    let head = format!("<script type=\"module\" src=\"/{folder}/plyline.mjs\"></script>");
+    let found = loaded(browser, &head);
+    assert!(found.to_string().contains("plyline-packed.mjs"), "{found}");
+}
+
+fn imported(browser: &Browser) {
+    let head = MODULE.replace("plyline.mjs", "plyline-import.mjs");
+    let all = json!([
+        "plyline-core.mjs",
+        "plyline-import.mjs",
+        "plyline-packed.mjs"
+    ]);
+    assert_eq!(loaded(browser, &head), all);
+}
+
 /// The lesson says why it cannot be shown, and shows what was written.
 #[track_caller]
 fn assert_readable(browser: &Browser) {
@@ -142,9 +226,9 @@ fn assert_readable(browser: &Browser) {
 }
 
 fn no_core(browser: &Browser) {
-    // A browser that cannot inflate.
+    // A browser that compiles nothing.
     let name = format!("{}-lacks.js", browser.engine.name());
-    let script = "delete globalThis.DecompressionStream;";
+    let script = "WebAssembly.compile = WebAssembly.compileStreaming = () => Promise.reject(new Error('no wasm here'));";
     browser.site.write(&name, script);
     browser.expect("plyline one: ");
     let head = format!("<script src=\"/{name}\"></script>\n{MODULE}");
@@ -154,7 +238,7 @@ fn no_core(browser: &Browser) {
     assert!(
         browser
             .text("return told[0].detail.message")
-            .contains("DecompressionStream")
+            .contains("no wasm here")
     );
 }
 
@@ -167,6 +251,7 @@ fn no_module(browser: &Browser) {
     browser.allow("404");
     browser.allow("MIME");
     browser.allow("plyline-core.mjs");
+    browser.allow("plyline-packed.mjs");
     let head = format!("<script type=\"module\" src=\"/{folder}/plyline.mjs\"></script>");
     let body = "<ply-line id=\"one\"><pre>1. e4 e5 *</pre></ply-line>";
     browser.open(&browser.write(&head, body));
@@ -183,7 +268,7 @@ fn lessons_alone(browser: &Browser) {
     assert_drawn(browser, "lesson", false);
     assert_eq!(
         browser.js(&format!("return {LOADED}")),
-        json!(["plyline-core.mjs", "plyline.mjs"])
+        json!(["plyline-core.mjs", "plyline-core.wasm", "plyline.mjs"])
     );
 }
 
@@ -236,7 +321,12 @@ const OTHERS: &[(&str, &str)] = &[
 ];
 
 fn each_other(browser: &Browser) {
-    let all = json!(["plyline-core.mjs", "plyline-more.mjs", "plyline.mjs"]);
+    let all = json!([
+        "plyline-core.mjs",
+        "plyline-core.wasm",
+        "plyline-more.mjs",
+        "plyline.mjs"
+    ]);
     for (other, is_drawn) in OTHERS {
         // Before the lesson that it is about.
         browser.open(&browser.write(MODULE, &format!("{other}{LESSON}")));
@@ -279,10 +369,11 @@ fn late(browser: &Browser) {
 
 fn no_more(browser: &Browser) {
     let folder = format!("{}-lessons", browser.engine.name());
-    for name in ["plyline.mjs", "plyline-core.mjs"] {
-        let module = std::fs::read(browser.site.dist.join(name)).expect("a built module");
-        browser.site.write(&format!("{folder}/{name}"), module);
-    }
+    copy(
+        browser,
+        &folder,
+        &["plyline.mjs", "plyline-core.mjs", "plyline-core.wasm"],
+    );
     browser.expect("plyline q: What belongs here could not be loaded.");
     browser.allow("What belongs here could not be loaded.");
     browser.allow("404");

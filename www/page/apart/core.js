@@ -2,7 +2,7 @@
 
 import deflated from "plyline-core-deflated";
 import { __wbg_reset_state, start } from "plyline-glue";
-import { bytesOf } from "../../pack/written.mjs";
+import { inflated } from "../forms/inflate.js";
 
 let opening = null;
 
@@ -15,8 +15,7 @@ export function open() {
 }
 
 async function begin() {
-  const stream = new Blob([bytesOf(deflated)]).stream().pipeThrough(new DecompressionStream("deflate-raw"));
-  await start(await WebAssembly.compile(await new Response(stream).arrayBuffer()));
+  await start(await WebAssembly.compile(await inflated(deflated)));
 }
 
 /** The result of a call into it; nothing where it traps, which ends that instance. */

@@ -112,7 +112,7 @@ class LineReading extends Reading {
 export function makeLine(Board) {
   return reflect(
     class PlyLine extends Board {
-      static observedAttributes = ["at", "side", "src"];
+      static observedAttributes = ["at", "side", "src", "letters"];
 
       constructor() {
         super(LineReading);

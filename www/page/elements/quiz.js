@@ -74,7 +74,7 @@ export function makeQuiz(Board, runtime) {
 
   return reflect(
     class PlyQuiz extends Board {
-      static observedAttributes = ATTRIBUTES;
+      static observedAttributes = [...ATTRIBUTES, "letters"];
 
       constructor() {
         super(QuizReading);

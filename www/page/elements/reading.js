@@ -120,7 +120,12 @@ export class Reading {
   changed(name, value) {
     if (!this.#request) return;
     if (this.reads.includes(name)) this.start();
-    else this.heeds(name, value);
+    else if (name !== "letters") this.heeds(name, value);
+    // They only say how moves are shown: the reader stays where they are.
+    else if (this.mounted) {
+      this.#mount({ again: true });
+      send(this.element, "ply-ready", { findings: this.findings });
+    }
   }
 
   #stopWaiting() {

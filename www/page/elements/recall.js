@@ -136,7 +136,7 @@ export function makeRecall(Board, runtime) {
 
   return reflect(
     class PlyRecall extends Board {
-      static observedAttributes = ATTRIBUTES;
+      static observedAttributes = [...ATTRIBUTES, "letters"];
 
       constructor() {
         super(RecallReading);

@@ -1,7 +1,8 @@
-// plyline.mjs, a small module. It loads plyline-core.mjs when one of our elements, or a fence that
+// plyline.mjs, a small module. It loads plyline-core.mjs and the core when one of our elements, or a fence that
 // becomes one, nears the view, or when a script asks for it; and with it plyline-more.mjs, where the
 // page has other elements than lessons. Baked elements wait for their reader (asleep.js).
 
+import { compiled } from "plyline-compiled";
 import { page } from "../document.js";
 import { tellFailed } from "../events.js";
 import { fenceName } from "../elements/fences.js";
@@ -12,13 +13,23 @@ import { heedReader, isBaked } from "./asleep.js";
 // esbuild puts the version of Cargo.toml here.
 /* global PLYLINE_VERSION */
 
-let loading = null;
-// A failed load is tried again by the next that asks.
-const load = () =>
-  (loading ??= import("./plyline-core.mjs").catch((error) => {
-    loading = null;
-    throw error;
-  }));
+// What loads something once; where that fails the next that asks tries again.
+const once = (begin) => {
+  let loading = null;
+  return () =>
+    (loading ??= begin().catch((error) => {
+      loading = null;
+      throw error;
+    }));
+};
+const compile = once(compiled);
+const load = once(async () => {
+  // Both at once. Whoever needs the core tells that it failed.
+  compile().catch(() => {});
+  const core = await import("./plyline-core.mjs");
+  core.openBy(compile);
+  return core;
+});
 
 /** The version of the script. */
 export const version = PLYLINE_VERSION;

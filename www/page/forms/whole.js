@@ -1,7 +1,8 @@
 // plyline.js: everything, as one classic script.
 
-import { open } from "./open.js";
+import { compiled } from "./packed.js";
+import { opener } from "./open.js";
 import { makePlyline, offer } from "../define.js";
 import { defineMore } from "../more.js";
 
-offer(makePlyline(open, defineMore));
+offer(makePlyline(opener(compiled), defineMore));
