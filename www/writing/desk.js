@@ -53,8 +53,12 @@ export class Desk {
     if (!draft || !this.#lesson.writable) return;
     if (!this.isWriting) await this.#write(true);
     this.go(draft.at);
-    this.#shows(new CommentField(this, draft, this.#name(draft.at), draft.text));
-    this.say("these words were not written yet");
+    // They may have been written as the page was left.
+    const place = await ask("place", { lesson: this.number, at: draft.at }).catch(() => null);
+    const now = place?.comments[draft.nth] ?? "";
+    const isWritten = now.trim() === draft.text.trim();
+    this.#shows(new CommentField(this, isWritten ? { ...draft, was: now } : draft, this.#name(draft.at), draft.text));
+    if (!isWritten) this.say("these words were not written yet");
   }
 
   // What the tab keeps.
@@ -235,15 +239,20 @@ export class Desk {
   async obey(text) {
     const [, name, rest = ""] = /^([a-z]+)(?:\s+(.*))?$/.exec(text) ?? [];
     const { element } = this;
-    const moved = (done) => done || (this.say(`there is no such place: ${text}`), false);
+    const goes = (locator) => {
+      const node = element.lesson.find(locator);
+      if (node === null) return this.say(`there is no such place: ${text}`), false;
+      element.go(node);
+      return true;
+    };
     const plain = rest ? undefined : this.#does[name];
     if (plain) return (await plain.call(this)) !== false;
     if (name === "back" && /^\d*$/.test(rest)) {
       for (let steps = Number(rest || 1); steps > 0 && element.back(); steps -= 1);
       return true;
     }
-    if (name === "go") return moved(element.go(rest));
-    if (name === "line") return moved(element.go(text));
+    if (name === "go") return goes(rest);
+    if (name === "line") return goes(text);
     return undefined;
   }
 
@@ -413,6 +422,9 @@ export class Desk {
 
   // The focus stays at the word that had it.
   #redraw(place, words) {
+    // What stays the same stays where it is, under a finger that is about to press it too.
+    const looks = (list) => [...list].map((it) => `${it.textContent} ${it.ariaPressed}`).join("\n");
+    if (place !== this.#below && looks(place.children) === looks(words.filter(Boolean))) return;
     const was = this.#root.activeElement;
     const key = place.contains(was) && was.textContent.split(/[ :]/)[0];
     place.replaceChildren(...words.filter(Boolean));

@@ -2,10 +2,16 @@
 // the page's own can read it there, and loads the rest. The key is kept for this tab alone.
 
 (() => {
-  const [, key] = /^#([\w-]{43})$/.exec(location.hash) ?? [];
-  if (key) {
+  // The printed address may be opened where the page is open without a key.
+  addEventListener("hashchange", () => take() && location.reload());
+  take();
+  import("/.plyline/writing/page.js");
+
+  function take() {
+    const [, key] = /^#([\w-]{43})$/.exec(location.hash) ?? [];
+    if (!key) return false;
     sessionStorage.setItem("plyline-key", key);
     history.replaceState(history.state, "", location.pathname + location.search);
+    return true;
   }
-  import("/.plyline/writing/page.js");
 })();

@@ -20,7 +20,7 @@ export function signs(nags, choose) {
       ...list.map(([nag, sign, meaning]) => {
         const isThere = nags.includes(nag);
         const others = nags.filter((it) => !list.some(([one]) => one === it));
-        return word(sign, () => choose(isThere ? others : [...others, nag]), { pressed: isThere, title: meaning, "aria-label": `${sign} ${meaning}` });
+        return word(el("span", { "aria-hidden": "true" }, sign), () => choose(isThere ? others : [...others, nag]), { pressed: isThere, title: meaning, "aria-label": `${sign} ${meaning}` });
       }),
     );
   return el("div", {}, row("Signs of the move", MOVE), row("Signs of the position", POSITION));

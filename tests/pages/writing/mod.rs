@@ -18,17 +18,18 @@ pub const FILES: &[File] = &[
 ];
 
 /// Put before each script. `desk` is what is at the board, `word` one of its words, `file` the field.
-const NAMES: &str = "const host = () => line().querySelector('[slot=writing]');
-    const desk = () => host().shadowRoot;
+const NAMES: &str = "const host = () => line()?.querySelector('[slot=writing]');
+    const desk = () => host()?.shadowRoot;
     const words = () => [...desk().querySelectorAll('button')];
     const word = (name) => words().find((it) => it.checkVisibility() && it.textContent.split(':')[0].startsWith(name));
     const field = () => desk().querySelector('input');
-    const said = () => desk().querySelector('.said').textContent;
+    const said = () => desk()?.querySelector('.said').textContent;
     const comment = () => desk().querySelector('textarea');
     const at = () => line().current?.moves.join(' ') ?? '';";
 
 /// A page that is served while it is written, and the program that serves it.
-pub struct Author {
+pub struct Author<'b, 'a> {
+    browser: &'b Browser<'a>,
     folder: PathBuf,
     name: &'static str,
     program: Child,
@@ -37,10 +38,10 @@ pub struct Author {
     key: String,
 }
 
-impl Author {
+impl<'b, 'a> Author<'b, 'a> {
     /// Begins with a file of that name and opens its page.
     #[track_caller]
-    pub fn open(browser: &Browser, name: &'static str, text: &str) -> Author {
+    pub fn open(browser: &'b Browser<'a>, name: &'static str, text: &str) -> Author<'b, 'a> {
         let id = format!(
             "{}-{:?}",
             browser.engine.name(),
@@ -68,6 +69,7 @@ impl Author {
             .split_once("/#")
             .expect("an address with a key");
         let author = Author {
+            browser,
             folder,
             name,
             program,
@@ -191,8 +193,12 @@ impl Author {
     }
 }
 
-impl Drop for Author {
+impl Drop for Author<'_, '_> {
     fn drop(&mut self) {
+        // Else the page would say that nothing answers any more.
+        if !std::thread::panicking() {
+            self.browser.open("about:blank");
+        }
         self.end();
         let _ = fs::remove_dir_all(&self.folder);
     }

@@ -80,7 +80,7 @@ fn again(browser: &Browser) {
     author.press(browser, "comment");
     author.until(browser, "comment()");
     browser.write_keys("Not written ye");
-    browser.js("location.reload()");
+    browser.open(&author.with_key());
     author.begin(browser);
     author.until(
         browser,
