@@ -121,6 +121,16 @@ pub fn typed(lesson: &str, at: &[String], text: &str) -> Result<Typed, Refused> 
         let joined = joined(&lesson.node(node).nags, &glyphs);
         return Ok(Typed::Signs(joined));
     }
+    if let Some(run) = run_of(&lesson, node, text) {
+        return Ok(Typed::Moves {
+            count: run.len(),
+            line: run.clone(),
+            run: Some(run),
+            from_start: false,
+            stop: None,
+            unread: Vec::new(),
+        });
+    }
     let bare = Source::new("typed", text);
     let (syntax, _) = parse(&bare);
     if let Some(words) = words_alone(&bare, &syntax) {
@@ -156,6 +166,30 @@ fn nothing(text: &str) -> Stop {
         help: "write it as in Nf3".to_owned(),
         near: Vec::new(),
     }
+}
+
+/// Moves that follow each other, as they are typed in haste: capitals may be missing. None where there is anything else.
+fn run_of(lesson: &Lesson, node: NodeId, text: &str) -> Option<Vec<String>> {
+    if text.contains(['(', ')', '{', '}', '[', ';', '$']) {
+        return None;
+    }
+    let mut position = lesson.node(node).position.clone();
+    let mut run = Vec::new();
+    let is_number = |word: &str| {
+        word.chars()
+            .all(|it| it.is_ascii_digit() || matches!(it, '.' | '\u{2026}'))
+    };
+    for word in text.split_whitespace().filter(|word| !is_number(word)) {
+        let is_signed = nag::sign_at_end(word).is_some();
+        match attempt_typed(&position, word, lesson.letters()) {
+            Attempt::Played(tried) if !is_signed => {
+                run.push(tried.san);
+                position = tried.position;
+            }
+            _ => return None,
+        }
+    }
+    (!run.is_empty()).then_some(run)
 }
 
 /// The glyphs of a text of signs alone.
