@@ -131,12 +131,12 @@ pub fn typed(lesson: &str, at: &[String], text: &str) -> Result<Typed, Refused> 
             unread: Vec::new(),
         });
     }
+    if let Some(text) = words_alone(text) {
+        let nth = lesson.node(node).comments.len();
+        return Ok(Typed::Comment { nth, text });
+    }
     let bare = Source::new("typed", text);
     let (syntax, _) = parse(&bare);
-    if let Some(words) = words_alone(&bare, &syntax) {
-        let nth = lesson.node(node).comments.len();
-        return Ok(Typed::Comment { nth, text: words });
-    }
     if syntax.games.iter().any(|game| !game.tags.is_empty()) {
         return Ok(games(&bare, &syntax));
     }
@@ -231,12 +231,17 @@ fn group(glyph: u8) -> Option<u8> {
 }
 
 /// The words of a text that has comments and nothing else.
-fn words_alone(source: &Source, syntax: &Syntax) -> Option<String> {
+fn words_alone(text: &str) -> Option<String> {
+    // Without a move or a result it would be no game.
+    let source = Source::new("typed", format!("{text}\n*"));
+    let (syntax, _) = parse(&source);
     let game = syntax.games.first().filter(|_| syntax.games.len() == 1)?;
-    let line = game.lines.first().filter(|_| game.lines.len() == 1)?;
-    let is_comment =
-        !line.items.is_empty() && line.items.iter().all(|it| it.kind == ItemKind::Comment);
-    if !is_comment || game.result.is_some() {
+    let line = game
+        .lines
+        .first()
+        .filter(|_| game.lines.len() == 1 && game.tags.is_empty())?;
+    let is_comment = line.items.iter().all(|it| it.kind == ItemKind::Comment);
+    if !is_comment || line.items.is_empty() {
         return None;
     }
     let words = line.items.iter().map(|it| {

@@ -170,12 +170,12 @@ fn in_200_interleavings_by_chance_both_stand_or_both_are_shown() {
         let part = |from: u64| {
             let (served, folder) = (&served, &folder);
             scope.spawn(move || {
-                (from..from + 50)
+                (from..from + 25)
                     .map(|seed| one(served, folder, seed))
                     .collect::<Vec<_>>()
             })
         };
-        let parts: Vec<_> = (0..4).map(|nth| part(nth * 50)).collect();
+        let parts: Vec<_> = (0..8).map(|nth| part(nth * 25)).collect();
         parts
             .into_iter()
             .flat_map(|it| it.join().expect("a part"))
