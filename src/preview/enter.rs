@@ -121,12 +121,22 @@ pub fn typed(lesson: &str, at: &[String], text: &str) -> Result<Typed, Refused> 
         let joined = joined(&lesson.node(node).nags, &glyphs);
         return Ok(Typed::Signs(joined));
     }
+    if let Some(run) = run_of(&lesson, node, text) {
+        return Ok(Typed::Moves {
+            count: run.len(),
+            line: run.clone(),
+            run: Some(run),
+            from_start: false,
+            stop: None,
+            unread: Vec::new(),
+        });
+    }
+    if let Some(text) = words_alone(text) {
+        let nth = lesson.node(node).comments.len();
+        return Ok(Typed::Comment { nth, text });
+    }
     let bare = Source::new("typed", text);
     let (syntax, _) = parse(&bare);
-    if let Some(words) = words_alone(&bare, &syntax) {
-        let nth = lesson.node(node).comments.len();
-        return Ok(Typed::Comment { nth, text: words });
-    }
     if syntax.games.iter().any(|game| !game.tags.is_empty()) {
         return Ok(games(&bare, &syntax));
     }
@@ -156,6 +166,30 @@ fn nothing(text: &str) -> Stop {
         help: "write it as in Nf3".to_owned(),
         near: Vec::new(),
     }
+}
+
+/// Moves that follow each other, as they are typed in haste: capitals may be missing. None where there is anything else.
+fn run_of(lesson: &Lesson, node: NodeId, text: &str) -> Option<Vec<String>> {
+    if text.contains(['(', ')', '{', '}', '[', ';', '$']) {
+        return None;
+    }
+    let mut position = lesson.node(node).position.clone();
+    let mut run = Vec::new();
+    let is_number = |word: &str| {
+        word.chars()
+            .all(|it| it.is_ascii_digit() || matches!(it, '.' | '\u{2026}'))
+    };
+    for word in text.split_whitespace().filter(|word| !is_number(word)) {
+        let is_signed = nag::sign_at_end(word).is_some();
+        match attempt_typed(&position, word, lesson.letters()) {
+            Attempt::Played(tried) if !is_signed => {
+                run.push(tried.san);
+                position = tried.position;
+            }
+            _ => return None,
+        }
+    }
+    (!run.is_empty()).then_some(run)
 }
 
 /// The glyphs of a text of signs alone.
@@ -197,12 +231,17 @@ fn group(glyph: u8) -> Option<u8> {
 }
 
 /// The words of a text that has comments and nothing else.
-fn words_alone(source: &Source, syntax: &Syntax) -> Option<String> {
+fn words_alone(text: &str) -> Option<String> {
+    // Without a move or a result it would be no game.
+    let source = Source::new("typed", format!("{text}\n*"));
+    let (syntax, _) = parse(&source);
     let game = syntax.games.first().filter(|_| syntax.games.len() == 1)?;
-    let line = game.lines.first().filter(|_| game.lines.len() == 1)?;
-    let is_comment =
-        !line.items.is_empty() && line.items.iter().all(|it| it.kind == ItemKind::Comment);
-    if !is_comment || game.result.is_some() {
+    let line = game
+        .lines
+        .first()
+        .filter(|_| game.lines.len() == 1 && game.tags.is_empty())?;
+    let is_comment = line.items.iter().all(|it| it.kind == ItemKind::Comment);
+    if !is_comment || line.items.is_empty() {
         return None;
     }
     let words = line.items.iter().map(|it| {

@@ -135,7 +135,7 @@ impl History {
 }
 
 /// Two edits as one, where they are of the same comment and the second was made of what the first left.
-fn one_comment(first: &[Edit], second: &[Edit]) -> Option<Edit> {
+pub fn one_comment(first: &[Edit], second: &[Edit]) -> Option<Edit> {
     let (
         [Edit::Comment { at, nth, was, text }],
         [
@@ -150,12 +150,16 @@ fn one_comment(first: &[Edit], second: &[Edit]) -> Option<Edit> {
     else {
         return None;
     };
-    let words = |text: &str| text.split_whitespace().collect::<Vec<_>>().join(" ");
-    let is_one = at == at_2 && nth == nth_2 && words(text) == words(seen);
+    let is_one = at == at_2 && nth == nth_2 && is_same(text, seen);
     is_one.then(|| Edit::Comment {
         at: at.clone(),
         nth: *nth,
         was: was.clone(),
         text: now.clone(),
     })
+}
+
+/// Whether two comments have the same words.
+pub fn is_same(one: &str, two: &str) -> bool {
+    one.split_whitespace().eq(two.split_whitespace())
 }

@@ -1,7 +1,7 @@
 //! What an ask comes to in a file, before it is written.
 
 use super::form::{Block, Form, blocks, lesson_of};
-use super::history::{History, Step};
+use super::history::{History, Step, is_same, one_comment};
 use super::refused::Refused;
 use super::shift::{Hunk, applied, difference, inverse};
 use super::told::{self, Told};
@@ -56,7 +56,10 @@ pub enum Done {
         before: Vec<String>,
         left: Vec<Step>,
     },
-    Undone,
+    /// The last step, which can be made again unless it came to nothing.
+    Undone {
+        is_nothing: bool,
+    },
     Redone,
 }
 
@@ -75,8 +78,30 @@ pub fn made(source: &Source, form: Form, of: Of<'_>, ask: &Ask) -> Result<Made, 
         Ask::Undo => file.undone(of),
         Ask::Redo => file.redone(of),
         Ask::Restore => file.restored(of),
-        Ask::Mend { hunk, label } => file.mended(of, hunk, label),
+        Ask::Mend { hunk, label } => mended(source, of.0, hunk, label),
     }
+}
+
+/// A text in the place of some bytes of the file.
+///
+/// # Errors
+/// Where they are not there any more.
+pub fn mended(source: &Source, lesson: usize, hunk: &Hunk, label: &str) -> Result<Made, Refused> {
+    let hunks = vec![hunk.clone()];
+    let text = applied(source.text(), &hunks).ok_or_else(changed)?;
+    Ok(Made {
+        lesson,
+        text,
+        at: Vec::new(),
+        unread: Vec::new(),
+        told: Told::plain(label),
+        done: Done::New {
+            hunks,
+            edits: Vec::new(),
+            before: Vec::new(),
+            left: Vec::new(),
+        },
+    })
 }
 
 /// The file as it was seen last.
@@ -90,26 +115,19 @@ impl File<'_> {
         self.source.text()
     }
 
-    fn mended(&self, (lesson, ..): Of<'_>, hunk: &Hunk, label: &str) -> Result<Made, Refused> {
-        let hunks = vec![hunk.clone()];
-        let text = applied(self.text(), &hunks).ok_or_else(changed)?;
-        Ok(Made {
-            lesson,
-            text,
-            at: Vec::new(),
-            unread: Vec::new(),
-            told: Told::plain(label),
-            done: Done::New {
-                hunks,
-                edits: Vec::new(),
-                before: Vec::new(),
-                left: Vec::new(),
-            },
-        })
-    }
-
     fn edited(&self, of: Of<'_>, edit: &Edit, to: Option<&[String]>) -> Result<Made, Refused> {
-        let (lesson, block, _) = of;
+        let (lesson, block, history) = of;
+        if let Some(nothing) = self.come_to_nothing(block, history, edit) {
+            let told = Told::plain(history.undo_label().unwrap_or_default());
+            return Ok(Made {
+                lesson,
+                text: nothing,
+                at: told::place(edit).to_vec(),
+                unread: Vec::new(),
+                told,
+                done: Done::Undone { is_nothing: true },
+            });
+        }
         let mut changed = self.form.edit(self.text(), lesson, edit)?;
         let hunks = changed.splices.iter().map(|splice| Hunk {
             from: splice.span.from as usize,
@@ -137,6 +155,20 @@ impl File<'_> {
         })
     }
 
+    /// The file as it was before a visit to a comment that leaves the words with which it began.
+    fn come_to_nothing(&self, block: &Block, history: &History, edit: &Edit) -> Option<String> {
+        let last = history
+            .undo
+            .last()
+            .filter(|it| it.left == name(&block.text))?;
+        match one_comment(&last.edits, std::slice::from_ref(edit))? {
+            Edit::Comment { was, text, .. } if is_same(&was, &text) => {
+                applied(self.text(), &inverse(&last.hunks))
+            }
+            _ => None,
+        }
+    }
+
     fn undone(&self, (lesson, block, history): Of<'_>) -> Result<Made, Refused> {
         let Some(step) = history.undo.last() else {
             return Err(match history.gone {
@@ -152,7 +184,7 @@ impl File<'_> {
             at: step.before.clone(),
             unread: Vec::new(),
             told: Told::plain(&format!("took back: {}", step.label)),
-            done: Done::Undone,
+            done: Done::Undone { is_nothing: false },
         })
     }
 

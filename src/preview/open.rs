@@ -3,9 +3,9 @@
 use super::form::{self, Block, Form, blocks};
 use super::history::{History, Step};
 use super::lost::saved_over;
-use super::made::{Ask, Done, Made, made, name};
+use super::made::{Ask, Done, Made, made, mended, name};
 use super::refused::Refused;
-use super::shift::{difference, inverse, moved};
+use super::shift::{Hunk, difference, inverse, moved};
 use super::told::Told;
 use crate::edit::{Edit, Why};
 use crate::text::Source;
@@ -94,10 +94,18 @@ impl Open {
         for history in &mut self.histories {
             history.over(&change);
         }
+        self.follow(text, &change);
+        self.settle_lost();
+        self.version += 1;
+        true
+    }
+
+    /// Takes over a text that a change has made; each history goes with its lesson.
+    fn follow(&mut self, text: &str, change: &[Hunk]) {
         let places: Vec<[Option<usize>; 2]> = self
             .blocks
             .iter()
-            .map(|it| [it.span.from, it.span.to].map(|byte| moved(byte as usize, &change)))
+            .map(|it| [it.span.from, it.span.to].map(|byte| moved(byte as usize, change)))
             .collect();
         let old = std::mem::take(&mut self.histories);
         self.replace(text);
@@ -108,17 +116,14 @@ impl Open {
                 (block.span.from as usize..=block.span.to as usize).contains(&byte)
             };
             let places = places.into_iter().flatten();
-            let found = places.filter_map(|byte| self.blocks.iter().position(|it| holds(it, byte)));
-            let new = found.last().or(is_same_count.then_some(at));
+            let mut found = places.filter_map(|byte| self.blocks.iter().position(|it| holds(it, byte)));
+            let new = found.next_back().or(is_same_count.then_some(at));
             if let Some(place) = new.and_then(|new| self.histories.get_mut(new))
                 && place.is_empty()
             {
                 *place = history;
             }
         }
-        self.settle_lost();
-        self.version += 1;
-        true
     }
 
     /// Forgets what was lost and is there again.
@@ -156,6 +161,9 @@ impl Open {
     /// # Errors
     /// Where it cannot be done.
     pub fn ask(&self, lesson: usize, ask: &Ask) -> Result<Made, Refused> {
+        if let Ask::Mend { hunk, label } = ask {
+            return mended(&self.source, lesson, hunk, label);
+        }
         let block = self.blocks.get(lesson).ok_or_else(Refused::no_lesson)?;
         let history = self.histories.get(lesson).ok_or_else(Refused::no_lesson)?;
         made(&self.source, self.form, (lesson, block, history), ask)
@@ -173,11 +181,20 @@ impl Open {
         } = made;
         let before = self.text().to_owned();
         let old = self.blocks.get(lesson).map(|it| name(&it.text));
-        self.replace(&text);
+        let history = self.histories.get(lesson);
+        let change = match &done {
+            Done::New { hunks, .. } => hunks.clone(),
+            Done::Undone { .. } => history
+                .and_then(|it| it.undo.last())
+                .map_or(Vec::new(), |it| inverse(&it.hunks)),
+            Done::Redone => history
+                .and_then(|it| it.redo.last())
+                .map_or(Vec::new(), |it| it.hunks.clone()),
+        };
+        self.follow(&text, &change);
         let left = self.blocks.get(lesson).map_or(0, |it| name(&it.text));
         self.count += 1;
         let number = self.count;
-        let mut change = Vec::new();
         if let Some(history) = self.histories.get_mut(lesson) {
             match done {
                 Done::New {
@@ -189,7 +206,6 @@ impl Open {
                     if told.is_restore() {
                         history.lost = lost;
                     }
-                    change = hunks.clone();
                     let step = Step {
                         hunks,
                         edits,
@@ -203,17 +219,18 @@ impl Open {
                         history.add(step, old, &before, &text);
                     }
                 }
-                Done::Undone => {
-                    if let Some(step) = history.undo.pop() {
-                        change = inverse(&step.hunks);
-                        history.redo.push(step);
+                Done::Undone { is_nothing } => {
+                    let step = history.undo.pop();
+                    match is_nothing {
+                        true => history.redo.clear(),
+                        false => history.redo.extend(step),
                     }
                 }
                 Done::Redone => {
-                    if let Some(step) = history.redo.pop() {
-                        change = step.hunks.clone();
-                        history.undo.push(Step { number, ..step });
-                    }
+                    let step = history.redo.pop();
+                    history
+                        .undo
+                        .extend(step.map(|step| Step { number, ..step }));
                 }
             }
         }

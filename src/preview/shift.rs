@@ -132,16 +132,19 @@ fn unlike<'a>(
     }
     let (old_at, new_at) = (places(&old_parts), places(&new_parts));
     let mut list = Vec::new();
+    // The place of what is put in is counted here: the library gives one that can be off after it has moved things.
+    let (mut old_part, mut new_part) = (0, 0);
     for op in capture_diff_slices(Algorithm::Myers, &old_parts, &new_parts) {
-        if let DiffOp::Equal { .. } = op {
-            continue;
-        }
-        let (was, now) = (op.old_range(), op.new_range());
-        let (was, now) = (
-            old_at[was.start]..old_at[was.end],
-            new_at[now.start]..new_at[now.end],
+        let (old_end, new_end) = (
+            old_part + op.old_range().len(),
+            new_part + op.new_range().len(),
         );
-        list.push((was.start, &old[was], &new[now]));
+        if !matches!(op, DiffOp::Equal { .. }) {
+            let was = old_at[old_part]..old_at[old_end];
+            let now = new_at[new_part]..new_at[new_end];
+            list.push((was.start, &old[was], &new[now]));
+        }
+        (old_part, new_part) = (old_end, new_end);
     }
     list
 }

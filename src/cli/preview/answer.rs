@@ -32,7 +32,7 @@ const ALWAYS: [(HeaderName, &str); 5] = [
     (header::CACHE_CONTROL, "no-store"),
     (header::X_CONTENT_TYPE_OPTIONS, "nosniff"),
     (header::X_FRAME_OPTIONS, "DENY"),
-    (header::REFERRER_POLICY, "no-referrer"),
+    (header::REFERRER_POLICY, "same-origin"),
     (
         HeaderName::from_static("cross-origin-resource-policy"),
         "same-origin",

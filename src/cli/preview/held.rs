@@ -1,6 +1,7 @@
 //! An open page: its file on the disk, and what was seen and done in it.
 
 use super::disk;
+use super::exchange;
 use super::folder::Folder;
 use super::protocol::{Finding, Lesson, Page};
 use crate::cli::files::Text;
@@ -160,7 +161,7 @@ impl Held {
         let mut made: Option<Made> = None;
         let (open, seen) = (&mut disk.open, disk.bytes.clone());
         let mut seen_last = seen.clone();
-        let done = disk::write(&self.path, seen, &mut |base| {
+        let done = exchange::write(&self.path, seen, &mut |base| {
             if *base != *seen_last {
                 open.seen(&text(&self.path, base)?);
                 seen_last = base.to_vec();

@@ -1,13 +1,14 @@
 //! `plyline preview`: pages in a browser while they are written.
 //!
 //! A request passes the gate (`server`), and then something is read (`served`) or done (`acts`) in an open page (`held`),
-//! whose file somebody else writes too (`disk`). `through` asks the server of a generator, and `sources` finds the file of
+//! whose file somebody else writes too (`disk`, `exchange`). `through` asks the server of a generator, and `sources` finds the file of
 //! what that shows. `protocol` has the shapes of what is said. What is pure is in
 //! `crate::preview`.
 
 mod acts;
 mod answer;
 mod disk;
+mod exchange;
 mod folder;
 mod held;
 mod protocol;

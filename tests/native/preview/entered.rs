@@ -56,8 +56,6 @@ fn a_word_that_is_no_move_is_told_with_its_place_and_what_may_have_been_meant() 
         "{refused}"
     );
     // What can be read before it enters, and the rest is left.
-    let (status, done) = enter(&served, &["e4"], "\u{201e}c5\u{201c} 2. Nf3 Qd9");
-    assert_eq!(status, 200, "{done}");
     let (status, done) = enter(&served, &["e4"], "c5 2. Nf3 Qd9");
     assert_eq!((status, &done["unread"]), (200, &json!(["Qd9"])), "{done}");
     assert_eq!(

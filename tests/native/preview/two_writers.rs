@@ -32,6 +32,9 @@ fn save(path: &Path, text: &str, how: Saves, chance: &mut Chance) {
             let mut file = File::create(path).expect("the file, empty");
             let half = text.len() / 2;
             for part in [&text[..half], &text[half..]] {
+                if chance.one_in(20) {
+                    thread::sleep(Duration::from_millis(150));
+                }
                 if chance.one_in(2) {
                     thread::sleep(Duration::from_micros(chance.below(3000) as u64));
                 }
@@ -63,7 +66,7 @@ fn one(served: &Served, folder: &Path, seed: u64) -> Told {
             let mut buffer = PAGE.to_owned();
             let mut mine = Vec::new();
             for nth in 0..2 {
-                thread::sleep(Duration::from_millis(chance.below(12) as u64));
+                thread::sleep(Duration::from_millis(chance.below(40) as u64));
                 if !matches!(how, Saves::Old) {
                     // An editor that has noticed the change and read the file again, when it is whole.
                     buffer = loop {
@@ -98,7 +101,7 @@ fn one(served: &Served, folder: &Path, seed: u64) -> Told {
     let mut told = Told::default();
     let mut wanted = Vec::new();
     for (edit, words) in edits {
-        thread::sleep(Duration::from_millis(chance.below(12) as u64));
+        thread::sleep(Duration::from_millis(chance.below(40) as u64));
         match served.post("edit", &json!({ "page": page, "lesson": 0, "edit": edit })) {
             (200, _) => {
                 told.done += 1;
@@ -155,18 +158,24 @@ fn hidden(folder: &Path, begin: &str) -> Vec<PathBuf> {
 
 #[test]
 fn in_200_interleavings_by_chance_both_stand_or_both_are_shown() {
-    let folder = folder("interleaved");
+    // In memory where there is such a place: what is looked at here is the order of things, not the disk.
+    let memory =
+        PathBuf::from("/dev/shm").join(format!("plyline-interleaved-{}", std::process::id()));
+    let folder = match fs::create_dir(&memory) {
+        Ok(()) => memory.clone(),
+        Err(_) => folder("interleaved"),
+    };
     let served = serve(&folder, &["."]);
     let told: Vec<Told> = thread::scope(|scope| {
         let part = |from: u64| {
             let (served, folder) = (&served, &folder);
             scope.spawn(move || {
-                (from..from + 50)
+                (from..from + 25)
                     .map(|seed| one(served, folder, seed))
                     .collect::<Vec<_>>()
             })
         };
-        let parts: Vec<_> = (0..4).map(|nth| part(nth * 50)).collect();
+        let parts: Vec<_> = (0..8).map(|nth| part(nth * 25)).collect();
         parts
             .into_iter()
             .flat_map(|it| it.join().expect("a part"))
@@ -178,11 +187,13 @@ fn in_200_interleavings_by_chance_both_stand_or_both_are_shown() {
         sum(|it| it.refused),
         sum(|it| it.restored),
     );
+    drop(served);
+    let _ = fs::remove_dir_all(&memory);
     println!("done {done}, refused {refused}, restored in {restored}");
     assert_eq!(told.len(), 200);
     assert_eq!(done + refused, 600);
     assert!(
-        done > 500 && restored > 20,
+        done > 500 && restored > 10,
         "done {done}, refused {refused}, restored in {restored}"
     );
 }
@@ -198,12 +209,7 @@ fn an_edit_is_made_in_what_the_editor_has_saved_meanwhile() {
     fs::write(folder.join("a.md"), &saved).expect("a save");
     assert_eq!(served.keep("/a.md", 0, &["e4", "c5"], &["Nc3"]).0, 200);
     let now = fs::read_to_string(folder.join("a.md")).expect("the page");
-    assert_eq!(
-        now,
-        saved
-            .replace("{a word} e6", "{a word} (2. Nc3) 2... e6")
-            .replace("2. Nf3 {a word} (2. Nc3)", "2. Nf3 {a word} (2. Nc3)")
-    );
+    assert_eq!(now, saved.replace("{a word} e6", "{a word} (2. Nc3) e6"));
     let after = served.done("page", &json!({ "page": "/a.md" }));
     assert_ne!(
         before["around"], after["around"],
