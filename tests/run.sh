@@ -86,6 +86,8 @@ part_native() {
     count node tests/languages.mjs
     count cargo test --quiet --lib --bins --test native
     count cargo test --quiet --doc
+    # It carries the page's files, which the parts before have built; minutes.
+    [ -z "$long" ] || check "the crate builds from its own archive" sh tests/ways/archive.sh
     # Half an hour a target.
     [ -z "$long" ] || count sh tests/fuzz/run.sh 1800
 }
@@ -139,6 +141,8 @@ part_ways() {
         need_mdbook
     fi
     count node tests/ways.mjs ${long:+--long}
+    # Everything is compiled twice: half an hour, and more on a busy machine.
+    [ -z "$long" ] || check "two builds in two folders give the same files" sh tests/ways/twice.sh
 }
 
 part_web() {

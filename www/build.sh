@@ -67,11 +67,12 @@ wasm-opt $features -Oz --strip-debug --strip-producers --strip-target-features \
     "$work/unsort_whole.wasm" -o "$work/unsort.wasm"
 
 # Which order of the functions deflates best differs from core to core by some hundred bytes. All are
-# weighed by zlib; zopfli, which packs the core and takes much longer, chooses among the best.
+# weighed by zlib; zopfli, which packs the core and takes much longer, chooses among the best. A test that
+# wants no small files names fewer.
 rm -rf "$work/tries"
 mkdir "$work/tries"
-for near in 150 200 250 320 470; do
-    for power in 0.85 0.92 1; do
+for near in ${PLYLINE_NEAR:-150 200 250 320 470}; do
+    for power in ${PLYLINE_POWER:-0.85 0.92 1}; do
         try="$work/tries/$near-$power"
         node www/pack/order.mjs "$work/lean.wasm" "$work/named.wasm" "$near" "$power"
         wasm-opt $features --reorder-functions-by-name --strip-debug --minify-imports-and-exports-and-modules \

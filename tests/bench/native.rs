@@ -6,6 +6,8 @@
 
 #[path = "collections.rs"]
 mod collections;
+#[path = "noted.rs"]
+mod noted;
 
 use pgn_reader::{RawTag, Reader, SanPlus, Visitor};
 use plyline::check::author;
@@ -77,6 +79,13 @@ fn measure(name: &str, text: &str) -> bool {
     };
     println!(
         "  plyline / pgn-reader: {ratio:.3}, middle half {low:.3} to {high:.3}; bound {BOUND}, aim {AIM}: {verdict}"
+    );
+    noted::note(
+        &format!("reading and validating, natively, speed against pgn-reader, {name}"),
+        &format!("{ratio:.3} times"),
+        &format!("{low:.3}-{high:.3}"),
+        &format!("{BOUND}, aim {AIM}"),
+        Some(ratio >= BOUND),
     );
     ratio >= BOUND
 }

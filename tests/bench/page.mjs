@@ -11,6 +11,7 @@ import { createRequire } from "node:module";
 import { homedir, tmpdir } from "node:os";
 import { dirname, join } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
+import { note, spread } from "./table.mjs";
 
 // Design, section 11. The core is built at opt-level "z": bytes and speed pull against each other.
 const SPEED = { bound: 50, aim: 100 };
@@ -76,12 +77,6 @@ function seconds(work) {
   return (performance.now() - began) / 1000;
 }
 
-function spread(numbers) {
-  const sorted = [...numbers].sort((one, other) => one - other);
-  const at = (part) => sorted[Math.round((sorted.length - 1) * part)];
-  return { low: at(0.25), median: at(0.5), high: at(0.75) };
-}
-
 function verdict(reached, held) {
   if (!held) process.exitCode = 1;
   return reached ? "aim reached" : held ? "bound held" : "BOUND MISSED";
@@ -125,7 +120,7 @@ for (const { name, games } of collections()) {
   const speed = (key) => Math.round(moves / spread(times.map((time) => time[key])).median);
   const against = (key) => {
     const { low, median, high } = spread(times.map((time) => time[key] / time.own));
-    return { median, text: `${median.toFixed(1)}, middle half ${low.toFixed(1)} to ${high.toFixed(1)}` };
+    return { median, low, high, text: `${median.toFixed(1)}, middle half ${low.toFixed(1)} to ${high.toFixed(1)}` };
   };
   const ratio = against("other");
   console.log(`${name}: ${chosen.length} games, ${moves} moves, ${ROUNDS} rounds`);
@@ -136,6 +131,8 @@ for (const { name, games } of collections()) {
     `  plyline / chess.js: ${ratio.text}; ` +
       `bound ${SPEED.bound}, aim ${SPEED.aim}: ${verdict(ratio.median >= SPEED.aim, ratio.median >= SPEED.bound)}`,
   );
+  note(`reading and validating, in wasm, speed against chess.js, ${name}`, `${ratio.median.toFixed(1)} times`, `${ratio.low.toFixed(1)}-${ratio.high.toFixed(1)}`,
+    `${SPEED.bound}, aim ${SPEED.aim}`, ratio.median >= SPEED.bound);
   console.log(`  without the list of moves: ${against("load").text}`);
 }
 
@@ -171,4 +168,5 @@ for (const words of ["", "The knight heads for @!e5 and the bishop for @!h7, as 
     `  wasm memory ${(before / 2 ** 20).toFixed(1)} MB before, ${took.toFixed(1)} MB after; ` +
       `bound ${MEMORY.bound}, aim ${MEMORY.aim}: ${verdict(took <= MEMORY.aim, took <= MEMORY.bound)}`,
   );
+  note(`memory of the core, a lesson of ${nodes} nodes${words && " with comments"}`, `${took.toFixed(1)} MB`, "", `${MEMORY.bound} MB, aim ${MEMORY.aim}`, took <= MEMORY.bound);
 }

@@ -23,6 +23,9 @@ const POSITIONS: [&str; 4] = [
     "r1bq1rk1/pp2bppp/2n1pn2/2pp4/2PP4/1PN1PN2/PB2BPPP/R2QK2R w KQ - 2 8",
 ];
 
+#[path = "noted.rs"]
+mod noted;
+
 fn main() {
     let root = Path::new(env!("CARGO_MANIFEST_DIR"));
     let (mut searched, mut walked) = (Vec::new(), Vec::new());
@@ -48,6 +51,14 @@ fn main() {
         "a walk over all moves: {:.2} million a second, the search has {:.3} of it",
         walk / 1e6,
         native / walk
+    );
+    let ratio = format!("{:.3} times", native / walk);
+    noted::note(
+        "searching natively, speed against a walk over all moves",
+        &ratio,
+        "",
+        "",
+        None,
     );
     let script = root.join("tests/bench/search.mjs");
     let args = [&[BUDGET.to_string()][..], &POSITIONS.map(String::from)].concat();

@@ -100,7 +100,7 @@ export async function inBrowser(browser, folder, dist) {
 }
 
 // Read with the notation, not observed; the others are read with the lesson (tests/native/view/open.rs has the same list).
-const APART = ["id", "letters", "counts", "assessments", "answers", "talk"];
+const APART = ["id", "counts", "assessments", "answers", "talk"];
 
 function compared(found, declarations) {
   const wrong = [];
