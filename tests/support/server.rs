@@ -82,6 +82,8 @@ fn answer(
         Some("js" | "mjs") => "text/javascript; charset=utf-8",
         Some("svg") => "image/svg+xml",
         Some("wav") => "audio/wav",
+        Some("mp3") => "audio/mpeg",
+        Some("vtt") => "text/vtt; charset=utf-8",
         _ => "text/plain; charset=utf-8",
     };
     // A file `x.late` beside the file x says by how many milliseconds its answer is late.
