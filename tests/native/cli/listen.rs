@@ -151,7 +151,9 @@ const DEMO: &str = "demo-site/pages/told-by-the-tide-machine";
 
 /// What a page writes with these three.
 fn escaped(text: &str) -> String {
-    text.replace('&', "&amp;").replace('<', "&lt;").replace('>', "&gt;")
+    text.replace('&', "&amp;")
+        .replace('<', "&lt;")
+        .replace('>', "&gt;")
 }
 
 #[test]

@@ -8,4 +8,5 @@ mod languages;
 mod lettered;
 mod open;
 mod recalling;
+mod times;
 mod update;

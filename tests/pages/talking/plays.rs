@@ -49,7 +49,10 @@ fn demo(browser: &Browser) {
         let (_, san) = line.split_once(' ').unwrap_or_default();
         browser.until(&format!("told.current.san === '{san}'"));
     }
-    assert_eq!(browser.js("voice.pause(); return voice.duration > 160"), true);
+    assert_eq!(
+        browser.js("voice.pause(); return voice.duration > 160"),
+        true
+    );
 }
 
 fn wakes(browser: &Browser) {
