@@ -348,7 +348,7 @@ def check_talk(pages: pathlib.Path, lesson: chess.pgn.Game) -> None:
     """The lesson of the talk tells nothing that the first lesson does not hold, and the draft beside
     it is as far from it as the page says."""
     told = read(TALK_PAGE, notation(pages, TALK_PAGE, r"<ply-line[^>]*><pre>(.*?)</pre>"))
-    draft = read(TALK_PAGE, notation(pages, TALK_PAGE, r"</p>\n<pre>(.*?)</pre>"))
+    draft = read(TALK_PAGE, notation(pages, TALK_PAGE, r"<pre class=\"draft\">(.*?)</pre>"))
     known, right = {path(n) for n in nodes(lesson)}, {path(n) for n in nodes(told)}
     for node in nodes(told):
         expect(path(node) in known, f"the talk tells what the lesson does not: {path(node)}")

@@ -163,7 +163,7 @@ fn the_demo_shows_the_draft_that_is_written_of_its_talk() {
     let done = run(root, &["listen", &format!("{DEMO}/talk.vtt")]);
     let draft = escaped(done.out.trim());
     assert!(
-        page.contains(&format!("\n<pre>\n{draft}\n</pre>\n")),
+        page.contains(&format!("\n<pre class=\"draft\">\n{draft}\n</pre>\n")),
         "the page shows another; does it still say what was mended?\n{draft}"
     );
 }

@@ -52,7 +52,7 @@ export function heedReader(draw) {
 }
 
 // The id of what plays the talk about a lesson, as its attribute or its text says.
-const talkOf = (line) => line.getAttribute("talk") ?? /\[Talk\s+"([^"]+)"/.exec(line.textContent)?.[1] ?? "";
+const talkOf = (line) => line.getAttribute("talk") ?? /\[Talk\s+"([^"]+)"/.exec(line.textContent)?.[1];
 
 // Whether an event may be a step in a lesson (src/web/event.rs), and nothing that the browser does by itself.
 function isStep({ type, key, altKey, metaKey, shiftKey }, target) {
