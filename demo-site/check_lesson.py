@@ -28,6 +28,7 @@ PAGES = pathlib.Path(__file__).resolve().parent / "pages"
 LESSON_PAGE = "the-pawn-that-is-not-free/index.html"
 JUMP_PAGE = "the-jump-that-must-wait/index.html"
 SHORT_PAGE = "ten-quiet-moves/index.html"
+TALK_PAGE = "told-by-the-tide-machine/index.html"
 
 LEAST_POSITIONS = {LESSON_PAGE: 60, JUMP_PAGE: 80}
 LEAST_DEPTH = 3  # a variation in a variation in a variation
@@ -66,6 +67,9 @@ SHARED = [
 
 # Moves that give material up on purpose and carry no sign: path -> reason. None is needed now.
 ALLOWED: dict[str, str] = {}
+
+# What the page of the talk says of the draft: so many moves, and so many of them where they belong.
+DRAFT_MOVES, DRAFT_RIGHT = 46, 40
 
 MARKED_WEAK = {chess.pgn.NAG_MISTAKE, chess.pgn.NAG_BLUNDER, chess.pgn.NAG_DUBIOUS_MOVE}
 
@@ -340,6 +344,24 @@ def check_links(pages: pathlib.Path, lessons: dict[str, chess.pgn.Game]) -> None
     expect(links > 0, "no post links into a lesson")
 
 
+def check_talk(pages: pathlib.Path, lesson: chess.pgn.Game) -> None:
+    """The lesson of the talk tells nothing that the first lesson does not hold, and the draft beside
+    it is as far from it as the page says."""
+    told = read(TALK_PAGE, notation(pages, TALK_PAGE, r"<ply-line[^>]*><pre>(.*?)</pre>"))
+    draft = read(TALK_PAGE, notation(pages, TALK_PAGE, r"<pre class=\"draft\">(.*?)</pre>"))
+    known, right = {path(n) for n in nodes(lesson)}, {path(n) for n in nodes(told)}
+    for node in nodes(told):
+        expect(path(node) in known, f"the talk tells what the lesson does not: {path(node)}")
+    heard = [path(n) for n in nodes(draft)[1:]]
+    found = len(heard), sum(it in right for it in heard)
+    expect(found == (DRAFT_MOVES, DRAFT_RIGHT), f"moves of the draft, and right ones: {found}")
+    page = (pages / TALK_PAGE).read_text(encoding="utf-8")
+    expect(f"wrote {DRAFT_MOVES} moves and put {DRAFT_RIGHT} of them" in page,
+           "the page of the talk does not say how many moves of the draft are right")
+    check_transpositions(told, TRANSPOSITIONS[2:3])
+    check_signs(told)
+
+
 def check_everything(pages: pathlib.Path) -> None:
     lesson = read(LESSON_PAGE, notation(pages, LESSON_PAGE, r"<ply-line[^>]*><pre>(.*?)</pre>"))
     short = read(SHORT_PAGE, notation(
@@ -355,6 +377,7 @@ def check_everything(pages: pathlib.Path) -> None:
     check_jump_claims(jump)
     check_signs(jump)
     check_shared(jump, lesson)
+    check_talk(pages, lesson)
     check_links(pages, {LESSON_PAGE: lesson, JUMP_PAGE: jump})
     plies = short.end().ply()
     print(f"short post: {plies} half-moves")

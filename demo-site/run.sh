@@ -18,6 +18,7 @@ address="http://127.0.0.1:$port"
 
 # Numbers for the longest lesson, of games that nobody has played: the same each time, until the lesson changes.
 lesson=the-jump-that-must-wait
+talk=/told-by-the-tide-machine
 target/debug/examples/games demo-site/pages/from-memory/exchange.pgn >target/invented-games.pgn
 target/debug/plyline tally "demo-site/pages/$lesson/index.html#exchange" --games target/invented-games.pgn --by year \
     --out "demo-site/pages/$lesson/exchange.counts.json"
@@ -41,7 +42,7 @@ pages="/ /plyline.mjs /plyline-core.mjs /plyline-core.wasm /plyline.css /site.cs
 for page in demo-site/dist/*/; do
     [ -f "$page/index.html" ] && pages="$pages /$(basename "$page")/"
 done
-for page in $pages "/$lesson/exchange.counts.json"; do
+for page in $pages "/$lesson/exchange.counts.json" $talk/talk.mp3 $talk/talk.vtt; do
     curl --silent --fail --output /dev/null --write-out "%{http_code} %{size_download} bytes  $page\n" \
         "$address$page" || { echo "cannot fetch $page" >&2; exit 1; }
 done

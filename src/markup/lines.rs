@@ -8,7 +8,7 @@ use super::parts::{named, shown};
 use super::{Element, el};
 use crate::lesson::{LineId, NodeId};
 use crate::text::find;
-use crate::view::{Block, Diagram, Gist, Kind, LineView, MoveView, Piece, Word, Words};
+use crate::view::{Block, Diagram, Gist, Kind, LineView, MoveView, Paragraph, Piece, Word, Words};
 
 /// The id of a node's move in the line list.
 pub fn move_id(node: NodeId) -> String {
@@ -18,6 +18,11 @@ pub fn move_id(node: NodeId) -> String {
 /// The id of a variation in the line list.
 pub fn line_id(line: LineId) -> String {
     format!("f{line}")
+}
+
+/// Whether nothing is said but when a talk speaks of this.
+fn is_times(paragraphs: &[Paragraph]) -> bool {
+    paragraphs.iter().all(|it| it.kind == Kind::Times)
 }
 
 /// How the text is set: with moves to act on, or plain.
@@ -45,10 +50,24 @@ impl<'a> Text<'a> {
     /// The main line: moves, comments and variations each on lines of their own.
     pub fn main_blocks(&self, line: &LineView) -> Vec<Element> {
         let mut list = Vec::new();
+        let mut open: Option<Element> = None; // moves that may go on
         for block in &line.blocks {
+            if let Block::Text(paragraphs, _) = block
+                && let Some(moves) = open.take_if(|_| is_times(paragraphs))
+            {
+                // A lesson of which each move is spoken would else have a paragraph for each.
+                let pieces = paragraphs.iter().map(|it| self.pieces(&it.pieces));
+                open = Some(moves.children(pieces).text(" "));
+                continue;
+            }
+            if !matches!(block, Block::Moves(_)) {
+                list.extend(open.take());
+            }
             match block {
                 Block::Moves(moves) => {
-                    list.push(self.push_moves(el("p").with("class", "main"), moves));
+                    let into = open.take();
+                    let into = into.unwrap_or_else(|| el("p").with("class", "main"));
+                    open = Some(self.push_moves(into, moves));
                 }
                 Block::Text(paragraphs, of) => {
                     let of = of.as_ref();
@@ -76,6 +95,7 @@ impl<'a> Text<'a> {
                 }
             }
         }
+        list.extend(open);
         list
     }
 

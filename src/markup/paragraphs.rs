@@ -10,7 +10,7 @@ impl Text<'_> {
     /// A comment's paragraph. A choice runs in as in a book: its condition in italics, then the move.
     pub(super) fn paragraph(&self, paragraph: &Paragraph, of: Option<&MoveView>) -> Element {
         match paragraph.kind {
-            Kind::Words | Kind::Caption => {
+            Kind::Words | Kind::Times | Kind::Caption => {
                 return self.push_pieces(el("p"), &paragraph.pieces);
             }
             Kind::Choice => {}
@@ -45,7 +45,7 @@ impl Text<'_> {
             .maybe(marked(self.words, pieces, true))
     }
 
-    fn pieces(&self, pieces: &[Piece]) -> Element {
+    pub(super) fn pieces(&self, pieces: &[Piece]) -> Element {
         pieces
             .iter()
             .fold(el("bdi"), |into, piece| self.push_piece(into, piece))

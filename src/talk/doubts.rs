@@ -5,7 +5,7 @@ use super::reading::{Act, Manner, Places, Read};
 use super::words::{Said, Saying};
 use super::written::{path, run_of_last};
 use crate::lesson::rules::san_of;
-use crate::notation::comment::clock::Millis;
+use crate::notation::comment::clock::{Millis, written};
 use crate::text::{Code, Finding, Span};
 
 /// What a doubt is about.
@@ -40,12 +40,23 @@ const CLOSE: f32 = -2.5;
 const MOVES_FOR_ONE: usize = 4;
 /// A saying that is surely a move, and fits nowhere, is told where its log-odds are at least this.
 const SURE: f32 = 1.0;
-/// How many sayings at the start are looked at, to see whether the talk begins elsewhere.
-const FIRST: usize = 6;
 /// The most candidates of a doubt.
 const CANDIDATES: usize = 4;
 /// Words before and after a saying that are shown with it.
 const ABOUT: usize = 4;
+
+/// From when on a talk was not heard, because it is too long.
+pub fn in_part(said: &Said, read: &Read) -> Option<Finding> {
+    let rest = said.sayings.get(read.acts.len())?;
+    let span = said.words.get(rest.words.start).map(|it| it.span);
+    let message = format!(
+        "the talk is too long: it is heard up to {}, and not from here on",
+        written(rest.at)
+    );
+    let help = "cut the captions here, and listen to the rest by itself".to_owned();
+    let finding = Finding::new(Code::HeardInPart, span.unwrap_or_default(), message);
+    Some(finding.with_help(help))
+}
 
 /// A talk, how it was read, and the draft.
 pub struct Heard<'a> {
@@ -79,48 +90,6 @@ impl Heard<'_> {
         let moves = self.draft.nodes.iter().filter(|it| !it.given).count();
         list.truncate(moves / MOVES_FOR_ONE);
         list.into_iter().map(|it| it.1).collect()
-    }
-
-    /// Sayings at the start that can be played nowhere: the talk begins elsewhere.
-    pub fn start(&self) -> Option<Doubt> {
-        let sure = self
-            .said
-            .sayings
-            .iter()
-            .enumerate()
-            .filter(|it| it.1.lean > 0.0);
-        let first: Vec<(usize, &Saying)> = sure.take(FIRST).collect();
-        let is_lost = |at: usize| self.read.acts.get(at) == Some(&Act::Talk);
-        let lost: Vec<&Saying> = first
-            .iter()
-            .filter(|it| is_lost(it.0))
-            .map(|it| it.1)
-            .collect();
-        if lost.len() < 3 || lost.len() * 2 < first.len() {
-            return None;
-        }
-        let saying = lost.first()?;
-        let words: Vec<String> = lost
-            .iter()
-            .map(|it| format!("\u{201c}{}\u{201d}", self.words(it)))
-            .collect();
-        let message = format!(
-            "of the first sayings these could not be placed: {}",
-            crate::lesson::enumerate(words, "and")
-        );
-        let mut finding = Finding::new(Code::BeginsElsewhere, self.span(saying), message)
-            .with_help("say where the talk begins: --from \"1.e4 c5\", or a FEN".to_owned());
-        for other in lost.iter().skip(1) {
-            finding = finding.with_related(self.span(other), "and this one".to_owned());
-        }
-        Some(Doubt {
-            finding,
-            time: Some(saying.at),
-            said: self.about(saying),
-            candidates: Vec::new(),
-            taken: None,
-            behind: self.draft.nodes.len(),
-        })
     }
 
     /// Whether anything was understood.
@@ -289,14 +258,14 @@ impl Heard<'_> {
     }
 
     /// The words of a saying.
-    fn words(&self, saying: &Saying) -> String {
+    pub(super) fn words(&self, saying: &Saying) -> String {
         let text = self.text(saying.words.start, saying.words.end);
         text.trim_end_matches([',', '.', ';', ':', '?', '!'])
             .to_owned()
     }
 
     /// The words of a saying with some about it.
-    fn about(&self, saying: &Saying) -> String {
+    pub(super) fn about(&self, saying: &Saying) -> String {
         self.text(
             saying.words.start.saturating_sub(ABOUT),
             saying.words.end + ABOUT,
@@ -311,7 +280,7 @@ impl Heard<'_> {
             .join(" ")
     }
 
-    fn span(&self, saying: &Saying) -> Span {
+    pub(super) fn span(&self, saying: &Saying) -> Span {
         let word = |at: usize| self.said.words.get(at).map(|it| it.span);
         let first = word(saying.words.start).unwrap_or_default();
         let last = word(saying.words.end.saturating_sub(1)).unwrap_or(first);

@@ -11,6 +11,7 @@ mod captions;
 pub mod chapters;
 mod doubts;
 mod draft;
+mod guess;
 mod lesson;
 mod reading;
 mod shape;
@@ -90,6 +91,9 @@ pub fn listen(source: &Source, wanted: &Wanted<'_>) -> Result<Listened, String> 
         ..
     } = beginning;
     let read = reading::read(&mut places, &before, &said.sayings);
+    if let Some(finding) = doubts::in_part(&said, &read) {
+        findings.push(finding);
+    }
     draft.tell(&places, &said, &read);
     if !is_written {
         let (language, comments) = (wanted.language, wanted.comments);
@@ -163,4 +167,33 @@ fn only_given(draft: &Draft) -> Draft {
         node.children.retain(|it| draft.nodes[*it].given); // numbers of its nodes
     }
     only
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_talk_of_too_many_positions_is_heard_in_part_and_says_from_when_on_it_is_not() {
+        let talk =
+            "[0:01] e4 e5, knight f3, knight c6.\n[1:00] bishop b5, a6, bishop a4, knight f6.\n";
+        let (cues, _) = captions::read(talk);
+        let language = Language::of("en").expect("English");
+        let said = words::sayings(captions::words(&cues), language);
+        let read = |most| {
+            let mut first = lesson::of_moves("").expect("the start");
+            reading::read_within(&mut first.places, &first.before, &said.sayings, most)
+        };
+        assert_eq!(doubts::in_part(&said, &read(1_000)), None);
+        let short = read(12);
+        assert!((1..8).contains(&short.acts.len()), "{:?}", short.acts);
+        assert_eq!(short.acts.len(), short.others.len());
+        let finding = doubts::in_part(&said, &short).expect("a finding");
+        assert_eq!(finding.code, Code::HeardInPart);
+        assert!(
+            finding.message.contains("is heard up to"),
+            "{}",
+            finding.message
+        );
+    }
 }

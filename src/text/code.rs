@@ -290,6 +290,8 @@ codes! {
         Supplied = "P307", Warning;
         /// A move of a talk that can be played nowhere.
         Unplaced = "P308", Hint;
+        /// A talk that is too long to be heard to its end.
+        HeardInPart = "P309", Warning;
         /// A move that is said and that the lesson does not hold.
         NotWritten = "P310", Hint;
         /// A move of the lesson that the talk does not say.

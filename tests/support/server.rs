@@ -83,6 +83,8 @@ fn answer(
         Some("svg") => "image/svg+xml",
         Some("wav") => "audio/wav",
         Some("wasm") => "application/wasm",
+        Some("mp3") => "audio/mpeg",
+        Some("vtt") => "text/vtt; charset=utf-8",
         _ => "text/plain; charset=utf-8",
     };
     // A file `x.type` beside the file x says its type instead.

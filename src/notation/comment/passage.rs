@@ -326,6 +326,12 @@ impl<'a> Paragraph<'a> {
         bracket(text).is_some_and(|(_, _, length)| length == text.len())
     }
 
+    /// Whether it says when a talk speaks of this: `Hear: 4:27-4:58, 12:03`. Whether all of those are times is for `hear`.
+    pub fn is_heard(self) -> bool {
+        let times = self.text().strip_prefix("Hear: ");
+        times.is_some_and(|it| it.bytes().all(|it| it < b'A' && it != b'*' || it > b'z'))
+    }
+
     /// As it is written, without the word that says what it is.
     pub fn text(self) -> &'a str {
         let from = self.passage.range(self.from).start;

@@ -26,6 +26,10 @@ const SUPPLYING: usize = 4;
 /// After how many steps those that no reading needs are forgotten.
 const TIDY: usize = 200_000;
 
+/// The most places, some five hundred bytes each: a talk of which readings come to more is read no further. Of moves by
+/// chance that nobody says twice they are the places of a day.
+const MOST: usize = 2_000_000;
+
 /// A reading of the talk so far.
 #[derive(Clone)]
 struct Reading {
@@ -54,7 +58,7 @@ pub type Other = (Act, f32);
 /// The likeliest reading.
 #[derive(Clone, Debug, Default)]
 pub struct Read {
-    /// For each saying what it is taken for.
+    /// For each saying what it is taken for; fewer than they are many where the talk is too long.
     pub acts: Vec<Act>,
     /// For each saying what else it may be, the likeliest first.
     pub others: Vec<Vec<Other>>,
@@ -73,6 +77,11 @@ pub struct Before {
 
 /// Reads sayings from a place on.
 pub fn read(places: &mut Places, before: &Before, sayings: &[Saying]) -> Read {
+    read_within(places, before, sayings, MOST)
+}
+
+/// The same, until there are more places than that.
+pub fn read_within(places: &mut Places, before: &Before, sayings: &[Saying], most: usize) -> Read {
     let begin = before.begin;
     let none = Hint::default();
     let told = places.path(begin);
@@ -93,7 +102,12 @@ pub fn read(places: &mut Places, before: &Before, sayings: &[Saying]) -> Read {
         kept: Vec::new(),
         others: Vec::new(),
     };
+    let mut count = sayings.len();
     for at in 0..sayings.len() {
+        if places.count() > most {
+            count = at;
+            break;
+        }
         let hint = before.hints.get(at).unwrap_or(&none);
         beam.step(places, before, hint, &sayings[at..]);
         if at >= LATER {
@@ -103,10 +117,10 @@ pub fn read(places: &mut Places, before: &Before, sayings: &[Saying]) -> Read {
             beam.tidy(at);
         }
     }
-    for back in (0..sayings.len().min(LATER)).rev() {
+    for back in (0..count.min(LATER)).rev() {
         beam.judge(back);
     }
-    beam.finish(sayings.len())
+    beam.finish(count)
 }
 
 struct Beam {

@@ -7,5 +7,7 @@ mod places;
 mod supply;
 
 pub use acts::{Act, Hint, Manner};
+#[cfg(test)]
+pub use beam::read_within;
 pub use beam::{Before, Read, read};
 pub use places::{PlaceId, Places};

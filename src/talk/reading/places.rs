@@ -41,6 +41,11 @@ impl Places {
         Places { all: vec![start] }
     }
 
+    /// How many there are.
+    pub fn count(&self) -> usize {
+        self.all.len()
+    }
+
     // A number of a place is only made by `child`, so it is one of `all`.
 
     fn at(&self, id: PlaceId) -> &Place {

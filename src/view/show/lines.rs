@@ -11,9 +11,9 @@ use crate::notation::comment::keyword::Lead;
 use crate::notation::comment::passage::Passage;
 use crate::notation::{Comment, Letters};
 use crate::text::{Listed, Source, join};
-use crate::view::State;
 use crate::view::reader::question::arrive;
 use crate::view::words::Words;
+use crate::view::{Mode, State};
 use shakmaty::Color;
 
 /// A line with everything in it.
@@ -293,19 +293,28 @@ impl Writer<'_> {
                     true => QuestionBlock::Waits(id),
                     false => {
                         let because = ask.because();
-                        let because = because.map(|because| paragraphs(self.lesson, because));
+                        let because = because.map(|because| self.paragraphs(because));
                         let mut because = because.unwrap_or_default();
                         self.link(at, id, &mut because);
                         QuestionBlock::Open(because)
                     }
                 };
-                blocks.push(Block::Ask(paragraphs(self.lesson, &ask.prompt), asked));
+                blocks.push(Block::Ask(self.paragraphs(&ask.prompt), asked));
             }
             if let Some(told) = comment.told() {
-                list.append(&mut paragraphs(self.lesson, told));
+                list.append(&mut self.paragraphs(told));
             }
         }
         self.told(id, at, list, blocks);
+    }
+
+    /// What a passage says. A quiz and a recall follow no talk, so that its times would say nothing there.
+    fn paragraphs(&self, said: &Passage) -> Vec<Paragraph> {
+        let mut list = paragraphs(self.lesson, said);
+        if !matches!(self.state.mode, Mode::Lesson { .. }) {
+            list.retain(|one| one.kind != Kind::Times);
+        }
+        list
     }
 
     /// Paragraphs about a node, in which moves are linked.

@@ -22,6 +22,8 @@ pub enum Kind {
     Words,
     /// When to choose the move before it.
     Choice,
+    /// When a talk speaks of this.
+    Times,
     /// Of a still diagram, which stands there; without words it has the one that tells the move.
     Caption,
 }
@@ -66,15 +68,18 @@ pub(crate) fn paragraphs(lesson: &Lesson, passage: &Passage) -> Vec<Paragraph> {
     shown(Some(lesson), passage)
 }
 
-/// The prompt beside a board; links to positions lead nowhere there.
+/// The prompt beside a board; links to positions lead nowhere there, and no talk is followed.
 pub fn prompt(passage: &Passage) -> Vec<Paragraph> {
-    shown(None, passage)
+    let mut list = shown(None, passage);
+    list.retain(|it| it.kind != Kind::Times);
+    list
 }
 
 fn shown(lesson: Option<&Lesson>, passage: &Passage) -> Vec<Paragraph> {
     let mut list = Vec::new();
     for paragraph in passage.paragraphs() {
         let kind = match paragraph.lead {
+            None if paragraph.is_heard() => Kind::Times,
             None => Kind::Words,
             Some(Lead::Choose) => Kind::Choice,
             Some(Lead::InShort) => continue, // the recap's

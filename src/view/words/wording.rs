@@ -173,8 +173,8 @@ fn text(passage: &Passage, words: &Words, is_heard: bool) -> String {
     let mut marks = Vec::new();
     for paragraph in passage.paragraphs() {
         let mut pieces = paragraph.pieces().peekable();
-        if paragraph.lead == Some(Lead::InShort) {
-            continue; // the recap's
+        if paragraph.lead == Some(Lead::InShort) || paragraph.is_heard() {
+            continue; // the recap's, and the talk's
         }
         if !text.is_empty() {
             text.push(' ');
@@ -237,8 +237,8 @@ fn first_said(paragraph: Paragraph) -> Option<String> {
 /// The first sentence of a comment's first paragraph, cut between words where it is long.
 fn shorten(passage: &Passage) -> Option<String> {
     let paragraphs = passage.paragraphs();
-    let mut paragraphs =
-        paragraphs.filter(|one| !matches!(one.lead, Some(Lead::InShort | Lead::Diagram)));
+    let mut paragraphs = paragraphs
+        .filter(|one| !matches!(one.lead, Some(Lead::InShort | Lead::Diagram)) && !one.is_heard());
     let whole = paragraphs.find_map(first_said)?;
     let sentence = match find(&whole, ". ") {
         // A number's period, as in "4. cxd5", ends no sentence.

@@ -72,12 +72,46 @@ fn the_english_words_are_those_of_the_script() {
 }
 
 #[test]
-fn a_baked_quiz_is_what_the_script_draws_which_follows_no_talk_there() {
-    let text = "1. e4 {Ask: What now?\n\nHear: 0:02} e5 *";
+fn a_baked_quiz_follows_no_talk_and_tells_no_times() {
+    let text = "1. e4 {Ask: What now?\n\nHear: 0:02} e5 {Hear: 0:05} *";
     let html = baked(&format!(
         "<ply-quiz at=\"1.e4\"><pre>{text}</pre></ply-quiz>"
     ));
     let (drawn, plain) = forms(&html);
-    assert!(drawn.contains("Hear: 0:02"), "{drawn}");
-    assert!(plain.contains("<bdi>hear 0:02</bdi>"), "{plain}");
+    let (plain, notation) = plain.split_once("<pre>").expect("the notation");
+    for form in [drawn, plain] {
+        assert!(form.contains("What now?"), "{form}");
+        assert!(!form.to_lowercase().contains("hear"), "{form}");
+    }
+    assert!(notation.contains("Hear: 0:02"), "{notation}");
+}
+
+#[test]
+fn the_outline_of_a_baked_lesson_tells_no_times() {
+    let html = baked(&lesson(
+        "1. e4 e5 (1... c5 {Hear: 0:40} 2. Nf3 {Sharp.}) (1... e6 {Hear: 0:50}) *",
+    ));
+    let (drawn, plain) = forms(&html);
+    let (plain, _) = plain.split_once("<pre>").expect("the notation");
+    for form in [drawn, plain] {
+        assert!(!form.contains("Hear: 0"), "{form}");
+    }
+    let (_, outline) = drawn.split_once("class=\"outline\"").expect("an outline");
+    let (outline, _) = outline.split_once("class=\"lines\"").expect("the lines");
+    assert!(outline.contains("Sharp"), "{outline}");
+    assert!(!outline.contains("0:"), "{outline}");
+}
+
+#[test]
+fn times_alone_do_not_part_the_moves_of_the_main_line() {
+    let html = baked(&lesson(
+        "1. e4 {Hear: 0:01} e5 {Hear: 0:02, 0:09} 2. Nf3 {Attacks.\n\nHear: 0:03} Nc6 *",
+    ));
+    let (drawn, plain) = forms(&html);
+    for form in [drawn, plain] {
+        let (_, line) = form.split_once("hear 0:01").expect("the first");
+        let (between, _) = line.split_once("Attacks.").expect("a comment");
+        assert!(between.contains("hear 0:02, 0:09"), "{between}");
+        assert_eq!(between.matches("<p").count(), 1, "{between}");
+    }
 }

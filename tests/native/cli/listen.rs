@@ -145,3 +145,41 @@ fn a_lesson_without_times_gets_them_and_what_is_missing_on_either_side_is_listed
         serde_json::json!(["d6"])
     );
 }
+
+/// The demo's talk and the page about it.
+const DEMO: &str = "demo-site/pages/told-by-the-tide-machine";
+
+/// What a page writes with these three.
+fn escaped(text: &str) -> String {
+    text.replace('&', "&amp;")
+        .replace('<', "&lt;")
+        .replace('>', "&gt;")
+}
+
+#[test]
+fn the_demo_shows_the_draft_that_is_written_of_its_talk() {
+    let root = Path::new(env!("CARGO_MANIFEST_DIR"));
+    let page = std::fs::read_to_string(root.join(DEMO).join("index.html")).expect("a page");
+    let done = run(root, &["listen", &format!("{DEMO}/talk.vtt")]);
+    let draft = escaped(done.out.trim());
+    assert!(
+        page.contains(&format!("\n<pre class=\"draft\">\n{draft}\n</pre>\n")),
+        "the page shows another; does it still say what was mended?\n{draft}"
+    );
+}
+
+#[test]
+fn the_demo_speaks_captions_and_prints_the_same_words() {
+    let root = Path::new(env!("CARGO_MANIFEST_DIR"));
+    let read = |path: &str| std::fs::read_to_string(root.join(path)).expect("a file");
+    let spoken = plain(&read("demo-site/talk/talk.txt"));
+    let captions = read(&format!("{DEMO}/talk.vtt"));
+    let captions = captions.lines().skip(1).filter(|it| !it.contains("-->"));
+    assert_eq!(plain(&captions.collect::<Vec<_>>().join("\n")), spoken);
+    let page = read(&format!("{DEMO}/index.html"));
+    let (_, words) = page.split_once("<h2 id=\"words\">").expect("its words");
+    let (words, _) = words.split_once("<p class=\"note\">").expect("their end");
+    let (_, words) = words.split_once("</h2>").expect("a heading");
+    let words = words.replace("<p>", " ").replace("</p>", " ");
+    assert_eq!(plain(&words), escaped(&spoken));
+}

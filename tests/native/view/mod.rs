@@ -9,4 +9,5 @@ mod lettered;
 mod open;
 mod recalling;
 mod renewed;
+mod times;
 mod update;

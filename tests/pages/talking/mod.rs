@@ -2,6 +2,7 @@
 
 pub mod follow;
 pub mod media;
+pub mod plays;
 pub mod times;
 
 use crate::harness::File;
@@ -10,6 +11,7 @@ use crate::support::browser::Browser;
 pub const FILES: &[File] = &[
     ("follow", follow::CASES),
     ("media", media::CASES),
+    ("plays", plays::CASES),
     ("times", times::CASES),
 ];
 

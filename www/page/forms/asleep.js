@@ -1,5 +1,5 @@
 // Baked elements, which a page has as the script would draw them. They need the core only when a
-// reader touches one. What was done there before it has come is done once the element is drawn, in its
+// reader touches one, or the talk about a lesson plays. What was done there before it has come is done once the element is drawn, in its
 // order, at the same nodes.
 
 import { page } from "../document.js";
@@ -41,7 +41,18 @@ export function heedReader(draw) {
   };
   // `pointerover` from one part of an element to another does not leave its shadow root.
   for (const type of ["pointermove", "pointerdown", "focusin", "keydown", "click"]) page.addEventListener(type, heed, true);
+  // The board follows a talk that is played by what the page itself has for it.
+  const heedTalks = () => {
+    for (const line of page.querySelectorAll("ply-line[data-plyline-baked]")) {
+      if (!isDrawn(line) && page.getElementById(talkOf(line))?.paused === false) draw(line);
+    }
+  };
+  page.addEventListener("play", heedTalks, true);
+  heedTalks();
 }
+
+// The id of what plays the talk about a lesson, as its attribute or its text says.
+const talkOf = (line) => line.getAttribute("talk") ?? /\[Talk\s+"([^"]+)"/.exec(line.textContent)?.[1];
 
 // Whether an event may be a step in a lesson (src/web/event.rs), and nothing that the browser does by itself.
 function isStep({ type, key, altKey, metaKey, shiftKey }, target) {
