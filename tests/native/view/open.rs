@@ -164,15 +164,24 @@ fn a_diagram_and_a_reference_stand_at_the_place_that_they_name() {
     assert_eq!(found, [("P041", "at")]);
 }
 
-/// The names in the first list after `observedAttributes` or a constant of that meaning.
+/// The names in the first list after `observedAttributes` or a constant of that meaning, with those of the constant where the
+/// list takes them in.
 fn observed(script: &str) -> Vec<&str> {
     let lower = ["observedAttributes = [", "attributes = [", "ATTRIBUTES = ["];
     let lists = lower.iter().filter_map(|head| script.split_once(head));
     let list = lists.map(|(_, list)| list).next().expect("a list");
     let (list, _) = list.split_once(']').expect("its end");
-    list.split(", ")
+    let mut names: Vec<&str> = list
+        .split(", ")
         .map(|name| name.trim_matches('"'))
-        .collect()
+        .collect();
+    if let Some(at) = names.iter().position(|name| *name == "...ATTRIBUTES") {
+        let (_, list) = script.split_once("ATTRIBUTES = [").expect("the constant");
+        let (list, _) = list.split_once(']').expect("its end");
+        names.remove(at);
+        names.extend(list.split(", ").map(|name| name.trim_matches('"')));
+    }
+    names
 }
 
 #[test]
@@ -211,9 +220,9 @@ fn the_script_follows_the_attributes_that_the_table_gives_each_element() {
     for (kind, script) in scripts {
         let mut follows = observed(script);
         follows.sort_unstable();
-        // The first two are read with the notation, and changed with it; the others with the lesson, each
+        // The first is read with the notation; the others with the lesson, each
         // by a file `begin.js` of a folder of www/page/.
-        const APART: [&str; 6] = ["id", "letters", "counts", "assessments", "answers", "talk"];
+        const APART: [&str; 5] = ["id", "counts", "assessments", "answers", "talk"];
         let rows = ATTRIBUTES.iter().filter(|row| row.of.contains(&kind));
         let names = rows.map(|row| row.name);
         let mut wanted: Vec<&str> = names.filter(|it| !APART.contains(it)).collect();
