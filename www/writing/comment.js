@@ -2,7 +2,6 @@
 // page is hidden, and kept in the tab meanwhile, so that a reload loses none.
 
 import { el, word } from "./parts.js";
-import { ask } from "./server.js";
 
 // Milliseconds without a key after which the words are written.
 const REST = 2000;
@@ -90,7 +89,7 @@ export class CommentField {
   // Somebody else has written there: both are shown.
   async #refused(error) {
     if (error.code !== "comment-gone") return false;
-    const { comments } = await ask("place", { lesson: this.#desk.number, at: this.#at });
+    const { comments } = await this.#desk.ask("place", { at: this.#at });
     const theirs = comments[this.#nth] ?? "";
     const take = (text) => {
       this.#was = theirs;

@@ -4,7 +4,7 @@
 import { CommentField } from "./comment.js";
 import { Field } from "./field.js";
 import { count, el, numbered, word } from "./parts.js";
-import { Refused, ask } from "./server.js";
+import { Refused } from "./server.js";
 import { signs } from "./signs.js";
 import { after, nodeOf, unfinished } from "./walk.js";
 
@@ -54,17 +54,22 @@ export class Desk {
     if (!this.isWriting) await this.#write(true);
     this.go(draft.at);
     // They may have been written as the page was left.
-    const place = await ask("place", { lesson: this.number, at: draft.at }).catch(() => null);
+    const place = await this.ask("place", { at: draft.at }).catch(() => null);
     const now = place?.comments[draft.nth] ?? "";
     const isWritten = now.trim() === draft.text.trim();
     this.#shows(new CommentField(this, isWritten ? { ...draft, was: now } : draft, this.#name(draft.at), draft.text));
     if (!isWritten) this.say("these words were not written yet");
   }
 
+  /** Asks the program for something about this lesson. */
+  ask(what, given = {}, more) {
+    return this.#page.ask(what, { lesson: this.number, ...given }, more);
+  }
+
   // What the tab keeps.
 
   #slot(what) {
-    return `plyline-${what}:${location.pathname}#${this.number}`;
+    return `plyline-${what}:${this.#page.path}#${this.number}`;
   }
   kept(what) {
     return JSON.parse(sessionStorage.getItem(this.#slot(what)));
@@ -111,7 +116,7 @@ export class Desk {
   async #look() {
     if (!this.isWriting || this.element.current?.aside.length) return;
     const at = this.at;
-    const place = await ask("place", { lesson: this.number, at }).catch(() => null);
+    const place = await this.ask("place", { at }).catch(() => null);
     if (at.join() !== this.at.join()) return;
     this.#place = place;
     this.#draw();
@@ -148,7 +153,7 @@ export class Desk {
    */
   async edit(edit, { stays = false, last = false, refused } = {}) {
     try {
-      return await this.#took(await ask("edit", { lesson: this.number, edit }, { last }), stays);
+      return await this.#took(await this.ask("edit", { edit }, { last }), stays);
     } catch (error) {
       if (!(await refused?.(error))) this.failed(error);
       return null;
@@ -168,7 +173,7 @@ export class Desk {
   /** A piece of PGN or signs, for a position. The reason where it does not enter. */
   async enter(text, at = this.at) {
     try {
-      await this.#took(await ask("enter", { lesson: this.number, at, text }), false);
+      await this.#took(await this.ask("enter", { at, text }), false);
       return null;
     } catch (error) {
       // Words that begin with none that could be a move: a question, which the lesson itself answers.
@@ -192,7 +197,7 @@ export class Desk {
   async #ask(what) {
     if (this.#comment && !(await this.#comment.close())) return false;
     try {
-      await this.#took(await ask(what, { lesson: this.number }), false);
+      await this.#took(await this.ask(what), false);
       return true;
     } catch (error) {
       this.failed(error);
@@ -327,7 +332,7 @@ export class Desk {
   async openComment(begun = "") {
     if (this.#comment) return this.#comment.focus();
     const at = this.at;
-    const place = await ask("place", { lesson: this.number, at }).catch((error) => this.failed(error));
+    const place = await this.ask("place", { at }).catch((error) => this.failed(error));
     if (!place) return;
     const was = place.comments[0] ?? "";
     const text = was && begun ? `${was.trimEnd()}\n\n${begun}` : was || begun;

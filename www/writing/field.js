@@ -1,7 +1,7 @@
 // The one field: what is typed there is a piece of PGN, signs, or a word. It judges what it receives, not keys.
 
 import { count, el, word } from "./parts.js";
-import { Refused, ask } from "./server.js";
+import { Refused } from "./server.js";
 
 export class Field {
   #desk;
@@ -62,10 +62,10 @@ export class Field {
   }
 
   async #show(text) {
-    const given = { lesson: this.#desk.number, at: this.#desk.at, text };
+    const given = { at: this.#desk.at, text };
     let look;
     try {
-      ({ look } = await ask("enter", { ...given, look: true }));
+      ({ look } = await this.#desk.ask("enter", { ...given, look: true }));
     } catch (error) {
       return this.#desk.failed(error);
     }

@@ -10,6 +10,8 @@ import { Gone, ask, hasKey } from "./server.js";
 const AGAIN = 2000;
 
 class Page {
+  /** The address of the file, which is another than that of the page where a generator serves it. */
+  path;
   #version = -1;
   #around; // what is in the file beside the lessons
   #desks = [];
@@ -17,11 +19,20 @@ class Page {
   #place = new InPlace();
   #findings = new Findings(this);
 
-  async begin() {
-    await globalThis.customElements.whenDefined("ply-line");
-    this.#known = await ask("page");
+  constructor(path) {
+    this.path = path;
+  }
+
+  /** Asks the program for something about this file. */
+  ask(what, given, more) {
+    return ask(what, { page: this.path, ...given }, more);
+  }
+
+  /** Begins with the elements that may be of this file. */
+  async begin(elements) {
+    this.#known = await this.ask("page");
     [this.#version, this.#around] = [this.#known.version, this.#known.around];
-    await this.#findDesks();
+    await this.#findDesks(elements);
     this.#findings.show(this.#known.findings);
     this.#watch();
     addEventListener("pagehide", () => this.#leave());
@@ -38,9 +49,7 @@ class Page {
   }
 
   // Each lesson of the file belongs to the element that has its text; of several with the same text, in their order.
-  async #findDesks() {
-    const elements = [...document.querySelectorAll("ply-line")];
-    await Promise.all(elements.map((element) => element.ready));
+  async #findDesks(elements) {
     for (const lesson of this.#known.lessons) {
       const isEmpty = !lesson.text.trim();
       const at = elements.findIndex((it) => it && (isEmpty ? !it.text?.trim() : it.text === lesson.text && it.lesson));
@@ -58,7 +67,8 @@ class Page {
     this.#known = page;
     const isOther = page.around !== this.#around;
     this.#around = page.around;
-    if (isOther && !(await this.#place.take())) {
+    // What a generator makes of it comes later, by the generator's own ways.
+    if (isOther && this.path === location.pathname && !(await this.#place.take())) {
       for (const desk of this.#desks) desk.part();
       location.reload();
       return;
@@ -75,7 +85,7 @@ class Page {
   }
 
   async mend(finding) {
-    const { page } = await ask("mend", { version: this.#version, finding });
+    const { page } = await this.ask("mend", { version: this.#version, finding });
     await this.take(page);
   }
 
@@ -87,7 +97,7 @@ class Page {
   async #watch() {
     for (;;) {
       try {
-        await this.take(await ask("wait", { version: this.#version }));
+        await this.take(await this.ask("wait", { version: this.#version }));
         this.#findings.alive(true);
       } catch (error) {
         this.#findings.alive(false, error);
@@ -118,5 +128,31 @@ async function retext(element, text) {
   await Promise.race([read, new Promise((done) => setTimeout(done, 3000))]);
 }
 
-const page = new Page();
-if (hasKey()) page.begin().catch((error) => console.error(error));
+// A page that a generator serves: each lesson belongs to the file that has its text.
+async function findFiles(elements) {
+  const files = new Map();
+  for (const element of elements.filter((it) => it.lesson)) {
+    try {
+      const { page } = await ask("lesson", { text: element.text });
+      files.set(page, [...(files.get(page) ?? []), element]);
+    } catch (error) {
+      const why = [error.message, error.help].filter(Boolean).join(": ");
+      new Desk(element, { number: 0, writable: false, why }, { path: "", findingsAt: () => [] });
+    }
+  }
+  for (const [path, own] of files) await new Page(path).begin(own);
+}
+
+async function begin() {
+  await customElements.whenDefined("ply-line");
+  const elements = [...document.querySelectorAll("ply-line")];
+  await Promise.all(elements.map((element) => element.ready));
+  try {
+    await new Page(location.pathname).begin(elements);
+  } catch (error) {
+    if (error.code !== "no-page") throw error;
+    await findFiles(elements);
+  }
+}
+
+if (hasKey()) begin().catch((error) => console.error(error));

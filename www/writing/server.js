@@ -1,4 +1,4 @@
-// Asks the program that serves the page. Every request names the page and carries the key of this tab.
+// Asks the program that serves the page. Every request carries the key of this tab.
 
 const key = () => sessionStorage.getItem("plyline-key");
 
@@ -33,7 +33,7 @@ export async function ask(what, given = {}, { signal, last = false } = {}) {
     signal,
     keepalive: last, // the page is being left
     headers: { "content-type": "application/json", "plyline-key": key() ?? "" },
-    body: JSON.stringify({ page: location.pathname, ...given }),
+    body: JSON.stringify(given),
   };
   const answer = await fetch(`/.plyline/${what}`, sent).catch((error) => {
     throw error.name === "AbortError" ? error : new Gone();
