@@ -116,7 +116,8 @@ impl Open {
                 (block.span.from as usize..=block.span.to as usize).contains(&byte)
             };
             let places = places.into_iter().flatten();
-            let mut found = places.filter_map(|byte| self.blocks.iter().position(|it| holds(it, byte)));
+            let mut found =
+                places.filter_map(|byte| self.blocks.iter().position(|it| holds(it, byte)));
             let new = found.next_back().or(is_same_count.then_some(at));
             if let Some(place) = new.and_then(|new| self.histories.get_mut(new))
                 && place.is_empty()

@@ -115,8 +115,8 @@ impl Luck {
 /// A line of moves by chance after 1.e4, in sentences.
 fn line(luck: &mut Luck) -> Vec<String> {
     let mut position = Chess::default();
-    let first = position.legal_moves().into_iter();
-    let first = first.filter(|it| it.to() == shakmaty::Square::E4).next();
+    let mut first = position.legal_moves().into_iter();
+    let first = first.find(|it| it.to() == shakmaty::Square::E4);
     position.play_unchecked(first.expect("1.e4"));
     let mut said = vec!["Back to the position after e4.".to_owned()];
     for at in 0..12 {

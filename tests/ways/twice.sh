@@ -7,8 +7,8 @@ root=$(cd "$(dirname "$0")/../.." && pwd)
 cd "$root"
 . "$root/www/pack/tools.sh"
 need_page_tools "$root"
-PLYLINE_ZOPFLI=1 PLYLINE_NEAR=200 PLYLINE_POWER=1
-export PLYLINE_ZOPFLI PLYLINE_NEAR PLYLINE_POWER
+PLYLINE_ZOPFLI=1
+export PLYLINE_ZOPFLI
 folders=$(mktemp -d)
 trap 'rm -rf "$folders"' EXIT
 first="$folders/a"

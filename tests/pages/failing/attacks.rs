@@ -8,11 +8,11 @@ use crate::support::site::{SCRIPT, page};
 use serde_json::{Value, json};
 
 pub const CASES: &[Case] = &[
-    Everywhere(
+    InOne(
         "attacks in notation stay text, without a policy and under the strict one",
         notation,
     ),
-    Everywhere(
+    InOne(
         "attacks in attributes stay values, without a policy and under the strict one",
         attributes,
     ),

@@ -35,7 +35,7 @@ pub const CASES: &[Case] = &[
         "keyboard: Enter and Space take a piece and put it down",
         moves,
     ),
-    Everywhere(
+    InOne(
         "keyboard: after each step the focus is somewhere in the element",
         never_lost,
     ),
