@@ -142,7 +142,7 @@ impl<'b, 'a> Author<'b, 'a> {
     #[track_caller]
     pub fn press(&self, browser: &Browser, name: &str) {
         self.until(browser, &format!("word('{name}')"));
-        browser.click(&format!("{NAMES} const it = word('{name}'); it.scrollIntoView({{ block: 'center', behavior: 'instant' }}); return it"));
+        browser.click(&format!("{NAMES} await pause(60); const it = word('{name}'); it.scrollIntoView({{ block: 'center', behavior: 'instant' }}); return it"));
     }
 
     /// Plays a move with the pointer, and waits until the file has it.

@@ -38,6 +38,8 @@ fn expect(browser: &Browser) {
     browser.allow("There is no lesson here yet");
     browser.allow("409");
     browser.allow("404");
+    // What Firefox says of a page that is left while it asks for something.
+    browser.allow("Script terminated by timeout");
 }
 
 #[track_caller]
