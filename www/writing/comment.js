@@ -56,7 +56,7 @@ export class CommentField {
       return;
     }
     this.#grow();
-    this.#desk.keepDraft({ at: this.#at, nth: this.#nth, was: this.#was, text: this.#field.value });
+    this.#desk.kept.set("draft", { at: this.#at, nth: this.#nth, was: this.#was, text: this.#field.value });
     clearTimeout(this.#rest);
     this.#rest = setTimeout(() => this.save(), REST);
   }
@@ -82,7 +82,7 @@ export class CommentField {
     const done = await this.#desk.edit(edit, { stays: true, last, refused: (error) => this.#refused(error) });
     if (!done) return false;
     this.#was = done.comment ?? text;
-    this.#desk.keepDraft(this.#field.value.trim() === text ? null : { at: this.#at, nth: this.#nth, was: this.#was, text: this.#field.value });
+    this.#desk.kept.set("draft", this.#field.value.trim() === text ? null : { at: this.#at, nth: this.#nth, was: this.#was, text: this.#field.value });
     return true;
   }
 
@@ -152,7 +152,7 @@ export class CommentField {
     mark.to = mark.from + text.length;
     this.#field.focus({ preventScroll: true });
     this.#grow();
-    this.#desk.keepDraft({ at: this.#at, nth: this.#nth, was: this.#was, text: this.#field.value });
+    this.#desk.kept.set("draft", { at: this.#at, nth: this.#nth, was: this.#was, text: this.#field.value });
     clearTimeout(this.#rest);
     this.#rest = setTimeout(() => this.save(), REST);
   }

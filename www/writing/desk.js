@@ -3,7 +3,8 @@
 
 import { CommentField } from "./comment.js";
 import { Field } from "./field.js";
-import { count, el, numbered, word } from "./parts.js";
+import { Kept } from "./kept.js";
+import { count, el, numbered, redraw, word } from "./parts.js";
 import { Refused } from "./server.js";
 import { signs } from "./signs.js";
 import { after, nodeOf, unfinished } from "./walk.js";
@@ -11,6 +12,7 @@ import { after, nodeOf, unfinished } from "./walk.js";
 export class Desk {
   element;
   number; // of the lesson in its file, from 0
+  kept;
   #page;
   #lesson; // as the program knows it
   #place = null; // what the program knows of the position on the board
@@ -28,6 +30,7 @@ export class Desk {
 
   constructor(element, lesson, page) {
     [this.element, this.number, this.#lesson, this.#page] = [element, lesson.number, lesson, page];
+    this.kept = new Kept(page.path, lesson.number);
     this.#field = new Field(this);
     const host = el("div", { slot: "writing", "data-plyline": "writing" });
     this.#root = host.attachShadow({ mode: "open" });
@@ -44,12 +47,12 @@ export class Desk {
 
   async #begin() {
     const isEmpty = !this.element.lesson?.node(0).children.length;
-    const run = this.kept("at");
-    if (run && (this.kept("writing") || this.kept("again"))) this.go(run);
-    this.keep("again", null);
-    if (this.#lesson.writable && (this.kept("writing") ?? isEmpty)) await this.#write(true);
+    const run = this.kept.get("at");
+    if (run && (this.kept.get("writing") || this.kept.get("again"))) this.go(run);
+    this.kept.set("again", null);
+    if (this.#lesson.writable && (this.kept.get("writing") ?? isEmpty)) await this.#write(true);
     else this.#draw();
-    const draft = this.kept("draft");
+    const draft = this.kept.get("draft");
     if (!draft || !this.#lesson.writable) return;
     if (!this.isWriting) await this.#write(true);
     this.go(draft.at);
@@ -64,22 +67,6 @@ export class Desk {
   /** Asks the program for something about this lesson. */
   ask(what, given = {}, more) {
     return this.#page.ask(what, { lesson: this.number, ...given }, more);
-  }
-
-  // What the tab keeps.
-
-  #slot(what) {
-    return `plyline-${what}:${this.#page.path}#${this.number}`;
-  }
-  kept(what) {
-    return JSON.parse(sessionStorage.getItem(this.#slot(what)));
-  }
-  keep(what, value) {
-    if (value === null) sessionStorage.removeItem(this.#slot(what));
-    else sessionStorage.setItem(this.#slot(what), JSON.stringify(value));
-  }
-  keepDraft(draft) {
-    this.keep("draft", draft);
   }
 
   // The place.
@@ -102,7 +89,7 @@ export class Desk {
     const { current } = this.element;
     if (!current) return;
     if (this.isWriting) {
-      this.keep("at", current.moves);
+      this.kept.set("at", current.moves);
       if (this.#changing && current.moves.length === this.#changing.length) await this.#change(current);
       else if (current.aside.length) await this.#enterTried();
       if (this.#comment && !this.#comment.isPointing) await this.#comment.close();
@@ -173,8 +160,13 @@ export class Desk {
   /** A piece of PGN or signs, for a position. The reason where it does not enter. */
   async enter(text, at = this.at) {
     try {
-      await this.#took(await this.ask("enter", { at, text }), false);
-      return null;
+      const done = await this.ask("enter", { at, text });
+      await this.#took(done, false);
+      if (!done.stop) return null;
+      // What comes before the first word that cannot be read has been entered.
+      const stopped = new Refused({ code: "stopped", ...done.stop });
+      this.failed(stopped);
+      return stopped;
     } catch (error) {
       // Words that begin with none that could be a move: a question, which the lesson itself answers.
       if (/^[^\d\s]+(?:\s|\?$)/.test(text) && this.#asks(text)) return null;
@@ -232,7 +224,7 @@ export class Desk {
     if (!on && this.#comment && !(await this.#comment.close())) return;
     this.isWriting = on;
     this.#changing = null;
-    this.keep("writing", on);
+    this.kept.set("writing", on);
     if (on) this.element.shadowRoot?.querySelector('[data-do="open"]')?.click();
     this.#open.replaceChildren();
     this.#draw();
@@ -350,7 +342,7 @@ export class Desk {
     if (this.#comment !== comment) return;
     const had = this.#root.activeElement?.closest(".comment");
     this.#comment = null;
-    this.keepDraft(null);
+    this.kept.set("draft", null);
     comment.view.remove();
     if (had) this.#field.focus();
     this.#draw();
@@ -364,8 +356,8 @@ export class Desk {
   /** The page is loaded again: it begins where it is now. */
   part() {
     this.leave();
-    this.keep("at", this.at);
-    this.keep("again", true);
+    this.kept.set("at", this.at);
+    this.kept.set("again", true);
   }
 
   // The board.
@@ -399,7 +391,7 @@ export class Desk {
     const how = isWriting ? el("span", {}, this.#changing ? "writing: the next move takes its place" : `writing: ${this.#where(current)}`) : null;
     const keep = isAside && !isWriting && this.#lesson.writable ? word("keep", () => this.#keepTried()) : null;
     const why = this.#lesson.writable ? null : el("span", { class: "why" }, `read only: ${this.#lesson.why}`);
-    this.#redraw(this.#state, [word("write", () => this.#write(!isWriting), { pressed: isWriting }), keep, how, why]);
+    redraw(this.#state, [word("write", () => this.#write(!isWriting), { pressed: isWriting }), keep, how, why]);
     this.#field.view.hidden = !isWriting;
     this.#words.hidden = !isWriting;
     this.#below.hidden = !isWriting;
@@ -421,19 +413,8 @@ export class Desk {
       redo && does("redo", `: ${redo}`),
       lost > 0 && does("restore", ` ${count(lost, "edit")} that another program has saved over`),
     ];
-    this.#redraw(this.#words, words.filter(Boolean));
+    redraw(this.#words, words.filter(Boolean));
     this.#drawBelow(current);
-  }
-
-  // The focus stays at the word that had it.
-  #redraw(place, words) {
-    // What stays the same stays where it is, under a finger that is about to press it too.
-    const looks = (list) => [...list].map((it) => `${it.textContent} ${it.ariaPressed}`).join("\n");
-    if (place !== this.#below && looks(place.children) === looks(words.filter(Boolean))) return;
-    const was = this.#root.activeElement;
-    const key = place.contains(was) && was.textContent.split(/[ :]/)[0];
-    place.replaceChildren(...words.filter(Boolean));
-    if (key) [...place.querySelectorAll("button")].find((it) => it.textContent.split(/[ :]/)[0] === key)?.focus({ preventScroll: true });
   }
 
   #where({ moves, line, aside }) {
@@ -451,6 +432,6 @@ export class Desk {
     }
     below.push(...this.#page.findingsAt(this.number, moves));
     this.#below.hidden = !below.length;
-    this.#redraw(this.#below, below);
+    redraw(this.#below, below, true);
   }
 }

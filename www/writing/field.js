@@ -16,7 +16,7 @@ export class Field {
       "aria-label": "A move, a word or a question", placeholder: "a move, a word or a question",
       oninput: () => this.#typed(), onkeydown: (event) => this.#key(event), onpaste: (event) => this.#pasted(event),
     });
-    this.#input.value = desk.kept("field") ?? "";
+    this.#input.value = desk.kept.get("field") ?? "";
     const form = el("form", { onsubmit: (event) => (event.preventDefault(), this.#enter()) }, this.#input, el("button", { type: "submit" }, "enter"));
     this.view = el("div", { class: "entry" }, form, this.#look);
   }
@@ -34,12 +34,12 @@ export class Field {
 
   #set(text) {
     this.#input.value = text;
-    this.#desk.keep("field", text || null);
+    this.#desk.kept.set("field", text || null);
   }
 
   #typed() {
     const text = this.#input.value;
-    this.#desk.keep("field", text || null);
+    this.#desk.kept.set("field", text || null);
     if (!text.startsWith("{")) return;
     this.#set("");
     this.#desk.openComment(text.slice(1));
@@ -91,7 +91,11 @@ export class Field {
     const error = await this.#desk.enter(text);
     if (!error) return this.#set("");
     if (!(error instanceof Refused)) return;
-    const { from, to, near } = error.more;
+    let { from, to, near } = error.more;
+    if (error.code === "stopped") {
+      this.#set(text.slice(from));
+      [from, to] = [0, to - from];
+    }
     if (from === undefined) this.#input.setSelectionRange(at, at);
     else this.#input.setSelectionRange(from, to);
     if (!near?.length) return;

@@ -31,3 +31,17 @@ export function numbered(moves, fen, from = 0) {
     })
     .join(" ");
 }
+
+/**
+ * Puts these elements into a place, whose focus stays at the word that had it. Without `always` nothing is done where they look as
+ * those that are there: these stay under a finger that is about to press them.
+ */
+export function redraw(place, held, always = false) {
+  const wanted = held.filter(Boolean);
+  const looks = (list) => [...list].map((it) => `${it.textContent} ${it.ariaPressed}`).join("\n");
+  if (!always && looks(place.children) === looks(wanted)) return;
+  const was = place.getRootNode().activeElement;
+  const name = (it) => it.textContent.split(/[ :]/)[0];
+  place.replaceChildren(...wanted);
+  if (was && !was.isConnected) [...place.querySelectorAll("button")].find((it) => name(it) === name(was))?.focus({ preventScroll: true });
+}

@@ -38,7 +38,10 @@ pub const CASES: &[Case] = &[
         elsewhere,
     ),
     InOne("a recap is drawn anew as answers open", recap),
-    InOne("a lesson that is read anew asks again", anew),
+    InOne(
+        "a lesson whose text changes keeps its open answers, and another lesson in its place asks again",
+        anew,
+    ),
     Everywhere(
         "a trap in another lesson closes nothing on the way to where a reader is",
         trapped,
@@ -333,10 +336,13 @@ fn anew(browser: &Browser) {
         json!([2, "e4"])
     );
     browser.js("line().text = '{Ask: How does White begin? Because: room.} 1. e4 (1. d4) e5 *'");
+    browser.until("all('.move').length === 3");
+    assert_eq!(browser.js("return line().current.san"), "e4");
+    browser.js("line().text = '{Ask: How does White begin? Because: room.} 1. c4 (1. Nf3) e5 *'");
     browser.until("line().current.node === 0 && line().current.next.length === 0");
     assert_eq!(browser.js(seen), closed);
     // Answers that a question lacks close nothing.
-    browser.js("line().text = '1. e4 {Ask: And?} e5? *'");
+    browser.js("line().text = '1. d4 {Ask: And?} e5? *'");
     browser.until("all('.move').length === 2");
     assert_eq!(
         browser.js("return line().findings.filter(({ severity }) => severity !== 'hint').map(({ code }) => code)"),

@@ -69,6 +69,14 @@ fn slip(browser: &Browser) {
         browser,
         "1. d4 (1. Nf3) 1... d5 2. c4 e6 (2... Nf6 3. Nc3 e6) 3. Nc3 Nf6 4. Bg5 *",
     );
+    // What comes before a word that cannot be read has entered; the rest stays.
+    author.enter(browser, "Nf6 Qz9 e6");
+    author.until(browser, "field().value === 'Qz9 e6' && at() === 'Nf3 Nf6'");
+    let found = author.js(
+        browser,
+        "return [field().selectionStart, field().selectionEnd]",
+    );
+    assert_eq!(found, json!([0, 3]));
 }
 
 fn pasted(browser: &Browser) {
