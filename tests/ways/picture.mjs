@@ -53,7 +53,7 @@ Two knights, and then the pawn that they leave free.
       await new Promise((done) => setTimeout(done, 500));
       shadowRoot.querySelector("textarea").blur();
       scrollTo(0, 0)`);
-    const png = await browser.picture("body", 1100, 1000);
+    const png = await browser.picture("body", 1100, 1280);
     writeFileSync(join(ROOT, "www/writing.png"), png);
     console.log(`www/writing.png: ${png.length} bytes`);
   } finally {
