@@ -16,9 +16,18 @@ impl Mounted {
         let Some(lesson) = &self.lesson else {
             return false;
         };
-        let was = old.lesson.as_deref();
-        self.is_new = was.is_none() || !view::resume(lesson, &mut self.state, &old.carry(), was);
-        !self.is_new
+        let Some(was) = old.lesson.as_deref() else {
+            return false;
+        };
+        if !view::resume(lesson, &mut self.state, &old.carry(), Some(was)) {
+            return false;
+        }
+        self.is_new = false;
+        // The text may come between the two clicks of a move.
+        if self.state.position(lesson) == old.state.position(was) {
+            self.state.hand = old.state.hand;
+        }
+        true
     }
 
     /// Goes to a node for a reader, at most to the first open question before it.

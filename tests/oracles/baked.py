@@ -75,6 +75,9 @@ class Comment:
                     self.diagrams += name == "Diagram:"
                     self.choices += name == "Choose:"
                     paragraph = paragraph.removeprefix(name)
+            # Passages of a talk are said by where they begin, after the word by which the page plays them (section 17).
+            if paragraph.startswith("Hear:"):
+                paragraph = re.sub(r"\s*[-–]\s*[\d:.]+", "", paragraph.replace("Hear:", "hear"))
             self.said += words(paragraph)
 
 

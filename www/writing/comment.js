@@ -14,6 +14,7 @@ export class CommentField {
   #rest;
   #saving = Promise.resolve();
   #field;
+  #ours = new Set(); // what this tab has sent, perhaps as it was left
   #other = el("div", { class: "other" });
   #last = null; // the mark that was put in last: { from, to, squares, kind }
   isPointing = false;
@@ -28,12 +29,14 @@ export class CommentField {
   constructor(desk, { at, nth, was }, name, text = was) {
     this.#desk = desk;
     [this.#at, this.#nth, this.#was] = [at, nth, was];
-    this.#field = el("textarea", { rows: "4", spellcheck: "true", oninput: () => this.#typed(), onblur: () => this.save(), onkeydown: (event) => this.#key(event) });
+    this.#field = el("textarea", { rows: "4", spellcheck: "true", oninput: () => this.#typed(), onblur: () => this.save() });
     this.#field.value = text;
     const label = el("label", {}, el("span", {}, name ? `Comment on ${name}` : "Comment on the start"), this.#field);
     this.point = word("point", () => this.setPointing(!this.isPointing), { pressed: false });
     const words = el("div", { class: "words" }, this.point, word("strong", () => this.turn("!")), word("weak", () => this.turn("?")), word("done", () => this.close()));
     this.view = el("div", { class: "comment" }, label, words, this.#other);
+    this.view.addEventListener("keydown", (event) => this.#key(event));
+    this.#ours.add(text.trim());
     if (text !== was) this.#typed();
   }
 
@@ -78,6 +81,7 @@ export class CommentField {
   async #write(last) {
     const text = this.#field.value.trim();
     if (text === this.#was.trim()) return true;
+    this.#ours.add(text);
     const edit = { comment: { at: this.#at, nth: this.#nth, was: this.#was, text } };
     const done = await this.#desk.edit(edit, { stays: true, last, refused: (error) => this.#refused(error) });
     if (!done) return false;
@@ -91,6 +95,11 @@ export class CommentField {
     if (error.code !== "comment-gone") return false;
     const { comments } = await this.#desk.ask("place", { at: this.#at });
     const theirs = comments[this.#nth] ?? "";
+    if (theirs && this.#ours.has(theirs.trim())) {
+      this.#was = theirs;
+      this.save();
+      return true;
+    }
     const take = (text) => {
       this.#was = theirs;
       this.#field.value = text;

@@ -7,7 +7,7 @@ import { Kept } from "./kept.js";
 import { count, el, numbered, redraw, word } from "./parts.js";
 import { Refused } from "./server.js";
 import { signs } from "./signs.js";
-import { after, nodeOf, unfinished } from "./walk.js";
+import { after, besideOf, nearest, nodeOf, unfinished } from "./walk.js";
 
 export class Desk {
   element;
@@ -95,6 +95,9 @@ export class Desk {
       if (this.#comment && !this.#comment.isPointing) await this.#comment.close();
     }
     this.#field.calm();
+    // What is open was about another move, and so was a reason.
+    if (this.#open.querySelector(".signs")) this.#open.replaceChildren();
+    if (this.#said.classList.contains("refused")) this.say("");
     this.#draw();
     this.#look();
   }
@@ -159,6 +162,9 @@ export class Desk {
 
   /** A piece of PGN or signs, for a position. The reason where it does not enter. */
   async enter(text, at = this.at) {
+    if (this.#changing) return this.#enterChange(text);
+    // Beside the move on the board: it is written before.
+    if (text.startsWith("(") && at.length) [text, at] = [`${at.at(-1)} ${text}`, at.slice(0, -1)];
     try {
       const done = await this.ask("enter", { at, text });
       await this.#took(done, false);
@@ -173,6 +179,21 @@ export class Desk {
       this.failed(error);
       return error;
     }
+  }
+
+  async #enterChange(text) {
+    const at = this.#changing;
+    let reason = null;
+    const done = await this.edit({ change: { at, moves: [text] } }, { refused: (error) => ((reason = error), false) });
+    if (done) this.stopChange();
+    return reason;
+  }
+
+  /** The next move takes no other's place. */
+  stopChange() {
+    if (!this.#changing) return;
+    this.#changing = null;
+    this.#draw();
   }
 
   #asks(text) {
@@ -237,7 +258,7 @@ export class Desk {
     const [, name, rest = ""] = /^([a-z]+)(?:\s+(.*))?$/.exec(text) ?? [];
     const { element } = this;
     const goes = (locator) => {
-      const node = element.lesson.find(locator);
+      const node = element.lesson.find(locator) ?? nearest(element.lesson, locator, element.current.node);
       if (node === null) return this.say(`there is no such place: ${text}`), false;
       element.go(node);
       return true;
@@ -248,6 +269,8 @@ export class Desk {
       for (let steps = Number(rest || 1); steps > 0 && element.back(); steps -= 1);
       return true;
     }
+    if (text === "(") return element.back() || (this.say("there is no move before this one"), false);
+    if (text === ")") return element.go(besideOf(element.lesson, element.current.node)) || (this.say("this is the main line"), false);
     if (name === "go") return goes(rest);
     if (name === "line") return goes(text);
     return undefined;

@@ -46,6 +46,10 @@ export class Field {
   }
 
   #key(event) {
+    if (event.key === "Escape") {
+      this.#look.replaceChildren();
+      this.#desk.stopChange();
+    }
     if (this.#input.value || event.altKey || event.ctrlKey || event.metaKey) return;
     if (event.key === "ArrowLeft") this.#desk.element.back();
     else if (event.key === "ArrowRight") this.#desk.element.next();

@@ -37,7 +37,7 @@ class Page {
     this.#watch();
     addEventListener("pagehide", () => this.#leave());
     document.addEventListener("visibilitychange", () => document.hidden && this.#leave());
-    document.addEventListener("keydown", (event) => this.#key(event));
+    document.addEventListener("keydown", (event) => this.#key(event), true);
   }
 
   /** What stands at a position, as elements. */
@@ -50,14 +50,23 @@ class Page {
 
   // Each lesson of the file belongs to the element that has its text; of several with the same text, in their order.
   async #findDesks(elements) {
+    const left = [...elements];
+    const others = [];
     for (const lesson of this.#known.lessons) {
       const isEmpty = !lesson.text.trim();
-      const at = elements.findIndex((it) => it && (isEmpty ? !it.text?.trim() : it.text === lesson.text && it.lesson));
-      if (at < 0) continue;
-      if (isEmpty) await retext(elements[at], "*");
-      this.#desks.push(new Desk(elements[at], lesson, this));
-      elements[at] = null;
+      const at = left.findIndex((it) => (isEmpty ? !it.text?.trim() : it.lesson && isSame(it.text, lesson.text)));
+      if (at < 0) others.push(lesson);
+      else await this.#sit(left.splice(at, 1)[0], lesson);
     }
+    // The page may be older than what was written as it was left: then they are in their order.
+    const unread = others.filter(({ text }) => text.trim());
+    if (this.path !== location.pathname || unread.length !== left.length) return;
+    for (const [at, lesson] of unread.entries()) await this.#sit(left[at], lesson);
+  }
+
+  async #sit(element, lesson) {
+    await retext(element, lesson.text.trim() ? lesson.text : "*");
+    this.#desks.push(new Desk(element, lesson, this));
   }
 
   /** Takes a newer answer of the program: the texts of the lessons, and what is found in them. */
@@ -107,11 +116,12 @@ class Page {
     }
   }
 
-  // Outside text fields, where these keys are the browser's.
+  // Outside text fields with a text, where these keys are the browser's.
   #key(event) {
     const { key, ctrlKey, metaKey, shiftKey, altKey } = event;
     if (!(ctrlKey || metaKey) || altKey || key.toLowerCase() !== "z") return;
-    if (event.composedPath()[0].matches?.("input, textarea, [contenteditable]")) return;
+    const [target] = event.composedPath();
+    if (target.matches?.("textarea, [contenteditable]") || (target.matches?.("input") && target.value)) return;
     const writing = this.#desks.filter((desk) => desk.isWriting);
     const desk = writing.find(({ element }) => event.composedPath().includes(element)) ?? writing[0];
     if (!desk) return;
@@ -120,9 +130,12 @@ class Page {
   }
 }
 
+// The parser of HTML takes the line end after <pre> away.
+const isSame = (one, two) => one.trim() === two.trim();
+
 /** Gives an element another text, and waits until it is drawn. */
 async function retext(element, text) {
-  if (element.text === text) return;
+  if (element.text !== null && isSame(element.text, text)) return;
   const read = new Promise((done) => element.addEventListener("ply-ready", done, { once: true }));
   element.text = text;
   await Promise.race([read, new Promise((done) => setTimeout(done, 3000))]);

@@ -17,7 +17,7 @@ export class Refused extends Error {
 export class Gone extends Error {
   constructor() {
     super("plyline preview does not answer");
-    this.help = "what you type stays in this tab; start plyline preview again, on the same port";
+    this.help = `what you type stays in this tab; start plyline preview again with --port ${location.port}, and open here the address that it prints`;
   }
 }
 

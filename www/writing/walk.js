@@ -42,3 +42,32 @@ export function unfinished(lesson, side, from) {
   }
   return ends.find(({ id }) => id > from) ?? ends[0] ?? null;
 }
+
+/** The node of a move such as `2.Nf3` that several lines hold: on the way to this node or on from it, else on the main line, else the first;
+ * null where there is none. */
+export function nearest(lesson, locator, from) {
+  const wanted = locator.replace(/\s+/g, "").replace(/[+#!?]+$/, "");
+  const [, start] = lesson.start.split(" ");
+  const first = (Number(lesson.start.split(" ")[5] ?? 1) - 1) * 2 + (start === "b" ? 1 : 0);
+  const name = ({ ply, san }) => {
+    const half = first + ply - 1;
+    return `${Math.floor(half / 2) + 1}${half % 2 ? "..." : "."}${san.replace(/[+#]$/, "")}`;
+  };
+  const way = new Set();
+  for (let id = from; id !== null; id = lesson.node(id).parent) way.add(id);
+  for (let [id] = lesson.node(from).children; id !== undefined; [id] = lesson.node(id).children) way.add(id);
+  const found = [];
+  for (let id = 1, node; (node = lesson.node(id)); id += 1) if (name(node) === wanted) found.push(node);
+  return (found.find(({ id }) => way.has(id)) ?? found.find(({ line }) => line === null) ?? found[0])?.id ?? null;
+}
+
+/** The move that the line of a node stands beside; the node itself on the main line. */
+export function besideOf(lesson, from) {
+  for (let id = from; id; ) {
+    const { parent } = lesson.node(id);
+    const [first] = lesson.node(parent).children;
+    if (first !== id) return first;
+    id = parent;
+  }
+  return from;
+}

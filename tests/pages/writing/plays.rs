@@ -192,6 +192,21 @@ fn fast(browser: &Browser) {
         browser,
         "at().endsWith('Bg5 Be7') && !line().current.aside.length",
     );
+    // A comment that is written between the two clicks of a move leaves the piece in hand.
+    author.press(browser, "comment");
+    author.until(browser, "comment()");
+    browser.write_keys("Quiet.");
+    browser.click("return inside('[data-square=e2]')");
+    author.until_lesson(
+        browser,
+        "1. d4 d5 2. c4 e6 3. Nc3 Nf6 4. Bg5 Be7 {Quiet.} *",
+    );
+    browser.js("await pause(100)");
+    browser.click("return inside('[data-square=e3]')");
+    author.until_lesson(
+        browser,
+        "1. d4 d5 2. c4 e6 3. Nc3 Nf6 4. Bg5 Be7 {Quiet.} 5. e3 *",
+    );
 }
 
 fn changed(browser: &Browser) {
@@ -210,6 +225,19 @@ fn changed(browser: &Browser) {
     author.press(browser, "change");
     author.play(browser, "g8", "f6");
     author.until_lesson(browser, "1. d4 d5 2. c4 Nf6 (2... e6 3. Nc3) 3. Nf3 *");
+    author.press(browser, "change");
+    author.enter(browser, "c5");
+    author.until_lesson(browser, "1. d4 d5 2. c4 c5 (2... e6 3. Nc3) 3. Nf3 *");
+    // With the focus in the empty field.
+    browser.press_with(CONTROL, 'z');
+    author.until_lesson(browser, "1. d4 d5 2. c4 Nf6 (2... e6 3. Nc3) 3. Nf3 *");
+    // The signs that are open are those of the move on the board.
+    author.press(browser, "sign");
+    author.until(browser, "desk().querySelector('.signs')");
+    author.js(browser, "line().go('2.c4')");
+    author.until(browser, "!desk().querySelector('.signs')");
+    author.enter(browser, "go 2...Nf6");
+    author.until(browser, "at().endsWith('c4 Nf6')");
     author.press(browser, "drop 2 moves");
     author.until(browser, "said().includes('dropped 2 moves')");
     author.until_lesson(browser, "1. d4 d5 2. c4 e6 3. Nc3 *");

@@ -151,7 +151,7 @@ fn unfinished(browser: &Browser) {
 fn clean(browser: &Browser) {
     expect(browser);
     let page = "<!doctype html>\n<html lang=\"en\"><head><meta charset=\"utf-8\"><title>A page</title><script src=\"plyline.js\"></script></head>\n\
-        <body><main><h1>A page</h1><ply-line><pre>1. d4 d5 2. c4 e6 (2... Nf6 3. Nc3 e6) 3. Nc3 Nf6 4. Bg5 *</pre></ply-line></main></body></html>\n";
+        <body><main><h1>A page</h1><ply-line>\n<pre>\n1. d4 d5 2. c4 e6 (2... Nf6 3. Nc3 e6) 3. Nc3 Nf6 4. Bg5 *\n</pre>\n</ply-line></main></body></html>\n";
     let author = Author::open(browser, "page.html", page);
     for dark in [false, true] {
         browser.dark(dark);
