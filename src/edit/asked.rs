@@ -1,6 +1,6 @@
 //! What is asked for, what comes of it, and why it is refused.
 
-use crate::text::{Edits, Span};
+use crate::text::{Edits, Span, shared_ends};
 
 /// An edit of a lesson. Each `at` is a run of moves from the start, in English SAN.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -137,27 +137,13 @@ pub fn spliced(text: &str, splices: &[Splice]) -> String {
 pub fn smallest(text: &str, splice: Splice) -> Splice {
     let old = text.get(splice.span.range()).unwrap_or_default();
     let new = splice.text.as_str();
-    let same = |pair: &(char, char)| pair.0 == pair.1;
-    let first = old.chars().zip(new.chars()).take_while(same);
-    let first: usize = first.map(|(letter, _)| letter.len_utf8()).sum();
-    let (old_rest, new_rest) = (
-        old.get(first..).unwrap_or_default(),
-        new.get(first..).unwrap_or_default(),
-    );
-    let last = old_rest.chars().rev().zip(new_rest.chars().rev());
-    let last: usize = last
-        .take_while(same)
-        .map(|(letter, _)| letter.len_utf8())
-        .sum();
+    let (first, last) = shared_ends(old, new);
     let (from, to) = (
         splice.span.from as usize + first,
         splice.span.to as usize - last,
     );
     Splice {
         span: Span::new(from, to),
-        text: new_rest
-            .get(..new_rest.len() - last)
-            .unwrap_or_default()
-            .to_owned(),
+        text: new[first..new.len() - last].to_owned(),
     }
 }

@@ -1,6 +1,7 @@
 //! The text of a new lesson.
 
 use super::asked::{Edit, Refused, Why};
+use super::form::Form;
 use super::make::edit;
 use crate::lesson::rules::{EnPassantForm, fen};
 use crate::lesson::{beginning, sans};
@@ -8,14 +9,6 @@ use crate::markup::escape;
 use crate::notation::printer::Printer;
 use crate::post::in_element;
 use shakmaty::{Chess, Color};
-
-/// What kind of file it is to be in.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Form {
-    Pgn,
-    Markdown,
-    Html,
-}
 
 /// A new lesson with a title, for one side if that is said, after some moves or from a FEN.
 ///

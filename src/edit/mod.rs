@@ -8,16 +8,20 @@
 mod acts;
 mod asked;
 mod begun;
+mod form;
 mod held;
 mod make;
 mod meant;
 mod movetext;
+mod placed;
 mod posted;
 mod written;
 
 pub use asked::{Changed, Edit, Refused, Splice, Why, spliced};
-pub use begun::{Form, begun};
+pub use begun::begun;
+pub use form::Form;
 pub use held::{Held, Said};
 pub use make::edit;
 pub use movetext::{link, movetext, whole};
+pub use placed::placed;
 pub use posted::{edit_post, unfit};

@@ -40,7 +40,7 @@ mod reading;
 mod splice;
 
 pub use self::check::{Post, check, read};
-pub use self::elements::{Attribute, Inside, Kind, Markup, Node, Text, Tree};
+pub use self::elements::{Attribute, Inside, Kind, MARKDOWN, Markup, Node, Text, Tree};
 pub use self::found::{Found, is_fence_of, tags, wrapper};
 pub use self::named::{Checked, Link};
 pub use self::own::{Asked, each_own};

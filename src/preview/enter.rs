@@ -1,13 +1,12 @@
 //! What an author has typed into the one field: moves with whatever belongs to them, signs alone, or words alone.
 
-use super::form::{blocks, lesson_of};
-use super::made::Made;
+use super::form::lesson_of;
+use super::made::{Made, text_of};
 use super::open::Open;
 use super::refused::Refused;
 use super::told::find;
-use crate::edit::Edit;
+use crate::edit::{self, Edit};
 use crate::lesson::reason::suggest;
-use crate::lesson::rules::{EnPassantForm, fen};
 use crate::lesson::{Attempt, Lesson, NodeId, attempt_typed, validate};
 use crate::notation::word::{nag, san};
 use crate::notation::{ItemKind, Letters, Syntax, parse};
@@ -280,11 +279,7 @@ fn unread(source: &Source, lesson: &Lesson) -> Vec<String> {
 /// How many positions a lesson has more after what was made.
 pub fn looked(open: &Open, lesson: usize, made: &Made) -> usize {
     let count = |text: &str| lesson_of(text).0.map_or(1, |it| it.nodes.len());
-    let all = |text: &str| blocks(&Source::new("page", text), open.form);
-    let after = all(&made.text)
-        .into_iter()
-        .nth(lesson)
-        .map_or(1, |it| count(&it.text));
+    let after = count(&text_of(&made.text, open.form, lesson));
     let before = open.blocks().get(lesson).map_or(1, |it| count(&it.text));
     after.saturating_sub(before)
 }
@@ -313,21 +308,12 @@ impl Placed {
 
 fn placed(lesson: &Lesson, from: NodeId, text: &str) -> Option<Placed> {
     let letters = lesson.letters();
-    let mut tags = format!(
-        "[FEN \"{}\"]\n",
-        fen(&lesson.node(from).position, EnPassantForm::Legal)
-    );
-    if let Some(code) = lesson
+    let code = lesson
         .tag("Letters")
-        .filter(|_| lesson.own_letters().is_some())
-    {
-        tags += &format!("[Letters \"{code}\"]\n");
-    }
-    tags.push('\n');
-    let source = Source::new("typed", format!("{tags}{text}"));
-    let (syntax, found) = parse(&source);
-    let (lessons, more) = validate(&source, &syntax);
-    let read = lessons.into_iter().next().flatten()?;
+        .filter(|_| lesson.own_letters().is_some());
+    let tags = code.map_or(String::new(), |code| format!("[Letters \"{code}\"]\n"));
+    let placed = edit::placed(&lesson.node(from).position, &tags, text)?;
+    let (read, source) = (placed.lesson, placed.source);
     let mut line = Vec::new();
     let mut at = 0;
     while let Some(&next) = read.node(at).children.first() {
@@ -340,15 +326,15 @@ fn placed(lesson: &Lesson, from: NodeId, text: &str) -> Option<Placed> {
             .nodes
             .iter()
             .all(|it| it.nags.is_empty() && it.comments.is_empty() && it.before.is_empty())
-        && syntax.games.len() == 1
-        && found
+        && placed.syntax.games.len() == 1
+        && placed
+            .findings
             .iter()
-            .chain(more.iter())
             .all(|it| it.code != Code::OtherLetters);
     let stop = read.unread.first().map(|it| {
         let words = source.slice(it.span);
         let word = words.split_whitespace().next().unwrap_or_default();
-        let begin = it.span.from as usize - tags.len().min(it.span.from as usize);
+        let begin = (it.span.from as usize).saturating_sub(placed.from);
         stop(&read, it.after, letters, text, begin, word)
     });
     Some(Placed {

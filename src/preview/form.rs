@@ -1,63 +1,11 @@
 //! What a file holds for writing: its lessons, each with its text and its bytes in the file.
 
-use crate::edit::{self, Changed, Edit};
+use crate::edit::{self, Form};
 use crate::lesson::{Lesson, validate};
 use crate::notation::parse;
-use crate::post::{self, Kind};
+use crate::post;
 use crate::text::{Findings, Mapping, Source, Span};
 use std::hash::{DefaultHasher, Hash, Hasher};
-
-/// What a file is read as.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Form {
-    Markdown,
-    Html,
-    /// Games and nothing around them.
-    Pgn,
-}
-
-impl Form {
-    /// That of a file name, by its ending; none where it is no page.
-    pub fn named(name: &str) -> Option<Form> {
-        match Kind::named(name) {
-            Some(Kind::Markdown) => Some(Form::Markdown),
-            Some(Kind::Html) => Some(Form::Html),
-            None => {
-                let (stem, ending) = name.rsplit_once('.')?;
-                (!stem.is_empty() && ending.eq_ignore_ascii_case("pgn")).then_some(Form::Pgn)
-            }
-        }
-    }
-
-    /// The kind of post; none for notation alone.
-    pub fn kind(self) -> Option<Kind> {
-        match self {
-            Form::Markdown => Some(Kind::Markdown),
-            Form::Html => Some(Kind::Html),
-            Form::Pgn => None,
-        }
-    }
-
-    /// The word for it in JSON.
-    pub fn word(self) -> &'static str {
-        match self {
-            Form::Markdown => "markdown",
-            Form::Html => "html",
-            Form::Pgn => "pgn",
-        }
-    }
-
-    /// Makes an edit of the lesson of that number in a file.
-    ///
-    /// # Errors
-    /// Those of the edit.
-    pub fn edit(self, text: &str, lesson: usize, wanted: &Edit) -> Result<Changed, edit::Refused> {
-        match self.kind() {
-            Some(kind) => edit::edit_post(text, kind, lesson, wanted),
-            None => edit::edit(text, lesson, wanted),
-        }
-    }
-}
 
 /// A lesson in its file.
 #[derive(Clone, Debug)]

@@ -1,11 +1,11 @@
 //! What an ask comes to in a file, before it is written.
 
-use super::form::{Block, Form, blocks, lesson_of};
+use super::form::{Block, blocks, lesson_of};
 use super::history::{History, Step, is_same, one_comment};
 use super::refused::Refused;
 use super::shift::{Hunk, applied, difference, inverse};
 use super::told::{self, Told};
-use crate::edit::Edit;
+use crate::edit::{Edit, Form};
 use crate::text::{Findings, Severity, Source};
 use std::hash::{DefaultHasher, Hash, Hasher};
 
@@ -283,8 +283,8 @@ fn changed() -> Refused {
     )
 }
 
-/// The text of a lesson in a file.
-fn text_of(file: &str, form: Form, lesson: usize) -> String {
+/// The text of a lesson in a file; empty where it has none.
+pub fn text_of(file: &str, form: Form, lesson: usize) -> String {
     let blocks = blocks(&Source::new("page", file), form);
     blocks
         .into_iter()

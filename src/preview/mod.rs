@@ -23,7 +23,7 @@ mod told;
 pub use about::{About, about};
 pub use access::{Command, Denied, Gate, Headers, Wanted};
 pub use enter::{Stop, Typed, looked, typed};
-pub use form::{Block, Form, around, blocks};
+pub use form::{Block, around, blocks};
 pub use made::{Ask, Made};
 pub use open::{Open, Written};
 pub use pages::{Counted, LOOK, address, list, markdown, notation, title, with_script};

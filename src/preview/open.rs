@@ -1,13 +1,13 @@
 //! A file that is open in a browser: its text as it was seen last, its lessons, and what was done in them.
 
-use super::form::{self, Block, Form, blocks};
+use super::form::{self, Block, blocks};
 use super::history::{History, Step};
 use super::lost::saved_over;
 use super::made::{Ask, Done, Made, made, mended, name};
 use super::refused::Refused;
 use super::shift::{Hunk, difference, inverse, moved};
 use super::told::Told;
-use crate::edit::{Edit, Why};
+use crate::edit::{Edit, Form, Why};
 use crate::text::Source;
 
 /// What was written: the lesson and where its author is, for the answer.

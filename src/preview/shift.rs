@@ -1,6 +1,7 @@
 //! Changes of a text as values that can be turned back and made after each other: what is taken back is computed in a
 //! file that others have changed meanwhile.
 
+use crate::text::shared_ends;
 use similar::{Algorithm, DiffOp, capture_diff_slices};
 
 /// Some bytes of a text and what comes in their place.
@@ -162,16 +163,10 @@ fn places(parts: &[&str]) -> Vec<usize> {
 
 /// One change without the letters at its ends that stay the same.
 pub fn smallest(from: usize, was: &str, now: &str) -> Hunk {
-    let same = |(one, two): &(char, char)| one == two;
-    let length = |letters: &mut dyn Iterator<Item = (char, char)>| -> usize {
-        letters.map(|(letter, _)| letter.len_utf8()).sum()
-    };
-    let first = length(&mut was.chars().zip(now.chars()).take_while(same));
-    let (was, now) = (&was[first..], &now[first..]);
-    let last = length(&mut was.chars().rev().zip(now.chars().rev()).take_while(same));
+    let (first, last) = shared_ends(was, now);
     Hunk {
         from: from + first,
-        was: was[..was.len() - last].to_owned(),
-        now: now[..now.len() - last].to_owned(),
+        was: was[first..was.len() - last].to_owned(),
+        now: now[first..now.len() - last].to_owned(),
     }
 }

@@ -3,6 +3,7 @@
 use super::form::lesson_of;
 use crate::edit::Edit;
 use crate::lesson::{Lesson, NodeId};
+use crate::text::number_of;
 
 /// What is said of an act.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -119,7 +120,11 @@ pub fn of(edit: &Edit, was: &str, is: &str, to: &[String], is_nothing: bool) -> 
         Edit::Keep { at, .. } if new > 1 => {
             let first = to.get(..(to.len() + 1).saturating_sub(new)).unwrap_or(at);
             (
-                format!("{} from {}", moves(new), words(&name(&is, first))),
+                format!(
+                    "{} from {}",
+                    number_of(new, "move"),
+                    words(&name(&is, first))
+                ),
                 lined,
             )
         }
@@ -141,8 +146,8 @@ pub fn of(edit: &Edit, was: &str, is: &str, to: &[String], is_nothing: bool) -> 
             (said.clone(), said)
         }
         Edit::Drop { .. } => (
-            format!("drop of {}", moves(less)),
-            format!("dropped {} from {}", moves(less), words(&old)),
+            format!("drop of {}", number_of(less, "move")),
+            format!("dropped {} from {}", number_of(less, "move"), words(&old)),
         ),
         Edit::Lift { .. } => (
             format!("lift of {}", words(&old)),
@@ -152,8 +157,8 @@ pub fn of(edit: &Edit, was: &str, is: &str, to: &[String], is_nothing: bool) -> 
             ("paste of words".to_owned(), format!("entered: {lined}"))
         }
         Edit::Paste { .. } => (
-            format!("paste of {}", moves(new)),
-            format!("entered {}: {lined}", moves(new)),
+            format!("paste of {}", number_of(new, "move")),
+            format!("entered {}: {lined}", number_of(new, "move")),
         ),
     };
     Told {
@@ -181,11 +186,4 @@ fn preferred(edit: &Edit, was: &Option<Lesson>, is: &Option<Lesson>) -> Option<S
         }
     }
     None
-}
-
-fn moves(count: usize) -> String {
-    match count {
-        1 => "1 move".to_owned(),
-        _ => format!("{count} moves"),
-    }
 }

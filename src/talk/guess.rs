@@ -4,10 +4,10 @@
 use super::doubts::{Candidate, Doubt, Heard};
 use super::reading::{Act, Manner};
 use super::words::Saying;
-use crate::lesson::numbered;
 use crate::lesson::rules::{after, landing, moves, san_of};
+use crate::lesson::{numbered, position_key};
 use crate::text::{Code, Finding};
-use shakmaty::{Chess, Color, EnPassantMode, Move, Position};
+use shakmaty::{Chess, Color, Move, Position};
 
 /// How many sayings at the start are looked at, to see whether the talk begins elsewhere.
 const FIRST: usize = 6;
@@ -128,7 +128,9 @@ fn beginning(start: &Chess, sayings: &[&Saying]) -> Option<Guess> {
             let Some((first, position)) = found.first() else {
                 continue;
             };
-            let is_one = found.iter().all(|it| is_same(&it.1, position));
+            let is_one = found
+                .iter()
+                .all(|it| position_key(&it.1) == position_key(position));
             let best = found.iter().map(|it| &it.0).min_by_key(|it| far(it));
             return is_one.then(|| Guess {
                 moves: best.unwrap_or(first).clone(),
@@ -137,15 +139,6 @@ fn beginning(start: &Chess, sayings: &[&Saying]) -> Option<Guess> {
         }
     }
     None
-}
-
-/// Whether two positions are one, by whatever order of moves.
-fn is_same(one: &Chess, other: &Chess) -> bool {
-    let passed = |it: &Chess| it.ep_square(EnPassantMode::Legal);
-    one.board() == other.board()
-        && one.turn() == other.turn()
-        && one.castles().castling_rights() == other.castles().castling_rights()
-        && passed(one) == passed(other)
 }
 
 /// All ways of so many more moves after which the run can be played. Calls itself for each.

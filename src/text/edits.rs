@@ -41,9 +41,28 @@ impl Edits {
     }
 }
 
+/// How many bytes two texts share at their beginning, and how many after that at their end: whole letters.
+pub fn shared_ends(one: &str, two: &str) -> (usize, usize) {
+    let same = |(one, two): &(char, char)| one == two;
+    let length = |letters: &mut dyn Iterator<Item = (char, char)>| -> usize {
+        letters.map(|(letter, _)| letter.len_utf8()).sum()
+    };
+    let first = length(&mut one.chars().zip(two.chars()).take_while(same));
+    let (one, two) = (&one[first..], &two[first..]);
+    let last = length(&mut one.chars().rev().zip(two.chars().rev()).take_while(same));
+    (first, last)
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn what_two_texts_share_at_their_ends_is_counted_once_and_in_whole_letters() {
+        assert_eq!(shared_ends("abba", "aba"), (2, 1));
+        assert_eq!(shared_ends("\u{e9}x\u{e8}", "\u{e9}y\u{e9}"), (2, 0)); // the last two share a byte
+        assert_eq!(shared_ends("same", "same"), (4, 0));
+    }
 
     #[test]
     fn changes_are_made_in_the_order_of_their_places_and_none_within_another() {

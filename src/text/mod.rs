@@ -18,6 +18,8 @@ pub mod limits;
 #[cfg(not(target_family = "wasm"))]
 mod lines;
 mod mapping;
+#[cfg(not(target_family = "wasm"))]
+mod number_of;
 mod severity;
 mod source;
 mod span;
@@ -27,7 +29,7 @@ mod texts;
 
 pub use code::Code;
 #[cfg(not(target_family = "wasm"))]
-pub use edits::Edits;
+pub use edits::{Edits, shared_ends};
 #[cfg(not(target_family = "wasm"))]
 pub use finding::Elsewhere;
 pub use finding::{Finding, Findings, Fix, Related};
@@ -35,6 +37,8 @@ pub use kept::KeptText;
 #[cfg(not(target_family = "wasm"))]
 pub use lines::{line_end, line_start};
 pub use mapping::Mapping;
+#[cfg(not(target_family = "wasm"))]
+pub use number_of::number_of;
 pub use severity::Severity;
 pub use source::{LineColumn, Source, not_utf8};
 pub use span::Span;

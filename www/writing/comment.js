@@ -58,10 +58,19 @@ export class CommentField {
       this.close();
       return;
     }
+    this.#changed();
+  }
+
+  // The words are others: the tab keeps them, and the file gets them after a rest.
+  #changed() {
     this.#grow();
-    this.#desk.kept.set("draft", { at: this.#at, nth: this.#nth, was: this.#was, text: this.#field.value });
+    this.#keep();
     clearTimeout(this.#rest);
     this.#rest = setTimeout(() => this.save(), REST);
+  }
+
+  #keep() {
+    this.#desk.kept.set("draft", { at: this.#at, nth: this.#nth, was: this.#was, text: this.#field.value });
   }
 
   #key(event) {
@@ -85,8 +94,9 @@ export class CommentField {
     const edit = { comment: { at: this.#at, nth: this.#nth, was: this.#was, text } };
     const done = await this.#desk.edit(edit, { stays: true, last, refused: (error) => this.#refused(error) });
     if (!done) return false;
-    this.#was = done.comment ?? text;
-    this.#desk.kept.set("draft", this.#field.value.trim() === text ? null : { at: this.#at, nth: this.#nth, was: this.#was, text: this.#field.value });
+    this.#was = text;
+    if (this.#field.value.trim() === text) this.#desk.kept.set("draft", null);
+    else this.#keep();
     return true;
   }
 
@@ -160,9 +170,6 @@ export class CommentField {
     this.#field.setRangeText(text, mark.from, mark.to, "end");
     mark.to = mark.from + text.length;
     this.#field.focus({ preventScroll: true });
-    this.#grow();
-    this.#desk.kept.set("draft", { at: this.#at, nth: this.#nth, was: this.#was, text: this.#field.value });
-    clearTimeout(this.#rest);
-    this.#rest = setTimeout(() => this.save(), REST);
+    this.#changed();
   }
 }

@@ -76,9 +76,10 @@ export class Desk {
     return this.element.current?.moves ?? [];
   }
 
+  /** True when that changed something. */
   go(moves) {
     const { lesson } = this.element;
-    if (lesson) this.element.go(nodeOf(lesson, moves));
+    return Boolean(lesson) && this.element.go(nodeOf(lesson, moves));
   }
 
   #name(moves) {
@@ -152,11 +153,11 @@ export class Desk {
 
   async #took(done, stays) {
     await this.#page.take(done.page);
-    if (!stays) this.go(done.at);
+    const hasMoved = !stays && this.go(done.at);
     const unread = done.unread.length ? `; not read: ${done.unread.join(" ")}` : "";
     const prefers = done.prefers ? `; the lesson now prefers ${done.prefers}` : "";
     this.say(done.said + unread + prefers);
-    this.#look();
+    if (!hasMoved) this.#look(); // else that is asked by the move
     return done;
   }
 

@@ -26,17 +26,16 @@ export class Gone extends Error {
  * @throws {Refused} with the program's reason
  * @throws {Gone} where nothing answers
  */
-export async function ask(what, given = {}, { signal, last = false } = {}) {
+export async function ask(what, given = {}, { last = false } = {}) {
   const sent = {
     method: "POST",
     cache: "no-store",
-    signal,
     keepalive: last, // the page is being left
     headers: { "content-type": "application/json", "plyline-key": key() ?? "" },
     body: JSON.stringify(given),
   };
-  const answer = await fetch(`/.plyline/${what}`, sent).catch((error) => {
-    throw error.name === "AbortError" ? error : new Gone();
+  const answer = await fetch(`/.plyline/${what}`, sent).catch(() => {
+    throw new Gone();
   });
   if (answer.ok) return answer.json();
   if (answer.status === 409) throw new Refused(await answer.json());

@@ -1,5 +1,7 @@
 // Where moves lead in a lesson that an element has read.
 
+import { numbered } from "./parts.js";
+
 /** The node that a run of moves from the start leads to, or the last that it reaches. */
 export function nodeOf(lesson, moves) {
   let id = 0;
@@ -9,13 +11,6 @@ export function nodeOf(lesson, moves) {
     id = next;
   }
   return id;
-}
-
-/** The moves from the start to a node. */
-export function runOf(lesson, id) {
-  const run = [];
-  for (let node = lesson.node(id); node.parent !== null; node = lesson.node(node.parent)) run.unshift(node.san);
-  return run;
 }
 
 /** How many moves come after a node, those of all its lines. */
@@ -47,12 +42,7 @@ export function unfinished(lesson, side, from) {
  * null where there is none. */
 export function nearest(lesson, locator, from) {
   const wanted = locator.replace(/\s+/g, "").replace(/[+#!?]+$/, "");
-  const [, start] = lesson.start.split(" ");
-  const first = (Number(lesson.start.split(" ")[5] ?? 1) - 1) * 2 + (start === "b" ? 1 : 0);
-  const name = ({ ply, san }) => {
-    const half = first + ply - 1;
-    return `${Math.floor(half / 2) + 1}${half % 2 ? "..." : "."}${san.replace(/[+#]$/, "")}`;
-  };
+  const name = ({ ply, san }) => numbered([san.replace(/[+#]$/, "")], lesson.start, ply - 1);
   const way = new Set();
   for (let id = from; id !== null; id = lesson.node(id).parent) way.add(id);
   for (let [id] = lesson.node(from).children; id !== undefined; [id] = lesson.node(id).children) way.add(id);

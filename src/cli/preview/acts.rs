@@ -111,11 +111,10 @@ fn page(preview: &Arc<Preview>, page: &str) -> Result<Answer, Refused> {
 }
 
 fn place(preview: &Arc<Preview>, asked: &PlaceAsked) -> Result<Answer, Refused> {
-    let open = held(preview, &asked.page)?.open();
-    let about = open
-        .blocks()
-        .get(asked.lesson)
-        .and_then(|it| about(&it.text, &asked.at));
+    let about = held(preview, &asked.page)?.read(|open| {
+        let block = open.blocks().get(asked.lesson)?;
+        about(&block.text, &asked.at)
+    });
     let gone = || {
         Refused::new(
             "place-gone",
@@ -219,14 +218,16 @@ fn enter(preview: &Arc<Preview>, asked: &EnterAsked) -> Result<Answer, Refused> 
 }
 
 fn look(preview: &Arc<Preview>, asked: &EnterAsked) -> Result<Answer, Refused> {
-    let open = held(preview, &asked.page)?.open();
-    let (typed, edit, _) = read_typed(&open, asked)?;
-    let made = open.ask(asked.lesson, &Ask::Edit(edit))?;
-    let (moves, unread) = match typed {
-        Typed::Moves { count, unread, .. } => (count, unread),
-        _ => (0, Vec::new()),
-    };
-    let fresh = looked(&open, asked.lesson, &made).min(moves);
+    let (moves, fresh, unread) = held(preview, &asked.page)?.read(|open| {
+        let (typed, edit, _) = read_typed(open, asked)?;
+        let made = open.ask(asked.lesson, &Ask::Edit(edit))?;
+        let (moves, unread) = match typed {
+            Typed::Moves { count, unread, .. } => (count, unread),
+            _ => (0, Vec::new()),
+        };
+        let fresh = looked(open, asked.lesson, &made).min(moves);
+        Ok::<_, Refused>((moves, fresh, unread))
+    })?;
     let look = Look {
         moves,
         fresh,

@@ -3,7 +3,8 @@
 
 use crate::cli::files::{self, Text};
 use crate::cli::fix::{As, Mended};
-use crate::preview::{Counted, Form, Path as Names};
+use crate::edit::Form;
+use crate::preview::{Counted, Path as Names};
 use crate::text::Severity;
 use rayon::prelude::*;
 use std::fs;

@@ -6,7 +6,8 @@ use super::folder::Folder;
 use super::protocol::{Finding, Lesson, Page};
 use crate::cli::files::Text;
 use crate::cli::fix::{self, encoded};
-use crate::preview::{Ask, Form, Hunk, Made, Open, Placed, Refused, Written, title};
+use crate::edit::Form;
+use crate::preview::{Ask, Hunk, Made, Open, Placed, Refused, Written, title};
 use crate::text::Source;
 use std::collections::HashSet;
 use std::fs;
@@ -95,11 +96,11 @@ impl Held {
                 .any(|(path, _)| paths.contains(path))
     }
 
-    /// A copy of what is open, to look at.
-    pub fn open(&self) -> Open {
+    /// What is read of the file as it is now.
+    pub fn read<T>(&self, read: impl FnOnce(&Open) -> T) -> T {
         let mut disk = self.lock();
         self.look(&mut disk);
-        disk.open.clone()
+        read(&disk.open)
     }
 
     /// Looks at the file, and takes over what somebody has saved.
@@ -193,16 +194,16 @@ impl Held {
     pub fn mend(&self, version: u64, finding: usize) -> Result<(Written, Page), Refused> {
         let mut disk = self.lock();
         self.look(&mut disk);
-        let fixes = match disk.open.version() == version {
-            true => self.told(&mut disk).fixes,
-            false => {
-                return Err(Refused::new(
-                    "changed",
-                    "the page has changed meanwhile",
-                    "look at what it says now",
-                ));
-            }
+        let is_still = |open: &Open| match open.version() == version {
+            true => Ok(()),
+            false => Err(Refused::new(
+                "changed",
+                "the page has changed meanwhile",
+                "look at what it says now",
+            )),
         };
+        is_still(&disk.open)?;
+        let fixes = self.told(&mut disk).fixes;
         let nothing = || {
             Refused::new(
                 "no-fix",
@@ -213,14 +214,7 @@ impl Held {
         let fix = fixes.into_iter().nth(finding).flatten();
         let (hunk, lesson, label) = fix.ok_or_else(nothing)?;
         let ask = Ask::Mend { hunk, label };
-        let mut wish = |open: &Open| match open.version() == version {
-            true => Ok(ask.clone()),
-            false => Err(Refused::new(
-                "changed",
-                "the page has changed meanwhile",
-                "look at what it says now",
-            )),
-        };
+        let mut wish = |open: &Open| is_still(open).map(|()| ask.clone());
         let written = self.write(&mut disk, lesson.unwrap_or_default(), &mut wish)?;
         Ok((written, self.told(&mut disk).page))
     }

@@ -2,7 +2,8 @@
 
 use super::folder::Folder;
 use crate::cli::files;
-use crate::preview::{Form, Refused, address, blocks};
+use crate::edit::Form;
+use crate::preview::{Refused, address, blocks};
 use std::path::Path;
 
 /// The address of the page and the number of the lesson in it.

@@ -11,7 +11,7 @@ use super::args::Format;
 use super::each_game::Read;
 use super::fix::edits::{Edit, Edits};
 use super::out::{self, clip, visible};
-use crate::text::{Findings, Severity, Source};
+use crate::text::{Findings, Severity, Source, number_of};
 use std::io::{self, Write};
 
 /// The most that is shown of what was fixed, in characters.
@@ -120,38 +120,26 @@ impl<W: Write> Report<W> {
     /// Those of the output.
     pub fn finish(mut self) -> io::Result<Option<String>> {
         self.out.flush()?;
-        let names = [
-            ("error", "errors"),
-            ("warning", "warnings"),
-            ("hint", "hints"),
-        ];
+        let names = ["error", "warning", "hint"];
         let mut found: Vec<String> = self
             .counts
             .into_iter()
             .zip(names)
             .filter(|&(count, _)| count > 0)
-            .map(|(count, (one, many))| counted(count, one, many))
+            .map(|(count, one)| number_of(count, one))
             .collect();
         if found.is_empty() {
             found.push("nothing found".to_owned());
         }
-        let mut count = format!(
-            "{} in {}",
-            found.join(", "),
-            counted(self.texts, "file", "files")
-        );
+        let mut count = format!("{} in {}", found.join(", "), number_of(self.texts, "file"));
         if self.mended > 0 {
-            count = format!("{} fixed; {count}", counted(self.mended, "place", "places"));
+            count = format!("{} fixed; {count}", number_of(self.mended, "place"));
         }
         if self.certain > 0 {
             count += &format!("; check --fix fixes {}", self.certain);
         }
         Ok((self.texts > 0).then_some(count))
     }
-}
-
-fn counted(count: usize, one: &str, many: &str) -> String {
-    format!("{count} {}", if count == 1 { one } else { many })
 }
 
 /// `a.pgn:5:3: 0-0 -> O-O [P030]` and a line end.

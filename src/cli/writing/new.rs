@@ -4,9 +4,7 @@ use crate::cli::args::{New, Side};
 use crate::cli::out::{Out, say};
 use crate::cli::{Outcome, files};
 use crate::edit::{Form, begun};
-use crate::post::Kind;
 use shakmaty::Color;
-use std::ffi::OsStr;
 use std::fs::{self, OpenOptions};
 use std::io::{self, ErrorKind, Write};
 use std::path::{Path, PathBuf};
@@ -40,11 +38,11 @@ pub fn run(wanted: &New) -> io::Result<Outcome> {
 
 /// The path of the file, and what it is.
 fn named(name: &Path) -> (PathBuf, Form) {
-    let ending = name.extension().map(OsStr::to_ascii_lowercase);
-    match files::kind(name) {
-        Some(Kind::Markdown) => (name.to_owned(), Form::Markdown),
-        Some(Kind::Html) => (name.to_owned(), Form::Html),
-        None if ending.as_deref() == Some(OsStr::new("pgn")) => (name.to_owned(), Form::Pgn),
+    let form = name
+        .file_name()
+        .and_then(|it| Form::named(&it.to_string_lossy()));
+    match form {
+        Some(form) => (name.to_owned(), form),
         None => {
             // The name may have a full stop of its own.
             let mut path = name.as_os_str().to_owned();

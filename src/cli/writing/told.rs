@@ -3,6 +3,7 @@
 use crate::compare::{Change, What};
 use crate::lesson::numbered;
 use crate::notation::word::nag;
+use crate::text::number_of;
 use serde_json::{Value, json};
 use shakmaty::Color;
 
@@ -83,17 +84,29 @@ impl Line {
 
     fn sentence(&self) -> String {
         let (at, what) = match &self.what {
-            Told::Game(_, Some(_), moves) => return format!("a new lesson, {}", count(*moves)),
-            Told::Game(_, None, moves) => return format!("the lesson is gone, {}", count(*moves)),
+            Told::Game(_, Some(_), moves) => {
+                return format!("a new lesson, {}", number_of(*moves, "move"));
+            }
+            Told::Game(_, None, moves) => {
+                return format!("the lesson is gone, {}", number_of(*moves, "move"));
+            }
             Told::Change(Change { at, what }) => (at, what),
         };
         let before = at.split_last().map_or(&[][..], |(_, before)| before);
         match what {
             What::Added(now, moves) => {
-                format!("{}, new: {now} ({})", self.after(before), count(*moves))
+                format!(
+                    "{}, new: {now} ({})",
+                    self.after(before),
+                    number_of(*moves, "move")
+                )
             }
             What::Dropped(was, moves) => {
-                format!("{}, gone: {was} ({})", self.after(before), count(*moves))
+                format!(
+                    "{}, gone: {was} ({})",
+                    self.after(before),
+                    number_of(*moves, "move")
+                )
             }
             What::Comment(None, Some(now)) => {
                 format!("{}, a new comment: {}", self.after(at), one_line(now))
@@ -151,13 +164,6 @@ fn values(what: &What) -> (&'static str, Value, Value, Option<usize>) {
         }
         // The standard has the result in a tag too.
         What::Result(was, now) => ("tag", json!(["Result", was]), json!(["Result", now]), None),
-    }
-}
-
-fn count(moves: usize) -> String {
-    match moves {
-        1 => "1 move".to_owned(),
-        more => format!("{more} moves"),
     }
 }
 

@@ -7,9 +7,9 @@ use crate::edit::asked::{Refused, Why};
 use crate::edit::held::{Held, Said, said, words};
 use crate::edit::meant::Made;
 use crate::edit::movetext::link;
+use crate::edit::placed::placed;
 use crate::edit::written::laid::Laid;
 use crate::edit::written::style::Style;
-use crate::lesson::rules::{EnPassantForm, fen};
 use crate::lesson::{Lesson, NodeId, PositionKey, at_move, position_key, validate};
 use crate::notation::{Game, parse};
 use crate::text::Source;
@@ -53,13 +53,9 @@ impl Pasted {
         } else {
             for from in [node, 0] {
                 let position = &laid.lesson.node(from).position;
-                let tag = format!("[FEN \"{}\"]\n\n", fen(position, EnPassantForm::Legal));
-                let placed = Source::new("paste", tag + text);
-                let (syntax, _) = parse(&placed);
-                let (lessons, _) = validate(&placed, &syntax);
-                let lesson = lessons.into_iter().next().flatten();
-                if let Some(lesson) = lesson.filter(|it| it.nodes.len() > 1) {
-                    pasted.add(&placed, lesson, laid.lesson.run(from));
+                let read = placed(position, "", text).filter(|it| it.lesson.nodes.len() > 1);
+                if let Some(read) = read {
+                    pasted.add(&read.source, read.lesson, laid.lesson.run(from));
                     break;
                 }
             }

@@ -7,6 +7,7 @@ mod markdown;
 mod tree;
 
 pub use entities::Text;
+pub use markdown::OPTIONS as MARKDOWN;
 pub use tree::{Attribute, Inside, Node, Tree};
 
 use crate::text::{Mapping, Source, Span};

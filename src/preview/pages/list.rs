@@ -1,6 +1,7 @@
 //! The list of the pages in a folder, each with what the checker finds in it.
 
 use super::template::{escaped, page};
+use crate::text::number_of;
 use percent_encoding::{AsciiSet, NON_ALPHANUMERIC, utf8_percent_encode};
 
 /// A page and how much was found in it.
@@ -64,10 +65,7 @@ impl Counted {
         let said = kinds
             .iter()
             .filter(|(count, _)| *count > 0)
-            .map(|(count, word)| match count {
-                1 => format!("1 {word}"),
-                _ => format!("{count} {word}s"),
-            });
+            .map(|(count, word)| number_of(*count, word));
         match said.collect::<Vec<_>>() {
             none if none.is_empty() => "no findings".to_owned(),
             said => said.join(", "),

@@ -1,18 +1,11 @@
 //! The one plain page that Markdown and files of notation are shown in.
 
+use crate::edit::Form;
 use crate::markup::escape;
-use crate::post::{Kind, Markup, Tree, in_element};
-use crate::preview::form::{Block, Form};
+use crate::post::{Kind, MARKDOWN, Markup, Tree, in_element};
+use crate::preview::form::Block;
 use crate::text::Source;
-use pulldown_cmark::{Event, MetadataBlockKind, Options, Parser, Tag, TagEnd, html};
-
-/// What common generators read besides CommonMark; lessons are found by the same.
-const OPTIONS: Options = Options::ENABLE_TABLES
-    .union(Options::ENABLE_FOOTNOTES)
-    .union(Options::ENABLE_STRIKETHROUGH)
-    .union(Options::ENABLE_TASKLISTS)
-    .union(Options::ENABLE_YAML_STYLE_METADATA_BLOCKS)
-    .union(Options::ENABLE_PLUSES_DELIMITED_METADATA_BLOCKS);
+use pulldown_cmark::{Event, MetadataBlockKind, Parser, Tag, TagEnd, html};
 
 /// The look of that page and of the lists: room around the text and nothing else.
 pub const LOOK: &str = "\
@@ -27,7 +20,7 @@ th, td { padding: .2em .8em .2em 0; text-align: start; vertical-align: top }
 /// A page of Markdown.
 pub fn markdown(source: &Source, name: &str) -> String {
     let mut body = String::new();
-    html::push_html(&mut body, Parser::new_ext(source.text(), OPTIONS));
+    html::push_html(&mut body, Parser::new_ext(source.text(), MARKDOWN));
     let lang = Markup::of(source, Kind::Markdown).lang;
     let lang = lang.unwrap_or_else(|| "en".to_owned());
     let title = title(Form::Markdown, source, name);
@@ -89,7 +82,7 @@ pub fn title(form: Form, source: &Source, name: &str) -> String {
 /// The title of a page of Markdown: that of its front matter, else its first heading.
 fn heading(text: &str) -> Option<String> {
     let (mut is_front, mut heading) = (false, None::<String>);
-    for event in Parser::new_ext(text, OPTIONS) {
+    for event in Parser::new_ext(text, MARKDOWN) {
         match event {
             Event::Start(Tag::MetadataBlock(MetadataBlockKind::YamlStyle)) => is_front = true,
             Event::End(TagEnd::MetadataBlock(_)) => is_front = false,

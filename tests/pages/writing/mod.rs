@@ -42,6 +42,11 @@ impl<'b, 'a> Author<'b, 'a> {
     /// Begins with a file of that name and opens its page.
     #[track_caller]
     pub fn open(browser: &'b Browser<'a>, name: &'static str, text: &str) -> Author<'b, 'a> {
+        // A place that is not there yet is refused, and the program's own pages have no icon.
+        browser.allow("409");
+        browser.allow("404");
+        // What Firefox says of a page that is left while it asks for something.
+        browser.allow("Script terminated by timeout");
         let id = format!(
             "{}-{:?}",
             browser.engine.name(),
@@ -78,6 +83,14 @@ impl<'b, 'a> Author<'b, 'a> {
         };
         browser.open(&format!("{address}/{name}#{key}"));
         author.begin(browser);
+        author
+    }
+
+    /// The same, and then writes.
+    #[track_caller]
+    pub fn writing(browser: &'b Browser<'a>, name: &'static str, text: &str) -> Author<'b, 'a> {
+        let author = Author::open(browser, name, text);
+        author.press(browser, "write");
         author
     }
 

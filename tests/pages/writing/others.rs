@@ -34,20 +34,8 @@ pub const CASES: &[Case] = &[
 
 const POST: &str = "# A page\n\nBefore the lesson.\n\n```pgn\n1. d4 d5 2. c4 e6 (2... c6) 3. Nc3 {Ours.} *\n```\n\nAfter it.\n";
 
-fn expect(browser: &Browser) {
-    browser.allow("409");
-    browser.allow("404");
-    // What Firefox says of a page that is left while it asks for something.
-    browser.allow("Script terminated by timeout");
-    browser.allow("plyline preview does not answer");
-    browser.allow("ERR_");
-    browser.allow("Failed to load");
-}
-
 fn in_place(browser: &Browser) {
-    expect(browser);
-    let author = Author::open(browser, "post.md", POST);
-    author.press(browser, "write");
+    let author = Author::writing(browser, "post.md", POST);
     author.js(browser, "line().go('2.c4 e6')");
     author.press(browser, "comment");
     author.until(browser, "comment()");
@@ -75,9 +63,7 @@ fn in_place(browser: &Browser) {
 }
 
 fn again(browser: &Browser) {
-    expect(browser);
-    let author = Author::open(browser, "post.md", POST);
-    author.press(browser, "write");
+    let author = Author::writing(browser, "post.md", POST);
     author.js(browser, "line().go('2.c4 e6')");
     author.press(browser, "comment");
     author.until(browser, "comment()");
@@ -101,9 +87,7 @@ fn again(browser: &Browser) {
 }
 
 fn both(browser: &Browser) {
-    expect(browser);
-    let author = Author::open(browser, "post.md", POST);
-    author.press(browser, "write");
+    let author = Author::writing(browser, "post.md", POST);
     author.js(browser, "line().go('3.Nc3')");
     author.press(browser, "comment");
     author.until(browser, "comment()?.value === 'Ours.'");
@@ -125,9 +109,7 @@ fn both(browser: &Browser) {
 }
 
 fn put_back(browser: &Browser) {
-    expect(browser);
-    let author = Author::open(browser, "post.md", POST);
-    author.press(browser, "write");
+    let author = Author::writing(browser, "post.md", POST);
     author.enter(browser, "go 3.Nc3");
     author.enter(browser, "Nf6 Bg5");
     author.until_lesson(
@@ -146,9 +128,10 @@ fn put_back(browser: &Browser) {
 }
 
 fn ended(browser: &Browser) {
-    expect(browser);
-    let mut author = Author::open(browser, "post.md", POST);
-    author.press(browser, "write");
+    browser.allow("plyline preview does not answer");
+    browser.allow("ERR_");
+    browser.allow("Failed to load");
+    let mut author = Author::writing(browser, "post.md", POST);
     author.end();
     author.enter(browser, "Nf3");
     author.until(
@@ -158,7 +141,6 @@ fn ended(browser: &Browser) {
 }
 
 fn no_key(browser: &Browser) {
-    expect(browser);
     let author = Author::open(browser, "post.md", POST);
     browser.js("sessionStorage.clear()");
     browser.open(&format!("{}/post.md", author.address));

@@ -33,15 +33,6 @@ pub const CASES: &[Case] = &[
 const EMPTY: &str = "# A page\n\nBefore the lesson.\n\n```pgn\n```\n\nAfter it.\n";
 const WHOLE: &str = "1. d4 d5 2. c4 e6 (2... c6 3. Nf3) 3. Nc3 Nf6 4. cxd5 exd5 {Black keeps a pawn on @!d5.} 5. Bg5 Be7 {Ask: What now?} *";
 
-/// The empty element says that it is empty, and a place that is not there yet is refused.
-fn expect(browser: &Browser) {
-    browser.allow("There is no lesson here yet");
-    browser.allow("409");
-    browser.allow("404");
-    // What Firefox says of a page that is left while it asks for something.
-    browser.allow("Script terminated by timeout");
-}
-
 #[track_caller]
 fn is_whole(browser: &Browser, author: &Author) {
     author.until_lesson(browser, WHOLE);
@@ -56,7 +47,8 @@ fn is_whole(browser: &Browser, author: &Author) {
 }
 
 fn by_pointer(browser: &Browser) {
-    expect(browser);
+    // The element says that it is empty.
+    browser.allow("There is no lesson here yet");
     let author = Author::open(browser, "post.md", EMPTY);
     for [from, to] in [["d2", "d4"], ["d7", "d5"], ["c2", "c4"], ["e7", "e6"]] {
         author.play(browser, from, to);
@@ -87,7 +79,8 @@ fn by_pointer(browser: &Browser) {
 }
 
 fn by_keys(browser: &Browser) {
-    expect(browser);
+    // The element says that it is empty.
+    browser.allow("There is no lesson here yet");
     let author = Author::open(browser, "post.md", EMPTY);
     author.enter(browser, "d4 d5 c4 e6 (c6 Nf3)");
     author.until(browser, "line().lesson.node(6)");
@@ -121,7 +114,6 @@ fn by_keys(browser: &Browser) {
 const SHORT: &str = "1. d4 d5 2. c4 e6 *\n";
 
 fn kept(browser: &Browser) {
-    expect(browser);
     let author = Author::open(browser, "game.pgn", SHORT);
     for square in ["e2", "e4", "e7", "e5"] {
         browser.click(&format!("return inside('[data-square={square}]')"));
@@ -140,9 +132,7 @@ fn kept(browser: &Browser) {
 }
 
 fn undone(browser: &Browser) {
-    expect(browser);
-    let author = Author::open(browser, "game.pgn", SHORT);
-    author.press(browser, "write");
+    let author = Author::writing(browser, "game.pgn", SHORT);
     author.enter(browser, "go 2.c4 e6");
     author.enter(browser, "Nc3!? (Nf3 {The other knight.})");
     author.until_lesson(
@@ -179,9 +169,7 @@ fn undone(browser: &Browser) {
 }
 
 fn fast(browser: &Browser) {
-    expect(browser);
-    let author = Author::open(browser, "game.pgn", SHORT);
-    author.press(browser, "write");
+    let author = Author::writing(browser, "game.pgn", SHORT);
     author.js(
         browser,
         "line().go('2.c4 e6');
@@ -210,13 +198,11 @@ fn fast(browser: &Browser) {
 }
 
 fn changed(browser: &Browser) {
-    expect(browser);
-    let author = Author::open(
+    let author = Author::writing(
         browser,
         "game.pgn",
         "1. d4 d5 2. c4 e6 (2... c6 3. Nf3) 3. Nc3 *\n",
     );
-    author.press(browser, "write");
     author.enter(browser, "line A");
     author.until(browser, "at().endsWith('c6')");
     author.press(browser, "lift");

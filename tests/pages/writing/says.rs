@@ -38,19 +38,10 @@ pub const CASES: &[Case] = &[
     ),
 ];
 
-fn expect(browser: &Browser) {
-    browser.allow("409");
-    browser.allow("404");
-    // What Firefox says of a page that is left while it asks for something.
-    browser.allow("Script terminated by timeout");
-}
-
 const GAME: &str = "1. d4 d5 2. c4 e6 (2... Nf6 3. Nc3 e6) 3. Nc3 Nf6 4. Bg5 *\n";
 
 fn slip(browser: &Browser) {
-    expect(browser);
-    let author = Author::open(browser, "game.pgn", GAME);
-    author.press(browser, "write");
+    let author = Author::writing(browser, "game.pgn", GAME);
     author.enter(browser, "Nf9");
     author.until(
         browser,
@@ -80,9 +71,7 @@ fn slip(browser: &Browser) {
 }
 
 fn pasted(browser: &Browser) {
-    expect(browser);
-    let author = Author::open(browser, "game.pgn", GAME);
-    author.press(browser, "write");
+    let author = Author::writing(browser, "game.pgn", GAME);
     author.js(
         browser,
         "const event = new Event('paste', { bubbles: true, cancelable: true });
@@ -100,9 +89,7 @@ fn pasted(browser: &Browser) {
 }
 
 fn same(browser: &Browser) {
-    expect(browser);
-    let author = Author::open(browser, "game.pgn", GAME);
-    author.press(browser, "write");
+    let author = Author::writing(browser, "game.pgn", GAME);
     author.js(browser, "line().go('3.Nc3 Nf6')");
     author.until(
         browser,
@@ -119,13 +106,11 @@ fn same(browser: &Browser) {
 }
 
 fn mended(browser: &Browser) {
-    expect(browser);
-    let author = Author::open(
+    let author = Author::writing(
         browser,
         "game.pgn",
         "1. d4 d5 2. c4 e6 3. Nc3 Nf6 4. cd5 exd5 *\n",
     );
-    author.press(browser, "write");
     author.js(browser, "line().go('4.cxd5')");
     author.until(browser, "desk().querySelector('.finding')");
     author.press(browser, "mend");
@@ -133,9 +118,7 @@ fn mended(browser: &Browser) {
 }
 
 fn unfinished(browser: &Browser) {
-    expect(browser);
-    let author = Author::open(browser, "game.pgn", GAME);
-    author.press(browser, "write");
+    let author = Author::writing(browser, "game.pgn", GAME);
     author.press(browser, "unfinished");
     author.until(
         browser,
@@ -149,7 +132,6 @@ fn unfinished(browser: &Browser) {
 }
 
 fn clean(browser: &Browser) {
-    expect(browser);
     let page = "<!doctype html>\n<html lang=\"en\"><head><meta charset=\"utf-8\"><title>A page</title><script src=\"plyline.js\"></script></head>\n\
         <body><main><h1>A page</h1><ply-line>\n<pre>\n1. d4 d5 2. c4 e6 (2... Nf6 3. Nc3 e6) 3. Nc3 Nf6 4. Bg5 *\n</pre>\n</ply-line></main></body></html>\n";
     let author = Author::open(browser, "page.html", page);
@@ -176,7 +158,6 @@ fn clean(browser: &Browser) {
 }
 
 fn narrow(browser: &Browser) {
-    expect(browser);
     let author = Author::open(browser, "game.pgn", GAME);
     browser.width(Some(320));
     author.press(browser, "write");
