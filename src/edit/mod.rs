@@ -23,5 +23,5 @@ pub use form::Form;
 pub use held::{Held, Said};
 pub use make::edit;
 pub use movetext::{link, movetext, whole};
-pub use placed::placed;
+pub use placed::{Notation, Piece, Written, piece};
 pub use posted::{edit_post, unfit};

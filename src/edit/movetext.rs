@@ -52,13 +52,23 @@ pub fn link(start: (Color, u32), run: &[String]) -> String {
     // As addresses have them (design, section 6).
     let bare = run.iter().map(|san| san.trim_end_matches(['+', '#']));
     let bare: Vec<&str> = bare.collect();
-    match bare.last() {
+    match bare.split_last() {
         None => "This is the position at the [start](#start).".to_owned(),
-        Some(last) => {
+        Some((last, before)) => {
             let place = numbered(start, "...", &bare).replace(' ', "_");
+            let last = numbered(later(start, before.len()), "...", [last]);
             format!("This is the position after [{last}](#{place}).")
         }
     }
+}
+
+/// Whose turn it is and at which number, so many half-moves after that.
+fn later((turn, number): (Color, u32), half_moves: usize) -> (Color, u32) {
+    let mut at = (turn, number);
+    for _ in 0..half_moves {
+        at = (!at.0, at.1 + u32::from(at.0.is_black()));
+    }
+    at
 }
 
 fn written(pieces: &[Piece]) -> String {

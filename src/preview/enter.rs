@@ -5,12 +5,12 @@ use super::made::{Made, text_of};
 use super::open::Open;
 use super::refused::Refused;
 use super::told::find;
-use crate::edit::{self, Edit};
+use crate::edit::{Edit, Notation, Piece, Written, piece};
 use crate::lesson::reason::suggest;
-use crate::lesson::{Attempt, Lesson, NodeId, attempt_typed, validate};
+use crate::lesson::{Attempt, Lesson, Node, NodeId, attempt_typed, validate};
 use crate::notation::word::{nag, san};
 use crate::notation::{ItemKind, Letters, Syntax, parse};
-use crate::text::{Code, Source};
+use crate::text::{Code, Finding, Source};
 
 /// What was typed, read at a place of a lesson.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -29,6 +29,8 @@ pub enum Typed {
         from_start: bool,
         /// How many there are.
         count: usize,
+        /// Whether sentences name them, which do not enter themselves.
+        is_named: bool,
         /// The first word that cannot be read.
         stop: Option<Stop>,
         /// All of those words.
@@ -126,6 +128,7 @@ pub fn typed(lesson: &str, at: &[String], text: &str) -> Result<Typed, Refused> 
             line: run.clone(),
             run: Some(run),
             from_start: false,
+            is_named: false,
             stop: None,
             unread: Vec::new(),
         });
@@ -139,17 +142,15 @@ pub fn typed(lesson: &str, at: &[String], text: &str) -> Result<Typed, Refused> 
     if syntax.games.iter().any(|game| !game.tags.is_empty()) {
         return Ok(games(&bare, &syntax));
     }
-    let mut first = None;
-    for from in [node, 0] {
-        let read = placed(&lesson, from, text);
-        match read {
-            Some(read) if read.count > 0 => return Ok(read.typed(from == 0 && node != 0)),
-            read => first = first.or(read),
+    let read = piece(&lesson, node, text);
+    let stop = match read {
+        Some(read) if read.has_moves() => {
+            let from_start = read.from == 0 && node != 0;
+            return Ok(moves(&lesson, read, from_start, text));
         }
-    }
-    let stop = first
-        .and_then(|it| it.stop)
-        .unwrap_or_else(|| nothing(text));
+        read => read.and_then(|it| stop_of(&lesson, &it, text)),
+    };
+    let stop = stop.unwrap_or_else(|| nothing(text));
     Err(Refused {
         place: Some((stop.from, stop.to)),
         near: stop.near,
@@ -262,6 +263,7 @@ fn games(source: &Source, syntax: &Syntax) -> Typed {
         run: None,
         line: Vec::new(),
         from_start: true,
+        is_named: false,
         count: lessons.iter().map(|it| it.nodes.len() - 1).sum(),
         stop: None,
         unread: unread.collect(),
@@ -284,66 +286,61 @@ pub fn looked(open: &Open, lesson: usize, made: &Made) -> usize {
     after.saturating_sub(before)
 }
 
-/// What was typed, read as moves from a position.
-struct Placed {
-    run: Option<Vec<String>>,
-    line: Vec<String>,
-    count: usize,
-    stop: Option<Stop>,
-    unread: Vec<String>,
-}
-
-impl Placed {
-    fn typed(self, from_start: bool) -> Typed {
-        Typed::Moves {
-            run: self.run,
-            line: self.line,
-            from_start,
-            count: self.count,
-            stop: self.stop,
-            unread: self.unread,
-        }
-    }
-}
-
-fn placed(lesson: &Lesson, from: NodeId, text: &str) -> Option<Placed> {
-    let letters = lesson.letters();
-    let code = lesson
-        .tag("Letters")
-        .filter(|_| lesson.own_letters().is_some());
-    let tags = code.map_or(String::new(), |code| format!("[Letters \"{code}\"]\n"));
-    let placed = edit::placed(&lesson.node(from).position, &tags, text)?;
-    let (read, source) = (placed.lesson, placed.source);
+/// A piece that has moves.
+fn moves(lesson: &Lesson, piece: Piece, from_start: bool, text: &str) -> Typed {
+    let stop = stop_of(lesson, &piece, text);
+    let read = &piece.lesson;
     let mut line = Vec::new();
     let mut at = 0;
     while let Some(&next) = read.node(at).children.first() {
         line.push(read.node(next).san.to_string());
         at = next;
     }
-    let is_plain = read.unread.is_empty()
-        && line.len() + 1 == read.nodes.len()
-        && read
-            .nodes
-            .iter()
-            .all(|it| it.nags.is_empty() && it.comments.is_empty() && it.before.is_empty())
-        && placed.syntax.games.len() == 1
-        && placed
-            .findings
-            .iter()
-            .all(|it| it.code != Code::OtherLetters);
-    let stop = read.unread.first().map(|it| {
-        let words = source.slice(it.span);
-        let word = words.split_whitespace().next().unwrap_or_default();
-        let begin = (it.span.from as usize).saturating_sub(placed.from);
-        stop(&read, it.after, letters, text, begin, word)
-    });
-    Some(Placed {
-        run: is_plain.then(|| line.clone()),
-        count: read.nodes.len() - 1,
-        unread: unread(&source, &read),
+    let (run, count) = match &piece.written {
+        Written::Notation(notation) => {
+            let is_plain = is_plain(read, notation) && line.len() + 1 == read.nodes.len();
+            (is_plain.then(|| line.clone()), read.nodes.len() - 1)
+        }
+        Written::Sentences { named } => (None, *named),
+    };
+    Typed::Moves {
+        run,
         line,
+        from_start,
+        count,
+        is_named: matches!(piece.written, Written::Sentences { .. }),
         stop,
-    })
+        unread: piece.unread,
+    }
+}
+
+/// Whether notation is nothing but moves in the letters of the lesson.
+fn is_plain(read: &Lesson, notation: &Notation) -> bool {
+    let is_bare = |it: &Node| it.nags.is_empty() && it.comments.is_empty() && it.before.is_empty();
+    let is_own = |it: &Finding| it.code != Code::OtherLetters;
+    read.unread.is_empty()
+        && read.nodes.iter().all(is_bare)
+        && notation.syntax.games.len() == 1
+        && notation.findings.iter().all(is_own)
+}
+
+/// The first word of a piece of notation that cannot be read.
+fn stop_of(lesson: &Lesson, piece: &Piece, text: &str) -> Option<Stop> {
+    let Written::Notation(Notation { source, begin, .. }) = &piece.written else {
+        return None;
+    };
+    let unread = piece.lesson.unread.first()?;
+    let words = source.slice(unread.span);
+    let word = words.split_whitespace().next().unwrap_or_default();
+    let begin = (unread.span.from as usize).saturating_sub(*begin);
+    Some(stop(
+        &piece.lesson,
+        unread.after,
+        lesson.letters(),
+        text,
+        begin,
+        word,
+    ))
 }
 
 fn stop(

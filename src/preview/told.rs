@@ -153,11 +153,9 @@ pub fn of(edit: &Edit, was: &str, is: &str, to: &[String], is_nothing: bool) -> 
             format!("lift of {}", words(&old)),
             format!("lifted: {lined}"),
         ),
-        Edit::Paste { .. } if new == 0 => {
-            ("paste of words".to_owned(), format!("entered: {lined}"))
-        }
+        Edit::Paste { .. } if new == 0 => ("words".to_owned(), format!("entered: {lined}")),
         Edit::Paste { .. } => (
-            format!("paste of {}", number_of(new, "move")),
+            number_of(new, "move"),
             format!("entered {}: {lined}", number_of(new, "move")),
         ),
     };

@@ -121,9 +121,10 @@ def link(game, node):
     board, run = game.board(), ""
     for number, san in enumerate(moves_to(node)):
         dots = "." if board.turn == chess.WHITE else "..." if number == 0 else None
+        last = f"{board.fullmove_number}{'.' if board.turn == chess.WHITE else '...'}{san.rstrip('+#')}"
         run += ("_" if run else "") + (f"{board.fullmove_number}{dots}" if dots else "") + san.rstrip("+#")
         board.push_san(san)
-    return f"This is the position after [{node.san().rstrip('+#')}](#{run})."
+    return f"This is the position after [{last}](#{run})."
 
 
 class Editor:

@@ -55,7 +55,9 @@ export class CommentField {
     this.setPointing(false);
     if (this.#field.value.trimEnd().endsWith("}")) {
       this.#field.value = this.#field.value.trimEnd().slice(0, -1);
-      this.close();
+      // What is typed on is the next move, also while these words are being written.
+      this.#desk.focus();
+      this.close().then((isClosed) => isClosed || this.focus());
       return;
     }
     this.#changed();
@@ -92,7 +94,7 @@ export class CommentField {
     if (text === this.#was.trim()) return true;
     this.#ours.add(text);
     const edit = { comment: { at: this.#at, nth: this.#nth, was: this.#was, text } };
-    const done = await this.#desk.edit(edit, { stays: true, last, refused: (error) => this.#refused(error) });
+    const done = await this.#desk.pen.edit(edit, { stays: true, last, refused: (error) => this.#refused(error) });
     if (!done) return false;
     this.#was = text;
     if (this.#field.value.trim() === text) this.#desk.kept.set("draft", null);

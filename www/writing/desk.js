@@ -5,6 +5,7 @@ import { CommentField } from "./comment.js";
 import { Field } from "./field.js";
 import { Kept } from "./kept.js";
 import { count, el, numbered, redraw, word } from "./parts.js";
+import { Pen } from "./pen.js";
 import { Refused } from "./server.js";
 import { signs } from "./signs.js";
 import { after, besideOf, nearest, nodeOf, unfinished } from "./walk.js";
@@ -13,16 +14,17 @@ export class Desk {
   element;
   number; // of the lesson in its file, from 0
   kept;
+  pen;
   #page;
   #lesson; // as the program knows it
   #place = null; // what the program knows of the position on the board
-  #changing = null; // the run whose last move the next one replaces
-  #entering = false;
   #comment = null;
   #root;
   #state = el("div", { class: "state" });
   #words = el("div", { class: "words", role: "group", "aria-label": "Words while writing" });
   #open = el("div", { class: "open" });
+  #saidAt = ""; // the place of what is said
+  #board; // the width that the author gives the board
   #said = el("div", { class: "said", role: "status" });
   #below = el("div", { class: "below" });
   #field;
@@ -31,6 +33,8 @@ export class Desk {
   constructor(element, lesson, page) {
     [this.element, this.number, this.#lesson, this.#page] = [element, lesson.number, lesson, page];
     this.kept = new Kept(page.path, lesson.number);
+    this.pen = new Pen(this, page);
+    this.#board = element.style.getPropertyValue("--ply-board");
     this.#field = new Field(this);
     const host = el("div", { slot: "writing", "data-plyline": "writing" });
     this.#root = host.attachShadow({ mode: "open" });
@@ -51,7 +55,7 @@ export class Desk {
     if (run && (this.kept.get("writing") || this.kept.get("again"))) this.go(run);
     this.kept.set("again", null);
     if (this.#lesson.writable && (this.kept.get("writing") ?? isEmpty)) await this.#write(true);
-    else this.#draw();
+    else this.draw();
     const draft = this.kept.get("draft");
     if (!draft || !this.#lesson.writable) return;
     if (!this.isWriting) await this.#write(true);
@@ -67,6 +71,11 @@ export class Desk {
   /** Asks the program for something about this lesson. */
   ask(what, given = {}, more) {
     return this.#page.ask(what, { lesson: this.number, ...given }, more);
+  }
+
+  /** Moves the focus to the field. */
+  focus() {
+    this.#field.focus();
   }
 
   // The place.
@@ -91,113 +100,29 @@ export class Desk {
     if (!current) return;
     if (this.isWriting) {
       this.kept.set("at", current.moves);
-      if (this.#changing && current.moves.length === this.#changing.length) await this.#change(current);
-      else if (current.aside.length) await this.#enterTried();
+      await this.pen.moved(current);
       if (this.#comment && !this.#comment.isPointing) await this.#comment.close();
     }
     this.#field.calm();
     // What is open was about another move, and so was a reason.
     if (this.#open.querySelector(".signs")) this.#open.replaceChildren();
-    if (this.#said.classList.contains("refused")) this.say("");
-    this.#draw();
-    this.#look();
+    if (this.#said.classList.contains("refused") || this.at.join() !== this.#saidAt) this.say("");
+    this.draw();
+    this.look();
   }
 
-  // Asks what stands at the position on the board.
-  async #look() {
+  /** Asks what stands at the position on the board. */
+  async look() {
     if (!this.isWriting || this.element.current?.aside.length) return;
     const at = this.at;
     const place = await this.ask("place", { at }).catch(() => null);
     if (at.join() !== this.at.join()) return;
     this.#place = place;
-    this.#draw();
+    this.draw();
   }
 
-  // Moves that were played beside the lesson enter it. While one is written the next may be played.
-  async #enterTried() {
-    if (this.#entering) return;
-    this.#entering = true;
-    try {
-      for (let last = ""; ; ) {
-        const { moves, aside } = this.element.current ?? {};
-        if (!this.isWriting || !aside?.length || moves.join() === last) return;
-        last = moves.join();
-        await this.edit({ keep: { at: moves.slice(0, -aside.length), moves: aside } }, { stays: true });
-      }
-    } finally {
-      this.#entering = false;
-    }
-  }
-
-  async #change({ moves }) {
-    const at = this.#changing;
-    this.#changing = null;
-    if (moves.slice(0, -1).join() !== at.slice(0, -1).join()) return;
-    await this.edit({ change: { at, moves: moves.slice(-1) } });
-  }
-
-  // The file.
-
-  /**
-   * Makes an edit. `stays` keeps the reader where they are; `refused` may show a reason itself. What was done; nothing where
-   * it was not.
-   */
-  async edit(edit, { stays = false, last = false, refused } = {}) {
-    try {
-      return await this.#took(await this.ask("edit", { edit }, { last }), stays);
-    } catch (error) {
-      if (!(await refused?.(error))) this.failed(error);
-      return null;
-    }
-  }
-
-  async #took(done, stays) {
-    await this.#page.take(done.page);
-    const hasMoved = !stays && this.go(done.at);
-    const unread = done.unread.length ? `; not read: ${done.unread.join(" ")}` : "";
-    const prefers = done.prefers ? `; the lesson now prefers ${done.prefers}` : "";
-    this.say(done.said + unread + prefers);
-    if (!hasMoved) this.#look(); // else that is asked by the move
-    return done;
-  }
-
-  /** A piece of PGN or signs, for a position. The reason where it does not enter. */
-  async enter(text, at = this.at) {
-    if (this.#changing) return this.#enterChange(text);
-    // Beside the move on the board: it is written before.
-    if (text.startsWith("(") && at.length) [text, at] = [`${at.at(-1)} ${text}`, at.slice(0, -1)];
-    try {
-      const done = await this.ask("enter", { at, text });
-      await this.#took(done, false);
-      if (!done.stop) return null;
-      // What comes before the first word that cannot be read has been entered.
-      const stopped = new Refused({ code: "stopped", ...done.stop });
-      this.failed(stopped);
-      return stopped;
-    } catch (error) {
-      // Words that begin with none that could be a move: a question, which the lesson itself answers.
-      if (/^[^\d\s]+(?:\s|\?$)/.test(text) && this.#asks(text)) return null;
-      this.failed(error);
-      return error;
-    }
-  }
-
-  async #enterChange(text) {
-    const at = this.#changing;
-    let reason = null;
-    const done = await this.edit({ change: { at, moves: [text] } }, { refused: (error) => ((reason = error), false) });
-    if (done) this.stopChange();
-    return reason;
-  }
-
-  /** The next move takes no other's place. */
-  stopChange() {
-    if (!this.#changing) return;
-    this.#changing = null;
-    this.#draw();
-  }
-
-  #asks(text) {
+  /** Puts a question to the lesson itself; false where it has no field for it. */
+  asks(text) {
     const root = this.element.shadowRoot;
     if (!root.querySelector(".typed")) root.querySelector('[data-do="desk"]')?.click();
     const field = root.querySelector(".typed");
@@ -208,26 +133,16 @@ export class Desk {
     return true;
   }
 
-  async #ask(what) {
-    if (this.#comment && !(await this.#comment.close())) return false;
-    try {
-      await this.#took(await this.ask(what), false);
-      return true;
-    } catch (error) {
-      this.failed(error);
-      return false;
-    }
-  }
-
   /** The program has read the file again. */
   renewed(lesson) {
     this.#lesson = lesson;
-    this.#draw();
+    this.draw();
   }
 
   // What is said.
 
   say(text) {
+    this.#saidAt = this.at.join();
     this.#said.classList.remove("refused");
     this.#said.textContent = text;
   }
@@ -236,7 +151,7 @@ export class Desk {
     if (!error.help && !(error instanceof Refused)) console.error(error);
     this.#said.classList.add("refused");
     this.#said.textContent = [error.message, error.help].filter(Boolean).join(": ");
-    if (this.element.current?.aside.length) this.#draw();
+    if (this.element.current?.aside.length) this.draw();
   }
 
   // Words.
@@ -245,13 +160,15 @@ export class Desk {
     if (on && !this.#lesson.writable) return this.say(this.#lesson.why ?? "this lesson cannot be written here");
     if (!on && this.#comment && !(await this.#comment.close())) return;
     this.isWriting = on;
-    this.#changing = null;
+    // The board leaves room for the field below it in windows that are not high.
+    this.element.style.setProperty("--ply-board", on ? "max(204px, 100svh - 28rem)" : this.#board);
+    this.pen.startChange(null);
     this.kept.set("writing", on);
     if (on) this.element.shadowRoot?.querySelector('[data-do="open"]')?.click();
     this.#open.replaceChildren();
-    this.#draw();
-    this.#look();
-    if (on && this.element.current?.aside.length) await this.#enterTried();
+    this.draw();
+    this.look();
+    if (on && this.element.current?.aside.length) await this.pen.enterTried();
   }
 
   /** Does what a word says: true when it was one, false when it was one and could not be done, nothing for anything else. */
@@ -278,7 +195,7 @@ export class Desk {
   }
 
   #does = {
-    write: () => this.#write(!this.isWriting),
+    write: () => this.#write(!this.isWriting).then(() => this.isWriting && this.#field.view.scrollIntoView({ block: "nearest" })),
     keep: () => this.#keepTried(),
     comment: () => this.openComment(),
     choose: () => this.openComment("Choose: "),
@@ -287,9 +204,9 @@ export class Desk {
     change: () => this.#startChange(),
     lift: () => this.#onMove("lift"),
     drop: () => this.#onMove("drop"),
-    undo: () => this.#ask("undo"),
-    redo: () => this.#ask("redo"),
-    restore: () => this.#ask("restore"),
+    undo: () => this.#back("undo"),
+    redo: () => this.#back("redo"),
+    restore: () => this.#back("restore"),
     unfinished: () => this.#unfinished(),
     next: () => void this.element.next(),
     start: () => void this.element.go(0),
@@ -297,24 +214,29 @@ export class Desk {
     point: () => (this.#comment ? this.#comment.setPointing(true) : this.say("point belongs to a comment: open one first")),
   };
 
+  async #back(what) {
+    if (this.#comment && !(await this.#comment.close())) return false;
+    return this.pen.simple(what);
+  }
+
   async #keepTried() {
     const { moves, aside } = this.element.current;
     if (!aside.length) return this.say("these moves are in the lesson");
-    await this.edit({ keep: { at: moves.slice(0, -aside.length), moves: aside } }, { stays: true });
+    await this.pen.edit({ keep: { at: moves.slice(0, -aside.length), moves: aside } }, { stays: true });
   }
 
   async #onMove(what) {
     const at = this.at;
     if (!at.length) return this.say(`${what} is about a move: go to one first`);
-    await this.edit({ [what]: { at } });
+    await this.pen.edit({ [what]: { at } });
   }
 
   #startChange() {
     const at = this.at;
     if (!at.length) return this.say("change is about a move: go to one first");
     this.element.back();
-    this.#changing = at;
-    this.#draw();
+    this.pen.startChange(at);
+    this.draw();
     this.say(`the next move takes the place of ${this.#name(at)}`);
   }
 
@@ -325,7 +247,7 @@ export class Desk {
     const show = () => this.#open.replaceChildren(signs(this.#place?.nags ?? [], choose));
     const choose = async (nags) => {
       const pressed = this.#root.activeElement?.title;
-      const done = await this.edit({ sign: { at, nags } });
+      const done = await this.pen.edit({ sign: { at, nags } });
       if (!done) return;
       this.#place = { ...this.#place, nags };
       show();
@@ -359,7 +281,7 @@ export class Desk {
     this.#comment = comment;
     this.#open.replaceChildren(comment.view);
     comment.focus();
-    this.#draw();
+    this.draw();
   }
 
   closeComment(comment) {
@@ -369,7 +291,7 @@ export class Desk {
     this.kept.set("draft", null);
     comment.view.remove();
     if (had) this.#field.focus();
-    this.#draw();
+    this.draw();
   }
 
   /** The page is hidden or left: what is written is saved. */
@@ -405,14 +327,13 @@ export class Desk {
     if (event.type === "click") this.#comment.square(square);
   }
 
-  // Drawing.
-
-  #draw() {
+  /** Draws what has changed. */
+  draw() {
     const { current, lesson } = this.element;
     if (!current || !lesson) return;
     const { isWriting } = this;
     const isAside = current.aside.length > 0;
-    const how = isWriting ? el("span", {}, this.#changing ? "writing: the next move takes its place" : `writing: ${this.#where(current)}`) : null;
+    const how = isWriting ? el("span", {}, this.pen.isChanging ? "writing: the next move takes its place" : `writing: ${this.#where(current)}`) : null;
     const keep = isAside && !isWriting && this.#lesson.writable ? word("keep", () => this.#keepTried()) : null;
     const why = this.#lesson.writable ? null : el("span", { class: "why" }, `read only: ${this.#lesson.why}`);
     redraw(this.#state, [word("write", () => this.#write(!isWriting), { pressed: isWriting }), keep, how, why]);
@@ -451,7 +372,7 @@ export class Desk {
   #drawBelow({ moves }) {
     const below = [];
     for (const { at, name, said } of (this.isWriting && this.#place?.same) || []) {
-      const say = () => this.edit({ comment: { at: moves, nth: this.#place.comments.length, was: "", text: said } });
+      const say = () => this.pen.edit({ comment: { at: moves, nth: this.#place.comments.length, was: "", text: said } });
       below.push(el("div", { class: "same" }, `The same position: ${name} `, word("go there", () => this.go(at)), " ", said ? word("say so", say) : null));
     }
     below.push(...this.#page.findingsAt(this.number, moves));

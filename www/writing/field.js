@@ -48,7 +48,7 @@ export class Field {
   #key(event) {
     if (event.key === "Escape") {
       this.#look.replaceChildren();
-      this.#desk.stopChange();
+      this.#desk.pen.stopChange();
     }
     if (this.#input.value || event.altKey || event.ctrlKey || event.metaKey) return;
     if (event.key === "ArrowLeft") this.#desk.element.back();
@@ -73,12 +73,12 @@ export class Field {
     } catch (error) {
       return this.#desk.failed(error);
     }
-    const { moves, fresh, here, unread } = look;
+    const { moves, fresh, here, named, unread } = look;
     const words = unread.length ? `; ${count(unread.length, "word")} unread: ${unread.slice(0, 8).join(" ")}${unread.length > 8 ? " …" : ""}` : "";
     const shut = () => (this.#look.replaceChildren(), this.focus());
-    const enter = word("enter", async () => (shut(), this.#desk.enter(given.text, given.at)));
+    const enter = word("enter", async () => (shut(), this.#desk.pen.enter(given.text, given.at)));
     this.#look.replaceChildren(
-      el("div", { role: "status" }, `${count(moves, "move")}: ${fresh} new, ${here} here already${words}`),
+      el("div", { role: "status" }, `${count(moves, "move")}${named ? " named in these sentences, which stay out" : ""}: ${fresh} new, ${here} here already${words}`),
       el("div", { class: "words" }, fresh ? enter : null, word("put away", shut)),
     );
     (fresh ? enter : this.#look.querySelector("button")).focus();
@@ -92,7 +92,7 @@ export class Field {
     this.#look.replaceChildren();
     if (isWord) return this.#set("");
     const { selectionStart: at } = this.#input;
-    const error = await this.#desk.enter(text);
+    const error = await this.#desk.pen.enter(text);
     if (!error) return this.#set("");
     if (!(error instanceof Refused)) return;
     let { from, to, near } = error.more;

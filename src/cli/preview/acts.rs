@@ -218,21 +218,26 @@ fn enter(preview: &Arc<Preview>, asked: &EnterAsked) -> Result<Answer, Refused> 
 }
 
 fn look(preview: &Arc<Preview>, asked: &EnterAsked) -> Result<Answer, Refused> {
-    let (moves, fresh, unread) = held(preview, &asked.page)?.read(|open| {
+    let look = held(preview, &asked.page)?.read(|open| {
         let (typed, edit, _) = read_typed(open, asked)?;
         let made = open.ask(asked.lesson, &Ask::Edit(edit))?;
-        let (moves, unread) = match typed {
-            Typed::Moves { count, unread, .. } => (count, unread),
-            _ => (0, Vec::new()),
+        let (moves, named, unread) = match typed {
+            Typed::Moves {
+                count,
+                is_named,
+                unread,
+                ..
+            } => (count, is_named, unread),
+            _ => (0, false, Vec::new()),
         };
         let fresh = looked(open, asked.lesson, &made).min(moves);
-        Ok::<_, Refused>((moves, fresh, unread))
+        Ok::<_, Refused>(Look {
+            moves,
+            fresh,
+            here: moves - fresh,
+            named,
+            unread,
+        })
     })?;
-    let look = Look {
-        moves,
-        fresh,
-        here: moves - fresh,
-        unread,
-    };
     Ok(Answer::json(StatusCode::OK, &Looked { look }))
 }

@@ -269,6 +269,8 @@ pub struct Look {
     pub moves: usize,
     pub fresh: usize,
     pub here: usize,
+    /// Whether sentences name them, which do not enter themselves.
+    pub named: bool,
     pub unread: Vec<String>,
 }
 

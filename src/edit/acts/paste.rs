@@ -7,7 +7,7 @@ use crate::edit::asked::{Refused, Why};
 use crate::edit::held::{Held, Said, said, words};
 use crate::edit::meant::Made;
 use crate::edit::movetext::link;
-use crate::edit::placed::placed;
+use crate::edit::placed::{Piece, piece};
 use crate::edit::written::laid::Laid;
 use crate::edit::written::style::Style;
 use crate::lesson::{Lesson, NodeId, PositionKey, at_move, position_key, validate};
@@ -26,8 +26,7 @@ pub struct Pasted {
 }
 
 impl Pasted {
-    /// Reads it: moves from a position of the lesson; where none of it can be played there, moves from the start of
-    /// the lesson; games with tags from where they begin, if the lesson holds that position.
+    /// Reads it: games with tags from where they begin, if the lesson holds that position; all else as [`piece`] does.
     ///
     /// # Errors
     /// Where no move of it can be played.
@@ -50,15 +49,11 @@ impl Pasted {
                     pasted.add(&bare, lesson, laid.lesson.run(there));
                 }
             }
-        } else {
-            for from in [node, 0] {
-                let position = &laid.lesson.node(from).position;
-                let read = placed(position, "", text).filter(|it| it.lesson.nodes.len() > 1);
-                if let Some(read) = read {
-                    pasted.add(&read.source, read.lesson, laid.lesson.run(from));
-                    break;
-                }
-            }
+        } else if let Some(piece) = piece(laid.lesson, node, text).filter(Piece::has_moves) {
+            pasted.unread = piece.unread;
+            pasted
+                .games
+                .push((piece.lesson, laid.lesson.run(piece.from)));
         }
         match pasted.games.is_empty() {
             true => {

@@ -121,7 +121,7 @@ fn a_position_that_stands_already_gets_the_moves_and_the_other_road_a_link() {
     let done = merge(&folder, &["a.pgn", "b.pgn"]);
     assert_eq!(
         moves(&done),
-        "1. d4 (1. c4 e6 2. d4 d5 {This is the position after [e6](#1.d4_d5_2.c4_e6).}) 1... d5 2. c4 e6 3. Nc3 *"
+        "1. d4 (1. c4 e6 2. d4 d5 {This is the position after [2...e6](#1.d4_d5_2.c4_e6).}) 1... d5 2. c4 e6 3. Nc3 *"
     );
     fs::write(folder.join("c.pgn"), &done.out).expect("a file");
     let checked = run(&folder, &["check", "--strict", "c.pgn"]);

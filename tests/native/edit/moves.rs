@@ -173,7 +173,7 @@ fn a_paste_goes_on_where_its_position_stands_already_and_the_other_road_has_a_li
     becomes(
         "1. d4 d5 2. c4 e6 *",
         &paste("", "1. c4 e6 2. d4 d5 {known} 3. Nc3"),
-        "1. d4 (1. c4 e6 2. d4 d5 {known} {This is the position after\n[e6](#1.d4_d5_2.c4_e6).}) 1... d5 2. c4 e6 3. Nc3 *",
+        "1. d4 (1. c4 e6 2. d4 d5 {known} {This is the position after\n[2...e6](#1.d4_d5_2.c4_e6).}) 1... d5 2. c4 e6 3. Nc3 *",
     );
     // A position that its own line repeats is not joined.
     becomes(
@@ -188,4 +188,36 @@ fn of_several_games_only_the_one_that_is_meant_changes() {
     let text = "[Event \"One\"]\n\n1. e4 *\n\n[Event \"Two\"]\n\n1. d4 *\n";
     let changed = plyline::edit::edit(text, 1, &keep("d4", "d5")).expect("a change");
     assert_eq!(changed.text, text.replace("1. d4", "1. d4 d5"));
+}
+
+#[test]
+fn sentences_enter_the_moves_that_they_name() {
+    let text = "1. e4 c6 2. d4 d5 3. exd5 cxd5 *";
+    let said = "Here 4.Bd3 is the plan: after 4...Nc6 5.c3 the bishop looks at h7, and 4.c4 is another story.";
+    let changed = made(text, &paste("e4 c6 d4 d5 exd5 cxd5", said));
+    assert_eq!(
+        changed.text,
+        "1. e4 c6 2. d4 d5 3. exd5 cxd5 4. Bd3 (4. c4) 4... Nc6 5. c3 *"
+    );
+    // Of an empty lesson too, and a move that cannot be played is named.
+    let said = "White begins with 1.e4, and after 1...c6 2.d4 d5 the centre is closed; but not 2.Nf6 at once.";
+    let changed = made("*", &paste("", said));
+    assert_eq!(changed.text, "1. e4 c6 2. d4 d5 *");
+    assert_eq!(changed.unread, ["2.Nf6"]);
+}
+
+#[test]
+fn a_paste_is_read_in_the_lessons_letters_and_in_english_ones_where_more_can_be_played_so() {
+    // In French R is the king, D the queen, C the knight (PGN standard, section 17).
+    let text = "[Letters \"fr\"]\n\n1. e4 e5 *";
+    becomes(
+        text,
+        &paste("e4 e5", "2. Cf3 {le cavalier} Cc6"),
+        "[Letters \"fr\"]\n\n1. e4 e5 2. Cf3 {le cavalier} 2... Cc6 *",
+    );
+    becomes(
+        text,
+        &paste("e4 e5", "2. Nf3 {the knight} Nc6"),
+        "[Letters \"fr\"]\n\n1. e4 e5 2. Cf3 {the knight} 2... Cc6 *",
+    );
 }

@@ -73,11 +73,30 @@ fn a_look_counts_and_changes_nothing() {
     let looked = served.done("enter", &asked);
     assert_eq!(
         looked,
-        json!({ "look": { "moves": 5, "fresh": 2, "here": 3, "unread": ["rubbish"] } })
+        json!({ "look": { "moves": 5, "fresh": 2, "here": 3, "named": false, "unread": ["rubbish"] } })
     );
     assert_eq!(
         fs::read_to_string(folder.join("a.pgn")).expect("the file"),
         text
+    );
+}
+
+#[test]
+fn a_look_at_sentences_says_that_they_name_the_moves() {
+    let folder = site("sentences", &[("a.pgn", "1. e4 c5 2. Nf3 *\n")]);
+    let served = serve(&folder, &["."]);
+    let text = "After 2.Nf3 Black plays 2...d6, and then 3.d4 cxd4 opens the centre.";
+    let asked =
+        |look| json!({ "page": "/a.pgn", "lesson": 0, "at": ["e4"], "text": text, "look": look });
+    assert_eq!(
+        served.done("enter", &asked(true)),
+        json!({ "look": { "moves": 4, "fresh": 3, "here": 1, "named": true, "unread": [] } })
+    );
+    let done = served.done("enter", &asked(false));
+    assert_eq!(
+        done["at"],
+        json!(["e4", "c5", "Nf3", "d6", "d4", "cxd4"]),
+        "{done}"
     );
 }
 

@@ -179,6 +179,25 @@ impl<'b, 'a> Author<'b, 'a> {
         browser.press(crate::support::browser::keys::ENTER);
     }
 
+    /// The page of the file, a post in Markdown, as a generator makes it and `plyline bake` completes it.
+    #[track_caller]
+    pub fn baked(&self) -> String {
+        let site = self.folder.join("site");
+        fs::create_dir_all(&site).expect("a folder");
+        let text = self.text();
+        let mut page = "<!doctype html><html lang=en><title>A page</title><main>".to_owned();
+        pulldown_cmark::html::push_html(&mut page, pulldown_cmark::Parser::new(&text));
+        fs::write(site.join("index.html"), page).expect("a page");
+        let done = Command::new(env!("CARGO_BIN_EXE_plyline"))
+            .arg("bake")
+            .arg(&site)
+            .args(["--in-place", "--base-url", "https://a-site.example/"])
+            .output()
+            .expect("the program");
+        assert!(done.status.success(), "{done:?}");
+        fs::read_to_string(site.join("index.html")).expect("the page")
+    }
+
     /// Runs another command of the program on the folder; whether it found nothing amiss, and what it said.
     pub fn program(&self, words: &[&str]) -> (bool, String) {
         let mut command = Command::new(env!("CARGO_BIN_EXE_plyline"));

@@ -44,6 +44,10 @@ fn is_whole(browser: &Browser, author: &Author) {
     assert!(text.ends_with("*\n```\n\nAfter it.\n"), "{text}");
     let (is_clean, said) = author.program(&["check"]);
     assert!(is_clean, "{said}");
+    let baked = author.baked();
+    for wanted in ["<ply-line", "cxd5", "Black keeps a pawn on", "What now?"] {
+        assert!(baked.contains(wanted), "no {wanted}: {baked}");
+    }
 }
 
 fn by_pointer(browser: &Browser) {

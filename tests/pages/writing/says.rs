@@ -17,6 +17,14 @@ pub const CASES: &[Case] = &[
         pasted,
     ),
     InOne(
+        "sentences that are pasted enter the moves that they name",
+        sentences,
+    ),
+    InOne(
+        "the field is in sight in low windows when writing begins",
+        low,
+    ),
+    InOne(
         "the same position elsewhere is said, and one word writes the link",
         same,
     ),
@@ -88,6 +96,36 @@ fn pasted(browser: &Browser) {
     );
 }
 
+fn sentences(browser: &Browser) {
+    let author = Author::writing(browser, "game.pgn", GAME);
+    author.js(browser, "line().go('2.c4')");
+    author.js(
+        browser,
+        "const event = new Event('paste', { bubbles: true, cancelable: true });
+         const text = 'Here 2...c6 is solid; after 3.Nf3 Black has a free hand.';
+         Object.defineProperty(event, 'clipboardData', { value: { getData: () => text } });
+         field().dispatchEvent(event)",
+    );
+    author.until(browser, "desk().querySelector('.look').textContent.startsWith('2 moves named in these sentences, which stay out: 2 new, 0 here already')");
+    author.js(browser, "desk().querySelector('.look button').click()");
+    author.until_lesson(
+        browser,
+        "1. d4 d5 2. c4 e6 (2... Nf6 3. Nc3 e6) (2... c6 3. Nf3) 3. Nc3 Nf6 4. Bg5 *",
+    );
+}
+
+fn low(browser: &Browser) {
+    for (width, height) in [(1366, 650), (1280, 760), (390, 664)] {
+        browser.size(Some([width, height]));
+        let author = Author::open(browser, "game.pgn", GAME);
+        author.js(browser, "scrollTo(0, 0); word('write').click()");
+        author.until(
+            browser,
+            "(({ top, bottom }) => top >= 0 && bottom <= innerHeight)(field().getBoundingClientRect())",
+        );
+    }
+}
+
 fn same(browser: &Browser) {
     let author = Author::writing(browser, "game.pgn", GAME);
     author.js(browser, "line().go('3.Nc3 Nf6')");
@@ -98,7 +136,7 @@ fn same(browser: &Browser) {
     author.press(browser, "say so");
     author.until_lesson(
         browser,
-        "1. d4 d5 2. c4 e6 (2... Nf6 3. Nc3 e6) 3. Nc3 Nf6 {This is the position after [e6](#1.d4_d5_2.c4_Nf6_3.Nc3_e6).} 4. Bg5 *",
+        "1. d4 d5 2. c4 e6 (2... Nf6 3. Nc3 e6) 3. Nc3 Nf6 {This is the position after [3...e6](#1.d4_d5_2.c4_Nf6_3.Nc3_e6).} 4. Bg5 *",
     );
     author.until(browser, "desk().querySelector('.same') && !word('say so')");
     author.press(browser, "go there");
