@@ -10,8 +10,9 @@ pub enum Edit {
     Keep { at: Vec<String>, moves: Vec<String> },
     /// Another move takes the place of the last of `at`. What comes after it stays as far as it can be played.
     Change { at: Vec<String>, moves: Vec<String> },
-    /// The comment of that number at a position, from 0 in the order of the text, gets other words; it is taken out
-    /// where there are none. The number after the last is a new comment. `was`: what the author saw there.
+    /// The comment of that number at a position, from 0 in the order of the text, those before a line's first move
+    /// too, gets other words; it is taken out where there are none. The number after the last is a new comment, after
+    /// the move. `was`: what the author saw there.
     Comment {
         at: Vec<String>,
         nth: usize,

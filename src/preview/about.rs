@@ -9,8 +9,10 @@ use shakmaty::Position;
 /// What there is at a position.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct About {
-    /// Its comments as they are written, in their order.
+    /// Its comments as they are written, in their order, those before a line's first move too.
     pub comments: Vec<String>,
+    /// How many of them come before the move.
+    pub before: usize,
     pub nags: Vec<u8>,
     /// Whether its line is a variation, which can be lifted.
     pub lifts: bool,
@@ -37,11 +39,11 @@ pub fn about(text: &str, at: &[String]) -> Option<About> {
     let mut nags = node.nags.clone();
     nags.sort_unstable();
     Some(About {
-        comments: node
-            .comments
-            .iter()
+        comments: (node.before.iter())
+            .chain(node.comments.iter())
             .map(|it| it.text().to_owned())
             .collect(),
+        before: node.before.len(),
         nags,
         lifts: !lesson.label(id).is_empty(),
         same: twins(&lesson, id)

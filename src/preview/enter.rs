@@ -134,7 +134,8 @@ pub fn typed(lesson: &str, at: &[String], text: &str) -> Result<Typed, Refused> 
         });
     }
     if let Some(text) = words_alone(text) {
-        let nth = lesson.node(node).comments.len();
+        let there = lesson.node(node);
+        let nth = there.before.len() + there.comments.len();
         return Ok(Typed::Comment { nth, text });
     }
     let bare = Source::new("typed", text);

@@ -150,8 +150,10 @@ class Editor:
         return {"kind": "keep", "at": at, "moves": moves} if moves else None
 
     def comment(self, node):
-        nth = self.rng.randint(0, len(node.told))
-        was = node.told[nth] if nth < len(node.told) else ""
+        before = [node.first] if node.first else []
+        said = before + node.told
+        nth = self.rng.randint(0, len(said))
+        was = said[nth] if nth < len(said) else ""
         words = was.split(" ")
         kind = self.rng.random()
         if was and kind < 0.15:
@@ -164,7 +166,11 @@ class Editor:
         else:
             text = trees.comment(self.rng)
         folded = reading.fold(text)
-        node.told[nth:nth + 1] = [folded] if folded else []
+        if nth < len(before):
+            node.first = folded
+        else:
+            nth_after = nth - len(before)
+            node.told[nth_after:nth_after + 1] = [folded] if folded else []
         return {"kind": "comment", "at": moves_to(node), "nth": nth, "was": was, "text": text}
 
     def sign(self, node):

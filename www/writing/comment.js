@@ -22,18 +22,22 @@ export class CommentField {
 
   /**
    * @param desk the lesson's desk
-   * @param place { at, nth, was }: the position, which of its comments, and its words
+   * @param place { at, nth, was, of }: the position, which of its comments, its words, and how many comments there are
    * @param name how the move is called, such as "6.Be3"
    * @param text the words to begin with, where they are not those of the file
    */
-  constructor(desk, { at, nth, was }, name, text = was) {
+  constructor(desk, { at, nth, was, of = 1 }, name, text = was) {
     this.#desk = desk;
     [this.#at, this.#nth, this.#was] = [at, nth, was];
     this.#field = el("textarea", { rows: "4", spellcheck: "true", oninput: () => this.#typed(), onblur: () => this.save() });
     this.#field.value = text;
-    const label = el("label", {}, el("span", {}, name ? `Comment on ${name}` : "Comment on the start"), this.#field);
+    const which = of > 1 ? `, ${nth + 1} of ${of}` : "";
+    const label = el("label", {}, el("span", {}, `Comment on ${name || "the start"}${which}`), this.#field);
+    const other = async () => (await this.close()) && desk.openComment("", (nth + 1) % of);
     this.point = word("point", () => this.setPointing(!this.isPointing), { pressed: false });
-    const words = el("div", { class: "words" }, this.point, word("strong", () => this.turn("!")), word("weak", () => this.turn("?")), word("done", () => this.close()));
+    const marks = [this.point, word("strong", () => this.turn("!")), word("weak", () => this.turn("?"))];
+    const others = of > 1 ? word(of > 2 ? "the next" : "the other", other) : null;
+    const words = el("div", { class: "words" }, ...marks, others, word("done", () => this.close()));
     this.view = el("div", { class: "comment" }, label, words, this.#other);
     this.view.addEventListener("keydown", (event) => this.#key(event));
     this.#ours.add(text.trim());

@@ -266,15 +266,19 @@ export class Desk {
 
   // Comments.
 
-  /** Opens the comment of the position on the board, with words added to it. */
-  async openComment(begun = "") {
+  /**
+   * Opens a comment of the position on the board, the first after the move unless another is wished, with words added to it.
+   */
+  async openComment(begun = "", wanted) {
     if (this.#comment) return this.#comment.focus();
     const at = this.at;
     const place = await this.ask("place", { at }).catch((error) => this.failed(error));
     if (!place) return;
-    const was = place.comments[0] ?? "";
+    const { comments, before } = place;
+    const nth = wanted ?? before;
+    const was = comments[nth] ?? "";
     const text = was && begun ? `${was.trimEnd()}\n\n${begun}` : was || begun;
-    this.#shows(new CommentField(this, { at, nth: 0, was }, this.#name(at), text));
+    this.#shows(new CommentField(this, { at, nth, was, of: Math.max(comments.length, nth + 1) }, this.#name(at), text));
   }
 
   #shows(comment) {

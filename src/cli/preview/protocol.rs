@@ -227,6 +227,8 @@ impl From<Stop> for Stopped {
 pub struct Place {
     /// As they are written.
     pub comments: Vec<String>,
+    /// How many of them come before the move.
+    pub before: usize,
     pub nags: Vec<u8>,
     /// Whether `lift` can be asked for.
     pub lifts: bool,
@@ -252,6 +254,7 @@ impl From<About> for Place {
         });
         Place {
             comments: about.comments,
+            before: about.before,
             nags: about.nags,
             lifts: about.lifts,
             same: same.collect(),

@@ -24,11 +24,12 @@ pub fn comment(
     (nth, was, text): (usize, &str, &str),
 ) -> Result<Made, Refused> {
     let node = laid.find(at)?;
-    let comments = &laid.lesson.node(node).comments;
-    let there = comments.get(nth);
+    let said = laid.lesson.node(node);
+    let first = said.before.len();
+    let there = said.before.iter().chain(said.comments.iter()).nth(nth);
     let seen = folded(was).unwrap_or_default();
     let now = there.map_or("", |it| it.text());
-    if now != seen || nth > comments.len() {
+    if now != seen || nth > first + said.comments.len() {
         let reason = match there {
             Some(_) => format!("this comment is now \u{201c}{now}\u{201d}"),
             None => "this comment is not there any more".to_owned(),
@@ -51,11 +52,15 @@ pub fn comment(
         ));
     }
     if let Some(said) = held.nodes.get_mut(node as usize) {
-        match (&new, nth < said.comments.len()) {
-            (Some(new), true) => said.comments[nth] = new.clone(), // looked at just now
-            (Some(new), false) => said.comments.push(new.clone()),
-            (None, true) => drop(said.comments.remove(nth)),
-            (None, false) => {}
+        let (list, nth) = match nth.checked_sub(first) {
+            None => (&mut said.before, nth),
+            Some(after) => (&mut said.comments, after),
+        };
+        match (&new, list.get_mut(nth)) {
+            (Some(new), Some(old)) => old.clone_from(new),
+            (Some(new), None) => list.push(new.clone()),
+            (None, Some(_)) => drop(list.remove(nth)),
+            (None, None) => {}
         }
     }
     let run = laid.lesson.run(node);

@@ -196,7 +196,7 @@ fn told(
     for said in pasted.before.iter().chain(pasted.comments.iter()) {
         let mut known = there.before.iter().chain(there.comments.iter());
         if known.all(|it| it.text() != said.text()) {
-            let nth = there.comments.len();
+            let nth = there.before.len() + there.comments.len();
             let made = comment(laid, style, held.clone(), &run, (nth, "", said.text()))?;
             return Ok(Some(made));
         }

@@ -155,3 +155,34 @@ fn no_line_begins_with_a_percent_sign() {
         &format!("1. e4 {{{}\n %eval}} *", "x".repeat(70)),
     );
 }
+
+#[test]
+fn a_comment_before_a_lines_first_move_is_the_first_of_its_position() {
+    let text = "1. e4 c6 ({Open:} 1... e5 {is played most.} 2. Nf3) 2. d4 *";
+    let nth = |nth, was: &str, text: &str| Edit::Comment {
+        at: vec!["e4".to_owned(), "e5".to_owned()],
+        nth,
+        was: was.to_owned(),
+        text: text.to_owned(),
+    };
+    becomes(
+        text,
+        &nth(0, "Open:", "The open games:"),
+        "1. e4 c6 ({The open games:} 1... e5 {is played most.} 2. Nf3) 2. d4 *",
+    );
+    becomes(
+        text,
+        &nth(0, "Open:", ""),
+        "1. e4 c6 (1... e5 {is played most.} 2. Nf3) 2. d4 *",
+    );
+    becomes(
+        text,
+        &nth(1, "is played most.", "is old."),
+        "1. e4 c6 ({Open:} 1... e5 {is old.} 2. Nf3) 2. d4 *",
+    );
+    becomes(
+        text,
+        &nth(2, "", "More."),
+        "1. e4 c6 ({Open:} 1... e5 {is played most.} {More.} 2. Nf3) 2. d4 *",
+    );
+}

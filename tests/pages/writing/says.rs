@@ -25,6 +25,10 @@ pub const CASES: &[Case] = &[
         low,
     ),
     InOne(
+        "each comment of a move can be opened, the one before a line's first move too",
+        several,
+    ),
+    InOne(
         "the same position elsewhere is said, and one word writes the link",
         same,
     ),
@@ -124,6 +128,22 @@ fn low(browser: &Browser) {
             "(({ top, bottom }) => top >= 0 && bottom <= innerHeight)(field().getBoundingClientRect())",
         );
     }
+}
+
+fn several(browser: &Browser) {
+    let text = "1. d4 d5 2. c4 e6 ({Sharper:} 2... Nf6 {gives up the centre.}) *\n";
+    let author = Author::writing(browser, "game.pgn", text);
+    author.js(browser, "line().go('2...Nf6')");
+    author.press(browser, "comment");
+    author.until(browser, "comment()?.value === 'gives up the centre.'");
+    author.press(browser, "the other");
+    author.until(browser, "comment()?.value === 'Sharper:'");
+    browser.write_keys(" and");
+    author.press(browser, "done");
+    author.until_lesson(
+        browser,
+        "1. d4 d5 2. c4 e6 ({Sharper: and} 2... Nf6 {gives up the centre.}) *",
+    );
 }
 
 fn same(browser: &Browser) {
