@@ -1,6 +1,10 @@
 //! Makes the demo site, as a generator would: `cargo run --example make -- FOLDER ADDRESS`. Copies the
-//! pages, makes a page of each post in Markdown, and a feed of all posts. `plyline bake` comes after it
-//! (run.sh).
+//! pages, makes a page of each post in Markdown, a feed of all posts, and the guide (`guide.rs`). `plyline bake`
+//! comes after it (run.sh).
+
+#[allow(dead_code)] // the tests use all of it
+#[cfg(not(target_family = "wasm"))]
+mod guide;
 
 #[cfg(not(target_family = "wasm"))]
 mod site {
@@ -46,6 +50,7 @@ mod site {
             }
         }
         fs::write(out.join("feed.xml"), feed(out, address)?)?;
+        crate::guide::write(&out.join("guide"))?;
         Ok(())
     }
 

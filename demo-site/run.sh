@@ -25,6 +25,7 @@ target/debug/plyline tally "demo-site/pages/$lesson/index.html#exchange" --games
 target/debug/plyline check --strict demo-site/posts demo-site/pages
 rm -rf demo-site/dist
 target/debug/examples/make demo-site/dist "$address"
+target/debug/plyline check --strict demo-site/dist/guide
 target/debug/plyline bake demo-site/dist --in-place --base-url "$address/"
 
 if [ "${1:-}" != "--check" ]; then
@@ -39,8 +40,9 @@ for _ in 1 2 3 4 5 6 7 8 9 10; do
     sleep 0.3
 done
 pages="/ /plyline.mjs /plyline-core.mjs /plyline-core.wasm /plyline.css /site.css /icon.svg /feed.xml"
-for page in demo-site/dist/*/; do
-    [ -f "$page/index.html" ] && pages="$pages /$(basename "$page")/"
+for page in demo-site/dist/*/ demo-site/dist/guide/*/; do
+    page=${page#demo-site/dist}
+    [ -f "demo-site/dist$page/index.html" ] && pages="$pages $page"
 done
 for page in $pages "/$lesson/exchange.counts.json" $talk/talk.mp3 $talk/talk.vtt; do
     curl --silent --fail --output /dev/null --write-out "%{http_code} %{size_download} bytes  $page\n" \

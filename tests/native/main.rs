@@ -14,6 +14,7 @@ mod cli;
 mod counts;
 mod edit;
 mod findings;
+mod guide;
 mod lesson;
 mod markup;
 mod post;

@@ -1,4 +1,4 @@
-"""Chapters as another reader of WebVTT sees them, against the rule of README applied anew to random lessons with times.
+"""Chapters as another reader of WebVTT sees them, against the rule of the guide applied anew to random lessons with times.
 
     python chapters.py [--count 300] [--seed N]
 
@@ -72,7 +72,7 @@ def seconds(time):
 
 
 def expected(tree):
-    """Chapters as (seconds, title), by the rule of README."""
+    """Chapters as (seconds, title), by the rule of the guide (www/guide/talk.md)."""
     nodes = {node["id"]: node for node in tree["nodes"]}
     timed = []
     for node in tree["nodes"]:

@@ -4,7 +4,7 @@ Lessons by chance are baked in a page and in a feed. npm `sanitize-html`, `dompu
 `nh3` (the crate ammonia), each with the settings it comes with, clean the feed's HTML and the page's elements. Python's
 html.parser reads what is left: every letter of the plain form, in their order; in feeds nothing else, and the
 lists and paragraphs with it. What is lost of tags and attributes is counted and printed, not judged. What they leave of the
-ways to put a lesson into a post is as the table in README says.
+ways to put a lesson into a post is as the table in www/guide/baking.md says.
 """
 import collections
 import json
@@ -25,7 +25,7 @@ import program
 
 HERE = os.path.dirname(os.path.abspath(__file__))
 LESSONS = 24
-# The rows of README's table, and a post that has each.
+# The rows of the table in the guide, and a post that has each.
 WAYS = {
     "a fence, as its generator writes it": '<pre><code class="language-pgn">1. e4 e5\n\n2. Nf3 *\n</code></pre>',
     "`<ply-line>` with a `<pre>`": '<ply-line id="a"><pre>1. e4 e5\n\n2. Nf3 *\n</pre></ply-line>',
@@ -76,7 +76,7 @@ def cleaned(readers, pieces):
 
 
 def left_of(before, after):
-    """In the words of README's table."""
+    """In the words of the guide's table."""
     tree = plainform.Tree(after).root
     bare = {name for it in tree.walk() for name in it.attributes} - {"rel"}
     if kinds(plainform.Tree(before).root) - kinds(tree) == collections.Counter() and bare:
@@ -87,19 +87,19 @@ def left_of(before, after):
 
 
 def table(readers):
-    """README's table against the sanitizers."""
-    with open(os.path.join(HERE, "..", "..", "README.md"), encoding="utf-8") as handle:
+    """The guide's table against the sanitizers."""
+    with open(os.path.join(HERE, "..", "..", "www", "guide", "baking.md"), encoding="utf-8") as handle:
         rows = [[cell.strip() for cell in line.strip().strip("|").split("|")] for line in handle if line.startswith("|")]
     heads = next((row for row in rows if row[0] == "in the post"), None)
     if heads is None:
-        return ["README has no table of sanitizers"]
+        return ["the guide has no table of sanitizers"]
     after = {name.lower(): pieces for name, pieces in cleaned(readers, list(WAYS.values())).items()}
-    wrong = [f"README says nothing of {name}" for name in after if name not in [head.lower() for head in heads]]
+    wrong = [f"the guide says nothing of {name}" for name in after if name not in [head.lower() for head in heads]]
     for at, (way, before) in enumerate(WAYS.items()):
         said = next((row for row in rows if row[0] == way), None)
         real = [way, *(left_of(before, after[head.lower()][at]) for head in heads[1:])]
         if said != real:
-            wrong.append(f"README says {said}, and it is {real}")
+            wrong.append(f"the guide says {said}, and it is {real}")
     return wrong
 
 

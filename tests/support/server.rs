@@ -1,4 +1,4 @@
-//! A server for folders of static pages, under the strict policy that the README names.
+//! A server for folders of static pages, under the strict policy that the guide names.
 //! The demo site and the page tests use it; it is no part of the program.
 
 use std::fs;
@@ -10,7 +10,7 @@ use std::thread;
 use std::time::Duration;
 use tiny_http::Server;
 
-/// The policy under which everything must work (README, "Content security policy"). A folder
+/// The policy under which everything must work (www/guide/script.md). A folder
 /// that holds a file `policy.txt` is served under the policy in that file instead.
 pub const POLICY: &str = "default-src 'self'; script-src 'self' 'wasm-unsafe-eval'; \
                           require-trusted-types-for 'script'";

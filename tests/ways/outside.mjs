@@ -71,9 +71,9 @@ export async function described({ root, dist, tools, policy, test }) {
     return withTables(page, styling(found)) === page ? [] : ["they are old: node www/pack/describe.mjs"];
   });
   await test("what is in the source and not described is an error", () => spoiledSources(root));
-  await test("README, the example and the test server have the policy that the build prints", () => {
+  await test("the guide, the example and the test server have the policy that the build prints", () => {
     const plain = (text) => text.replaceAll(/\\\n\s*/g, "");
-    return ["README.md", "examples/server/README.md", "tests/support/server.rs"].filter((path) => !plain(read(path)).includes(policy));
+    return ["www/guide/script.md", "examples/server/README.md", "tests/support/server.rs"].filter((path) => !plain(read(path)).includes(policy));
   });
 }
 

@@ -4,6 +4,7 @@ pub mod asleep;
 pub mod baked_site;
 pub mod baking;
 pub mod embedding;
+pub mod guide;
 pub mod hosts;
 pub mod life;
 pub mod loading;
@@ -24,5 +25,6 @@ pub const FILES: &[File] = &[
     ("modules", modules::CASES),
     ("life", life::CASES),
     ("hosts", hosts::CASES),
+    ("guide", guide::CASES),
     ("rooms", rooms::CASES),
 ];

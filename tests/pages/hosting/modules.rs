@@ -169,12 +169,12 @@ fn loaded(browser: &Browser, head: &str) -> Value {
 }
 
 fn ahead(browser: &Browser) {
-    // As README writes it.
+    // As the guide writes it.
     let head = "<link rel=\"modulepreload\" href=\"/plyline-core.mjs\">
          <link rel=\"preload\" as=\"fetch\" type=\"application/wasm\" href=\"/plyline-core.wasm\">";
-    let readme = include_str!("../../../README.md");
+    let guide = include_str!("../../../www/guide/script.md");
     for line in head.lines() {
-        assert!(readme.contains(line.trim()), "{line}");
+        assert!(guide.contains(line.trim()), "{line}");
     }
     let all = json!(["plyline-core.mjs", "plyline-core.wasm", "plyline.mjs"]);
     assert_eq!(loaded(browser, &format!("{head}{MODULE}")), all);
