@@ -137,7 +137,7 @@ function lengths(code, text) {
 // and `asideDepth` of 4 half-moves and more (`SURE` in aside/said.rs).
 const LED = { notMet: (it) => [it], countsGames: (it) => [it], plurals: (it) => it.split(" ") };
 const SEVERAL = ["lines", "several", "dueMany", "nextDays", "plurals", "countsGames", "countsBeside",
-  "asideNothing", "asideDepth", "asideQueens", "asideRooks", "asideBishops", "asideKnights", "asidePawns", "asideMuch"];
+  "asideNothing", "asideStays", "asideDepth", "asideQueens", "asideRooks", "asideBishops", "asideKnights", "asidePawns", "asideMuch"];
 const NUMBERS = ["count", "of", "recalled", "again", "later", "games", "damaged", "left", "depth", "n"];
 const COUNTS = [1, 2, 5, 22];
 

@@ -1,8 +1,8 @@
 //! What can be answered to a move, searched in turns.
 
 use super::Aside;
-use crate::search::{Deepening, Gain, balance_of};
-use shakmaty::{Move, Position};
+use crate::search::{Deepening, Gain, balance_of, worth};
+use shakmaty::{Chess, Move, Position, Role};
 
 /// So many positions are looked at for one answer: some 5 or 6 half-moves in the middle of an opening.
 pub const BUDGET: u64 = 200_000;
@@ -20,8 +20,22 @@ pub struct Asked {
 pub struct Answer {
     /// For the side that plays it. The line begins with the reply; the depth counts from there.
     pub gain: Gain,
+    pub comes: Comes,
     /// Whether nothing deeper will be searched.
     pub is_last: bool,
+}
+
+/// What a move comes to, by material, and which of it is the move's own.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Comes {
+    /// No pawn's worth is lost or won.
+    Nothing,
+    /// Something is won since the captures to which the move may be an answer began.
+    Wins,
+    /// Something is lost that was there before the move.
+    Loses,
+    /// What these captures took before the move is not won back, and nothing more is lost.
+    Stays,
 }
 
 impl Asked {
@@ -48,16 +62,40 @@ impl Asked {
 
     /// What has been found.
     pub fn answer(&self) -> Answer {
-        let before = balance_of(&self.aside.since, self.aside.position.turn());
+        let replier = self.aside.position.turn();
+        let found = self.search.found();
+        let lost = |since: &Chess| found.gain(balance_of(since, replier)).turned();
+        let (all, own) = (lost(&self.aside.since), lost(&self.aside.before));
+        let pawn = worth(Role::Pawn);
+        let comes = match (all.pawns, own.pawns) {
+            (all, own) if all <= -pawn && own <= -pawn => Comes::Loses,
+            (all, _) if all <= -pawn => Comes::Stays,
+            (all, _) if all >= pawn => Comes::Wins,
+            _ => Comes::Nothing,
+        };
+        let is_own = comes == Comes::Loses && own.pawns > all.pawns;
         Answer {
-            gain: self.search.found().gain(before).turned(),
+            gain: if is_own { own } else { all },
+            comes,
             is_last: self.left == 0,
         }
     }
 
-    /// All moves from where material is compared to the end of the line.
-    pub fn whole(&self) -> Vec<Move> {
-        let line = self.search.found().line.iter();
-        self.aside.moves.iter().chain(line).copied().collect()
+    /// Where what was found is counted from, and all moves from there to the end of the line.
+    pub fn way(&self, answer: &Answer) -> (&Chess, Vec<Move>) {
+        let Aside {
+            since,
+            before,
+            moves,
+            position,
+        } = &self.aside;
+        let found = self.search.found();
+        let replier = position.turn();
+        let is_own = found.gain(balance_of(since, replier)).turned() != answer.gain;
+        let (start, way) = match moves.split_last() {
+            Some((_, earlier)) if is_own => (before, &moves[earlier.len()..]),
+            _ => (since, &moves[..]),
+        };
+        (start, way.iter().chain(&found.line).copied().collect())
     }
 }

@@ -1,5 +1,6 @@
 //! What is said of a move that was searched. It says what was computed and how far, and never that a move is good or bad.
 
+use super::answer::Comes;
 use super::words::{Word, Words};
 use super::{Answer, Asked};
 use crate::lesson::{at_move, numbered, sans};
@@ -39,19 +40,25 @@ pub fn said(words: &Words, asked: &Asked, answer: &Answer, letters: &Letters) ->
         sentences.push(fill(words, Word::Mated, &values));
     } else if gain.depth < SURE {
         sentences.push(words.fill(Word::Only, &depth));
-    } else if gain.pawns.abs() < worth(Role::Pawn) {
-        sentences.push(words.fill(Word::Nothing, &depth));
     } else {
-        let (word, loser) = match gain.pawns < 0 {
-            true => (Word::Loses, mover),
-            false => (Word::Wins, mover.other()),
-        };
-        let values = [
-            ("men", men(words, asked, loser, gain.pawns.abs())),
-            ("line", line(changing(&gain.line).unwrap_or(&gain.line))),
-        ];
-        sentences.push(fill(words, word, &values));
-        sentences.push(words.fill(Word::Depth, &depth));
+        let men = |loser| men(words, asked, answer, loser);
+        let line = || line(changing(&gain.line).unwrap_or(&gain.line));
+        match answer.comes {
+            Comes::Nothing => sentences.push(words.fill(Word::Nothing, &depth)),
+            Comes::Stays => {
+                let values = [("men", men(mover)), ("depth", gain.depth.to_string())];
+                sentences.push(fill(words, Word::Stays, &values));
+            }
+            Comes::Loses | Comes::Wins => {
+                let (word, loser) = match answer.comes {
+                    Comes::Wins => (Word::Wins, mover.other()),
+                    _ => (Word::Loses, mover),
+                };
+                let values = [("men", men(loser)), ("line", line())];
+                sentences.push(fill(words, word, &values));
+                sentences.push(words.fill(Word::Depth, &depth));
+            }
+        }
     }
     sentences.push(words.fill(Word::Source, &[]));
     sentences
@@ -63,8 +70,9 @@ fn fill(words: &Words, word: Word, values: &[(&str, String)]) -> String {
 }
 
 /// What a side loses along the line: `a knight`, `as much as 3 pawns`.
-fn men(words: &Words, asked: &Asked, loser: Color, hundredths: i32) -> String {
-    match lost(&asked.aside.since, &asked.whole(), loser) {
+fn men(words: &Words, asked: &Asked, answer: &Answer, loser: Color) -> String {
+    let (start, moves) = asked.way(answer);
+    match lost(start, &moves, loser) {
         Lost::Exchange => words.fill(Word::Exchange, &[]),
         Lost::Men { given, taken } => {
             let given = listed(words, &given);
@@ -76,7 +84,7 @@ fn men(words: &Words, asked: &Asked, loser: Color, hundredths: i32) -> String {
                 }
             }
         }
-        Lost::Nothing | Lost::Promoted => match hundredths / worth(Role::Pawn) {
+        Lost::Nothing | Lost::Promoted => match answer.gain.pawns.abs() / worth(Role::Pawn) {
             1 => words.fill(Word::Pawn, &[]),
             count => fill(words, Word::Much, &[("count", count.to_string())]),
         },

@@ -11,7 +11,9 @@ pub struct Aside {
     /// The position from which material is compared: before the move, or before the captures on one square to which it
     /// may be an answer. Who takes back wins nothing, and who does not loses what was taken.
     pub since: Chess,
-    /// The moves from there to the one that is asked about, which is the last.
+    /// The position right before the move.
+    pub before: Chess,
+    /// The moves from `since` to the one that is asked about, which is the last.
     pub moves: Vec<Move>,
     /// The position after it.
     pub position: Chess,
@@ -41,6 +43,7 @@ pub fn aside(written: &str) -> Option<Aside> {
     }
     let (position, asked) = way.pop()?;
     let mut played = vec![asked?];
+    let before = way.last()?.0.clone();
     // Back through the captures on one square that led here.
     let mut square = None;
     while let Some((_, Some(earlier))) = way.last() {
@@ -55,6 +58,7 @@ pub fn aside(written: &str) -> Option<Aside> {
     let (since, _) = way.pop()?;
     Some(Aside {
         since,
+        before,
         moves: played,
         position,
     })

@@ -9,6 +9,7 @@ table! {
     Loses "asideLoses" "Loses {men} by force: {line}.";
     Wins "asideWins" "Wins {men} by force: {line}.";
     Nothing "asideNothing" "Nothing is lost by force: every reply was tried {depth} half-moves deep, captures to their end. Whether the move is good, that cannot say.";
+    Stays "asideStays" "What was taken before is not won back: {men}. Nothing more is lost by force: every reply was tried {depth} half-moves deep, captures to their end. Whether the move is good, that cannot say.";
     Only "asideOnly" "Only {depth} half-moves were searched.";
     Own "asideOwn" "This is the lesson\u{2019}s own position after {move}, by another order of moves.";
     There "asideThere" "go there";

@@ -115,6 +115,11 @@ fn grid(words: &Words, figure: &Figure) -> Element {
         name.push_str(": ");
         name.push_str(&figure.name);
     }
+    // Arrow keys go as the board is seen.
+    if figure.board.side.is_black() {
+        name.push_str(". ");
+        name.push_str(words.get(Word::BlackBelow));
+    }
     el("div")
         .with("class", "grid")
         .with("role", "grid")

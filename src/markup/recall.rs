@@ -58,11 +58,11 @@ pub(crate) fn account(words: &Words, recall: &RecallView) -> Element {
 
 fn held(words: &Words, recall: &RecallView, line: &HeldView) -> Element {
     let start = &recall.start;
-    let mut label = labelled(words, &line.label).text(" ");
+    let mut name = there(start, &line.first).child(labelled(words, &line.label));
+    name = name.text(" ");
     if line.is_before && line.first.shown.is_some() {
-        label = label.text(words.get(Word::RecapAfter)).text(" ");
+        name = name.text(words.get(Word::RecapAfter)).text(" ");
     }
-    let name = there(start, &line.first).child(label);
     let row = el("li")
         .child(run(name, line.first.shown.as_slice()))
         .text(" ");

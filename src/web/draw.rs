@@ -81,11 +81,19 @@ impl Mount {
     /// Whether the board has left the text for the margin of the article, or for the window's edge:
     /// its reader follows it in other sentences.
     fn is_away(&self) -> bool {
-        let top = |selector: &str| {
-            self.find(selector)
-                .map_or(0.0, |element| element.get_bounding_client_rect().top())
-        };
-        self.find(".margin[popover]").is_some() || top(".margin") + AROUND < top(".lesson")
+        self.find(".margin[popover]").is_some()
+            || self.top(".margin") + AROUND < self.top(".lesson")
+    }
+
+    /// Whether the board is where it stays while the text scrolls: at the top of the window, or a little below.
+    fn is_stuck(&self) -> bool {
+        (-1.0..20.0).contains(&self.top(".margin"))
+    }
+
+    /// How far below the top of the window an element begins, in pixels; 0 where there is none.
+    fn top(&self, selector: &str) -> f64 {
+        self.find(selector)
+            .map_or(0.0, |element| element.get_bounding_client_rect().top())
     }
 
     /// The current row of the outline.
@@ -252,10 +260,16 @@ impl Mounted {
             return;
         }
         let mut shown = view::figure(&self.words, lesson, state);
-        if effects.iter().any(Effect::is_step)
-            && matches!(state.notice, None | Some(Notice::Against))
-        {
-            shown.said.clone_from(&self.heard); // until `say`
+        let is_step = effects.iter().any(Effect::is_step);
+        match &state.notice {
+            None | Some(Notice::Against) if is_step => {
+                shown.said.clone_from(&self.heard); // until `say`
+            }
+            // What was answered is closed, or a piece put back: the last move is not said once more.
+            None if state.hand.held().is_none() && matches!(state.mode, Mode::Lesson { .. }) => {
+                shown.said.clear();
+            }
+            _ => {}
         }
         self.draw_figure(&shown);
     }
@@ -358,11 +372,15 @@ impl Mounted {
                 Mode::Recall(_) => {
                     "span.try button, figure:not(:has(span.try *)) [data-square][tabindex='0']"
                 }
+                // It was at an answer, which is closed.
+                _ if self.state.desk => ".typed",
                 _ => "[data-do=next]",
             };
             focus(place.find(next).as_ref());
         }
-        if follow && !in_grid && (in_text || !place.is_away()) {
+        // Where the board stays in sight as the page scrolls, so does what is played on it.
+        let stays = !in_grid || place.is_stuck();
+        if follow && stays && (in_text || !place.is_away()) {
             self.bring();
         }
         // An answer or a list may have pushed what has the focus out of sight.

@@ -33,6 +33,7 @@ export const AGREE = {
     countsBeside: { one: "game", other: "games" },
     engineNodes: { one: "position searched for each", other: "positions searched for each" },
     asideNothing: { one: "half-move deep", other: "half-moves deep" },
+    asideStays: { one: "half-move deep", other: "half-moves deep" },
     asideOnly: { one: "half-move was searched", other: "half-moves were searched" },
     asideDepth: { one: "half-move deep", other: "half-moves deep" },
   },
@@ -45,6 +46,7 @@ export const AGREE = {
     countsGames: { one: "Partie", other: "Partien" },
     countsBeside: { one: "Partie", other: "Partien" },
     asideNothing: { one: "Halbzug tief durchsucht", other: "Halbzüge tief durchsucht" },
+    asideStays: { one: "Halbzug tief durchsucht", other: "Halbzüge tief durchsucht" },
     asideDepth: { one: "Halbzug tief durchsucht", other: "Halbzüge tief durchsucht" },
   },
   fr: {
@@ -55,6 +57,7 @@ export const AGREE = {
     plurals: pieces(["pion", "pions"], ["cavalier", "cavaliers"], ["fou", "fous"], ["tour", "tours"], ["dame", "dames"]),
     countsGames: { one: "partie", other: "parties" },
     asideNothing: { one: "demi-coup", other: "demi-coups" },
+    asideStays: { one: "demi-coup", other: "demi-coups" },
     asideDepth: { one: "demi-coup", other: "demi-coups" },
   },
   es: {
@@ -65,6 +68,7 @@ export const AGREE = {
     plurals: pieces(["peón", "peones"], ["caballo", "caballos"], ["alfil", "alfiles"], ["torre", "torres"], ["dama", "damas"]),
     countsGames: { one: "partida", other: "partidas" },
     asideNothing: { one: "media jugada de profundidad", other: "medias jugadas de profundidad" },
+    asideStays: { one: "media jugada de profundidad", other: "medias jugadas de profundidad" },
     asideDepth: { one: "media jugada de profundidad", other: "medias jugadas de profundidad" },
   },
   it: {
@@ -75,6 +79,7 @@ export const AGREE = {
     plurals: pieces(["pedone", "pedoni"], ["cavallo", "cavalli"], ["alfiere", "alfieri"], ["torre", "torri"], ["donna", "donne"]),
     countsGames: { one: "partita", other: "partite" },
     asideNothing: { one: "semimossa", other: "semimosse" },
+    asideStays: { one: "semimossa", other: "semimosse" },
     asideDepth: { one: "semimossa", other: "semimosse" },
   },
   nl: {
@@ -85,6 +90,7 @@ export const AGREE = {
     plurals: pieces(["pion", "pionnen"], ["paard", "paarden"], ["loper", "lopers"], ["toren", "torens"], ["dame", "dames"]),
     countsGames: { one: "partij", other: "partijen" },
     asideNothing: { one: "halve zet diep doorzocht", other: "halve zetten diep doorzocht" },
+    asideStays: { one: "halve zet diep doorzocht", other: "halve zetten diep doorzocht" },
     asideDepth: { one: "halve zet diep doorzocht", other: "halve zetten diep doorzocht" },
   },
   pt: {
@@ -96,6 +102,7 @@ export const AGREE = {
     plurals: pieces(["peão", "peões"], ["cavalo", "cavalos"], ["bispo", "bispos"], ["torre", "torres"], ["dama", "damas"]),
     countsGames: { one: "partida", other: "partidas" },
     asideNothing: { one: "meio-lance de profundidade", other: "meios-lances de profundidade" },
+    asideStays: { one: "meio-lance de profundidade", other: "meios-lances de profundidade" },
     asideDepth: { one: "meio-lance de profundidade", other: "meios-lances de profundidade" },
   },
   pl: {
@@ -105,6 +112,7 @@ export const AGREE = {
     countsGames: few("partia", "partie", "partii"),
     // These stand in the genitive, which has one plural.
     asideNothing: few("półruchu", "półruchów"),
+    asideStays: few("półruchu", "półruchów"),
     asideDepth: few("półruchu", "półruchów"),
     asideMuch: few("pionka", "pionków"),
   },

@@ -41,16 +41,33 @@ const find = (id) => id && page.querySelector(`ply-line#${CSS.escape(id)}`);
 /** Whether addresses name this lesson, and not another with its id. */
 const isNamed = ({ element }) => find(element.id) === element;
 
+const begins = new WeakMap(); // reading -> its run before an address moved it
+
 function enter(reading, run) {
+  // Back to a page whose address names nothing, which the browser itself has left by a link.
+  if (run === undefined && !named().id) run = begins.get(reading);
+  else if (run !== undefined && !begins.has(reading)) begins.set(reading, reading.run());
   if (run !== undefined && !reading.enter(String(run), "address")) reading.miss(String(run));
 }
 
 let shown = null; // the address that was brought into sight
 
+// The link in a sentence that the browser itself has followed to this address, before there was a script that could.
+function followed() {
+  const link = page.activeElement?.closest('ply-ref a, a[data-plyline=""]');
+  return link?.hash === location.hash ? link : null;
+}
+
 /** Brings the lesson that the address names into sight, once. */
 async function reveal(reading) {
   if (shown === location.hash || reading.element.id !== named().id) return;
   shown = location.hash;
+  if (followed()) {
+    await customElements.whenDefined("ply-ref");
+    // The board comes to who reads there. When the article has been read it has other links.
+    const link = followed();
+    if (link) return reading.runtime.articles.keepSeen(reading, link);
+  }
   if (!reading.isDrawn) {
     // Read, drawn, laid out and scrolled to in tasks of their own: together they are long on a slow processor.
     await pause();

@@ -330,6 +330,7 @@
   asideLoses: "Verliert forciert {men}: {line}.",
   asideWins: "Gewinnt forciert {men}: {line}.",
   asideNothing: "Nichts geht forciert verloren: Jede Antwort wurde {depth} Halbzüge tief durchsucht, Schlagzüge bis zu ihrem Ende. Ob der Zug gut ist, lässt sich damit nicht sagen.",
+  asideStays: "Zuvor Geschlagenes wird nicht zurückgewonnen: {men}. Mehr geht nicht forciert verloren: Jede Antwort wurde {depth} Halbzüge tief durchsucht, Schlagzüge bis zu ihrem Ende. Ob der Zug gut ist, lässt sich damit nicht sagen.",
   asideOnly: "Durchsuchte Tiefe in Halbzügen: nur {depth}.",
   asideOwn: "Das ist die Stellung der Lektion nach {move}, mit anderer Zugfolge.",
   asideThere: "dorthin gehen",

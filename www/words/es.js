@@ -332,6 +332,7 @@
   asideLoses: "Pierde de forma forzada {men}: {line}.",
   asideWins: "Gana de forma forzada {men}: {line}.",
   asideNothing: "Nada se pierde de forma forzada: cada respuesta se examinó hasta {depth} medias jugadas de profundidad, las capturas hasta su final. Si la jugada es buena, eso no lo puede decir.",
+  asideStays: "Lo que se capturó antes no se recupera: {men}. Nada más se pierde de forma forzada: cada respuesta se examinó hasta {depth} medias jugadas de profundidad, las capturas hasta su final. Si la jugada es buena, eso no lo puede decir.",
   asideOnly: "Profundidad examinada en medias jugadas: solo {depth}.",
   asideOwn: "Es la propia posición de la lección tras {move}, con otro orden de jugadas.",
   asideThere: "ir allí",

@@ -332,6 +332,7 @@
   asideLoses: "Perd de façon forcée {men} : {line}.",
   asideWins: "Gagne de façon forcée {men} : {line}.",
   asideNothing: "Rien n’est perdu de façon forcée : chaque réponse a été explorée sur {depth} demi-coups, les prises jusqu’au bout. Si le coup est bon, cela ne permet pas de le dire.",
+  asideStays: "Ce qui a été pris avant n’est pas regagné : {men}. Rien de plus n’est perdu de façon forcée : chaque réponse a été explorée sur {depth} demi-coups, les prises jusqu’au bout. Si le coup est bon, cela ne permet pas de le dire.",
   asideOnly: "Profondeur explorée en demi-coups : {depth} seulement.",
   asideOwn: "C’est la position même de la leçon après {move}, par un autre ordre de coups.",
   asideThere: "y aller",

@@ -331,6 +331,7 @@
   asideLoses: "Perde in modo forzato {men}: {line}.",
   asideWins: "Guadagna in modo forzato {men}: {line}.",
   asideNothing: "Nulla si perde in modo forzato: ogni risposta è stata esaminata per {depth} semimosse, le catture fino alla fine. Se la mossa è buona, questo non può dirlo.",
+  asideStays: "Ciò che è stato preso prima non si riguadagna: {men}. Nient’altro si perde in modo forzato: ogni risposta è stata esaminata per {depth} semimosse, le catture fino alla fine. Se la mossa è buona, questo non può dirlo.",
   asideOnly: "Profondità esaminata in semimosse: solo {depth}.",
   asideOwn: "È la posizione stessa della lezione dopo {move}, con un altro ordine di mosse.",
   asideThere: "vai lì",

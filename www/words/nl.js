@@ -331,6 +331,7 @@
   asideLoses: "Verliest geforceerd {men}: {line}.",
   asideWins: "Wint geforceerd {men}: {line}.",
   asideNothing: "Er gaat niets geforceerd verloren: elk antwoord is {depth} halve zetten diep doorzocht, slagzetten tot het einde. Of de zet goed is, valt daarmee niet te zeggen.",
+  asideStays: "Wat eerder geslagen is, wordt niet teruggewonnen: {men}. Verder gaat er niets geforceerd verloren: elk antwoord is {depth} halve zetten diep doorzocht, slagzetten tot het einde. Of de zet goed is, valt daarmee niet te zeggen.",
   asideOnly: "Doorzochte diepte in halve zetten: slechts {depth}.",
   asideOwn: "Dit is de stelling van de les zelf na {move}, via een andere zetvolgorde.",
   asideThere: "ga daarheen",

@@ -332,6 +332,7 @@
   asideLoses: "Wymuszona strata ({men}): {line}.",
   asideWins: "Wymuszony zysk ({men}): {line}.",
   asideNothing: "Nic nie ginie w sposób wymuszony: każdą odpowiedź przeszukano na głębokość {depth} półruchów, bicia do końca. Czy ruch jest dobry, tego w ten sposób stwierdzić nie można.",
+  asideStays: "Tego, co zbito wcześniej, nie da się odzyskać: {men}. Nic więcej nie ginie w sposób wymuszony: każdą odpowiedź przeszukano na głębokość {depth} półruchów, bicia do końca. Czy ruch jest dobry, tego w ten sposób stwierdzić nie można.",
   asideOnly: "Przeszukana głębokość w półruchach: tylko {depth}.",
   asideOwn: "To pozycja z samej lekcji po {move}, w innej kolejności ruchów.",
   asideThere: "przejdź tam",

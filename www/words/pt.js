@@ -331,6 +331,7 @@
   asideLoses: "Perde de forma forçada {men}: {line}.",
   asideWins: "Ganha de forma forçada {men}: {line}.",
   asideNothing: "Nada se perde de forma forçada: cada resposta foi examinada até {depth} meios-lances de profundidade, as capturas até o fim. Se o lance é bom, isso esta busca não pode dizer.",
+  asideStays: "O que foi capturado antes não se recupera: {men}. Nada mais se perde de forma forçada: cada resposta foi examinada até {depth} meios-lances de profundidade, as capturas até o fim. Se o lance é bom, isso esta busca não pode dizer.",
   asideOnly: "Profundidade examinada em meios-lances: só {depth}.",
   asideOwn: "É a própria posição da lição após {move}, por outra ordem de lances.",
   asideThere: "ir para lá",

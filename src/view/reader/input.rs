@@ -35,6 +35,9 @@ pub(crate) fn choose(
             state.notice.take_if(|notice| !notice.is_about_try());
         }
         Some(from) => put(lesson, state, (from, square), None, effects),
+        None if position.board().piece_at(square).is_some() => {
+            state.notice = Some(Notice::OtherSide);
+        }
         None => {}
     }
 }

@@ -103,6 +103,8 @@ pub enum Notice {
     Turned,
     /// When comments are read has changed: spoken only too.
     Aloud,
+    /// A piece was chosen of the side that is not to move: spoken only, for the caption says whose move it is.
+    OtherSide,
     /// A word has been typed that means one of two states: which it is now.
     Switched(Switch),
     /// The answer to a try at a question.

@@ -137,7 +137,10 @@ pub fn figure(words: &Words, lesson: &Lesson, state: &State) -> Figure {
         is_aloud: state.aloud,
         is_shut: state.shut,
         said: spoken::said(words, lesson, state),
-        is_notice: !matches!(state.notice, None | Some(Notice::Turned | Notice::Aloud)),
+        is_notice: !matches!(
+            state.notice,
+            None | Some(Notice::Turned | Notice::Aloud | Notice::OtherSide)
+        ),
         remark: spoken::remark(words, lesson, state),
         name: name(words, lesson, state),
         board,

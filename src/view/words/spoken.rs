@@ -6,7 +6,7 @@ use super::moved::capital;
 pub use super::moved::move_said;
 use super::recalled;
 use super::verdicts::{comment as comment_said, hint_said, judged_said};
-use super::wording::{cell, describe, plain};
+use super::wording::{cell, describe, plain, turn};
 use super::{Word, Words, add, close};
 use crate::lesson::rules::{self, EnPassantForm};
 use crate::lesson::{Lesson, enumerate};
@@ -137,7 +137,10 @@ fn goes_on(lesson: &Lesson, state: &State) -> Word {
 /// The question that waits.
 fn question_said(words: &Words, lesson: &Lesson, state: &State) -> String {
     if let Mode::Recall(_) = state.mode {
-        return recalled::said(words, lesson, state);
+        let told = recalled::said(words, lesson, state);
+        // The line that the walk follows has been said before the move.
+        let line = recalled::line_said(words, lesson, state);
+        return told.strip_prefix(&*line).unwrap_or(&told).to_owned();
     }
     let prompt = state
         .asking()
@@ -189,6 +192,10 @@ fn notice_said(words: &Words, lesson: &Lesson, state: &State, notice: &Notice) -
             let below = state.side.fold_wb(Word::WhiteBelow, Word::BlackBelow);
             return words.get(below).to_owned();
         }
+        Notice::OtherSide => {
+            let turn = turn(words, state.position(lesson));
+            return capital(turn.trim_start_matches([',', ' '])) + ".";
+        }
         Notice::Aloud => {
             let word = if state.aloud {
                 Word::AloudSaid
@@ -232,7 +239,7 @@ fn notice_said(words: &Words, lesson: &Lesson, state: &State, notice: &Notice) -
     let position = state.position(lesson);
     let node = lesson.node(state.node);
     match command {
-        Command::Describe => describe(words, position) + ".",
+        Command::Describe => describe(words, position) + turn(words, position) + ".",
         Command::LastMove => match state.last(lesson) {
             Some(last) => move_said(words, &last) + ".",
             None => words.get(Word::AtStart).to_owned(),
@@ -290,7 +297,10 @@ fn notice_said(words: &Words, lesson: &Lesson, state: &State, notice: &Notice) -
                 let said = words.fill(Word::SinceThen, &[("count", &count.to_string())]);
                 add(&mut text, &said);
             }
-            text
+            if text.ends_with('.') {
+                text.pop();
+            }
+            text + turn(words, position) + "."
         }
         Command::Help => {
             let list = actions::names(words, lesson, state);

@@ -48,14 +48,36 @@ fn a_piece_that_is_left_to_be_taken_is_told_by_its_name() {
 }
 
 #[test]
-fn who_takes_back_wins_nothing_and_who_does_not_loses_what_was_taken() {
+fn who_takes_back_wins_nothing_and_who_does_not_has_lost_what_was_taken_before() {
     let back = said(START, "e4 d5 exd5 Qxd5");
     assert!(
         back[0].starts_with("Nothing is lost by force: every reply was tried "),
         "{back:?}"
     );
     let not = said(START, "e4 e5 Nf3 Nc6 Bb5 a6 Bxc6 h6");
-    assert!(not[0].starts_with("Loses a "), "{not:?}");
+    assert!(
+        not[0].starts_with("What was taken before is not won back: a knight. Nothing more is lost by force: every reply was tried "),
+        "{not:?}"
+    );
+    let less = said(
+        START,
+        "d4 d5 c4 e6 Nc3 Nf6 Bg5 Nbd7 cxd5 exd5 Nxd5 Nxd5 Bxd8 Kxd8",
+    );
+    assert!(
+        less[0].starts_with("What was taken before is not won back: the queen for a bishop. "),
+        "{less:?}"
+    );
+    // What is lost by the move itself is told alone.
+    let hangs = said(START, "e4 d5 exd5 Qg5");
+    assert!(
+        hangs[0].starts_with("What was taken before is not won back: a pawn"),
+        "{hangs:?}"
+    );
+    let hangs = said(START, "e4 d5 exd5 Qg4");
+    assert!(
+        hangs[0].starts_with("Loses the queen by force: 3.Qxg4"),
+        "{hangs:?}"
+    );
     // The queen came to be attacked, and nothing was lost on the way: two pawns were exchanged.
     let attacked = said(START, "e4 d5 exd5 Qxd5 Nc3");
     assert!(attacked[0].starts_with("Nothing is lost"), "{attacked:?}");

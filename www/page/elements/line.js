@@ -35,7 +35,11 @@ class LineReading extends Reading {
   /** Finds the board's place beside an article; true if it has one. */
   settle() {
     this.#beside ??= this.runtime.articles?.beside(this.element);
-    if (this.#beside?.find(this.lesson?.tags.Prose === "yes")) this.wear();
+    if (this.#beside?.find(this.lesson?.tags.Prose === "yes")) {
+      this.wear();
+      // It was at the window's edge as long as it had no other place.
+      if (this.sheets.length) this.runtime.articles.comeBack();
+    }
     return this.sheets.length > 0;
   }
 

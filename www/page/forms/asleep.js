@@ -22,6 +22,8 @@ export function heedReader(draw) {
   const heed = async (event) => {
     const path = event.composedPath();
     const [target] = path;
+    // Not every browser does: by it address.js knows that a sentence is being read.
+    if (event.type === "click") target.closest('a[data-plyline=""]')?.focus();
     const element = path.find((node) => node.matches?.(BOARDS));
     const waiting = woken.get(element);
     if (!element || (!waiting && isDrawn(element))) return;

@@ -27,6 +27,7 @@ export class Answers {
   #place;
   #asked = null; // what the sentences are about: the moves from the start, and those that the search found after them
   #places; // four fields -> node, of the lesson that was read last
+  #shown = ""; // the sentences
   #root; // whose steps it heeds
   #watch = new MutationObserver(() => this.#put());
 
@@ -169,7 +170,12 @@ export class Answers {
 
   // A search that goes on is shown, and told to who listens when it is over.
   #say(sentences, isBusy) {
+    const text = sentences.join("\n");
+    if (isBusy && text === this.#shown) return this.#put();
+    this.#shown = text;
     this.#place.setAttribute("aria-busy", isBusy);
+    // Not all that read a page aloud heed that it is busy.
+    this.#place.setAttribute("aria-live", isBusy ? "off" : "polite");
     const paragraphs = sentences.map((sentence, at) => {
       const paragraph = this.#page.createElement("p");
       paragraph.textContent = sentence;

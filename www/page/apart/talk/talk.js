@@ -48,6 +48,7 @@ export class Talk {
   #place;
   #hear;
   #follow;
+  #pause; // where the voice speaks of another position than the board shows
   #watch = new MutationObserver(() => this.put());
 
   /** @param held what is kept of the lesson where it has no talk yet: { following } */
@@ -70,7 +71,8 @@ export class Talk {
     this.#follow = word("follow", () => (line.following = !held.following));
     this.#place = page.createElement("p");
     this.#place.className = "talk";
-    this.#place.append(this.#hear, this.#follow);
+    this.#pause = word("hush", () => this.#media.playable?.pause());
+    this.#place.append(this.#hear, this.#pause, this.#follow);
     this.#media = new Media(page, () => line.isConnected && (line.talk ?? this.#tag), (type) => this.#heed(type));
     line.addEventListener("ply-moved", ({ detail }) => this.#moved(detail.by));
   }
@@ -264,8 +266,10 @@ export class Talk {
     const media = this.#media.playable;
     const isOn = this.#isOn();
     this.#hear.hidden = !media || (!isOn && this.#here() === null && !this.#isResting(media));
+    this.#pause.hidden = isOn || !this.#media.isPlaying;
     this.#follow.hidden = !this.#hasBegun;
     write(this.#hear, this.#say(isOn ? "hearPause" : "hear"));
+    write(this.#pause, this.#say("hearPause"));
     write(this.#follow, this.#say("hearFollow"));
     this.#follow.setAttribute("aria-pressed", this.#held.following);
     // A word that goes away has done so with the focus.

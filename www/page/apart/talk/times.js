@@ -24,17 +24,27 @@ export function writeTimes(page, within, sentence, play) {
     line.className = isTold ? "times heard" : "times";
     line.dataset.times = text.data;
     const [before, after] = sentence.split("{times}");
-    const times = passages.flatMap(({ said, from }, at) => [at ? ", " : "", play ? button(page, said, sentence, () => play(from)) : said]);
+    const times = passages.flatMap(({ said, from }, at) => [at ? ", " : "", play ? button(page, said, () => play(from)) : said]);
     line.append(...[before, ...times, after].filter(Boolean));
     text.replaceWith(line);
   }
+  if (play && found.length) name(within, sentence);
 }
 
-function button(page, said, sentence, click) {
+// The name of each time says the move that it is about.
+function name(within, sentence) {
+  let move = "";
+  for (const part of within.querySelectorAll(".move, .times button")) {
+    const text = part.textContent.trim();
+    if (part.matches(".move")) move = `, ${text}`;
+    else part.setAttribute("aria-label", sentence.replace("{times}", text) + move);
+  }
+}
+
+function button(page, said, click) {
   const made = page.createElement("button");
   made.type = "button";
-  made.textContent = said;
-  made.setAttribute("aria-label", sentence.replace("{times}", said));
+  made.textContent = said.replace(/\..*/, ""); // whole seconds are enough to read
   made.onclick = click;
   return made;
 }
