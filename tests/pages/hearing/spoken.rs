@@ -205,7 +205,7 @@ fn after_each(browser: &Browser) {
         ),
         (
             "inside('[data-ask=where]').click()",
-            "On line A, after 1...c5.",
+            "On line A, after 1...c5, White to move.",
         ),
         (
             "button('back').click()",

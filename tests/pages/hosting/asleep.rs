@@ -37,6 +37,10 @@ pub const CASES: &[Case] = &[
         "asleep: moves that are linked in a baked article lead to their place, and become links of the script's",
         article,
     ),
+    Everywhere(
+        "asleep: the first move that is pressed in a baked article brings the board there, and Back undoes it",
+        first_link,
+    ),
     InOne(
         "asleep: a baked lesson whose root has been lost on its way is drawn as others are",
         rootless,
@@ -346,6 +350,23 @@ fn article(browser: &Browser) {
     // Now the links of the article move the lesson without the address's help.
     browser.js("document.querySelectorAll('ply-prose p ply-ref a')[1].click()");
     assert_eq!(browser.js("return line().current.san"), "c4");
+}
+
+fn first_link(browser: &Browser) {
+    let between = "<p>Other things.</p>".repeat(90);
+    let far = everything().replacen("</ply-prose>", &format!("</ply-prose>{between}"), 1);
+    open(browser, &far, "");
+    until_heeded(browser);
+    browser.click("return document.querySelector('#link')");
+    // Beside the article, or at the window's edge.
+    browser.until(
+        "line().current?.san === 'Bg5' && (({ top, bottom }) => top >= 0 && bottom <= innerHeight)(inside('.plate').getBoundingClientRect())",
+    );
+    let place = "return [line().current.ply, Math.round(scrollY), location.hash]";
+    assert_eq!(browser.js(place), json!([7, 0, "#lesson/4.Bg5"]));
+    browser.js("history.back()");
+    browser.until("location.hash === '' && line().current.ply === 0");
+    assert_eq!(browser.js(place), json!([0, 0, ""]));
 }
 
 fn rootless(browser: &Browser) {

@@ -17,6 +17,10 @@ pub const CASES: &[Case] = &[
         addressed,
     ),
     Everywhere(
+        "at every size a square is pressed where it is drawn",
+        squares,
+    ),
+    Everywhere(
         "in low windows a lesson's board and its move are in sight at every step",
         low,
     ),
@@ -92,6 +96,27 @@ fn followed(browser: &Browser) {
                const top = link.getClientRects()[0].top;
                if (free.length < next.length && (top > 10 || free.length < Math.min(2, next.length))) says('a link is covered');
                if (!isIn(link.getClientRects()[0])) says('the link is not in sight');
+             }
+             return wrong",
+        );
+        assert_eq!(wrong, json!([]), "{size:?}");
+    }
+}
+
+/// The parts of the picture that the squares take: its numbers and letters are beside them.
+fn squares(browser: &Browser) {
+    for size in sizes::sizes(browser) {
+        frame(browser, size, &format!("{PAGE}#exchange/5.Bg5"));
+        let wrong = in_frame(
+            browser,
+            "const wrong = [];
+             // A caption of one line, of several, and with choices below it.
+             for (const at of ['start', '5.Bg5', '4.cxd5 exd5']) {
+               lesson.go(at);
+               await painted();
+               const [board, grid] = [box(within('.board')), box(within('.grid'))];
+               const off = Math.abs(grid.height / board.height - 0.9377) + Math.abs(grid.width / board.width - 0.9429);
+               if (off > 0.02) wrong.push([at, grid.height, board.height, grid.width, board.width]);
              }
              return wrong",
         );

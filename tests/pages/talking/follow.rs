@@ -145,9 +145,16 @@ fn by_pointer(browser: &Browser) {
     browser.click("return button('follow')");
     assert_eq!(browser.js(now), json!(["d6", 5, true]));
     assert_eq!(words(browser), json!([["pause", null], ["follow", "true"]]));
-    // A click on a move of the text lets go too; of what is there the word plays the passage.
+    // A click on a move of the text lets go too; of what is there the word plays the passage. The voice, which is elsewhere,
+    // can be paused.
     browser.click("return move(1)");
     assert_eq!(browser.js(now), json!(["e4", 5, false]));
+    assert_eq!(
+        words(browser),
+        json!([["hear", null], ["pause", null], ["follow", "false"]])
+    );
+    browser.click("return button('hush')");
+    assert_eq!(browser.js("return voice.paused"), true);
     assert_eq!(words(browser), json!([["hear", null], ["follow", "false"]]));
     browser.click("return button('hear')");
     assert_eq!(browser.js(now), json!(["e4", 1, true]));
