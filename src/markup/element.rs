@@ -53,6 +53,16 @@ impl core::ops::DerefMut for Element {
 }
 
 impl Element {
+    /// Stands for the element that is there: nothing of it is changed.
+    pub fn kept() -> Element {
+        el("")
+    }
+
+    /// Whether it stands for the element that is there.
+    pub fn is_kept(&self) -> bool {
+        self.tag.is_empty()
+    }
+
     /// The same with an attribute. A name given twice keeps its last value.
     pub fn with(mut self, name: &'static str, value: impl Into<Cow<'static, str>>) -> Element {
         self.set(name, value.into());

@@ -6,15 +6,22 @@ use super::recall::{account, row};
 
 use super::{Element, el};
 use crate::lesson::rules::square_name;
+use crate::text::Listed;
 use crate::view::actions::QUESTIONS;
 use crate::view::{Action, AskingView, Figure, NextMove, Word, Words};
 
 /// The figure of a lesson. A step redraws it and nothing else.
-pub fn figure(words: &Words, figure: &Figure) -> Element {
+pub fn figure(words: &Words, shown: &Figure) -> Element {
+    stepped(words, shown, &mut Vec::new())
+}
+
+/// The same after a step: rows of the grid that are drawn already are those that are there, for most of a step's work is in
+/// their cells. `rows` holds what is drawn, nothing where that is not known, and then the rows of this figure.
+pub fn stepped(words: &Words, figure: &Figure, rows: &mut Vec<Element>) -> Element {
     let plate = el("div")
         .with("class", "plate")
         .child(board(&figure.board, None))
-        .child(grid(words, figure))
+        .child(grid(words, figure, rows))
         .maybe(figure.promotes.then(|| promotion(words)));
     let class = match (figure.is_shut, figure.is_aside) {
         (false, false) => "figure",
@@ -96,7 +103,7 @@ fn waits(figure: &Figure) -> bool {
 }
 
 /// The grid over the board: one tab stop, each cell named.
-fn grid(words: &Words, figure: &Figure) -> Element {
+fn grid(words: &Words, figure: &Figure, drawn: &mut Vec<Element>) -> Element {
     let rows = figure.cells.chunks(8).map(|row| {
         el("div")
             .with("role", "row")
@@ -110,6 +117,15 @@ fn grid(words: &Words, figure: &Figure) -> Element {
                     .with_if(figure.board.held == Some(*square), "aria-selected", "true")
             }))
     });
+    let rows: Vec<Element> = rows.listed();
+    let mut kept = Vec::new();
+    for (at, row) in rows.iter().enumerate() {
+        kept.push(match drawn.get(at) == Some(row) {
+            true => Element::kept(),
+            false => row.clone(),
+        });
+    }
+    *drawn = rows;
     let mut name = words.get(Word::Board).to_owned();
     if !figure.name.is_empty() {
         name.push_str(": ");
@@ -124,7 +140,7 @@ fn grid(words: &Words, figure: &Figure) -> Element {
         .with("class", "grid")
         .with("role", "grid")
         .with("aria-label", name)
-        .children(rows)
+        .children(kept)
 }
 
 /// What a pawn becomes.

@@ -26,7 +26,7 @@ mod root;
 pub use diagram::{Pictures, img, in_file};
 pub use diagram::{diagram, missing};
 pub use element::{Element, Markup, el};
-pub use figure::{figure, panel};
+pub use figure::{figure, panel, stepped};
 pub use html::{escape, html};
 #[cfg(not(target_family = "wasm"))]
 pub use html::{of_cue, of_xml};

@@ -75,26 +75,31 @@ impl Morph {
 
     /// Makes the node at this place the wanted element; returns the place after it.
     fn element(&mut self, parent: &Node, at: Option<Node>, wanted: &Element) -> Option<Node> {
+        if wanted.is_kept() {
+            return at?.next_sibling();
+        }
         let fits = |node: &Node| {
             let element = node.clone().dyn_into::<web_sys::Element>().ok()?;
             (element.local_name() == wanted.tag).then_some(element)
         };
-        // Where one element has come or gone, the one after it stays the same node: it may
-        // hold the focus, or something that the reader has opened.
-        let next = at.as_ref().and_then(Node::next_sibling);
-        let element = match (at.as_ref().and_then(fits), next.as_ref().and_then(fits)) {
-            (Some(element), _) => element,
-            (None, Some(element)) => {
-                if let Some(gone) = &at {
-                    let _ = parent.remove_child(gone);
+        let element = match at.as_ref().and_then(fits) {
+            Some(element) => element,
+            None => {
+                // Where one element has come or gone, the one after it stays the same node: it may
+                // hold the focus, or something that the reader has opened.
+                let next = at.as_ref().and_then(Node::next_sibling);
+                match (&at, next.as_ref().and_then(fits)) {
+                    (Some(gone), Some(element)) => {
+                        let _ = parent.remove_child(gone);
+                        element
+                    }
+                    _ => {
+                        let mut written = String::new();
+                        self.write(wanted, &mut written);
+                        grow(parent, &written, at.as_ref());
+                        return at;
+                    }
                 }
-                element
-            }
-            (None, None) => {
-                let mut written = String::new();
-                self.write(wanted, &mut written);
-                grow(parent, &written, at.as_ref());
-                return at;
             }
         };
         self.attributes(&element, wanted);

@@ -206,6 +206,7 @@ impl Mounted {
                 }
             }
         };
+        self.rows.clear();
         let made = place.root().map_or(0, |root| morph(&root, &tree));
         // At the start it is in sight, and to check would lay out all lessons of the page at once.
         if self.state.node > 0 {
@@ -280,7 +281,10 @@ impl Mounted {
             return;
         };
         if let Some(figure) = place.find("figure") {
-            morph_element(&figure, &markup::figure(&self.words, shown));
+            morph_element(
+                &figure,
+                &markup::stepped(&self.words, shown, &mut self.rows),
+            );
         }
         if let Some(panel) = place.find(".panel") {
             morph_element(&panel, &markup::panel(&self.words, shown));
@@ -352,6 +356,9 @@ impl Mounted {
         let in_grid = had_focus
             .as_ref()
             .is_some_and(|element| element.has_attribute("data-square"));
+        let was_answer = had_focus
+            .as_ref()
+            .is_some_and(|element| element.get_attribute("data-do").as_deref() == Some("close"));
         let was_choice = had_focus
             .as_ref()
             .is_some_and(|element| element.has_attribute("data-becomes"));
@@ -372,8 +379,7 @@ impl Mounted {
                 Mode::Recall(_) => {
                     "span.try button, figure:not(:has(span.try *)) [data-square][tabindex='0']"
                 }
-                // It was at an answer, which is closed.
-                _ if self.state.desk => ".typed",
+                _ if self.state.desk && was_answer => ".typed",
                 _ => "[data-do=next]",
             };
             focus(place.find(next).as_ref());

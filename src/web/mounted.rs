@@ -35,6 +35,8 @@ pub struct Mounted {
     pub(super) games: Vec<(String, bool)>,
     pub(super) state: State,
     pub(super) place: Option<Mount>,
+    /// The rows of the board's grid as they were drawn last by a step; none where all was drawn since.
+    pub(super) rows: Vec<markup::Element>,
     pub(super) at: Option<String>,
     pub(super) side: Option<String>,
     drag: Option<Drag>,
@@ -103,6 +105,7 @@ pub fn mount(request: &Request) -> Mounted {
         state: State::empty(),
         lesson: None,
         place: None,
+        rows: Vec::new(),
         at: text(&given, "at"),
         side: text(&given, "side").filter(|side| SIDES.contains(&side.as_str())),
         drag: None,

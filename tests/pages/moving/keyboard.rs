@@ -401,11 +401,11 @@ fn typed_questions(browser: &Browser) {
         ),
         ("comment", "develops"),
         ("last", "White knight from g1 to f3."),
-        ("where", "On the main line, after 2.Nf3."),
+        ("where", "On the main line, after 2.Nf3, Black to move."),
         ("moves", "2...Nc6: Black knight from b8 to c6."),
         (
             "describe",
-            "White: king e1, queen d1, rook a1, rook h1, bishop c1, bishop f1, knight b1, knight f3, pawn a2, pawn b2, pawn c2, pawn d2, pawn f2, pawn g2, pawn h2, pawn e4; Black: king e8, queen d8, rook a8, rook h8, bishop c8, bishop f8, knight b8, knight g8, pawn e5, pawn a7, pawn b7, pawn c7, pawn d7, pawn f7, pawn g7, pawn h7.",
+            "White: king e1, queen d1, rook a1, rook h1, bishop c1, bishop f1, knight b1, knight f3, pawn a2, pawn b2, pawn c2, pawn d2, pawn f2, pawn g2, pawn h2, pawn e4; Black: king e8, queen d8, rook a8, rook h8, bishop c8, bishop f8, knight b8, knight g8, pawn e5, pawn a7, pawn b7, pawn c7, pawn d7, pawn f7, pawn g7, pawn h7, Black to move.",
         ),
     ] {
         type_in(browser, text);

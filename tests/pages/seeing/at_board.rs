@@ -220,13 +220,13 @@ fn long_outline(browser: &Browser) {
     browser.phone();
     browser.visit(DEMO);
     let shown = "return [visible(inside('.outline li')), inside('summary').textContent]";
-    assert_eq!(browser.js(shown), json!([false, "Variations (14)"]));
+    assert_eq!(browser.js(shown), json!([false, "Variations (15)"]));
     browser.js("inside('summary').focus()");
     browser.press(ENTER);
-    assert_eq!(browser.js(shown), json!([true, "Variations (14)"]));
+    assert_eq!(browser.js(shown), json!([true, "Variations (15)"]));
     browser.click("return inside('.outline li:last-child button')");
     assert_eq!(browser.js("return line().current.line"), "G");
-    assert_eq!(browser.js(shown), json!([true, "Variations (14)"]));
+    assert_eq!(browser.js(shown), json!([true, "Variations (15)"]));
     browser.show(
         SCRIPT,
         "<ply-line><pre>1. e4 e5 (1... c5) 2. Nf3 *</pre></ply-line>",
