@@ -296,6 +296,7 @@ fn notice_said(words: &Words, lesson: &Lesson, state: &State, notice: &Notice) -
                 let count = state.aside.len() - state.found(); // it is more
                 let said = words.fill(Word::SinceThen, &[("count", &count.to_string())]);
                 add(&mut text, &said);
+                return text;
             }
             if text.ends_with('.') {
                 text.pop();

@@ -154,7 +154,10 @@ fn where_pieces_are_is_told_for_a_kind_a_side_or_both() {
         answer(PINS, "where is the white queen"),
         "Not on the board: white queen."
     );
-    assert_eq!(answer(START, "where am I"), "The start of the lesson.");
+    assert_eq!(
+        answer(START, "where am I"),
+        "The start of the lesson, White to move."
+    );
 }
 
 #[test]
@@ -299,7 +302,7 @@ fn off_the_lesson_where_says_where_it_was_left_and_how_many_moves_ago() {
             &[&way[..count], &[Intent::Ask(Command::Where)]].concat(),
         )
     };
-    assert_eq!(at(1), "On the main line, after 1.e4.");
+    assert_eq!(at(1), "On the main line, after 1.e4, Black to move.");
     assert_eq!(
         at(2),
         "On the main line, after 1.e4. Moves since then, not in the lesson: 1."
@@ -427,7 +430,7 @@ fn german_questions_get_german_answers() {
             "g1, weißer Springer. Mögliche Felder: f3 und h3.",
         ),
         ("Kommentar", "Hier gibt es keinen Kommentar."),
-        ("wo bin ich", "Der Anfang der Lektion."),
+        ("wo bin ich", "Der Anfang der Lektion, Weiß am Zug."),
         ("where is the black king", "Schwarz: König e8."),
     ] {
         assert_eq!(answer_in(&words, START, text), said, "{text}");
