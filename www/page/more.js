@@ -8,7 +8,7 @@ import { heedLost } from "./companions/arriving.js";
 import { Beside, heedRoom } from "./companions/beside.js";
 import { makeCompanion } from "./companions/companion.js";
 import { makeDiagram } from "./companions/diagram.js";
-import { comeBack, keepSeen } from "./companions/dock.js";
+import { comeBack, keepSeen, settle } from "./companions/dock.js";
 import { heedFollows } from "./companions/follows.js";
 import { makeProse } from "./companions/prose.js";
 import { makeRecap } from "./companions/recap.js";
@@ -42,7 +42,7 @@ export function defineMore(Board, runtime) {
       hear(line);
       follow();
     });
-  runtime.articles = { beside, comeBack, keepSeen };
+  runtime.articles = { beside, comeBack, keepSeen, settle };
   heedLost(runtime);
   Object.assign(runtime.fences, FENCES);
   runtime.parsed.then(() => heedRoom(runtime.present));

@@ -29,7 +29,7 @@ export class Runtime {
   parsed;
   /** What makes elements of fences, by their names. */
   fences = { ...LESSON };
-  /** What puts boards beside articles: { beside, comeBack, keepSeen }; none before there are elements for articles. */
+  /** What puts boards beside articles: { beside, comeBack, keepSeen, settle }; none before there are elements for articles. */
   articles;
   #open;
   #loading = null;

@@ -72,6 +72,14 @@ export function comeBack() {
   if (hadFocus) link.focus({ preventScroll: true });
 }
 
+/** The board's place may be another, in sight or not. */
+export function settle() {
+  if (!away) return;
+  const { reading, margin, link } = away;
+  comeBack();
+  if (margin.isConnected && !isSeen(margin)) leave(reading, margin, link);
+}
+
 // Its place is in sight again, or the element is gone.
 function look() {
   if (!away) return;
@@ -83,12 +91,7 @@ function look() {
 export function heedDock() {
   addEventListener("scroll", look, { passive: true });
   // Another width may have room beside the text.
-  addEventListener("resize", () => {
-    if (!away) return;
-    const { reading, margin, link } = away;
-    comeBack();
-    if (margin.isConnected && !isSeen(margin)) leave(reading, margin, link);
-  });
+  addEventListener("resize", settle);
   addEventListener(
     "keydown",
     ({ key }) => {

@@ -38,7 +38,7 @@ class LineReading extends Reading {
     if (this.#beside?.find(this.lesson?.tags.Prose === "yes")) {
       this.wear();
       // It was at the window's edge as long as it had no other place.
-      if (this.sheets.length) this.runtime.articles.comeBack();
+      if (this.sheets.length) this.runtime.articles.settle();
     }
     return this.sheets.length > 0;
   }
