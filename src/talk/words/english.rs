@@ -1,7 +1,7 @@
 //! English: its words, and what captions make of them. Common practice, no source; sounds from captions of ours.
 
 use super::language::Sound::{Clear, Far, Near};
-use super::language::Language;
+use super::language::{Cue, Language};
 use super::phrases_english::CUES;
 use shakmaty::{File, Role};
 
@@ -164,6 +164,36 @@ pub const ENGLISH: Language = Language {
     from: "from",
     back: "back",
     with: "with",
+    plural: &["we", "you", "they", "i"],
+    fillers: &[
+        "hm", "hmm", "uh", "um", "er", "oh", "or", "well", "ah", "but",
+    ],
+    hesitates: &["hm", "hmm", "uh", "um", "er"],
+    what: "what",
+    asks: &[
+        "can", "could", "should", "shall", "may", "must", "do", "did", "would",
+    ],
+    no: "no",
+    kinds: &[
+        "one", "way", "line", "answer", "reply", "try", "choice", "option",
+    ],
+    several: &[
+        "moves",
+        "answers",
+        "ways",
+        "options",
+        "choices",
+        "replies",
+        "tries",
+        "lines",
+        "possibilities",
+        "candidates",
+        "continuations",
+    ],
+    the: "the",
+    leads: &["now", "so", "and", "but", "then", "finally", "next"],
+    heads: &[("against", Cue::After)],
+    thats: "thats",
     is: "is",
     articles: &[
         "the", "a", "an", "his", "her", "your", "my", "our", "their", "this", "that",

@@ -13,7 +13,7 @@ pub const CUES: &[(Cue, &str)] = &[
         "put, puts, pushes, strikes, asks, kicks, props, plays, play, played, playing, answers, answer is, answers with, replies, reply is, \
          responds, continues, continue, develops, begins, begin with, starts, start with, \
          meets, goes, go, chooses, moves, move is, the move, the moves, main move, main line, \
-         followed by, retreats, follows, next comes, then comes, comes next, met by, usually see, often see",
+         recommend, recommends, prefer, prefers, followed by, retreats, follows, next comes, then comes, comes next, met by, usually see, often see",
     ),
     (Next, "now, then, next, and then, here, so"),
     (
@@ -32,11 +32,11 @@ pub const CUES: &[(Cue, &str)] = &[
          manoeuvre, maneuver, reroute, belongs, target, targets, fight for, fights for, \
          fighting for, room for, makes room, allow, allows, allowing, standing, stands, sits, \
          sitting, stuck, looks at, looking at, look at the, pointing, opens the way, away \
-         from, diagonal, file, pair, against",
+         from, diagonal, file, pair, against, holds, holding, hangs, hanging",
     ),
     (
         Might,
-        "would, could, might, we have, has, have, had, id, hed",
+        "because, hell, youll, theyll, youd, theyd, would, could, might, we have, has, have, had, id, hed",
     ),
     (
         Not,
@@ -46,7 +46,7 @@ pub const CUES: &[(Cue, &str)] = &[
     (
         Elsewhere,
         "per cent, similar line, similar position, beginner, beginners, unlike, people, scores, scored, in a match, last winter, last summer, last year, friend of mine, won a game, lost a game, as a kid, in my games, in our database, i was taught, old days, caught, other opening, other openings, another opening, last time, last week, last \
-         video, last talk, previous talk, earlier talk, another talk, next talk, next time, \
+         video, last talk, last lesson, first lesson, second lesson, third lesson, previous lesson, earlier lesson, another lesson, next lesson, lesson one, lesson two, lesson three, lesson four, you remember, talked about, previous talk, earlier talk, another talk, next talk, next time, \
          next week, next video, another video, other video, percent, statistics, database, my \
          student, my students, in the club, as in the, like in the, known from, reminds me, \
          sicilian, similar to, years ago, i once",
@@ -73,8 +73,7 @@ pub const CUES: &[(Cue, &str)] = &[
     (
         Options,
         "options, choices, set ups, setups, answers are, replies are, tries, a choice, fork, \
-         four moves, lazy ones, must decide, has to choose, between, candidate, possibilities, ways, candidates, candidate moves, two moves, three \
-         moves, several moves, either",
+         lazy ones, must decide, has to choose, between, candidate, possibilities, ways, candidates, candidate moves, several moves, either",
     ),
     (Or, "or"),
     (And, "and"),
@@ -82,8 +81,8 @@ pub const CUES: &[(Cue, &str)] = &[
     (If, "if, suppose, when, in case"),
     (
         Back,
-        "back to, come back, comes back, go back, going back, return to, returning to, once more, \
-         recap, rewind, the position after, where we were, so we had, we saw, as we saw",
+        "back to, come back to, comes back to, go back, going back, return to, returning to, once more, \
+         recap, rewind, sum up, all together, from the start, from the beginning, repeat, one line, one last time, the position after, where we were, so we had, we saw, as we saw",
     ),
     (After, "after, following"),
     (
