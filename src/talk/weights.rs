@@ -1,6 +1,6 @@
 //! The weights by which a talk is read. Each is a natural logarithm: of the odds that a saying is a move and not
 //! talk ("lean"), or of the probability of a step from one place of the tree to another. They were set by hand on
-//! two small talks of ours (tests/native/talk) and on three hand-written ones (tests/talks), those of turns of phrase
+//! two small talks of ours (tests/native/talk) and on six hand-written ones (tests/talks), those of turns of phrase
 //! also on generated ones (tests/oracles/talks/generate.py); no source.
 
 use super::words::Cue;
@@ -61,7 +61,8 @@ pub fn before(cue: Cue, words: usize) -> f32 {
         Cue::Next => near(0.5, 5),
         Cue::Plan => near(-0.9, FAR) + near(-1.0, 6),
         Cue::Might => near(-0.9, 4),
-        Cue::Not | Cue::InsteadOf => near(-1.6, 4),
+        Cue::Not => near(-1.6, 4) + near(-1.0, 0),
+        Cue::InsteadOf => near(-1.6, 4),
         Cue::Elsewhere => near(-2.2, FAR_BACK),
         Cue::Instead | Cue::Also | Cue::Which | Cue::Back => near(0.4, 6),
         Cue::After => near(0.8, 2),
@@ -274,6 +275,8 @@ pub const AGE_MOST: f32 = -1.2;
 pub const ON_ANNOUNCED: f32 = 0.5;
 /// "takes", and "takes" again: two captures, and not the same one twice.
 pub const TAKES_TWICE: f32 = -1.5;
+/// A move in place of one that is named, where that is not on the way to the place of the talk.
+pub const ASIDE_ELSEWHERE: f32 = -1.0;
 /// A step to another place where so many words were said since the last saying.
 pub const AFTER_LONG: f32 = 0.9;
 /// So many.

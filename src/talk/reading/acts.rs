@@ -241,6 +241,7 @@ fn moves_at(
             (0, None) if !is_aside => Step::On,
             (0, Some(_)) => Step::OnTold,
             (1, Some(id)) if id == here.place => Step::Repeat,
+            (_, Some(_)) if is_aside => Step::Aside,
             (_, Some(_)) => Step::Told,
             (_, None) if is_aside => Step::Aside,
             (1.., None) if here.promised.contains(&(at, played)) => Step::Promised,
@@ -280,6 +281,9 @@ fn moves_at(
                 score += (weights::AGE * age as f32).max(weights::AGE_MOST);
             }
             _ => {}
+        }
+        if step == Step::Aside && up == u32::MAX {
+            score += weights::ASIDE_ELSEWHERE;
         }
         let jumps = matches!(
             step,
