@@ -185,8 +185,8 @@ mod tests {
 
     #[test]
     fn a_number_of_moves_announces_a_list_and_moves_that_are_spent_do_not() {
-        let list = (Cue::Options, "three good answers".to_owned());
-        assert_eq!(told("there are three good answers."), [list]);
+        let list = (Cue::Options, "three good lines".to_owned());
+        assert_eq!(told("there are three good lines."), [list]);
         assert_eq!(
             told("he spent three moves on it"),
             [(Cue::Plays, "moves".to_owned())]
