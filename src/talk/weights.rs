@@ -1,6 +1,6 @@
 //! The weights by which a talk is read. Each is a natural logarithm: of the odds that a saying is a move and not
 //! talk ("lean"), or of the probability of a step from one place of the tree to another. They were set by hand on
-//! two small talks of ours (tests/native/talk) and on three hand-written ones (tests/talks), those of turns of phrase
+//! two small talks of ours (tests/native/talk) and on six hand-written ones (tests/talks), those of turns of phrase
 //! also on generated ones (tests/oracles/talks/generate.py); no source.
 
 use super::words::Cue;
@@ -61,7 +61,8 @@ pub fn before(cue: Cue, words: usize) -> f32 {
         Cue::Next => near(0.5, 5),
         Cue::Plan => near(-0.9, FAR) + near(-1.0, 6),
         Cue::Might => near(-0.9, 4),
-        Cue::Not | Cue::InsteadOf => near(-1.6, 4),
+        Cue::Not => near(-1.6, 4) + near(-1.0, 0),
+        Cue::InsteadOf => near(-1.6, 4),
         Cue::Elsewhere => near(-2.2, FAR_BACK),
         Cue::Instead | Cue::Also | Cue::Which | Cue::Back => near(0.4, 6),
         Cue::After => near(0.8, 2),
@@ -80,6 +81,8 @@ pub fn before(cue: Cue, words: usize) -> f32 {
     }
 }
 
+/// "if he goes d5", of which most are what may be and not what is told.
+pub const IF_GOES: f32 = -1.0;
 /// What part of a plan's lean is left where a verb of playing, or the start of another clause, comes after it.
 pub const PLAYED_AFTER_PLAN: f32 = 0.3;
 /// What a cue right after a saying adds: "knight g5 would be strong".
@@ -93,10 +96,26 @@ pub fn behind(cue: Cue, words: usize) -> f32 {
         _ => 0.0,
     }
 }
+/// It is taken back: "d5, no, c5".
+pub const TAKEN_BACK: f32 = -3.5;
+/// "d5 is the old move": told about, and most often not yet played.
+pub const DESCRIBED: f32 = -0.9;
+/// A sentence begins with it.
+pub const HEADS: f32 = 0.6;
+/// "knight to d5", where the talk mostly leaves "to" out: where a piece wants to go.
+pub const PIECE_TO: f32 = -1.2;
+/// It does not where so many of the pieces that are named go "to" a square.
+pub const SAYS_TO: f32 = 0.3;
+/// What part of a plan is left after a condition that it belonged to: "if you want a draw, d5".
+pub const AFTER_CONDITION: f32 = 0.0;
+/// The same after a comma.
+pub const AFTER_COMMA: f32 = 0.45;
 /// How far after "if", "or" and a side that is named a saying still belongs to it, in words.
 pub const NEAR: usize = 8;
 /// One of a list that is announced: it is told later, or never.
 pub const ANNOUNCED: f32 = -2.4;
+/// The most moves that a list has.
+pub const MOST_LISTED: usize = 6;
 /// The first of a list, named again right after the list.
 pub const TOLD_FIRST: f32 = 0.8;
 /// How many words after it "the second" still belongs to it.
@@ -109,7 +128,7 @@ pub const NOT_PLAYED: usize = 3;
 /// A square alone on which only a capture is possible.
 pub const SQUARE_TAKES: f32 = -1.6;
 /// What part of that is left for the next of a list, so many words later at the most.
-pub const CARRIED: f32 = 0.9;
+pub const CARRIED: f32 = 0.6;
 /// So many.
 pub const LISTED: usize = 4;
 /// A saying from which plans and the like took so much is not part of a run of moves.
@@ -117,7 +136,7 @@ pub const PLANNED: f32 = -0.5;
 /// "the knight move", which only says in place of what another is.
 pub const ONLY_NAMED: f32 = -6.0;
 /// How many words there may be before a saying with which a sentence begins.
-pub const HEAD: usize = 3;
+pub const HEAD: usize = 7;
 /// "with" before a saying: "supports it with c3".
 pub const WITH_BEFORE: f32 = 0.8;
 /// Another game or opening was named before in the sentence.
@@ -142,7 +161,7 @@ pub fn after_move(words: usize) -> f32 {
 /// A saying right after one that was talk, so many words later.
 pub fn after_talk(words: usize) -> f32 {
     match words {
-        0 => 0.0,
+        0 => -0.8,
         1..=3 => -1.3,
         4..=8 => -0.5,
         _ => 0.0,
@@ -155,9 +174,21 @@ pub const FEW_TOLD: usize = 3;
 /// By so much.
 pub const STRICT: f32 = -0.8;
 
+/// Where a talk begins elsewhere and no more was told, a saying that names a move before its beginning: that is told
+/// again how it comes about.
+pub const RECALLED: f32 = -1.5;
+
 /// What it tells for a move that it can be played where the talk is: of squares named in passing about one in four
 /// can be.
 pub const LEGAL: f32 = 0.9;
+
+/// The same of a capture with its square or a check, of which fewer can be played by chance.
+pub const LEGAL_CAPTURE: f32 = 0.7;
+
+/// The next saying, so many words later at the most, is a move of the same side: a plan names moves of one side.
+pub const ONE_SIDED: f32 = -1.5;
+/// So many.
+pub const AT_ONCE: usize = 2;
 
 /// The side that was named is to move, or is not.
 pub const SIDE: [f32; 2] = [0.6, -2.5];
@@ -208,6 +239,8 @@ pub enum Step {
     Told,
     /// A move that was named in passing, where the talk was then.
     Announced,
+    /// A move that was announced, where the talk was then.
+    Promised,
     /// A move in place of one that is named and was told.
     Aside,
     /// A new move at a position that was told and is not on the way to the place of the talk.
@@ -216,22 +249,38 @@ pub enum Step {
 
 /// The log-probability of a step after a turn.
 pub fn step(turn: Turn, step: Step) -> f32 {
-    let row: [f32; 9] = match turn {
-        //              On    OnTold Repeat Beside Above Told Announced Aside Elsewhere
-        Turn::None => [-0.2, -0.7, -1.6, -3.2, -4.2, -3.4, -2.4, -0.4, -5.2],
-        Turn::Heads => [-0.4, -0.8, -1.6, -2.2, -3.0, -2.4, -1.2, -0.4, -4.6],
-        Turn::If => [-0.5, -0.9, -1.8, -1.6, -2.8, -2.6, -1.8, -0.4, -4.2],
-        Turn::List => [-0.8, -1.2, -2.0, -0.9, -2.6, -2.6, -2.0, -0.4, -4.5],
-        Turn::Instead => [-1.6, -1.6, -3.0, -0.7, -1.6, -2.4, -1.2, -0.2, -3.4],
-        Turn::Which => [-1.2, -1.0, -1.8, -1.4, -2.0, -1.0, -0.6, -0.2, -3.6],
-        Turn::After => [-0.7, -0.7, -0.9, -2.4, -2.4, -1.2, -1.6, -0.4, -3.8],
-        Turn::Back => [-2.2, -1.6, -1.6, -1.8, -1.8, -0.7, -1.0, -0.4, -3.0],
-        Turn::There => [-0.4, -1.2, -3.0, -2.2, -2.4, -2.4, -1.2, -0.4, -3.4],
-        Turn::Sorry => [-2.5, -2.5, -2.5, -0.2, -3.0, -3.0, -3.0, -1.0, -5.0],
+    let row: [f32; 10] = match turn {
+        //              On    OnTold Repeat Beside Above Told Announced Promised Aside Elsewhere
+        Turn::None => [-0.2, -0.7, -1.6, -3.2, -4.2, -3.4, -2.4, -2.6, -0.4, -5.2],
+        Turn::Heads => [-0.4, -0.8, -1.6, -2.2, -3.0, -2.4, -1.2, -1.3, -0.4, -4.6],
+        Turn::If => [-0.5, -0.9, -1.8, -1.6, -2.8, -2.6, -1.8, -2.2, -0.4, -4.2],
+        Turn::List => [-0.8, -1.2, -2.0, -0.9, -2.6, -2.6, -2.0, -1.6, -0.4, -4.5],
+        Turn::Instead => [-1.6, -1.6, -3.0, -0.7, -1.6, -2.4, -1.2, -1.4, -0.2, -3.4],
+        Turn::Which => [-1.5, -1.0, -1.8, -1.4, -2.0, -1.0, -0.4, -0.7, -0.2, -3.6],
+        Turn::After => [-0.7, -0.7, -0.9, -2.4, -2.4, -1.2, -1.6, -2.2, -0.4, -3.8],
+        Turn::Back => [-2.2, -1.6, -1.6, -1.8, -1.8, -0.7, -1.0, -1.4, -0.4, -3.0],
+        Turn::There => [-0.4, -1.2, -3.0, -2.2, -2.4, -2.4, -1.2, -0.8, -0.4, -3.4],
+        Turn::Sorry => [-2.5, -2.5, -2.5, -0.2, -3.0, -3.0, -3.0, -3.0, -1.0, -5.0],
     };
-    row[step as usize] // nine steps, nine columns
+    row[step as usize] // ten steps, ten columns
 }
 
+/// The talk leaves a line of which it told one move only: such a one was mostly named in a list.
+pub const ONLY_ONE: f32 = -0.7;
+/// For each move that was named in passing since one that is told was, and the most of that.
+pub const AGE: f32 = -0.03;
+/// The latter.
+pub const AGE_MOST: f32 = -1.2;
+/// A move that was named in passing here is now told.
+pub const ON_ANNOUNCED: f32 = 0.5;
+/// "takes", and "takes" again: two captures, and not the same one twice.
+pub const TAKES_TWICE: f32 = -1.5;
+/// A move in place of one that is named, where that is not on the way to the place of the talk.
+pub const ASIDE_ELSEWHERE: f32 = -1.0;
+/// A step to another place where so many words were said since the last saying.
+pub const AFTER_LONG: f32 = 0.9;
+/// So many.
+pub const LONG: usize = 8;
 /// The last move again, right after it: captions double words.
 pub const DOUBLED: f32 = 1.2;
 /// For each half-move that a step goes up the tree.
@@ -253,6 +302,8 @@ pub const HEARD: f32 = 5.0;
 pub const DROPPED: f32 = -9.0;
 /// One missing move that only one legal way supplies, and two.
 pub const SUPPLIED: [f32; 2] = [-3.0, -6.0];
+/// What a saying must lean at least for moves to be supplied before it.
+pub const MAY_SUPPLY: f32 = 0.0;
 /// A move after one that was named in passing here, and that nobody names again.
 pub const AFTER_NAMED: f32 = -3.2;
 /// Another file than was heard, of those that rhyme.

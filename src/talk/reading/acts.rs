@@ -1,11 +1,11 @@
 //! What a saying may be: talk, or a move at one of the places that a reading knows.
 
 use super::places::{PlaceId, Places};
-use crate::lesson::rules::{after, landing, moves};
+use crate::lesson::rules::{after, landing, moves, pass};
 use crate::talk::shape::Shape;
 use crate::talk::weights::{self, Step, Turn};
 use crate::talk::words::Saying;
-use shakmaty::{Move, Position};
+use shakmaty::{Chess, Move, Position};
 use std::collections::HashMap;
 use std::rc::Rc;
 
@@ -64,10 +64,16 @@ pub struct Here<'a> {
     pub told: &'a [PlaceId],
     /// Moves that were named in passing, each with the place of the talk then.
     pub named: &'a [(PlaceId, Move)],
+    /// Those of them that were announced.
+    pub promised: &'a [(PlaceId, Move)],
     /// Places given in which the talk need not have been.
     pub given: &'a [PlaceId],
     /// The place from which the talk is taken to begin.
     pub begin: PlaceId,
+    /// Whether the last saying was a move.
+    pub moved: bool,
+    /// How many moves were told since the talk came to this line.
+    pub run: u32,
 }
 
 /// What is known of one saying before the talk is read: a draft was mended.
@@ -84,22 +90,46 @@ pub struct Fits<'a> {
     saying: &'a Saying,
     hint: &'a Hint,
     found: HashMap<PlaceId, Rc<[Move]>>,
+    /// The saying that goes on from it at once.
+    next: Option<&'a Saying>,
+    /// Moves after which that is one more of the same side.
+    one_sided: HashMap<(PlaceId, Move), bool>,
 }
 
 impl<'a> Fits<'a> {
     /// For a saying.
-    pub fn new(saying: &'a Saying, hint: &'a Hint) -> Fits<'a> {
+    pub fn new(saying: &'a Saying, next: Option<&'a Saying>, hint: &'a Hint) -> Fits<'a> {
+        let goes_on = |it: &&Saying| it.gap <= weights::AT_ONCE && !it.shape.is_vague();
         Fits {
             saying,
             hint,
             found: HashMap::new(),
+            next: next.filter(goes_on),
+            one_sided: HashMap::new(),
         }
+    }
+
+    /// Whether the next saying can only be played by the side that has just moved: of a plan.
+    fn is_one_sided(&mut self, places: &Places, at: PlaceId, played: Move) -> bool {
+        let Some(next) = self.next else {
+            return false;
+        };
+        *self.one_sided.entry((at, played)).or_insert_with(|| {
+            let position = after(places.position(at), played);
+            let fits = |it: &Chess| !next.shape.fits(it, &moves(it)).is_empty();
+            !fits(&position) && pass(&position).is_some_and(|it| fits(&it))
+        })
     }
 
     /// Whether the saying names a move, if it is not one, and is no part of a plan.
     pub fn is_named(&self) -> bool {
         let saying = self.saying;
         saying.listed || !saying.planned && saying.lean > weights::NAMED
+    }
+
+    /// Whether it names a move, if it is not one, that is told later.
+    pub fn is_promised(&self) -> bool {
+        self.saying.listed || self.saying.described
     }
 
     /// Those at a place.
@@ -122,7 +152,7 @@ const VAGUE: usize = 14;
 /// The moves that a saying may be for a reading.
 pub fn options(places: &Places, fits: &mut Fits<'_>, here: Here<'_>) -> Vec<Choice> {
     let (saying, hint) = (fits.saying, fits.hint);
-    let mut list = Vec::new();
+    let mut list: Vec<Choice> = Vec::new();
     let mut add = |at: PlaceId, up: u32| {
         let found = fits.at(places, at);
         let most = if saying.shape.is_vague() { VAGUE } else { MANY };
@@ -162,6 +192,12 @@ pub fn options(places: &Places, fits: &mut Fits<'_>, here: Here<'_>) -> Vec<Choi
         list.extend(after_named(places, saying, here));
     }
     for choice in &mut list {
+        if choice.at == here.place
+            && choice.supplied.is_empty()
+            && fits.is_one_sided(places, choice.at, choice.played)
+        {
+            choice.score += weights::ONE_SIDED;
+        }
         let to = places.find(choice.at, choice.played);
         if to.is_some_and(|it| hint.heard.contains(&it)) {
             choice.score += weights::HEARD;
@@ -184,6 +220,11 @@ fn moves_at(
     list: &mut Vec<Choice>,
 ) {
     let shares = shares(places, at, found);
+    // What is taken back was no move to this reading.
+    let turn = match saying.turn {
+        Turn::Sorry if !here.moved => Turn::Heads,
+        turn => turn,
+    };
     let is_aside = saying.in_place_of.is_some_and(|shape| {
         let others = shape
             .fits(places.position(at), places.moves(at))
@@ -194,35 +235,62 @@ fn moves_at(
     });
     for (&played, share) in found.iter().zip(shares) {
         let child = places.find(at, played);
+        let age = here.named.iter().rev().position(|it| *it == (at, played));
         let told = child.filter(|it| places.is_given(*it) || here.told.contains(it));
         let step = match (up, told) {
             (0, None) if !is_aside => Step::On,
             (0, Some(_)) => Step::OnTold,
             (1, Some(id)) if id == here.place => Step::Repeat,
+            (_, Some(_)) if is_aside => Step::Aside,
             (_, Some(_)) => Step::Told,
             (_, None) if is_aside => Step::Aside,
-            (1.., None) if here.named.contains(&(at, played)) => Step::Announced,
+            (1.., None) if here.promised.contains(&(at, played)) => Step::Promised,
+            (1.., None) if age.is_some() => Step::Announced,
             (1, None) => Step::Beside,
             (u32::MAX, None) => Step::Elsewhere,
             (_, None) => Step::Above,
         };
-        let mut score =
-            share + weights::step(saying.turn, step) + known(places, saying, at, played);
+        let mut score = share + weights::step(turn, step) + known(places, saying, at, played);
         if matches!(
             step,
             Step::On | Step::OnTold | Step::Repeat | Step::Beside | Step::Aside
         ) {
             score += weights::LEGAL;
+            if saying.shape.takes && saying.shape.to.is_some() || saying.shape.check {
+                score += weights::LEGAL_CAPTURE;
+            }
         }
-        let turns = matches!(
-            saying.turn,
-            Turn::Instead | Turn::Which | Turn::Back | Turn::There
-        );
-        if step == Step::Repeat && saying.gap == 0 {
-            score += weights::DOUBLED;
+        let turns = matches!(turn, Turn::Instead | Turn::Which | Turn::Back | Turn::There);
+        match (step, saying.shape.is_vague()) {
+            (Step::Repeat, true) => score += weights::TAKES_TWICE,
+            (Step::Repeat, false) if saying.gap == 0 => score += weights::DOUBLED,
+            _ => {}
         }
-        if step == Step::Above && !matches!(saying.turn, Turn::Instead | Turn::Back) {
+        if step == Step::Above && !matches!(turn, Turn::Instead | Turn::Back) {
             score += (weights::UP * up as f32).max(weights::UP_MOST);
+        }
+        if here.run == 1 && !matches!(step, Step::On | Step::OnTold | Step::Repeat) {
+            score += weights::ONLY_ONE;
+        }
+        match age {
+            _ if step == Step::On && here.promised.contains(&(at, played)) => {
+                score += weights::ON_ANNOUNCED;
+            }
+            Some(_) if step == Step::On => score += weights::ON_ANNOUNCED,
+            Some(age) if step == Step::Announced => {
+                score += (weights::AGE * age as f32).max(weights::AGE_MOST);
+            }
+            _ => {}
+        }
+        if step == Step::Aside && up == u32::MAX {
+            score += weights::ASIDE_ELSEWHERE;
+        }
+        let jumps = matches!(
+            step,
+            Step::Beside | Step::Above | Step::Told | Step::Announced | Step::Promised
+        );
+        if jumps && saying.begins && (weights::LONG..usize::MAX).contains(&saying.gap) {
+            score += weights::AFTER_LONG;
         }
         let depth = places.ply(at).saturating_sub(places.ply(here.begin));
         if matches!(step, Step::Above | Step::Elsewhere) && !turns && depth < weights::SHALLOW.0 {
@@ -243,7 +311,7 @@ fn moves_at(
             supplied: Vec::new(),
             played,
             manner: Manner::Plain,
-            takes_back: saying.turn == Turn::Sorry && step == Step::Beside,
+            takes_back: turn == Turn::Sorry && step == Step::Beside,
         });
     }
 }
@@ -293,7 +361,8 @@ fn shares(places: &Places, at: PlaceId, found: &[Move]) -> Vec<f32> {
 /// The one move after each of those that were named in passing where the talk is.
 fn after_named(places: &Places, saying: &Saying, here: Here<'_>) -> Vec<Choice> {
     let mut list = Vec::new();
-    for &(at, named) in here.named.iter().filter(|it| it.0 == here.place) {
+    let all = here.named.iter().chain(here.promised);
+    for &(at, named) in all.filter(|it| it.0 == here.place) {
         let position = after(places.position(at), named);
         let found = saying.shape.fits(&position, &moves(&position));
         if let [played] = *found.as_slice() {

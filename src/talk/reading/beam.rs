@@ -41,10 +41,14 @@ struct Reading {
     told: Rc<Vec<PlaceId>>,
     /// Moves that were named in passing, with the place of the talk then, the latest last.
     named: Rc<Vec<(PlaceId, Move)>>,
+    /// Those of them that were announced.
+    promised: Rc<Vec<(PlaceId, Move)>>,
     /// How many moves it told.
     count: usize,
     /// Whether the last saying was a move.
     moved: bool,
+    /// How many moves were told since the talk came to this line.
+    run: u32,
 }
 
 struct Step {
@@ -92,8 +96,10 @@ pub fn read_within(places: &mut Places, before: &Before, sayings: &[Saying], mos
             step: 0,
             told: Rc::new(told),
             named: Rc::default(),
+            promised: Rc::default(),
             count: 0,
             moved: true,
+            run: 0,
         }],
         steps: vec![Step {
             before: 0,
@@ -145,17 +151,23 @@ impl Beam {
         let Some(saying) = sayings.first() else {
             return;
         };
-        let mut fits = Fits::new(saying, hint);
+        let mut fits = Fits::new(saying, sayings.get(1), hint);
         let mut likely = Vec::new();
         for &id in &before.given {
             if !fits.at(places, id).is_empty() {
                 likely.push(id);
             }
         }
+        let recalls = places.recalls(before.begin, &saying.shape);
         let mut supplied: HashMap<PlaceId, Option<Choice>> = HashMap::new();
         let mut nexts: Vec<Next> = Vec::new();
         for (from, reading) in self.readings.iter().enumerate() {
-            let lean = saying.lean + clump(reading, saying) + strict(reading, saying);
+            let recalled = if reading.count < weights::FEW_TOLD && recalls {
+                weights::RECALLED
+            } else {
+                0.0
+            };
+            let lean = saying.lean + clump(reading, saying) + strict(reading, saying) + recalled;
             let (is_move, is_talk) = weights::split(lean);
             nexts.push(Next {
                 score: reading.score + is_talk,
@@ -166,11 +178,14 @@ impl Beam {
                 place: reading.place,
                 told: &reading.told,
                 named: &reading.named,
+                promised: &reading.promised,
                 given: &likely,
                 begin: before.begin,
+                moved: reading.moved,
+                run: reading.run,
             };
             let mut list = options(places, &mut fits, here);
-            if from < SUPPLYING && lean > 0.0 && saying.turn <= Turn::If {
+            if from < SUPPLYING && lean > weights::MAY_SUPPLY && saying.turn <= Turn::If {
                 let way = supplied.entry(reading.place).or_insert_with(|| {
                     let two = from == 0 && fits.at(places, reading.place).is_empty();
                     supply(places, reading.place, sayings, two)
@@ -233,12 +248,16 @@ impl Beam {
                     _ => None,
                 });
                 if let Some(named) = found {
-                    let mut list = Vec::clone(&before.named);
-                    list.retain(|it| *it != named);
-                    list.push(named);
-                    let many = list.len().saturating_sub(ANNOUNCED);
-                    list.drain(..many);
-                    reading.named = Rc::new(list);
+                    let list = match fits.is_promised() {
+                        true => &mut reading.promised,
+                        false => &mut reading.named,
+                    };
+                    let mut longer = Vec::clone(list);
+                    longer.retain(|it| *it != named);
+                    longer.push(named);
+                    let many = longer.len().saturating_sub(ANNOUNCED);
+                    longer.drain(..many);
+                    *list = Rc::new(longer);
                 }
                 Act::Talk
             }
@@ -258,6 +277,10 @@ impl Beam {
                 reading.told = Rc::new(told);
                 reading.count += 1;
                 reading.moved = true;
+                reading.run = match choice.at == before.place {
+                    true => before.run + 1,
+                    false => 1,
+                };
                 reading.place = to;
                 Act::Play {
                     at: choice.at,
@@ -376,6 +399,7 @@ fn clump(reading: &Reading, saying: &Saying) -> f32 {
         (true, 0) => 0.0,
         // "if White does not play d4, but b3": what was talk is what it comes in place of.
         (false, _) if saying.in_place_of.is_some() => 0.0,
+        (_, _) if saying.corrects => 0.0,
         (true, _) if saying.planned || saying.listed => 0.0,
         (true, _) if saying.begins => weights::after_move(saying.gap) / 2.0,
         (true, _) => weights::after_move(saying.gap),

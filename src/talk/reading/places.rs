@@ -1,6 +1,7 @@
 //! Every position that some reading of a talk comes to: a tree in which the same moves lead to the same place.
 
 use crate::lesson::rules::{after, moves};
+use crate::talk::shape::Shape;
 use shakmaty::{Chess, Move};
 
 /// A place's number.
@@ -114,6 +115,15 @@ impl Places {
         let number = self.child(id, played);
         self.all[number as usize].given = true;
         number
+    }
+
+    /// Whether the way to a place has a move of this shape.
+    pub fn recalls(&self, id: PlaceId, shape: &Shape) -> bool {
+        self.path(id).windows(2).any(|pair| {
+            let played = self.played(pair[1]); // windows of two
+            let of = |it: Move| shape.fits(self.position(pair[0]), &[it]) == [it];
+            played.is_some_and(of)
+        })
     }
 
     /// The places from the start to this one.

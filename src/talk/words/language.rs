@@ -112,6 +112,30 @@ pub struct Language {
     pub back: &'static str,
     /// "with": "takes with the pawn".
     pub with: &'static str,
+    /// Those of whom one says "take" and "castle", and not "takes".
+    pub plural: &'static [&'static str],
+    /// Words between a slip and the word that takes it back: "hm, no".
+    pub fillers: &'static [&'static str],
+    /// Those of them that hesitate: "queen g4, uh, queen h5".
+    pub hesitates: &'static [&'static str],
+    /// "what", before words that take nothing back: "what I mean".
+    pub what: &'static str,
+    /// What comes before a subject where nothing is played: "can I take".
+    pub asks: &'static [&'static str],
+    /// "no", which takes back what was said right before it.
+    pub no: &'static str,
+    /// Nouns of what was announced: "the quiet one", "the old way".
+    pub kinds: &'static [&'static str],
+    /// What is announced with a number: "three moves".
+    pub several: &'static [&'static str],
+    /// "the", and what may come before it where a clause begins: "now the quiet one".
+    pub the: &'static str,
+    /// The latter.
+    pub leads: &'static [&'static str],
+    /// Phrases that tell something else where a sentence begins with them: "Against d4 …".
+    pub heads: &'static [(&'static str, Cue)],
+    /// "that's": "d5, that's the old move".
+    pub thats: &'static str,
     /// "is", after what comes in place of another: "the alternative to d5 is e6".
     pub is: &'static str,
     /// Articles and such words, which may come before a piece.

@@ -6,6 +6,7 @@ mod language;
 mod named;
 mod notation;
 mod phrases;
+mod phrases_english;
 mod said;
 mod sayings;
 mod taking;

@@ -19,6 +19,8 @@ pub struct Named {
     pub stands: bool,
     /// Whether its word is that of a move played: "takes", and not "taking".
     pub acts: bool,
+    /// Whether "to" comes between a piece and its square, and not where the piece comes from.
+    pub goes: bool,
 }
 
 impl Named {
@@ -49,6 +51,8 @@ pub struct Reader<'a> {
     pub language: &'a Language,
     /// Whether squares are mostly written as words, so that words which sound like them are none the less squares.
     pub spelled: bool,
+    /// Whether "to" mostly comes between a piece and its square, so that it tells nothing.
+    pub says_to: bool,
 }
 
 impl<'a> Reader<'a> {
@@ -61,8 +65,22 @@ impl<'a> Reader<'a> {
             .or_else(|| self.of_piece(at))
             .or_else(|| self.of_square(at))
             .or_else(|| self.of_file(at))
-            .or_else(|| self.taking(at, Shape::default()))?;
-        Some(self.ended(found))
+            .or_else(|| self.taking(at, Shape::default()))
+            .or_else(|| self.check_on(at))?;
+        let mut named = self.ended(found);
+        named.acts |= self.is_done(at);
+        Some(named)
+    }
+
+    /// Whether a verb here has a subject of which it tells that it acts: "we take", and not "can we take".
+    fn is_done(&self, at: usize) -> bool {
+        let text = |back: usize| {
+            let token = at.checked_sub(back).and_then(|it| self.tokens.get(it));
+            token.map_or("", |it| it.text.as_str())
+        };
+        !self.word(at).is_empty()
+            && self.language.plural.contains(&text(1))
+            && !self.language.asks.contains(&text(2))
     }
 
     /// Whether a square is written as words here, and surely.
@@ -189,6 +207,7 @@ impl<'a> Reader<'a> {
             sound: 0.0,
             stands: false,
             acts: true,
+            goes: false,
         }
     }
 
@@ -201,7 +220,7 @@ impl<'a> Reader<'a> {
             role: Some(role),
             ..Shape::default()
         };
-        let (mut next, mut stands) = (at + 1, false);
+        let (mut next, mut stands, mut goes) = (at + 1, false, false);
         for _ in 0..4 {
             let word = self.word(next);
             if word.is_empty() {
@@ -227,9 +246,11 @@ impl<'a> Reader<'a> {
             }
             if let Some((to, end, sound)) = self.square(next, true) {
                 shape.to = Some(to);
+                goes &= shape.file.is_none() && shape.rank.is_none();
                 return Some(Named {
                     sound,
                     stands,
+                    goes,
                     ..Self::made(shape, end)
                 });
             }
@@ -256,11 +277,14 @@ impl<'a> Reader<'a> {
                 shape.file = Some(file);
                 next += 1;
             } else if let Some((rank, Sound::Clear)) = self.rank(next)
-                && (self.takes(next + 1).is_some() || self.is_to(next + 1))
+                && (self.takes(next + 1).is_some()
+                    || self.is_to(next + 1)
+                    || square(self.word(next + 1)).is_some())
             {
                 shape.rank = Some(rank);
                 next += 1;
             } else if self.is_to(next) {
+                goes |= word == "to";
                 next += 1;
             } else if word == self.language.on {
                 stands = true;

@@ -1,7 +1,7 @@
 //! Moves that are named without a square of their own, and those in notation: castling, `Nf3`, `cxd5`.
 
 use super::named::{Named, Reader};
-use super::token::{Token, is_castling, square};
+use super::token::{End, Token, is_castling, square};
 use crate::talk::shape::Shape;
 use shakmaty::{CastlingSide, File, Rank, Role};
 
@@ -114,6 +114,25 @@ impl Reader<'_> {
             .then(|| Self::made(shape, at + 1))
     }
 
+    /// "check on b4": by whatever piece. With an article it is what was or may be.
+    pub(super) fn check_on(&self, at: usize) -> Option<Named> {
+        let word = self.tokens.get(at)?;
+        let is_check = self.language.check.contains(&word.text.as_str()) && word.end == End::None;
+        let on = is_check && self.word(at + 1) == self.language.on;
+        let (to, end, sound) = on.then(|| self.square(at + 2, true)).flatten()?;
+        let shape = Shape {
+            to: Some(to),
+            check: true,
+            ..Shape::default()
+        };
+        let stands = at.checked_sub(1).is_some_and(|it| self.is_article(it));
+        Some(Named {
+            sound,
+            stands,
+            ..Self::made(shape, end)
+        })
+    }
+
     /// With what comes after: what a pawn becomes, check.
     pub fn ended(&self, mut named: Named) -> Named {
         let shape = &mut named.shape;
@@ -131,7 +150,7 @@ impl Reader<'_> {
             }
         }
         let at = named.to + usize::from(self.word(named.to) == self.language.with);
-        if self.language.check.contains(&self.word(at)) {
+        if self.language.check.contains(&self.word(at)) && self.check_on(at).is_none() {
             (shape.check, named.to) = (true, at + 1);
         }
         named

@@ -1,7 +1,7 @@
 //! A talk as it was read: words, and the moves that they name.
 
 use super::phrases::Hit;
-use super::token::{End, Token};
+use super::token::{End, Token, begins};
 use crate::notation::comment::clock::Millis;
 use crate::talk::captions::Word;
 use crate::talk::shape::Shape;
@@ -30,10 +30,14 @@ pub struct Saying {
     pub turn: Turn,
     /// Whether it is one of a list of moves that is announced.
     pub listed: bool,
+    /// Whether the next words are about it: "d5 is the old move".
+    pub described: bool,
     /// Whether it is part of a plan and the like.
     pub planned: bool,
     /// The move in whose place it is.
     pub in_place_of: Option<Shape>,
+    /// Whether the saying before was taken back right after it.
+    pub corrects: bool,
     /// Whether another comes in its place: "instead of d5".
     pub replaced: bool,
     /// Where it is "takes" and no more: what the next words say of a capture. That may be the same one, or the next.
@@ -67,13 +71,6 @@ impl Said {
     pub fn within(&self, tokens: &Range<usize>) -> &[Hit] {
         within(&self.hits, tokens)
     }
-}
-
-/// Whether a sentence begins at a token: after the sign of an end, or after a pause.
-pub fn begins(tokens: &[Token], at: usize) -> bool {
-    let before = at.checked_sub(1).and_then(|at| tokens.get(at));
-    before.is_none_or(|it| it.end == End::Sentence)
-        || tokens.get(at).is_none_or(|it| it.after_pause)
 }
 
 /// The phrases that begin within tokens.

@@ -4,8 +4,8 @@ use super::about::{replacing, side_of};
 use super::language::{Cue, Language};
 use super::named::{Named, Reader};
 use super::phrases::{Hit, hits};
-use super::said::{Said, Saying, begins, has_signs, within};
-use super::token::{End, square, tokens};
+use super::said::{Said, Saying, has_signs, within};
+use super::token::{End, begins, square, tokens};
 use crate::talk::captions::Word;
 use crate::talk::shape::Shape;
 use crate::talk::weights::{self, Turn};
@@ -22,11 +22,13 @@ pub fn sayings(words: Vec<Word>, language: &'static Language) -> Said {
         tokens: &tokens,
         language,
         spelled: false,
+        says_to: false,
     };
     let words_only = (0..tokens.len())
         .filter(|at| reader.is_spelled(*at))
         .count();
     reader.spelled = words_only as f32 > weights::SPELLED * (words_only + digits) as f32;
+    reader.says_to = reader.says_to();
     let mut scan = Scan {
         reader,
         hits: &hits,
@@ -34,6 +36,7 @@ pub fn sayings(words: Vec<Word>, language: &'static Language) -> Said {
         sayings: Vec::new(),
         end: 0,
         in_place_of: false,
+        is_taken_back: false,
         is_negated: false,
         in_list: false,
         carried: 0.0,
@@ -41,6 +44,7 @@ pub fn sayings(words: Vec<Word>, language: &'static Language) -> Said {
         has_signs: has_signs(&tokens),
         announced: None,
         list: Vec::new(),
+        to_list: 0,
     };
     let mut at = 0;
     while at < tokens.len() {
@@ -72,6 +76,8 @@ struct Scan<'a> {
     end: usize,
     /// Whether that was one in whose place another comes.
     in_place_of: bool,
+    /// Whether that was taken back.
+    is_taken_back: bool,
     /// Whether that was said not to be played.
     is_negated: bool,
     /// Whether several moves were announced, in this sentence.
@@ -86,6 +92,8 @@ struct Scan<'a> {
     announced: Option<usize>,
     /// The moves of the list at hand.
     list: Vec<Shape>,
+    /// How many of the moves that were announced were not yet named.
+    to_list: usize,
 }
 
 impl Scan<'_> {
@@ -113,6 +121,19 @@ impl Scan<'_> {
         });
         let (told, taken) = self.before(near, at);
         let mut lean = named.lean() + told + self.about(at, &named);
+        let is_taken_back = self.reader.is_taken_back(self.hits, &named);
+        let described = !is_taken_back && self.reader.is_described(self.hits, named.to);
+        if is_taken_back {
+            lean += weights::TAKEN_BACK;
+        } else if described {
+            lean += weights::DESCRIBED;
+        }
+        if starts == Some(at) && self.has_signs {
+            lean += weights::HEADS;
+        }
+        if named.goes && !self.reader.says_to {
+            lean += weights::PIECE_TO;
+        }
         let goes_with = starts.is_none() && gap <= weights::LISTED && !is_played;
         let carried = if goes_with {
             self.carried * weights::CARRIED
@@ -149,8 +170,26 @@ impl Scan<'_> {
         let first = near
             .iter()
             .any(|hit| hit.cue == Cue::Options && distance(hit) <= weights::NEAR);
-        let mut listed = in_list || ordinal || first;
-        if !listed {
+        // "three answers. Knight f6, that is …, knight c6, … and bishop c5"
+        if let Some(hit) = wide.iter().rev().find(|hit| hit.cue == Cue::Options) {
+            self.to_list = self.reader.count_in(hit);
+        }
+        let turns = |hit: &Hit| {
+            matches!(
+                hit.cue,
+                Cue::Next | Cue::Plays | Cue::If | Cue::After | Cue::Back
+            )
+        };
+        let is_near = self
+            .announced
+            .is_some_and(|it| at - it <= weights::FAR_BACK);
+        let one_of = is_near
+            && self.has_signs
+            && self.to_list > 0
+            && !near.iter().any(|hit| turns(hit) || acts(hit));
+        let mut listed = in_list || ordinal || first || one_of;
+        self.to_list = self.to_list.saturating_sub(usize::from(listed));
+        if !listed && self.to_list == 0 {
             self.list.clear();
         }
         let again = listed && self.list.contains(&named.shape);
@@ -159,6 +198,7 @@ impl Scan<'_> {
             listed = false;
             lean += weights::TOLD_FIRST;
             self.list.clear();
+            self.to_list = 0;
         } else if listed {
             self.list.push(named.shape);
             lean += weights::ANNOUNCED;
@@ -188,6 +228,10 @@ impl Scan<'_> {
         if again {
             turn = Turn::Heads;
         }
+        // "back to where he has castled"
+        if turn == Turn::Back && !named.acts {
+            lean -= weights::NO_ACT + taken;
+        }
         if not.is_some() {
             turn = Turn::Instead;
         }
@@ -211,8 +255,10 @@ impl Scan<'_> {
             begins: starts.is_some(),
             turn,
             listed,
+            described,
             planned: carried + taken < weights::PLANNED,
             in_place_of: not,
+            corrects: std::mem::replace(&mut self.is_taken_back, is_taken_back),
             replaced: self.in_place_of,
             takes_again: self.reader.takes_again(&named),
             side: side.or_else(|| self.reader.side_after(self.hits, named.to)),
@@ -226,6 +272,12 @@ impl Scan<'_> {
         // "hits with c5"
         let before = at.checked_sub(1).and_then(|it| self.reader.tokens.get(it));
         let mut played = before.is_some_and(|it| it.text == self.reader.language.with);
+        // "if he goes d5"
+        let is_if = |hit: &Hit| hit.cue == Cue::If && at - hit.to <= weights::LISTED;
+        let goes = |hit: &Hit| hit.cue == Cue::Plays && at - hit.to <= 1;
+        if near.iter().any(is_if) && near.iter().any(goes) {
+            sum += weights::IF_GOES;
+        }
         let mut seen: Vec<Cue> = Vec::new();
         for hit in near.iter().rev() {
             if seen.contains(&hit.cue) {
@@ -233,6 +285,9 @@ impl Scan<'_> {
             }
             seen.push(hit.cue);
             let mut weight = weights::before(hit.cue, at.saturating_sub(hit.to));
+            if matches!(hit.cue, Cue::Plan | Cue::Might | Cue::Not | Cue::Elsewhere) {
+                weight *= self.reader.reaches(near, hit, at);
+            }
             // Where no sign ends sentences, figures and stories end with a word that plays.
             let is_over = hit.cue == Cue::Elsewhere && !self.has_signs;
             if (hit.cue == Cue::Plan || is_over) && played {

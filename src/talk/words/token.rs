@@ -149,6 +149,13 @@ fn unglued<'a>(text: &'a str, language: &Language) -> Option<(&'a str, &'a str)>
     None
 }
 
+/// Whether a sentence begins at a token: after the sign of an end, or after a pause.
+pub fn begins(tokens: &[Token], at: usize) -> bool {
+    let before = at.checked_sub(1).and_then(|at| tokens.get(at));
+    before.is_none_or(|it| it.end == End::Sentence)
+        || tokens.get(at).is_none_or(|it| it.after_pause)
+}
+
 /// A square's name, in any letters.
 pub fn square(text: &str) -> Option<Square> {
     let [file, rank] = *text.as_bytes() else {
