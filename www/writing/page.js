@@ -133,12 +133,16 @@ class Page {
 // The parser of HTML takes the line end after <pre> away.
 const isSame = (one, two) => one.trim() === two.trim();
 
-/** Gives an element another text, and waits until it is drawn. */
-async function retext(element, text) {
-  if (element.text !== null && isSame(element.text, text)) return;
-  const read = new Promise((done) => element.addEventListener("ply-ready", done, { once: true }));
-  element.text = text;
-  await Promise.race([read, new Promise((done) => setTimeout(done, 3000))]);
+const reading = new WeakMap(); // element -> a promise: the text that it was given last is read
+
+/** Gives an element another text, and waits until it is read; also where it was given the same just before. */
+function retext(element, text) {
+  if (element.text === null || !isSame(element.text, text)) {
+    const read = new Promise((done) => element.addEventListener("ply-ready", done, { once: true }));
+    element.text = text;
+    reading.set(element, Promise.race([read, new Promise((done) => setTimeout(done, 3000))]));
+  }
+  return reading.get(element);
 }
 
 // A page that a generator serves: each lesson belongs to the file that has its text.

@@ -148,12 +148,11 @@ fn freed(browser: &Browser) {
             memory.push(browser.js("return trap.memory.buffer.byteLength"));
         }
     }
-    // The first dozen finds how much is needed at once.
-    assert_eq!(
-        memory[1],
-        memory[memory.len() - 1],
-        "bytes of the core, early and in the end"
-    );
+    // The first dozen finds how much is needed at once. After it at most one page of memory more: what waits to be
+    // freed differs from browser to browser and from run to run.
+    let bytes: Vec<u64> = memory.iter().filter_map(|it| it.as_u64()).collect();
+    let grown = bytes[bytes.len() - 1].saturating_sub(bytes[1]);
+    assert!(grown <= 65_536, "bytes of the core, by and by: {bytes:?}");
 }
 
 fn wait_until_freed(browser: &Browser) {
