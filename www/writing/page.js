@@ -13,6 +13,7 @@ class Page {
   /** The address of the file, which is another than that of the page where a generator serves it. */
   path;
   #version = -1;
+  #taken; // a promise: the last answer is in the page
   #around; // what is in the file beside the lessons
   #desks = [];
   #known = null; // the last answer
@@ -69,9 +70,14 @@ class Page {
     this.#desks.push(new Desk(element, lesson, this));
   }
 
-  /** Takes a newer answer of the program: the texts of the lessons, and what is found in them. */
-  async take(page) {
-    if (page.version <= this.#version) return;
+  /** Takes a newer answer of the program: the texts of the lessons, and what is found in them. The same may come twice, by an
+   * edit and by waiting for changes: who comes second waits too until it is there. */
+  take(page) {
+    if (page.version > this.#version) this.#taken = this.#put(page);
+    return this.#taken;
+  }
+
+  async #put(page) {
     this.#version = page.version;
     this.#known = page;
     const isOther = page.around !== this.#around;

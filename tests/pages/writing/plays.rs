@@ -219,6 +219,7 @@ fn changed(browser: &Browser) {
     author.enter(browser, "c5");
     author.until_lesson(browser, "1. d4 d5 2. c4 c5 (2... e6 3. Nc3) 3. Nf3 *");
     // With the focus in the empty field.
+    author.until(browser, "field().value === ''");
     browser.press_with(CONTROL, 'z');
     author.until_lesson(browser, "1. d4 d5 2. c4 Nf6 (2... e6 3. Nc3) 3. Nf3 *");
     // The signs that are open are those of the move on the board.

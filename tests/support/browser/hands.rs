@@ -73,6 +73,7 @@ impl Browser<'_> {
     #[allow(dead_code)] // for tests/bench/slow.rs
     #[track_caller]
     pub fn size(&self, size: Option<[u32; 2]>) {
+        self.needs(Cap::Medium);
         self.is_changed.set(true);
         match size {
             Some([width, height]) => self.cdp(
