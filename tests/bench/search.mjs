@@ -12,7 +12,7 @@ const [budget, ...fens] = process.argv.slice(2);
 const speeds = fens.map((fen) => {
   // A move of the position's own side that is always there in these.
   const [, , castling] = fen.split(" ");
-  const look = Look.begin(`${fen}\0${castling.includes("K") ? "O-O" : "h3"}`, "");
+  const look = Look.begin(`${fen}\0${castling.includes("K") ? "O-O" : "h3"}`, "", "en");
   if (!look) return 0;
   const began = performance.now();
   look.turn(Number(budget));
