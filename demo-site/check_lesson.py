@@ -69,7 +69,7 @@ SHARED = [
 ALLOWED: dict[str, str] = {}
 
 # What the page of the talk says of the draft: so many moves, and so many of them where they belong.
-DRAFT_MOVES, DRAFT_RIGHT = 46, 40
+DRAFT_MOVES, DRAFT_RIGHT = 47, 41
 
 MARKED_WEAK = {chess.pgn.NAG_MISTAKE, chess.pgn.NAG_BLUNDER, chess.pgn.NAG_DUBIOUS_MOVE}
 
