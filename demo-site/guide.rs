@@ -1,6 +1,7 @@
 //! The guide as pages of the demo site: the Markdown of `www/guide/`, with each snippet that is said to be `live` in its
 //! fence shown as it is written and, after it, as readers see it. `make.rs` writes them, and the tests read them.
 
+use plyline::markup::escape;
 use pulldown_cmark::{CodeBlockKind, CowStr, Event, Options, Parser, Tag, TagEnd, html};
 use std::fs;
 use std::io;
@@ -238,10 +239,9 @@ fn shown(snippet: &Snippet) -> String {
 }
 
 fn escaped(text: &str) -> String {
-    text.replace('&', "&amp;")
-        .replace('<', "&lt;")
-        .replace('>', "&gt;")
-        .replace('"', "&quot;")
+    let mut made = String::new();
+    escape(text, &mut made);
+    made
 }
 
 /// Where a link leads on the demo site; none if the site does not have what it means.

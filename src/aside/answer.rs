@@ -63,9 +63,11 @@ impl Asked {
     /// What has been found.
     pub fn answer(&self) -> Answer {
         let replier = self.aside.position.turn();
-        let found = self.search.found();
-        let lost = |since: &Chess| found.gain(balance_of(since, replier)).turned();
-        let (all, own) = (lost(&self.aside.since), lost(&self.aside.before));
+        let gain = |from: &Chess| {
+            let found = self.search.found();
+            found.gain(balance_of(from, replier)).turned()
+        };
+        let (all, own) = (gain(&self.aside.since), gain(&self.aside.before));
         let pawn = worth(Role::Pawn);
         let comes = match (all.pawns, own.pawns) {
             (all, own) if all <= -pawn && own <= -pawn => Comes::Loses,
@@ -73,29 +75,33 @@ impl Asked {
             (all, _) if all >= pawn => Comes::Wins,
             _ => Comes::Nothing,
         };
-        let is_own = comes == Comes::Loses && own.pawns > all.pawns;
         Answer {
-            gain: if is_own { own } else { all },
+            gain: if self.is_own(comes) { own } else { all },
             comes,
             is_last: self.left == 0,
         }
     }
 
-    /// Where what was found is counted from, and all moves from there to the end of the line.
-    pub fn way(&self, answer: &Answer) -> (&Chess, Vec<Move>) {
+    /// Whether that is counted from right before the move: what was taken earlier is not lost by it.
+    fn is_own(&self, comes: Comes) -> bool {
+        let replier = self.aside.position.turn();
+        let ahead = |position: &Chess| balance_of(position, replier);
+        comes == Comes::Loses && ahead(&self.aside.before) > ahead(&self.aside.since)
+    }
+
+    /// Where it is counted from, and all moves from there to the end of the line.
+    pub fn way(&self, comes: Comes) -> (&Chess, Vec<Move>) {
         let Aside {
             since,
             before,
             moves,
-            position,
+            ..
         } = &self.aside;
-        let found = self.search.found();
-        let replier = position.turn();
-        let is_own = found.gain(balance_of(since, replier)).turned() != answer.gain;
-        let (start, way) = match moves.split_last() {
-            Some((_, earlier)) if is_own => (before, &moves[earlier.len()..]),
+        let (start, moves) = match moves.last_chunk::<1>() {
+            Some(asked) if self.is_own(comes) => (before, &asked[..]),
             _ => (since, &moves[..]),
         };
-        (start, way.iter().chain(&found.line).copied().collect())
+        let line = &self.search.found().line;
+        (start, moves.iter().chain(line).copied().collect())
     }
 }

@@ -8,7 +8,7 @@ mod said;
 mod tried;
 mod words;
 
-pub use answer::{Answer, Asked};
+pub use answer::{Answer, Asked, Comes};
 pub use said::{said, shown};
 pub use tried::{Aside, aside};
 pub use words::{TEXTS, Word, Words};

@@ -1,8 +1,7 @@
 //! What is said of a move that was searched. It says what was computed and how far, and never that a move is good or bad.
 
-use super::answer::Comes;
 use super::words::{Word, Words};
-use super::{Answer, Asked};
+use super::{Answer, Asked, Comes};
 use crate::lesson::{at_move, numbered, sans};
 use crate::notation::Letters;
 use crate::search::{Lost, changing, lost, worth};
@@ -42,22 +41,20 @@ pub fn said(words: &Words, asked: &Asked, answer: &Answer, letters: &Letters) ->
         sentences.push(words.fill(Word::Only, &depth));
     } else {
         let men = |loser| men(words, asked, answer, loser);
-        let line = || line(changing(&gain.line).unwrap_or(&gain.line));
+        let mut told = |word: Word, loser: Color| {
+            let line = line(changing(&gain.line).unwrap_or(&gain.line));
+            let values = [("men", men(loser)), ("line", line)];
+            sentences.push(fill(words, word, &values));
+            sentences.push(words.fill(Word::Depth, &depth));
+        };
         match answer.comes {
-            Comes::Nothing => sentences.push(words.fill(Word::Nothing, &depth)),
+            Comes::Loses => told(Word::Loses, mover),
+            Comes::Wins => told(Word::Wins, mover.other()),
             Comes::Stays => {
                 let values = [("men", men(mover)), ("depth", gain.depth.to_string())];
                 sentences.push(fill(words, Word::Stays, &values));
             }
-            Comes::Loses | Comes::Wins => {
-                let (word, loser) = match answer.comes {
-                    Comes::Wins => (Word::Wins, mover.other()),
-                    _ => (Word::Loses, mover),
-                };
-                let values = [("men", men(loser)), ("line", line())];
-                sentences.push(fill(words, word, &values));
-                sentences.push(words.fill(Word::Depth, &depth));
-            }
+            Comes::Nothing => sentences.push(words.fill(Word::Nothing, &depth)),
         }
     }
     sentences.push(words.fill(Word::Source, &[]));
@@ -71,7 +68,7 @@ fn fill(words: &Words, word: Word, values: &[(&str, String)]) -> String {
 
 /// What a side loses along the line: `a knight`, `as much as 3 pawns`.
 fn men(words: &Words, asked: &Asked, answer: &Answer, loser: Color) -> String {
-    let (start, moves) = asked.way(answer);
+    let (start, moves) = asked.way(answer.comes);
     match lost(start, &moves, loser) {
         Lost::Exchange => words.fill(Word::Exchange, &[]),
         Lost::Men { given, taken } => {

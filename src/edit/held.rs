@@ -44,10 +44,7 @@ impl Held {
     /// What the game of a lesson holds. The positions have the numbers that they have in the lesson.
     pub fn of(source: &Source, game: &Game, bytes: Span, lesson: &Lesson) -> Held {
         let slice = |span| source.slice(span).to_owned();
-        let mut unread: Vec<String> = Vec::new();
-        for stretch in &lesson.unread {
-            unread.extend(words(source.slice(stretch.span)));
-        }
+        let mut unread = unread(source, lesson);
         unread.sort();
         Held {
             tags: game.tags.iter().map(|tag| slice(tag.span)).collect(),
@@ -115,6 +112,14 @@ pub fn said(lesson: &Lesson, id: NodeId) -> Said {
         comments: texts(&node.comments),
         children: node.children.iter().map(|&it| it as usize).collect(),
     }
+}
+
+/// The words that a lesson could not read, as they are written.
+pub fn unread(source: &Source, lesson: &Lesson) -> Vec<String> {
+    let stretches = lesson.unread.iter();
+    stretches
+        .flat_map(|it| words(source.slice(it.span)))
+        .collect()
 }
 
 /// The words of a stretch of notation, brackets and braces apart.

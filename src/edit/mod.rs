@@ -20,7 +20,7 @@ mod written;
 pub use asked::{Changed, Edit, Refused, Splice, Why, spliced};
 pub use begun::begun;
 pub use form::Form;
-pub use held::{Held, Said};
+pub use held::{Held, Said, unread};
 pub use make::edit;
 pub use movetext::{link, movetext, whole};
 pub use placed::{Notation, Piece, Written, piece};

@@ -1,7 +1,7 @@
 //! A piece that an author gives to a lesson, read where it belongs: notation without tags of its own, or sentences that
 //! name moves.
 
-use super::held::{Held, Said, words};
+use super::held::{Held, Said, unread};
 use super::movetext::whole;
 use crate::lesson::prose::{Context, Place, named};
 use crate::lesson::rules::{EnPassantForm, fen};
@@ -96,10 +96,9 @@ fn read(lesson: &Lesson, from: NodeId, tags: &str, text: &str) -> Option<Piece> 
     let (lessons, more) = validate(&source, &syntax);
     findings.extend(more);
     let lesson = lessons.into_iter().next().flatten()?;
-    let unread = lesson.unread.iter();
     Some(Piece {
         from,
-        unread: unread.flat_map(|it| words(source.slice(it.span))).collect(),
+        unread: unread(&source, &lesson),
         lesson,
         written: Written::Notation(Notation {
             begin: tags.len(),

@@ -5,7 +5,7 @@ use super::made::{Made, text_of};
 use super::open::Open;
 use super::refused::Refused;
 use super::told::find;
-use crate::edit::{Edit, Notation, Piece, Written, piece};
+use crate::edit::{Edit, Notation, Piece, Written, piece, unread};
 use crate::lesson::reason::suggest;
 use crate::lesson::{Attempt, Lesson, Node, NodeId, attempt_typed, validate};
 use crate::notation::word::{nag, san};
@@ -269,14 +269,6 @@ fn games(source: &Source, syntax: &Syntax) -> Typed {
         stop: None,
         unread: unread.collect(),
     }
-}
-
-fn unread(source: &Source, lesson: &Lesson) -> Vec<String> {
-    let words = lesson
-        .unread
-        .iter()
-        .flat_map(|it| source.slice(it.span).split_whitespace());
-    words.map(str::to_owned).collect()
 }
 
 /// How many positions a lesson has more after what was made.

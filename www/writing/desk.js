@@ -162,7 +162,7 @@ export class Desk {
     this.isWriting = on;
     // The board leaves room for the field below it in windows that are not high.
     this.element.style.setProperty("--ply-board", on ? "max(204px, 100svh - 28rem)" : this.#board);
-    this.pen.startChange(null);
+    this.pen.stopChange();
     this.kept.set("writing", on);
     if (on) this.element.shadowRoot?.querySelector('[data-do="open"]')?.click();
     this.#open.replaceChildren();
@@ -220,9 +220,9 @@ export class Desk {
   }
 
   async #keepTried() {
-    const { moves, aside } = this.element.current;
-    if (!aside.length) return this.say("these moves are in the lesson");
-    await this.pen.edit({ keep: { at: moves.slice(0, -aside.length), moves: aside } }, { stays: true });
+    const { current } = this.element;
+    if (!current.aside.length) return this.say("these moves are in the lesson");
+    await this.pen.keep(current);
   }
 
   async #onMove(what) {

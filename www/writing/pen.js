@@ -29,14 +29,19 @@ export class Pen {
     this.#entering = true;
     try {
       for (let last = ""; ; ) {
-        const { moves, aside } = this.#desk.element.current ?? {};
-        if (!this.#desk.isWriting || !aside?.length || moves.join() === last) return;
-        last = moves.join();
-        await this.edit({ keep: { at: moves.slice(0, -aside.length), moves: aside } }, { stays: true });
+        const tried = this.#desk.element.current;
+        if (!this.#desk.isWriting || !tried?.aside.length || tried.moves.join() === last) return;
+        last = tried.moves.join();
+        await this.keep(tried);
       }
     } finally {
       this.#entering = false;
     }
+  }
+
+  /** Moves beside the lesson, and those that lead there: they enter it. */
+  keep({ moves, aside }) {
+    return this.edit({ keep: { at: moves.slice(0, -aside.length), moves: aside } }, { stays: true });
   }
 
   /**
@@ -110,7 +115,7 @@ export class Pen {
     }
   }
 
-  /** The next move takes the place of the last of these; null for none. */
+  /** The next move takes the place of the last of these. */
   startChange(at) {
     this.#changing = at;
   }

@@ -4,7 +4,7 @@ use super::comment::comment;
 use super::grow::branch;
 use super::sign::sign;
 use crate::edit::asked::{Refused, Why};
-use crate::edit::held::{Held, Said, said, words};
+use crate::edit::held::{Held, Said, said, unread};
 use crate::edit::meant::Made;
 use crate::edit::movetext::link;
 use crate::edit::placed::{Piece, piece};
@@ -136,9 +136,7 @@ impl Pasted {
     }
 
     fn add(&mut self, source: &Source, lesson: Lesson, at: Vec<String>) {
-        for stretch in &lesson.unread {
-            self.unread.extend(words(source.slice(stretch.span)));
-        }
+        self.unread.extend(unread(source, &lesson));
         self.games.push((lesson, at));
     }
 

@@ -236,6 +236,7 @@ fn moves_at(
     for (&played, share) in found.iter().zip(shares) {
         let child = places.find(at, played);
         let age = here.named.iter().rev().position(|it| *it == (at, played));
+        let is_promised = here.promised.contains(&(at, played));
         let told = child.filter(|it| places.is_given(*it) || here.told.contains(it));
         let step = match (up, told) {
             (0, None) if !is_aside => Step::On,
@@ -244,7 +245,7 @@ fn moves_at(
             (_, Some(_)) if is_aside => Step::Aside,
             (_, Some(_)) => Step::Told,
             (_, None) if is_aside => Step::Aside,
-            (1.., None) if here.promised.contains(&(at, played)) => Step::Promised,
+            (1.., None) if is_promised => Step::Promised,
             (1.., None) if age.is_some() => Step::Announced,
             (1, None) => Step::Beside,
             (u32::MAX, None) => Step::Elsewhere,
@@ -272,12 +273,9 @@ fn moves_at(
         if here.run == 1 && !matches!(step, Step::On | Step::OnTold | Step::Repeat) {
             score += weights::ONLY_ONE;
         }
-        match age {
-            _ if step == Step::On && here.promised.contains(&(at, played)) => {
-                score += weights::ON_ANNOUNCED;
-            }
-            Some(_) if step == Step::On => score += weights::ON_ANNOUNCED,
-            Some(age) if step == Step::Announced => {
+        match (step, age) {
+            (Step::On, age) if is_promised || age.is_some() => score += weights::ON_ANNOUNCED,
+            (Step::Announced, Some(age)) => {
                 score += (weights::AGE * age as f32).max(weights::AGE_MOST);
             }
             _ => {}

@@ -158,14 +158,15 @@ impl Beam {
                 likely.push(id);
             }
         }
-        let recalls = places.recalls(before.begin, &saying.shape);
+        let is_early = |it: &Reading| it.count < weights::FEW_TOLD;
+        let recalls =
+            self.readings.iter().any(is_early) && places.recalls(before.begin, &saying.shape);
         let mut supplied: HashMap<PlaceId, Option<Choice>> = HashMap::new();
         let mut nexts: Vec<Next> = Vec::new();
         for (from, reading) in self.readings.iter().enumerate() {
-            let recalled = if reading.count < weights::FEW_TOLD && recalls {
-                weights::RECALLED
-            } else {
-                0.0
+            let recalled = match recalls && is_early(reading) {
+                true => weights::RECALLED,
+                false => 0.0,
             };
             let lean = saying.lean + clump(reading, saying) + strict(reading, saying) + recalled;
             let (is_move, is_talk) = weights::split(lean);

@@ -156,22 +156,12 @@ fn is_infinitive(tokens: &[Token], at: usize, language: &Language) -> bool {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::talk::captions::Word;
     use crate::talk::words::english::ENGLISH;
-    use crate::talk::words::token::tokens;
+    use crate::talk::words::token::heard;
 
     /// What the phrases of a text tell, each with its words.
     fn told(text: &str) -> Vec<(Cue, String)> {
-        let words: Vec<Word> = text
-            .split(' ')
-            .map(|text| Word {
-                text: text.to_owned(),
-                at: 0,
-                span: Default::default(),
-                after_pause: false,
-            })
-            .collect();
-        let tokens = tokens(&words, &ENGLISH);
+        let tokens = heard(text);
         let words = |it: &Hit| {
             let words: Vec<&str> = tokens[it.from..it.to]
                 .iter()

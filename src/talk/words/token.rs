@@ -168,23 +168,24 @@ pub fn square(text: &str) -> Option<Square> {
     ))
 }
 
+/// The tokens of an English text that is heard at once.
+#[cfg(test)]
+pub fn heard(text: &str) -> Vec<Token> {
+    let words = text.split(' ').map(|text| Word {
+        text: text.to_owned(),
+        at: 0,
+        span: Default::default(),
+        after_pause: false,
+    });
+    tokens(&words.collect::<Vec<_>>(), &super::english::ENGLISH)
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::talk::words::english::ENGLISH;
 
     fn texts(text: &str) -> Vec<String> {
-        let words: Vec<Word> = text
-            .split(' ')
-            .map(|text| Word {
-                text: text.to_owned(),
-                at: 0,
-                span: Default::default(),
-                after_pause: false,
-            })
-            .collect();
-        let all = tokens(&words, &ENGLISH).into_iter();
-        all.map(|it| it.text).collect()
+        heard(text).into_iter().map(|it| it.text).collect()
     }
 
     #[test]

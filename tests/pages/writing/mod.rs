@@ -179,6 +179,17 @@ impl<'b, 'a> Author<'b, 'a> {
         browser.press(crate::support::browser::keys::ENTER);
     }
 
+    /// Pastes a text into the field. Firefox makes no such event with a text of a script's own.
+    #[track_caller]
+    pub fn paste(&self, browser: &Browser, text: &str) {
+        let script = format!(
+            "const event = new Event('paste', {{ bubbles: true, cancelable: true }});
+             Object.defineProperty(event, 'clipboardData', {{ value: {{ getData: () => {text:?} }} }});
+             field().dispatchEvent(event)"
+        );
+        self.js(browser, &script);
+    }
+
     /// The page of the file, a post in Markdown, as a generator makes it and `plyline bake` completes it.
     #[track_caller]
     pub fn baked(&self) -> String {

@@ -84,13 +84,7 @@ fn slip(browser: &Browser) {
 
 fn pasted(browser: &Browser) {
     let author = Author::writing(browser, "game.pgn", GAME);
-    author.js(
-        browser,
-        "const event = new Event('paste', { bubbles: true, cancelable: true });
-         // Firefox makes no such event with a text of a script's own.
-         Object.defineProperty(event, 'clipboardData', { value: { getData: () => '1. d4 d5 2. c4 c6 3. Nf3 blah' } });
-         field().dispatchEvent(event)",
-    );
+    author.paste(browser, "1. d4 d5 2. c4 c6 3. Nf3 blah");
     author.until(browser, "desk().querySelector('.look').textContent.startsWith('5 moves: 2 new, 3 here already; 1 word unread: blah')");
     assert_eq!(author.text(), GAME, "it is only shown");
     author.js(browser, "desk().querySelector('.look button').click()");
@@ -103,12 +97,9 @@ fn pasted(browser: &Browser) {
 fn sentences(browser: &Browser) {
     let author = Author::writing(browser, "game.pgn", GAME);
     author.js(browser, "line().go('2.c4')");
-    author.js(
+    author.paste(
         browser,
-        "const event = new Event('paste', { bubbles: true, cancelable: true });
-         const text = 'Here 2...c6 is solid; after 3.Nf3 Black has a free hand.';
-         Object.defineProperty(event, 'clipboardData', { value: { getData: () => text } });
-         field().dispatchEvent(event)",
+        "Here 2...c6 is solid; after 3.Nf3 Black has a free hand.",
     );
     author.until(browser, "desk().querySelector('.look').textContent.startsWith('2 moves named in these sentences, which stay out: 2 new, 0 here already')");
     author.js(browser, "desk().querySelector('.look button').click()");
